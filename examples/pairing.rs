@@ -1,0 +1,160 @@
+//! Judges pairings of a spec table and prints them as JSON.
+//!
+//! ```text
+//! cargo run --release --example pairing -- --table FILE --carrier ID --head ID   one pairing
+//! cargo run --release --example pairing -- --table FILE --all                    every pair, one JSON object a line
+//! cargo run --release --example pairing -- --table FILE --check                  the table's problems, one a line
+//! ```
+//! It exits with 0 when all is well, 1 when the table has problems that keep it from an answer, 2 when the call is wrong.
+
+use pairwright::pairing::{Conditions, pair};
+use pairwright::quantity::{Named, UnitSystem};
+use pairwright::table::{self, Severity, Table};
+use pairwright::wording::{PlainNumbers, Words};
+use std::io::Write;
+use std::process::ExitCode;
+
+const USAGE: &str = "usage: pairing --table FILE (--carrier ID --head ID | --all | --check)
+
+  --table FILE    the spec table (JSON), `-` for standard input
+  --carrier ID    the machine
+  --head ID       the attachment
+  --all           every machine with every attachment, one JSON object a line
+  --check         the table's problems as JSON, one a line; exit 1 when there are any
+  --help          this text";
+
+/// What is asked for.
+enum Wish {
+    One { carrier: String, head: String },
+    All,
+    Check,
+}
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    if arguments.iter().any(|argument| argument == "--help" || argument == "-h") {
+        println!("{USAGE}");
+        return ExitCode::SUCCESS;
+    }
+    let (file, wish) = match parse(&arguments) {
+        Ok(asked) => asked,
+        Err(message) => {
+            eprintln!("{message}\n\n{USAGE}");
+            return ExitCode::from(2);
+        }
+    };
+    let text = match read(&file) {
+        Ok(text) => text,
+        Err(error) => {
+            eprintln!("cannot read the table {file}: {error}");
+            return ExitCode::from(2);
+        }
+    };
+    answer(&text, &wish)
+}
+
+fn parse(arguments: &[String]) -> Result<(String, Wish), String> {
+    let (mut file, mut carrier, mut head, mut all, mut check) = (None, None, None, false, false);
+    let mut rest = arguments.iter();
+    while let Some(argument) = rest.next() {
+        let mut value = |place: &mut Option<String>| match rest.next() {
+            Some(value) => {
+                *place = Some(value.clone());
+                Ok(())
+            }
+            None => Err(format!("{argument} wants a value after it")),
+        };
+        match argument.as_str() {
+            "--table" => value(&mut file)?,
+            "--carrier" => value(&mut carrier)?,
+            "--head" => value(&mut head)?,
+            "--all" => all = true,
+            "--check" => check = true,
+            other => return Err(format!("unknown argument {other}")),
+        }
+    }
+    let file = file.ok_or("--table FILE is missing")?;
+    let wish = match (carrier, head, all, check) {
+        (Some(carrier), Some(head), false, false) => Wish::One { carrier, head },
+        (None, None, true, false) => Wish::All,
+        (None, None, false, true) => Wish::Check,
+        _ => return Err("ask for one thing: --carrier ID --head ID, or --all, or --check".to_owned()),
+    };
+    Ok((file, wish))
+}
+
+fn read(file: &str) -> std::io::Result<String> {
+    if file == "-" { std::io::read_to_string(std::io::stdin()) } else { std::fs::read_to_string(file) }
+}
+
+fn answer(text: &str, wish: &Wish) -> ExitCode {
+    let outcome = table::read(text);
+    if matches!(wish, Wish::Check) {
+        print_problems(&outcome.problems);
+        return if outcome.problems.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(1) };
+    }
+    let errors = outcome.problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    if errors > 0 {
+        eprintln!("the table has {errors} errors; `--check` lists them; what is sound is used");
+    }
+    let Some(table) = outcome.table else {
+        return ExitCode::from(1);
+    };
+    match wish {
+        Wish::One { carrier, head } => one(&table, carrier, head),
+        Wish::All | Wish::Check => every(&table),
+    }
+}
+
+fn one(table: &Table, carrier: &str, head: &str) -> ExitCode {
+    let (Some(machine), Some(attachment)) = (table.carrier(carrier), table.head(head)) else {
+        let known = |ids: Vec<&str>| ids.join(", ");
+        if table.carrier(carrier).is_none() {
+            let ids = known(table.carriers.iter().map(|carrier| carrier.id.as_str()).collect());
+            eprintln!("no carrier {carrier} in the table; it has: {ids}");
+        }
+        if table.head(head).is_none() {
+            let ids = known(table.heads.iter().map(|head| head.id.as_str()).collect());
+            eprintln!("no head {head} in the table; it has: {ids}");
+        }
+        return ExitCode::from(1);
+    };
+    print_line(&pair(machine, attachment, &Conditions::of_table(table)).to_json())
+}
+
+fn every(table: &Table) -> ExitCode {
+    let conditions = Conditions::of_table(table);
+    for carrier in &table.carriers {
+        for head in &table.heads {
+            let code = print_line(&pair(carrier, head, &conditions).to_json());
+            if code != ExitCode::SUCCESS {
+                return code;
+            }
+        }
+    }
+    ExitCode::SUCCESS
+}
+
+/// Prints a line; a reader that has gone away (`| head`) ends the work quietly.
+fn print_line(line: &str) -> ExitCode {
+    if writeln!(std::io::stdout(), "{line}").is_ok() { ExitCode::SUCCESS } else { ExitCode::from(1) }
+}
+
+fn print_problems(problems: &[table::Problem]) {
+    let words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
+    for problem in problems {
+        let text = words.problem(problem);
+        let line = serde_json::json!({
+            "severity": problem.severity.name(),
+            "pointer": problem.pointer,
+            "line": problem.line,
+            "column": problem.column,
+            "found": text.found,
+            "expected": text.expected,
+            "remedy": text.remedy,
+        });
+        if writeln!(std::io::stdout(), "{line}").is_err() {
+            return;
+        }
+    }
+}

@@ -1,0 +1,187 @@
+//! What practice assumes when nobody states a figure, in one place.
+//!
+//! Every range here is **common practice, no published source** unless a line says otherwise, and the table overrides
+//! it. A range is a bound, not a value: a check holds only when it holds over all of it, and a check that can hurt a
+//! person never passes on it.
+
+use crate::quantity::{Interval, Kind, Tolerance, Unit};
+use crate::table::{Assumption, AssumptionId, CarrierClass, HeadKind, MotorKind};
+
+/// How far a published auxiliary flow may be off: it is an idle-load figure.
+pub const PUBLISHED_FLOW: Tolerance = Tolerance { minus: 0.15, plus: 0.08 };
+/// How far a published pressure may be off.
+pub const PUBLISHED_PRESSURE: Tolerance = Tolerance::both(0.03);
+/// How far a published power may be off.
+pub const PUBLISHED_POWER: Tolerance = Tolerance::both(0.05);
+/// How far a published mass may be off.
+pub const PUBLISHED_MASS: Tolerance = Tolerance::both(0.03);
+/// How far a published loss of a valve, coupling or filter may be off.
+pub const PUBLISHED_LOSS: Tolerance = Tolerance::both(0.10);
+/// How exactly a setting can be made with a gauge or a flow meter.
+pub const OWN_SETTING: Tolerance = Tolerance::both(0.02);
+/// How exactly a sealed flow regulator holds its flow over pressure.
+pub const REGULATOR: Tolerance = Tolerance::both(0.10);
+/// How much pressure a relief that we set leaves above the need at work.
+pub const PRESSURE_MARGIN: f64 = 0.10;
+/// Full speed is asked of oil from this temperature on, °C; below it the machine idles itself warm.
+pub const WARM_ENOUGH_CELSIUS: f64 = 30.0;
+
+/// Looks up ranges for one machine with one head.
+#[derive(Clone, Copy, Debug)]
+pub struct Practice<'a> {
+    /// The table's own ranges.
+    pub overrides: &'a [Assumption],
+    /// The machine's class.
+    pub class: CarrierClass,
+    /// What the head does.
+    pub head: HeadKind,
+    /// How its motor is built, if anybody says.
+    pub motor: Option<MotorKind>,
+}
+
+impl Practice<'_> {
+    /// The range for a figure: the table's most particular one, else the built-in one, else none.
+    pub fn range<Q: Kind>(&self, id: AssumptionId) -> Option<Interval<Q>> {
+        let own = self
+            .overrides
+            .iter()
+            .filter(|a| a.id == id && a.class.is_none_or(|class| class == self.class))
+            .filter(|a| a.motor.is_none_or(|motor| Some(motor) == self.motor))
+            .max_by_key(|a| usize::from(a.class.is_some()) + usize::from(a.motor.is_some()))
+            .and_then(|a| Some(Interval { low: a.low.quantity()?, nominal: a.nominal.quantity()?, high: a.high.quantity()? }));
+        own.or_else(|| {
+            let (low, nominal, high, unit) = self.built_in(id)?;
+            (unit.dimension() == Q::DIMENSION)
+                .then(|| Interval { low, nominal, high }.map(|value| Q::from_si(unit.to_si(value))))
+        })
+    }
+
+    /// Least, likeliest, greatest value and their unit.
+    fn built_in(&self, id: AssumptionId) -> Option<(f64, f64, f64, Unit)> {
+        use AssumptionId as A;
+        let with = |(low, nominal, high): (f64, f64, f64), unit| Some((low, nominal, high, unit));
+        match id {
+            A::SupplyLength | A::ReturnLength | A::CaseLength => with(self.line_length(), Unit::Metre),
+            A::SupplyBore | A::ReturnBore => with(self.line_bore(), Unit::Millimetre),
+            A::CaseBore => with((9.525, 12.7, 19.05), Unit::Millimetre),
+            A::SpoolReturnLoss => with((5.0, 10.0, 25.0), Unit::Bar),
+            A::FilterLoss => with((0.3, 0.5, 3.5), Unit::Bar),
+            A::CouplingLoss => with((6.0, 12.0, 20.0), Unit::One),
+            A::OilViscosity => with((32.0, 46.0, 68.0), Unit::SquareMillimetrePerSecond),
+            A::PumpLeak => with((2.0, 5.0, 8.0), Unit::Percent),
+            A::PumpPowerShare => with(self.pump_power_share(), Unit::Percent),
+            A::PumpEfficiency => with((84.0, 88.0, 92.0), Unit::Percent),
+            A::EngineDroop => with((4.0, 7.0, 10.0), Unit::Percent),
+            A::ReliefOverride => with((3.0, 8.0, 10.0), Unit::Percent),
+            A::MotorVolumetric => with(self.motor_volumetric(), Unit::Percent),
+            A::MotorHydromechanical => with(self.motor_hydromechanical(), Unit::Percent),
+            // 3 % (1 to 5) of the flow when new, times 2 (1.5 to 3) when worn: judged as worn.
+            A::CaseFlow => with((1.5, 6.0, 15.0), Unit::Percent),
+            A::FreeRunning => with(self.free_running(), Unit::Bar),
+            A::TankPressure => with((0.0, 0.2, 0.5), Unit::Bar),
+            A::OutletLimit => with(self.outlet_limit()?, Unit::Bar),
+            A::CaseLimit => with(self.case_limit()?, Unit::Bar),
+        }
+    }
+
+    /// From valve to head, m.
+    fn line_length(&self) -> (f64, f64, f64) {
+        match self.class {
+            CarrierClass::MicroExcavator => (2.0, 3.0, 4.0),
+            CarrierClass::MiniExcavator => (3.0, 4.5, 6.0),
+            CarrierClass::MidiExcavator => (4.0, 6.0, 8.0),
+            CarrierClass::Excavator => (7.0, 9.0, 12.0),
+            CarrierClass::SkidSteer | CarrierClass::CompactTrackLoader => (1.5, 2.5, 4.0),
+            CarrierClass::WheelLoader => (2.5, 4.0, 6.0),
+            CarrierClass::BackhoeLoader => (4.0, 6.0, 9.0),
+        }
+    }
+
+    /// Auxiliary lines, mm: whole hose sizes (dash size in sixteenths of an inch).
+    fn line_bore(&self) -> (f64, f64, f64) {
+        match self.class {
+            CarrierClass::MicroExcavator => (9.525, 9.525, 12.7),
+            CarrierClass::MiniExcavator => (9.525, 12.7, 15.875),
+            CarrierClass::Excavator => (19.05, 19.05, 25.4),
+            CarrierClass::MidiExcavator
+            | CarrierClass::SkidSteer
+            | CarrierClass::CompactTrackLoader
+            | CarrierClass::WheelLoader
+            | CarrierClass::BackhoeLoader => (12.7, 15.875, 19.05),
+        }
+    }
+
+    /// Share of the net engine power that the pumps may take: excavators .80 (.70 to .90); loaders lose 8 % (5 to 12)
+    /// to fan and alternator, and what they need to drive while the head works.
+    fn pump_power_share(&self) -> (f64, f64, f64) {
+        if self.class.is_excavator() {
+            return (70.0, 80.0, 90.0);
+        }
+        let travel = match self.head {
+            HeadKind::DrumMulcher | HeadKind::HammerMulcher | HeadKind::RotaryCutter | HeadKind::Flail => 25.0,
+            HeadKind::ColdPlaner => 15.0,
+            HeadKind::Trencher | HeadKind::Sweeper => 20.0,
+            HeadKind::SnowBlower => 30.0,
+            HeadKind::Auger
+            | HeadKind::Breaker
+            | HeadKind::StumpGrinder
+            | HeadKind::PlateCompactor
+            | HeadKind::Saw
+            | HeadKind::ScreeningBucket => return (88.0, 92.0, 95.0),
+        };
+        (88.0 - travel - 10.0, 92.0 - travel, 95.0 - travel + 10.0)
+    }
+
+    fn motor_volumetric(&self) -> (f64, f64, f64) {
+        match self.motor {
+            Some(motor) if motor.is_piston() => (90.0, 95.0, 100.0),
+            Some(_) => (83.0, 88.0, 93.0),
+            None => (83.0, 90.0, 100.0),
+        }
+    }
+
+    fn motor_hydromechanical(&self) -> (f64, f64, f64) {
+        match self.motor {
+            Some(motor) if motor.is_piston() => (88.0, 93.0, 98.0),
+            Some(MotorKind::GearOneWay | MotorKind::GearDrained) => (80.0, 85.0, 90.0),
+            Some(_) => (75.0, 80.0, 85.0),
+            None => (75.0, 86.0, 98.0),
+        }
+    }
+
+    /// Pressure difference over the motor of an idling head, bar.
+    fn free_running(&self) -> (f64, f64, f64) {
+        match self.head {
+            HeadKind::Flail | HeadKind::Saw => (18.0, 30.0, 42.0),
+            HeadKind::Auger => (9.0, 15.0, 21.0),
+            HeadKind::SnowBlower => (30.0, 50.0, 70.0),
+            // A broom always brushes and a plate or breaker has no idle: near what it needs at work.
+            HeadKind::Sweeper | HeadKind::PlateCompactor | HeadKind::Breaker => (40.0, 80.0, 120.0),
+            _ => (20.0, 40.0, 70.0),
+        }
+    }
+
+    /// Allowed pressure at the motor's outlet, bar; none for motors whose drain has a line of its own.
+    fn outlet_limit(&self) -> Option<(f64, f64, f64)> {
+        match self.motor? {
+            MotorKind::GearOneWay => Some((1.0, 2.0, 3.0)),
+            // 7 bar continuous, seal rated 17 bar: from a maker's sheet; here common practice, no published source.
+            MotorKind::Gerotor => Some((7.0, 7.0, 17.0)),
+            MotorKind::Orbital => Some((20.0, 20.0, 50.0)),
+            MotorKind::Impact => Some((5.0, 10.0, 20.0)),
+            MotorKind::GearDrained | MotorKind::AxialPiston | MotorKind::BentAxis | MotorKind::RadialPiston => None,
+        }
+    }
+
+    /// Allowed pressure in the motor's housing, bar.
+    fn case_limit(&self) -> Option<(f64, f64, f64)> {
+        match self.motor? {
+            MotorKind::GearOneWay | MotorKind::GearDrained => Some((2.0, 3.0, 5.0)),
+            MotorKind::Gerotor | MotorKind::Orbital => Some((3.0, 5.0, 10.0)),
+            MotorKind::AxialPiston => Some((1.5, 2.0, 3.0)),
+            MotorKind::BentAxis => Some((2.0, 3.0, 3.0)),
+            MotorKind::RadialPiston => Some((1.0, 3.0, 5.0)),
+            MotorKind::Impact => None,
+        }
+    }
+}

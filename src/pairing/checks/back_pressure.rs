@@ -1,0 +1,44 @@
+//! Pressure at the motor's outlet: what the way back to the tank costs, at the greatest flow, cold and at work, with the
+//! filter on its bypass.
+
+use crate::pairing::draw::{Draw, Input, Side};
+use crate::pairing::facts::{Facts, Lean, limit};
+use crate::pairing::judge::{Question, Reading, plain};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::quantity::{Kind, Pressure, ThermodynamicTemperature};
+use crate::table::{AssumptionId, MotorKind};
+
+/// The check.
+pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let named = facts.head.outlet.back_pressure.as_ref();
+    if named.is_none() && facts.motor_kind() == Some(MotorKind::GearDrained) {
+        return plain(CheckId::BackPressure, Class::Damage, Outcome::Met, Reason::CaseDecides, &[]);
+    }
+    let bears = match named {
+        Some(stated) => limit(FactId::OutletLimit, Some(stated)),
+        None => Input::or_assumed(
+            FactId::OutletLimit,
+            None,
+            AssumptionId::OutletLimit,
+            facts.practice.range(AssumptionId::OutletLimit),
+        ),
+    };
+    let question = Question { id: CheckId::BackPressure, class: Class::Damage, blocks: true, bound: Bound::AtMost };
+    question.judge(|draw| Reading {
+        value: at_outlet(facts, draw, warm),
+        limit: draw.take(&bears, Side::Low),
+        because: if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn },
+    })
+}
+
+/// The greatest pressure at the motor's outlet over the oil's temperatures.
+pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> Pressure {
+    let zero = Pressure::from_si(0.0);
+    facts.temperatures(draw, warm).into_iter().fold(zero, |most, temperature| {
+        let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
+        let outlet = circuit
+            .solve(facts.free_difference(draw))
+            .map_or_else(|_| circuit.back.loss(crate::quantity::VolumeRate::from_si(0.0), &circuit.oil), |p| p.outlet);
+        most.max(outlet)
+    })
+}

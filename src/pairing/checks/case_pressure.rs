@@ -1,0 +1,74 @@
+//! Pressure at the motor's shaft seal: in the case line where there is one, else that of the return.
+
+use crate::pairing::draw::{Input, Side};
+use crate::pairing::facts::{Facts, Lean, limit};
+use crate::pairing::judge::{Question, Reading, plain};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::quantity::{Kind, Pressure, ThermodynamicTemperature};
+use crate::table::{AssumptionId, MotorKind};
+use uom::si::kinematic_viscosity::square_meter_per_second;
+
+/// The check.
+pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let no_figures = |outcome, reason, missing: &[FactId]| plain(CheckId::CasePressure, Class::Damage, outcome, reason, missing);
+    match needs_case_line(facts) {
+        None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::NeedsCaseLine]),
+        Some(false) => inside(facts, warm),
+        Some(true) => match &facts.carrier.case_line {
+            None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CaseLine]),
+            Some(line) if !line.fitted => no_figures(Outcome::NotMet, Reason::NoCaseLine, &[]),
+            Some(_) => in_case_line(facts, warm),
+        },
+    }
+}
+
+/// Whether the motor needs a line from its housing: as its maker says, else by its build where that leaves no choice.
+fn needs_case_line(facts: &Facts) -> Option<bool> {
+    facts.head.outlet.needs_case_line.or(match facts.motor_kind()? {
+        MotorKind::AxialPiston | MotorKind::BentAxis | MotorKind::RadialPiston | MotorKind::GearDrained => Some(true),
+        MotorKind::GearOneWay | MotorKind::Impact => Some(false),
+        MotorKind::Gerotor | MotorKind::Orbital => None,
+    })
+}
+
+/// Drained inside: the seal sees the pressure at the outlet. Where the maker names no pressure for the housing, the
+/// check of the back pressure says it all.
+fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let Some(named) = facts.head.outlet.case_pressure.as_ref() else {
+        return plain(CheckId::CasePressure, Class::Damage, Outcome::Met, Reason::DrainsInside, &[]);
+    };
+    let bears = limit(FactId::CaseLimit, Some(named));
+    question().judge(|draw| Reading {
+        value: super::back_pressure::at_outlet(facts, draw, warm),
+        limit: draw.take(&bears, Side::Low),
+        because: if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn },
+    })
+}
+
+fn question() -> Question {
+    Question { id: CheckId::CasePressure, class: Class::Damage, blocks: true, bound: Bound::AtMost }
+}
+
+/// p_case = p_tank + Δp_line(Q_c, ν) + Δp_coupling, with the motor worn. In cold oil less leaks through the motor in the
+/// proportion of the viscosities (steady cold).
+fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let bears = Input::or_assumed(
+        FactId::CaseLimit,
+        facts.head.outlet.case_pressure.as_ref().map(|s| limit(FactId::CaseLimit, Some(s)).fact),
+        AssumptionId::CaseLimit,
+        facts.practice.range(AssumptionId::CaseLimit),
+    );
+    question().judge(|draw| {
+        let line = facts.case_resistance(draw);
+        let working = facts.oil_at(draw, facts.conditions.working);
+        let value = facts.temperatures(draw, warm).into_iter().fold(Pressure::from_si(0.0), |most, temperature| {
+            let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
+            let through = circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow);
+            let thicker = circuit.oil.viscosity.get::<square_meter_per_second>()
+                / working.viscosity.get::<square_meter_per_second>();
+            let leaked = facts.case_flow(draw, through) / thicker.max(1.0);
+            most.max(line.loss(leaked, &circuit.oil))
+        });
+        Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
+    })
+}

@@ -1,0 +1,52 @@
+//! Hydraulic power that reaches the head at work, against the head's window and against the engine.
+
+use crate::circuit::power::hydraulic_power;
+use crate::pairing::draw::{Draw, Side};
+use crate::pairing::facts::{Facts, Lean, limit};
+use crate::pairing::judge::{Question, Reading, together};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
+use crate::quantity::{Kind, Power, ThermodynamicTemperature};
+
+/// The check.
+pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let mut questions = vec![least(facts, warm)];
+    if facts.head.power.greatest.is_some() {
+        questions.push(greatest(facts, warm));
+    }
+    together(questions)
+}
+
+/// At least the power for which the head is made; where its maker names none, that of its working pressure at its least
+/// flow.
+fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let named = facts.head.power.least.or(facts.head.power.rated);
+    let least_flow = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
+    let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtLeast };
+    question.judge(|draw| {
+        let (value, because) = reaching(facts, draw, Lean::Lean, warm);
+        let limit = match &named {
+            Some(power) => power.nominal,
+            None => hydraulic_power(draw.take(&facts.working, Side::High), draw.take(&least_flow, Side::High)),
+        };
+        Reading { value, limit, because }
+    })
+}
+
+/// No more than the head is made for.
+fn greatest(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let greatest = limit(FactId::HeadGreatestFlow, facts.head.power.greatest.as_ref());
+    let question = Question { id: CheckId::Power, class: Class::Damage, blocks: true, bound: Bound::AtMost };
+    question.judge(|draw| Reading {
+        value: reaching(facts, draw, Lean::Rich, warm).0,
+        limit: draw.take(&greatest, Side::Low),
+        because: Because::FlowHigh,
+    })
+}
+
+/// Working pressure difference times the flow at work.
+fn reaching(facts: &Facts, draw: &Draw, lean: Lean, warm: ThermodynamicTemperature) -> (Power, Because) {
+    let (flow, because) = super::flow_window::at_work(facts, draw, lean, warm);
+    let difference = draw.take(&facts.working, Side::High);
+    let power = hydraulic_power(difference, flow);
+    (if power.si().is_finite() { power } else { Power::from_si(0.0) }, because)
+}

@@ -1,0 +1,55 @@
+//! What the relief leaves for the motor at work, and the pressure that can reach the head against what it bears.
+
+use crate::pairing::draw::Side;
+use crate::pairing::facts::{Facts, Lean, limit};
+use crate::pairing::judge::{Question, Reading, together};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
+use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+
+/// The check.
+pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    together(vec![left_for_motor(facts, warm), dead(facts)])
+}
+
+/// At the head's least flow the pressure at which the relief begins to open, less all losses, is no less than the
+/// motor's need at work.
+pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let least = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
+    let question = Question { id: CheckId::Pressure, class: Class::Work, blocks: true, bound: Bound::AtLeast };
+    question.judge(|draw| {
+        let flow: VolumeRate = draw.take(&least, Side::High);
+        facts
+            .temperatures(draw, warm)
+            .into_iter()
+            .map(|temperature| {
+                let circuit = facts.circuit(draw, Lean::Lean, temperature);
+                let cracking = circuit.relief.map_or(Pressure::from_si(0.0), |relief| relief.cracking);
+                let supply = circuit.supply.loss(flow, &circuit.oil);
+                let back = circuit.back.loss(flow, &circuit.oil);
+                let because = if supply + back > cracking * 0.1 {
+                    if back > supply { Because::SpoolReturn } else { Because::SupplyLoss }
+                } else {
+                    Because::Relief
+                };
+                let because = match because {
+                    Because::SpoolReturn if facts.returns_direct() => Because::ReturnLine,
+                    other => other,
+                };
+                let value = (cracking - supply - back).max(Pressure::from_si(0.0));
+                Reading { value, limit: facts.working_difference(draw, &circuit), because }
+            })
+            .min_by(|a, b| (a.value - a.limit).si().total_cmp(&(b.value - b.limit).si()))
+            .unwrap_or(Reading { value: Pressure::from_si(0.0), limit: Pressure::from_si(0.0), because: Because::Relief })
+    })
+}
+
+/// With the head held fast its inlet sees the relief's full-flow pressure, without losses and at the upper tolerance.
+pub fn dead(facts: &Facts) -> Check {
+    let greatest = limit(FactId::HeadGreatestPressure, facts.head.pressure.greatest.as_ref());
+    let question = Question { id: CheckId::Pressure, class: Class::Safety, blocks: true, bound: Bound::AtMost };
+    question.judge(|draw| Reading {
+        value: draw.take(&facts.relief, Side::High),
+        limit: draw.take(&greatest, Side::Low),
+        because: Because::ReliefHigh,
+    })
+}

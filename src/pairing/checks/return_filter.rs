@@ -1,0 +1,27 @@
+//! The filter in the path that the return really takes: a return direct to the tank passes the machine's own by.
+
+use crate::pairing::facts::Facts;
+use crate::pairing::judge::plain;
+use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
+
+/// The check.
+///
+/// A new head brings dirt: oil that comes back by a line of its own needs a filter there (common practice, no published
+/// source), and so does any return where the head's maker demands one.
+pub fn check(facts: &Facts) -> Check {
+    let path = &facts.circuit.return_path;
+    let (outcome, reason, missing): (_, _, &[FactId]) = if path.filter.is_some() {
+        (Outcome::Met, Reason::FittedFilter, &[])
+    } else if path.through_filter == Some(true) {
+        (Outcome::Met, Reason::OwnFilter, &[])
+    } else if facts.returns_direct() {
+        (Outcome::NotMet, Reason::NoFilter, &[])
+    } else if facts.head.demands.return_filter != Some(true) {
+        (Outcome::Met, Reason::NoFilterDemanded, &[])
+    } else if path.through_filter == Some(false) {
+        (Outcome::NotMet, Reason::NoFilter, &[])
+    } else {
+        (Outcome::NotKnown, Reason::FactMissing, &[FactId::ReturnFilter])
+    };
+    plain(CheckId::ReturnFilter, Class::Damage, outcome, reason, missing)
+}

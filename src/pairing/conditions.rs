@@ -1,0 +1,51 @@
+//! Under which conditions a pairing is judged: oil temperatures, and the shop that makes the changes.
+
+use crate::quantity::{Kind, ThermodynamicTemperature, Unit};
+use crate::table::{Assumption, Currency, Money, Part, Table};
+
+/// Oil temperatures and the dealer's shop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Conditions {
+    /// Oil at the start; 0 °C unless chosen.
+    pub cold: ThermodynamicTemperature,
+    /// Oil at work; 60 °C unless chosen.
+    pub working: ThermodynamicTemperature,
+    /// Oil at its hottest; 80 °C unless chosen.
+    pub hot: ThermodynamicTemperature,
+    /// Parts with their prices and hours.
+    pub parts: Vec<Part>,
+    /// What an hour in the workshop costs.
+    pub labour_rate: Option<Money>,
+    /// The currency of both.
+    pub currency: Option<Currency>,
+    /// Typical ranges that replace the built-in ones.
+    pub assumptions: Vec<Assumption>,
+}
+
+impl Default for Conditions {
+    fn default() -> Self {
+        let celsius = |value| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(value));
+        Self {
+            cold: celsius(0.0),
+            working: celsius(60.0),
+            hot: celsius(80.0),
+            parts: Vec::new(),
+            labour_rate: None,
+            currency: None,
+            assumptions: Vec::new(),
+        }
+    }
+}
+
+impl Conditions {
+    /// The usual temperatures with the shop of this table.
+    pub fn of_table(table: &Table) -> Self {
+        Self {
+            parts: table.parts.clone(),
+            labour_rate: table.labour_rate,
+            currency: table.currency,
+            assumptions: table.assumptions.clone(),
+            ..Self::default()
+        }
+    }
+}

@@ -1,0 +1,145 @@
+//! Drawing one value from every fact: nominal, at the worst, or with the assumed ones at their best.
+
+use super::FactId;
+use crate::quantity::{Fact, Interval, Kind};
+use crate::table::AssumptionId;
+use std::cell::RefCell;
+
+/// A fact with its name, for drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Input<Q> {
+    /// Which fact.
+    pub id: FactId,
+    /// Which practice it rests on when assumed.
+    pub assumption: Option<AssumptionId>,
+    /// What is known.
+    pub fact: Fact<Q>,
+    /// Between which bounds it must lie by nature, whatever anybody says (in SI); used only to see whether a check
+    /// would fail even at its best.
+    pub by_nature: (f64, f64),
+}
+
+impl<Q: Kind> Input<Q> {
+    /// A fact that is known or missing, without bounds of nature but zero and a very large number.
+    pub fn new(id: FactId, fact: Fact<Q>) -> Self {
+        Self { id, assumption: None, fact, by_nature: (0.0, 1e12) }
+    }
+
+    /// A stated fact, else the range of practice, else missing.
+    pub fn or_assumed(
+        id: FactId,
+        known: Option<Fact<Q>>,
+        assumption: AssumptionId,
+        range: Option<Interval<Q>>,
+    ) -> Self {
+        match (known, range) {
+            (Some(fact), _) => Self::new(id, fact),
+            (None, Some(range)) => {
+                Self { assumption: Some(assumption), ..Self::new(id, Fact::Assumed(range)) }
+            }
+            (None, None) => Self::new(id, Fact::Missing),
+        }
+    }
+}
+
+/// Which end of a fact makes a value worse.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The low end.
+    Low,
+    /// The high end.
+    High,
+}
+
+impl Side {
+    /// The other end.
+    pub fn other(self) -> Self {
+        match self {
+            Self::Low => Self::High,
+            Self::High => Self::Low,
+        }
+    }
+}
+
+/// How facts are drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Stance {
+    /// Everything at its likeliest.
+    Nominal,
+    /// Known and assumed facts at their worst.
+    Worst,
+    /// Known facts at their worst, assumed and missing ones at their best.
+    Best,
+    /// Like `Worst`, with one assumed or missing fact at its best.
+    OneBest(FactId),
+    /// Like `Worst`, with one fact at a given value (SI).
+    OneAt(FactId, f64),
+}
+
+/// One draw: remembers what it assumed and what it missed.
+#[derive(Debug)]
+pub struct Draw {
+    /// How facts are drawn.
+    pub stance: Stance,
+    assumed: RefCell<Vec<(FactId, AssumptionId)>>,
+    missing: RefCell<Vec<FactId>>,
+}
+
+impl Draw {
+    /// A fresh draw.
+    pub fn new(stance: Stance) -> Self {
+        Self { stance, assumed: RefCell::default(), missing: RefCell::default() }
+    }
+
+    /// The value of a fact when `worse` is the end that makes the answer worse.
+    ///
+    /// A missing fact is noted and drawn at the end that nature allows, so that a draw always goes on to the end: the
+    /// caller looks at [`Self::missing`] before it believes the answer.
+    pub fn take<Q: Kind>(&self, input: &Input<Q>, worse: Side) -> Q {
+        if let Stance::OneAt(id, value) = self.stance
+            && id == input.id
+            && !input.fact.is_known()
+        {
+            return Q::from_si(value);
+        }
+        let at_best = self.stance == Stance::Best || self.stance == Stance::OneBest(input.id);
+        let end = |interval: Interval<Q>, side: Side| match side {
+            Side::Low => interval.low,
+            Side::High => interval.high,
+        };
+        match input.fact {
+            Fact::Known(interval, _) | Fact::Assumed(interval) => {
+                if let Some(assumption) = input.assumption {
+                    note(&self.assumed, (input.id, assumption));
+                }
+                match self.stance {
+                    Stance::Nominal => interval.nominal,
+                    _ if at_best && !input.fact.is_known() => end(interval, worse.other()),
+                    _ => end(interval, worse),
+                }
+            }
+            Fact::Missing => {
+                note(&self.missing, input.id);
+                let side = if at_best { worse.other() } else { worse };
+                Q::from_si(if side == Side::Low { input.by_nature.0 } else { input.by_nature.1 })
+            }
+        }
+    }
+
+    /// The facts that were assumed, each with the practice behind it.
+    pub fn assumed(&self) -> Vec<(FactId, AssumptionId)> {
+        self.assumed.borrow().clone()
+    }
+
+    /// The facts that were missing.
+    pub fn missing(&self) -> Vec<FactId> {
+        self.missing.borrow().clone()
+    }
+}
+
+fn note<T: PartialEq>(list: &RefCell<Vec<T>>, entry: T) {
+    let mut list = list.borrow_mut();
+    if !list.contains(&entry) {
+        list.push(entry);
+    }
+}

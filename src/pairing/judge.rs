@@ -1,0 +1,213 @@
+//! From a value and a limit that depend on facts to a judged check.
+
+use super::draw::{Draw, Stance};
+use super::result::rounded;
+use super::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
+use crate::quantity::{Amount, Kind};
+
+/// What one draw gives: the value, the limit, and what sets the value.
+#[derive(Clone, Copy, Debug)]
+pub struct Reading<Q> {
+    /// The value.
+    pub value: Q,
+    /// The limit.
+    pub limit: Q,
+    /// What sets the value in this corner.
+    pub because: Because,
+}
+
+/// A question with a limit on one side.
+#[derive(Clone, Copy, Debug)]
+pub struct Question {
+    /// The check that it belongs to.
+    pub id: CheckId,
+    /// What a failure puts at risk.
+    pub class: Class,
+    /// Whether the verdict waits for it while it is not known.
+    pub blocks: bool,
+    /// Which side of the limit is right.
+    pub bound: Bound,
+}
+
+impl Question {
+    fn holds<Q: Kind>(self, reading: &Reading<Q>) -> bool {
+        match self.bound {
+            Bound::AtLeast => reading.value >= reading.limit,
+            Bound::AtMost => reading.value <= reading.limit,
+        }
+    }
+
+    /// Judges: *met* when it holds over everything known and assumed, *not met* when it fails even with what is assumed
+    /// or missing at its best, else *not known* with the facts that decide. A question of safety is never met on an
+    /// assumed value.
+    pub fn judge<Q: Kind>(self, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
+        let nominal_draw = Draw::new(Stance::Nominal);
+        let nominal = read(&nominal_draw);
+        let worst_draw = Draw::new(Stance::Worst);
+        let worst = read(&worst_draw);
+        let (assumed, missing) = (worst_draw.assumed(), worst_draw.missing());
+        let best = read(&Draw::new(Stance::Best));
+        let holds_at_worst = self.holds(&worst);
+        let mut check = Check {
+            id: self.id,
+            class: self.class,
+            outcome: Outcome::Met,
+            blocks: self.blocks,
+            value: nominal_draw.missing().is_empty().then(|| Amount::of(nominal.value)),
+            worst: missing.is_empty().then(|| Amount::of(worst.value)),
+            limit: Some(Amount::of(worst.limit)),
+            bound: Some(self.bound),
+            margin: missing.is_empty().then(|| self.margin(&worst)),
+            reason: Reason::Within,
+            missing: Vec::new(),
+            assumed: Vec::new(),
+        };
+        for (_, assumption) in &assumed {
+            if !check.assumed.contains(assumption) {
+                check.assumed.push(*assumption);
+            }
+        }
+        if !self.holds(&best) {
+            check.outcome = Outcome::NotMet;
+            // With a fact missing the worst corner says nothing: show the best one, which fails already.
+            let shown = if missing.is_empty() { worst } else { best };
+            check.worst = Some(Amount::of(shown.value));
+            check.limit = Some(Amount::of(shown.limit));
+            check.margin = Some(self.margin(&shown));
+            check.reason = Reason::Beyond { because: shown.because };
+        } else if !missing.is_empty() {
+            check.outcome = Outcome::NotKnown;
+            check.reason = Reason::FactMissing;
+            let single = missing.len() == 1;
+            check.missing = missing
+                .iter()
+                .map(|&fact| Missing { fact, holds: if single { self.threshold(fact, &read) } else { None } })
+                .collect();
+            if nominal_limit_unknown(&check, &missing) {
+                check.limit = None;
+            }
+        } else if !holds_at_worst {
+            check.outcome = Outcome::NotKnown;
+            check.reason = Reason::Undecided { because: worst.because };
+            check.missing = self.deciding(&assumed.iter().map(|(fact, _)| *fact).collect::<Vec<_>>(), &read);
+        } else if self.class == Class::Safety && !assumed.is_empty() {
+            check.outcome = Outcome::NotKnown;
+            check.reason = Reason::Undecided { because: worst.because };
+            check.missing = assumed.iter().map(|&(fact, _)| Missing { fact, holds: None }).collect();
+        }
+        check
+    }
+
+    fn margin<Q: Kind>(self, reading: &Reading<Q>) -> f64 {
+        let (value, limit) = (reading.value.si(), reading.limit.si());
+        if limit <= 0.0 {
+            return 0.0;
+        }
+        rounded(match self.bound {
+            Bound::AtLeast => (value - limit) / limit,
+            Bound::AtMost => (limit - value) / limit,
+        })
+    }
+
+    /// The assumed facts that decide: first those that alone, at their best, make the check hold; with one such fact,
+    /// the value from which it does.
+    fn deciding<Q: Kind>(self, assumed: &[FactId], read: &impl Fn(&Draw) -> Reading<Q>) -> Vec<Missing> {
+        let mut alone = Vec::new();
+        let mut together = Vec::new();
+        for &fact in assumed {
+            let draw = Draw::new(Stance::OneBest(fact));
+            let gained = self.margin(&read(&draw)) - self.margin(&read(&Draw::new(Stance::Worst)));
+            let list = if self.holds(&read(&draw)) { &mut alone } else { &mut together };
+            if gained > 1e-6 && !list.iter().any(|&(known, _)| known == fact) {
+                list.push((fact, gained));
+            }
+        }
+        let by_gain = |a: &(FactId, f64), b: &(FactId, f64)| b.1.total_cmp(&a.1);
+        alone.sort_by(by_gain);
+        together.sort_by(by_gain);
+        let mut missing: Vec<Missing> = Vec::new();
+        for (fact, _) in alone.iter().chain(&together) {
+            if !missing.iter().any(|known| known.fact == *fact) {
+                missing.push(Missing { fact: *fact, holds: None });
+            }
+        }
+        missing
+    }
+
+    /// The value of a single missing fact from which the check holds, by bisection over what nature allows. None when it
+    /// never or always holds, or when the fact is not one figure.
+    fn threshold<Q: Kind>(self, fact: FactId, read: &impl Fn(&Draw) -> Reading<Q>) -> Option<Threshold> {
+        let (low, high, amount) = fact.scale()?;
+        let holds = |value: f64| self.holds(&read(&Draw::new(Stance::OneAt(fact, value))));
+        let (at_low, at_high) = (holds(low), holds(high));
+        if at_low == at_high {
+            return None;
+        }
+        let (mut bad, mut good) = if at_high { (low, high) } else { (high, low) };
+        for _ in 0..60 {
+            let middle = bad.midpoint(good);
+            if holds(middle) {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        Some(Threshold { bound: if at_high { Bound::AtLeast } else { Bound::AtMost }, value: amount(good) })
+    }
+}
+
+/// Whether what is missing is the limit itself, so that there is no limit to show.
+fn nominal_limit_unknown(check: &Check, missing: &[FactId]) -> bool {
+    check.limit.is_none() || missing.iter().any(|fact| fact.is_limit())
+}
+
+/// A check that has no figures: yes, no, or nobody knows.
+pub fn plain(id: CheckId, class: Class, outcome: Outcome, reason: Reason, missing: &[FactId]) -> Check {
+    Check {
+        id,
+        class,
+        outcome,
+        blocks: true,
+        value: None,
+        worst: None,
+        limit: None,
+        bound: None,
+        margin: None,
+        reason,
+        missing: missing.iter().map(|&fact| Missing { fact, holds: None }).collect(),
+        assumed: Vec::new(),
+    }
+}
+
+/// One check of several questions: the one that came out worst stands for it, with what all of them miss and assume.
+///
+/// # Panics
+/// Never for a non-empty list; an empty one is a programming fault.
+pub fn together(mut checks: Vec<Check>) -> Check {
+    let rank = |check: &Check| match check.outcome {
+        Outcome::NotMet => 0,
+        Outcome::NotKnown if check.blocks => 1,
+        Outcome::NotKnown => 2,
+        Outcome::Met => 3,
+    };
+    checks.sort_by(|a, b| {
+        rank(a).cmp(&rank(b)).then_with(|| a.margin.unwrap_or(f64::INFINITY).total_cmp(&b.margin.unwrap_or(f64::INFINITY)))
+    });
+    let mut all = checks.into_iter();
+    let mut first = all.next().expect("a check has at least one question");
+    for other in all {
+        for assumption in other.assumed {
+            if !first.assumed.contains(&assumption) {
+                first.assumed.push(assumption);
+            }
+        }
+        if other.outcome == Outcome::NotKnown && first.outcome == Outcome::NotKnown {
+            for missing in other.missing {
+                if !first.missing.iter().any(|known| known.fact == missing.fact) {
+                    first.missing.push(missing);
+                }
+            }
+        }
+    }
+    first
+}

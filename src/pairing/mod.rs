@@ -1,0 +1,194 @@
+//! One carrier, one head: what fits, what must change, and the proof.
+//!
+//! [`pair`] is the heart: a pure function from carrier, head and conditions to plain data. Inside, [`Facts`](facts::Facts)
+//! gathers what is known, assumed and missing; a [`Draw`](draw::Draw) takes one value from each fact; the `checks` judge
+//! values against limits in the worst corner; the `changes` are functions from carrier to carrier; and the
+//! [`Search`](search::Search) tries sets of them, cheapest first, each solved and checked again.
+
+pub mod assume;
+mod changes;
+mod checks;
+mod conditions;
+mod draw;
+mod facts;
+mod judge;
+mod points;
+mod result;
+mod search;
+
+pub use conditions::Conditions;
+pub use result::*;
+
+use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
+use crate::table::{self, Carrier, Head, Id};
+use changes::Catalogue;
+use facts::Facts;
+use search::{Found, Plan, Search, Setup, fails};
+use std::cmp::Ordering;
+
+/// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
+pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing {
+    let catalogue = Catalogue::of(conditions);
+    let of_circuit = |carrier: &Carrier, circuit: &table::Circuit| {
+        judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue)
+    };
+    let best = carrier.circuits.iter().map(|circuit| of_circuit(carrier, circuit)).min_by(order);
+    best.unwrap_or_else(|| {
+        // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
+        let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
+        let mut pairing = of_circuit(&unknown, &unknown.circuits[0]);
+        pairing.circuit = None;
+        pairing
+    })
+}
+
+/// The order of a list: verdict, cost, tightest margin (largest first), id of the head, id of the carrier.
+pub fn order(a: &Pairing, b: &Pairing) -> Ordering {
+    let cost = |p: &Pairing| (p.cost.price.as_ref().map(|price| price.amount), p.cost.minutes, p.cost.changes);
+    let margin = |p: &Pairing| p.tightest.map_or(f64::NEG_INFINITY, |tightest| tightest.margin);
+    a.verdict
+        .cmp(&b.verdict)
+        .then_with(|| cost(a).cmp(&cost(b)))
+        .then_with(|| margin(b).total_cmp(&margin(a)))
+        .then_with(|| a.head.id.cmp(&b.head.id))
+        .then_with(|| a.carrier.id.cmp(&b.carrier.id))
+}
+
+fn unknown_circuit() -> table::Circuit {
+    table::Circuit {
+        id: Id::new("unknown").expect("a constant identifier"),
+        name: None,
+        flow: None,
+        flow_setting: None,
+        flow_limit: None,
+        relief: None,
+        relief_range: None,
+        pumps: Vec::new(),
+        ways: None,
+        continuous: None,
+        centre: None,
+        shared_with: Vec::new(),
+        supply: table::Line::default(),
+        return_path: table::ReturnPath {
+            route: None,
+            loss: None,
+            line: table::Line::default(),
+            through_filter: None,
+            filter: None,
+            through_cooler: None,
+        },
+        port: None,
+        coupling: None,
+    }
+}
+
+fn judge_circuit(setup: Setup, catalogue: &Catalogue) -> Pairing {
+    let search = Search::new(setup, catalogue);
+    let today = search.as_it_is();
+    if !today.iter().any(fails) {
+        return assemble(setup, catalogue, Verdict::Fits, today, None, Vec::new());
+    }
+    match search.run(&today) {
+        Found::Works(plan) => {
+            let changes = search.explain(&plan, &today);
+            assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((plan, changes)), Vec::new())
+        }
+        Found::Nothing { only_unknown: true, .. } => {
+            assemble(setup, catalogue, Verdict::CannotSay, today, None, Vec::new())
+        }
+        Found::Nothing { unmendable, .. } => {
+            // No set mends everything at once: name what fails today.
+            let failing = || today.iter().filter(|c| c.outcome == Outcome::NotMet).map(|c| c.id).collect();
+            let named = if unmendable.is_empty() { failing() } else { unmendable };
+            let verdict = if named.is_empty() { Verdict::CannotSay } else { Verdict::DoesNotFit };
+            assemble(setup, catalogue, verdict, today, None, named)
+        }
+    }
+}
+
+fn assemble(
+    setup: Setup,
+    catalogue: &Catalogue,
+    verdict: Verdict,
+    today: Vec<Check>,
+    plan: Option<(Plan, Vec<Change>)>,
+    unmendable: Vec<CheckId>,
+) -> Pairing {
+    let Setup { carrier, circuit, head, conditions } = setup;
+    let mut points = points::points(&Facts::gather(carrier, circuit, head, conditions), Stage::AsItIs);
+    let (mut checks_after, mut changes, mut minor) = (Vec::new(), Vec::new(), Some(0));
+    let mut warm_up = None;
+    if let Some((plan, explained)) = plan {
+        if let Some(changed) = plan.carrier.circuits.iter().find(|changed| changed.id == circuit.id) {
+            let facts = Facts::gather(&plan.carrier, changed, head, conditions);
+            points.extend(points::points(&facts, Stage::AfterChanges));
+            warm_up = warm_up_from(&facts);
+        }
+        minor = plan.made.iter().map(|(option, _)| option.price).sum();
+        checks_after = plan.checks;
+        changes = explained;
+    } else if verdict == Verdict::Fits {
+        warm_up = warm_up_from(&Facts::gather(carrier, circuit, head, conditions));
+    }
+    let on_the_job = if checks_after.is_empty() { &today } else { &checks_after };
+    let to_prove = on_the_job
+        .iter()
+        .filter(|check| match check.outcome {
+            Outcome::Met => !check.assumed.is_empty(),
+            Outcome::NotKnown => !check.blocks,
+            Outcome::NotMet => false,
+        })
+        .map(|check| check.id)
+        .collect();
+    let tightest = on_the_job
+        .iter()
+        .filter_map(|check| Some(Tightest { check: check.id, margin: check.margin? }))
+        .min_by(|a, b| a.margin.total_cmp(&b.margin));
+    Pairing {
+        format: FORMAT,
+        version: VERSION,
+        carrier: CarrierName { id: carrier.id.clone(), maker: carrier.maker.clone(), model: carrier.model.clone() },
+        head: HeadName { id: head.id.clone(), maker: head.maker.clone(), model: head.model.clone(), kind: head.kind },
+        circuit: Some(circuit.id.clone()),
+        verdict,
+        cost: Cost {
+            changes: changes.len(),
+            minutes: changes.iter().map(|change| change.minutes).sum(),
+            price: catalogue.price(minor.filter(|_| !changes.is_empty())),
+        },
+        checks: today,
+        checks_after,
+        changes,
+        unmendable,
+        to_prove,
+        tightest,
+        warm_up,
+        points,
+    }
+}
+
+/// The checks that oil too cold can fail.
+const COLD_CHECKS: [CheckId; 5] =
+    [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power, CheckId::BackPressure, CheckId::CasePressure];
+
+/// The lowest oil temperature at which a machine that fits may go to full speed; none when it may from cold on.
+fn warm_up_from(facts: &Facts) -> Option<Amount> {
+    let holds = |si: f64| {
+        let temperature = ThermodynamicTemperature::from_si(si);
+        COLD_CHECKS.iter().all(|&id| !fails(&checks::check(id, facts, temperature)))
+    };
+    let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough().si());
+    if bad >= good || holds(bad) {
+        return None;
+    }
+    // To a tenth of a kelvin: thermometers on machines show whole degrees.
+    while good - bad > 0.1 {
+        let middle = bad.midpoint(good);
+        if holds(middle) {
+            good = middle;
+        } else {
+            bad = middle;
+        }
+    }
+    Some(Amount::of(ThermodynamicTemperature::from_si(good)))
+}

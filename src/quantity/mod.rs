@@ -1,0 +1,27 @@
+//! Typed quantities: what a figure measures, how sure it is, and how people write it.
+//!
+//! Every figure of the trade is a [`uom`] quantity (or [`Displacement`], a volume per revolution). On top of that stand
+//! [`Interval`] (low, nominal, high), [`Stated`] (a figure as somebody published or measured it) and [`Fact`] (known,
+//! assumed or missing). [`text`] reads and writes the one grammar of quantities. This room knows no machine.
+
+mod amount;
+mod fact;
+mod kind;
+mod named;
+mod stated;
+pub mod text;
+mod unit;
+
+pub use amount::Amount;
+pub use fact::{Fact, Interval};
+pub use kind::{Dimension, Displacement, Kind};
+pub use named::Named;
+pub(crate) use named::names;
+pub use stated::{Range, Source, Spread, Stated, Tolerance};
+pub use unit::{Unit, UnitSystem};
+
+pub use uom::si::f64::{
+    AngularVelocity, DynamicViscosity, ElectricCurrent, ElectricPotential, KinematicViscosity, Length, Mass,
+    MassDensity, MomentOfInertia, Power, Pressure, Ratio, ThermalConductance, ThermodynamicTemperature, Time, Torque,
+    Velocity, Volume, VolumeRate,
+};

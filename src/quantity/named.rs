@@ -1,0 +1,39 @@
+//! Closed lists of names: an enum whose every value has one written form.
+
+/// A value of a closed list that is written as a fixed lower-case name in tables, links and results.
+pub trait Named: Copy + PartialEq + 'static {
+    /// What the list is called in a message, for example `carrier class`.
+    const WHAT: &'static str;
+    /// Every value, in the order in which people should see them.
+    const ALL: &'static [Self];
+    /// The written name.
+    fn name(self) -> &'static str;
+    /// The value with this exact name.
+    fn from_name(name: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|value| value.name() == name)
+    }
+}
+
+/// Declares an enum with its written names; the name is what serde writes too.
+macro_rules! names {
+    ($(#[$meta:meta])* $what:literal $vis:vis enum $Type:ident { $($(#[$vmeta:meta])* $Variant:ident = $name:literal,)+ }) => {
+        $(#[$meta])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        $vis enum $Type { $($(#[$vmeta])* $Variant,)+ }
+
+        impl $crate::quantity::Named for $Type {
+            const WHAT: &'static str = $what;
+            const ALL: &'static [Self] = &[$(Self::$Variant,)+];
+            fn name(self) -> &'static str {
+                match self { $(Self::$Variant => $name,)+ }
+            }
+        }
+
+        impl serde::Serialize for $Type {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str($crate::quantity::Named::name(*self))
+            }
+        }
+    };
+}
+pub(crate) use names;

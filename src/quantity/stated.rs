@@ -1,0 +1,117 @@
+//! A figure as somebody stated it: value, tolerance, and whether it was published, read off a plate or measured.
+
+use super::{Interval, Kind, Unit, names, text};
+use serde::{Serialize, Serializer};
+
+names! {
+    /// Who says so.
+    "source" pub enum Source {
+        /// From a brochure, a manual or a data sheet.
+        Published = "published",
+        /// Read off a plate on the machine or the head.
+        Plate = "plate",
+        /// Measured with an instrument.
+        Measured = "measured",
+    }
+}
+
+/// How far a true value may lie from the stated one, as shares of it (0.05 is 5 %). Both are ≥ 0.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tolerance {
+    /// How far below.
+    pub minus: f64,
+    /// How far above.
+    pub plus: f64,
+}
+
+impl Tolerance {
+    /// No tolerance: a limit that a maker names.
+    pub const NONE: Self = Self { minus: 0.0, plus: 0.0 };
+
+    /// The same share to both sides.
+    pub const fn both(share: f64) -> Self {
+        Self { minus: share, plus: share }
+    }
+}
+
+/// What was written about the spread of a figure.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Spread<Q> {
+    /// Nothing: the practice for this kind of figure holds.
+    Unstated,
+    /// `±5 %` or `-15/+8 %`.
+    Relative(Tolerance),
+    /// `95..144 L/min`: the value lies somewhere between; the nominal is the middle.
+    Range {
+        /// The lower end.
+        low: Q,
+        /// The upper end.
+        high: Q,
+    },
+}
+
+/// A stated figure.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stated<Q> {
+    /// The value as stated (the middle of a range).
+    pub nominal: Q,
+    /// Its spread as stated.
+    pub spread: Spread<Q>,
+    /// Who says so; published unless written otherwise.
+    pub source: Source,
+    /// The unit in which it was written, in which it is written back.
+    pub unit: Unit,
+}
+
+impl<Q: Kind> Stated<Q> {
+    /// A published figure without a stated tolerance, from a value in `unit`.
+    ///
+    /// # Panics
+    /// When `unit` measures something else than `Q`; a programming fault, as units are constants here.
+    pub fn published(value: f64, unit: Unit) -> Self {
+        assert_eq!(unit.dimension(), Q::DIMENSION, "{unit:?} does not measure {:?}", Q::DIMENSION);
+        Self { nominal: Q::from_si(unit.to_si(value)), spread: Spread::Unstated, source: Source::Published, unit }
+    }
+
+    /// The values it may have: the stated spread, else ±2 % for a measured figure (common practice, no published
+    /// source), else `practice`.
+    pub fn interval(&self, practice: Tolerance) -> Interval<Q> {
+        let tolerance = match self.spread {
+            Spread::Range { low, high } => return Interval { low, nominal: self.nominal, high },
+            Spread::Relative(stated) => stated,
+            Spread::Unstated if self.source == Source::Measured => Tolerance::both(0.02),
+            Spread::Unstated => practice,
+        };
+        Interval::around(self.nominal, tolerance)
+    }
+}
+
+impl<Q: Kind> Serialize for Stated<Q> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&text::write(self))
+    }
+}
+
+/// A span that a person may choose from, `180..260 bar`; not an uncertainty.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range<Q> {
+    /// The lower end.
+    pub low: Q,
+    /// The upper end, never below `low`.
+    pub high: Q,
+    /// The unit in which it was written.
+    pub unit: Unit,
+}
+
+impl<Q: Kind> Range<Q> {
+    /// Whether the value lies in the range, ends included.
+    pub fn contains(&self, value: Q) -> bool {
+        self.low <= value && value <= self.high
+    }
+}
+
+impl<Q: Kind> Serialize for Range<Q> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&text::write_range(self))
+    }
+}

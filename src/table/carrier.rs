@@ -1,0 +1,408 @@
+//! Carrier machines.
+
+use super::{
+    CarrierClass, Centre, CouplingStandard, Date, Guard, Id, LimiterSum, LineStandard, MountingStandard, OilGrade,
+    OilKind, OutputKind, PortStandard, PumpControl, PumpKind, ReturnRoute, Ways,
+};
+use crate::quantity::{
+    AngularVelocity, Displacement, ElectricCurrent, ElectricPotential, KinematicViscosity, Length, Mass, Power,
+    Pressure, Range, Stated, ThermalConductance, Volume, VolumeRate,
+};
+use serde::Serialize;
+
+/// A machine that carries and drives a head.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Carrier {
+    /// Unique among the carriers.
+    pub id: Id,
+    /// Who makes it.
+    pub maker: Option<String>,
+    /// What it is called.
+    pub model: String,
+    /// Its class.
+    pub class: CarrierClass,
+    /// Whether this is no machine but a class of them, of which everything is assumed.
+    pub generic: bool,
+    /// Serial numbers for which this holds.
+    pub serial_range: Option<String>,
+    /// Where more is to be read.
+    pub link: Option<String>,
+    /// A note on stock.
+    pub stock: Option<String>,
+    /// When the figures were last checked.
+    pub checked: Option<Date>,
+    /// Operating mass (ISO 6016: with operator, full tank and empty attachment).
+    pub operating_mass: Option<Stated<Mass>>,
+    /// The engine.
+    pub engine: Engine,
+    /// The pumps that may feed a head.
+    pub pumps: Vec<Pump>,
+    /// Which pumps share a power limit.
+    pub power_groups: Vec<PowerGroup>,
+    /// The auxiliary circuits.
+    pub circuits: Vec<Circuit>,
+    /// The line that leads a motor's drain to the tank.
+    pub case_line: Option<CaseLine>,
+    /// The machine's own filter in the return.
+    pub return_filter: Option<ReturnFilter>,
+    /// The oil tank.
+    pub tank: Option<Tank>,
+    /// What oil is in it.
+    pub oil: Option<Oil>,
+    /// The oil cooler.
+    pub cooler: Option<Cooler>,
+    /// Voltage and outputs.
+    pub electrics: Option<Electrics>,
+    /// What it lifts.
+    pub lifting: Option<Lifting>,
+    /// How heads are mounted: one or more.
+    pub mounting: Vec<Mounting>,
+    /// Guards and structures fitted.
+    pub guards: Option<Vec<Guard>>,
+    /// What the machine's functions need at least while the head works.
+    pub functions: Option<Functions>,
+}
+
+/// The engine.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Engine {
+    /// Net power.
+    pub power: Option<Stated<Power>>,
+    /// Speed under load at which flows are stated.
+    pub working_speed: Option<Stated<AngularVelocity>>,
+    /// Speed without load.
+    pub high_idle: Option<Stated<AngularVelocity>>,
+    /// Speeds at which the operator may work.
+    pub speed_range: Option<Range<AngularVelocity>>,
+}
+
+/// A pump.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Pump {
+    /// Unique among the carrier's pumps.
+    pub id: Id,
+    /// How it is built.
+    pub kind: Option<PumpKind>,
+    /// How its flow is commanded.
+    pub control: Option<PumpControl>,
+    /// Greatest displacement.
+    pub displacement: Option<Stated<Displacement>>,
+    /// Greatest flow at working speed.
+    pub greatest_flow: Option<Stated<VolumeRate>>,
+    /// Cut-off or greatest working pressure.
+    pub pressure: Option<Stated<Pressure>>,
+    /// Hydraulic power at its outlet at which its own limiter acts.
+    pub power_limit: Option<Stated<Power>>,
+    /// The power group to which it belongs.
+    pub power_group: Option<Id>,
+    /// Load-sensing margin.
+    pub margin: Option<Stated<Pressure>>,
+}
+
+/// Pumps that share one limit of power.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PowerGroup {
+    /// Unique among the carrier's groups.
+    pub id: Id,
+    /// Hydraulic power at the outlets of all its pumps together.
+    pub limit: Option<Stated<Power>>,
+    /// How the limit is shared.
+    pub sum: Option<LimiterSum>,
+}
+
+/// An auxiliary circuit that can drive a head.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Circuit {
+    /// Unique among the carrier's circuits.
+    pub id: Id,
+    /// What it is called on the machine.
+    pub name: Option<String>,
+    /// Its greatest flow.
+    pub flow: Option<Stated<VolumeRate>>,
+    /// What the machine itself offers to set.
+    pub flow_setting: Option<FlowSetting>,
+    /// The flow of a sealed regulator fitted in the supply; it bounds the flow whatever the cab menu says.
+    pub flow_limit: Option<Stated<VolumeRate>>,
+    /// The relief that guards it, as it stands: full-flow pressure.
+    pub relief: Option<Stated<Pressure>>,
+    /// The pressures to which that relief may be set; none when it may not be moved.
+    pub relief_range: Option<Range<Pressure>>,
+    /// Which pumps feed it.
+    pub pumps: Vec<Id>,
+    /// One or two directions.
+    pub ways: Option<Ways>,
+    /// Whether it can be held on without a hand (detent or proportional hold).
+    pub continuous: Option<bool>,
+    /// Whether the valve passes oil while idle.
+    pub centre: Option<Centre>,
+    /// Other tools on the same spool.
+    pub shared_with: Vec<SharedTool>,
+    /// The line to the head.
+    pub supply: Line,
+    /// The way back.
+    pub return_path: ReturnPath,
+    /// The ports at the end of the boom or arm.
+    pub port: Option<Port>,
+    /// The couplings there.
+    pub coupling: Option<Coupling>,
+}
+
+/// A flow that the machine itself offers to set.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FlowSetting {
+    /// From the least to the greatest.
+    pub range: Range<VolumeRate>,
+    /// The step, when it is not stepless.
+    pub step: Option<Stated<VolumeRate>>,
+    /// Whether the setting can be locked so that an operator cannot turn it up. Only then does it bound anything.
+    pub locked: Option<bool>,
+}
+
+/// Another tool on the same spool.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SharedTool {
+    /// What it is.
+    pub name: String,
+    /// The greatest pressure that it may see.
+    pub greatest_pressure: Option<Stated<Pressure>>,
+    /// The greatest flow that it may see.
+    pub greatest_flow: Option<Stated<VolumeRate>>,
+    /// Whether it has a relief of its own between the valve and itself.
+    pub own_relief: Option<bool>,
+}
+
+/// A line: segments one after another.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Line {
+    /// From valve to coupling.
+    pub segments: Vec<Segment>,
+}
+
+/// A piece of hose or tube.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Segment {
+    /// Inner diameter.
+    pub bore: Option<Stated<Length>>,
+    /// Length.
+    pub length: Option<Stated<Length>>,
+    /// Of which standard.
+    pub standard: Option<LineStandard>,
+    /// Rated pressure, where known apart from the standard.
+    pub rating: Option<Stated<Pressure>>,
+}
+
+/// The way back from the head.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ReturnPath {
+    /// Through the spool or direct.
+    pub route: Option<ReturnRoute>,
+    /// What the valve, manifold and whatever else stands in it lose at a flow.
+    pub loss: Option<PointLoss>,
+    /// Its line.
+    pub line: Line,
+    /// Whether it passes the machine's return filter.
+    pub through_filter: Option<bool>,
+    /// A filter of its own in this return.
+    pub filter: Option<ReturnFilter>,
+    /// Whether it passes the cooler.
+    pub through_cooler: Option<bool>,
+}
+
+/// A pressure lost at a flow; scaled with the flow squared.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PointLoss {
+    /// The loss.
+    pub loss: Stated<Pressure>,
+    /// At this flow.
+    pub flow: Stated<VolumeRate>,
+    /// At this viscosity, where stated.
+    pub viscosity: Option<Stated<KinematicViscosity>>,
+}
+
+/// A threaded or flanged port.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Port {
+    /// Which thread or flange.
+    pub standard: PortStandard,
+    /// Its size as the standard writes it, for example `M27x2` or `G 3/4`.
+    pub size: String,
+}
+
+/// A quick-action coupling.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Coupling {
+    /// By which standard.
+    pub standard: Option<CouplingStandard>,
+    /// Nominal bore.
+    pub size: Option<Stated<Length>>,
+    /// Rated flow.
+    pub rated_flow: Option<Stated<VolumeRate>>,
+    /// Pressure lost in a coupled pair, at a flow.
+    pub loss: Option<PointLoss>,
+    /// Rated pressure, where the part has one of its own.
+    pub rated_pressure: Option<Stated<Pressure>>,
+    /// Whether it is screwed and locks against vibration.
+    pub screwed: Option<bool>,
+}
+
+/// A line that leads a motor's drain to the tank.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CaseLine {
+    /// Whether it is there.
+    pub fitted: bool,
+    /// The line.
+    pub line: Line,
+    /// Its coupling.
+    pub coupling: Option<Coupling>,
+    /// Whether it ends in the tank by a port of its own, neither in the return nor behind the return filter.
+    pub own_port: Option<bool>,
+}
+
+/// A return filter.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ReturnFilter {
+    /// Rated flow.
+    pub rated_flow: Option<Stated<VolumeRate>>,
+    /// Loss of the clean element and housing, at a flow.
+    pub loss: Option<PointLoss>,
+    /// Pressure at which the bypass opens.
+    pub bypass: Option<Stated<Pressure>>,
+    /// Fineness in micrometres at β ≥ 200 (ISO 16889).
+    pub fineness_um: Option<u16>,
+}
+
+/// The oil tank.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Tank {
+    /// Oil in the tank.
+    pub volume: Option<Stated<Volume>>,
+    /// Gauge pressure above the oil (breather).
+    pub pressure: Option<Stated<Pressure>>,
+    /// Whether a spare return port lies below the oil level.
+    pub spare_port: Option<Port>,
+    /// Heat given off by its walls per kelvin.
+    pub dissipation: Option<Stated<ThermalConductance>>,
+}
+
+/// The oil in the machine.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Oil {
+    /// Its family.
+    pub kind: Option<OilKind>,
+    /// Its grade.
+    pub grade: Option<OilGrade>,
+    /// Cleanliness by ISO 4406, for example `20/18/15`.
+    pub cleanliness: Option<Cleanliness>,
+}
+
+/// A cleanliness code of ISO 4406: scale numbers at 4, 6 and 14 µm(c), never rising.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cleanliness([u8; 3]);
+
+impl Cleanliness {
+    /// The code with this text, `20/18/15`; each number 0 to 28 and none greater than the one before.
+    pub fn new(text: &str) -> Option<Self> {
+        let mut code = [0; 3];
+        let mut parts = text.split('/');
+        for place in &mut code {
+            *place = parts.next()?.trim().parse().ok()?;
+        }
+        let sound = parts.next().is_none() && code[0] <= 28 && code[0] >= code[1] && code[1] >= code[2];
+        sound.then_some(Self(code))
+    }
+}
+
+impl Serialize for Cleanliness {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let [a, b, c] = self.0;
+        serializer.collect_str(&format_args!("{a}/{b}/{c}"))
+    }
+}
+
+/// The oil cooler.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Cooler {
+    /// Heat carried away per kelvin between oil and air.
+    pub conductance: Option<Stated<ThermalConductance>>,
+    /// The flow at which that holds.
+    pub flow: Option<Stated<VolumeRate>>,
+}
+
+/// Voltage and outputs.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Electrics {
+    /// System voltage.
+    pub voltage: Option<Stated<ElectricPotential>>,
+    /// Spare outputs.
+    pub outputs: Vec<Output>,
+    /// Spare buttons in the operator's reach.
+    pub spare_buttons: Option<u8>,
+}
+
+/// A spare electrical output.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Output {
+    /// What it is called.
+    pub name: Option<String>,
+    /// How it switches.
+    pub kind: Option<OutputKind>,
+    /// Greatest current.
+    pub current: Option<Stated<ElectricCurrent>>,
+}
+
+/// What the machine lifts.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Lifting {
+    /// Points of an excavator's lift chart (ISO 10567).
+    pub chart: Vec<LiftPoint>,
+    /// Rated operating capacity of a loader (ISO 14397-1).
+    pub rated_operating_capacity: Option<Stated<Mass>>,
+    /// Straight or full-turn tipping load.
+    pub tipping_load: Option<Stated<Mass>>,
+    /// From the tipping axis forward to the coupler's face.
+    pub tipping_axis: Option<Stated<Length>>,
+    /// From the coupler's face to the bucket's centre of gravity.
+    pub load_centre: Option<Stated<Length>>,
+}
+
+/// A point of a lift chart.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LiftPoint {
+    /// From the slew axis.
+    pub reach: Stated<Length>,
+    /// Above the ground.
+    pub height: Stated<Length>,
+    /// Over the side (the smaller figure) rather than over the front.
+    pub over_side: bool,
+    /// Rated lift there.
+    pub mass: Stated<Mass>,
+}
+
+/// How a head is mounted: by an open standard or by pins.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum Mounting {
+    /// A standard pattern.
+    Standard {
+        /// Which.
+        standard: MountingStandard,
+    },
+    /// Two pins through ears.
+    Pins {
+        /// Pin diameter.
+        pin: Stated<Length>,
+        /// Width of the stick, or of the gap between the head's ears.
+        width: Option<Stated<Length>>,
+        /// Distance of the pin centres.
+        centres: Option<Stated<Length>>,
+    },
+}
+
+/// What the machine's functions need at least.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Functions {
+    /// Flow left to boom, slew and travel.
+    pub least_flow: Option<Stated<VolumeRate>>,
+    /// At this pressure.
+    pub pressure: Option<Stated<Pressure>>,
+}
