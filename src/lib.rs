@@ -7,6 +7,7 @@ pub mod circuit;
 pub mod pairing;
 pub mod quantity;
 pub mod table;
+pub mod wording;
 
 #[cfg(target_arch = "wasm32")]
 pub mod page;

@@ -16,6 +16,11 @@ impl Amount {
         Self { dimension: Q::DIMENSION, si: quantity.si() }
     }
 
+    /// The amount of a dimension that is known only at run time, from a value in coherent SI units.
+    pub fn from_si(dimension: Dimension, si: f64) -> Self {
+        Self { dimension, si }
+    }
+
     /// What it measures.
     pub fn dimension(self) -> Dimension {
         self.dimension

@@ -220,10 +220,13 @@ impl Unit {
     pub fn from_text(text: &str) -> Option<Self> {
         Self::from_name(text).or_else(|| {
             let lower = text.to_lowercase();
-            Self::ALL
-                .iter()
-                .copied()
-                .find(|unit| unit.spoken().contains(&lower.as_str()) || unit.name().to_lowercase() == lower)
+            // `mW` is no `MW` and no `kW`: where case tells a thousandth from a million, the code must be exact.
+            let prefixed = |unit: &Self| unit.name().starts_with(['m', 'M']) && unit.name().len() > 1;
+            Self::ALL.iter().copied().find(|unit| {
+                let code = unit.name();
+                let same = !prefixed(unit) || code.chars().next() == text.chars().next();
+                unit.spoken().contains(&lower.as_str()) || same && code.to_lowercase() == lower
+            })
         })
     }
 

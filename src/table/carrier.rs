@@ -173,6 +173,7 @@ pub struct SharedTool {
 
 /// A line: segments one after another.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[serde(transparent)]
 pub struct Line {
     /// From valve to coupling.
     pub segments: Vec<Segment>,

@@ -1,6 +1,6 @@
 //! The closed lists of names that a table uses.
 
-use crate::quantity::names;
+use crate::quantity::{Dimension, names};
 
 names! {
     /// The class of a carrier machine, by build and size.
@@ -416,5 +416,35 @@ names! {
         OutletLimit = "outlet-limit",
         /// Allowed pressure in the motor's housing, by motor kind, bar.
         CaseLimit = "case-limit",
+    }
+}
+
+impl AssumptionId {
+    /// What the figure measures.
+    pub fn dimension(self) -> Dimension {
+        match self {
+            Self::SupplyLength
+            | Self::ReturnLength
+            | Self::CaseLength
+            | Self::SupplyBore
+            | Self::ReturnBore
+            | Self::CaseBore => Dimension::Length,
+            Self::SpoolReturnLoss
+            | Self::FilterLoss
+            | Self::FreeRunning
+            | Self::TankPressure
+            | Self::OutletLimit
+            | Self::CaseLimit => Dimension::Pressure,
+            Self::CouplingLoss
+            | Self::PumpLeak
+            | Self::PumpPowerShare
+            | Self::PumpEfficiency
+            | Self::EngineDroop
+            | Self::ReliefOverride
+            | Self::MotorVolumetric
+            | Self::MotorHydromechanical
+            | Self::CaseFlow => Dimension::Ratio,
+            Self::OilViscosity => Dimension::Viscosity,
+        }
     }
 }

@@ -4,6 +4,7 @@
 //! stated `None`. [`read`] makes them from JSON and reports all problems at once. What a missing figure may be assumed
 //! to be is no matter of this room (see `pairing`).
 
+pub mod bounds;
 mod carrier;
 mod head;
 mod lists;

@@ -1,7 +1,7 @@
 //! What changes use in a dealer's shop, and typical ranges that a dealer knows better.
 
 use super::{AssumptionId, CarrierClass, ChangeId, Id, MotorKind};
-use crate::quantity::{Amount, Length, Pressure, Stated, Time, VolumeRate};
+use crate::quantity::{Amount, Length, Named, Pressure, Stated, Time, UnitSystem, VolumeRate};
 use serde::Serialize;
 
 /// An amount of money in minor units of the table's currency, written `1240.50`.
@@ -91,7 +91,7 @@ pub struct Part {
 }
 
 /// A typical range that this table's publisher uses instead of the built-in one.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Assumption {
     /// Which figure.
     pub id: AssumptionId,
@@ -105,4 +105,18 @@ pub struct Assumption {
     pub nominal: Amount,
     /// The greatest value.
     pub high: Amount,
+}
+
+impl Serialize for Assumption {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        use serde::ser::SerializeStruct;
+        let mut assumption = serializer.serialize_struct("Assumption", 4)?;
+        assumption.serialize_field("id", &self.id)?;
+        assumption.serialize_field("class", &self.class)?;
+        assumption.serialize_field("motor", &self.motor)?;
+        let (low, unit) = self.low.in_system(UnitSystem::Metric);
+        let (high, _) = self.high.in_system(UnitSystem::Metric);
+        assumption.serialize_field("range", &format!("{low}..{high} {}", unit.name()))?;
+        assumption.end()
+    }
 }

@@ -1,0 +1,132 @@
+//! Facts that are missing: what they are called, where they are found, and from which value on a check holds.
+
+use super::Words;
+use crate::pairing::{Bound, FactId, Missing};
+
+/// A missing fact in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MissingText {
+    /// What is missing.
+    pub what: &'static str,
+    /// Where to read or measure it.
+    pub where_to_find: &'static str,
+    /// From which value on the check holds, when a single figure decides.
+    pub holds: Option<String>,
+}
+
+impl Words<'_> {
+    /// A missing fact.
+    pub fn missing(&self, missing: &Missing) -> MissingText {
+        let (what, where_to_find) = fact(missing.fact);
+        let holds = missing.holds.map(|threshold| {
+            let value = self.amount(threshold.value);
+            match threshold.bound {
+                Bound::AtLeast => format!("from {value} up it holds"),
+                Bound::AtMost => format!("up to {value} it holds"),
+            }
+        });
+        MissingText { what, where_to_find, holds }
+    }
+
+    /// What a fact is called.
+    pub fn fact(&self, id: FactId) -> &'static str {
+        fact(id).0
+    }
+}
+
+/// What a fact is called, and where it is found (common practice, no published source).
+fn fact(id: FactId) -> (&'static str, &'static str) {
+    match id {
+        FactId::Circuit => (
+            "the machine's auxiliary circuit",
+            "operator's manual, auxiliary hydraulics; look for capped ports at the end of boom or arm",
+        ),
+        FactId::CircuitFlow => (
+            "the flow of the auxiliary circuit",
+            "operator's manual or display; measure with a flow tester at the couplings, oil warm, at working speed",
+        ),
+        FactId::CircuitRelief => (
+            "the relief setting of the auxiliary circuit",
+            "service manual; gauge at the test port with the circuit dead-ended, oil at 50 °C or more",
+        ),
+        FactId::FlowSettingLocked => {
+            ("whether the flow setting can be locked", "operator's manual, display menu: is there a code?")
+        }
+        FactId::SupplyLine => {
+            ("bore and length of the supply line", "print on the hose's lay line; tape along boom or arm")
+        }
+        FactId::CouplingLoss => ("the couplings' loss", "data sheet of the couplings; size stamped on them"),
+        FactId::ReturnRoute => {
+            ("whether the return goes through the valve", "circuit drawing; follow the return hose from the coupling")
+        }
+        FactId::ReturnLoss => (
+            "the pressure lost through the valve on the way back",
+            "gauge of 0 to 25 bar at the return coupling, full flow, oil warm, nothing connected behind it that can shut",
+        ),
+        FactId::ReturnLine => {
+            ("bore and length of the return line", "print on the hose's lay line; tape along boom or arm")
+        }
+        FactId::TankPressure => ("the pressure in the tank", "setting stamped on the breather or filler cap"),
+        FactId::ReturnFilter => {
+            ("whether the return passes a filter", "circuit drawing; follow the return hose to the tank")
+        }
+        FactId::FilterLoss => ("the return filter's loss", "tag on the filter: loss, flow and bypass pressure"),
+        FactId::EnginePower => ("the engine's net power", "plate on the engine; operator's manual"),
+        FactId::HighIdle => ("the engine's speed without load", "display or tachometer, full throttle, nothing in use"),
+        FactId::PowerLimit => (
+            "the hydraulic power that the pumps may take",
+            "service manual, hydraulics: pump torque or power; or the engine's net power on its plate",
+        ),
+        FactId::PumpLeak => ("the pump's leakage", "flow tester: flow unloaded and at 90 % of the relief setting"),
+        FactId::ReliefOverride => ("the relief's override", "gauge: when it begins to open and when all flows over it"),
+        FactId::CaseLine => (
+            "whether the machine has a case line",
+            "look for a third, smaller line at the end of boom or arm that ends in the tank by itself",
+        ),
+        FactId::CaseLineSize => {
+            ("bore and length of the case line", "print on the hose's lay line; tape along boom or arm")
+        }
+        FactId::OilGrade => ("the grade of the oil", "tag on the tank; service log"),
+        FactId::FreeRunning => {
+            ("the pressure for idling", "gauge at the attachment's inlet, turning freely at working flow")
+        }
+        FactId::OperatingMass => ("the machine's operating mass", "plate on the machine; operator's manual; a scale"),
+        FactId::CarrierMounting => (
+            "the machine's mounting",
+            "measure pin diameter, stick width and pin centres; or the coupler's standard on its plate",
+        ),
+        FactId::HeadLeastFlow => ("the attachment's least flow", "attachment's manual or plate"),
+        FactId::HeadRatedFlow => ("the attachment's rated flow", "attachment's manual or plate"),
+        FactId::HeadGreatestFlow => ("the attachment's greatest flow", "attachment's manual or plate"),
+        FactId::WorkingPressure => ("the motor's pressure at work", "attachment's manual; ask whether it is a difference"),
+        FactId::HeadGreatestPressure => ("the attachment's greatest pressure", "attachment's manual or plate"),
+        FactId::MotorKind => ("how the motor is built", "plate on the motor; parts book"),
+        FactId::MotorDisplacement => ("the motor's displacement", "plate on the motor; parts book"),
+        FactId::MotorVolumetric => ("the motor's volumetric efficiency", "data sheet of the motor"),
+        FactId::MotorHydromechanical => ("the motor's hydro-mechanical efficiency", "data sheet of the motor"),
+        FactId::MotorRatio => (
+            "the ratio from motor to rotor",
+            "count teeth or measure pulleys; one to one when the rotor sits on the motor's shaft",
+        ),
+        FactId::RotorGreatestSpeed => ("the rotor's greatest speed", "plate beside the rotor; attachment's manual"),
+        FactId::OutletLimit => (
+            "the pressure that the motor's outlet bears",
+            "attachment's manual: back pressure or return pressure; data sheet of the motor",
+        ),
+        FactId::CaseLimit => (
+            "the pressure that the motor's shaft seal bears",
+            "attachment's manual: case or drain pressure; data sheet of the motor",
+        ),
+        FactId::NeedsCaseLine => (
+            "whether the motor needs a case line",
+            "attachment's manual; count its hoses: a third, smaller one is the drain",
+        ),
+        FactId::CaseFlow => ("the motor's leakage", "bucket and stopwatch at the end of the case line, motor at work"),
+        FactId::CarrierMassWindow => {
+            ("the machine weight for which the attachment is made", "attachment's manual or plate")
+        }
+        FactId::HeadMounting => {
+            ("the attachment's mounting", "measure pin diameter, ear gap and pin centres; or ask its maker")
+        }
+    }
+}

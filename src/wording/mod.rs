@@ -1,0 +1,64 @@
+//! Words: typed reasons, numbers and units made into English sentences.
+//!
+//! The only room with sentences in it. A reader's way of writing numbers comes in through [`Numbers`], so that the browser
+//! can use its own locale. On screen a carrier is a *machine* and a head an *attachment*.
+
+mod amounts;
+mod cautions;
+mod changes;
+mod facts;
+mod names;
+mod problems;
+mod reasons;
+mod sentence;
+
+pub use facts::MissingText;
+pub use problems::ProblemText;
+
+use crate::quantity::UnitSystem;
+
+/// How a reader writes numbers.
+pub trait Numbers {
+    /// A number with exactly this many decimals.
+    fn decimal(&self, value: f64, decimals: usize) -> String;
+}
+
+/// Numbers in plain notation: a point, a thin space between thousands from 10 000 on, a true minus sign.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct PlainNumbers;
+
+impl Numbers for PlainNumbers {
+    fn decimal(&self, value: f64, decimals: usize) -> String {
+        let text = format!("{:.decimals$}", value.abs());
+        let (whole, rest) = text.split_at(text.find('.').unwrap_or(text.len()));
+        let mut grouped = String::new();
+        for (index, digit) in whole.chars().enumerate() {
+            if whole.len() > 4 && index > 0 && (whole.len() - index).is_multiple_of(3) {
+                grouped.push('\u{202f}');
+            }
+            grouped.push(digit);
+        }
+        let zero = text.chars().all(|c| c == '0' || c == '.');
+        format!("{}{grouped}{rest}", if value < 0.0 && !zero { "−" } else { "" })
+    }
+}
+
+/// A reader: how numbers are written and in which units.
+#[derive(Clone, Copy)]
+pub struct Words<'a> {
+    /// How numbers are written.
+    pub numbers: &'a dyn Numbers,
+    /// In which units.
+    pub units: UnitSystem,
+}
+
+/// The right form of a counted word.
+fn counted(count: usize, one: &str, many: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { many })
+}
+
+/// A sentence with its first letter made large.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,138 @@
+//! Words for the closed lists.
+
+use super::Words;
+use crate::pairing::{CheckId, Class, Load, OilState, Outcome, Stage, Verdict};
+use crate::table::{AssumptionId, CarrierClass, HeadKind};
+
+impl Words<'_> {
+    /// A verdict.
+    pub fn verdict(&self, verdict: Verdict) -> &'static str {
+        match verdict {
+            Verdict::Fits => "fits as it is",
+            Verdict::FitsAfterChanges => "fits after changes",
+            Verdict::DoesNotFit => "does not fit",
+            Verdict::CannotSay => "cannot say yet",
+        }
+    }
+
+    /// The title of a check.
+    pub fn check_title(&self, check: CheckId) -> &'static str {
+        match check {
+            CheckId::FlowWindow => "Flow",
+            CheckId::RotorSpeed => "Rotor speed",
+            CheckId::Pressure => "Pressure",
+            CheckId::Power => "Power",
+            CheckId::BackPressure => "Back pressure",
+            CheckId::CasePressure => "Case pressure",
+            CheckId::ReturnFilter => "Return filter",
+            CheckId::WeightClass => "Machine weight",
+            CheckId::Mounting => "Mounting",
+        }
+    }
+
+    /// How a check came out.
+    pub fn outcome(&self, outcome: Outcome) -> &'static str {
+        match outcome {
+            Outcome::Met => "met",
+            Outcome::NotMet => "not met",
+            Outcome::NotKnown => "not known",
+        }
+    }
+
+    /// What a check puts at risk.
+    pub fn class(&self, class: Class) -> &'static str {
+        match class {
+            Class::Safety => "people",
+            Class::Damage => "parts",
+            Class::Work => "work",
+        }
+    }
+
+    /// What a head does.
+    pub fn head_kind(&self, kind: HeadKind) -> &'static str {
+        match kind {
+            HeadKind::RotaryCutter => "rotary brush cutter",
+            HeadKind::Flail => "flail mower",
+            HeadKind::DrumMulcher => "drum mulcher, fixed teeth",
+            HeadKind::HammerMulcher => "drum mulcher, swinging hammers",
+            HeadKind::Auger => "auger",
+            HeadKind::Breaker => "breaker",
+            HeadKind::Trencher => "trencher",
+            HeadKind::StumpGrinder => "stump grinder",
+            HeadKind::PlateCompactor => "plate compactor",
+            HeadKind::ColdPlaner => "cold planer",
+            HeadKind::Saw => "saw",
+            HeadKind::ScreeningBucket => "screening bucket",
+            HeadKind::Sweeper => "sweeper",
+            HeadKind::SnowBlower => "snow blower",
+        }
+    }
+
+    /// The class of a machine.
+    pub fn carrier_class(&self, class: CarrierClass) -> &'static str {
+        match class {
+            CarrierClass::MicroExcavator => "micro excavator",
+            CarrierClass::MiniExcavator => "mini excavator",
+            CarrierClass::MidiExcavator => "excavator, 6 to 13 t",
+            CarrierClass::Excavator => "excavator, 13 t and more",
+            CarrierClass::SkidSteer => "skid-steer loader",
+            CarrierClass::CompactTrackLoader => "compact track loader",
+            CarrierClass::WheelLoader => "wheel loader",
+            CarrierClass::BackhoeLoader => "backhoe loader",
+        }
+    }
+
+    /// The state of the oil.
+    pub fn oil_state(&self, oil: OilState) -> &'static str {
+        match oil {
+            OilState::Cold => "cold",
+            OilState::Working => "working",
+            OilState::Hot => "hot",
+        }
+    }
+
+    /// The state of the load.
+    pub fn load(&self, load: Load) -> &'static str {
+        match load {
+            Load::Free => "free running",
+            Load::Working => "working",
+            Load::Stalled => "stalled",
+        }
+    }
+
+    /// Before or after the changes.
+    pub fn stage(&self, stage: Stage) -> &'static str {
+        match stage {
+            Stage::AsItIs => "as it is",
+            Stage::AfterChanges => "after changes",
+        }
+    }
+
+    /// A figure that practice has a range for.
+    pub fn assumption(&self, assumption: AssumptionId) -> &'static str {
+        match assumption {
+            AssumptionId::SupplyLength => "length of the supply line",
+            AssumptionId::ReturnLength => "length of the return line",
+            AssumptionId::SupplyBore => "bore of the supply line",
+            AssumptionId::ReturnBore => "bore of the return line",
+            AssumptionId::CaseLength => "length of the case line",
+            AssumptionId::CaseBore => "bore of the case line",
+            AssumptionId::SpoolReturnLoss => "loss through the valve on the way back",
+            AssumptionId::FilterLoss => "loss of the return filter",
+            AssumptionId::CouplingLoss => "loss of the couplings",
+            AssumptionId::OilViscosity => "grade of the oil",
+            AssumptionId::PumpLeak => "leakage of the pump",
+            AssumptionId::PumpPowerShare => "share of the engine's power that the pumps get",
+            AssumptionId::PumpEfficiency => "efficiency of the pump",
+            AssumptionId::EngineDroop => "engine speed without load",
+            AssumptionId::ReliefOverride => "override of the relief",
+            AssumptionId::MotorVolumetric => "volumetric efficiency of the motor",
+            AssumptionId::MotorHydromechanical => "hydro-mechanical efficiency of the motor",
+            AssumptionId::CaseFlow => "leakage of the motor",
+            AssumptionId::FreeRunning => "pressure for idling",
+            AssumptionId::TankPressure => "pressure in the tank",
+            AssumptionId::OutletLimit => "pressure that the motor's outlet bears",
+            AssumptionId::CaseLimit => "pressure that the shaft seal bears",
+        }
+    }
+}

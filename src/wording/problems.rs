@@ -1,0 +1,205 @@
+//! What is wrong with a table, in words: what was found, what is expected, how to mend it.
+
+use super::Words;
+use crate::quantity::{Dimension, Named, Unit, text::TextFault};
+use crate::table::{Contradiction, FORMAT, Fault, Problem, VERSION};
+
+/// A problem in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ProblemText {
+    /// Where: line, column and the path to the value.
+    pub place: String,
+    /// What was found.
+    pub found: String,
+    /// What is expected.
+    pub expected: String,
+    /// How to mend it.
+    pub remedy: String,
+}
+
+impl Words<'_> {
+    /// A problem of a table.
+    pub fn problem(&self, problem: &Problem) -> ProblemText {
+        let path = if problem.pointer.is_empty() { "the whole file" } else { &problem.pointer };
+        let place = format!("line {}, column {}: {path}", problem.line, problem.column);
+        let (expected, remedy) = self.fault(&problem.fault);
+        ProblemText { place, found: problem.found.clone(), expected, remedy }
+    }
+
+    fn fault(&self, fault: &Fault) -> (String, String) {
+        let said = |expected: &str, remedy: &str| (expected.to_owned(), remedy.to_owned());
+        match fault {
+            Fault::TooLarge { bytes, most } => (
+                format!("no more than {} MB", most / (1024 * 1024)),
+                format!("the file has {} MB: split it into several tables", bytes.div_ceil(1024 * 1024)),
+            ),
+            Fault::NotJson(words) => (
+                "JSON (RFC 8259)".to_owned(),
+                format!("{words}: look for a missing comma, quote or bracket here or just before"),
+            ),
+            Fault::WrongType { expected } => ((*expected).to_owned(), format!("write {expected} here")),
+            Fault::NotATable => (
+                format!("\"format\": \"{FORMAT}\""),
+                "this is no spec table: choose another file, or begin it with its format and version".to_owned(),
+            ),
+            Fault::NewerVersion { found } => (
+                format!("version {VERSION}"),
+                format!("the table is of version {found}, newer than this app: reload the app to get its newest version"),
+            ),
+            Fault::MissingField { field } => (format!("a field \"{field}\""), format!("add \"{field}\"")),
+            Fault::UnknownField { near } => match near {
+                Some(near) => (format!("\"{near}\""), format!("did you mean \"{near}\"? The field is ignored")),
+                None => said("a field that the format knows", "the field is ignored: remove it or look up its name"),
+            },
+            Fault::DuplicateKey => said("each key once in an object", "the first one is used: remove the other"),
+            Fault::DuplicateId => said("an id that is used once", "the second entry is set aside: give it another id"),
+            Fault::NotAnId => said(
+                "1 to 64 characters of a–z, 0–9, - _ .",
+                "write it in small letters without spaces, for example \"yard-08\"",
+            ),
+            Fault::NotADate => said("a date like 2026-11-25", "write year, month and day with hyphens"),
+            Fault::NotMoney => {
+                said("an amount like 1240.50", "write digits and a point with two decimals, without a currency sign")
+            }
+            Fault::NotACurrency => said("three capital letters (ISO 4217)", "write the code, for example \"EUR\""),
+            Fault::NotACleanliness => {
+                said("a code like 20/18/15 (ISO 4406)", "write three numbers up to 28 that never rise")
+            }
+            Fault::NotALink => said("a web address", "begin it with https:// and leave no spaces in it"),
+            Fault::BadText { most } => (
+                format!("a text of 1 to {most} characters on one line"),
+                "write something, shorten it, or remove line breaks and control characters".to_owned(),
+            ),
+            Fault::UnknownName { what, known, near } => (
+                format!("a {what}: {}", known.join(", ")),
+                near.map_or_else(
+                    || "use one of the names in the list".to_owned(),
+                    |near| format!("did you mean \"{near}\"?"),
+                ),
+            ),
+            Fault::Quantity { expected, fault } => self.text_fault(*expected, fault),
+            Fault::Impossible { least, greatest, unit } => (
+                self.between(*least, *greatest, *unit),
+                "no such figure is possible: check decimal point and unit".to_owned(),
+            ),
+            Fault::Improbable { least, greatest, unit } => (
+                format!("usually {}", self.between(*least, *greatest, *unit)),
+                "check decimal point and unit; if it is right, leave it".to_owned(),
+            ),
+            Fault::LimitsNotRising => {
+                said("least ≤ rated ≤ greatest", "check which figure is which, and the units of all three")
+            }
+            Fault::UnknownReference { what } => (
+                format!("the id of a {what} of this entry"),
+                format!("add the {what}, or write the id as it stands there"),
+            ),
+            Fault::Contradiction(contradiction) => contradicts(*contradiction),
+        }
+    }
+
+    fn between(&self, least: f64, greatest: f64, unit: Unit) -> String {
+        let shown = |value: f64| {
+            let decimals = if value.fract() == 0.0 { 0 } else { 4 };
+            let text = self.numbers.decimal(value, decimals);
+            if decimals > 0 { text.trim_end_matches('0').to_owned() } else { text }
+        };
+        format!("{} to {} {}", shown(least), shown(greatest), self.unit(unit)).trim_end().to_owned()
+    }
+
+    /// What is wrong with the text of a quantity: what is expected, how to mend it.
+    pub fn text_fault(&self, wanted: Dimension, fault: &TextFault) -> (String, String) {
+        let example = example(wanted);
+        let expected = format!("a {} like \"{example}\"", wanted.name());
+        let remedy = match fault {
+            TextFault::Empty => format!("write a figure with its unit, for example \"{example}\", or leave the field out"),
+            TextFault::TooLong => "shorten it: a figure, a unit, a tolerance, a source".to_owned(),
+            TextFault::Comma => "write a point for decimals and nothing between thousands: 1240.5".to_owned(),
+            TextFault::NoNumber => "begin with a figure; words like \"about\" belong into a tolerance: ±10 %".to_owned(),
+            TextFault::BadNumber { found } => format!("\"{found}\" is no number: write digits, a point, or a fraction like 2 1/2"),
+            TextFault::NoUnit => format!("add the unit: {}", units(wanted)),
+            TextFault::UnknownUnit { found, near: Some(near) } => {
+                format!("there is no unit \"{found}\": did you mean {}?", near.name())
+            }
+            TextFault::UnknownUnit { found, near: None } => {
+                format!("there is no unit \"{found}\": use {}", units(wanted))
+            }
+            TextFault::WrongDimension { unit } => format!(
+                "{} measures {}: use {}, or move the figure to the field it belongs to",
+                unit.name(),
+                unit.dimension().name(),
+                units(wanted)
+            ),
+            TextFault::TwoUnits => "write one unit for both ends of the range".to_owned(),
+            TextFault::BadTolerance { found } => {
+                format!("\"{found}\" is no tolerance: write ±5 %, -15/+8 %, or ± with the same unit, below 100 %")
+            }
+            TextFault::UnknownSource { found } => {
+                format!("\"{found}\" is no source: write (published), (plate) or (measured)")
+            }
+            TextFault::Trailing { found } => format!("\"{found}\" is left over: remove it"),
+            TextFault::RangeReversed => "write the smaller figure first".to_owned(),
+            TextFault::RangeWanted => "write both ends, with two points between: 180..260 bar".to_owned(),
+            TextFault::PlainRangeWanted => "write both ends and the unit only, without tolerance or source".to_owned(),
+            TextFault::RangeWithTolerance => "write a range or a tolerance, not both".to_owned(),
+        };
+        (expected, remedy)
+    }
+}
+
+/// The units of a dimension as people would write them.
+fn units(dimension: Dimension) -> String {
+    let names: Vec<_> =
+        Unit::ALL.iter().copied().filter(|unit| unit.dimension() == dimension).map(Named::name).collect();
+    names.join(", ")
+}
+
+fn example(dimension: Dimension) -> &'static str {
+    match dimension {
+        Dimension::Flow => "118 L/min",
+        Dimension::Pressure => "205 bar",
+        Dimension::Power => "55 kW",
+        Dimension::RotationalSpeed => "2200 rpm",
+        Dimension::Length => "45 mm",
+        Dimension::Mass => "320 kg",
+        Dimension::Displacement => "45 cc/rev",
+        Dimension::Torque => "850 N.m",
+        Dimension::Temperature => "50 °C",
+        Dimension::Viscosity => "46 mm2/s",
+        Dimension::Density => "870 kg/m3",
+        Dimension::Volume => "80 L",
+        Dimension::Voltage => "12 V",
+        Dimension::Current => "8 A",
+        Dimension::Time => "3 h",
+        Dimension::Velocity => "2 km/h",
+        Dimension::Ratio => "90 %",
+        Dimension::Inertia => "8 kg.m2",
+        Dimension::ThermalConductance => "250 W/K",
+    }
+}
+
+fn contradicts(contradiction: Contradiction) -> (String, String) {
+    let (expected, remedy) = match contradiction {
+        Contradiction::PowerAboveEngine => (
+            "power limits of the pumps that together stay below the engine's power",
+            "check which power is meant: hydraulic power at the pumps' outlets is less than the engine's",
+        ),
+        Contradiction::FlowAbovePumps => (
+            "a flow no greater than what the circuit's pumps give together",
+            "check the circuit's flow, the pumps' flows, and which pumps feed it",
+        ),
+        Contradiction::ReliefOutsideRange => {
+            ("a relief inside the range to which it may be set", "check both pressures")
+        }
+        Contradiction::HighIdleBelowWorking => {
+            ("a speed without load that is above the working speed", "check which speed is which")
+        }
+        Contradiction::DisplacementAgainstSpeed => (
+            "a rated rotor speed near flow × ratio ÷ displacement",
+            "check the displacement, the ratio, and whether the speed is that of motor or rotor",
+        ),
+        Contradiction::GenericWithMaker => {
+            ("no maker for an entry that stands for a whole class", "remove the maker or \"generic\"")
+        }
+    };
+    (expected.to_owned(), remedy.to_owned())
+}

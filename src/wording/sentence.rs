@@ -1,0 +1,116 @@
+//! The one plain sentence of a pairing, and the short line of a list.
+
+use super::{Words, counted};
+use crate::pairing::{Check, CheckId, Outcome, Pairing, Verdict};
+
+impl Words<'_> {
+    /// What a good salesperson would say first.
+    pub fn sentence(&self, pairing: &Pairing) -> String {
+        match pairing.verdict {
+            Verdict::Fits => self.fits(pairing),
+            Verdict::FitsAfterChanges => {
+                let changes = counted(pairing.changes.len(), "change", "changes");
+                let today = first_failing(&pairing.checks).map_or_else(String::new, |c| self.today(c));
+                format!("Does not fit today; fits after {changes}. {today}{}", self.left_to_prove(pairing))
+            }
+            Verdict::CannotSay => self.cannot_say(pairing),
+            Verdict::DoesNotFit => {
+                let failing = pairing.unmendable.first().and_then(|id| pairing.checks.iter().find(|c| c.id == *id));
+                let reason = failing.map_or_else(String::new, |check| self.reason(check));
+                format!("Does not fit. {reason}")
+            }
+        }
+    }
+
+    fn fits(&self, pairing: &Pairing) -> String {
+        let check = |id: CheckId| pairing.checks.iter().find(|check| check.id == id);
+        let tightest = pairing.tightest.and_then(|tightest| check(tightest.check));
+        let reason = tightest.map_or_else(String::new, |check| {
+            format!(" Tightest is {}: {}", self.check_title(check.id).to_lowercase(), lower(&self.reason(check)))
+        });
+        format!("Fits as it is.{reason}{}", self.left_to_prove(pairing))
+    }
+
+    fn today(&self, check: &Check) -> String {
+        let reason = self.reason(check);
+        if check.outcome == Outcome::NotKnown { format!("Open today: {}", lower(&reason)) } else { reason }
+    }
+
+    fn left_to_prove(&self, pairing: &Pairing) -> String {
+        match pairing.to_prove.len() {
+            0 => String::new(),
+            count => format!(" {} to prove at the hand-over.", counted(count, "point is", "points are")),
+        }
+    }
+
+    fn cannot_say(&self, pairing: &Pairing) -> String {
+        let mut facts = Vec::new();
+        for missing in pairing.checks.iter().filter(|check| fails(check)).flat_map(|check| &check.missing) {
+            if !facts.iter().any(|known: &&crate::pairing::Missing| known.fact == missing.fact) {
+                facts.push(missing);
+            }
+        }
+        let Some(first) = facts.first() else { return "Cannot say yet.".to_owned() };
+        let text = self.missing(first);
+        let holds = text.holds.map_or_else(String::new, |holds| format!("; {holds}"));
+        match facts.len() {
+            1 => format!("Cannot say yet. One thing to find out: {}{holds}.", text.what),
+            count => {
+                let second = self.missing(facts[1]).what;
+                let more = if count > 2 { format!(" and {} more", count - 2) } else { String::new() };
+                format!("Cannot say yet. To find out: {}{holds}; {second}{more}.", text.what)
+            }
+        }
+    }
+
+    /// A short line for a row of a list.
+    pub fn row(&self, pairing: &Pairing) -> String {
+        let mut parts = Vec::new();
+        match pairing.verdict {
+            Verdict::FitsAfterChanges => {
+                parts.push(counted(pairing.changes.len(), "change", "changes"));
+                parts.push(self.cost(&pairing.cost));
+            }
+            Verdict::DoesNotFit => {
+                let named: Vec<_> =
+                    pairing.unmendable.iter().map(|id| self.check_title(*id).to_lowercase()).collect();
+                let named: Vec<_> = named.iter().map(String::as_str).collect();
+                return format!("fails: {}", super::reasons::list(&named));
+            }
+            Verdict::CannotSay => {
+                let open = pairing.checks.iter().filter(|check| fails(check)).count();
+                return format!("{} open", counted(open, "check", "checks"));
+            }
+            Verdict::Fits => {}
+        }
+        if let Some(tightest) = pairing.tightest {
+            let title = self.check_title(tightest.check).to_lowercase();
+            parts.push(format!("{title} {}", self.margin(tightest.margin)));
+        }
+        if !pairing.to_prove.is_empty() {
+            parts.push(format!("{} to prove", pairing.to_prove.len()));
+        }
+        parts.join(" · ")
+    }
+
+    /// What to do with cold oil, when there is something to do.
+    pub fn warm_up(&self, pairing: &Pairing) -> Option<String> {
+        let from = self.amount(pairing.warm_up?);
+        Some(format!("Let the machine idle until its oil reads {from}; only then full speed."))
+    }
+}
+
+fn fails(check: &Check) -> bool {
+    check.outcome == Outcome::NotMet || check.outcome == Outcome::NotKnown && check.blocks
+}
+
+/// The check that today fails worst: people first, then parts, then work; what is certain before what is open.
+fn first_failing(checks: &[Check]) -> Option<&Check> {
+    let rank = |check: &&Check| (check.outcome == Outcome::NotKnown, check.margin.is_none(), check.class);
+    checks.iter().filter(|check| fails(check)).min_by_key(rank)
+}
+
+fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
