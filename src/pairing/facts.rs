@@ -194,12 +194,17 @@ impl<'a> Facts<'a> {
         limit(least, limits.least.as_ref().or(limits.rated.as_ref()))
     }
 
-    /// The machine's operating mass.
+    /// The machine's operating mass. Of an entry that stands for a class, and of a machine that does not say, only the
+    /// range of its class is assumed: enough for a certain no, never for a yes.
     pub fn operating_mass(&self) -> Input<Mass> {
-        Input::new(
-            FactId::OperatingMass,
-            known(self.carrier.operating_mass.as_ref(), PUBLISHED_MASS).unwrap_or(Fact::Missing),
-        )
+        let stated = self.carrier.operating_mass.as_ref();
+        let of_class = self.practice.range(AssumptionId::OperatingMass);
+        let (fact, range) = if self.carrier.generic {
+            (None, stated.map(|mass| mass.interval(PUBLISHED_MASS)).or(of_class))
+        } else {
+            (known(stated, PUBLISHED_MASS), of_class)
+        };
+        Input::or_assumed(FactId::OperatingMass, fact, AssumptionId::OperatingMass, range)
     }
 
     /// The pieces of a line with its couplings' loss, unknown sizes assumed.

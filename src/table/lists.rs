@@ -384,6 +384,8 @@ names! {
         CouplingLoss = "coupling-loss",
         /// Viscosity of the oil at 40 °C, mm²/s.
         OilViscosity = "oil-viscosity",
+        /// Operating mass of a machine of a class, kg.
+        OperatingMass = "operating-mass",
         /// Bore of the case line, mm.
         CaseBore = "case-bore",
         /// Length of the case line, m.
@@ -445,6 +447,7 @@ impl AssumptionId {
             | Self::MotorHydromechanical
             | Self::CaseFlow => Dimension::Ratio,
             Self::OilViscosity => Dimension::Viscosity,
+            Self::OperatingMass => Dimension::Mass,
         }
     }
 }

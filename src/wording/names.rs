@@ -120,6 +120,7 @@ impl Words<'_> {
             AssumptionId::SpoolReturnLoss => "loss through the valve on the way back",
             AssumptionId::FilterLoss => "loss of the return filter",
             AssumptionId::CouplingLoss => "loss of the couplings",
+            AssumptionId::OperatingMass => "weight of a machine of this class",
             AssumptionId::OilViscosity => "grade of the oil",
             AssumptionId::PumpLeak => "leakage of the pump",
             AssumptionId::PumpPowerShare => "share of the engine's power that the pumps get",

@@ -159,9 +159,7 @@ pub fn apply(facts: &Facts, option: &ChangeOption) -> Option<(Carrier, Vec<Setti
     let (carrier, circuit) = (facts.carrier, facts.circuit);
     let bore = || option.bore.map(|bore| Setting { name: SettingId::Bore, value: Amount::of(bore) });
     match option.id {
-        ChangeId::DirectReturn => {
-            (!facts.returns_direct()).then(|| (direct_return(carrier, circuit, option), bore().into_iter().collect()))
-        }
+        ChangeId::DirectReturn => Some((direct_return(carrier, circuit, option), bore().into_iter().collect())),
         ChangeId::ReturnFilter => {
             let rated = option.rated_flow.map(|flow| Setting { name: SettingId::RatedFlow, value: Amount::of(flow.nominal) });
             circuit

@@ -5,7 +5,7 @@ use crate::pairing::assume::{OWN_SETTING, PRESSURE_MARGIN};
 use crate::pairing::checks;
 use crate::pairing::draw::{Draw, Side, Stance};
 use crate::pairing::facts::{Facts, Lean};
-use crate::pairing::{CheckId, Outcome};
+use crate::pairing::{Check, CheckId, Outcome};
 use crate::quantity::{Kind, Pressure, Range, Unit, VolumeRate};
 use crate::table::{Carrier, ChangeId};
 
@@ -41,11 +41,12 @@ pub fn solve_flow(facts: &Facts, change: ChangeId) -> Option<VolumeRate> {
         let changed = set(flow_at(steps));
         again(facts, &changed, |facts| {
             let warm = checks::warm_enough();
-            let met = |id| checks::check(id, facts, warm).outcome == Outcome::Met;
-            checks::flow_below_greatest(facts, warm).outcome == Outcome::Met
-                && met(CheckId::RotorSpeed)
-                && met(CheckId::BackPressure)
-                && met(CheckId::CasePressure)
+            // Only figures count here: a case line or a limit that is missing is no matter of the flow.
+            let holds = |check: &Check| check.margin.is_none_or(|margin| margin >= 0.0);
+            holds(&checks::flow_below_greatest(facts, warm))
+                && [CheckId::RotorSpeed, CheckId::BackPressure, CheckId::CasePressure]
+                    .iter()
+                    .all(|&id| holds(&checks::check(id, facts, warm)))
         })
         .unwrap_or(false)
     };
