@@ -1,0 +1,23 @@
+// Starts the app: loads its script and its WebAssembly, and says plainly what to do when that fails.
+const own = document.querySelector('script[data-app]');
+
+function tell(text) {
+  const place = document.getElementById('starting');
+  if (place) place.textContent = text;
+}
+
+async function start() {
+  if (typeof WebAssembly !== 'object') {
+    tell('This browser has no WebAssembly, which the app needs. Open this page in a current browser, or switch WebAssembly on.');
+    return;
+  }
+  try {
+    const app = await import(new URL(own.dataset.app, document.baseURI).href);
+    await app.default({ module_or_path: new URL(own.dataset.wasm, document.baseURI).href });
+  } catch (error) {
+    console.error(error);
+    tell('The app could not be loaded. Check the connection and reload this page. Nothing that you saved is lost.');
+  }
+}
+
+start();

@@ -1,0 +1,25 @@
+import { defineConfig } from '@playwright/test';
+
+const executablePath = process.env.CHROMIUM ?? '/usr/bin/chromium';
+// Without these flags Chromium asks for its maker's hosts at every start, and needs a sandbox that root does not get.
+const args = [
+  '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+  '--disable-component-update', '--disable-sync',
+];
+
+export default defineConfig({
+  testDir: '.',
+  outputDir: 'artefacts/results',
+  workers: 2,
+  fullyParallel: true,
+  forbidOnly: !!process.env.CI,
+  retries: 0,
+  timeout: 30_000,
+  reporter: [['list']],
+  use: { baseURL: 'http://127.0.0.1:4173/', launchOptions: { executablePath, args }, locale: 'en-GB' },
+  webServer: { command: 'node server.mjs 4173', url: 'http://127.0.0.1:4173/', reuseExistingServer: false, stdout: 'ignore' },
+  projects: [
+    { name: 'phone', use: { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
+    { name: 'desk', use: { viewport: { width: 1280, height: 800 } } },
+  ],
+});
