@@ -21,6 +21,16 @@ impl Amount {
         Self { dimension, si }
     }
 
+    /// Its value in coherent SI units.
+    pub(crate) fn si(self) -> f64 {
+        self.si
+    }
+
+    /// The middle between two amounts of one dimension.
+    pub(crate) fn midpoint(self, other: Self) -> Self {
+        Self { dimension: self.dimension, si: self.si.midpoint(other.si) }
+    }
+
     /// What it measures.
     pub fn dimension(self) -> Dimension {
         self.dimension

@@ -188,28 +188,32 @@ impl Unit {
     /// What people write for it besides the UCUM code, matched without regard to case.
     pub fn spoken(self) -> &'static [&'static str] {
         match self {
-            Self::LitrePerMinute => &["l/min", "lpm", "litre/min", "liter/min"],
+            Self::LitrePerMinute => &["lpm", "litre/min", "liter/min", "litres/min", "liters/min", "ltr/min"],
             Self::UsGallonPerMinute => &["gpm", "us gpm", "gal/min"],
             Self::Psi => &["psi"],
             Self::Horsepower => &["hp", "bhp"],
-            Self::RevolutionPerMinute => &["rpm", "rev/min", "1/min", "r/min"],
-            Self::Inch => &["in", "inch", "inches", "\""],
-            Self::Foot => &["ft", "feet"],
+            Self::RevolutionPerMinute => &["rpm", "rev/min", "1/min", "r/min", "min-1", "min⁻¹", "min^-1"],
+            Self::Inch => &["in", "inch", "inches", "\"", "″", "”"],
+            Self::Foot => &["ft", "foot", "feet"],
             Self::Pound => &["lb", "lbs"],
-            Self::CubicCentimetrePerRevolution => &["cc/rev", "cm3/rev", "cm³/rev", "cc"],
-            Self::CubicInchPerRevolution => &["in3/rev", "in³/rev", "cu in/rev", "[in_i]3/{rev}"],
+            Self::CubicCentimetrePerRevolution => &["cc/rev", "cm3/rev", "cm³/rev", "cc/r", "cm3/r", "cm³/r", "cc", "cm3", "cm³"],
+            Self::CubicInchPerRevolution => &["in3/rev", "in³/rev", "cu in/rev", "in3/r", "in³/r", "[in_i]3/{rev}"],
             Self::NewtonMetre => &["nm", "n·m", "n m"],
             Self::KilonewtonMetre => &["knm", "kn·m", "kn m"],
-            Self::PoundForceFoot => &["lbf·ft", "lbf.ft", "lb-ft", "ft-lb", "lbf ft"],
-            Self::Celsius => &["°c", "c", "degc"],
-            Self::Fahrenheit => &["°f", "f", "degf"],
+            Self::PoundForceFoot => &["lbf·ft", "lbf.ft", "lb·ft", "lb-ft", "lb ft", "ft·lb", "ft-lb", "ft lb", "lbf ft"],
+            Self::Celsius => &["°c", "c", "degc", "deg c"],
+            Self::Fahrenheit => &["°f", "f", "degf", "deg f"],
             Self::SquareMillimetrePerSecond => &["mm²/s", "cst"],
             Self::KilogramPerCubicMetre => &["kg/m³"],
             Self::UsGallon => &["gal", "us gal"],
             Self::MilePerHour => &["mph"],
-            Self::KilogramSquareMetre => &["kg·m²", "kg m2", "kgm2", "kg·m2"],
+            Self::KilogramSquareMetre => &["kg·m²", "kg m²", "kgm²", "kg m2", "kgm2", "kg·m2"],
             Self::Tonne => &["tonne", "tonnes"],
-            Self::Hour => &["hours", "hr"],
+            Self::Litre => &["litre", "litres", "liter", "liters"],
+            Self::KilometrePerHour => &["kph", "kmh"],
+            Self::Second => &["sec"],
+            Self::Minute => &["minutes"],
+            Self::Hour => &["hour", "hours", "hr"],
             _ => &[],
         }
     }
@@ -220,8 +224,8 @@ impl Unit {
     pub fn from_text(text: &str) -> Option<Self> {
         Self::from_name(text).or_else(|| {
             let lower = text.to_lowercase();
-            // `mW` is no `MW` and no `kW`: where case tells a thousandth from a million, the code must be exact.
-            let prefixed = |unit: &Self| unit.name().starts_with(['m', 'M']) && unit.name().len() > 1;
+            // `mpa` is no `MPa` and `M` no metre: where case tells a thousandth from a million, the first letter counts.
+            let prefixed = |unit: &Self| unit.name().starts_with(['m', 'M']);
             Self::ALL.iter().copied().find(|unit| {
                 let code = unit.name();
                 let same = !prefixed(unit) || code.chars().next() == text.chars().next();

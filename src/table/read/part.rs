@@ -1,7 +1,7 @@
 //! Reading parts, assumptions, and the small things that carriers and heads share.
 
 use super::json::Object;
-use crate::quantity::{Amount, Kind, Named, text};
+use crate::quantity::{Kind, Named, text};
 use crate::table::bounds;
 use crate::table::{
     Assumption, AssumptionId, Coupling, Fault, Limits, Line, Money, Mounting, Part, PointLoss, Port, Segment,
@@ -35,11 +35,8 @@ pub fn assumption(object: &Object) -> Option<Assumption> {
     let id = id?;
     let words = node?.text(object.context)?;
     let dimension = id.dimension();
-    match text::read_range_of(&words, dimension) {
-        Ok((low, nominal, high)) => {
-            let amount = |si| Amount::from_si(dimension, si);
-            Some(Assumption { id, class, motor, low: amount(low), nominal: amount(nominal), high: amount(high) })
-        }
+    match text::read_amounts(&words, dimension) {
+        Ok((low, high)) => Some(Assumption { id, class, motor, low, nominal: low.midpoint(high), high }),
         Err(fault) => {
             node?.error(object.context, Fault::Quantity { expected: dimension, fault });
             None
