@@ -196,11 +196,15 @@ impl Unit {
             Self::Inch => &["in", "inch", "inches", "\"", "″", "”"],
             Self::Foot => &["ft", "foot", "feet"],
             Self::Pound => &["lb", "lbs"],
-            Self::CubicCentimetrePerRevolution => &["cc/rev", "cm3/rev", "cm³/rev", "cc/r", "cm3/r", "cm³/r", "cc", "cm3", "cm³"],
+            Self::CubicCentimetrePerRevolution => {
+                &["cc/rev", "cm3/rev", "cm³/rev", "cc/r", "cm3/r", "cm³/r", "cc", "cm3", "cm³"]
+            }
             Self::CubicInchPerRevolution => &["in3/rev", "in³/rev", "cu in/rev", "in3/r", "in³/r", "[in_i]3/{rev}"],
             Self::NewtonMetre => &["nm", "n·m", "n m"],
             Self::KilonewtonMetre => &["knm", "kn·m", "kn m"],
-            Self::PoundForceFoot => &["lbf·ft", "lbf.ft", "lb·ft", "lb-ft", "lb ft", "ft·lb", "ft-lb", "ft lb", "lbf ft"],
+            Self::PoundForceFoot => {
+                &["lbf·ft", "lbf.ft", "lb·ft", "lb-ft", "lb ft", "ft·lb", "ft-lb", "ft lb", "lbf ft"]
+            }
             Self::Celsius => &["°c", "c", "degc", "deg c"],
             Self::Fahrenheit => &["°f", "f", "degf", "deg f"],
             Self::SquareMillimetrePerSecond => &["mm²/s", "cst"],

@@ -1,7 +1,9 @@
 //! What a figure can be at all, and what it usually is: outside the first it is an error, outside the second a warning.
 //!
-//! All bounds are common practice, no published source; they catch slipped decimals and wrong units, nothing finer.
+//! All bounds are common practice, no published source; they catch slipped decimals and wrong units, nothing finer. What
+//! cannot be zero has a least possible figure above zero.
 
+use super::AssumptionId;
 use crate::quantity::Unit;
 
 /// Bounds of one kind of field, in `unit`.
@@ -20,41 +22,79 @@ const fn bounds(unit: Unit, possible: (f64, f64), usual: (f64, f64)) -> Bounds {
 }
 
 /// Flow of a pump, circuit, head or part.
-pub const FLOW: Bounds = bounds(Unit::LitrePerMinute, (0.1, 3000.0), (1.0, 800.0));
-/// Working pressure, relief, rating.
-pub const PRESSURE: Bounds = bounds(Unit::Bar, (1.0, 1000.0), (10.0, 700.0));
-/// Pressure of a return, a housing, a tank, or lost in a part.
-pub const LOW_PRESSURE: Bounds = bounds(Unit::Bar, (0.0, 500.0), (0.0, 250.0));
+pub const FLOW: Bounds = bounds(Unit::LitrePerMinute, (0.1, 5000.0), (3.0, 800.0));
+/// Flow that a person may set; from none at all.
+pub const FLOW_SETTING: Bounds = bounds(Unit::LitrePerMinute, (0.0, 5000.0), (0.0, 800.0));
+/// Flow that may be small or none: of a case line, a door, a step of a setting, what is left to other functions.
+pub const SMALL_FLOW: Bounds = bounds(Unit::LitrePerMinute, (0.0, 1000.0), (0.0, 250.0));
+/// Working pressure, relief, cut-off.
+pub const PRESSURE: Bounds = bounds(Unit::Bar, (1.0, 1000.0), (10.0, 450.0));
+/// What a part is rated for.
+pub const RATING: Bounds = bounds(Unit::Bar, (1.0, 2000.0), (10.0, 700.0));
+/// What a motor's outlet bears; a drained one may bear nearly the working pressure.
+pub const BACK_PRESSURE: Bounds = bounds(Unit::Bar, (0.1, 500.0), (0.5, 250.0));
+/// What a motor's housing bears.
+pub const CASE_PRESSURE: Bounds = bounds(Unit::Bar, (0.1, 250.0), (0.3, 30.0));
+/// Gauge pressure in a tank; a breather may let it fall a little below that of the air.
+pub const TANK_PRESSURE: Bounds = bounds(Unit::Bar, (-0.5, 20.0), (0.0, 2.0));
+/// Pressure lost in a part.
+pub const LOSS: Bounds = bounds(Unit::Bar, (0.0, 500.0), (0.0, 60.0));
+/// Pressure at which a filter's bypass opens.
+pub const BYPASS: Bounds = bounds(Unit::Bar, (0.1, 50.0), (0.5, 10.0));
+/// Load-sensing margin.
+pub const MARGIN: Bounds = bounds(Unit::Bar, (1.0, 200.0), (8.0, 60.0));
+/// Pressure difference over an idling motor.
+pub const FREE_RUNNING: Bounds = bounds(Unit::Bar, (0.0, 500.0), (1.0, 200.0));
 /// Power of an engine, a pump or a head.
 pub const POWER: Bounds = bounds(Unit::Kilowatt, (0.1, 3000.0), (1.0, 700.0));
-/// Speed of an engine or a rotor.
-pub const SPEED: Bounds = bounds(Unit::RevolutionPerMinute, (1.0, 50_000.0), (10.0, 10_000.0));
-/// Mass of a machine or a head.
-pub const MASS: Bounds = bounds(Unit::Kilogram, (1.0, 500_000.0), (20.0, 80_000.0));
+/// Speed of an engine.
+pub const ENGINE_SPEED: Bounds = bounds(Unit::RevolutionPerMinute, (100.0, 10_000.0), (500.0, 4000.0));
+/// Speed of a rotor.
+pub const ROTOR_SPEED: Bounds = bounds(Unit::RevolutionPerMinute, (0.1, 20_000.0), (5.0, 8000.0));
+/// Mass of a machine.
+pub const CARRIER_MASS: Bounds = bounds(Unit::Kilogram, (50.0, 200_000.0), (400.0, 100_000.0));
+/// Mass of a head.
+pub const HEAD_MASS: Bounds = bounds(Unit::Kilogram, (1.0, 50_000.0), (20.0, 8000.0));
+/// What is lifted or carried.
+pub const LOAD: Bounds = bounds(Unit::Kilogram, (1.0, 200_000.0), (20.0, 50_000.0));
 /// Inner diameter of a line, size of a coupling.
-pub const BORE: Bounds = bounds(Unit::Millimetre, (1.0, 300.0), (4.0, 65.0));
+pub const BORE: Bounds = bounds(Unit::Millimetre, (1.0, 200.0), (4.0, 65.0));
 /// Length of a line.
-pub const LINE_LENGTH: Bounds = bounds(Unit::Metre, (0.02, 100.0), (0.2, 30.0));
-/// Pins, gaps, widths, diameters, reaches, distances.
-pub const DISTANCE: Bounds = bounds(Unit::Millimetre, (0.1, 1_000_000.0), (1.0, 300_000.0));
+pub const LINE_LENGTH: Bounds = bounds(Unit::Metre, (0.02, 200.0), (0.2, 30.0));
 /// Pin of a mounting.
 pub const PIN: Bounds = bounds(Unit::Millimetre, (5.0, 300.0), (15.0, 150.0));
+/// Widths and distances of a mounting.
+pub const MOUNTING: Bounds = bounds(Unit::Millimetre, (5.0, 5000.0), (50.0, 1500.0));
+/// What a head works on and how wide and deep.
+pub const WORK: Bounds = bounds(Unit::Millimetre, (1.0, 30_000.0), (10.0, 6000.0));
+/// From a mounting face or a tipping axis to somewhere else on machine or head.
+pub const ARM: Bounds = bounds(Unit::Millimetre, (1.0, 20_000.0), (50.0, 4000.0));
+/// Reach of a lift chart.
+pub const REACH: Bounds = bounds(Unit::Metre, (0.1, 60.0), (0.5, 25.0));
+/// Height of a lift chart; below the ground it is negative.
+pub const HEIGHT: Bounds = bounds(Unit::Metre, (-30.0, 60.0), (-12.0, 20.0));
+/// How far people must stay away.
+pub const THROW: Bounds = bounds(Unit::Metre, (0.1, 2000.0), (1.0, 300.0));
 /// Displacement of a pump or motor.
-pub const DISPLACEMENT: Bounds = bounds(Unit::CubicCentimetrePerRevolution, (0.1, 50_000.0), (1.0, 3000.0));
-/// Efficiency.
+pub const DISPLACEMENT: Bounds = bounds(Unit::CubicCentimetrePerRevolution, (0.1, 20_000.0), (1.0, 3000.0));
+/// Efficiency, and shares near one.
 pub const EFFICIENCY: Bounds = bounds(Unit::Percent, (1.0, 100.0), (40.0, 100.0));
+/// Shares near nothing: leakage, droop, override.
+pub const SMALL_SHARE: Bounds = bounds(Unit::Percent, (0.0, 100.0), (0.0, 40.0));
+/// Loss as a multiple of the velocity head.
+pub const LOSS_COEFFICIENT: Bounds = bounds(Unit::One, (0.0, 1000.0), (0.1, 100.0));
 /// Rotor turns per motor turn.
 pub const RATIO: Bounds = bounds(Unit::One, (0.001, 100.0), (0.02, 10.0));
 /// System and coil voltage.
 pub const VOLTAGE: Bounds = bounds(Unit::Volt, (1.0, 1000.0), (10.0, 60.0));
 /// Coil and output current.
 pub const CURRENT: Bounds = bounds(Unit::Ampere, (0.01, 1000.0), (0.1, 100.0));
-/// Workshop time.
-pub const TIME: Bounds = bounds(Unit::Minute, (0.0, 60_000.0), (1.0, 6000.0));
+/// Workshop time; a part that comes with the head takes none.
+pub const TIME: Bounds = bounds(Unit::Minute, (0.0, 60_000.0), (0.0, 6000.0));
 /// Travel speed.
-pub const VELOCITY: Bounds = bounds(Unit::KilometrePerHour, (0.0, 200.0), (0.0, 60.0));
+pub const VELOCITY: Bounds = bounds(Unit::KilometrePerHour, (0.0, 100.0), (0.0, 30.0));
 /// Oil in a tank.
-pub const VOLUME: Bounds = bounds(Unit::Litre, (0.1, 20_000.0), (5.0, 1500.0));
+pub const VOLUME: Bounds = bounds(Unit::Litre, (0.1, 20_000.0), (3.0, 1500.0));
 /// Heat carried away per kelvin.
 pub const CONDUCTANCE: Bounds = bounds(Unit::WattPerKelvin, (0.1, 1_000_000.0), (2.0, 10_000.0));
 /// Inertia of a rotor.
@@ -63,3 +103,26 @@ pub const INERTIA: Bounds = bounds(Unit::KilogramSquareMetre, (0.0001, 100_000.0
 pub const TORQUE: Bounds = bounds(Unit::NewtonMetre, (0.1, 10_000_000.0), (5.0, 200_000.0));
 /// Kinematic viscosity.
 pub const VISCOSITY: Bounds = bounds(Unit::SquareMillimetrePerSecond, (0.5, 100_000.0), (5.0, 5000.0));
+
+/// The bounds of a range that a table puts in place of practice.
+pub fn of_assumption(id: AssumptionId) -> Bounds {
+    match id {
+        AssumptionId::SupplyLength | AssumptionId::ReturnLength | AssumptionId::CaseLength => LINE_LENGTH,
+        AssumptionId::SupplyBore | AssumptionId::ReturnBore | AssumptionId::CaseBore => BORE,
+        AssumptionId::SpoolReturnLoss | AssumptionId::FilterLoss => LOSS,
+        AssumptionId::FreeRunning => FREE_RUNNING,
+        AssumptionId::TankPressure => TANK_PRESSURE,
+        AssumptionId::OutletLimit => BACK_PRESSURE,
+        AssumptionId::CaseLimit => CASE_PRESSURE,
+        AssumptionId::CouplingLoss => LOSS_COEFFICIENT,
+        AssumptionId::OilViscosity => VISCOSITY,
+        AssumptionId::OperatingMass => CARRIER_MASS,
+        AssumptionId::PumpLeak | AssumptionId::EngineDroop | AssumptionId::ReliefOverride | AssumptionId::CaseFlow => {
+            SMALL_SHARE
+        }
+        AssumptionId::PumpPowerShare
+        | AssumptionId::PumpEfficiency
+        | AssumptionId::MotorVolumetric
+        | AssumptionId::MotorHydromechanical => EFFICIENCY,
+    }
+}

@@ -424,30 +424,6 @@ names! {
 impl AssumptionId {
     /// What the figure measures.
     pub fn dimension(self) -> Dimension {
-        match self {
-            Self::SupplyLength
-            | Self::ReturnLength
-            | Self::CaseLength
-            | Self::SupplyBore
-            | Self::ReturnBore
-            | Self::CaseBore => Dimension::Length,
-            Self::SpoolReturnLoss
-            | Self::FilterLoss
-            | Self::FreeRunning
-            | Self::TankPressure
-            | Self::OutletLimit
-            | Self::CaseLimit => Dimension::Pressure,
-            Self::CouplingLoss
-            | Self::PumpLeak
-            | Self::PumpPowerShare
-            | Self::PumpEfficiency
-            | Self::EngineDroop
-            | Self::ReliefOverride
-            | Self::MotorVolumetric
-            | Self::MotorHydromechanical
-            | Self::CaseFlow => Dimension::Ratio,
-            Self::OilViscosity => Dimension::Viscosity,
-            Self::OperatingMass => Dimension::Mass,
-        }
+        super::bounds::of_assumption(self).unit.dimension()
     }
 }

@@ -1,7 +1,7 @@
 //! What changes use in a dealer's shop, and typical ranges that a dealer knows better.
 
-use super::{AssumptionId, CarrierClass, ChangeId, Id, MotorKind};
-use crate::quantity::{Amount, Length, Named, Pressure, Stated, Time, UnitSystem, VolumeRate};
+use super::{AssumptionId, CarrierClass, ChangeId, Id, MotorKind, bounds};
+use crate::quantity::{Amount, Length, Pressure, Stated, Time, VolumeRate, text};
 use serde::Serialize;
 
 /// An amount of money in minor units of the table's currency, written `1240.50`.
@@ -114,9 +114,8 @@ impl Serialize for Assumption {
         assumption.serialize_field("id", &self.id)?;
         assumption.serialize_field("class", &self.class)?;
         assumption.serialize_field("motor", &self.motor)?;
-        let (low, unit) = self.low.in_system(UnitSystem::Metric);
-        let (high, _) = self.high.in_system(UnitSystem::Metric);
-        assumption.serialize_field("range", &format!("{low}..{high} {}", unit.name()))?;
+        let unit = bounds::of_assumption(self.id).unit;
+        assumption.serialize_field("range", &text::write_amounts(self.low, self.high, unit))?;
         assumption.end()
     }
 }

@@ -140,7 +140,7 @@ names! {
         ReliefOutsideRange = "relief-outside-range",
         /// High idle below working speed.
         HighIdleBelowWorking = "high-idle-below-working",
-        /// A displacement that at the greatest speed takes more than the greatest flow twice over, or the reverse.
+        /// A rated rotor speed that is far from what rated flow, displacement and ratio make of it.
         DisplacementAgainstSpeed = "displacement-against-speed",
         /// An entry that is marked as a class but carries a maker.
         GenericWithMaker = "generic-with-maker",

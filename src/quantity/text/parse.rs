@@ -206,7 +206,8 @@ fn behind_to(rest: &str) -> Option<&str> {
     // Four points are a slip: what stands behind two of them is no number.
     let sign = TO.iter().filter(|_| !text.starts_with("....")).find_map(|sign| text.strip_prefix(sign));
     let sign = sign.or_else(|| text.strip_prefix(".."));
-    let word = || text.strip_prefix("to").filter(|behind| text.len() < rest.len() && behind.starts_with(char::is_whitespace));
+    let word =
+        || text.strip_prefix("to").filter(|behind| text.len() < rest.len() && behind.starts_with(char::is_whitespace));
     sign.or_else(word).map(str::trim_start)
 }
 
@@ -253,7 +254,8 @@ fn unknown_unit(name: &str, wanted: Dimension) -> TextFault {
 fn near(found: &str, wanted: Dimension) -> Option<Unit> {
     // `mbar` is no slip of the pen for `bar` but a thousandth of it, which is not in the list.
     let mut letters = found.chars();
-    if letters.next().is_some_and(|first| "mkMGcdhµμn".contains(first)) && Unit::from_text(letters.as_str()).is_some() {
+    if letters.next().is_some_and(|first| "mkMGcdhµμn".contains(first)) && Unit::from_text(letters.as_str()).is_some()
+    {
         return None;
     }
     let lower = &found.to_lowercase();

@@ -23,7 +23,8 @@ fn people_write_figures_in_many_ways() {
         let read = litres(text).unwrap_or_else(|fault| panic!("{text}: {fault:?}"));
         assert!((read - value).abs() < 1e-9, "{text}: {read}");
     };
-    for text in ["118 L/min", "118L/min", " 118.0 l/min ", "118. lpm", "+118 ltr/min", "118\u{a0}L/min", "236/2 L/min"] {
+    for text in ["118 L/min", "118L/min", " 118.0 l/min ", "118. lpm", "+118 ltr/min", "118\u{a0}L/min", "236/2 L/min"]
+    {
         same(text, 118.0);
     }
     same("25 [gal_us]/min", 25.0 * 3.785_411_784);
@@ -31,7 +32,9 @@ fn people_write_figures_in_many_ways() {
     same("0 L/min", 0.0);
     same("-0 L/min", 0.0);
     assert!(litres("-0 L/min").expect("zero").is_sign_positive(), "no minus zero");
-    for (text, value) in [("2 1/2 in", 2.5), ("3/4\"", 0.75), ("¾ in", 0.75), ("2½ inch", 2.5), ("2 ½ in", 2.5), (".5 in", 0.5)] {
+    for (text, value) in
+        [("2 1/2 in", 2.5), ("3/4\"", 0.75), ("¾ in", 0.75), ("2½ inch", 2.5), ("2 ½ in", 2.5), (".5 in", 0.5)]
+    {
         near(ends::<Length>(text, Unit::Inch), (value, value, value), text);
     }
     near(ends::<Length>("-2 1/2 in", Unit::Inch), (-2.5, -2.5, -2.5), "a negative fraction");
@@ -46,9 +49,19 @@ fn people_write_figures_in_many_ways() {
 #[test]
 fn a_range_may_be_written_with_points_a_dash_or_a_word() {
     for text in [
-        "95..145 L/min", "95 .. 145 L/min", "95...145 L/min", "95…145 L/min", "95–145 L/min", "95 – 145 L/min",
-        "95-145 L/min", "95 - 145 L/min", "95 to 145 L/min", "95 L/min..145 L/min", "95 L/min to 145 L/min",
-        "95 L/min – 145 L/min", "95..145 L/min (published)",
+        "95..145 L/min",
+        "95 .. 145 L/min",
+        "95...145 L/min",
+        "95…145 L/min",
+        "95–145 L/min",
+        "95 – 145 L/min",
+        "95-145 L/min",
+        "95 - 145 L/min",
+        "95 to 145 L/min",
+        "95 L/min..145 L/min",
+        "95 L/min to 145 L/min",
+        "95 L/min – 145 L/min",
+        "95..145 L/min (published)",
     ] {
         near(ends::<VolumeRate>(text, Unit::LitrePerMinute), (95.0, 120.0, 145.0), text);
     }
@@ -67,10 +80,14 @@ fn a_range_may_be_written_with_points_a_dash_or_a_word() {
 #[test]
 fn tolerance_and_source_are_kept() {
     let bar = |text, low, value, high| near(ends::<Pressure>(text, Unit::Bar), (low, value, high), text);
-    for text in ["200 bar ±5 %", "200 bar +/- 5%", "200 bar -5/+5 %", "200 bar ±10 bar", "200 ±10 bar", "200 bar (plate) ±5 %"] {
+    for text in
+        ["200 bar ±5 %", "200 bar +/- 5%", "200 bar -5/+5 %", "200 bar ±10 bar", "200 ±10 bar", "200 bar (plate) ±5 %"]
+    {
         bar(text, 190.0, 200.0, 210.0);
     }
-    for text in ["200 bar -15/+8 %", "200 bar –15/+8 %", "200 bar +8/-15 %", "200 bar -15 %/+8 %", "200 bar -30/+16 bar"] {
+    for text in
+        ["200 bar -15/+8 %", "200 bar –15/+8 %", "200 bar +8/-15 %", "200 bar -15 %/+8 %", "200 bar -30/+16 bar"]
+    {
         bar(text, 170.0, 200.0, 216.0);
     }
     bar("200 bar -0/+8 %", 200.0, 200.0, 216.0);
@@ -78,7 +95,8 @@ fn tolerance_and_source_are_kept() {
     bar("-10 bar ±5 %", -10.5, -10.0, -9.5);
     near(ends::<Length>("2 1/2 in ±1/16 in", Unit::Inch), (2.4375, 2.5, 2.5625), "a fraction as a tolerance");
     near(ends::<Length>("3 m ±50 mm", Unit::Metre), (2.95, 3.0, 3.05), "a smaller unit in the tolerance");
-    let warm = |text, low, value, high| near(ends::<ThermodynamicTemperature>(text, Unit::Celsius), (low, value, high), text);
+    let warm =
+        |text, low, value, high| near(ends::<ThermodynamicTemperature>(text, Unit::Celsius), (low, value, high), text);
     warm("50 °C ±5 °C", 45.0, 50.0, 55.0);
     warm("50 °C ±9 °F", 45.0, 50.0, 55.0);
     warm("50 °C -5/+10 °C", 45.0, 50.0, 60.0);
@@ -164,8 +182,16 @@ fn every_unit_is_found_by_its_code_and_its_spoken_forms_alone() {
 fn the_shortest_form_is_written() {
     let same = |text: &str| assert_eq!(write(&read::<VolumeRate>(text).expect(text)), text);
     for text in [
-        "118 L/min", "118.3 L/min ±5 % (plate)", "95..144 L/min (measured)", "25 [gal_us]/min", "118 L/min -15/+8 %",
-        "0 L/min", "-0.2..0.2 L/min", "0 L/min -0.1/+0.3 L/min", "0.1 L/min", "33.3 L/min ±0.7 %",
+        "118 L/min",
+        "118.3 L/min ±5 % (plate)",
+        "95..144 L/min (measured)",
+        "25 [gal_us]/min",
+        "118 L/min -15/+8 %",
+        "0 L/min",
+        "-0.2..0.2 L/min",
+        "0 L/min -0.1/+0.3 L/min",
+        "0.1 L/min",
+        "33.3 L/min ±0.7 %",
     ] {
         same(text);
     }

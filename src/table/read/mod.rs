@@ -1,13 +1,24 @@
 //! Reading a table from JSON: all problems at once, and every sound entry in spite of the others.
+//!
+//! Nothing is derived: serde's derived readers stop at the first problem. [`object`] takes an object apart into its
+//! members with their places in the text, the readers of the entries ask it for one field after another, and what is
+//! wrong is noted in the [`context`]. A reader asks for every field before it gives up an entry, so that all problems
+//! come at once and no field is called unknown.
 
 mod carrier;
+mod circuit;
+mod common;
+mod context;
 mod head;
-mod json;
+mod nearest;
+mod node;
+mod object;
 mod part;
 
 use super::{Currency, Date, FORMAT, Fault, Id, Money, Problem, Severity, Table, VERSION};
-use json::{Context, Node, Object};
-use std::collections::HashSet;
+use context::Context;
+use node::Node;
+use object::{Object, SeenIds, read_whole};
 
 /// The largest text that is read, in bytes.
 pub const LARGEST: usize = 16 * 1024 * 1024;
@@ -17,16 +28,10 @@ pub const LARGEST: usize = 16 * 1024 * 1024;
 pub struct Outcome {
     /// The table; absent when nothing of it can be used.
     pub table: Option<Table>,
-    /// All problems, in the order of the text.
+    /// The problems in the order of the text, at most the first ten thousand that were met.
     pub problems: Vec<Problem>,
-}
-
-impl Outcome {
-    fn refused(pointer: &str, (line, column): (usize, usize), found: String, fault: Fault) -> Self {
-        let problem =
-            Problem { severity: Severity::Error, pointer: pointer.to_owned(), line, column, found, fault };
-        Self { table: None, problems: vec![problem] }
-    }
+    /// How many more there are.
+    pub unlisted: usize,
 }
 
 /// Reads a table.
@@ -36,73 +41,57 @@ impl Outcome {
 pub fn read(text: &str) -> Outcome {
     if text.len() > LARGEST {
         let fault = Fault::TooLarge { bytes: text.len(), most: LARGEST };
-        return Outcome::refused("", (1, 1), String::new(), fault);
+        let (pointer, found) = (String::new(), String::new());
+        let problem = Problem { severity: Severity::Error, pointer, line: 1, column: 1, found, fault };
+        return Outcome { table: None, problems: vec![problem], unlisted: 0 };
     }
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let context = Context::new(text);
-    let root = match Node::root(&context) {
-        Ok(root) => root,
-        Err(error) => {
-            let place = (error.line().max(1), error.column().max(1));
-            let line = text.lines().nth(place.0 - 1).unwrap_or("").trim();
-            let found = line.chars().take(60).filter(|c| !c.is_control()).collect();
-            return Outcome::refused("", place, found, Fault::NotJson(plain_words(&error)));
-        }
-    };
-    let table = root.object(&context).and_then(|object| {
-        let table = whole(&object);
-        if table.is_some() {
-            object.finish();
-        }
-        table
-    });
-    Outcome { table, problems: context.into_problems() }
+    // A byte order mark, which some editors put in front.
+    let context = Context::new(text.strip_prefix('\u{feff}').unwrap_or(text));
+    let table = Node::root(&context).and_then(of_any_version);
+    let (problems, unlisted) = context.into_problems();
+    Outcome { table, problems, unlisted }
 }
 
-/// The parser's words without the place, which the problem carries itself.
-fn plain_words(error: &serde_json::Error) -> String {
-    let words = error.to_string();
-    words.split(" at line ").next().unwrap_or(&words).to_owned()
-}
-
-fn whole(object: &Object) -> Option<Table> {
-    let is_table = object.get("format").and_then(|node| node.text(object.context)).is_some_and(|text| text == FORMAT);
+/// Finds out whether this is a table and of which version. A later version reads the older ones here, by its own reader
+/// for each, and migrates them.
+fn of_any_version(root: Node) -> Option<Table> {
+    let object = root.object()?;
+    let format = object.get("format");
+    let is_table = format.and_then(|node| node.text()).is_some_and(|text| text == FORMAT);
     if !is_table {
-        object.node.error(object.context, Fault::NotATable);
+        format.unwrap_or(root).error(Fault::NotATable);
         return None;
     }
-    let version: u32 = object.required("version").and(object.count("version"))?;
-    if version != VERSION {
-        if let Some(node) = object.get("version") {
-            if version > VERSION {
-                node.error(object.context, Fault::NewerVersion { found: u64::from(version) });
-            } else {
-                node.wrong(object.context, "a version from 1 on");
-            }
-        }
+    object.required("version")?;
+    let version: u64 = object.count("version", 1, "a version, a whole number from 1 on")?;
+    if version != u64::from(VERSION) {
+        object.get("version")?.error(Fault::NewerVersion { found: version });
         return None;
     }
-    let title = object.required_text("title").unwrap_or_default();
-    let (publisher, licence) = (object.text("publisher"), object.text("licence"));
-    let date = object.parsed("date", Date::new, Fault::NotADate);
-    let currency = object.parsed("currency", Currency::new, Fault::NotACurrency);
-    let labour_rate = object.parsed("labour_rate", Money::new, Fault::NotMoney);
+    let table = version_1(&object);
+    object.warn_of_unknown_fields();
+    Some(table)
+}
+
+fn version_1(object: &Object) -> Table {
+    // Editors find the schema by this one.
+    object.get("$schema");
     object.required("carriers");
     object.required("heads");
-    Some(Table {
+    Table {
         format: FORMAT,
-        version,
-        title,
-        publisher,
-        licence,
-        date,
-        currency,
-        labour_rate,
+        version: VERSION,
+        title: object.required_text("title").unwrap_or_default(),
+        publisher: object.text("publisher"),
+        licence: object.text("licence"),
+        date: object.parsed("date", Date::new, Fault::NotADate),
+        currency: object.parsed("currency", Currency::new, Fault::NotACurrency),
+        labour_rate: object.parsed("labour_rate", Money::new, Fault::NotMoney),
         carriers: entries(object, "carriers", carrier::carrier, |carrier| &carrier.id),
         heads: entries(object, "heads", head::head, |head| &head.id),
         parts: entries(object, "parts", part::part, |part| &part.id),
-        assumptions: object.each("assumptions", part::assumption),
-    })
+        assumptions: part::assumptions(object),
+    }
 }
 
 /// The entries of a list: those with an error are left out, and so is the second of two with one id.
@@ -112,21 +101,18 @@ fn entries<'a, T>(
     read: impl Fn(&Object<'_, 'a>) -> Option<T>,
     id: impl Fn(&T) -> &Id,
 ) -> Vec<T> {
-    let mut seen = HashSet::new();
+    let seen = SeenIds::default();
     let mut sound = Vec::new();
-    for node in object.list(field) {
+    object.each_node(field, |node| {
         let errors = object.context.errors();
-        let Some(entry) = node.object(object.context) else { continue };
-        let value = read(&entry);
-        entry.finish();
-        let Some(value) = value else { continue };
-        if !seen.insert(id(&value).clone()) {
-            let place = entry.get("id").unwrap_or(&entry.node);
-            place.error(object.context, Fault::DuplicateId);
-        }
+        let value = read_whole(node, |entry| {
+            let value = read(entry)?;
+            seen.is_first(entry, id(&value));
+            Some(value)
+        });
         if object.context.errors() == errors {
-            sound.push(value);
+            sound.extend(value);
         }
-    }
+    });
     sound
 }

@@ -1,119 +1,52 @@
-//! Reading parts, assumptions, and the small things that carriers and heads share.
+//! Reading parts and assumptions.
 
-use super::json::Object;
-use crate::quantity::{Kind, Named, text};
-use crate::table::bounds;
-use crate::table::{
-    Assumption, AssumptionId, Coupling, Fault, Limits, Line, Money, Mounting, Part, PointLoss, Port, Segment,
-};
+use super::object::{Object, read_whole};
+use crate::quantity::text;
+use crate::table::{Assumption, AssumptionId, Fault, Money, Part, bounds};
+use std::collections::HashSet;
 
 /// A part.
 pub fn part(object: &Object) -> Option<Part> {
-    let id = object.id("id");
-    let change = object.required("change").and(object.named("change"));
-    let name = object.required_text("name");
-    let part = |id, change, name| Part {
-        id,
-        change,
-        name,
+    let (id, change, name) = (object.id(), object.required_name("change"), object.required_text("name"));
+    Some(Part {
         bore: object.stated("bore", bounds::BORE),
         rated_flow: object.stated("rated_flow", bounds::FLOW),
-        rated_pressure: object.stated("rated_pressure", bounds::PRESSURE),
-        loss: object.stated("loss", bounds::LOW_PRESSURE),
-        bypass: object.stated("bypass", bounds::LOW_PRESSURE),
+        rated_pressure: object.stated("rated_pressure", bounds::RATING),
+        loss: object.stated("loss", bounds::LOSS),
+        bypass: object.stated("bypass", bounds::BYPASS),
         price: object.parsed("price", Money::new, Fault::NotMoney),
         time: object.stated("time", bounds::TIME),
-    };
-    Some(part(id?, change?, name?))
-}
-
-/// A range of practice that the table's publisher knows better.
-pub fn assumption(object: &Object) -> Option<Assumption> {
-    let id: Option<AssumptionId> = object.required("id").and(object.named("id"));
-    let (class, motor) = (object.named("class"), object.named("motor"));
-    let node = object.required("range");
-    let id = id?;
-    let words = node?.text(object.context)?;
-    let dimension = id.dimension();
-    match text::read_amounts(&words, dimension) {
-        Ok((low, high)) => Some(Assumption { id, class, motor, low, nominal: low.midpoint(high), high }),
-        Err(fault) => {
-            node?.error(object.context, Fault::Quantity { expected: dimension, fault });
-            None
-        }
-    }
-}
-
-/// A line: a list of segments.
-pub fn line(object: &Object, field: &'static str) -> Line {
-    let segment = |object: &Object| {
-        Some(Segment {
-            bore: object.stated("bore", bounds::BORE),
-            length: object.stated("length", bounds::LINE_LENGTH),
-            standard: object.named("standard"),
-            rating: object.stated("rating", bounds::PRESSURE),
-        })
-    };
-    Line { segments: object.each(field, segment) }
-}
-
-/// A loss at a flow.
-pub fn point_loss(object: &Object) -> Option<PointLoss> {
-    let loss = object.required("loss").and(object.stated("loss", bounds::LOW_PRESSURE));
-    let flow = object.required("flow").and(object.stated("flow", bounds::FLOW));
-    let viscosity = object.stated("viscosity", bounds::VISCOSITY);
-    Some(PointLoss { loss: loss?, flow: flow?, viscosity })
-}
-
-/// A port.
-pub fn port(object: &Object) -> Option<Port> {
-    let standard = object.required("standard").and(object.named("standard"));
-    let size = object.required_text("size");
-    Some(Port { standard: standard?, size: size? })
-}
-
-/// A coupling.
-pub fn coupling(object: &Object) -> Option<Coupling> {
-    Some(Coupling {
-        standard: object.named("standard"),
-        size: object.stated("size", bounds::BORE),
-        rated_flow: object.stated("rated_flow", bounds::FLOW),
-        loss: object.nested("loss", point_loss),
-        rated_pressure: object.stated("rated_pressure", bounds::PRESSURE),
-        screwed: object.flag("screwed"),
+        id: id?,
+        change: change?,
+        name: name?,
     })
 }
 
-/// A mounting: a standard, or pins.
-pub fn mounting(object: &Object) -> Option<Mounting> {
-    if object.get("standard").is_some() {
-        return object.named("standard").map(|standard| Mounting::Standard { standard });
-    }
-    let pin = object.required("pin").and(object.stated("pin", bounds::PIN));
-    let width = object.stated("width", bounds::DISTANCE);
-    let centres = object.stated("centres", bounds::DISTANCE);
-    Some(Mounting::Pins { pin: pin?, width, centres })
-}
-
-/// A window of limits, which must rise.
-pub fn limits<Q: Kind>(object: &Object, field: &'static str, bounds: bounds::Bounds) -> Limits<Q> {
-    let read = |object: &Object| {
-        let limits = Limits {
-            least: object.stated("least", bounds),
-            rated: object.stated("rated", bounds),
-            greatest: object.stated("greatest", bounds),
-        };
-        let stated: Vec<Q> =
-            [&limits.least, &limits.rated, &limits.greatest].into_iter().flatten().map(|s| s.nominal).collect();
-        if stated.windows(2).any(|pair| pair[0] > pair[1]) {
-            object.node.error(object.context, Fault::LimitsNotRising);
+/// The ranges that the table's publisher knows better; one with an error is left out, and so is a second range for the
+/// same figure, class and motor.
+pub fn assumptions(object: &Object) -> Vec<Assumption> {
+    let mut seen = HashSet::new();
+    let mut sound = Vec::new();
+    object.each_node("assumptions", |node| {
+        let errors = object.context.errors();
+        let found: Option<Assumption> = read_whole(node, assumption);
+        let Some(found) = found.filter(|_| object.context.errors() == errors) else { return };
+        if seen.insert((found.id, found.class, found.motor)) {
+            sound.push(found);
+        } else {
+            node.error(Fault::DuplicateId);
         }
-        Some(limits)
-    };
-    object.nested(field, read).unwrap_or_default()
+    });
+    sound
 }
 
-/// Every value of a closed list by name; kept here so that a new list needs no new reader.
-pub fn listed<T: Named>(object: &Object, field: &'static str) -> Option<Vec<T>> {
-    object.get(field).is_some().then(|| object.names(field))
+fn assumption(object: &Object) -> Option<Assumption> {
+    let id: Option<AssumptionId> = object.required_name("id");
+    let (class, motor) = (object.named("class"), object.named("motor"));
+    let node = object.required("range");
+    // Without the id nobody knows what the range measures.
+    let (id, node) = (id?, node?);
+    let (low, high) = node.quantity(id.dimension(), |words| text::read_amounts(words, id.dimension()))?;
+    let sound = node.within([low.si(), high.si()], bounds::of_assumption(id));
+    sound.then_some(Assumption { id, class, motor, low, nominal: low.midpoint(high), high })
 }

@@ -1,0 +1,143 @@
+//! Side by side: two to six attachments on one machine, the same rows, differences marked; saved under a name.
+
+use super::fits::NoMachine;
+use super::load::Loaded;
+use super::notice::{Notice, tell};
+use super::route;
+use super::state::{app, label};
+use super::svg::Mark;
+use super::{storage, when};
+use crate::pairing::{CheckId, Pairing};
+use crate::quantity::Named;
+use crate::record::Saved;
+use crate::table::Carrier;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The screen.
+#[component]
+pub fn Compare(carrier: String, heads: Vec<String>) -> impl IntoView {
+    let app = app();
+    move || {
+        let Some(loaded) = app.table() else {
+            return view! { <h1 tabindex="-1">"Side by side"</h1><p role="status">"Loading the table …"</p> }.into_any();
+        };
+        match loaded.table.carrier(&carrier).cloned() {
+            Some(machine) => view! { <Columns loaded machine heads=heads.clone()/> }.into_any(),
+            None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
+        }
+    }
+}
+
+#[component]
+fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl IntoView {
+    let app = app();
+    let name = label(machine.maker.as_ref(), &machine.model);
+    route::title(&format!("Side by side on {name}"));
+    let known = heads.iter().filter_map(|id| loaded.table.head(id));
+    let pairings: Vec<_> =
+        known.take(super::fits::MOST_COMPARED).map(|head| app.pairing(&loaded, &machine, head)).collect();
+    let gone: Vec<_> = heads.iter().filter(|id| loaded.table.head(id).is_none()).cloned().collect();
+    if pairings.is_empty() {
+        return view! {
+            <h1 tabindex="-1">"Side by side"</h1>
+            <p>"None of these attachments is in the table in use."</p>
+            <p><a class="button" href=route::to_machine(machine.id.as_str())>"See what fits this machine"</a></p>
+        }
+        .into_any();
+    }
+    let names: Vec<_> = pairings.iter().map(|p| p.head.model.clone()).collect();
+    let stored = StoredValue::new(pairings.clone());
+    view! {
+        <p class="path"><a href="#/">"Machines"</a>" / "<a href=route::to_machine(machine.id.as_str())>{name.clone()}</a></p>
+        <h1 tabindex="-1">"Side by side on "{name.clone()}</h1>
+        {(!gone.is_empty()).then(|| view! { <p class="quiet">"Not in the table in use: "{gone.join(", ")}"."</p> })}
+        <div class="scroll" tabindex="0" role="region" aria-label="Comparison">
+            <table class="compare">
+                <thead><tr>
+                    <td></td>
+                    {pairings.iter().map(|p| {
+                        let sheet = route::to_sheet(p.carrier.id.as_str(), p.head.id.as_str());
+                        view! { <th scope="col"><a href=sheet>{label(p.head.maker.as_ref(), &p.head.model)}</a></th> }
+                    }).collect_view()}
+                </tr></thead>
+                <tbody>
+                    <tr><th scope="row">"Verdict"</th>
+                        {pairings.iter().map(|p| {
+                            let verdict = p.verdict;
+                            view! { <td><Mark verdict/><span class="verdict">{app.words().verdict(verdict)}</span></td> }
+                        }).collect_view()}
+                    </tr>
+                    {move || stored.with_value(|pairings| rows(pairings))}
+                </tbody>
+            </table>
+        </div>
+        <p class="quiet">"Rows that differ are marked by a bar. Checks are those of the machine as it would go to work, after the changes."</p>
+        <SaveForm loaded proposal=format!("{name}: {}", names.join(", ")) pairings/>
+    }
+    .into_any()
+}
+
+/// Every row below the verdict.
+fn rows(pairings: &[Arc<Pairing>]) -> impl IntoView + use<> {
+    let words = app().words();
+    let mut rows: Vec<(&'static str, Vec<String>)> = vec![
+        ("Kind", pairings.iter().map(|p| words.head_kind(p.head.kind).to_owned()).collect()),
+        ("Changes", pairings.iter().map(|p| {
+            let titles: Vec<_> = p.changes.iter().map(|change| words.change_title(change)).collect();
+            if titles.is_empty() { "none".to_owned() } else { titles.join("; ") }
+        }).collect()),
+        ("Cost", pairings.iter().map(|p| if p.changes.is_empty() { "–".to_owned() } else { words.cost(&p.cost) }).collect()),
+    ];
+    for &id in CheckId::ALL {
+        let line = |p: &Arc<Pairing>| {
+            p.final_checks().iter().find(|check| check.id == id).map_or_else(|| "–".to_owned(), |c| words.check_line(c))
+        };
+        rows.push((words.check_title(id), pairings.iter().map(line).collect()));
+    }
+    rows.push(("Left to prove", pairings.iter().map(|p| {
+        let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
+        if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") }
+    }).collect()));
+    rows.push(("Full speed from", pairings.iter().map(|p| {
+        p.warm_up.map_or_else(|| "–".to_owned(), |amount| words.amount(amount))
+    }).collect()));
+    rows.into_iter()
+        .map(|(title, cells)| {
+            let differs = cells.windows(2).any(|pair| pair[0] != pair[1]);
+            view! {
+                <tr class:differs=differs>
+                    <th scope="row">{title}</th>
+                    {cells.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view()}
+                </tr>
+            }
+        })
+        .collect_view()
+}
+
+/// Saves the comparison under a name.
+#[component]
+fn SaveForm(loaded: Arc<Loaded>, proposal: String, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
+    let app = app();
+    let name = RwSignal::new(proposal);
+    let save = move |event: leptos::ev::SubmitEvent| {
+        event.prevent_default();
+        let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+        match Saved::new(when::fresh_id(), &name.get_untracked(), when::now(), &loaded.table, &of) {
+            Some(saved) => {
+                if storage::save(app, &saved) {
+                    tell(app, Notice::news(format!("Saved as “{}” in this browser.", saved.name)));
+                }
+            }
+            None => tell(app, Notice::fault("Give the comparison a name, then save it.".to_owned())),
+        }
+    };
+    view! {
+        <form class="save" on:submit=save>
+            <label for="name">"Save under a name"</label>
+            <input id="name" type="text" maxlength=crate::record::LONGEST_NAME.to_string() prop:value=name
+                on:input=move |event| name.set(event_target_value(&event))/>
+            <button type="submit" class="strong">"Save"</button>
+        </form>
+    }
+}

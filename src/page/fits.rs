@@ -1,0 +1,224 @@
+//! What fits a machine: every attachment, ranked.
+
+use super::load::Loaded;
+use super::route;
+use super::state::{App, app, label};
+use super::svg::Mark;
+use crate::pairing::{Pairing, Verdict, order};
+use crate::quantity::Named;
+use crate::table::{Carrier, HeadKind};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::sync::Arc;
+use wasm_bindgen_futures::JsFuture;
+
+/// How many may stand side by side.
+pub const MOST_COMPARED: usize = 6;
+/// How many pairings are solved before the browser may draw again.
+const AT_ONCE: usize = 4;
+
+/// The screen.
+#[component]
+pub fn Fits(carrier: String) -> impl IntoView {
+    let app = app();
+    move || {
+        let Some(loaded) = app.table() else {
+            return view! { <h1 tabindex="-1">"What fits"</h1><p role="status">"Loading the table …"</p> }.into_any();
+        };
+        match loaded.table.carrier(&carrier).cloned() {
+            Some(machine) => view! { <Ranked loaded machine/> }.into_any(),
+            None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
+        }
+    }
+}
+
+/// An address with a machine that the table does not have.
+#[component]
+pub fn NoMachine(id: String) -> impl IntoView {
+    view! {
+        <h1 tabindex="-1">"Not in this table"</h1>
+        <p>"The table in use has no machine “"{id}"”. It may stand in another table."</p>
+        <p class="actions">
+            <a class="button" href="#/">"Choose a machine"</a>
+            <a class="button" href="#/table">"Load another table"</a>
+        </p>
+    }
+}
+
+/// Lets the browser draw before the work goes on.
+async fn breathe() {
+    let pause = js_sys::Promise::new(&mut |resolve, _| {
+        let _ = window().set_timeout_with_callback(&resolve);
+    });
+    let _ = JsFuture::from(pause).await;
+}
+
+/// Solves every pairing of a machine a few at a time.
+fn solve_all(app: App, loaded: Arc<Loaded>, machine: Carrier, ranked: RwSignal<Vec<Arc<Pairing>>>, alive: StoredValue<bool>) {
+    spawn_local(async move {
+        let mut all = Vec::new();
+        for (index, head) in loaded.table.heads.iter().enumerate() {
+            all.push(app.pairing(&loaded, &machine, head));
+            if index % AT_ONCE == AT_ONCE - 1 {
+                breathe().await;
+                // The person may have gone to another screen meanwhile.
+                if alive.try_get_value() != Some(true) {
+                    return;
+                }
+            }
+        }
+        all.sort_by(|a, b| order(a, b));
+        ranked.try_set(all);
+    });
+}
+
+#[component]
+fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
+    let app = app();
+    let name = label(machine.maker.as_ref(), &machine.model);
+    route::title(&name);
+    let id = machine.id.to_string();
+    app.ticked.update(|(of, ticked)| {
+        if *of != id {
+            of.clone_from(&id);
+            ticked.clear();
+        }
+    });
+    let ranked = RwSignal::new(Vec::new());
+    let alive = StoredValue::new(true);
+    let total = loaded.table.heads.len();
+    let (verdict, kind) = (RwSignal::new(None::<Verdict>), RwSignal::new(None::<HeadKind>));
+    let mut kinds: Vec<HeadKind> = loaded.table.heads.iter().map(|head| head.kind).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    solve_all(app, loaded, machine.clone(), ranked, alive);
+    let shown = move || {
+        let mut all = ranked.get();
+        all.retain(|pairing| verdict.get().is_none_or(|wanted| pairing.verdict == wanted));
+        all.retain(|pairing| kind.get().is_none_or(|wanted| pairing.head.kind == wanted));
+        all
+    };
+    let tally = move || {
+        let all = ranked.get();
+        if all.is_empty() && total > 0 {
+            return format!("Solving the circuits of {total} attachments …");
+        }
+        let count = |wanted| all.iter().filter(|pairing| pairing.verdict == wanted).count();
+        let words = app.words();
+        let said = |wanted: Verdict| format!("{} {}", count(wanted), words.verdict(wanted));
+        Verdict::ALL.iter().filter(|v| count(**v) > 0).map(|v| said(*v)).collect::<Vec<_>>().join(" · ")
+    };
+    let machine_id = StoredValue::new(id);
+    view! {
+        <p class="path"><a href="#/">"Machines"</a></p>
+        <h1 tabindex="-1">{name}</h1>
+        <p class="quiet">{move || app.words().carrier_class(machine.class)}
+            {machine.generic.then_some(" · nothing but its class is known: certain no's, and what to ask for")}</p>
+        <p role="status" class="tally">{tally}</p>
+        <Filters verdict kind kinds/>
+        <ul class="list fits" aria-busy=move || (ranked.with(Vec::is_empty) && total > 0).to_string()>
+            <For each=shown key=|pairing| pairing.head.id.to_string() let:pairing>
+                <Row pairing/>
+            </For>
+        </ul>
+        {move || (ranked.with(|all| !all.is_empty()) && shown().is_empty()).then(|| view! {
+            <p>"Nothing passes these filters. "
+                <button type="button" on:click=move |_| { verdict.set(None); kind.set(None); }>"Show all"</button></p>
+        })}
+        {move || (total == 0).then(|| view! { <p>"The table has no attachments. "<a href="#/table">"Load another table"</a></p> })}
+        <CompareBar carrier=machine_id/>
+    }
+}
+
+/// Verdict and kind.
+#[component]
+fn Filters(verdict: RwSignal<Option<Verdict>>, kind: RwSignal<Option<HeadKind>>, kinds: Vec<HeadKind>) -> impl IntoView {
+    let words = app().words();
+    let options = move |name: &'static str, text: &'static str, chosen: bool| {
+        view! { <option value=name selected=chosen>{text}</option> }
+    };
+    view! {
+        <div class="filters">
+            <label>"Verdict"
+                <select prop:value=move || verdict.get().map_or("", Verdict::name)
+                    on:change=move |event| verdict.set(Verdict::from_name(&event_target_value(&event)))>
+                    {options("", "all", true)}
+                    {Verdict::ALL.iter().map(|v| options(v.name(), words.verdict(*v), false)).collect_view()}
+                </select>
+            </label>
+            <label>"Kind"
+                <select prop:value=move || kind.get().map_or("", HeadKind::name)
+                    on:change=move |event| kind.set(HeadKind::from_name(&event_target_value(&event)))>
+                    {options("", "all", true)}
+                    {kinds.into_iter().map(|k| options(k.name(), words.head_kind(k), false)).collect_view()}
+                </select>
+            </label>
+        </div>
+    }
+}
+
+/// One attachment of the list.
+#[component]
+fn Row(pairing: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    let id = pairing.head.id.to_string();
+    let name = label(pairing.head.maker.as_ref(), &pairing.head.model);
+    let tick_name = format!("Compare {name}");
+    let address = route::to_sheet(pairing.carrier.id.as_str(), pairing.head.id.as_str());
+    let ticked = {
+        let id = id.clone();
+        Memo::new(move |_| app.ticked.with(|(_, ticked)| ticked.contains(&id)))
+    };
+    let full = move || !ticked.get() && app.ticked.with(|(_, ticked)| ticked.len() >= MOST_COMPARED);
+    let turn = move |_| {
+        app.ticked.update(|(_, ticked)| match ticked.iter().position(|known| *known == id) {
+            Some(place) => {
+                ticked.remove(place);
+            }
+            None => ticked.push(id.clone()),
+        });
+    };
+    let (verdict, kind) = (pairing.verdict, pairing.head.kind);
+    view! {
+        <li class="fit">
+            <a class="row" href=address>
+                <Mark verdict/>
+                <span class="text">
+                    <span class="name">{name}</span>
+                    <span class="verdict">{move || app.words().verdict(verdict)}</span>
+                    <span class="quiet">{move || app.words().head_kind(kind)}" · "{move || app.words().row(&pairing)}</span>
+                </span>
+            </a>
+            <label class="tick">
+                <input type="checkbox" prop:checked=ticked disabled=full on:change=turn aria-label=tick_name/>
+                <span aria-hidden="true">"compare"</span>
+            </label>
+        </li>
+    }
+}
+
+/// Opens the comparison of what is ticked.
+#[component]
+fn CompareBar(carrier: StoredValue<String>) -> impl IntoView {
+    let app = app();
+    move || {
+        let ticked = app.ticked.with(|(_, ticked)| ticked.clone());
+        (!ticked.is_empty()).then(|| {
+            let text = match ticked.len() {
+                1 => "Tick one more to compare".to_owned(),
+                count => format!("Compare {count} side by side"),
+            };
+            let ready = ticked.len() > 1;
+            view! {
+                <div class="bar">
+                    {if ready {
+                        view! { <a class="button strong" href=route::to_compare(&carrier.get_value(), &ticked)>{text}</a> }.into_any()
+                    } else {
+                        view! { <span>{text}</span> }.into_any()
+                    }}
+                    <button type="button" class="quiet" on:click=move |_| app.ticked.update(|(_, ticked)| ticked.clear())>"Clear"</button>
+                </div>
+            }
+        })
+    }
+}

@@ -1,0 +1,151 @@
+//! Getting tables: the one beside the app, a file, or another address. A table that fails never takes the place of one
+//! that works.
+
+use super::notice::{Notice, tell};
+use super::state::{App, conditions};
+use crate::pairing::Conditions;
+use crate::table::{self, Problem, Severity, Table};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys;
+use std::sync::Arc;
+use std::time::Duration;
+use wasm_bindgen_futures::JsFuture;
+
+/// Where the app's own table is.
+const OWN: &str = "table/demo.json";
+/// How long an address may take to answer.
+const PATIENCE: Duration = Duration::from_secs(15);
+
+/// The table, or what keeps it away.
+#[derive(Clone)]
+pub enum Loading {
+    /// On its way.
+    Waiting,
+    /// There.
+    Ready(Arc<Loaded>),
+    /// Not to be had, with what to do.
+    Failed(String),
+}
+
+/// A table in use.
+pub struct Loaded {
+    /// The table.
+    pub table: Table,
+    /// Its problems.
+    pub problems: Vec<Problem>,
+    /// Where it came from, in words.
+    pub origin: String,
+    /// Conditions with its shop.
+    pub conditions: Conditions,
+}
+
+/// Loads the table beside the app.
+pub fn first(app: App) {
+    app.loading.set(Loading::Waiting);
+    spawn_local(async move {
+        match fetched(OWN).await {
+            Ok(text) => match read(&text, "the table beside this app".to_owned()) {
+                Ok(loaded) => app.take(loaded),
+                Err(problems) => app.loading.set(Loading::Failed(refused("The app's own table", &problems))),
+            },
+            Err(why) => app.loading.set(Loading::Failed(format!("The app's own table {why}"))),
+        }
+    });
+}
+
+/// Loads a table from an address that the person gave.
+pub fn from_address(app: App, address: String, done: impl FnOnce() + 'static) {
+    spawn_local(async move {
+        match fetched(&address).await {
+            Ok(text) => take(app, &text, &address),
+            Err(why) => tell(app, Notice::fault(format!("{address} {why} The table in use stays."))),
+        }
+        done();
+    });
+}
+
+/// Loads a table from a file.
+pub fn from_file(app: App, file: web_sys::File) {
+    spawn_local(async move {
+        let name = file.name();
+        // The size is asked first, so that a huge file is not even read.
+        if file.size() > table::read::LARGEST as f64 {
+            let most = table::read::LARGEST / (1024 * 1024);
+            let text = format!("{name} is larger than {most} MB: split it into several tables. The table in use stays.");
+            tell(app, Notice::fault(text));
+            return;
+        }
+        match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
+            Some(text) => take(app, &text, &name),
+            None => tell(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays."))),
+        }
+    });
+}
+
+fn take(app: App, text: &str, origin: &str) {
+    match read(text, origin.to_owned()) {
+        Ok(loaded) => {
+            let (carriers, heads) = (loaded.table.carriers.len(), loaded.table.heads.len());
+            let faults = loaded.problems.len();
+            let mut words = format!("Loaded “{}”: {carriers} machines, {heads} attachments.", loaded.table.title);
+            if faults > 0 {
+                words.push_str(&format!(" {faults} problems are listed on the table screen."));
+            }
+            app.take(loaded);
+            tell(app, Notice::news(words));
+        }
+        Err(problems) => {
+            tell(app, Notice::problems(refused(origin, &problems) + " The table in use stays.", problems));
+        }
+    }
+}
+
+/// Reads a table; the problems alone when nothing of it can be used.
+fn read(text: &str, origin: String) -> Result<Loaded, Vec<Problem>> {
+    let outcome = table::read(text);
+    match outcome.table {
+        Some(table) if !table.carriers.is_empty() || !table.heads.is_empty() || outcome.problems.is_empty() => {
+            let conditions = conditions(&table);
+            Ok(Loaded { table, problems: outcome.problems, origin, conditions })
+        }
+        _ => Err(outcome.problems),
+    }
+}
+
+fn refused(what: &str, problems: &[Problem]) -> String {
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    match errors {
+        1 => format!("{what} cannot be used: it has an error."),
+        _ => format!("{what} cannot be used: it has {errors} errors."),
+    }
+}
+
+/// The text at an address; else why not, as the end of a sentence.
+async fn fetched(address: &str) -> Result<String, String> {
+    let unreachable = || "cannot be reached: check the address and the connection, then try again.".to_owned();
+    let controller = web_sys::AbortController::new().map_err(|_| unreachable())?;
+    let options = web_sys::RequestInit::new();
+    options.set_signal(Some(&controller.signal()));
+    let abort = controller.clone();
+    let timer = set_timeout_with_handle(move || abort.abort(), PATIENCE).ok();
+    let outcome = JsFuture::from(window().fetch_with_str_and_init(address, &options)).await;
+    let stopped = controller.signal().aborted();
+    let response = match outcome.map(|response| response.dyn_into::<web_sys::Response>()) {
+        Ok(Ok(response)) => response,
+        _ if stopped => {
+            return Err(format!("does not answer within {} seconds: try again later.", PATIENCE.as_secs()));
+        }
+        _ => return Err(unreachable()),
+    };
+    if !response.ok() {
+        return Err(format!("answers with status {}: check the address.", response.status()));
+    }
+    let text = response.text().map_err(|_| unreachable())?;
+    let text = JsFuture::from(text).await.map_err(|_| unreachable())?;
+    if let Some(timer) = timer {
+        timer.clear();
+    }
+    text.as_string().ok_or_else(unreachable)
+}

@@ -1,0 +1,106 @@
+//! What the person must be told: news, faults, and what to do about them.
+
+use super::state::{App, app};
+use super::storage;
+use super::table::ProblemList;
+use crate::record::Saved;
+use crate::table::Problem;
+use leptos::prelude::*;
+
+/// Something to tell.
+#[derive(Clone)]
+pub struct Notice {
+    id: usize,
+    text: String,
+    fault: bool,
+    problems: Vec<Problem>,
+    offer: Option<Offer>,
+}
+
+/// What the person can do right in the notice.
+#[derive(Clone)]
+pub enum Offer {
+    /// Take back a deletion.
+    Undo(Box<Saved>),
+    /// Get a text as a file.
+    Download {
+        /// The file's name.
+        name: String,
+        /// What is in it.
+        text: String,
+    },
+}
+
+impl Notice {
+    /// Good news.
+    pub fn news(text: String) -> Self {
+        Self { id: 0, text, fault: false, problems: Vec::new(), offer: None }
+    }
+
+    /// Something went wrong.
+    pub fn fault(text: String) -> Self {
+        Self { fault: true, ..Self::news(text) }
+    }
+
+    /// A table that cannot be used, with its problems.
+    pub fn problems(text: String, problems: Vec<Problem>) -> Self {
+        Self { problems, ..Self::fault(text) }
+    }
+
+    /// The same with something to do.
+    pub fn offering(self, offer: Offer) -> Self {
+        Self { offer: Some(offer), ..self }
+    }
+}
+
+/// Tells something; the same words do not stand twice.
+pub fn tell(app: App, notice: Notice) {
+    app.notices.update(|notices| {
+        notices.retain(|known| known.text != notice.text);
+        let id = notices.iter().map(|known| known.id).max().unwrap_or(0) + 1;
+        notices.push(Notice { id, ..notice });
+        // The newest three are enough for a small screen.
+        let surplus = notices.len().saturating_sub(3);
+        notices.drain(..surplus);
+    });
+}
+
+/// All notices.
+#[component]
+pub fn Notices() -> impl IntoView {
+    let app = app();
+    view! {
+        <div class="notices" role="status" aria-live="polite">
+            <For each=move || app.notices.get() key=|notice| notice.id let:notice>
+                <div class="notice" class:fault=notice.fault>
+                    <p>{notice.text.clone()}</p>
+                    {(!notice.problems.is_empty()).then(|| view! { <ProblemList problems=notice.problems.clone()/> })}
+                    <div class="actions">
+                        {notice.offer.clone().map(|offer| view! { <OfferButton offer id=notice.id/> })}
+                        <button type="button" class="quiet"
+                            on:click=move |_| app.notices.update(|all| all.retain(|known| known.id != notice.id))>
+                            "Close"
+                        </button>
+                    </div>
+                </div>
+            </For>
+        </div>
+    }
+}
+
+#[component]
+fn OfferButton(offer: Offer, id: usize) -> impl IntoView {
+    let app = app();
+    let name = match &offer {
+        Offer::Undo(_) => "Undo",
+        Offer::Download { .. } => "Download it as a file",
+    };
+    let act = move |_| match &offer {
+        Offer::Undo(saved) => {
+            app.notices.update(|all| all.retain(|known| known.id != id));
+            storage::save(app, saved);
+        }
+        Offer::Download { name, text } => storage::download(name, text),
+    };
+    view! { <button type="button" on:click=act>{name}</button> }
+}

@@ -1,0 +1,48 @@
+//! Numbers in the reader's own way of writing, by the browser's `Intl.NumberFormat`.
+
+use crate::wording::{Numbers, PlainNumbers};
+use js_sys::{Array, Function, Intl, Object, Reflect};
+use leptos::wasm_bindgen::{JsCast, JsValue};
+use std::cell::RefCell;
+
+/// The browser's numbers.
+pub static INTL: IntlNumbers = IntlNumbers;
+
+/// Numbers by `Intl.NumberFormat`.
+pub struct IntlNumbers;
+
+/// Formats are slow to make and quick to use: one for each number of decimals.
+const MOST_DECIMALS: usize = 4;
+
+thread_local! {
+    static FORMATS: RefCell<[Option<Function>; MOST_DECIMALS + 1]> = const { RefCell::new([const { None }; MOST_DECIMALS + 1]) };
+}
+
+fn format_with(decimals: usize) -> Function {
+    let options = Object::new();
+    let set = |name: &str, value: JsValue| {
+        // Setting a property of a fresh object cannot fail.
+        let _ = Reflect::set(&options, &JsValue::from_str(name), &value);
+    };
+    let digits = u32::try_from(decimals).unwrap_or(0);
+    set("minimumFractionDigits", JsValue::from(digits));
+    set("maximumFractionDigits", JsValue::from(digits));
+    // Four-digit figures such as 1750 rpm stay together.
+    set("useGrouping", JsValue::from_str("min2"));
+    Intl::NumberFormat::new(&Array::new(), &options).format()
+}
+
+impl Numbers for IntlNumbers {
+    fn decimal(&self, value: f64, decimals: usize) -> String {
+        let decimals = decimals.min(MOST_DECIMALS);
+        // −0 would be written with a sign.
+        let value = if value == 0.0 { 0.0 } else { value };
+        let written = FORMATS.with_borrow_mut(|formats| {
+            let format = formats[decimals].get_or_insert_with(|| format_with(decimals));
+            format.call1(&JsValue::UNDEFINED, &JsValue::from_f64(value)).ok()
+        });
+        written
+            .and_then(|text| text.dyn_into::<js_sys::JsString>().ok())
+            .map_or_else(|| PlainNumbers.decimal(value, decimals), String::from)
+    }
+}

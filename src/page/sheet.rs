@@ -1,0 +1,278 @@
+//! The sheet of one pairing: the sentence first, then checks, changes, operating points and cautions.
+
+use super::fits::NoMachine;
+use super::load::Loaded;
+use super::route;
+use super::state::{app, label};
+use super::svg::{MarginLine, Mark};
+use crate::pairing::{Change, Check, Load, Outcome, Pairing, Point, Stage};
+use crate::quantity::{Amount, Named};
+use crate::table::{Carrier, Head};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The screen.
+#[component]
+pub fn Sheet(carrier: String, head: String) -> impl IntoView {
+    let app = app();
+    move || {
+        let Some(loaded) = app.table() else {
+            return view! { <h1 tabindex="-1">"Sheet"</h1><p role="status">"Loading the table …"</p> }.into_any();
+        };
+        let Some(machine) = loaded.table.carrier(&carrier).cloned() else {
+            return view! { <NoMachine id=carrier.clone()/> }.into_any();
+        };
+        match loaded.table.head(&head).cloned() {
+            Some(attachment) => view! { <Whole loaded machine attachment/> }.into_any(),
+            None => view! {
+                <h1 tabindex="-1">"Not in this table"</h1>
+                <p>"The table in use has no attachment “"{head.clone()}"”."</p>
+                <p><a class="button" href=route::to_machine(&carrier)>"See what fits this machine"</a></p>
+            }
+            .into_any(),
+        }
+    }
+}
+
+#[component]
+fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoView {
+    let app = app();
+    let pairing = app.pairing(&loaded, &machine, &attachment);
+    let machine_name = label(machine.maker.as_ref(), &machine.model);
+    let head_name = label(attachment.maker.as_ref(), &attachment.model);
+    route::title(&format!("{head_name} on {machine_name}"));
+    let verdict = pairing.verdict;
+    let circuit = machine
+        .circuits
+        .iter()
+        .find(|circuit| pairing.circuit.as_ref() == Some(&circuit.id))
+        .map(|circuit| circuit.name.clone().unwrap_or_else(|| circuit.id.to_string()));
+    let several = machine.circuits.len() > 1;
+    let stored = StoredValue::new(pairing.clone());
+    view! {
+        <p class="path"><a href="#/">"Machines"</a>" / "<a href=route::to_machine(machine.id.as_str())>{machine_name.clone()}</a></p>
+        <h1 tabindex="-1">{head_name}<span class="on">" on "</span>{machine_name}</h1>
+        <div class="sentence">
+            <Mark verdict/>
+            <div>
+                <p class="verdict">{move || app.words().verdict(verdict)}</p>
+                <p>{move || app.words().sentence(&stored.get_value())}</p>
+                {move || app.words().warm_up(&stored.get_value()).map(|text| view! { <p>{text}</p> })}
+                {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
+            </div>
+        </div>
+        <CompareThis pairing=pairing.clone()/>
+        {(!pairing.changes.is_empty()).then(|| view! { <Changes pairing=pairing.clone()/> })}
+        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone()/>
+        {(!pairing.checks_after.is_empty()).then(|| view! {
+            <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()/>
+        })}
+        <Points pairing=pairing.clone()/>
+        <section aria-labelledby="cautions">
+            <h2 id="cautions">"Cautions"</h2>
+            <ul class="cautions">
+                {app.words().cautions(&pairing).into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}
+            </ul>
+        </section>
+        <TitleBlock loaded machine attachment/>
+    }
+}
+
+/// Adds this attachment to the comparison.
+#[component]
+fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    let (carrier, head) = (pairing.carrier.id.to_string(), pairing.head.id.to_string());
+    let chosen = {
+        let (carrier, head) = (carrier.clone(), head.clone());
+        Memo::new(move |_| app.ticked.with(|(of, ticked)| *of == carrier && ticked.contains(&head)))
+    };
+    let add = move |_| {
+        app.ticked.update(|(of, ticked)| {
+            if *of != carrier {
+                of.clone_from(&carrier);
+                ticked.clear();
+            }
+            match ticked.iter().position(|known| *known == head) {
+                Some(place) => {
+                    ticked.remove(place);
+                }
+                None if ticked.len() < super::fits::MOST_COMPARED => ticked.push(head.clone()),
+                None => {}
+            }
+        });
+    };
+    let back = route::to_machine(pairing.carrier.id.as_str());
+    view! {
+        <p class="actions">
+            <button type="button" aria-pressed=move || chosen.get().to_string() on:click=add>
+                {move || if chosen.get() { "Chosen for comparison" } else { "Choose for comparison" }}
+            </button>
+            <a class="button" href=back>"All attachments for this machine"</a>
+        </p>
+    }
+}
+
+#[component]
+fn Changes(pairing: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    let cost = pairing.cost.clone();
+    let row = move |change: Change| {
+        let (title, time, why) = (change.clone(), change.clone(), change);
+        view! {
+            <li>
+                <p class="name">{move || app.words().change_title(&title)}</p>
+                <p>{move || app.words().change_reason(&why)}</p>
+                <p class="quiet">{move || {
+                    let words = app.words();
+                    let price = time.price.as_ref().map(|price| format!(" · {}", words.price(price)));
+                    format!("{}{}", words.duration(time.minutes), price.unwrap_or_default())
+                }}</p>
+            </li>
+        }
+    };
+    view! {
+        <section aria-labelledby="changes">
+            <h2 id="changes">"What the machine must get"</h2>
+            <ol class="changes">{pairing.changes.iter().cloned().map(row).collect_view()}</ol>
+            <p>"Together: "<strong>{move || app.words().cost(&cost)}</strong></p>
+        </section>
+    }
+}
+
+/// The checks of one stage, those that fail first.
+#[component]
+fn Checks(title: &'static str, id: &'static str, checks: Vec<Check>) -> impl IntoView {
+    let mut checks = checks;
+    checks.sort_by_key(|check| match check.outcome {
+        Outcome::NotMet => 0,
+        Outcome::NotKnown => 1,
+        Outcome::Met => 2,
+    });
+    view! {
+        <section aria-labelledby=id>
+            <h2 id=id>{title}</h2>
+            <ul class="checks">
+                {checks.into_iter().map(|check| view! { <CheckRow check/> }).collect_view()}
+            </ul>
+        </section>
+    }
+}
+
+#[component]
+fn CheckRow(check: Check) -> impl IntoView {
+    let app = app();
+    let (id, outcome, class) = (check.id, check.outcome, check.class);
+    let stored = StoredValue::new(check.clone());
+    let assumed = check.assumed.clone();
+    let missing = check.missing.clone();
+    view! {
+        <li class=format!("check {}", outcome.name())>
+            <h3>{move || app.words().check_title(id)}
+                <span class="outcome">{move || app.words().outcome(outcome)}</span></h3>
+            <p>{move || app.words().reason(&stored.get_value())}</p>
+            <MarginLine check=check/>
+            <p class="figures">{move || {
+                let check = stored.get_value();
+                let (words, shown) = (app.words(), |amount: Option<Amount>| amount);
+                let named = [("likely", shown(check.value)), ("at worst", shown(check.worst)), ("limit", shown(check.limit))];
+                named
+                    .into_iter()
+                    .filter_map(|(name, amount)| Some((name, words.amount(amount?))))
+                    .map(|(name, amount)| view! { <span><span class="quiet">{name}" "</span>{amount}</span> })
+                    .collect_view()
+            }}
+            {move || stored.get_value().margin.map(|margin| view! { <span>{app.words().margin(margin)}</span> })}</p>
+            {(!missing.is_empty()).then(|| view! {
+                <div class="missing">
+                    <p class="name">"To find out"</p>
+                    <ul>
+                        {missing.into_iter().map(|fact| view! {
+                            <li>{move || {
+                                let text = app.words().missing(&fact);
+                                let holds = text.holds.map(|holds| format!(" ({holds})")).unwrap_or_default();
+                                format!("{}{holds}: {}", text.what, text.where_to_find)
+                            }}</li>
+                        }).collect_view()}
+                    </ul>
+                </div>
+            })}
+            {(!assumed.is_empty()).then(|| view! {
+                <p class="quiet">"Rests on usual figures: "
+                    {assumed.into_iter().map(|id| app.words().assumption(id)).collect::<Vec<_>>().join(", ")}"."</p>
+            })}
+            {(outcome != Outcome::Met).then(|| view! { <p class="quiet">"At risk: "{app.words().class(class)}"."</p> })}
+        </li>
+    }
+}
+
+/// The solved operating points, before and after.
+#[component]
+fn Points(pairing: Arc<Pairing>) -> impl IntoView {
+    let has = |stage: Stage| pairing.points.iter().any(|point| point.stage == stage && point.flow.is_some());
+    let last = if has(Stage::AfterChanges) { Stage::AfterChanges } else { Stage::AsItIs };
+    let any = has(Stage::AsItIs) || has(Stage::AfterChanges);
+    let stage = RwSignal::new(last);
+    let both = has(Stage::AfterChanges);
+    let points = StoredValue::new(pairing.points.clone());
+    let app = app();
+    any.then(|| view! {
+        <section aria-labelledby="points">
+            <h2 id="points">"What arrives, by oil and load"</h2>
+            {both.then(|| view! {
+                <p class="actions" role="group" aria-label="Before or after the changes">
+                    {Stage::ALL.iter().map(|&one| view! {
+                        <button type="button" aria-pressed=move || (stage.get() == one).to_string()
+                            on:click=move |_| stage.set(one)>{app.words().stage(one)}</button>
+                    }).collect_view()}
+                </p>
+            })}
+            <div class="scroll" tabindex="0" role="region" aria-labelledby="points">
+                <table>
+                    <thead><tr>
+                        <th scope="col">"Oil"</th><th scope="col">"Load"</th><th scope="col">"Flow"</th>
+                        <th scope="col">"At pump"</th><th scope="col">"Inlet"</th><th scope="col">"Outlet"</th>
+                        <th scope="col">"Case"</th><th scope="col">"Rotor"</th><th scope="col">"Shaft"</th><th scope="col">"Heat"</th>
+                    </tr></thead>
+                    <tbody>{move || points.get_value().into_iter()
+                        .filter(|point| point.stage == stage.get() && point.flow.is_some())
+                        .map(|point| view! { <PointRow point/> }).collect_view()}</tbody>
+                </table>
+            </div>
+            <p class="quiet">"At likely figures, engine at working speed, other functions idle. A dash is what the table does not let us say."</p>
+        </section>
+    })
+}
+
+#[component]
+fn PointRow(point: Point) -> impl IntoView {
+    let words = app().words();
+    let cell = |amount: Option<Amount>| amount.map_or_else(|| "–".to_owned(), |amount| words.amount(amount));
+    let oil = format!("{}, {}", words.oil_state(point.oil), words.amount(point.oil_temperature));
+    // Stalled, no flow passes: the inlet's pressure is what counts.
+    let class = if point.load == Load::Stalled { "stalled" } else { "" };
+    view! {
+        <tr class=class>
+            <th scope="row">{oil}</th>
+            <td>{words.load(point.load)}</td>
+            <td>{cell(point.flow)}</td><td>{cell(point.pump_pressure)}</td><td>{cell(point.head_inlet)}</td>
+            <td>{cell(point.head_outlet)}</td><td>{cell(point.case_pressure)}</td><td>{cell(point.rotor_speed)}</td>
+            <td>{cell(point.shaft_power)}</td><td>{cell(point.heat)}</td>
+        </tr>
+    }
+}
+
+/// What this sheet is about and what it rests on, as at the foot of a drawing.
+#[component]
+fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoView {
+    let date = loaded.table.date.map(|date| format!(", {date}")).unwrap_or_default();
+    let checked = |date: Option<crate::table::Date>| date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+    view! {
+        <dl class="block">
+            <div><dt>"Machine"</dt><dd>{label(machine.maker.as_ref(), &machine.model)}</dd></div>
+            <div><dt>"Attachment"</dt><dd>{label(attachment.maker.as_ref(), &attachment.model)}</dd></div>
+            <div><dt>"Figures checked"</dt><dd>{checked(machine.checked)}" / "{checked(attachment.checked)}</dd></div>
+            <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}{date}</dd></div>
+        </dl>
+    }
+}

@@ -1,0 +1,171 @@
+//! What all screens share.
+
+use super::load::{Loaded, Loading};
+use super::notice::Notice;
+use super::numbers::INTL;
+use super::route::Route;
+use super::storage;
+use crate::pairing::{Conditions, Pairing, pair};
+use crate::quantity::{Named, UnitSystem};
+use crate::record::Saved;
+use crate::table::{Carrier, Head};
+use crate::wording::Words;
+use leptos::prelude::*;
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// Light, dark, or as the system has it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Theme {
+    /// As the system has it.
+    System,
+    /// Ink on paper.
+    Light,
+    /// Chalk on slate.
+    Dark,
+}
+
+impl Theme {
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::System => "auto",
+            Self::Light => "light",
+            Self::Dark => "dark",
+        }
+    }
+
+    fn from_name(name: &str) -> Self {
+        match name {
+            "light" => Self::Light,
+            "dark" => Self::Dark,
+            _ => Self::System,
+        }
+    }
+}
+
+/// Solved pairings by machine and attachment.
+type Solved = HashMap<(String, String), Arc<Pairing>>;
+
+/// The app's shared signals.
+#[derive(Clone, Copy)]
+pub struct App {
+    /// The screen.
+    pub route: RwSignal<Route>,
+    /// The table, or what keeps it away.
+    pub loading: RwSignal<Loading>,
+    /// Metric or US.
+    pub units: RwSignal<UnitSystem>,
+    /// Light or dark.
+    pub theme: RwSignal<Theme>,
+    /// Saved comparisons, newest first.
+    pub saved: RwSignal<Vec<Saved>>,
+    /// What the person must be told.
+    pub notices: RwSignal<Vec<Notice>>,
+    /// Attachments ticked for comparison, with the machine they were ticked for.
+    pub ticked: RwSignal<(String, Vec<String>)>,
+    solved: StoredValue<Solved>,
+}
+
+/// The app, from any component.
+pub fn app() -> App {
+    expect_context()
+}
+
+impl App {
+    /// The app as it starts, with what this browser has kept of the reader's ways.
+    pub fn new() -> Self {
+        let units = storage::preference("units").and_then(|name| UnitSystem::from_name(&name));
+        let theme = storage::preference("theme").map_or(Theme::System, |name| Theme::from_name(&name));
+        Self {
+            route: RwSignal::new(Route::Start),
+            loading: RwSignal::new(Loading::Waiting),
+            units: RwSignal::new(units.unwrap_or(UnitSystem::Metric)),
+            theme: RwSignal::new(theme),
+            saved: RwSignal::new(Vec::new()),
+            notices: RwSignal::new(Vec::new()),
+            ticked: RwSignal::new(Default::default()),
+            solved: StoredValue::new(Solved::new()),
+        }
+    }
+
+    /// The table, once it is there.
+    pub fn table(&self) -> Option<Arc<Loaded>> {
+        self.loading.with(|loading| match loading {
+            Loading::Ready(loaded) => Some(loaded.clone()),
+            Loading::Waiting | Loading::Failed(_) => None,
+        })
+    }
+
+    /// Takes a table into use; what was solved with another is forgotten.
+    pub fn take(&self, loaded: Loaded) {
+        self.solved.set_value(Solved::new());
+        self.loading.set(Loading::Ready(Arc::new(loaded)));
+    }
+
+    /// One pairing, solved once for each table.
+    pub fn pairing(&self, loaded: &Loaded, carrier: &Carrier, head: &Head) -> Arc<Pairing> {
+        let key = (carrier.id.to_string(), head.id.to_string());
+        if let Some(known) = self.solved.with_value(|solved| solved.get(&key).cloned()) {
+            return known;
+        }
+        let solved = Arc::new(pair(carrier, head, &loaded.conditions));
+        self.solved.update_value(|all| {
+            all.insert(key, solved.clone());
+        });
+        solved
+    }
+
+    /// The reader's words: number style and units. Follows the units.
+    pub fn words(&self) -> Words<'static> {
+        Words { numbers: &INTL, units: self.units.get() }
+    }
+
+    /// The units in words.
+    pub fn units_name(&self) -> &'static str {
+        match self.units.get() {
+            UnitSystem::Metric => "L/min · bar",
+            UnitSystem::UsCustomary => "gpm · psi",
+        }
+    }
+
+    /// Metric to US and back.
+    pub fn turn_units(&self) {
+        let next = match self.units.get_untracked() {
+            UnitSystem::Metric => UnitSystem::UsCustomary,
+            UnitSystem::UsCustomary => UnitSystem::Metric,
+        };
+        self.units.set(next);
+        storage::keep_preference("units", next.name());
+    }
+
+    /// As the system has it, light, dark.
+    pub fn turn_theme(&self) {
+        let next = match self.theme.get_untracked() {
+            Theme::System => Theme::Light,
+            Theme::Light => Theme::Dark,
+            Theme::Dark => Theme::System,
+        };
+        self.theme.set(next);
+        storage::keep_preference("theme", next.name());
+    }
+}
+
+/// The conditions of a loaded table.
+pub fn conditions(table: &crate::table::Table) -> Conditions {
+    Conditions::of_table(table)
+}
+
+/// Shows a theme.
+pub fn apply_theme(theme: Theme) {
+    let Some(root) = document().document_element() else { return };
+    let _ = match theme {
+        Theme::System => root.remove_attribute("data-theme"),
+        Theme::Light | Theme::Dark => root.set_attribute("data-theme", theme.name()),
+    };
+}
+
+/// Maker and model.
+pub fn label(maker: Option<&String>, model: &str) -> String {
+    maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"))
+}

@@ -1,0 +1,116 @@
+//! The table: what is loaded, from where, its problems; load another.
+
+use super::load::{self, Loading};
+use super::route;
+use super::state::{App, app};
+use crate::quantity::Named;
+use crate::table::{Problem, Severity};
+use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys;
+
+/// How many problems are shown at once.
+const SHOWN: usize = 50;
+
+/// The screen.
+#[component]
+pub fn TableScreen() -> impl IntoView {
+    let app = app();
+    route::title("The table");
+    view! {
+        <h1 tabindex="-1">"The table"</h1>
+        {move || match app.loading.get() {
+            Loading::Waiting => view! { <p role="status">"Loading the table …"</p> }.into_any(),
+            Loading::Failed(why) => view! { <p class="notice fault" role="alert">{why}</p> }.into_any(),
+            Loading::Ready(loaded) => {
+                let table = &loaded.table;
+                let date = table.date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+                let stated = |text: &Option<String>| text.clone().unwrap_or_else(|| "not stated".to_owned());
+                view! {
+                    <dl class="block">
+                        <div><dt>"Title"</dt><dd>{table.title.clone()}</dd></div>
+                        <div><dt>"Publisher"</dt><dd>{stated(&table.publisher)}</dd></div>
+                        <div><dt>"Date"</dt><dd>{date}</dd></div>
+                        <div><dt>"Licence"</dt><dd>{stated(&table.licence)}</dd></div>
+                        <div><dt>"From"</dt><dd>{loaded.origin.clone()}</dd></div>
+                        <div><dt>"Holds"</dt><dd>{table.carriers.len()}" machines, "{table.heads.len()}" attachments, "{table.parts.len()}" parts"</dd></div>
+                    </dl>
+                    <h2>"Problems"</h2>
+                    {if loaded.problems.is_empty() {
+                        view! { <p>"None."</p> }.into_any()
+                    } else {
+                        view! { <ProblemList problems=loaded.problems.clone()/> }.into_any()
+                    }}
+                }
+                .into_any()
+            }
+        }}
+        <LoadAnother app/>
+    }
+}
+
+/// By file or by address.
+#[component]
+fn LoadAnother(app: App) -> impl IntoView {
+    let address = RwSignal::new(String::new());
+    let busy = RwSignal::new(false);
+    let open = move |event: leptos::ev::SubmitEvent| {
+        event.prevent_default();
+        let wanted = address.get_untracked().trim().to_owned();
+        if !wanted.is_empty() && !busy.get_untracked() {
+            busy.set(true);
+            load::from_address(app, wanted, move || busy.set(false));
+        }
+    };
+    let choose = move |event: leptos::ev::Event| {
+        let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
+        let Some(input) = input else { return };
+        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+            load::from_file(app, file);
+        }
+        // The same file can be chosen again once it is mended.
+        input.set_value("");
+    };
+    view! {
+        <section aria-labelledby="another">
+            <h2 id="another">"Load another table"</h2>
+            <p class="quiet">"It is used until this page is reloaded. A table with errors is used as far as it is sound."</p>
+            <p class="field">
+                <label for="file">"From a file"</label>
+                <input id="file" type="file" accept=".json,application/json" on:change=choose/>
+            </p>
+            <form class="field" on:submit=open>
+                <label for="address">"From an address"</label>
+                <input id="address" type="text" inputmode="url" placeholder="https://…/table.json" prop:value=address
+                    on:input=move |event| address.set(event_target_value(&event))/>
+                <button type="submit" disabled=busy>{move || if busy.get() { "Loading …" } else { "Load" }}</button>
+            </form>
+            <p><button type="button" on:click=move |_| load::first(app)>"Back to the table beside this app"</button></p>
+        </section>
+    }
+}
+
+/// Problems with place, what was found, what is expected, and how to mend it.
+#[component]
+pub fn ProblemList(problems: Vec<Problem>) -> impl IntoView {
+    let app = app();
+    let more = problems.len().saturating_sub(SHOWN);
+    let row = move |problem: Problem| {
+        let text = app.words().problem(&problem);
+        let kind = problem.severity.name();
+        view! {
+            <li class=format!("problem {kind}")>
+                <p><span class="outcome">{kind}</span>" "{text.place}</p>
+                {(!text.found.is_empty()).then(|| view! { <p>"Found: "<code>{text.found.clone()}</code></p> })}
+                <p>"Expected: "{text.expected}</p>
+                <p>"To mend it: "{text.remedy}</p>
+            </li>
+        }
+    };
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    view! {
+        <p>{errors}" errors, "{problems.len() - errors}" warnings"</p>
+        <ol class="problems">{problems.into_iter().take(SHOWN).map(row).collect_view()}</ol>
+        {(more > 0).then(|| view! { <p>"And "{more}" more."</p> })}
+    }
+}

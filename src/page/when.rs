@@ -1,0 +1,16 @@
+//! The time of day and ids made of it.
+
+use js_sys::{Date, Math};
+
+/// Now, ISO 8601 in UTC.
+pub fn now() -> String {
+    String::from(Date::new_0().to_iso_string())
+}
+
+/// An id that no other saved thing has: the time and a random part.
+pub fn fresh_id() -> String {
+    // Both are whole, positive and far below 2⁵³.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let (time, random) = (Date::now() as u64, (Math::random() * 1e9) as u64);
+    format!("{time:x}-{random:x}")
+}

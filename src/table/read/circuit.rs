@@ -1,0 +1,89 @@
+//! Reading an auxiliary circuit.
+
+use super::common::{coupling, line, point_loss, port, return_filter};
+use super::object::Object;
+use crate::quantity::Kind;
+use crate::table::{Circuit, Contradiction, Fault, FlowSetting, Line, Pump, ReturnPath, SharedTool, bounds};
+use std::collections::HashSet;
+
+/// A circuit; its pumps must be among those of the carrier.
+pub fn circuit(object: &Object, all: &[Pump], pump_ids: &HashSet<&str>) -> Option<Circuit> {
+    let id = object.id();
+    let circuit = Circuit {
+        name: object.text("name"),
+        flow: object.stated("flow", bounds::FLOW),
+        flow_setting: object.nested("flow_setting", flow_setting),
+        flow_limit: object.stated("flow_limit", bounds::FLOW),
+        relief: object.stated("relief", bounds::PRESSURE),
+        relief_range: object.range("relief_range", bounds::PRESSURE),
+        pumps: object.references("pumps", "pump", pump_ids),
+        ways: object.named("ways"),
+        continuous: object.flag("continuous"),
+        centre: object.named("centre"),
+        shared_with: object.each("shared_with", shared_tool),
+        supply: line(object, "supply"),
+        return_path: object.nested("return_path", return_path).unwrap_or(UNKNOWN_RETURN),
+        port: object.nested("port", port),
+        coupling: object.nested("coupling", coupling),
+        id: id?,
+    };
+    contradictions(object, &circuit, all);
+    Some(circuit)
+}
+
+const UNKNOWN_RETURN: ReturnPath = ReturnPath {
+    route: None,
+    loss: None,
+    line: Line { segments: Vec::new() },
+    through_filter: None,
+    filter: None,
+    through_cooler: None,
+};
+
+fn return_path(object: &Object) -> ReturnPath {
+    ReturnPath {
+        route: object.named("route"),
+        loss: object.nested("loss", point_loss),
+        line: line(object, "line"),
+        through_filter: object.flag("through_filter"),
+        filter: object.nested("filter", return_filter),
+        through_cooler: object.flag("through_cooler"),
+    }
+}
+
+fn flow_setting(object: &Object) -> Option<FlowSetting> {
+    object.required("range");
+    let range = object.range("range", bounds::FLOW_SETTING);
+    let (step, locked) = (object.stated("step", bounds::SMALL_FLOW), object.flag("locked"));
+    Some(FlowSetting { range: range?, step, locked })
+}
+
+fn shared_tool(object: &Object) -> Option<SharedTool> {
+    let name = object.required_text("name");
+    Some(SharedTool {
+        greatest_pressure: object.stated("greatest_pressure", bounds::PRESSURE),
+        greatest_flow: object.stated("greatest_flow", bounds::FLOW),
+        own_relief: object.flag("own_relief"),
+        name: name?,
+    })
+}
+
+/// Figures that cannot both be true: somebody must look, nothing is thrown away.
+fn contradictions(object: &Object, circuit: &Circuit, all: &[Pump]) {
+    let warn = |field, contradiction| {
+        if let Some(node) = object.get(field) {
+            node.warning(Fault::Contradiction(contradiction));
+        }
+    };
+    // Only when each of its pumps states a flow; a tenth for rounding in brochures.
+    let feeding: HashSet<&str> = circuit.pumps.iter().map(super::Id::as_str).collect();
+    let flows = all.iter().filter(|pump| feeding.contains(pump.id.as_str())).map(|pump| pump.greatest_flow);
+    let together: Option<f64> = flows.map(|flow| flow.map(|flow| flow.nominal.si())).sum();
+    let above = |flow: f64| !feeding.is_empty() && together.is_some_and(|together| flow > 1.1 * together);
+    if circuit.flow.is_some_and(|flow| above(flow.nominal.si())) {
+        warn("flow", Contradiction::FlowAbovePumps);
+    }
+    if circuit.relief.zip(circuit.relief_range).is_some_and(|(relief, range)| !range.contains(relief.nominal)) {
+        warn("relief", Contradiction::ReliefOutsideRange);
+    }
+}

@@ -1,0 +1,235 @@
+//! JSON values that know where in the text they stand.
+
+use super::context::{Context, SHOWN};
+use super::nearest::nearest;
+use super::object::Object;
+use crate::quantity::text::{self, TextFault};
+use crate::quantity::{Kind, Named, Range, Spread, Stated};
+use crate::table::bounds::Bounds;
+use crate::table::{Fault, Severity};
+use serde::de::{Deserializer, SeqAccess, Visitor};
+use serde_json::value::RawValue;
+use std::borrow::Cow;
+
+/// A value at its place.
+#[derive(Clone, Copy)]
+pub struct Node<'n, 'a> {
+    context: &'n Context<'a>,
+    raw: &'a RawValue,
+    /// The pointer of the object or list that holds it.
+    holder: &'n str,
+    step: Step<'n>,
+}
+
+/// The last step of a pointer.
+#[derive(Clone, Copy)]
+enum Step<'n> {
+    /// The value is the holder itself.
+    None,
+    Key(&'n str),
+    Index(usize),
+}
+
+impl<'n, 'a> Node<'n, 'a> {
+    /// The whole text as one value; a text that is no JSON is noted.
+    pub fn root(context: &'n Context<'a>) -> Option<Self> {
+        match serde_json::from_str(context.text) {
+            Ok(raw) => Some(Self::at(context, raw, "")),
+            Err(error) => {
+                context.note_syntax(context.text, String::new, &error);
+                None
+            }
+        }
+    }
+
+    /// A value with a pointer of its own.
+    pub fn at(context: &'n Context<'a>, raw: &'a RawValue, pointer: &'n str) -> Self {
+        Self { context, raw, holder: pointer, step: Step::None }
+    }
+
+    /// A value under a key of an object.
+    pub fn member(context: &'n Context<'a>, raw: &'a RawValue, holder: &'n str, key: &'n str) -> Self {
+        Self { context, raw, holder, step: Step::Key(key) }
+    }
+
+    /// Its text in the file.
+    pub fn source(&self) -> &'a str {
+        self.raw.get()
+    }
+
+    /// Whether it is `null`.
+    pub fn is_null(&self) -> bool {
+        self.source() == "null"
+    }
+
+    /// Its JSON Pointer; a key too long for showing is cut.
+    pub fn pointer(&self) -> String {
+        match self.step {
+            Step::None => self.holder.to_owned(),
+            Step::Index(index) => format!("{}/{index}", self.holder),
+            Step::Key(key) => {
+                let mut step: String = key.chars().take(SHOWN).collect();
+                if step.len() < key.len() {
+                    step.push('…');
+                }
+                format!("{}/{}", self.holder, step.replace('~', "~0").replace('/', "~1"))
+            }
+        }
+    }
+
+    fn note(&self, severity: Severity, fault: Fault) {
+        let at = self.context.offset(self.source());
+        self.context.note(severity, at, || self.pointer(), self.source(), fault);
+    }
+
+    /// Notes an error at this value.
+    pub fn error(&self, fault: Fault) {
+        self.note(Severity::Error, fault);
+    }
+
+    /// Notes a warning at this value.
+    pub fn warning(&self, fault: Fault) {
+        self.note(Severity::Warning, fault);
+    }
+
+    /// Notes that it is of another JSON type than expected.
+    pub fn wrong(&self, expected: &'static str) {
+        self.error(Fault::WrongType { expected });
+    }
+
+    /// Its text, when it is a string.
+    pub fn text(&self) -> Option<Cow<'a, str>> {
+        self.text_or("a text in quotes")
+    }
+
+    fn text_or(&self, expected: &'static str) -> Option<Cow<'a, str>> {
+        if !self.source().starts_with('"') {
+            self.wrong(expected);
+            return None;
+        }
+        // A lone surrogate is what JSON's grammar lets pass and a text cannot hold.
+        match serde_json::from_str::<super::object::Text>(self.source()) {
+            Ok(text) => Some(text.0),
+            Err(error) => {
+                self.context.note_syntax(self.source(), || self.pointer(), &error);
+                None
+            }
+        }
+    }
+
+    /// A name out of a closed list.
+    pub fn named<T: Named>(&self) -> Option<T> {
+        let name = self.text()?;
+        let value = T::from_name(&name);
+        if value.is_none() {
+            let known: Vec<_> = T::ALL.iter().map(|value| value.name()).collect();
+            let near = if self.context.is_full() { None } else { nearest(&name, &known) };
+            self.error(Fault::UnknownName { what: T::WHAT, known, near });
+        }
+        value
+    }
+
+    /// A stated quantity within bounds.
+    pub fn stated<Q: Kind>(&self, bounds: Bounds) -> Option<Stated<Q>> {
+        let stated: Stated<Q> = self.quantity(Q::DIMENSION, text::read)?;
+        let ends = match stated.spread {
+            Spread::Range { low, high } => [low.si(), high.si()],
+            Spread::Unstated | Spread::Relative(_) => [stated.nominal.si(); 2],
+        };
+        self.within(ends, bounds).then_some(stated)
+    }
+
+    /// A range to choose from within bounds.
+    pub fn range<Q: Kind>(&self, bounds: Bounds) -> Option<Range<Q>> {
+        let range: Range<Q> = self.quantity(Q::DIMENSION, text::read_range)?;
+        self.within([range.low.si(), range.high.si()], bounds).then_some(range)
+    }
+
+    /// A quantity that `read` finds in a text.
+    pub fn quantity<R>(
+        &self,
+        expected: crate::quantity::Dimension,
+        read: impl Fn(&str) -> Result<R, TextFault>,
+    ) -> Option<R> {
+        // A bare JSON number is a figure without a unit.
+        let is_number = self.source().starts_with(|c: char| c.is_ascii_digit() || c == '-');
+        let quantity =
+            if is_number { Err(TextFault::NoUnit) } else { read(&self.text_or("a figure with its unit, in quotes")?) };
+        quantity.map_err(|fault| self.error(Fault::Quantity { expected, fault })).ok()
+    }
+
+    /// Whether both figures, in SI, are possible; improbable ones are noted.
+    pub fn within(&self, ends: [f64; 2], bounds: Bounds) -> bool {
+        let Bounds { unit, possible, usual } = bounds;
+        let outside = |(least, greatest): (f64, f64)| {
+            // A billionth of slack, so that a bound itself passes in every unit.
+            let slack = 1e-9 * greatest.abs();
+            ends.iter().map(|si| unit.of_si(*si)).any(|figure| figure < least - slack || figure > greatest + slack)
+        };
+        if outside(possible) {
+            self.error(Fault::Impossible { least: possible.0, greatest: possible.1, unit });
+            return false;
+        }
+        if outside(usual) {
+            self.warning(Fault::Improbable { least: usual.0, greatest: usual.1, unit });
+        }
+        true
+    }
+
+    /// Yes or no.
+    pub fn flag(&self) -> Option<bool> {
+        match self.source() {
+            "true" => Some(true),
+            "false" => Some(false),
+            _ => {
+                self.wrong("true or false");
+                None
+            }
+        }
+    }
+
+    /// Visits its values, when it is an array.
+    pub fn each(&self, visit: impl FnMut(Node<'_, 'a>)) {
+        if !self.source().starts_with('[') {
+            return self.wrong("a list in square brackets");
+        }
+        let pointer = self.pointer();
+        let items = Items { context: self.context, pointer: &pointer, visit };
+        if let Err(error) = serde_json::Deserializer::from_str(self.source()).deserialize_seq(items) {
+            self.context.note_syntax(self.source(), || pointer.clone(), &error);
+        }
+    }
+
+    /// Its members, when it is an object. A key that stands twice is an error.
+    pub fn object(&self) -> Option<Object<'n, 'a>> {
+        if !self.source().starts_with('{') {
+            self.wrong("an object in braces");
+            return None;
+        }
+        Object::new(self.context, self.raw, self.pointer())
+    }
+}
+
+/// Visits the values of an array one by one, without keeping them: a hostile array may hold millions.
+struct Items<'n, 'a, F> {
+    context: &'n Context<'a>,
+    pointer: &'n str,
+    visit: F,
+}
+
+impl<'a, F: FnMut(Node<'_, 'a>)> Visitor<'a> for Items<'_, 'a, F> {
+    type Value = ();
+
+    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("a list")
+    }
+
+    fn visit_seq<A: SeqAccess<'a>>(mut self, mut items: A) -> Result<(), A::Error> {
+        let mut index = 0;
+        while let Some(raw) = items.next_element()? {
+            (self.visit)(Node { context: self.context, raw, holder: self.pointer, step: Step::Index(index) });
+            index += 1;
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,115 @@
+//! Sound tables: the frozen example of version 1, the documented one, the demo.
+
+use crate::sound;
+use pairwright::quantity::{Kind, Source, Spread, Unit};
+use pairwright::table::{Mounting, Table};
+use serde_json::Value;
+use std::collections::BTreeMap;
+
+/// Version 1 as it was published; it is never changed, and every later build must read it.
+const VERSION_1: &str = include_str!("version-1.json");
+
+const DEMO: &str = include_str!("../../public/table/demo.json");
+
+const PAGE: &str = include_str!("../../docs/table.md");
+
+#[test]
+fn version_1_is_read_as_it_is_written() {
+    let table = sound(VERSION_1);
+    let carrier = table.carrier("quern-q27").expect("the carrier");
+    let mass = carrier.operating_mass.expect("its mass");
+    assert_eq!((mass.source, mass.unit), (Source::Plate, Unit::Kilogram));
+    assert!((mass.nominal.si() - 2680.0).abs() < 1e-9);
+    let circuit = &carrier.circuits[0];
+    assert_eq!(circuit.pumps, [carrier.pumps[0].id.clone(), carrier.pumps[1].id.clone()]);
+    assert!(matches!(circuit.supply.segments[0].length.expect("a length").spread, Spread::Range { .. }));
+    assert!(matches!(carrier.mounting[..], [Mounting::Pins { .. }, Mounting::Standard { .. }]));
+    assert_eq!(carrier.guards.as_deref().map(<[_]>::len), Some(2));
+    let generic = table.carrier("any-skid-steer").expect("the class");
+    assert!(
+        generic.generic && generic.guards.is_none() && generic.operating_mass.is_none() && generic.pumps.is_empty()
+    );
+    let head = table.head("marram-m90").expect("the head");
+    assert!((head.flow.rated.expect("a rated flow").nominal.si() - 0.045 / 60.0).abs() < 1e-12);
+    let range = &table.assumptions[0];
+    assert!((range.low.in_system(pairwright::quantity::UnitSystem::Metric).0 - 3000.0).abs() < 1e-9);
+}
+
+#[test]
+fn what_is_read_is_written_and_reads_back_the_same() {
+    for text in [VERSION_1, DEMO] {
+        let table = sound(text);
+        let written = serde_json::to_string(&table).expect("JSON");
+        assert_eq!(sound(&written), table);
+    }
+}
+
+#[test]
+fn a_byte_order_mark_and_windows_line_ends_are_no_problem() {
+    let text = format!("\u{feff}{}", VERSION_1.replace('\n', "\r\n"));
+    assert_eq!(sound(&text), sound(VERSION_1));
+}
+
+#[test]
+fn the_documented_example_is_sound() {
+    let (_, behind) = PAGE.split_once("```json\n").expect("an example");
+    let (example, rest) = behind.split_once("```").expect("its end");
+    assert!(!rest.contains("```json"), "one example, which is tested");
+    let table = sound(example);
+    assert!(!table.carriers.is_empty() && !table.heads.is_empty());
+}
+
+/// The paths of all fields, list indices left out, and whether any entry fills the field.
+fn fields(value: &Value, path: &str, filled: &mut BTreeMap<String, bool>) {
+    match value {
+        Value::Object(members) => {
+            for (key, member) in members {
+                let path = format!("{path}/{key}");
+                let empty = member.is_null() || member.as_array().is_some_and(Vec::is_empty);
+                *filled.entry(path.clone()).or_default() |= !empty;
+                fields(member, &path, filled);
+            }
+        }
+        Value::Array(items) => items.iter().for_each(|item| fields(item, path, filled)),
+        _ => {}
+    }
+}
+
+fn fields_of(table: &Table) -> BTreeMap<String, bool> {
+    let mut filled = BTreeMap::new();
+    fields(&serde_json::to_value(table).expect("JSON"), "", &mut filled);
+    filled
+}
+
+/// Couplings and losses stand in many places; the example fills them at one at least.
+fn shared_type(path: &str) -> Option<&str> {
+    ["/coupling/", "/loss/", "/filter/", "/return_filter/", "/line/", "/supply/"]
+        .iter()
+        .filter_map(|part| path.rfind(part))
+        .max()
+        .map(|at| &path[at..])
+        .map(|tail| tail.rsplit('/').next().unwrap_or(tail))
+}
+
+#[test]
+fn the_frozen_example_fills_every_field_of_the_format() {
+    let filled = fields_of(&sound(VERSION_1));
+    let elsewhere = |path: &str| {
+        shared_type(path)
+            .is_some_and(|name| filled.iter().any(|(other, full)| *full && shared_type(other) == Some(name)))
+    };
+    let empty: Vec<_> =
+        filled.iter().filter(|(path, full)| !**full && !elsewhere(path)).map(|(path, _)| path).collect();
+    assert!(empty.is_empty(), "fields that the example leaves out: {empty:?}");
+    assert!(filled.len() > 150, "the walk found only {} fields", filled.len());
+}
+
+#[test]
+fn the_page_names_every_field_of_the_format() {
+    let names: std::collections::BTreeSet<_> = fields_of(&sound(VERSION_1))
+        .into_keys()
+        .filter_map(|path| path.rsplit('/').next().map(str::to_owned))
+        .collect();
+    let missing: Vec<_> = names.iter().filter(|name| !PAGE.contains(&format!("`{name}`"))).collect();
+    assert!(missing.is_empty(), "fields that docs/table.md leaves out: {missing:?}");
+}

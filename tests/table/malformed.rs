@@ -1,0 +1,463 @@
+//! Malformed tables, each with exactly the problems that it must have: severity, pointer, line and column, fault.
+
+use crate::{carrier, head, table};
+use pairwright::quantity::text::TextFault;
+use pairwright::quantity::{Dimension, Unit};
+use pairwright::table::{Contradiction, Fault, Outcome, read};
+
+/// What is expected of one text: the place as `severity pointer line:column`, what was found there, the fault.
+type Expected<'t> = (&'t str, &'t str, Fault);
+
+fn check(text: &str, expected: &[Expected]) -> Outcome {
+    let outcome = read(text);
+    let found: Vec<_> = outcome.problems.iter().map(|p| (p.place(), p.found.as_str(), p.fault.clone())).collect();
+    let expected: Vec<_> =
+        expected.iter().map(|(place, found, fault)| ((*place).to_owned(), *found, fault.clone())).collect();
+    assert_eq!(found, expected, "{text}");
+    assert_eq!(outcome.unlisted, 0);
+    outcome
+}
+
+/// A text of which nothing can be used.
+fn refused(text: &str, expected: &[Expected]) {
+    assert!(check(text, expected).table.is_none(), "{text}");
+}
+
+/// A text whose one carrier or head is set aside.
+fn set_aside(text: &str, expected: &[Expected]) {
+    let table = check(text, expected).table.expect("a table");
+    assert!(table.carriers.is_empty() && table.heads.is_empty() && table.parts.is_empty(), "{text}");
+}
+
+/// A text whose one carrier or head is used all the same.
+fn used(text: &str, expected: &[Expected]) {
+    let table = check(text, expected).table.expect("a table");
+    assert!(table.carriers.len() + table.heads.len() == 1, "{text}");
+}
+
+fn of_carrier(fields: &str) -> String {
+    table(&carrier(fields), "")
+}
+
+fn of_head(fields: &str) -> String {
+    table("", &head(fields))
+}
+
+fn json(words: &str) -> Fault {
+    Fault::NotJson(words.to_owned())
+}
+
+fn quantity(expected: Dimension, fault: TextFault) -> Fault {
+    Fault::Quantity { expected, fault }
+}
+
+const OBJECT: Fault = Fault::WrongType { expected: "an object in braces" };
+const LIST: Fault = Fault::WrongType { expected: "a list in square brackets" };
+const TEXT: Fault = Fault::WrongType { expected: "a text in quotes" };
+const FLAG: Fault = Fault::WrongType { expected: "true or false" };
+const FIGURE: Fault = Fault::WrongType { expected: "a figure with its unit, in quotes" };
+
+#[test]
+fn what_is_no_json_is_refused() {
+    refused("", &[("error  1:1", "", json("EOF while parsing a value"))]);
+    refused("\n\n  {\"format\": NaN}", &[("error  3:14", "NaN}", json("expected value"))]);
+    refused("{\"ä\": \"ö\", \"é\": }", &[("error  1:17", "}", json("expected value"))]);
+    refused("{\"a\": 1\n", &[("error  2:1", "", json("EOF while parsing an object"))]);
+    refused("{\"a\": 1} x", &[("error  1:10", "x", json("trailing characters"))]);
+    refused("{\"a\": 1,}", &[("error  1:9", "}", json("key must be a string"))]);
+    refused("{'a': 1}", &[("error  1:2", "'a': 1}", json("key must be a string"))]);
+    let control = "control character (\\u0000-\\u001F) found while parsing a string";
+    refused("{\"a\": \"b\u{1}c\"}", &[("error  1:9", " c\"}", json(control))]);
+}
+
+#[test]
+fn what_is_no_table_is_refused() {
+    refused("[]", &[("error  1:1", "[]", OBJECT)]);
+    refused("\u{feff}[]", &[("error  1:1", "[]", OBJECT)]);
+    refused("null", &[("error  1:1", "null", OBJECT)]);
+    refused("{}", &[("error  1:1", "{}", Fault::NotATable)]);
+    refused(r#"{"format": "another"}"#, &[("error /format 1:12", "\"another\"", Fault::NotATable)]);
+    refused(r#"{"format": 1}"#, &[("error /format 1:12", "1", TEXT), ("error /format 1:12", "1", Fault::NotATable)]);
+}
+
+#[test]
+fn a_version_that_is_not_known_is_refused() {
+    let text = |version: &str| format!("{{\"format\": \"pairwright.table\",\n \"version\": {version}}}");
+    refused(&text("2"), &[("error /version 2:13", "2", Fault::NewerVersion { found: 2 })]);
+    refused(
+        &text("99999999999"),
+        &[("error /version 2:13", "99999999999", Fault::NewerVersion { found: 99_999_999_999 })],
+    );
+    let expected = Fault::WrongType { expected: "a version, a whole number from 1 on" };
+    for wrong in ["0", "-1", "1.0", "\"1\"", "true"] {
+        refused(&text(wrong), &[("error /version 2:13", wrong, expected.clone())]);
+    }
+    let missing = Fault::MissingField { field: "version" };
+    refused(r#"{"format": "pairwright.table"}"#, &[("error  1:1", "{\"format\": \"pairwright.table\"}", missing)]);
+}
+
+#[test]
+fn the_head_matter_is_checked() {
+    let text = r#"{"format": "pairwright.table", "version": 1,
+"title": " ", "publisher": 3, "licence": "a\nb", "date": "2026-02-30", "currency": "eur", "labour_rate": "68",
+"labor_rate": "68.00", "carriers": {}, "heads": null, "parts": [7]}"#;
+    let start = "{\"format\": \"pairwright.table\", \"version\": 1, \"title\": \" \", …";
+    let missing = Fault::MissingField { field: "heads" };
+    let outcome = check(
+        text,
+        &[
+            ("error  1:1", start, missing),
+            ("error /title 2:10", "\" \"", Fault::BadText { most: 400 }),
+            ("error /publisher 2:28", "3", TEXT),
+            ("error /licence 2:42", "\"a\\nb\"", Fault::BadText { most: 400 }),
+            ("error /date 2:58", "\"2026-02-30\"", Fault::NotADate),
+            ("error /currency 2:84", "\"eur\"", Fault::NotACurrency),
+            ("warning /labor_rate 3:15", "\"68.00\"", Fault::UnknownField { near: Some("labour_rate") }),
+            ("error /carriers 3:36", "{}", LIST),
+            ("error /parts/0 3:65", "7", OBJECT),
+        ],
+    );
+    assert!(outcome.table.is_some());
+}
+
+#[test]
+fn money_has_no_sign_and_two_decimals_or_none() {
+    let text = |rate: &str| {
+        format!(
+            "{{\"format\": \"pairwright.table\", \"version\": 1, \"title\": \"T\", \"carriers\": [], \"heads\": [],\n\"labour_rate\": {rate}}}"
+        )
+    };
+    for wrong in ["\"68.5\"", "\"€ 68\"", "\"68,00\"", "\"-68\"", "\"999999999\""] {
+        check(&text(wrong), &[("error /labour_rate 2:16", wrong, Fault::NotMoney)]);
+    }
+    check(&text("68"), &[("error /labour_rate 2:16", "68", TEXT)]);
+    check(&text("\"68\""), &[]);
+}
+
+#[test]
+fn what_must_be_there_is_asked_for() {
+    let all = ["id", "model", "class"].map(|field| ("error /carriers/0 4:1", "{}", Fault::MissingField { field }));
+    set_aside(&table("{}", ""), &all);
+    let all = ["id", "model", "kind"].map(|field| ("error /heads/0 7:1", "{}", Fault::MissingField { field }));
+    set_aside(&table("", "{}"), &all);
+    let port = r#""tank": {"spare_port": {"standard": "iso-1179"}}"#;
+    let missing = Fault::MissingField { field: "size" };
+    set_aside(
+        &of_carrier(port),
+        &[("error /carriers/0/tank/spare_port 4:72", "{\"standard\": \"iso-1179\"}", missing)],
+    );
+    let missing = Fault::MissingField { field: "over_side" };
+    let point = r#"{"reach": "3 m", "height": "-1 m", "mass": "1 t"}"#;
+    set_aside(
+        &of_carrier(&format!("\"lifting\": {{\"chart\": [{point}]}}")),
+        &[("error /carriers/0/lifting/chart/0 4:71", point, missing)],
+    );
+    let missing = Fault::MissingField { field: "pin" };
+    set_aside(
+        &of_head(r#""mounting": [{"width": "200 mm"}]"#),
+        &[("error /heads/0/mounting/0 7:57", "{\"width\": \"200 mm\"}", missing)],
+    );
+}
+
+#[test]
+fn null_means_not_stated() {
+    used(
+        &of_carrier(r#""operating_mass": null, "pumps": null, "oil": null, "generic": null, "unheard_of": 1"#),
+        &[("warning /carriers/0/unheard_of 4:132", "1", Fault::UnknownField { near: None })],
+    );
+    let missing = Fault::MissingField { field: "model" };
+    let text = r#"{"id": "a", "model": null, "class": "excavator"}"#;
+    set_aside(&table(text, ""), &[("error /carriers/0 4:1", text, missing)]);
+}
+
+#[test]
+fn unknown_fields_are_named_with_what_was_probably_meant() {
+    used(
+        &of_carrier(r#""operatingMass": "8 t", "engine": {"high_idel": "2400 rpm"}, "ro/pe~": 1"#),
+        &[
+            ("warning /carriers/0/operatingMass 4:66", "\"8 t\"", Fault::UnknownField { near: Some("operating_mass") }),
+            (
+                "warning /carriers/0/engine/high_idel 4:97",
+                "\"2400 rpm\"",
+                Fault::UnknownField { near: Some("high_idle") },
+            ),
+            ("warning /carriers/0/ro~1pe~0 4:120", "1", Fault::UnknownField { near: None }),
+        ],
+    );
+    let both = r#""mounting": [{"standard": "iso-24410", "pin": "45 mm"}]"#;
+    used(&of_head(both), &[("warning /heads/0/mounting/0/pin 7:90", "\"45 mm\"", Fault::UnknownField { near: None })]);
+}
+
+#[test]
+fn a_key_that_stands_twice_is_an_error() {
+    set_aside(&of_carrier(r#""model": "N""#), &[("error /carriers/0/model 4:58", "\"N\"", Fault::DuplicateKey)]);
+    set_aside(
+        &of_head(r#""flow": {"least": "40 L/min", "l\u0065ast": "40 L/min"}"#),
+        &[("error /heads/0/flow/least 7:88", "\"40 L/min\"", Fault::DuplicateKey)],
+    );
+    let twice = table("", "").replace("\"heads\"", "\"title\": \"U\", \"heads\"");
+    let outcome = check(&twice, &[("error /title 6:10", "\"U\"", Fault::DuplicateKey)]);
+    assert_eq!(outcome.table.expect("a table").title, "T", "the first one counts");
+}
+
+#[test]
+fn an_id_that_stands_twice_is_an_error() {
+    set_aside(
+        &of_carrier(r#""pumps": [{"id": "p"}, {"id": "p"}]"#),
+        &[("error /carriers/0/pumps/1/id 4:79", "\"p\"", Fault::DuplicateId)],
+    );
+    used(
+        &of_carrier(r#""pumps": [{"id": "p"}], "circuits": [{"id": "c", "pumps": ["p", "p"]}]"#),
+        &[("warning /carriers/0/circuits/0/pumps/1 4:113", "\"p\"", Fault::DuplicateId)],
+    );
+    let long = format!("\"{}\"", "x".repeat(65));
+    let shown = format!("{}…", &long[..59]);
+    for wrong in ["\"\"", "\"Yard 8\"", "\"yard/8\"", "\"ä\"", &long] {
+        let found = if wrong == long { &shown } else { wrong };
+        let text = table(&format!("{{\"id\": {wrong}, \"model\": \"M\", \"class\": \"excavator\"}}"), "");
+        set_aside(&text, &[("error /carriers/0/id 4:8", found, Fault::NotAnId)]);
+    }
+}
+
+#[test]
+fn a_reference_must_lead_somewhere() {
+    let pump = Fault::UnknownReference { what: "pump" };
+    set_aside(
+        &of_carrier(r#""pumps": [{"id": "p1"}], "circuits": [{"id": "c", "pumps": ["p1", "p2"]}]"#),
+        &[("error /carriers/0/circuits/0/pumps/1 4:115", "\"p2\"", pump)],
+    );
+    let group = Fault::UnknownReference { what: "power group" };
+    set_aside(
+        &of_carrier(r#""pumps": [{"id": "p1", "power_group": "g"}]"#),
+        &[("error /carriers/0/pumps/0/power_group 4:87", "\"g\"", group)],
+    );
+}
+
+#[test]
+fn names_come_from_closed_lists() {
+    let known = |names: &[&'static str]| names.to_vec();
+    let name = |what, names, near| Fault::UnknownName { what, known: known(names), near };
+    let ways = |near| name("ways", &["one", "two"], near);
+    set_aside(&of_head(r#""ways": "tow""#), &[("error /heads/0/ways 7:52", "\"tow\"", ways(Some("two")))]);
+    set_aside(&of_head(r#""ways": "Two""#), &[("error /heads/0/ways 7:52", "\"Two\"", ways(Some("two")))]);
+    set_aside(&of_head(r#""ways": "both""#), &[("error /heads/0/ways 7:52", "\"both\"", ways(None))]);
+    set_aside(&of_head(r#""ways": 2"#), &[("error /heads/0/ways 7:52", "2", TEXT)]);
+    let drives = name("drive", &["hydraulic", "electric"], Some("electric"));
+    set_aside(
+        &of_head(r#""extra_functions": [{"kind": "door", "drive": "electrical"}]"#),
+        &[("error /heads/0/extra_functions/0/drive 7:90", "\"electrical\"", drives)],
+    );
+    let bases = name("pressure basis", &["difference", "inlet"], None);
+    set_aside(
+        &of_head(r#""pressure": {"basis": "peak"}"#),
+        &[("error /heads/0/pressure/basis 7:66", "\"peak\"", bases)],
+    );
+}
+
+#[test]
+fn a_figure_needs_its_unit_and_the_right_one() {
+    let mass = |fault| quantity(Dimension::Mass, fault);
+    for (wrong, fault) in [
+        ("3640", mass(TextFault::NoUnit)),
+        ("-3.64e3", mass(TextFault::NoUnit)),
+        ("\"3640\"", mass(TextFault::NoUnit)),
+        ("\"\"", mass(TextFault::Empty)),
+        ("\"3,640 kg\"", mass(TextFault::Comma)),
+        ("\"about 3640 kg\"", mass(TextFault::NoNumber)),
+        ("\"3 640 kg\"", mass(TextFault::BadNumber { found: "3 640".to_owned() })),
+        ("\"3640 kgg\"", mass(TextFault::UnknownUnit { found: "kgg".to_owned(), near: Some(Unit::Kilogram) })),
+        ("\"3640 bar\"", mass(TextFault::WrongDimension { unit: Unit::Bar })),
+        ("\"3640 kg ±\"", mass(TextFault::BadTolerance { found: "±".to_owned() })),
+        ("\"3640 kg (scale)\"", mass(TextFault::UnknownSource { found: "scale".to_owned() })),
+        ("\"4..3 t\"", mass(TextFault::RangeReversed)),
+        ("true", FIGURE),
+        ("{\"value\": 3640}", FIGURE),
+        ("[\"3640 kg\"]", FIGURE),
+    ] {
+        set_aside(
+            &of_carrier(&format!("\"operating_mass\": {wrong}")),
+            &[("error /carriers/0/operating_mass 4:67", wrong, fault)],
+        );
+    }
+    let range = |fault| quantity(Dimension::Pressure, fault);
+    let text = r#""circuits": [{"id": "c", "relief_range": "210 bar"}]"#;
+    set_aside(
+        &of_carrier(text),
+        &[("error /carriers/0/circuits/0/relief_range 4:90", "\"210 bar\"", range(TextFault::RangeWanted))],
+    );
+    set_aside(
+        &of_carrier(&text.replace("210 bar", "200..210 bar (plate)")),
+        &[(
+            "error /carriers/0/circuits/0/relief_range 4:90",
+            "\"200..210 bar (plate)\"",
+            range(TextFault::PlainRangeWanted),
+        )],
+    );
+}
+
+#[test]
+fn what_is_impossible_is_an_error_and_what_is_improbable_a_warning() {
+    let kilograms = |least, greatest| (least, greatest, Unit::Kilogram);
+    let impossible = |(least, greatest, unit)| Fault::Impossible { least, greatest, unit };
+    let improbable = |(least, greatest, unit)| Fault::Improbable { least, greatest, unit };
+    let text = |mass: &str| of_carrier(&format!("\"operating_mass\": \"{mass}\""));
+    let place = "carriers/0/operating_mass 4:67";
+    let error = |found: &str| {
+        let place = format!("error /{place}");
+        set_aside(&text(found), &[(&place, &format!("\"{found}\""), impossible(kilograms(50.0, 200_000.0)))]);
+    };
+    let warning = |found: &str| {
+        let place = format!("warning /{place}");
+        used(&text(found), &[(&place, &format!("\"{found}\""), improbable(kilograms(400.0, 100_000.0)))]);
+    };
+    error("0 kg");
+    error("-3 t");
+    error("3640 t");
+    error("190..210 t");
+    warning("120 t");
+    warning("300 kg");
+    used(&text("0.4 t"), &[]);
+    used(&text("100 t"), &[]);
+    let low = (1.0, 100.0, Unit::Percent);
+    set_aside(
+        &of_head(r#""motor": {"volumetric_efficiency": "105 %"}"#),
+        &[("error /heads/0/motor/volumetric_efficiency 7:79", "\"105 %\"", impossible(low))],
+    );
+    let relief = (10.0, 450.0, Unit::Bar);
+    used(
+        &of_carrier(r#""circuits": [{"id": "c", "relief_range": "200..600 bar"}]"#),
+        &[("warning /carriers/0/circuits/0/relief_range 4:90", "\"200..600 bar\"", improbable(relief))],
+    );
+}
+
+#[test]
+fn windows_must_rise() {
+    let window = r#"{"least": "60 L/min", "rated": "50 L/min", "greatest": "70 L/min"}"#;
+    let shown = r#"{"least": "60 L/min", "rated": "50 L/min", "greatest": "70 …"#;
+    set_aside(&of_head(&format!("\"flow\": {window}")), &[("error /heads/0/flow 7:52", shown, Fault::LimitsNotRising)]);
+    let units = r#"{"least": "20 gpm", "greatest": "70 L/min"}"#;
+    set_aside(&of_head(&format!("\"flow\": {units}")), &[("error /heads/0/flow 7:52", units, Fault::LimitsNotRising)]);
+    used(&of_head(r#""flow": {"least": "60 L/min", "rated": "60 L/min"}"#), &[]);
+}
+
+#[test]
+fn flags_counts_and_codes_have_their_form() {
+    set_aside(&of_head(r#""vibrating": "yes""#), &[("error /heads/0/vibrating 7:57", "\"yes\"", FLAG)]);
+    let fineness = Fault::WrongType { expected: "a whole number of micrometres from 1 to 65535" };
+    for wrong in ["0", "-10", "10.5", "70000", "\"10\""] {
+        set_aside(
+            &of_carrier(&format!("\"return_filter\": {{\"fineness_um\": {wrong}}}")),
+            &[("error /carriers/0/return_filter/fineness_um 4:82", wrong, fineness.clone())],
+        );
+    }
+    for wrong in ["\"20/18\"", "\"18/20/15\"", "\"30/18/15\"", "\"20/18/15/12\""] {
+        set_aside(
+            &of_carrier(&format!("\"oil\": {{\"cleanliness\": {wrong}}}")),
+            &[("error /carriers/0/oil/cleanliness 4:72", wrong, Fault::NotACleanliness)],
+        );
+    }
+    for wrong in ["\"20.11.2026\"", "\"2026-13-01\"", "\"2025-02-29\""] {
+        set_aside(
+            &of_head(&format!("\"checked\": {wrong}")),
+            &[("error /heads/0/checked 7:55", wrong, Fault::NotADate)],
+        );
+    }
+}
+
+#[test]
+fn lists_and_objects_are_told_apart() {
+    set_aside(&of_carrier(r#""pumps": {"id": "p"}"#), &[("error /carriers/0/pumps 4:58", "{\"id\": \"p\"}", LIST)]);
+    set_aside(&of_carrier(r#""tank": ["80 L"]"#), &[("error /carriers/0/tank 4:57", "[\"80 L\"]", OBJECT)]);
+    set_aside(&of_carrier(r#""guards": "rops""#), &[("error /carriers/0/guards 4:59", "\"rops\"", LIST)]);
+    set_aside(
+        &of_carrier(r#""mounting": ["iso-24410"]"#),
+        &[("error /carriers/0/mounting/0 4:62", "\"iso-24410\"", OBJECT)],
+    );
+    set_aside(
+        &table("1,\n\"x\"", ""),
+        &[("error /carriers/0 4:1", "1", OBJECT), ("error /carriers/1 5:1", "\"x\"", OBJECT)],
+    );
+}
+
+#[test]
+fn half_a_character_is_no_text() {
+    set_aside(
+        &of_carrier(r#""stock": "a\ud800b""#),
+        &[("error /carriers/0/stock 4:66", "b\"", json("unexpected end of hex escape"))],
+    );
+}
+
+#[test]
+fn figures_that_cannot_both_be_true_are_warned_of() {
+    let both = Fault::Contradiction;
+    used(
+        &of_carrier(
+            r#""generic": true, "maker": "Orrin", "engine": {"power": "20 kW", "working_speed": "2200 rpm", "high_idle": "2100 rpm"},
+"pumps": [{"id": "p", "greatest_flow": "60 L/min", "power_group": "g"}, {"id": "q", "power_limit": "5 kW"}],
+"power_groups": [{"id": "g", "limit": "16 kW"}],
+"circuits": [{"id": "c", "flow": "70 L/min", "relief": "240 bar", "relief_range": "180..220 bar", "pumps": ["p"]}]"#,
+        ),
+        &[
+            ("warning /carriers/0/maker 4:75", "\"Orrin\"", both(Contradiction::GenericWithMaker)),
+            ("warning /carriers/0/engine/power 4:104", "\"20 kW\"", both(Contradiction::PowerAboveEngine)),
+            ("warning /carriers/0/engine/high_idle 4:155", "\"2100 rpm\"", both(Contradiction::HighIdleBelowWorking)),
+            ("warning /carriers/0/circuits/0/flow 7:34", "\"70 L/min\"", both(Contradiction::FlowAbovePumps)),
+            ("warning /carriers/0/circuits/0/relief 7:56", "\"240 bar\"", both(Contradiction::ReliefOutsideRange)),
+        ],
+    );
+    let speed = |rated: &str| {
+        of_head(&format!(
+            "\"flow\": {{\"rated\": \"100 L/min\"}},\n\"motor\": {{\"displacement\": \"50 cc\", \"ratio\": \"1 1\", \"rotor_speed\": {{\"rated\": \"{rated}\"}}}}"
+        ))
+    };
+    used(&speed("1900 rpm"), &[]);
+    for wrong in ["1000 rpm", "2400 rpm"] {
+        let found = format!("{{\"rated\": \"{wrong}\"}}");
+        used(
+            &speed(wrong),
+            &[("warning /heads/0/motor/rotor_speed 8:68", &found, both(Contradiction::DisplacementAgainstSpeed))],
+        );
+    }
+}
+
+#[test]
+fn an_assumption_measures_what_its_id_says() {
+    let text = |assumption: &str| {
+        table("", "").replace("\"heads\"", &format!("\"assumptions\": [\n{assumption}],\n\"heads\""))
+    };
+    let wrong = |assumption: &str, expected: &[Expected]| {
+        let table = check(&text(assumption), expected).table.expect("a table");
+        assert!(table.assumptions.is_empty());
+    };
+    wrong(
+        r#"{"id": "supply-length", "range": "3..6 bar"}"#,
+        &[(
+            "error /assumptions/0/range 7:34",
+            "\"3..6 bar\"",
+            quantity(Dimension::Length, TextFault::WrongDimension { unit: Unit::Bar }),
+        )],
+    );
+    wrong(
+        r#"{"id": "supply-length", "range": "3 m"}"#,
+        &[("error /assumptions/0/range 7:34", "\"3 m\"", quantity(Dimension::Length, TextFault::RangeWanted))],
+    );
+    wrong(
+        r#"{"id": "supply-length", "range": "3..600 m"}"#,
+        &[(
+            "error /assumptions/0/range 7:34",
+            "\"3..600 m\"",
+            Fault::Impossible { least: 0.02, greatest: 200.0, unit: Unit::Metre },
+        )],
+    );
+    wrong(
+        r#"{"id": "supply-length"}"#,
+        &[("error /assumptions/0 7:1", "{\"id\": \"supply-length\"}", Fault::MissingField { field: "range" })],
+    );
+    let twice =
+        text("{\"id\": \"case-limit\", \"range\": \"2..3 bar\"},\n{\"id\": \"case-limit\", \"range\": \"2..4 bar\"}");
+    let outcome = check(
+        &twice,
+        &[("error /assumptions/1 8:1", "{\"id\": \"case-limit\", \"range\": \"2..4 bar\"}", Fault::DuplicateId)],
+    );
+    assert_eq!(outcome.table.expect("a table").assumptions.len(), 1);
+}
