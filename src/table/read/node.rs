@@ -16,25 +16,57 @@ use std::borrow::Cow;
 pub struct Node<'n, 'a> {
     context: &'n Context<'a>,
     raw: &'a RawValue,
-    /// The pointer of the object or list that holds it.
-    holder: &'n str,
+    place: Place<'n>,
+}
+
+/// Where a value stands: a chain of steps up to the root, which costs nothing until a problem asks for its pointer.
+#[derive(Clone, Copy)]
+pub struct Place<'n> {
+    holder: Option<&'n Place<'n>>,
     step: Step<'n>,
 }
 
-/// The last step of a pointer.
+/// One step of a pointer.
 #[derive(Clone, Copy)]
 enum Step<'n> {
-    /// The value is the holder itself.
-    None,
+    Root,
     Key(&'n str),
     Index(usize),
+}
+
+impl Place<'_> {
+    /// The JSON Pointer (RFC 6901); a key too long for showing is cut.
+    fn pointer(&self) -> String {
+        let mut pointer = self.holder.map_or_else(String::new, Place::pointer);
+        match self.step {
+            Step::Root => {}
+            Step::Index(index) => {
+                pointer.push('/');
+                pointer.push_str(&index.to_string());
+            }
+            Step::Key(key) => {
+                pointer.push('/');
+                for c in key.chars().take(SHOWN) {
+                    match c {
+                        '~' => pointer.push_str("~0"),
+                        '/' => pointer.push_str("~1"),
+                        c => pointer.push(c),
+                    }
+                }
+                if key.chars().nth(SHOWN).is_some() {
+                    pointer.push('…');
+                }
+            }
+        }
+        pointer
+    }
 }
 
 impl<'n, 'a> Node<'n, 'a> {
     /// The whole text as one value; a text that is no JSON is noted.
     pub fn root(context: &'n Context<'a>) -> Option<Self> {
         match serde_json::from_str(context.text) {
-            Ok(raw) => Some(Self::at(context, raw, "")),
+            Ok(raw) => Some(Self::at(context, raw, Place { holder: None, step: Step::Root })),
             Err(error) => {
                 context.note_syntax(context.text, String::new, &error);
                 None
@@ -42,14 +74,14 @@ impl<'n, 'a> Node<'n, 'a> {
         }
     }
 
-    /// A value with a pointer of its own.
-    pub fn at(context: &'n Context<'a>, raw: &'a RawValue, pointer: &'n str) -> Self {
-        Self { context, raw, holder: pointer, step: Step::None }
+    /// A value at a place.
+    pub fn at(context: &'n Context<'a>, raw: &'a RawValue, place: Place<'n>) -> Self {
+        Self { context, raw, place }
     }
 
     /// A value under a key of an object.
-    pub fn member(context: &'n Context<'a>, raw: &'a RawValue, holder: &'n str, key: &'n str) -> Self {
-        Self { context, raw, holder, step: Step::Key(key) }
+    pub fn member(context: &'n Context<'a>, raw: &'a RawValue, holder: &'n Place<'n>, key: &'n str) -> Self {
+        Self { context, raw, place: Place { holder: Some(holder), step: Step::Key(key) } }
     }
 
     /// Its text in the file.
@@ -57,24 +89,14 @@ impl<'n, 'a> Node<'n, 'a> {
         self.raw.get()
     }
 
+    /// Its JSON Pointer.
+    pub fn pointer(&self) -> String {
+        self.place.pointer()
+    }
+
     /// Whether it is `null`.
     pub fn is_null(&self) -> bool {
         self.source() == "null"
-    }
-
-    /// Its JSON Pointer; a key too long for showing is cut.
-    pub fn pointer(&self) -> String {
-        match self.step {
-            Step::None => self.holder.to_owned(),
-            Step::Index(index) => format!("{}/{index}", self.holder),
-            Step::Key(key) => {
-                let mut step: String = key.chars().take(SHOWN).collect();
-                if step.len() < key.len() {
-                    step.push('…');
-                }
-                format!("{}/{}", self.holder, step.replace('~', "~0").replace('/', "~1"))
-            }
-        }
     }
 
     fn note(&self, severity: Severity, fault: Fault) {
@@ -193,10 +215,9 @@ impl<'n, 'a> Node<'n, 'a> {
         if !self.source().starts_with('[') {
             return self.wrong("a list in square brackets");
         }
-        let pointer = self.pointer();
-        let items = Items { context: self.context, pointer: &pointer, visit };
+        let items = Items { context: self.context, list: &self.place, visit };
         if let Err(error) = serde_json::Deserializer::from_str(self.source()).deserialize_seq(items) {
-            self.context.note_syntax(self.source(), || pointer.clone(), &error);
+            self.context.note_syntax(self.source(), || self.pointer(), &error);
         }
     }
 
@@ -206,14 +227,14 @@ impl<'n, 'a> Node<'n, 'a> {
             self.wrong("an object in braces");
             return None;
         }
-        Object::new(self.context, self.raw, self.pointer())
+        Object::new(self.context, self.raw, self.place)
     }
 }
 
 /// Visits the values of an array one by one, without keeping them: a hostile array may hold millions.
 struct Items<'n, 'a, F> {
     context: &'n Context<'a>,
-    pointer: &'n str,
+    list: &'n Place<'n>,
     visit: F,
 }
 
@@ -227,7 +248,8 @@ impl<'a, F: FnMut(Node<'_, 'a>)> Visitor<'a> for Items<'_, 'a, F> {
     fn visit_seq<A: SeqAccess<'a>>(mut self, mut items: A) -> Result<(), A::Error> {
         let mut index = 0;
         while let Some(raw) = items.next_element()? {
-            (self.visit)(Node { context: self.context, raw, holder: self.pointer, step: Step::Index(index) });
+            let place = Place { holder: Some(self.list), step: Step::Index(index) };
+            (self.visit)(Node { context: self.context, raw, place });
             index += 1;
         }
         Ok(())

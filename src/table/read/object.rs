@@ -2,7 +2,7 @@
 
 use super::context::{Context, is_unseen};
 use super::nearest::nearest;
-use super::node::Node;
+use super::node::{Node, Place};
 use crate::quantity::{Kind, Named, Range, Stated};
 use crate::table::bounds::Bounds;
 use crate::table::{Fault, Id};
@@ -45,49 +45,72 @@ impl<'de> Deserialize<'de> for Members<'de> {
     }
 }
 
+/// No object of the format has many more fields.
+const USUAL_FIELDS: usize = 32;
+
+/// The keys that an object has had so far: compared one by one while they are few, hashed when they are many.
+#[derive(Default)]
+struct Seen<'a> {
+    few: Vec<Cow<'a, str>>,
+    many: HashSet<Cow<'a, str>>,
+}
+
+impl<'a> Seen<'a> {
+    fn is_first(&mut self, key: &Cow<'a, str>) -> bool {
+        if self.few.contains(key) || self.many.contains(key) {
+            return false;
+        }
+        if self.few.len() < USUAL_FIELDS {
+            self.few.push(key.clone());
+        } else {
+            self.many.insert(key.clone());
+        }
+        true
+    }
+}
+
 /// An object being read.
 pub struct Object<'c, 'a> {
     /// Where problems go.
     pub context: &'c Context<'a>,
     raw: &'a RawValue,
-    pointer: String,
+    place: Place<'c>,
     members: Vec<(Cow<'a, str>, &'a RawValue)>,
     asked: RefCell<Vec<&'static str>>,
 }
 
 impl<'c, 'a> Object<'c, 'a> {
     /// The object of this text; of a key that stands twice, the first value counts.
-    pub fn new(context: &'c Context<'a>, raw: &'a RawValue, pointer: String) -> Option<Self> {
-        let all: Members<'a> = match serde_json::from_str(raw.get()) {
-            Ok(members) => members,
+    pub fn new(context: &'c Context<'a>, raw: &'a RawValue, place: Place<'c>) -> Option<Self> {
+        let mut members = match serde_json::from_str(raw.get()) {
+            Ok(Members(members)) => members,
             Err(error) => {
-                context.note_syntax(raw.get(), || pointer, &error);
+                context.note_syntax(raw.get(), || Node::at(context, raw, place).pointer(), &error);
                 return None;
             }
         };
-        let mut seen = HashSet::new();
-        let first = |(key, value): &(Cow<'a, str>, &'a RawValue)| {
-            let first = seen.insert(key.clone());
+        let mut seen = Seen::default();
+        members.retain(|(key, value)| {
+            let first = seen.is_first(key);
             if !first {
-                Node::member(context, value, &pointer, key).error(Fault::DuplicateKey);
+                Node::member(context, value, &place, key).error(Fault::DuplicateKey);
             }
             first
-        };
-        let mut members = all.0;
-        members.retain(first);
-        Some(Self { context, raw, pointer, members, asked: RefCell::default() })
+        });
+        let asked = RefCell::new(Vec::with_capacity(USUAL_FIELDS));
+        Some(Self { context, raw, place, members, asked })
     }
 
     /// The object as a value.
     pub fn node(&self) -> Node<'_, 'a> {
-        Node::at(self.context, self.raw, &self.pointer)
+        Node::at(self.context, self.raw, self.place)
     }
 
     /// The value of a field; `null` is as good as absent.
     pub fn get(&self, field: &'static str) -> Option<Node<'_, 'a>> {
         self.asked.borrow_mut().push(field);
         let (key, raw) = self.members.iter().find(|(key, _)| key == field)?;
-        Some(Node::member(self.context, raw, &self.pointer, key)).filter(|node| !node.is_null())
+        Some(Node::member(self.context, raw, &self.place, key)).filter(|node| !node.is_null())
     }
 
     /// The value of a field that must be there.
@@ -249,7 +272,7 @@ impl<'c, 'a> Object<'c, 'a> {
         for (key, raw) in &self.members {
             if !asked.iter().any(|known| known == key) {
                 let near = if self.context.is_full() { None } else { nearest(key, &asked) };
-                Node::member(self.context, raw, &self.pointer, key).warning(Fault::UnknownField { near });
+                Node::member(self.context, raw, &self.place, key).warning(Fault::UnknownField { near });
             }
         }
     }

@@ -1,0 +1,149 @@
+import { expect, open, picture, test } from './helpers';
+
+const table = (body: object) => ({
+  name: 'yard.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(body)),
+});
+
+test('a wrong table is refused with place and remedy, and the one in use stays', async ({ page }) => {
+  await open(page, '#/table');
+  await expect(page.getByText('Yard table of the island works')).toBeVisible();
+  await page.getByLabel('From a file').setInputFiles({
+    name: 'broken.json', mimeType: 'application/json', buffer: Buffer.from('{"format": "pairwright.table",\n "version": 1,,}'),
+  });
+  const notice = page.locator('.notice.fault');
+  await expect(notice).toContainText('broken.json cannot be used');
+  await expect(notice).toContainText('line 2, column');
+  await expect(notice).toContainText('To mend it');
+  await picture(page, '20-broken-table');
+  await expect(page.getByText('Yard table of the island works')).toBeVisible();
+});
+
+test('a table with one bad machine is used without it, and the problem is named', async ({ page }) => {
+  await open(page, '#/table');
+  await page.getByLabel('From a file').setInputFiles(table({
+    format: 'pairwright.table', version: 1, title: 'Two machines',
+    carriers: [
+      { id: 'good', model: 'Good one', class: 'mini-excavator', operating_mass: '3 t' },
+      { id: 'bad', model: 'Bad one', class: 'mini-excavator', operating_mass: '3' },
+    ],
+    heads: [],
+  }));
+  await expect(page.getByText('Loaded “Two machines”: 1 machines, 0 attachments.')).toBeVisible();
+  await expect(page.locator('.problem')).toContainText('/carriers/1/operating_mass');
+  await expect(page.locator('.problem')).toContainText('add the unit');
+  await picture(page, '21-table-with-a-problem');
+  await page.getByRole('link', { name: 'Machines', exact: true }).click();
+  await expect(page.getByRole('link', { name: /Good one/ })).toBeVisible();
+});
+
+for (const [what, address, words] of [
+  ['answers 404', '/test/404', 'answers with status 404'],
+  ['is no table', '/test/html', 'cannot be used'],
+  ['does not exist', 'http://127.0.0.1:9/none.json', 'cannot be reached'],
+] as const) {
+  test(`an address that ${what}`, async ({ page, baseURL }) => {
+    test.skip(address.startsWith('http'), 'asked for below, without the watch on other origins');
+    await open(page, '#/table');
+    await page.getByLabel('From an address').fill(address);
+    await page.getByRole('button', { name: 'Load', exact: true }).click();
+    await expect(page.locator('.notice.fault')).toContainText(words);
+    await expect(page.locator('.notice.fault')).toContainText('The table in use stays.');
+    await expect(page.getByText('Yard table of the island works')).toBeVisible();
+  });
+}
+
+test('an address that does not answer gives up after a while', async ({ page }) => {
+  await page.clock.install();
+  await open(page, '#/table');
+  await page.getByLabel('From an address').fill('/test/silent');
+  await page.getByRole('button', { name: 'Load', exact: true }).click();
+  await expect(page.getByRole('button', { name: 'Loading …' })).toBeVisible();
+  await page.clock.runFor(16_000);
+  await expect(page.locator('.notice.fault')).toContainText('does not answer within 15 seconds');
+});
+
+test("the app's own table is missing: it says so and can be asked for again", async ({ page }) => {
+  let missing = true;
+  await page.route('**/table/demo.json', (route) => (missing ? route.fulfill({ status: 404 }) : route.continue()));
+  await open(page);
+  await expect(page.getByRole('alert')).toContainText('status 404');
+  missing = false;
+  await page.getByRole('button', { name: 'Try again' }).click();
+  await expect(page.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
+});
+
+async function compareTwo(page) {
+  await open(page, '#/compare/quern-q27/thistlecut-r60,wrackline-f80');
+  await expect(page.locator('thead th')).toHaveCount(2);
+  await page.getByLabel('Save under a name').fill('Terrace');
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+}
+
+test('storage that is full: not saved, said so, offered as a file', async ({ page }) => {
+  await page.addInitScript(() => {
+    Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };
+  });
+  await compareTwo(page);
+  await expect(page.locator('.notice.fault')).toContainText('full');
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Download it as a file' }).click();
+  expect((await download).suggestedFilename()).toBe('Terrace.json');
+});
+
+test('storage that is denied: the app works, saving says so', async ({ page }) => {
+  await page.addInitScript(() => {
+    Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('denied', 'SecurityError'); } });
+  });
+  await compareTwo(page);
+  await expect(page.locator('.notice.fault')).toContainText('allow local storage');
+});
+
+test('a damaged saved value is put aside, the others stay', async ({ page }) => {
+  await compareTwo(page);
+  await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
+  await page.evaluate(() => localStorage.setItem('pairwright.saved.x', '{"format":"pairwright.sav'));
+  await page.goto('./#/saved');
+  await page.reload();
+  await expect(page.locator('.notice.fault')).toContainText('damaged');
+  await expect(page.getByRole('link', { name: /Terrace/ })).toBeVisible();
+  const kept = await page.evaluate(() => localStorage.getItem('pairwright.aside.pairwright.saved.x.0'));
+  expect(kept).toBe('{"format":"pairwright.sav');
+  expect(await page.evaluate(() => localStorage.getItem('pairwright.saved.x'))).toBeNull();
+});
+
+test('a saved value of a newer version is left as it is', async ({ page }) => {
+  await open(page);
+  await page.evaluate(() => localStorage.setItem('pairwright.saved.y', '{"format":"pairwright.saved","version":9,"saved":{}}'));
+  await page.reload();
+  await expect(page.locator('.notice.fault')).toContainText('version 9');
+  expect(await page.evaluate(() => localStorage.getItem('pairwright.saved.y'))).not.toBeNull();
+});
+
+test('deleting can be undone, and another tab sees what is saved', async ({ page, context }) => {
+  await compareTwo(page);
+  const other = await context.newPage();
+  await other.goto('./#/saved');
+  await expect(other.getByRole('link', { name: /Terrace/ })).toBeVisible();
+  await page.goto('./#/saved');
+  await page.getByRole('button', { name: 'Delete Terrace' }).click();
+  await expect(page.getByRole('link', { name: /Terrace/ })).toHaveCount(0);
+  await expect(other.getByRole('link', { name: /Terrace/ })).toHaveCount(0);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(page.getByRole('link', { name: /Terrace/ })).toBeVisible();
+  await expect(other.getByRole('link', { name: /Terrace/ })).toBeVisible();
+});
+
+test('markup in a table stays text', async ({ page }) => {
+  await open(page, '#/table');
+  await page.getByLabel('From a file').setInputFiles(table({
+    format: 'pairwright.table', version: 1, title: '<img src=x onerror=alert(1)>',
+    carriers: [{ id: 'm', model: '<b>M</b>', class: 'skid-steer' }], heads: [],
+  }));
+  await expect(page.locator('dd').first()).toHaveText('<img src=x onerror=alert(1)>');
+});
+
+test('without WebAssembly the page says what to do', async ({ page }) => {
+  await page.addInitScript(() => { Object.defineProperty(window, 'WebAssembly', { value: undefined }); });
+  await page.goto('./');
+  await expect(page.locator('#starting')).toContainText('no WebAssembly');
+});

@@ -1,0 +1,125 @@
+import { expect, fitsScreen, open, picture, test } from './helpers';
+
+/** Opens the first machine that has an attachment which fits after changes; the demo table has several. */
+async function toAMachineWithChanges(page) {
+  await open(page);
+  await page.getByLabel('Search maker, model or class').fill('mini excavator');
+  await expect(page.getByRole('status').filter({ hasText: 'machines' })).toBeVisible();
+  await picture(page, '01-start-search');
+  await page.getByRole('link', { name: /Quern Q27/ }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Quern Q27' })).toBeVisible();
+  await expect(page.locator('.tally')).toContainText('fits after changes');
+}
+
+test('the main job: choose, read why, compare, save, reload, still there', async ({ page }) => {
+  await toAMachineWithChanges(page);
+  await fitsScreen(page);
+  await picture(page, '02-what-fits');
+  const first = page.locator('.fit', { hasText: 'fits after changes' }).first();
+  await first.getByRole('link').click();
+
+  // The sentence comes first, then the numbers.
+  await expect(page.locator('.sentence')).toContainText(/Does not fit today; fits after \d+ change/);
+  await expect(page.locator('.sentence')).toContainText(/\d+(\.\d+)? (bar|L\/min|rpm)/);
+  await expect(page.getByRole('heading', { name: 'What the machine must get' })).toBeVisible();
+  await expect(page.locator('.changes li').first()).toContainText(/without it|it settles|another change/i);
+  await expect(page.getByRole('heading', { name: 'Checks on the changed machine, solved again' })).toBeVisible();
+  // Nothing fails on the changed machine.
+  const after = page.locator('section', { has: page.locator('#checks-after') });
+  await expect(after.locator('.not-met')).toHaveCount(0);
+  await expect(after.locator('.check').first()).toBeVisible();
+  await expect(page.getByRole('row', { name: /working, 60 °C working/ }).first()).toBeVisible();
+  await fitsScreen(page);
+  await picture(page, '03-sheet');
+
+  // Side by side with another.
+  await page.getByRole('button', { name: 'Choose for comparison' }).click();
+  await page.getByRole('link', { name: 'All attachments for this machine' }).click();
+  await page.locator('.fit', { hasText: 'does not fit' }).first().getByRole('checkbox').check();
+  await page.getByRole('link', { name: 'Compare 2 side by side' }).click();
+  await expect(page.getByRole('rowheader', { name: 'Back pressure' })).toBeVisible();
+  await expect(page.locator('thead th')).toHaveCount(2);
+  await fitsScreen(page);
+  await picture(page, '04-side-by-side');
+
+  // Saved under a name, and there again after a reload.
+  await page.getByLabel('Save under a name').fill('Flood bank, north');
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await expect(page.getByText('Saved as “Flood bank, north”')).toBeVisible();
+  await page.reload();
+  await page.getByRole('link', { name: /^Saved/ }).click();
+  await picture(page, '05-saved');
+  await page.getByRole('link', { name: /Flood bank, north/ }).click();
+  await expect(page.locator('thead th')).toHaveCount(2);
+});
+
+test('metric and US at one touch, kept after a reload', async ({ page }) => {
+  await toAMachineWithChanges(page);
+  await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
+  await expect(page.locator('.figures').first()).toContainText(/bar|L\/min/);
+  await page.getByRole('button', { name: /Units/ }).click();
+  await expect(page.locator('.figures').first()).toContainText(/psi|gpm/);
+  await page.reload();
+  await expect(page.locator('.figures').first()).toContainText(/psi|gpm/);
+});
+
+test('light and dark', async ({ page }) => {
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await toAMachineWithChanges(page);
+  await picture(page, '12-what-fits-dark');
+  await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
+  await expect(page.locator('.sentence')).toBeVisible();
+  await picture(page, '13-sheet-dark');
+  const ground = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const dark = await ground();
+  await page.getByRole('button', { name: /Look: auto/ }).click();
+  expect(await ground()).not.toBe(dark);
+});
+
+test('back and forward, titles, and the focus on the heading', async ({ page }) => {
+  await toAMachineWithChanges(page);
+  await expect(page).toHaveTitle('Quern Q27 · Pairwright');
+  await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
+  await page.goBack();
+  await expect(page.getByRole('heading', { level: 1, name: 'Which machine?' })).toBeVisible();
+  await page.goForward();
+  await expect(page.getByRole('heading', { level: 1, name: 'Quern Q27' })).toBeVisible();
+});
+
+test('a machine or address that is not there says what to do', async ({ page }) => {
+  await open(page, '#/machine/no-such-machine');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Not in this table');
+  await page.getByRole('link', { name: 'Choose a machine' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Which machine?');
+  await page.goto('./#/nowhere/at/all/here');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Nothing here');
+});
+
+test('the order is by verdict, and the filters work', async ({ page }) => {
+  await toAMachineWithChanges(page);
+  const rank = ['fits as it is', 'fits after changes', 'cannot say yet', 'does not fit'];
+  const seen = (await page.locator('.fit .verdict').allTextContents()).map((text) => rank.indexOf(text));
+  expect(seen.length).toBeGreaterThan(13);
+  expect(seen).not.toContain(-1);
+  expect([...seen].sort((a, b) => a - b)).toEqual(seen);
+  await page.getByLabel('Verdict').selectOption('fits-after-changes');
+  for (const text of await page.locator('.fit .verdict').allTextContents()) expect(text).toBe('fits after changes');
+  await page.getByLabel('Kind').selectOption('cold-planer');
+  await expect(page.getByText('Nothing passes these filters.')).toBeVisible();
+  await page.getByRole('button', { name: 'Show all' }).click();
+  await expect(page.locator('.fit')).toHaveCount(seen.length);
+});
+
+test('everything to press is large enough for a thumb', async ({ page }) => {
+  await toAMachineWithChanges(page);
+  await page.locator('.fit').first().getByRole('checkbox').check();
+  for (const thing of await page.locator('button:visible, .row:visible, select:visible, .tick:visible, nav a:visible').all()) {
+    const box = await thing.boundingBox();
+    expect(box!.height, await thing.innerText()).toBeGreaterThanOrEqual(47.5);
+  }
+});
+
+test('in another folder of the same host', async ({ page }) => {
+  await page.goto('/yard/tools/');
+  await expect(page.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
+});
