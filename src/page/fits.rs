@@ -103,10 +103,8 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
         if all.is_empty() && total > 0 {
             return format!("Solving the circuits of {total} attachments …");
         }
-        let count = |wanted| all.iter().filter(|pairing| pairing.verdict == wanted).count();
-        let words = app.words();
-        let said = |wanted: Verdict| format!("{} {}", count(wanted), words.verdict(wanted));
-        Verdict::ALL.iter().filter(|v| count(**v) > 0).map(|v| said(*v)).collect::<Vec<_>>().join(" · ")
+        let verdicts: Vec<_> = all.iter().map(|pairing| pairing.verdict).collect();
+        app.words().tally(&verdicts)
     };
     let machine_id = StoredValue::new(id);
     view! {

@@ -4,7 +4,7 @@
 use super::notice::{Notice, tell};
 use super::state::{App, conditions};
 use crate::pairing::Conditions;
-use crate::table::{self, Problem, Severity, Table};
+use crate::table::{self, Problem, Table};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
@@ -48,7 +48,7 @@ pub fn first(app: App) {
         match fetched(OWN).await {
             Ok(text) => match read(&text, "the table beside this app".to_owned()) {
                 Ok(loaded) => app.take(loaded),
-                Err(problems) => app.loading.set(Loading::Failed(refused("The app's own table", &problems))),
+                Err(problems) => app.loading.set(Loading::Failed(refused(app, "The app's own table", &problems))),
             },
             Err(why) => app.loading.set(Loading::Failed(format!("The app's own table {why}"))),
         }
@@ -88,16 +88,17 @@ fn take(app: App, text: &str, origin: &str) {
     match read(text, origin.to_owned()) {
         Ok(loaded) => {
             let (carriers, heads) = (loaded.table.carriers.len(), loaded.table.heads.len());
-            let faults = loaded.problems.len();
-            let mut words = format!("Loaded “{}”: {carriers} machines, {heads} attachments.", loaded.table.title);
-            if faults > 0 {
-                words.push_str(&format!(" {faults} problems are listed on the table screen."));
+            let title = &loaded.table.title;
+            let mut words = format!("Loaded “{title}”. Machines: {carriers}, attachments: {heads}.");
+            if !loaded.problems.is_empty() {
+                let count = app.words().problem_count(&loaded.problems);
+                words.push_str(&format!(" The table screen lists what is wrong with it: {count}."));
             }
             app.take(loaded);
             tell(app, Notice::news(words));
         }
         Err(problems) => {
-            tell(app, Notice::problems(refused(origin, &problems) + " The table in use stays.", problems));
+            tell(app, Notice::problems(refused(app, origin, &problems) + " The table in use stays.", problems));
         }
     }
 }
@@ -114,12 +115,8 @@ fn read(text: &str, origin: String) -> Result<Loaded, Vec<Problem>> {
     }
 }
 
-fn refused(what: &str, problems: &[Problem]) -> String {
-    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
-    match errors {
-        1 => format!("{what} cannot be used: it has an error."),
-        _ => format!("{what} cannot be used: it has {errors} errors."),
-    }
+fn refused(app: App, what: &str, problems: &[Problem]) -> String {
+    format!("{what} cannot be used: {}.", app.words().problem_count(problems))
 }
 
 /// The text at an address; else why not, as the end of a sentence.

@@ -182,7 +182,7 @@ fn CheckRow(check: Check) -> impl IntoView {
                     .map(|(name, amount)| view! { <span><span class="quiet">{name}" "</span>{amount}</span> })
                     .collect_view()
             }}
-            {move || stored.get_value().margin.map(|margin| view! { <span>{app.words().margin(margin)}</span> })}</p>
+            {move || stored.with_value(|check| check.margin.map(|margin| view! { <span>{app.words().margin(margin, check.bound)}</span> }))}</p>
             {(!missing.is_empty()).then(|| view! {
                 <div class="missing">
                     <p class="name">"To find out"</p>

@@ -4,7 +4,7 @@ use super::load::{self, Loading};
 use super::route;
 use super::state::{App, app};
 use crate::quantity::Named;
-use crate::table::{Problem, Severity};
+use crate::table::Problem;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -107,9 +107,9 @@ pub fn ProblemList(problems: Vec<Problem>) -> impl IntoView {
             </li>
         }
     };
-    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    let count = app.words().problem_count(&problems);
     view! {
-        <p>{errors}" errors, "{problems.len() - errors}" warnings"</p>
+        <p>{count}</p>
         <ol class="problems">{problems.into_iter().take(SHOWN).map(row).collect_view()}</ol>
         {(more > 0).then(|| view! { <p>"And "{more}" more."</p> })}
     }

@@ -1,7 +1,7 @@
 //! Numbers with units, margins, times and money.
 
 use super::Words;
-use crate::pairing::{Cost, Price};
+use crate::pairing::{Bound, Cost, Price};
 use crate::quantity::{Amount, Dimension, Unit};
 
 impl Words<'_> {
@@ -12,12 +12,17 @@ impl Words<'_> {
         format!("{} {}", self.numbers.decimal(value, decimals(value, unit)), symbol(unit))
     }
 
-    /// A share of the limit left or overrun: `8 % to spare`, `12 % beyond`.
-    pub fn margin(&self, margin: f64) -> String {
+    /// A share of the limit left or missed: `8 % to spare`, `12 % beyond` an upper limit, `44 % short` of a lower one,
+    /// `14 times the limit`.
+    pub fn margin(&self, margin: f64, bound: Option<Bound>) -> String {
         let percent = (margin * 100.0).abs();
-        let digits = usize::from(percent < 1.0);
-        let figure = self.numbers.decimal(percent, digits);
-        if margin < 0.0 { format!("{figure} % beyond") } else { format!("{figure} % to spare") }
+        let figure = self.numbers.decimal(percent, usize::from(percent < 1.0));
+        match bound {
+            _ if margin >= 0.0 => format!("{figure} % to spare"),
+            Some(Bound::AtLeast) => format!("{figure} % short"),
+            _ if margin < -2.0 => format!("{} times the limit", self.numbers.decimal(1.0 - margin, 0)),
+            _ => format!("{figure} % beyond"),
+        }
     }
 
     /// Workshop time: `30 min`, `4 h 30 min`.
@@ -156,9 +161,11 @@ mod tests {
         assert_eq!(metric.duration(30), "30 min");
         assert_eq!(metric.duration(120), "2 h");
         assert_eq!(metric.duration(270), "4 h 30 min");
-        assert_eq!(metric.margin(0.083), "8 % to spare");
-        assert_eq!(metric.margin(-0.12), "12 % beyond");
-        assert_eq!(metric.margin(0.004), "0.4 % to spare");
+        assert_eq!(metric.margin(0.083, Some(Bound::AtMost)), "8 % to spare");
+        assert_eq!(metric.margin(-0.12, Some(Bound::AtMost)), "12 % beyond");
+        assert_eq!(metric.margin(-0.44, Some(Bound::AtLeast)), "44 % short");
+        assert_eq!(metric.margin(-12.6, Some(Bound::AtMost)), "14 times the limit");
+        assert_eq!(metric.margin(0.004, None), "0.4 % to spare");
         let price = Price { amount: Money::from_minor(124_050), currency: "EUR".to_owned() };
         assert_eq!(metric.price(&price), "EUR 1240.50");
     }

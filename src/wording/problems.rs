@@ -1,8 +1,8 @@
 //! What is wrong with a table, in words: what was found, what is expected, how to mend it.
 
-use super::Words;
+use super::{Words, counted};
 use crate::quantity::{Dimension, Named, Unit, text::TextFault};
-use crate::table::{Contradiction, FORMAT, Fault, Problem, VERSION};
+use crate::table::{Contradiction, FORMAT, Fault, Problem, Severity, VERSION};
 
 /// A problem in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,6 +24,20 @@ impl Words<'_> {
         let place = format!("line {}, column {}: {path}", problem.line, problem.column);
         let (expected, remedy) = self.fault(&problem.fault);
         ProblemText { place, found: problem.found.clone(), expected, remedy }
+    }
+
+    /// How many problems of each kind.
+    pub fn problem_count(&self, problems: &[Problem]) -> String {
+        let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+        let warnings = problems.len() - errors;
+        match (errors, warnings) {
+            (0, 0) => "no problems".to_owned(),
+            (errors, 0) => counted(errors, "error", "errors"),
+            (0, warnings) => counted(warnings, "warning", "warnings"),
+            (errors, warnings) => {
+                format!("{}, {}", counted(errors, "error", "errors"), counted(warnings, "warning", "warnings"))
+            }
+        }
     }
 
     fn fault(&self, fault: &Fault) -> (String, String) {

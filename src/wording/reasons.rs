@@ -121,8 +121,9 @@ impl Words<'_> {
     pub fn check_line(&self, check: &Check) -> String {
         match (check.outcome, check.worst, check.limit, check.margin) {
             (Outcome::Met | Outcome::NotMet, Some(worst), Some(limit), Some(margin)) => {
-                let sign = if check.bound == Some(Bound::AtLeast) { "≥" } else { "≤" };
-                format!("{} {sign} {} · {}", self.amount(worst), self.amount(limit), self.margin(margin))
+                let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
+                let margin = self.margin(margin, check.bound);
+                format!("{} ({allowed} {}) · {margin}", self.amount(worst), self.amount(limit))
             }
             _ => self.outcome(check.outcome).to_owned(),
         }

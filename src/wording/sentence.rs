@@ -2,6 +2,7 @@
 
 use super::{Words, counted};
 use crate::pairing::{Check, CheckId, Outcome, Pairing, Verdict};
+use crate::quantity::Named;
 
 impl Words<'_> {
     /// What a good salesperson would say first.
@@ -10,8 +11,7 @@ impl Words<'_> {
             Verdict::Fits => self.fits(pairing),
             Verdict::FitsAfterChanges => {
                 let changes = counted(pairing.changes.len(), "change", "changes");
-                let today = first_failing(&pairing.checks).map_or_else(String::new, |c| self.today(c));
-                format!("Does not fit today; fits after {changes}. {today}{}", self.left_to_prove(pairing))
+                format!("Does not fit today; fits after {changes}. {}{}", self.today(pairing), self.left_to_prove(pairing))
             }
             Verdict::CannotSay => self.cannot_say(pairing),
             Verdict::DoesNotFit => {
@@ -31,9 +31,19 @@ impl Words<'_> {
         format!("Fits as it is.{reason}{}", self.left_to_prove(pairing))
     }
 
-    fn today(&self, check: &Check) -> String {
-        let reason = self.reason(check);
-        if check.outcome == Outcome::NotKnown { format!("Open today: {}", lower(&reason)) } else { reason }
+    /// What stands in the way today: the worst failing check in full, the others by name.
+    fn today(&self, pairing: &Pairing) -> String {
+        let mut failing: Vec<_> = pairing.checks.iter().filter(|check| fails(check)).collect();
+        failing.sort_by(|a, b| badness(a).total_cmp(&badness(b)));
+        let Some((worst, others)) = failing.split_first() else { return String::new() };
+        let reason = self.reason(worst);
+        let first = match worst.outcome {
+            Outcome::NotKnown => format!("Open today: {}", lower(&reason)),
+            Outcome::NotMet | Outcome::Met => reason,
+        };
+        let titles: Vec<_> = others.iter().map(|check| self.check_title(check.id).to_lowercase()).collect();
+        let titles: Vec<_> = titles.iter().map(String::as_str).collect();
+        if titles.is_empty() { first } else { format!("{first} Also in the way: {}.", super::reasons::list(&titles)) }
     }
 
     fn left_to_prove(&self, pairing: &Pairing) -> String {
@@ -63,6 +73,13 @@ impl Words<'_> {
         }
     }
 
+    /// How many pairings have each verdict: `fits as it is 4 · does not fit 12`.
+    pub fn tally(&self, verdicts: &[Verdict]) -> String {
+        let count = |wanted: Verdict| verdicts.iter().filter(|verdict| **verdict == wanted).count();
+        let named = Verdict::ALL.iter().filter(|verdict| count(**verdict) > 0);
+        named.map(|verdict| format!("{} {}", self.verdict(*verdict), count(*verdict))).collect::<Vec<_>>().join(" · ")
+    }
+
     /// A short line for a row of a list.
     pub fn row(&self, pairing: &Pairing) -> String {
         let mut parts = Vec::new();
@@ -85,7 +102,7 @@ impl Words<'_> {
         }
         if let Some(tightest) = pairing.tightest {
             let title = self.check_title(tightest.check).to_lowercase();
-            parts.push(format!("{title} {}", self.margin(tightest.margin)));
+            parts.push(format!("{title} {}", self.margin(tightest.margin, None)));
         }
         if !pairing.to_prove.is_empty() {
             parts.push(format!("{} to prove", pairing.to_prove.len()));
@@ -104,10 +121,13 @@ fn fails(check: &Check) -> bool {
     check.outcome == Outcome::NotMet || check.outcome == Outcome::NotKnown && check.blocks
 }
 
-/// The check that today fails worst: people first, then parts, then work; what is certain before what is open.
-fn first_failing(checks: &[Check]) -> Option<&Check> {
-    let rank = |check: &&Check| (check.outcome == Outcome::NotKnown, check.margin.is_none(), check.class);
-    checks.iter().filter(|check| fails(check)).min_by_key(rank)
+/// How badly a check fails, worst first: what certainly fails by its margin, a plain no like one limit overrun, then what
+/// is open.
+fn badness(check: &Check) -> f64 {
+    match (check.outcome, check.margin) {
+        (Outcome::NotMet, margin) => margin.unwrap_or(-1.0) - 1000.0,
+        (_, margin) => margin.unwrap_or(-1.0),
+    }
 }
 
 fn lower(text: &str) -> String {

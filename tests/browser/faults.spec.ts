@@ -28,7 +28,7 @@ test('a table with one bad machine is used without it, and the problem is named'
     ],
     heads: [],
   }));
-  await expect(page.getByText('Loaded “Two machines”: 1 machines, 0 attachments.')).toBeVisible();
+  await expect(page.getByText('Loaded “Two machines”. Machines: 1, attachments: 0.')).toBeVisible();
   await expect(page.locator('.problem')).toContainText('/carriers/1/operating_mass');
   await expect(page.locator('.problem')).toContainText('add the unit');
   await picture(page, '21-table-with-a-problem');

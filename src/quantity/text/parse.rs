@@ -264,7 +264,7 @@ fn near(found: &str, wanted: Dimension) -> Option<Unit> {
     let names = |unit: Unit| unit.spoken().iter().copied().chain([unit.name()]).map(move |name| (name, unit));
     of_dimension
         .flat_map(names)
-        .map(|(name, unit)| (strsim::damerau_levenshtein(lower, &name.to_lowercase()), name, unit))
+        .map(|(name, unit)| (strsim::osa_distance(lower, &name.to_lowercase()), name, unit))
         .filter(|(distance, name, _)| *distance <= most && *distance < name.chars().count().min(found.chars().count()))
         .min_by_key(|(distance, ..)| *distance)
         .map(|(.., unit)| unit)
