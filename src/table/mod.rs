@@ -1,7 +1,7 @@
 //! The open spec table: carriers, heads and parts as their makers, plates and instruments state them.
 //!
 //! These types are the table after reading: every figure typed, every name from a closed list, everything that nobody
-//! stated `None`. [`read`] makes them from JSON and reports all problems at once. What a missing figure may be assumed
+//! stated `None`. [`read()`] makes them from JSON and reports all problems at once. What a missing figure may be assumed
 //! to be is no matter of this room (see `pairing`).
 
 pub mod bounds;

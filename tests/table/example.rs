@@ -1,8 +1,8 @@
 //! Sound tables: the frozen example of version 1, the documented one, the demo.
 
 use crate::sound;
-use pairwright::quantity::{Kind, Source, Spread, Unit};
-use pairwright::table::{Mounting, Table};
+use pairwright::quantity::{Dimension, Kind, Named, Source, Spread, Unit};
+use pairwright::table::*;
 use serde_json::Value;
 use std::collections::BTreeMap;
 
@@ -112,4 +112,45 @@ fn the_page_names_every_field_of_the_format() {
         .collect();
     let missing: Vec<_> = names.iter().filter(|name| !PAGE.contains(&format!("`{name}`"))).collect();
     assert!(missing.is_empty(), "fields that docs/table.md leaves out: {missing:?}");
+}
+
+#[test]
+fn the_page_names_every_value_of_every_closed_list_and_every_unit() {
+    fn names<T: Named>() -> Vec<&'static str> {
+        T::ALL.iter().map(|value| value.name()).collect()
+    }
+    let lists = [
+        names::<CarrierClass>(),
+        names::<HeadKind>(),
+        names::<PumpKind>(),
+        names::<PumpControl>(),
+        names::<LimiterSum>(),
+        names::<Ways>(),
+        names::<ReturnRoute>(),
+        names::<Centre>(),
+        names::<MotorKind>(),
+        names::<LineStandard>(),
+        names::<CouplingStandard>(),
+        names::<PortStandard>(),
+        names::<MountingStandard>(),
+        names::<OilGrade>(),
+        names::<OilKind>(),
+        names::<Guard>(),
+        names::<OutputKind>(),
+        names::<Drive>(),
+        names::<ExtraKind>(),
+        names::<PressureBasis>(),
+        names::<ChangeId>(),
+        names::<AssumptionId>(),
+        names::<Source>(),
+    ];
+    let words: std::collections::HashSet<_> =
+        PAGE.split(|c: char| !(c.is_alphanumeric() || c == '-')).map(|word| word.trim_matches('-')).collect();
+    let missing: Vec<_> = lists.iter().flatten().filter(|name| !words.contains(*name)).collect();
+    assert!(missing.is_empty(), "names that docs/table.md leaves out: {missing:?}");
+    // No field of a table measures these two.
+    let elsewhere = [Dimension::Temperature, Dimension::Density];
+    let units = Unit::ALL.iter().filter(|unit| !elsewhere.contains(&unit.dimension()));
+    let missing: Vec<_> = units.map(|unit| unit.name()).filter(|name| !PAGE.contains(&format!("`{name}`"))).collect();
+    assert!(missing.is_empty(), "units that docs/table.md leaves out: {missing:?}");
 }

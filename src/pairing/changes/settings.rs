@@ -42,7 +42,9 @@ pub fn solve_flow(facts: &Facts, change: ChangeId) -> Option<VolumeRate> {
         again(facts, &changed, |facts| {
             let warm = checks::warm_enough();
             // Only figures count here: a case line or a limit that is missing is no matter of the flow.
-            let holds = |check: &Check| check.margin.is_none_or(|margin| margin >= 0.0);
+            let holds = |check: &Check| {
+                check.margin.is_none_or(|margin| margin >= 0.0 && check.outcome != Outcome::NotMet)
+            };
             holds(&checks::flow_below_greatest(facts, warm))
                 && [CheckId::RotorSpeed, CheckId::BackPressure, CheckId::CasePressure]
                     .iter()

@@ -1,8 +1,8 @@
 //! Reading a table from JSON: all problems at once, and every sound entry in spite of the others.
 //!
-//! Nothing is derived: serde's derived readers stop at the first problem. [`object`] takes an object apart into its
+//! Nothing is derived: serde's derived readers stop at the first problem. `object` takes an object apart into its
 //! members with their places in the text, the readers of the entries ask it for one field after another, and what is
-//! wrong is noted in the [`context`]. A reader asks for every field before it gives up an entry, so that all problems
+//! wrong is noted in the `context`. A reader asks for every field before it gives up an entry, so that all problems
 //! come at once and no field is called unknown.
 
 mod carrier;

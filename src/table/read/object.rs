@@ -56,14 +56,14 @@ struct Seen<'a> {
 }
 
 impl<'a> Seen<'a> {
-    fn is_first(&mut self, key: &Cow<'a, str>) -> bool {
-        if self.few.contains(key) || self.many.contains(key) {
+    fn is_first(&mut self, key: Cow<'a, str>) -> bool {
+        if self.few.contains(&key) || self.many.contains(&key) {
             return false;
         }
         if self.few.len() < USUAL_FIELDS {
-            self.few.push(key.clone());
+            self.few.push(key);
         } else {
-            self.many.insert(key.clone());
+            self.many.insert(key);
         }
         true
     }
@@ -91,7 +91,7 @@ impl<'c, 'a> Object<'c, 'a> {
         };
         let mut seen = Seen::default();
         members.retain(|(key, value)| {
-            let first = seen.is_first(key);
+            let first = seen.is_first(key.clone());
             if !first {
                 Node::member(context, value, &place, key).error(Fault::DuplicateKey);
             }
