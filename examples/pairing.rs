@@ -46,7 +46,7 @@ fn main() -> ExitCode {
     let text = match read(&file) {
         Ok(text) => text,
         Err(error) => {
-            eprintln!("cannot read the table {file}: {error}");
+            eprintln!("cannot read the table {file}: {error}\n\n{USAGE}");
             return ExitCode::from(2);
         }
     };

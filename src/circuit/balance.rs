@@ -120,11 +120,8 @@ impl Circuit {
         let inlet = outlet + motor;
         let pump = inlet + self.supply.loss(flow, &self.oil);
         let offered = self.source.flow_at(pump);
-        let taken = if self.source.surplus_is_pumped {
-            Source { set: None, ..self.source }.flow_at(pump)
-        } else {
-            offered
-        };
+        let taken =
+            if self.source.surplus_is_pumped { Source { set: None, ..self.source }.flow_at(pump) } else { offered };
         Operating { flow, pump, inlet, outlet, pumped: taken }
     }
 
@@ -143,5 +140,150 @@ impl Operating {
     /// Hydraulic power that warms the oil: what the pumps put in less what the motor's shaft takes out.
     pub fn heat(&self, shaft: Power) -> Power {
         self.pump * self.pumped - shaft
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::circuit::OilCurve;
+    use crate::circuit::line::{Piece, Roughness};
+    use crate::quantity::{Length, ThermodynamicTemperature, Unit};
+    use crate::table::OilGrade;
+    use proptest::prelude::*;
+
+    fn bar(p: f64) -> Pressure {
+        Pressure::from_si(Unit::Bar.to_si(p))
+    }
+
+    fn litres(q: f64) -> VolumeRate {
+        VolumeRate::from_si(Unit::LitrePerMinute.to_si(q))
+    }
+
+    prop_compose! {
+        /// A circuit as it may stand in a yard, with the pressure difference over its motor.
+        fn circuits()(
+            greatest in 10.0f64..400.0,
+            set in proptest::option::of(5.0f64..400.0),
+            leak in 0.0f64..0.1,
+            power in proptest::option::of(3.0f64..120.0),
+            relief in 60.0f64..380.0,
+            override_share in 0.02f64..0.3,
+            bore in 8.0f64..40.0,
+            length in 0.5f64..15.0,
+            back in 0.0f64..30.0,
+            filter in 0.1f64..1.0,
+            celsius in -20.0f64..95.0,
+            motor in 1.0f64..330.0,
+        ) -> (Circuit, Pressure) {
+            let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(celsius + 273.15));
+            let pipe = |bore: f64| Piece::Pipe {
+                bore: Length::from_si(bore / 1000.0),
+                length: Length::from_si(length),
+                roughness: Roughness::default(),
+            };
+            let source = Source {
+                greatest: litres(greatest),
+                set: set.map(litres),
+                leak: litres(greatest * leak),
+                leak_at: bar(relief),
+                power: power.map(|kw| Power::from_si(kw * 1e3)),
+                surplus_is_pumped: false,
+            };
+            let supply = Resistance { pieces: vec![pipe(bore), Piece::Fitting { k: 12.0, bore: Length::from_si(bore / 1000.0) }] };
+            let back = Resistance {
+                pieces: vec![
+                    pipe(bore * 1.2),
+                    Piece::Point { loss: bar(back), flow: litres(100.0) },
+                    Piece::Filter { loss: bar(filter), flow: litres(200.0), bypass: bar(1.7) },
+                    Piece::Constant(bar(0.3)),
+                ],
+            };
+            let relief = Some(Relief::new(bar(relief), override_share));
+            (Circuit { source, relief, supply, back, oil }, bar(motor))
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(4000))]
+
+        #[test]
+        fn the_quick_root_is_the_plain_one((circuit, motor) in circuits()) {
+            match (circuit.solve(motor), circuit.solve_plainly(motor)) {
+                (Ok(quick), Ok(plain)) => {
+                    let scale = circuit.source.greatest.si();
+                    prop_assert!((quick.flow - plain.flow).si().abs() <= 1e-9 * scale, "{quick:?} {plain:?}");
+                }
+                (Err(Stall), Err(Stall)) => {}
+                other => prop_assert!(false, "{other:?}"),
+            }
+        }
+
+        #[test]
+        fn the_surplus_falls_with_the_flow((circuit, motor) in circuits(), a in 0.0f64..1.0, b in 0.0f64..1.0) {
+            let at = |share: f64| circuit.surplus(circuit.source.greatest * share, motor);
+            if a < b {
+                prop_assert!(at(a) > at(b));
+            }
+        }
+
+        #[test]
+        fn a_solved_point_balances((circuit, motor) in circuits()) {
+            if let Ok(point) = circuit.solve(motor) {
+                prop_assert!((point.inlet - point.outlet - motor).si().abs() < 1e-3);
+                prop_assert!((circuit.need(point.flow, motor) - point.pump).si().abs() < 1e-3);
+                let offered = circuit.available(point.pump);
+                prop_assert!((offered - point.flow).si().abs() <= 1e-6 * circuit.source.greatest.si(), "{offered:?} {point:?}");
+                prop_assert!(point.flow.si() >= 0.0 && point.pump.si().is_finite());
+                // No more power reaches the head than the pumps' limit.
+                if let Some(power) = circuit.source.power {
+                    prop_assert!((motor * point.flow).si() <= power.si() * (1.0 + 1e-9));
+                }
+            }
+        }
+
+        #[test]
+        fn a_resistance_taken_away_never_raises_the_back_pressure((circuit, motor) in circuits(), which in 0usize..3) {
+            let mut easier = circuit.clone();
+            easier.back.pieces.remove(which);
+            if let (Ok(before), Ok(after)) = (circuit.solve(motor), easier.solve(motor)) {
+                prop_assert!(after.outlet.si() <= before.outlet.si() * (1.0 + 1e-9) + 1.0);
+                prop_assert!(after.flow.si() >= before.flow.si() - 1e-9 * circuit.source.greatest.si());
+            }
+        }
+
+        #[test]
+        fn loss_rises_with_flow_and_with_viscosity((circuit, _) in circuits(), q in 0.1f64..300.0, more in 1.001f64..3.0) {
+            let loss = |flow: f64| circuit.supply.loss(litres(flow), &circuit.oil);
+            prop_assert!(loss(q) < loss(q * more));
+            let thicker = Oil { viscosity: circuit.oil.viscosity * more, ..circuit.oil };
+            let pipe = Resistance { pieces: vec![circuit.supply.pieces[0]] };
+            if let Piece::Pipe { bore, .. } = pipe.pieces[0]
+                && crate::circuit::line::reynolds(litres(q), bore, &circuit.oil) <= 2300.0
+            {
+                prop_assert!(pipe.loss(litres(q), &thicker) > pipe.loss(litres(q), &circuit.oil));
+            }
+        }
+    }
+
+    #[test]
+    fn a_need_above_the_relief_stalls() {
+        let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(323.15));
+        let source = Source {
+            greatest: litres(100.0),
+            set: None,
+            leak: litres(5.0),
+            leak_at: bar(200.0),
+            power: None,
+            surplus_is_pumped: false,
+        };
+        let relief = Some(Relief::new(bar(200.0), 0.08));
+        let circuit = Circuit { source, relief, supply: Resistance::default(), back: Resistance::default(), oil };
+        assert_eq!(circuit.solve(bar(200.0)), Err(Stall));
+        let stalled = circuit.stalled().expect("a relief");
+        assert_eq!((stalled.flow, stalled.inlet), (litres(0.0), bar(200.0)));
+        // 95 L/min over the relief at 200 bar: 31.7 kW into the oil.
+        assert!((stalled.heat(Power::from_si(0.0)).si() - 200e5 * litres(95.0).si()).abs() < 1e-6);
+        assert!(circuit.solve(bar(180.0)).is_ok());
     }
 }

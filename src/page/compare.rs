@@ -20,7 +20,8 @@ pub fn Compare(carrier: String, heads: Vec<String>) -> impl IntoView {
     let app = app();
     move || {
         let Some(loaded) = app.table() else {
-            return view! { <h1 tabindex="-1">"Side by side"</h1><p role="status">"Loading the table …"</p> }.into_any();
+            return view! { <h1 tabindex="-1">"Side by side"</h1><p role="status">"Loading the table …"</p> }
+                .into_any();
         };
         match loaded.table.carrier(&carrier).cloned() {
             Some(machine) => view! { <Columns loaded machine heads=heads.clone()/> }.into_any(),
@@ -83,11 +84,20 @@ fn rows(pairings: &[Arc<Pairing>]) -> impl IntoView + use<> {
     let words = app().words();
     let mut rows: Vec<(&'static str, Vec<String>)> = vec![
         ("Kind", pairings.iter().map(|p| words.head_kind(p.head.kind).to_owned()).collect()),
-        ("Changes", pairings.iter().map(|p| {
-            let titles: Vec<_> = p.changes.iter().map(|change| words.change_title(change)).collect();
-            if titles.is_empty() { "none".to_owned() } else { titles.join("; ") }
-        }).collect()),
-        ("Cost", pairings.iter().map(|p| if p.changes.is_empty() { "–".to_owned() } else { words.cost(&p.cost) }).collect()),
+        (
+            "Changes",
+            pairings
+                .iter()
+                .map(|p| {
+                    let titles: Vec<_> = p.changes.iter().map(|change| words.change_title(change)).collect();
+                    if titles.is_empty() { "none".to_owned() } else { titles.join("; ") }
+                })
+                .collect(),
+        ),
+        (
+            "Cost",
+            pairings.iter().map(|p| if p.changes.is_empty() { "–".to_owned() } else { words.cost(&p.cost) }).collect(),
+        ),
     ];
     for &id in CheckId::ALL {
         let line = |p: &Arc<Pairing>| {
@@ -95,13 +105,20 @@ fn rows(pairings: &[Arc<Pairing>]) -> impl IntoView + use<> {
         };
         rows.push((words.check_title(id), pairings.iter().map(line).collect()));
     }
-    rows.push(("Left to prove", pairings.iter().map(|p| {
-        let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
-        if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") }
-    }).collect()));
-    rows.push(("Full speed from", pairings.iter().map(|p| {
-        p.warm_up.map_or_else(|| "–".to_owned(), |amount| words.amount(amount))
-    }).collect()));
+    rows.push((
+        "Left to prove",
+        pairings
+            .iter()
+            .map(|p| {
+                let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
+                if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") }
+            })
+            .collect(),
+    ));
+    rows.push((
+        "Full speed from",
+        pairings.iter().map(|p| p.warm_up.map_or_else(|| "–".to_owned(), |amount| words.amount(amount))).collect(),
+    ));
     rows.into_iter()
         .map(|(title, cells)| {
             let differs = cells.windows(2).any(|pair| pair[0] != pair[1]);

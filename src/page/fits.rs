@@ -54,7 +54,13 @@ async fn breathe() {
 }
 
 /// Solves every pairing of a machine a few at a time.
-fn solve_all(app: App, loaded: Arc<Loaded>, machine: Carrier, ranked: RwSignal<Vec<Arc<Pairing>>>, alive: StoredValue<bool>) {
+fn solve_all(
+    app: App,
+    loaded: Arc<Loaded>,
+    machine: Carrier,
+    ranked: RwSignal<Vec<Arc<Pairing>>>,
+    alive: StoredValue<bool>,
+) {
     spawn_local(async move {
         let mut all = Vec::new();
         for (index, head) in loaded.table.heads.iter().enumerate() {
@@ -130,7 +136,11 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
 
 /// Verdict and kind.
 #[component]
-fn Filters(verdict: RwSignal<Option<Verdict>>, kind: RwSignal<Option<HeadKind>>, kinds: Vec<HeadKind>) -> impl IntoView {
+fn Filters(
+    verdict: RwSignal<Option<Verdict>>,
+    kind: RwSignal<Option<HeadKind>>,
+    kinds: Vec<HeadKind>,
+) -> impl IntoView {
     let words = app().words();
     let options = move |name: &'static str, text: &'static str, chosen: bool| {
         view! { <option value=name selected=chosen>{text}</option> }

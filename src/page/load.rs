@@ -73,13 +73,16 @@ pub fn from_file(app: App, file: web_sys::File) {
         // The size is asked first, so that a huge file is not even read.
         if file.size() > table::read::LARGEST as f64 {
             let most = table::read::LARGEST / (1024 * 1024);
-            let text = format!("{name} is larger than {most} MB: split it into several tables. The table in use stays.");
+            let text =
+                format!("{name} is larger than {most} MB: split it into several tables. The table in use stays.");
             tell(app, Notice::fault(text));
             return;
         }
         match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
             Some(text) => take(app, &text, &name),
-            None => tell(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays."))),
+            None => {
+                tell(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays.")))
+            }
         }
     });
 }

@@ -37,10 +37,11 @@ pub fn SavedList() -> impl IntoView {
 fn SavedRow(saved: Saved) -> impl IntoView {
     let app = app();
     let words = app.words();
-    let table = saved.table.date.as_ref().map_or_else(
-        || saved.table.title.clone(),
-        |date| format!("{}, {date}", saved.table.title),
-    );
+    let table = saved
+        .table
+        .date
+        .as_ref()
+        .map_or_else(|| saved.table.title.clone(), |date| format!("{}, {date}", saved.table.title));
     let delete_name = format!("Delete {}", saved.name);
     let stored = StoredValue::new(saved.clone());
     view! {

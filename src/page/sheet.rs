@@ -266,7 +266,8 @@ fn PointRow(point: Point) -> impl IntoView {
 #[component]
 fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoView {
     let date = loaded.table.date.map(|date| format!(", {date}")).unwrap_or_default();
-    let checked = |date: Option<crate::table::Date>| date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+    let checked =
+        |date: Option<crate::table::Date>| date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
     view! {
         <dl class="block">
             <div><dt>"Machine"</dt><dd>{label(machine.maker.as_ref(), &machine.model)}</dd></div>

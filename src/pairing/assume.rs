@@ -48,7 +48,9 @@ impl Practice<'_> {
             .filter(|a| a.id == id && a.class.is_none_or(|class| class == self.class))
             .filter(|a| a.motor.is_none_or(|motor| Some(motor) == self.motor))
             .max_by_key(|a| usize::from(a.class.is_some()) + usize::from(a.motor.is_some()))
-            .and_then(|a| Some(Interval { low: a.low.quantity()?, nominal: a.nominal.quantity()?, high: a.high.quantity()? }));
+            .and_then(|a| {
+                Some(Interval { low: a.low.quantity()?, nominal: a.nominal.quantity()?, high: a.high.quantity()? })
+            });
         own.or_else(|| {
             let (low, nominal, high, unit) = self.built_in(id)?;
             (unit.dimension() == Q::DIMENSION)

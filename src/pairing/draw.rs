@@ -34,9 +34,7 @@ impl<Q: Kind> Input<Q> {
     ) -> Self {
         match (known, range) {
             (Some(fact), _) => Self::new(id, fact),
-            (None, Some(range)) => {
-                Self { assumption: Some(assumption), ..Self::new(id, Fact::Assumed(range)) }
-            }
+            (None, Some(range)) => Self { assumption: Some(assumption), ..Self::new(id, Fact::Assumed(range)) },
             (None, None) => Self::new(id, Fact::Missing),
         }
     }

@@ -2,15 +2,15 @@
 //! fact known, assumed or missing; and the circuit that a draw of them makes.
 
 use super::assume::{
-    Practice, PUBLISHED_FLOW, PUBLISHED_LOSS, PUBLISHED_MASS, PUBLISHED_POWER, PUBLISHED_PRESSURE, REGULATOR,
+    PUBLISHED_FLOW, PUBLISHED_LOSS, PUBLISHED_MASS, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice, REGULATOR,
 };
 use super::draw::{Draw, Input, Side, Stance};
 use super::{Conditions, FactId};
 use crate::circuit::line::{Piece, Resistance, Roughness};
 use crate::circuit::{self, Motor, OilCurve, Relief, Source};
 use crate::quantity::{
-    AngularVelocity, Displacement, Fact, Interval, KinematicViscosity, Kind, Length, Mass, Power, Pressure, Ratio, Stated,
-    ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
+    AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Length, Mass, Power, Pressure, Ratio,
+    Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
 use crate::table::{
     self, AssumptionId, Carrier, Coupling, Head, HeadKind, Limits, MotorKind, PointLoss, PressureBasis, PumpControl,
@@ -104,22 +104,29 @@ fn share(value: f64) -> Ratio {
 
 impl<'a> Facts<'a> {
     /// Gathers the facts.
-    pub fn gather(carrier: &'a Carrier, circuit: &'a table::Circuit, head: &'a Head, conditions: &'a Conditions) -> Self {
+    pub fn gather(
+        carrier: &'a Carrier,
+        circuit: &'a table::Circuit,
+        head: &'a Head,
+        conditions: &'a Conditions,
+    ) -> Self {
         let motor = head.motor.as_ref();
         let motor_kind = motor.and_then(|m| m.kind);
-        let practice = Practice {
-            overrides: &conditions.assumptions,
-            class: carrier.class,
-            head: head.kind,
-            motor: motor_kind,
-        };
+        let practice =
+            Practice { overrides: &conditions.assumptions, class: carrier.class, head: head.kind, motor: motor_kind };
         let pumps = pump_flow(carrier, circuit);
         let flow_known = known(circuit.flow.as_ref(), PUBLISHED_FLOW).or(pumps.map(|input| input.fact));
-        let flow = Input { by_nature: (0.0, 0.1), ..Input::new(FactId::CircuitFlow, flow_known.unwrap_or(Fact::Missing)) };
+        let flow =
+            Input { by_nature: (0.0, 0.1), ..Input::new(FactId::CircuitFlow, flow_known.unwrap_or(Fact::Missing)) };
         let assumed = |id, known, assumption| Input::or_assumed(id, known, assumption, practice.range(assumption));
         let efficiency = |id, stated: Option<&Stated<Ratio>>, assumption| Input {
             by_nature: (0.01, 1.0),
-            ..Input::or_assumed(id, known(stated, Tolerance::both(0.02)).map(at_most_one), assumption, practice.range(assumption).map(Interval::<Ratio>::at_most_one))
+            ..Input::or_assumed(
+                id,
+                known(stated, Tolerance::both(0.02)).map(at_most_one),
+                assumption,
+                practice.range(assumption).map(Interval::<Ratio>::at_most_one),
+            )
         };
         let relief = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE).unwrap_or(Fact::Missing);
         let mut facts = Self {
@@ -167,7 +174,10 @@ impl<'a> Facts<'a> {
                 motor.and_then(|m| m.hydromechanical_efficiency.as_ref()),
                 AssumptionId::MotorHydromechanical,
             ),
-            ratio: Input { by_nature: (0.01, 100.0), ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref())) },
+            ratio: Input {
+                by_nature: (0.01, 100.0),
+                ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
+            },
             supply: Vec::new(),
             back: Vec::new(),
             case_line: Vec::new(),
@@ -215,7 +225,12 @@ impl<'a> Facts<'a> {
         (bore_practice, length_practice): (AssumptionId, AssumptionId),
     ) -> Vec<PieceFact> {
         let pipe = |bore: Option<&Stated<Length>>, length: Option<&Stated<Length>>| PieceFact::Pipe {
-            bore: Input::or_assumed(fact, known(bore, Tolerance::NONE), bore_practice, self.practice.range(bore_practice)),
+            bore: Input::or_assumed(
+                fact,
+                known(bore, Tolerance::NONE),
+                bore_practice,
+                self.practice.range(bore_practice),
+            ),
             length: Input::or_assumed(
                 fact,
                 known(length, Tolerance::both(0.05)),
@@ -254,11 +269,8 @@ impl<'a> Facts<'a> {
     }
 
     fn supply_pieces(&self) -> Vec<PieceFact> {
-        let mut pieces = self.line(
-            &self.circuit.supply,
-            FactId::SupplyLine,
-            (AssumptionId::SupplyBore, AssumptionId::SupplyLength),
-        );
+        let mut pieces =
+            self.line(&self.circuit.supply, FactId::SupplyLine, (AssumptionId::SupplyBore, AssumptionId::SupplyLength));
         pieces.push(self.coupling(self.circuit.coupling.as_ref(), &pieces));
         pieces
     }
@@ -310,10 +322,7 @@ impl<'a> Facts<'a> {
         };
         let bypass = known(filter.and_then(|f| f.bypass.as_ref()), PUBLISHED_PRESSURE);
         PieceFact::Filter {
-            loss: Input::new(
-                FactId::FilterLoss,
-                known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing),
-            ),
+            loss: Input::new(FactId::FilterLoss, known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing)),
             flow: point.flow.nominal,
             bypass: Input::or_assumed(FactId::FilterLoss, bypass, AssumptionId::FilterLoss, range),
         }

@@ -193,7 +193,9 @@ pub fn together(mut checks: Vec<Check>) -> Check {
         Outcome::Met => 3,
     };
     checks.sort_by(|a, b| {
-        rank(a).cmp(&rank(b)).then_with(|| a.margin.unwrap_or(f64::INFINITY).total_cmp(&b.margin.unwrap_or(f64::INFINITY)))
+        rank(a)
+            .cmp(&rank(b))
+            .then_with(|| a.margin.unwrap_or(f64::INFINITY).total_cmp(&b.margin.unwrap_or(f64::INFINITY)))
     });
     let mut all = checks.into_iter();
     let mut first = all.next().expect("a check has at least one question");

@@ -93,15 +93,17 @@ fn judge_circuit(setup: Setup, catalogue: &Catalogue) -> Pairing {
             let changes = search.explain(&plan, &today);
             assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((plan, changes)), Vec::new())
         }
-        Found::Nothing { only_unknown: true, .. } => {
-            assemble(setup, catalogue, Verdict::CannotSay, today, None, Vec::new())
+        Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
+            // What is open decides: on the machine as it is, or once the changes are made that mend what fails.
+            let changes = search.explain(&plan, &today);
+            let plan = (!changes.is_empty()).then_some((plan, changes));
+            assemble(setup, catalogue, Verdict::CannotSay, today, plan, Vec::new())
         }
         Found::Nothing { unmendable, .. } => {
-            // No set mends everything at once: name what fails today.
+            // When each check can be mended but not all at once, what fails today is named.
             let failing = || today.iter().filter(|c| c.outcome == Outcome::NotMet).map(|c| c.id).collect();
             let named = if unmendable.is_empty() { failing() } else { unmendable };
-            let verdict = if named.is_empty() { Verdict::CannotSay } else { Verdict::DoesNotFit };
-            assemble(setup, catalogue, verdict, today, None, named)
+            assemble(setup, catalogue, Verdict::DoesNotFit, today, None, named)
         }
     }
 }
@@ -122,7 +124,7 @@ fn assemble(
         if let Some(changed) = plan.carrier.circuits.iter().find(|changed| changed.id == circuit.id) {
             let facts = Facts::gather(&plan.carrier, changed, head, conditions);
             points.extend(points::points(&facts, Stage::AfterChanges));
-            warm_up = warm_up_from(&facts);
+            warm_up = if verdict == Verdict::FitsAfterChanges { warm_up_from(&facts) } else { None };
         }
         minor = plan.made.iter().map(|(option, _)| option.price).sum();
         checks_after = plan.checks;

@@ -1,6 +1,6 @@
 //! The answer: plain data that page, example and tests all show the same. Its JSON is public; see DEVELOPERS.md.
 
-use crate::quantity::{AngularVelocity, Amount, Displacement, Kind, Mass, Power, Pressure, VolumeRate, names};
+use crate::quantity::{Amount, AngularVelocity, Displacement, Kind, Mass, Power, Pressure, VolumeRate, names};
 use crate::table::{AssumptionId, ChangeId, HeadKind, Id, Money};
 use serde::Serialize;
 
@@ -28,7 +28,8 @@ pub struct Pairing {
     pub checks: Vec<Check>,
     /// Every check on the changed machine, solved again; empty without changes.
     pub checks_after: Vec<Check>,
-    /// The cheapest set of changes that makes it fit, in working order.
+    /// The cheapest set of changes that makes it fit, in working order; for *cannot say yet* the changes that mend what
+    /// fails today, so that only the open questions of `checks_after` are left.
     pub changes: Vec<Change>,
     /// Checks that no change can mend, when the verdict is *does not fit*.
     pub unmendable: Vec<CheckId>,

@@ -37,13 +37,12 @@ pub struct Plan {
 pub enum Found {
     /// The cheapest set that works.
     Works(Plan),
-    /// No set works. The checks that fail whatever is done; when empty, something is not known that no change settles,
-    /// or no set mends everything at once.
+    /// No set works.
     Nothing {
         /// Checks that are not met in any set.
         unmendable: Vec<CheckId>,
-        /// Whether some set leaves nothing failed, only things not known.
-        only_unknown: bool,
+        /// The set, perhaps empty, that leaves nothing failed but only things not known, when there is one.
+        open: Option<Plan>,
     },
 }
 
@@ -101,6 +100,7 @@ impl<'a> Search<'a> {
         }
         let mut heap = BinaryHeap::new();
         let mut seen = BTreeSet::new();
+        let mut open = self.open_today(today);
         self.expand(&[None; SLOTS.len()], today, &mut heap, &mut seen);
         while let Some(Waiting(std::cmp::Reverse((.., choice)))) = heap.pop() {
             let Some(plan) = self.build(&choice) else { continue };
@@ -108,33 +108,51 @@ impl<'a> Search<'a> {
                 return Found::Works(plan);
             }
             self.expand(&choice, &plan.checks, &mut heap, &mut seen);
+            keep_the_more_open(&mut open, plan);
         }
-        Found::Nothing { unmendable: Vec::new(), only_unknown: false }
+        Found::Nothing { unmendable: Vec::new(), open }
     }
 
     /// Whether a check fails whatever is done: tried with each slot at its strongest.
     fn hopeless(&self, today: &[Check]) -> Option<Found> {
-        let fixed: Vec<_> = today.iter().filter(|check| fails(check) && self.open_slots(check.id).is_empty()).collect();
+        let not_met = |check: &Check| check.outcome == Outcome::NotMet;
+        let fixed = today.iter().filter(|check| not_met(check) && self.open_slots(check.id).is_empty());
+        let fixed: Vec<_> = fixed.map(|check| check.id).collect();
+        if !fixed.is_empty() {
+            return Some(Found::Nothing { unmendable: fixed, open: None });
+        }
+        let mut open = self.open_today(today);
         let mut tried = vec![today.to_vec()];
-        if fixed.is_empty() {
-            let filter_asked = today.iter().any(|check| check.id == CheckId::ReturnFilter && fails(check));
-            for choice in self.strongest(filter_asked) {
-                tried.extend(self.build(&choice).map(|plan| plan.checks));
-            }
+        let filter_asked = today.iter().any(|check| check.id == CheckId::ReturnFilter && fails(check));
+        for plan in self.strongest(filter_asked).iter().filter_map(|choice| self.build(choice)) {
+            tried.push(plan.checks.clone());
+            keep_the_more_open(&mut open, plan);
         }
         let always = |id: CheckId, failing: &dyn Fn(&Check) -> bool| {
             tried.iter().all(|checks| checks.iter().any(|check| check.id == id && failing(check)))
         };
-        let not_met = |check: &Check| check.outcome == Outcome::NotMet;
-        let unmendable: Vec<_> = CheckId::ALL
-            .iter()
-            .copied()
-            .filter(|&id| {
-                if fixed.is_empty() { always(id, &not_met) } else { fixed.iter().any(|c| c.id == id && not_met(c)) }
-            })
-            .collect();
-        let stuck = !fixed.is_empty() || CheckId::ALL.iter().any(|&id| always(id, &fails));
-        stuck.then_some(Found::Nothing { only_unknown: unmendable.is_empty(), unmendable })
+        let stuck = CheckId::ALL.iter().any(|&id| always(id, &fails));
+        let unmendable = CheckId::ALL.iter().copied().filter(|&id| always(id, &not_met)).collect();
+        stuck.then_some(Found::Nothing { unmendable, open: open.map(|plan| self.without_needless(plan)) })
+    }
+
+    /// The empty plan, when nothing fails today and only something is not known.
+    fn open_today(&self, today: &[Check]) -> Option<Plan> {
+        let nothing_failed = today.iter().all(|check| check.outcome != Outcome::NotMet);
+        nothing_failed.then(|| Plan { carrier: self.setup.carrier.clone(), made: Vec::new(), checks: today.to_vec() })
+    }
+
+    /// The plan without the changes that make no difference to how its checks come out.
+    fn without_needless(&self, mut plan: Plan) -> Plan {
+        let outcomes = |plan: &Plan| plan.checks.iter().map(|check| check.outcome).collect::<Vec<_>>();
+        for option in plan.made.clone().into_iter().map(|(option, _)| option) {
+            if let Some(less) = self.build(&self.choice_without(&plan, option.id))
+                && outcomes(&less) == outcomes(&plan)
+            {
+                plan = less;
+            }
+        }
+        plan
     }
 
     /// The slots with options that can mend a check.
@@ -221,7 +239,8 @@ impl<'a> Search<'a> {
             .iter()
             .map(|(option, settings)| {
                 let mends = self.missed_without(plan, option.id);
-                let outcome_today = |id: &CheckId| today.iter().find(|check| check.id == *id).map(|check| check.outcome);
+                let outcome_today =
+                    |id: &CheckId| today.iter().find(|check| check.id == *id).map(|check| check.outcome);
                 let reason = if mends.iter().any(|id| outcome_today(id) == Some(Outcome::NotMet)) {
                     ChangeReason::Mends
                 } else if mends.iter().any(|id| outcome_today(id) == Some(Outcome::NotKnown)) {
@@ -242,14 +261,102 @@ impl<'a> Search<'a> {
             .collect()
     }
 
-    /// The checks that fail when one change of a set is left out.
+    /// The checks that come out worse when one change of a set is left out.
     fn missed_without(&self, plan: &Plan, left_out: ChangeId) -> Vec<CheckId> {
+        let Some(without) = self.build(&self.choice_without(plan, left_out)) else { return Vec::new() };
+        let pairs = plan.checks.iter().zip(&without.checks);
+        pairs.filter(|(with, without)| fails(without) && with.outcome != without.outcome).map(|(c, _)| c.id).collect()
+    }
+
+    /// The choice that makes a plan, less one change.
+    fn choice_without(&self, plan: &Plan, left_out: ChangeId) -> Choice {
         let mut choice = [None; SLOTS.len()];
         for (option, _) in plan.made.iter().filter(|(option, _)| option.id != left_out) {
             let place = SLOTS.iter().position(|&slot| slot == Slot::of(option.id)).unwrap_or(0);
             choice[place] = self.slots[place].iter().position(|known| *known == option);
         }
-        let without = self.build(&choice);
-        without.map_or_else(Vec::new, |plan| plan.checks.iter().filter(|c| fails(c)).map(|c| c.id).collect())
+        choice
+    }
+}
+
+/// Keeps of two plans the one that fails nothing and leaves less unknown, then the one with fewer changes. The empty plan
+/// stays whatever comes: where nothing fails today, reading what is missing comes before any change.
+fn keep_the_more_open(best: &mut Option<Plan>, plan: Plan) {
+    if plan.checks.iter().any(|check| check.outcome == Outcome::NotMet) {
+        return;
+    }
+    let key = |plan: &Plan| (plan.checks.iter().filter(|check| fails(check)).count(), plan.made.len());
+    if best.as_ref().is_none_or(|best| !best.made.is_empty() && key(&plan) < key(best)) {
+        *best = Some(plan);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::table::read;
+
+    /// Every choice of every slot, tried.
+    fn cheapest_by_trying_all(search: &Search) -> Option<(u64, u32, usize)> {
+        let mut choices: Vec<Choice> = vec![[None; SLOTS.len()]];
+        for place in 0..SLOTS.len() {
+            let options = search.slots[place].len();
+            choices = choices
+                .into_iter()
+                .flat_map(|choice| {
+                    std::iter::once(None).chain((0..options).map(Some)).map(move |option| {
+                        let mut next = choice;
+                        next[place] = option;
+                        next
+                    })
+                })
+                .collect();
+        }
+        let works = |choice: &Choice| {
+            let wanted = choice.iter().flatten().count();
+            search.build(choice).is_some_and(|plan| plan.made.len() == wanted && !plan.checks.iter().any(fails))
+        };
+        let key = |choice: &Choice| {
+            let Waiting(std::cmp::Reverse((cost, minutes, count, ..))) = search.waiting(*choice);
+            (cost, minutes, count)
+        };
+        choices.iter().filter(|choice| works(choice)).map(key).min()
+    }
+
+    #[test]
+    fn the_cheapest_set_is_the_one_that_trying_all_finds() {
+        let text = include_str!("../../public/table/demo.json");
+        let table = read(text).table.expect("the demo table");
+        let conditions = Conditions::of_table(&table);
+        let catalogue = Catalogue::of(&conditions);
+        let (mut mended, mut hopeless) = (0, 0);
+        for carrier in &table.carriers {
+            for circuit in &carrier.circuits {
+                for head in &table.heads {
+                    let search = Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
+                    let today = search.as_it_is();
+                    let fixed = today.iter().any(|check| fails(check) && mending(check.id).is_empty());
+                    let mounts = today.iter().all(|check| check.id != CheckId::Mounting || !fails(check));
+                    // Trying all takes long: only pairs that the circuit decides, and of those a part.
+                    if fixed || !mounts || !today.iter().any(fails) || mended + hopeless >= 24 {
+                        continue;
+                    }
+                    let found = match search.run(&today) {
+                        Found::Works(plan) => {
+                            let cost = plan.made.iter().map(|(option, _)| catalogue.cost(option)).sum::<u64>();
+                            let minutes = plan.made.iter().map(|(option, _)| option.minutes).sum::<u32>();
+                            mended += 1;
+                            Some((cost, minutes, plan.made.len()))
+                        }
+                        Found::Nothing { .. } => {
+                            hopeless += 1;
+                            None
+                        }
+                    };
+                    assert_eq!(found, cheapest_by_trying_all(&search), "{} with {}", carrier.id, head.id);
+                }
+            }
+        }
+        assert!(mended >= 12 && hopeless >= 3, "{mended} mended, {hopeless} hopeless");
     }
 }

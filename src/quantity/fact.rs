@@ -24,7 +24,6 @@ impl<Q: Kind> Interval<Q> {
         let si = nominal.si();
         Self { low: Q::from_si(si * (1.0 - tolerance.minus)), nominal, high: Q::from_si(si * (1.0 + tolerance.plus)) }
     }
-
 }
 
 impl<T> Interval<T> {

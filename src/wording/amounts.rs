@@ -77,7 +77,10 @@ fn decimals(value: f64, unit: Unit) -> usize {
             Unit::Inch => 2,
             Unit::Metre | Unit::Foot => 1,
             // Hose bores are whole dash sizes, 19.05 mm.
-            _ => usize::from((size - size.round()).abs() > 0.05) + usize::from(size < 50.0 && (size * 10.0).fract() > 0.05),
+            _ => {
+                usize::from((size - size.round()).abs() > 0.05)
+                    + usize::from(size < 50.0 && (size * 10.0).fract() > 0.05)
+            }
         },
         Dimension::Torque | Dimension::Ratio | Dimension::Viscosity => usize::from(size < 10.0),
         Dimension::Current | Dimension::Inertia => 1,

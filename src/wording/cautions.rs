@@ -36,8 +36,12 @@ impl Words<'_> {
             cautions.push("Nobody near a turning auger or chain; have buried services located before digging.");
         }
         let changed = |id: ChangeId| pairing.changes.iter().any(|change| change.id == id);
-        if changed(ChangeId::CaseLine) || pairing.checks.iter().any(|c| c.id == CheckId::CasePressure && c.limit.is_some()) {
-            cautions.push("Case line first on and last off, and the motor's housing filled with oil before the first start.");
+        if changed(ChangeId::CaseLine)
+            || pairing.checks.iter().any(|c| c.id == CheckId::CasePressure && c.limit.is_some())
+        {
+            cautions.push(
+                "Case line first on and last off, and the motor's housing filled with oil before the first start.",
+            );
         }
         if changed(ChangeId::DirectReturn) {
             cautions.push("The direct return must never be shut while the motor turns: changeover valve without a blocked position, its place visible and locked.");

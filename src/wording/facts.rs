@@ -98,7 +98,9 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::HeadLeastFlow => ("the attachment's least flow", "attachment's manual or plate"),
         FactId::HeadRatedFlow => ("the attachment's rated flow", "attachment's manual or plate"),
         FactId::HeadGreatestFlow => ("the attachment's greatest flow", "attachment's manual or plate"),
-        FactId::WorkingPressure => ("the motor's pressure at work", "attachment's manual; ask whether it is a difference"),
+        FactId::WorkingPressure => {
+            ("the motor's pressure at work", "attachment's manual; ask whether it is a difference")
+        }
         FactId::HeadGreatestPressure => ("the attachment's greatest pressure", "attachment's manual or plate"),
         FactId::MotorKind => ("how the motor is built", "plate on the motor; parts book"),
         FactId::MotorDisplacement => ("the motor's displacement", "plate on the motor; parts book"),

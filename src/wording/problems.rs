@@ -58,7 +58,9 @@ impl Words<'_> {
             ),
             Fault::NewerVersion { found } => (
                 format!("version {VERSION}"),
-                format!("the table is of version {found}, newer than this app: reload the app to get its newest version"),
+                format!(
+                    "the table is of version {found}, newer than this app: reload the app to get its newest version"
+                ),
             ),
             Fault::MissingField { field } => (format!("a field \"{field}\""), format!("add \"{field}\"")),
             Fault::UnknownField { near } => match near {
@@ -125,11 +127,17 @@ impl Words<'_> {
         let example = example(wanted);
         let expected = format!("a {} like \"{example}\"", wanted.name());
         let remedy = match fault {
-            TextFault::Empty => format!("write a figure with its unit, for example \"{example}\", or leave the field out"),
+            TextFault::Empty => {
+                format!("write a figure with its unit, for example \"{example}\", or leave the field out")
+            }
             TextFault::TooLong => "shorten it: a figure, a unit, a tolerance, a source".to_owned(),
             TextFault::Comma => "write a point for decimals and nothing between thousands: 1240.5".to_owned(),
-            TextFault::NoNumber => "begin with a figure; words like \"about\" belong into a tolerance: ±10 %".to_owned(),
-            TextFault::BadNumber { found } => format!("\"{found}\" is no number: write digits, a point, or a fraction like 2 1/2"),
+            TextFault::NoNumber => {
+                "begin with a figure; words like \"about\" belong into a tolerance: ±10 %".to_owned()
+            }
+            TextFault::BadNumber { found } => {
+                format!("\"{found}\" is no number: write digits, a point, or a fraction like 2 1/2")
+            }
             TextFault::NoUnit => format!("add the unit: {}", units(wanted)),
             TextFault::UnknownUnit { found, near: Some(near) } => {
                 format!("there is no unit \"{found}\": did you mean {}?", near.name())

@@ -11,7 +11,9 @@ impl Words<'_> {
             Reason::Beyond { because } => format!("{}: {}.", self.beyond(check), cause(*because)),
             Reason::Undecided { .. } => self.undecided(check),
             Reason::FactMissing => self.fact_missing(check),
-            Reason::Stalls => "the machine stalls before the attachment gets its pressure at its least flow.".to_owned(),
+            Reason::Stalls => {
+                "the machine stalls before the attachment gets its pressure at its least flow.".to_owned()
+            }
             Reason::NoRotor => "nothing in it turns fast enough to fly apart.".to_owned(),
             Reason::NoCaseLine => {
                 "the motor needs a line of its own from its housing to the tank, and the machine has none.".to_owned()
@@ -84,7 +86,9 @@ impl Words<'_> {
                 format!("as little as {worst} may be left for its motor, and it works with {limit}")
             }
             (CheckId::Power, Some(Bound::AtMost)) => format!("up to {worst} could reach it, and it takes {limit}"),
-            (CheckId::Power, _) => format!("as little as {worst} of hydraulic power may reach it, and it needs {limit}"),
+            (CheckId::Power, _) => {
+                format!("as little as {worst} of hydraulic power may reach it, and it needs {limit}")
+            }
             (CheckId::BackPressure, _) => format!("its outlet would see {worst}, and it bears {limit}"),
             (CheckId::CasePressure, _) => format!("its shaft seal would see {worst}, and it bears {limit}"),
             (CheckId::WeightClass, Some(Bound::AtMost)) => {

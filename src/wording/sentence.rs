@@ -11,7 +11,11 @@ impl Words<'_> {
             Verdict::Fits => self.fits(pairing),
             Verdict::FitsAfterChanges => {
                 let changes = counted(pairing.changes.len(), "change", "changes");
-                format!("Does not fit today; fits after {changes}. {}{}", self.today(pairing), self.left_to_prove(pairing))
+                format!(
+                    "Does not fit today; fits after {changes}. {}{}",
+                    self.today(pairing),
+                    self.left_to_prove(pairing)
+                )
             }
             Verdict::CannotSay => self.cannot_say(pairing),
             Verdict::DoesNotFit => {
@@ -55,7 +59,7 @@ impl Words<'_> {
 
     fn cannot_say(&self, pairing: &Pairing) -> String {
         let mut facts = Vec::new();
-        for missing in pairing.checks.iter().filter(|check| fails(check)).flat_map(|check| &check.missing) {
+        for missing in pairing.final_checks().iter().filter(|check| fails(check)).flat_map(|check| &check.missing) {
             if !facts.iter().any(|known: &&crate::pairing::Missing| known.fact == missing.fact) {
                 facts.push(missing);
             }
@@ -63,12 +67,16 @@ impl Words<'_> {
         let Some(first) = facts.first() else { return "Cannot say yet.".to_owned() };
         let text = self.missing(first);
         let holds = text.holds.map_or_else(String::new, |holds| format!("; {holds}"));
+        let with = match pairing.changes.len() {
+            0 => String::new(),
+            count => format!("It would need {} at least. ", counted(count, "change", "changes")),
+        };
         match facts.len() {
-            1 => format!("Cannot say yet. One thing to find out: {}{holds}.", text.what),
+            1 => format!("Cannot say yet. {with}One thing to find out: {}{holds}.", text.what),
             count => {
                 let second = self.missing(facts[1]).what;
                 let more = if count > 2 { format!(" and {} more", count - 2) } else { String::new() };
-                format!("Cannot say yet. To find out: {}{holds}; {second}{more}.", text.what)
+                format!("Cannot say yet. {with}To find out: {}{holds}; {second}{more}.", text.what)
             }
         }
     }
@@ -89,14 +97,17 @@ impl Words<'_> {
                 parts.push(self.cost(&pairing.cost));
             }
             Verdict::DoesNotFit => {
-                let named: Vec<_> =
-                    pairing.unmendable.iter().map(|id| self.check_title(*id).to_lowercase()).collect();
+                let named: Vec<_> = pairing.unmendable.iter().map(|id| self.check_title(*id).to_lowercase()).collect();
                 let named: Vec<_> = named.iter().map(String::as_str).collect();
                 return format!("fails: {}", super::reasons::list(&named));
             }
             Verdict::CannotSay => {
-                let open = pairing.checks.iter().filter(|check| fails(check)).count();
-                return format!("{} open", counted(open, "check", "checks"));
+                let open = pairing.final_checks().iter().filter(|check| fails(check)).count();
+                parts.push(format!("{} open", counted(open, "check", "checks")));
+                if !pairing.changes.is_empty() {
+                    parts.push(format!("{} at least", counted(pairing.changes.len(), "change", "changes")));
+                }
+                return parts.join(" · ");
             }
             Verdict::Fits => {}
         }

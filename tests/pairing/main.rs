@@ -41,10 +41,12 @@ fn published_flow_and_pressure_are_not_had_together() {
 #[test]
 fn flow_is_judged_fifteen_percent_low_and_eight_percent_high() {
     // 70 − 15 % = 59.5 < 60: not met. Measured figures are known to ±2 %: 68.6 is enough.
-    let low = |words| pair_of(|carrier, _| {
-        carrier.circuits[0].flow = stated(words);
-        carrier.circuits[0].flow_setting = None;
-    });
+    let low = |words| {
+        pair_of(|carrier, _| {
+            carrier.circuits[0].flow = stated(words);
+            carrier.circuits[0].flow_setting = None;
+        })
+    };
     assert_today(&low("70 L/min"), CheckId::FlowWindow, Outcome::NotMet);
     assert_today(&low("70 L/min (measured)"), CheckId::FlowWindow, Outcome::Met);
     assert_today(&low("72 L/min"), CheckId::FlowWindow, Outcome::Met);
@@ -277,10 +279,12 @@ fn a_motor_that_needs_a_case_line_gets_one() {
 
 #[test]
 fn a_filter_that_is_demanded_must_be_known() {
-    let with = |through| pair_of(move |carrier, head| {
-        head.demands.return_filter = Some(true);
-        carrier.circuits[0].return_path.through_filter = through;
-    });
+    let with = |through| {
+        pair_of(move |carrier, head| {
+            head.demands.return_filter = Some(true);
+            carrier.circuits[0].return_path.through_filter = through;
+        })
+    };
     assert_today(&with(Some(true)), CheckId::ReturnFilter, Outcome::Met);
     assert_mended(&with(Some(false)), &["return-filter"]);
     assert_today(&with(None), CheckId::ReturnFilter, Outcome::NotKnown);
@@ -382,7 +386,9 @@ fn points_follow_the_handbook() {
     let stalled = point(OilState::Hot, Load::Stalled);
     assert_eq!((figure(stalled.flow), figure(stalled.head_inlet)), (0.0, 230.0));
     // Cold oil loses more in the return.
-    assert!(figure(point(OilState::Cold, Load::Free).head_outlet) > figure(point(OilState::Hot, Load::Free).head_outlet));
+    assert!(
+        figure(point(OilState::Cold, Load::Free).head_outlet) > figure(point(OilState::Hot, Load::Free).head_outlet)
+    );
 }
 
 #[test]
@@ -392,7 +398,10 @@ fn the_json_is_as_documented() {
     assert_eq!(json["format"], "pairwright.pairing");
     assert_eq!(json["version"], 1);
     assert_eq!(json["verdict"], "fits-after-changes");
-    assert_eq!((&json["carrier"]["id"], &json["head"]["id"], &json["circuit"]), (&"machine".into(), &"head".into(), &"aux".into()));
+    assert_eq!(
+        (&json["carrier"]["id"], &json["head"]["id"], &json["circuit"]),
+        (&"machine".into(), &"head".into(), &"aux".into())
+    );
     for check in json["checks"].as_array().expect("checks") {
         for field in ["id", "outcome", "blocks", "value", "worst", "limit", "margin", "reason", "missing", "assumed"] {
             assert!(check.get(field).is_some(), "{field} in {check}");
@@ -405,7 +414,19 @@ fn the_json_is_as_documented() {
     }
     assert_eq!(change["settings"][0]["value"]["unit"], "bar");
     for point in json["points"].as_array().expect("points") {
-        for field in ["stage", "oil", "load", "flow", "pump_pressure", "head_inlet", "head_outlet", "case", "rotor_speed", "shaft_power", "heat"] {
+        for field in [
+            "stage",
+            "oil",
+            "load",
+            "flow",
+            "pump_pressure",
+            "head_inlet",
+            "head_outlet",
+            "case",
+            "rotor_speed",
+            "shaft_power",
+            "heat",
+        ] {
             assert!(point.get(field).is_some(), "{field} in {point}");
         }
     }

@@ -9,7 +9,7 @@ use pairwright::circuit::oil::density;
 use pairwright::circuit::power::hydraulic_power;
 use pairwright::circuit::{Motor, Oil, OilCurve, Relief, Source};
 use pairwright::quantity::{
-    AngularVelocity, Displacement, KinematicViscosity, Kind, Length, MassDensity, Power, Pressure,
+    AngularVelocity, Displacement, Kind, KinematicViscosity, Length, MassDensity, Power, Pressure,
     ThermodynamicTemperature, Unit, VolumeRate,
 };
 use pairwright::table::OilGrade;
@@ -114,11 +114,11 @@ fn esposito_7_3_motor_with_losses() {
 /// the theoretical flow up first, hence one unit more in the last digit of η_v.
 #[test]
 fn esposito_7_6_efficiencies_in_si() {
-    let theoretical = motor(of(164.0, Unit::CubicCentimetrePerRevolution))
-        .flow_for(of(2000.0, Unit::RevolutionPerMinute))
-        .si();
+    let theoretical =
+        motor(of(164.0, Unit::CubicCentimetrePerRevolution)).flow_for(of(2000.0, Unit::RevolutionPerMinute)).si();
     printed(theoretical / 0.006 * 100.0, 91.2, 0.1 + 0.1);
-    let torque = to(motor(of(164.0, Unit::CubicCentimetrePerRevolution)).torque(of(70.0, Unit::Bar)), Unit::NewtonMetre);
+    let torque =
+        to(motor(of(164.0, Unit::CubicCentimetrePerRevolution)).torque(of(70.0, Unit::Bar)), Unit::NewtonMetre);
     printed(170.0 / torque * 100.0, 93.0, 0.1);
 }
 
@@ -230,10 +230,7 @@ fn density_near_astm_d1250() {
 #[test]
 fn esposito_4_reynolds_and_loss() {
     let bore: Length = of(1.0, Unit::Inch);
-    let oil = Oil {
-        viscosity: of(100.0, Unit::SquareMillimetrePerSecond),
-        density: MassDensity::from_si(0.9 * 999.0),
-    };
+    let oil = Oil { viscosity: of(100.0, Unit::SquareMillimetrePerSecond), density: MassDensity::from_si(0.9 * 999.0) };
     // 10 ft/s in 1 in².
     let area = std::f64::consts::PI / 4.0 * bore.si() * bore.si();
     let q = VolumeRate::from_si(10.0 * 0.3048 * area);

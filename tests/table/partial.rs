@@ -1,7 +1,7 @@
 //! One bad entry is set aside and named; the rest loads.
 
 use crate::{carrier, head, only, table};
-use pairwright::table::{Fault, Outcome, Severity, read};
+use pairwright::table::{Fault, Outcome, Problem, Severity, read};
 
 fn carriers(outcome: &Outcome) -> Vec<&str> {
     outcome.table.as_ref().expect("a table").carriers.iter().map(|carrier| carrier.model.as_str()).collect()
@@ -86,7 +86,7 @@ fn every_problem_of_an_entry_comes_at_once() {
     let wrong = r#"{"id": "A 1", "modle": "M", "class": "digger", "engine": {"power": "20 bar", "high_idle": 2400},
  "pumps": [{"kind": "gaer", "pressure": "2000 bar"}], "circuits": [{"flow": "46", "relief": "210..200 bar"}], "tank": []}"#;
     let outcome = read(&table(wrong, ""));
-    let places: Vec<_> = outcome.problems.iter().map(|problem| problem.place()).collect();
+    let places: Vec<_> = outcome.problems.iter().map(Problem::place).collect();
     assert_eq!(
         places,
         [

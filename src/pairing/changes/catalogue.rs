@@ -96,13 +96,16 @@ fn labour(rate: Option<Money>, minutes: u32) -> Option<u64> {
 }
 
 fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
-    let minutes = part.time.as_ref().map_or_else(|| usual_minutes(part.change), |time| {
-        let minutes = Unit::Minute.of_si(time.nominal.si()).round().clamp(0.0, 1e6);
-        // Clamped to a small whole number just before.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let minutes = minutes as u32;
-        minutes
-    });
+    let minutes = part.time.as_ref().map_or_else(
+        || usual_minutes(part.change),
+        |time| {
+            let minutes = Unit::Minute.of_si(time.nominal.si()).round().clamp(0.0, 1e6);
+            // Clamped to a small whole number just before.
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            let minutes = minutes as u32;
+            minutes
+        },
+    );
     ChangeOption {
         id: part.change,
         part: Some(part.id.clone()),
@@ -144,9 +147,7 @@ fn usual_options(id: ChangeId, rate: Option<Money>) -> Vec<ChangeOption> {
     if bores.is_empty() {
         return vec![plain];
     }
-    let with = |bore: &f64| ChangeOption {
-        bore: Some(Length::from_si(Unit::Millimetre.to_si(*bore))),
-        ..plain.clone()
-    };
+    let with =
+        |bore: &f64| ChangeOption { bore: Some(Length::from_si(Unit::Millimetre.to_si(*bore))), ..plain.clone() };
     bores.iter().map(with).collect()
 }

@@ -130,10 +130,7 @@ pub fn machine_flow_setting(carrier: &Carrier, circuit: &Circuit, flow: VolumeRa
 pub fn flow_limit(carrier: &Carrier, circuit: &Circuit, flow: VolumeRate) -> Carrier {
     let mut changed = carrier.clone();
     if let Some(place) = circuit_mut(&mut changed, &circuit.id) {
-        place.flow_limit = Some(Stated::published(
-            Unit::LitrePerMinute.of_si(flow.si()),
-            Unit::LitrePerMinute,
-        ));
+        place.flow_limit = Some(Stated::published(Unit::LitrePerMinute.of_si(flow.si()), Unit::LitrePerMinute));
     }
     changed
 }
@@ -161,7 +158,8 @@ pub fn apply(facts: &Facts, option: &ChangeOption) -> Option<(Carrier, Vec<Setti
     match option.id {
         ChangeId::DirectReturn => Some((direct_return(carrier, circuit, option), bore().into_iter().collect())),
         ChangeId::ReturnFilter => {
-            let rated = option.rated_flow.map(|flow| Setting { name: SettingId::RatedFlow, value: Amount::of(flow.nominal) });
+            let rated =
+                option.rated_flow.map(|flow| Setting { name: SettingId::RatedFlow, value: Amount::of(flow.nominal) });
             circuit
                 .return_path
                 .filter

@@ -42,9 +42,8 @@ pub fn solve_flow(facts: &Facts, change: ChangeId) -> Option<VolumeRate> {
         again(facts, &changed, |facts| {
             let warm = checks::warm_enough();
             // Only figures count here: a case line or a limit that is missing is no matter of the flow.
-            let holds = |check: &Check| {
-                check.margin.is_none_or(|margin| margin >= 0.0 && check.outcome != Outcome::NotMet)
-            };
+            let holds =
+                |check: &Check| check.margin.is_none_or(|margin| margin >= 0.0 && check.outcome != Outcome::NotMet);
             holds(&checks::flow_below_greatest(facts, warm))
                 && [CheckId::RotorSpeed, CheckId::BackPressure, CheckId::CasePressure]
                     .iter()
@@ -127,7 +126,8 @@ pub fn solve_relief(facts: &Facts) -> Option<Pressure> {
 fn leaves_enough(facts: &Facts) -> bool {
     let warm = checks::warm_enough();
     let pressure = checks::pressure_left(facts, warm);
-    let with_margin = pressure.outcome == Outcome::Met && pressure.margin.is_some_and(|margin| margin >= PRESSURE_MARGIN);
+    let with_margin =
+        pressure.outcome == Outcome::Met && pressure.margin.is_some_and(|margin| margin >= PRESSURE_MARGIN);
     let least_flow = || checks::flow_above_least(facts, warm).margin.is_some_and(|margin| margin >= 0.0);
     // Where pump or power cannot give the flow at any pressure, more relief is no help: the motor's need is enough.
     with_margin && (least_flow() || !relief_takes_flow(facts))

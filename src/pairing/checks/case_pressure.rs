@@ -10,7 +10,8 @@ use uom::si::kinematic_viscosity::square_meter_per_second;
 
 /// The check.
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
-    let no_figures = |outcome, reason, missing: &[FactId]| plain(CheckId::CasePressure, Class::Damage, outcome, reason, missing);
+    let no_figures =
+        |outcome, reason, missing: &[FactId]| plain(CheckId::CasePressure, Class::Damage, outcome, reason, missing);
     match needs_case_line(facts) {
         None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::NeedsCaseLine]),
         Some(false) => inside(facts, warm),
@@ -63,7 +64,8 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         let working = facts.oil_at(draw, facts.conditions.working);
         let value = facts.temperatures(draw, warm).into_iter().fold(Pressure::from_si(0.0), |most, temperature| {
             let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
-            let through = circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow);
+            let through =
+                circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow);
             let thicker = circuit.oil.viscosity.get::<square_meter_per_second>()
                 / working.viscosity.get::<square_meter_per_second>();
             let leaked = facts.case_flow(draw, through) / thicker.max(1.0);

@@ -25,7 +25,8 @@ fn bridged() -> f64 {
 /// The check.
 pub fn check(facts: &Facts) -> Check {
     let (own, asked) = (&facts.carrier.mounting, &facts.head.mounting);
-    let result = |outcome, reason, missing: &[FactId]| plain(CheckId::Mounting, Class::Safety, outcome, reason, missing);
+    let result =
+        |outcome, reason, missing: &[FactId]| plain(CheckId::Mounting, Class::Safety, outcome, reason, missing);
     if own.is_empty() || asked.is_empty() {
         let mut missing = Vec::new();
         if own.is_empty() {

@@ -39,7 +39,11 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
                 Reading { value, limit: facts.working_difference(draw, &circuit), because }
             })
             .min_by(|a, b| (a.value - a.limit).si().total_cmp(&(b.value - b.limit).si()))
-            .unwrap_or(Reading { value: Pressure::from_si(0.0), limit: Pressure::from_si(0.0), because: Because::Relief })
+            .unwrap_or(Reading {
+                value: Pressure::from_si(0.0),
+                limit: Pressure::from_si(0.0),
+                because: Because::Relief,
+            })
     })
 }
 

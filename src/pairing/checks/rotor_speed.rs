@@ -29,10 +29,6 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
             hydromechanical: 1.0,
             ratio: draw.take(&facts.ratio, Side::High).si(),
         };
-        Reading {
-            value: motor.rotor_speed(flow),
-            limit: draw.take(&greatest, Side::Low),
-            because: Because::FlowHigh,
-        }
+        Reading { value: motor.rotor_speed(flow), limit: draw.take(&greatest, Side::Low), because: Because::FlowHigh }
     })
 }

@@ -1,0 +1,55 @@
+//! The example as a person calls it: its exit codes and what it prints.
+
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+/// Cargo builds the examples before it runs the tests; they lie beside the tests' own folder.
+fn example(arguments: &[&str]) -> Output {
+    let test = std::env::current_exe().expect("this test");
+    let folder: PathBuf = test.parent().and_then(|deps| deps.parent()).expect("the target folder").join("examples");
+    Command::new(folder.join("pairing")).args(arguments).output().expect("the example runs")
+}
+
+fn demo() -> String {
+    format!("{}/public/table/demo.json", env!("CARGO_MANIFEST_DIR"))
+}
+
+#[test]
+fn one_pairing_is_one_json_object() {
+    let output = example(&["--table", &demo(), "--carrier", "quern-q56", "--head", "thistlecut-r90"]);
+    assert_eq!(output.status.code(), Some(0));
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(json["verdict"], "fits-after-changes");
+}
+
+#[test]
+fn all_pairings_are_one_a_line() {
+    let output = example(&["--table", &demo(), "--all"]);
+    let text = String::from_utf8(output.stdout).expect("text");
+    assert_eq!(text.lines().count(), 17 * 19);
+    for line in text.lines() {
+        let json: serde_json::Value = serde_json::from_str(line).expect("JSON");
+        assert_eq!(json["checks"].as_array().map(Vec::len), Some(9));
+    }
+}
+
+#[test]
+fn problems_end_with_one_and_wrong_calls_with_two() {
+    assert_eq!(example(&["--table", &demo(), "--check"]).status.code(), Some(0));
+    let file = std::env::temp_dir().join(format!("pairwright-{}.json", std::process::id()));
+    std::fs::write(&file, r#"{"format": "pairwright.table", "version": 1, "title": "x", "heads": []}"#)
+        .expect("a file");
+    let broken = file.to_str().expect("a path");
+    let check = example(&["--table", broken, "--check"]);
+    assert_eq!(check.status.code(), Some(1));
+    let line: serde_json::Value = serde_json::from_slice(&check.stdout).expect("one problem as JSON");
+    assert_eq!((line["pointer"].as_str(), line["remedy"].as_str()), (Some(""), Some("add \"carriers\"")));
+    assert_eq!(example(&["--table", broken, "--carrier", "a", "--head", "b"]).status.code(), Some(1));
+    for wrong in [&["--all"][..], &["--table", broken], &["--table"], &["--tabel", "x"], &["--table", "/none", "--all"]]
+    {
+        let output = example(wrong);
+        assert_eq!(output.status.code(), Some(2), "{wrong:?}");
+        assert!(String::from_utf8_lossy(&output.stderr).contains("usage"), "{wrong:?}");
+    }
+    let _ = std::fs::remove_file(file);
+}
