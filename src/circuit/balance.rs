@@ -74,7 +74,8 @@ impl Circuit {
         }
         let tolerance = 1e-13 * high;
         let truncation = 0.2 / high;
-        let mut reach = tolerance * 2f64.powi(((high / (2.0 * tolerance)).log2().ceil()) as i32 + 1);
+        // The method's ε·2^n with one step of slack over bisection, rounded up to twice the bracket.
+        let mut reach = 2.0 * high;
         while high - low > 2.0 * tolerance {
             let middle = low.midpoint(high);
             let secant = (g_low * high - g_high * low) / (g_low - g_high);

@@ -81,7 +81,7 @@ pub fn from_file(app: App, file: web_sys::File) {
         match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
             Some(text) => take(app, &text, &name),
             None => {
-                tell(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays.")))
+                tell(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays.")));
             }
         }
     });
@@ -92,11 +92,15 @@ fn take(app: App, text: &str, origin: &str) {
         Ok(loaded) => {
             let (carriers, heads) = (loaded.table.carriers.len(), loaded.table.heads.len());
             let title = &loaded.table.title;
-            let mut words = format!("Loaded “{title}”. Machines: {carriers}, attachments: {heads}.");
-            if !loaded.problems.is_empty() {
-                let count = app.words().problem_count(&loaded.problems);
-                words.push_str(&format!(" The table screen lists what is wrong with it: {count}."));
-            }
+            let wrong = if loaded.problems.is_empty() {
+                String::new()
+            } else {
+                format!(
+                    " The table screen lists what is wrong with it: {}.",
+                    app.words().problem_count(&loaded.problems)
+                )
+            };
+            let words = format!("Loaded “{title}”. Machines: {carriers}, attachments: {heads}.{wrong}");
             app.take(loaded);
             tell(app, Notice::news(words));
         }
@@ -132,7 +136,7 @@ async fn fetched(address: &str) -> Result<String, String> {
     let timer = set_timeout_with_handle(move || abort.abort(), PATIENCE).ok();
     let outcome = JsFuture::from(window().fetch_with_str_and_init(address, &options)).await;
     let stopped = controller.signal().aborted();
-    let response = match outcome.map(|response| response.dyn_into::<web_sys::Response>()) {
+    let response = match outcome.map(JsCast::dyn_into::<web_sys::Response>) {
         Ok(Ok(response)) => response,
         _ if stopped => {
             return Err(format!("does not answer within {} seconds: try again later.", PATIENCE.as_secs()));

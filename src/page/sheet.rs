@@ -4,7 +4,7 @@ use super::fits::NoMachine;
 use super::load::Loaded;
 use super::route;
 use super::state::{app, label};
-use super::svg::{MarginLine, Mark};
+use super::svg::{Mark, margin_line};
 use crate::pairing::{Change, Check, Load, Outcome, Pairing, Point, Stage};
 use crate::quantity::{Amount, Named};
 use crate::table::{Carrier, Head};
@@ -171,7 +171,7 @@ fn CheckRow(check: Check) -> impl IntoView {
             <h3>{move || app.words().check_title(id)}
                 <span class="outcome">{move || app.words().outcome(outcome)}</span></h3>
             <p>{move || app.words().reason(&stored.get_value())}</p>
-            <MarginLine check=check/>
+            {margin_line(&check)}
             <p class="figures">{move || {
                 let check = stored.get_value();
                 let (words, shown) = (app.words(), |amount: Option<Amount>| amount);

@@ -28,9 +28,8 @@ fn class_of(stroke: Stroke) -> &'static str {
 const WIDE: f64 = 240.0;
 
 /// A margin as a dimension line; the numbers stand in the text beside it.
-#[component]
-pub fn MarginLine(check: Check) -> impl IntoView {
-    drawing::margin(&check).map(|margin| {
+pub fn margin_line(check: &Check) -> impl IntoView + use<> {
+    drawing::margin(check).map(|margin| {
         let at = |place: f64| 6.0 + place * (WIDE - 12.0);
         let Margin { limit, worst, value, right_is_good, good, cut } = margin;
         let (limit, worst) = (at(limit), at(worst));

@@ -81,7 +81,7 @@ enum PieceFact {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Lean {
     /// As little flow and pressure at the head as may be: low tolerance, working speed, high losses, filter on bypass.
-    Lean,
+    Poor,
     /// As much as may be: high tolerance, high idle, the setting turned up, low losses.
     Rich,
     /// As much flow as may be, against a return that loses as much as may be: for pressures in the return.
@@ -352,14 +352,14 @@ impl<'a> Facts<'a> {
 
     /// The pumps as a scenario sees them.
     pub fn source(&self, draw: &Draw, lean: Lean) -> Source {
-        let side = if lean == Lean::Lean { Side::Low } else { Side::High };
-        let set_flow = draw.take(if lean == Lean::Lean { &self.flow } else { &self.flow_reachable }, side);
+        let side = if lean == Lean::Poor { Side::Low } else { Side::High };
+        let set_flow = draw.take(if lean == Lean::Poor { &self.flow } else { &self.flow_reachable }, side);
         let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, side));
         let pumps = self.pumps.as_ref().map(|pumps| draw.take(pumps, side));
         let load_sensing = self.control() == Some(PumpControl::LoadSensing);
         let nominal = draw.stance == Stance::Nominal;
         // A sealed regulator holds its flow whatever the engine does; a load-sensing spool does so too.
-        let idle = if lean == Lean::Lean || nominal || limit.is_some() {
+        let idle = if lean == Lean::Poor || nominal || limit.is_some() {
             1.0
         } else {
             draw.take(&self.idle_ratio, Side::High).si()
@@ -391,8 +391,8 @@ impl<'a> Facts<'a> {
     /// The circuit in one scenario and one oil temperature.
     pub fn circuit(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> circuit::Circuit {
         let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
-        let supply = if lean == Lean::Lean { Side::High } else { Side::Low };
-        let relief_side = if lean == Lean::Lean { Side::Low } else { Side::High };
+        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
+        let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
         let full_flow = draw.take(&self.relief, relief_side);
         circuit::Circuit {
             source: self.source(draw, lean),

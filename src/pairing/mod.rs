@@ -1,9 +1,9 @@
 //! One carrier, one head: what fits, what must change, and the proof.
 //!
-//! [`pair`] is the heart: a pure function from carrier, head and conditions to plain data. Inside, [`Facts`](facts::Facts)
-//! gathers what is known, assumed and missing; a [`Draw`](draw::Draw) takes one value from each fact; the `checks` judge
-//! values against limits in the worst corner; the `changes` are functions from carrier to carrier; and the
-//! [`Search`](search::Search) tries sets of them, cheapest first, each solved and checked again.
+//! [`pair`] is the heart: a pure function from carrier, head and conditions to plain data. Inside, `facts` gathers what is
+//! known, assumed and missing; `draw` takes one value from each fact; the `checks` judge values against limits in the worst
+//! corner; the `changes` are functions from carrier to carrier; and `search` tries sets of them, cheapest first, each
+//! solved and checked again.
 
 pub mod assume;
 mod changes;

@@ -51,7 +51,7 @@ fn point(
         return shown;
     }
     let draw = Draw::new(Stance::Nominal);
-    let circuit = facts.circuit(&draw, Lean::Lean, temperature);
+    let circuit = facts.circuit(&draw, Lean::Poor, temperature);
     let difference = match load {
         Load::Free => facts.free_difference(&draw),
         Load::Working => facts.working_difference(&draw, &circuit),

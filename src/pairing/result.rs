@@ -518,6 +518,9 @@ impl Pairing {
     }
 }
 
+/// Least and greatest value in SI, and how such a value is shown.
+type Scale = (f64, f64, fn(f64) -> Amount);
+
 impl FactId {
     /// Whether the fact is itself a limit of a check.
     pub(super) fn is_limit(self) -> bool {
@@ -536,7 +539,7 @@ impl FactId {
 
     /// Least and greatest value (SI) between which a threshold is looked for, and how to show it; none for facts that
     /// are more than one figure.
-    pub(super) fn scale(self) -> Option<(f64, f64, fn(f64) -> Amount)> {
+    pub(super) fn scale(self) -> Option<Scale> {
         fn amount<Q: Kind>(si: f64) -> Amount {
             Amount::of(Q::from_si(si))
         }

@@ -169,9 +169,8 @@ impl<'a> Search<'a> {
             let options = &self.slots[place];
             let wanted: Vec<Option<usize>> = match slot {
                 Slot::Mounting | Slot::Case | Slot::Filter => vec![options.len().checked_sub(1)],
-                Slot::Return => vec![None, options.len().checked_sub(1)],
+                Slot::Return | Slot::Relief => vec![None, options.len().checked_sub(1)],
                 Slot::Flow => std::iter::once(None).chain((0..options.len()).map(Some)).collect(),
-                Slot::Relief => vec![None, options.len().checked_sub(1)],
             };
             let returns = SLOTS.iter().position(|s| *s == Slot::Return).unwrap_or(0);
             let fills = |choice: &Choice| *slot != Slot::Filter || filter_asked || choice[returns].is_some();

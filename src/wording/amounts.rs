@@ -66,12 +66,9 @@ fn decimals(value: f64, unit: Unit) -> usize {
     let size = value.abs();
     match unit.dimension() {
         Dimension::Flow | Dimension::Pressure | Dimension::Power | Dimension::Displacement => {
-            // Pounds per square inch are small: no decimals. The others: three figures at the most.
-            if unit == Unit::Psi || size >= 100.0 || size >= 20.0 && unit.dimension() != Dimension::Power {
-                0
-            } else {
-                1
-            }
+            // Pounds per square inch are small and need no decimals; of the others three figures at the most.
+            let whole = unit == Unit::Psi || size >= 100.0 || size >= 20.0 && unit.dimension() != Dimension::Power;
+            usize::from(!whole)
         }
         Dimension::Length => match unit {
             Unit::Inch => 2,

@@ -52,7 +52,8 @@ pub fn pair_of(spoil: impl FnOnce(&mut Carrier, &mut Head)) -> Pairing {
     pair(&carrier, &head, &Conditions::default())
 }
 
-/// A stated figure as a table would write it.
+/// A stated figure as a table would write it, in the form in which the table holds it.
+#[allow(clippy::unnecessary_wraps)]
 pub fn stated<Q: Kind>(words: &str) -> Option<Stated<Q>> {
     Some(text::read(words).expect(words))
 }

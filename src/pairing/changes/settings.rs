@@ -70,6 +70,14 @@ pub fn solve_flow(facts: &Facts, change: ChangeId) -> Option<VolumeRate> {
     Some(flow_at(good.unwrap_or(top)))
 }
 
+/// A whole number of shop steps up to a pressure.
+fn relief_steps(pressure: Pressure, round: fn(f64) -> f64) -> u32 {
+    // A hair of slack, so that 250 bar are fifty steps of 5 bar in every arithmetic.
+    let exact = Unit::Bar.of_si(pressure.si()) / RELIEF_STEP;
+    let nearest = exact.round();
+    steps(if (exact - nearest).abs() < 1e-9 { nearest } else { exact }, round)
+}
+
 /// A whole number of steps, none below zero.
 fn steps(value: f64, round: fn(f64) -> f64) -> u32 {
     // Clamped to a small whole number just before.
@@ -90,19 +98,18 @@ fn again<R>(facts: &Facts, changed: &Carrier, ask: impl FnOnce(&Facts) -> R) -> 
 pub fn solve_relief(facts: &Facts) -> Option<Pressure> {
     let range = facts.circuit.relief_range?;
     let top = highest_allowed(facts, &range)?;
-    let bar = |pressure: Pressure| Unit::Bar.of_si(pressure.si());
-    let first = (bar(range.low) / RELIEF_STEP).ceil() as i64;
-    let last = (bar(top) / RELIEF_STEP + 1e-9).floor() as i64;
+    let first = relief_steps(range.low, f64::ceil);
+    let last = relief_steps(top, f64::floor);
     if last < first {
         return None;
     }
-    let at = |step: i64| Pressure::from_si(Unit::Bar.to_si(step as f64 * RELIEF_STEP));
-    let enough = |step: i64| {
+    let at = |step: u32| Pressure::from_si(Unit::Bar.to_si(f64::from(step) * RELIEF_STEP));
+    let enough = |step: u32| {
         let changed = relief_setting(facts.carrier, facts.circuit, at(step));
         again(facts, &changed, leaves_enough).unwrap_or(false)
     };
     if let Some(asked) = &facts.head.pressure.relief {
-        let step = (bar(asked.nominal) / RELIEF_STEP + 1e-9).floor() as i64;
+        let step = relief_steps(asked.nominal, f64::floor);
         if (first..=last).contains(&step) && enough(step) {
             return Some(at(step));
         }
@@ -112,7 +119,7 @@ pub fn solve_relief(facts: &Facts) -> Option<Pressure> {
         return Some(at(high));
     }
     while low < high {
-        let middle = low + (high - low) / 2;
+        let middle = low.midpoint(high);
         if enough(middle) {
             high = middle;
         } else {
@@ -136,7 +143,7 @@ fn leaves_enough(facts: &Facts) -> bool {
 /// Whether the relief takes part of the flow at the head's working point in the lean corner.
 fn relief_takes_flow(facts: &Facts) -> bool {
     let draw = Draw::new(Stance::Worst);
-    let circuit = facts.circuit(&draw, Lean::Lean, checks::warm_enough());
+    let circuit = facts.circuit(&draw, Lean::Poor, checks::warm_enough());
     let difference = facts.working_difference(&draw, &circuit);
     match (circuit.solve(difference), circuit.relief) {
         (Ok(point), Some(relief)) => relief.share_passed(point.pump) > 0.0,

@@ -21,7 +21,7 @@ pub fn low(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let least = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::FlowWindow, class: Class::Work, blocks: true, bound: Bound::AtLeast };
     question.judge(|draw| {
-        let (value, because) = at_work(facts, draw, Lean::Lean, warm);
+        let (value, because) = at_work(facts, draw, Lean::Poor, warm);
         Reading { value, limit: draw.take(&least, crate::pairing::draw::Side::High), because }
     })
 }

@@ -72,9 +72,10 @@ fn agree(own: &Mounting, asked: &Mounting) -> Agreement {
             let apart = (own_pin.nominal - pin.nominal).si().abs();
             if apart > bridged() * own_pin.nominal.si() {
                 Agreement::Different
-            } else if apart > same_pin().si() || !fits_width(own_width.as_ref(), width.as_ref()).unwrap_or(true) {
-                Agreement::Bridged
-            } else if differ(own_centres.as_ref(), centres.as_ref()) {
+            } else if apart > same_pin().si()
+                || !fits_width(own_width.as_ref(), width.as_ref()).unwrap_or(true)
+                || differ(own_centres.as_ref(), centres.as_ref())
+            {
                 Agreement::Bridged
             } else if own_width.is_none() || width.is_none() {
                 Agreement::Unknown

@@ -23,7 +23,7 @@ fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let least_flow = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtLeast };
     question.judge(|draw| {
-        let (value, because) = reaching(facts, draw, Lean::Lean, warm);
+        let (value, because) = reaching(facts, draw, Lean::Poor, warm);
         let limit = match &named {
             Some(power) => power.nominal,
             None => hydraulic_power(draw.take(&facts.working, Side::High), draw.take(&least_flow, Side::High)),

@@ -22,7 +22,7 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
             .temperatures(draw, warm)
             .into_iter()
             .map(|temperature| {
-                let circuit = facts.circuit(draw, Lean::Lean, temperature);
+                let circuit = facts.circuit(draw, Lean::Poor, temperature);
                 let cracking = circuit.relief.map_or(Pressure::from_si(0.0), |relief| relief.cracking);
                 let supply = circuit.supply.loss(flow, &circuit.oil);
                 let back = circuit.back.loss(flow, &circuit.oil);

@@ -19,7 +19,7 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     question.judge(|draw| {
         let nominal = draw.stance == Stance::Nominal;
         let flow = if nominal {
-            super::flow_window::greatest_flow(facts, draw, Lean::Lean, warm)
+            super::flow_window::greatest_flow(facts, draw, Lean::Poor, warm)
         } else {
             facts.unhindered_flow(draw)
         };
