@@ -91,6 +91,9 @@ fn answer(text: &str, wish: &Wish) -> ExitCode {
     let outcome = table::read(text);
     if matches!(wish, Wish::Check) {
         print_problems(&outcome.problems);
+        if outcome.unlisted > 0 {
+            eprintln!("{} more problems are not listed: mend these first", outcome.unlisted);
+        }
         return if outcome.problems.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(1) };
     }
     let errors = outcome.problems.iter().filter(|problem| problem.severity == Severity::Error).count();

@@ -35,6 +35,8 @@ pub struct Loaded {
     pub table: Table,
     /// Its problems.
     pub problems: Vec<Problem>,
+    /// How many more there are than are listed.
+    pub unlisted: usize,
     /// Where it came from, in words.
     pub origin: String,
     /// Conditions with its shop.
@@ -116,7 +118,7 @@ fn read(text: &str, origin: String) -> Result<Loaded, Vec<Problem>> {
     match outcome.table {
         Some(table) if !table.carriers.is_empty() || !table.heads.is_empty() || outcome.problems.is_empty() => {
             let conditions = conditions(&table);
-            Ok(Loaded { table, problems: outcome.problems, origin, conditions })
+            Ok(Loaded { table, problems: outcome.problems, unlisted: outcome.unlisted, origin, conditions })
         }
         _ => Err(outcome.problems),
     }

@@ -39,7 +39,7 @@ pub fn TableScreen() -> impl IntoView {
                     {if loaded.problems.is_empty() {
                         view! { <p>"None."</p> }.into_any()
                     } else {
-                        view! { <ProblemList problems=loaded.problems.clone()/> }.into_any()
+                        view! { <ProblemList problems=loaded.problems.clone() unlisted=loaded.unlisted/> }.into_any()
                     }}
                 }
                 .into_any()
@@ -92,9 +92,14 @@ fn LoadAnother(app: App) -> impl IntoView {
 
 /// Problems with place, what was found, what is expected, and how to mend it.
 #[component]
-pub fn ProblemList(problems: Vec<Problem>) -> impl IntoView {
+pub fn ProblemList(
+    problems: Vec<Problem>,
+    /// How many more there are than are in the list.
+    #[prop(optional)]
+    unlisted: usize,
+) -> impl IntoView {
     let app = app();
-    let more = problems.len().saturating_sub(SHOWN);
+    let more = problems.len().saturating_sub(SHOWN) + unlisted;
     let row = move |problem: Problem| {
         let text = app.words().problem(&problem);
         let kind = problem.severity.name();

@@ -39,15 +39,19 @@ impl Words<'_> {
     fn today(&self, pairing: &Pairing) -> String {
         let mut failing: Vec<_> = pairing.checks.iter().filter(|check| fails(check)).collect();
         failing.sort_by(|a, b| badness(a).total_cmp(&badness(b)));
-        let Some((worst, others)) = failing.split_first() else { return String::new() };
-        let reason = self.reason(worst);
-        let first = match worst.outcome {
-            Outcome::NotKnown => format!("Open today: {}", lower(&reason)),
-            Outcome::NotMet | Outcome::Met => reason,
+        // Two in full, so that a plain no is followed by a number; the others by name.
+        let (told, others) = failing.split_at(failing.len().min(2));
+        let reason = |check: &&&Check| match check.outcome {
+            Outcome::NotKnown => format!("Open today: {}", lower(&self.reason(check))),
+            Outcome::NotMet | Outcome::Met => self.reason(check),
         };
+        let mut sentences: Vec<_> = told.iter().map(|check| reason(&check)).collect();
         let titles: Vec<_> = others.iter().map(|check| self.check_title(check.id).to_lowercase()).collect();
         let titles: Vec<_> = titles.iter().map(String::as_str).collect();
-        if titles.is_empty() { first } else { format!("{first} Also in the way: {}.", super::reasons::list(&titles)) }
+        if !titles.is_empty() {
+            sentences.push(format!("Also in the way: {}.", super::reasons::list(&titles)));
+        }
+        sentences.join(" ")
     }
 
     fn left_to_prove(&self, pairing: &Pairing) -> String {
