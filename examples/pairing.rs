@@ -5,7 +5,8 @@
 //! cargo run --release --example pairing -- --table FILE --all                    every pair, one JSON object a line
 //! cargo run --release --example pairing -- --table FILE --check                  the table's problems, one a line
 //! ```
-//! It exits with 0 when all is well, 1 when the table has problems that keep it from an answer, 2 when the call is wrong.
+//! It exits with 0 when all is well, 1 when the table has problems (with `--check` any, else such as keep it from an
+//! answer), 2 when the call is wrong.
 
 use pairwright::pairing::{Conditions, pair};
 use pairwright::quantity::{Named, UnitSystem};
@@ -120,7 +121,7 @@ fn one(table: &Table, carrier: &str, head: &str) -> ExitCode {
             let ids = known(table.heads.iter().map(|head| head.id.as_str()).collect());
             eprintln!("no head {head} in the table; it has: {ids}");
         }
-        return ExitCode::from(1);
+        return ExitCode::from(2);
     };
     print_line(&pair(machine, attachment, &Conditions::of_table(table)).to_json())
 }

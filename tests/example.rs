@@ -44,7 +44,9 @@ fn problems_end_with_one_and_wrong_calls_with_two() {
     assert_eq!(check.status.code(), Some(1));
     let line: serde_json::Value = serde_json::from_slice(&check.stdout).expect("one problem as JSON");
     assert_eq!((line["pointer"].as_str(), line["remedy"].as_str()), (Some(""), Some("add \"carriers\"")));
-    assert_eq!(example(&["--table", broken, "--carrier", "a", "--head", "b"]).status.code(), Some(1));
+    assert_eq!(example(&["--table", broken, "--carrier", "a", "--head", "b"]).status.code(), Some(2));
+    std::fs::write(&file, "{").expect("a file");
+    assert_eq!(example(&["--table", broken, "--all"]).status.code(), Some(1));
     for wrong in [&["--all"][..], &["--table", broken], &["--table"], &["--tabel", "x"], &["--table", "/none", "--all"]]
     {
         let output = example(wrong);

@@ -32,16 +32,36 @@ fn sound(text: &str) {
 #[test]
 fn every_value_of_every_list_has_words() {
     let words = words(UnitSystem::Metric);
-    Verdict::ALL.iter().for_each(|v| sound(words.verdict(*v)));
-    CheckId::ALL.iter().for_each(|v| sound(words.check_title(*v)));
-    Outcome::ALL.iter().for_each(|v| sound(words.outcome(*v)));
-    Class::ALL.iter().for_each(|v| sound(words.class(*v)));
-    HeadKind::ALL.iter().for_each(|v| sound(words.head_kind(*v)));
-    CarrierClass::ALL.iter().for_each(|v| sound(words.carrier_class(*v)));
-    OilState::ALL.iter().for_each(|v| sound(words.oil_state(*v)));
-    Load::ALL.iter().for_each(|v| sound(words.load(*v)));
-    Stage::ALL.iter().for_each(|v| sound(words.stage(*v)));
-    AssumptionId::ALL.iter().for_each(|v| sound(words.assumption(*v)));
+    for &value in Verdict::ALL {
+        sound(words.verdict(value));
+    }
+    for &value in CheckId::ALL {
+        sound(words.check_title(value));
+    }
+    for &value in Outcome::ALL {
+        sound(words.outcome(value));
+    }
+    for &value in Class::ALL {
+        sound(words.class(value));
+    }
+    for &value in HeadKind::ALL {
+        sound(words.head_kind(value));
+    }
+    for &value in CarrierClass::ALL {
+        sound(words.carrier_class(value));
+    }
+    for &value in OilState::ALL {
+        sound(words.oil_state(value));
+    }
+    for &value in Load::ALL {
+        sound(words.load(value));
+    }
+    for &value in Stage::ALL {
+        sound(words.stage(value));
+    }
+    for &value in AssumptionId::ALL {
+        sound(words.assumption(value));
+    }
     for &fact in FactId::ALL {
         let text = words.missing(&Missing { fact, holds: None });
         sound(text.what);
@@ -69,7 +89,9 @@ fn every_pair_of_the_demo_has_sound_words_in_both_unit_systems() {
                     sound(&words.change_title(change));
                     sound(&words.change_reason(change));
                 }
-                words.cautions(&pairing).iter().for_each(|text| sound(text));
+                for text in words.cautions(&pairing) {
+                    sound(text);
+                }
             }
         }
     }

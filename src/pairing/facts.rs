@@ -46,6 +46,8 @@ pub struct Facts<'a> {
     pub power: Input<Power>,
     /// Full-flow pressure of the relief.
     pub relief: Input<Pressure>,
+    /// The lowest pressure at which one of the pumps cuts off, where all of them say.
+    pub cut_off: Option<Input<Pressure>>,
     /// Its override.
     pub relief_override: Input<Ratio>,
     /// Pressure difference over the motor at work (or inlet pressure, see `basis`).
@@ -146,6 +148,7 @@ impl<'a> Facts<'a> {
             leak: assumed(FactId::PumpLeak, None, AssumptionId::PumpLeak),
             power: pump_power(carrier, circuit, &practice),
             relief: Input { by_nature: (0.0, 1e8), ..Input::new(FactId::CircuitRelief, relief) },
+            cut_off: cut_off(carrier, circuit),
             relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
             working: Input { by_nature: (0.0, 1e8), ..limit(FactId::WorkingPressure, head.pressure.working.as_ref()) },
             free: Input::or_assumed(
@@ -215,6 +218,21 @@ impl<'a> Facts<'a> {
             (known(stated, PUBLISHED_MASS), of_class)
         };
         Input::or_assumed(FactId::OperatingMass, fact, AssumptionId::OperatingMass, range)
+    }
+
+    /// The power that the engine can spare for the pumps while the head works: what fan, alternator and, on a loader,
+    /// driving leave of it. None when the engine's power is not stated.
+    pub fn spared_power(&self) -> Option<(Input<Power>, Input<Ratio>)> {
+        let engine = known(self.carrier.engine.power.as_ref(), PUBLISHED_POWER)?;
+        let range = self.practice.range(AssumptionId::PumpPowerShare);
+        let share = Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range);
+        Some((Input::new(FactId::EnginePower, engine), share))
+    }
+
+    /// Efficiency of the pumps.
+    pub fn pump_efficiency(&self) -> Input<Ratio> {
+        let range = self.practice.range(AssumptionId::PumpEfficiency);
+        Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpEfficiency, range)
     }
 
     /// The pieces of a line with its couplings' loss, unknown sizes assumed.
@@ -393,7 +411,10 @@ impl<'a> Facts<'a> {
         let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
         let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
         let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
-        let full_flow = draw.take(&self.relief, relief_side);
+        let relief = draw.take(&self.relief, relief_side);
+        // Where the pumps cut off below the relief, the pressure ends there; what can hurt takes no credit for it.
+        let cut_off = self.cut_off.as_ref().filter(|_| lean == Lean::Poor).map(|cut_off| draw.take(cut_off, Side::Low));
+        let full_flow = cut_off.filter(|cut_off| *cut_off < relief).unwrap_or(relief);
         circuit::Circuit {
             source: self.source(draw, lean),
             relief: Some(Relief::new(full_flow, draw.take(&self.relief_override, relief_side.other()).si())),
@@ -515,6 +536,14 @@ fn pump_flow(carrier: &Carrier, circuit: &table::Circuit) -> Option<Input<Volume
         source = stated.source.min(source);
     }
     Some(Input::new(FactId::CircuitFlow, Fact::Known(sum, source)))
+}
+
+/// The lowest of the pressures at which the pumps of a circuit cut off; none when one of them does not say.
+fn cut_off(carrier: &Carrier, circuit: &table::Circuit) -> Option<Input<Pressure>> {
+    let pump = |id: &table::Id| carrier.pumps.iter().find(|pump| pump.id == *id)?.pressure;
+    let stated: Option<Vec<Stated<Pressure>>> = circuit.pumps.iter().map(pump).collect();
+    let lowest = stated?.into_iter().min_by(|a, b| a.nominal.si().total_cmp(&b.nominal.si()))?;
+    Some(Input::new(FactId::CircuitRelief, Fact::Known(lowest.interval(PUBLISHED_PRESSURE), lowest.source)))
 }
 
 /// The flow to which the circuit can be turned up without tools: its greatest, whatever it is set to, unless the setting

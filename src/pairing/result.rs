@@ -188,8 +188,8 @@ pub enum Reason {
     },
     /// A figure is missing without which nothing can be said.
     FactMissing,
-    /// The circuit stalls before the head gets its pressure at its least flow.
-    Stalls,
+    /// The pumps ask more of the engine than it can spare while it drives the machine too.
+    EngineShared,
     /// The head has no rotor that could overspeed.
     NoRotor,
     /// The motor needs a line from its housing to the tank and the machine has none.
@@ -214,10 +214,6 @@ pub enum Reason {
     PinsDiffer,
     /// Two systems of mounting that have nothing in common.
     MountingsDiffer,
-    /// A mounting kit bridges the difference.
-    KitFitted,
-    /// The machine states no auxiliary circuit.
-    NoCircuit,
 }
 
 names! {

@@ -11,8 +11,9 @@ impl Words<'_> {
             Reason::Beyond { because } => format!("{}: {}.", self.beyond(check), cause(*because)),
             Reason::Undecided { .. } => self.undecided(check),
             Reason::FactMissing => self.fact_missing(check),
-            Reason::Stalls => {
-                "the machine stalls before the attachment gets its pressure at its least flow.".to_owned()
+            Reason::EngineShared => {
+                let (worst, limit) = self.figures(check);
+                format!("at work the pumps ask {worst} of the engine, which may spare no more than {limit} for them.")
             }
             Reason::NoRotor => "nothing in it turns fast enough to fly apart.".to_owned(),
             Reason::NoCaseLine => {
@@ -37,8 +38,6 @@ impl Words<'_> {
             Reason::PinsAgree => "pins and width agree.".to_owned(),
             Reason::PinsDiffer => "pins or width differ; bushes, shims or a bracket can bridge it.".to_owned(),
             Reason::MountingsDiffer => "the two mountings have nothing in common.".to_owned(),
-            Reason::KitFitted => "a mounting kit bridges the difference.".to_owned(),
-            Reason::NoCircuit => "the machine states no auxiliary circuit.".to_owned(),
         };
         capital(&sentence)
     }

@@ -4,7 +4,7 @@ use crate::circuit::power::hydraulic_power;
 use crate::pairing::draw::{Draw, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, together};
-use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Power, ThermodynamicTemperature};
 
 /// The check.
@@ -13,7 +13,31 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     if facts.head.power.greatest.is_some() {
         questions.push(greatest(facts, warm));
     }
+    // What the engine can spare is told only where it is the trouble.
+    questions.extend(engine(facts, warm).filter(|check| check.outcome != Outcome::Met));
     together(questions)
+}
+
+/// What the pumps ask of the engine at work is no more than it can spare: it also drives the machine.
+fn engine(facts: &Facts, warm: ThermodynamicTemperature) -> Option<Check> {
+    let (engine, share) = facts.spared_power()?;
+    let efficiency = facts.pump_efficiency();
+    let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtMost };
+    let mut check = question.judge(|draw| {
+        // With the head's least flow: more is welcome, not needed.
+        let circuit = facts.circuit(draw, Lean::Poor, warm);
+        let least = draw.take(&Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow), Side::High);
+        let pressure = circuit.need(least, facts.working_difference(draw, &circuit));
+        Reading {
+            value: hydraulic_power(pressure, least) / draw.take(&efficiency, Side::Low),
+            limit: draw.take(&engine, Side::Low) * draw.take(&share, Side::Low),
+            because: Because::PowerLimit,
+        }
+    });
+    if check.outcome != Outcome::Met && check.reason != Reason::FactMissing {
+        check.reason = Reason::EngineShared;
+    }
+    Some(check)
 }
 
 /// At least the power for which the head is made; where its maker names none, that of its working pressure at its least
