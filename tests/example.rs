@@ -7,7 +7,10 @@ use std::process::{Command, Output};
 fn example(arguments: &[&str]) -> Output {
     let test = std::env::current_exe().expect("this test");
     let folder: PathBuf = test.parent().and_then(|deps| deps.parent()).expect("the target folder").join("examples");
-    Command::new(folder.join("pairing")).args(arguments).output().expect("the example runs")
+    Command::new(folder.join("pairing"))
+        .args(arguments)
+        .output()
+        .expect("run the whole `cargo test`: it builds the example")
 }
 
 fn demo() -> String {

@@ -12,18 +12,20 @@ mod conditions;
 mod draw;
 mod facts;
 mod judge;
+mod missing;
 mod points;
 mod result;
 mod search;
 
 pub use conditions::Conditions;
+pub use missing::{FactId, Missing, Threshold};
 pub use result::*;
 
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::{self, Carrier, Head, Id};
 use changes::Catalogue;
 use facts::Facts;
-use search::{Found, Plan, Search, Setup, fails};
+use search::{Found, Plan, Search, Setup};
 use std::cmp::Ordering;
 
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
@@ -85,7 +87,7 @@ fn unknown_circuit() -> table::Circuit {
 fn judge_circuit(setup: Setup, catalogue: &Catalogue) -> Pairing {
     let search = Search::new(setup, catalogue);
     let today = search.as_it_is();
-    if !today.iter().any(fails) {
+    if !today.iter().any(Check::fails) {
         return assemble(setup, catalogue, Verdict::Fits, today, None, Vec::new());
     }
     match search.run(&today) {
@@ -177,7 +179,7 @@ const COLD_CHECKS: [CheckId; 5] =
 fn warm_up_from(facts: &Facts) -> Option<Amount> {
     let holds = |si: f64| {
         let temperature = ThermodynamicTemperature::from_si(si);
-        COLD_CHECKS.iter().all(|&id| !fails(&checks::check(id, facts, temperature)))
+        COLD_CHECKS.iter().all(|&id| !checks::check(id, facts, temperature).fails())
     };
     let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough().si());
     if bad >= good || holds(bad) {

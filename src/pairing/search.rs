@@ -46,11 +46,6 @@ pub enum Found {
     },
 }
 
-/// Whether a check keeps a pairing from fitting.
-pub fn fails(check: &Check) -> bool {
-    check.outcome == Outcome::NotMet || check.outcome == Outcome::NotKnown && check.blocks
-}
-
 /// The slots that can mend or settle a failing check. The other slots leave the check's figures as they are or only make
 /// them worse.
 fn mending(check: CheckId) -> &'static [Slot] {
@@ -104,7 +99,7 @@ impl<'a> Search<'a> {
         self.expand(&[None; SLOTS.len()], today, &mut heap, &mut seen);
         while let Some(Waiting(std::cmp::Reverse((.., choice)))) = heap.pop() {
             let Some(plan) = self.build(&choice) else { continue };
-            if !plan.checks.iter().any(fails) {
+            if !plan.checks.iter().any(Check::fails) {
                 return Found::Works(plan);
             }
             self.expand(&choice, &plan.checks, &mut heap, &mut seen);
@@ -123,7 +118,7 @@ impl<'a> Search<'a> {
         }
         let mut open = self.open_today(today);
         let mut tried = vec![today.to_vec()];
-        let filter_asked = today.iter().any(|check| check.id == CheckId::ReturnFilter && fails(check));
+        let filter_asked = today.iter().any(|check| check.id == CheckId::ReturnFilter && check.fails());
         for plan in self.strongest(filter_asked).iter().filter_map(|choice| self.build(choice)) {
             tried.push(plan.checks.clone());
             keep_the_more_open(&mut open, plan);
@@ -131,7 +126,7 @@ impl<'a> Search<'a> {
         let always = |id: CheckId, failing: &dyn Fn(&Check) -> bool| {
             tried.iter().all(|checks| checks.iter().any(|check| check.id == id && failing(check)))
         };
-        let stuck = CheckId::ALL.iter().any(|&id| always(id, &fails));
+        let stuck = CheckId::ALL.iter().any(|&id| always(id, &Check::fails));
         let unmendable = CheckId::ALL.iter().copied().filter(|&id| always(id, &not_met)).collect();
         stuck.then_some(Found::Nothing { unmendable, open: open.map(|plan| self.without_needless(plan)) })
     }
@@ -191,7 +186,7 @@ impl<'a> Search<'a> {
 
     /// Puts every set that adds one option for a failing check on the heap.
     fn expand(&self, from: &Choice, checks: &[Check], heap: &mut BinaryHeap<Waiting>, seen: &mut BTreeSet<Choice>) {
-        for check in checks.iter().filter(|check| fails(check)) {
+        for check in checks.iter().filter(|check| check.fails()) {
             for place in self.open_slots(check.id) {
                 for option in 0..self.slots[place].len() {
                     let mut next = *from;
@@ -264,7 +259,7 @@ impl<'a> Search<'a> {
     fn missed_without(&self, plan: &Plan, left_out: ChangeId) -> Vec<CheckId> {
         let Some(without) = self.build(&self.choice_without(plan, left_out)) else { return Vec::new() };
         let pairs = plan.checks.iter().zip(&without.checks);
-        pairs.filter(|(with, without)| fails(without) && with.outcome != without.outcome).map(|(c, _)| c.id).collect()
+        pairs.filter(|(with, without)| without.fails() && with.outcome != without.outcome).map(|(c, _)| c.id).collect()
     }
 
     /// The choice that makes a plan, less one change.
@@ -284,7 +279,7 @@ fn keep_the_more_open(best: &mut Option<Plan>, plan: Plan) {
     if plan.checks.iter().any(|check| check.outcome == Outcome::NotMet) {
         return;
     }
-    let key = |plan: &Plan| (plan.checks.iter().filter(|check| fails(check)).count(), plan.made.len());
+    let key = |plan: &Plan| (plan.checks.iter().filter(|check| check.fails()).count(), plan.made.len());
     if best.as_ref().is_none_or(|best| !best.made.is_empty() && key(&plan) < key(best)) {
         *best = Some(plan);
     }
@@ -313,7 +308,7 @@ mod tests {
         }
         let works = |choice: &Choice| {
             let wanted = choice.iter().flatten().count();
-            search.build(choice).is_some_and(|plan| plan.made.len() == wanted && !plan.checks.iter().any(fails))
+            search.build(choice).is_some_and(|plan| plan.made.len() == wanted && !plan.checks.iter().any(Check::fails))
         };
         let key = |choice: &Choice| {
             let Waiting(std::cmp::Reverse((cost, minutes, count, ..))) = search.waiting(*choice);
@@ -334,10 +329,10 @@ mod tests {
                 for head in &table.heads {
                     let search = Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
                     let today = search.as_it_is();
-                    let fixed = today.iter().any(|check| fails(check) && mending(check.id).is_empty());
-                    let mounts = today.iter().all(|check| check.id != CheckId::Mounting || !fails(check));
+                    let fixed = today.iter().any(|check| check.fails() && mending(check.id).is_empty());
+                    let mounts = today.iter().all(|check| check.id != CheckId::Mounting || !check.fails());
                     // Trying all takes long: only pairs that the circuit decides, and of those a part.
-                    if fixed || !mounts || !today.iter().any(fails) || mended + hopeless >= 24 {
+                    if fixed || !mounts || !today.iter().any(Check::fails) || mended + hopeless >= 24 {
                         continue;
                     }
                     let found = match search.run(&today) {

@@ -37,7 +37,7 @@ impl Words<'_> {
 
     /// What stands in the way today: the worst failing check in full, the others by name.
     fn today(&self, pairing: &Pairing) -> String {
-        let mut failing: Vec<_> = pairing.checks.iter().filter(|check| fails(check)).collect();
+        let mut failing: Vec<_> = pairing.checks.iter().filter(|check| check.fails()).collect();
         failing.sort_by(|a, b| badness(a).total_cmp(&badness(b)));
         // Two in full, so that a plain no is followed by a number; the others by name.
         let (told, others) = failing.split_at(failing.len().min(2));
@@ -63,7 +63,7 @@ impl Words<'_> {
 
     fn cannot_say(&self, pairing: &Pairing) -> String {
         let mut facts = Vec::new();
-        for missing in pairing.final_checks().iter().filter(|check| fails(check)).flat_map(|check| &check.missing) {
+        for missing in pairing.final_checks().iter().filter(|check| check.fails()).flat_map(|check| &check.missing) {
             if !facts.iter().any(|known: &&crate::pairing::Missing| known.fact == missing.fact) {
                 facts.push(missing);
             }
@@ -106,7 +106,7 @@ impl Words<'_> {
                 return format!("fails: {}", super::reasons::list(&named));
             }
             Verdict::CannotSay => {
-                let open = pairing.final_checks().iter().filter(|check| fails(check)).count();
+                let open = pairing.final_checks().iter().filter(|check| check.fails()).count();
                 parts.push(format!("{} open", counted(open, "check", "checks")));
                 if !pairing.changes.is_empty() {
                     parts.push(format!("{} at least", counted(pairing.changes.len(), "change", "changes")));
@@ -130,10 +130,6 @@ impl Words<'_> {
         let from = self.amount(pairing.warm_up?);
         Some(format!("Let the machine idle until its oil reads {from}; only then full speed."))
     }
-}
-
-fn fails(check: &Check) -> bool {
-    check.outcome == Outcome::NotMet || check.outcome == Outcome::NotKnown && check.blocks
 }
 
 /// How badly a check fails, worst first: what certainly fails by its margin, a plain no like one limit overrun, then what

@@ -1,0 +1,178 @@
+//! Lines and what stands in them, as facts: hoses, couplings, valves, filters, the tank; and the resistance that a draw of
+//! them makes.
+
+use super::{Facts, known};
+use crate::circuit::line::{Piece, Resistance, Roughness};
+use crate::pairing::FactId;
+use crate::pairing::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
+use crate::pairing::draw::{Draw, Input, Side, Stance};
+use crate::quantity::{Fact, Interval, Kind, Length, Pressure, Ratio, Stated, Tolerance, VolumeRate};
+use crate::table::{self, AssumptionId, Coupling, PointLoss};
+
+/// Something in a line whose figures are facts.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum PieceFact {
+    Pipe { bore: Input<Length>, length: Input<Length> },
+    Fitting { k: Input<Ratio>, bore: Input<Length> },
+    Point { loss: Input<Pressure>, flow: VolumeRate },
+    Filter { loss: Input<Pressure>, flow: VolumeRate, bypass: Input<Pressure> },
+    Constant(Input<Pressure>),
+}
+
+impl Facts<'_> {
+    /// The pieces of a line with its couplings' loss, unknown sizes assumed.
+    pub(super) fn line(
+        &self,
+        line: &table::Line,
+        fact: FactId,
+        (bore_practice, length_practice): (AssumptionId, AssumptionId),
+    ) -> Vec<PieceFact> {
+        let pipe = |bore: Option<&Stated<Length>>, length: Option<&Stated<Length>>| PieceFact::Pipe {
+            bore: Input::or_assumed(
+                fact,
+                known(bore, Tolerance::NONE),
+                bore_practice,
+                self.practice.range(bore_practice),
+            ),
+            length: Input::or_assumed(
+                fact,
+                known(length, Tolerance::both(0.05)),
+                length_practice,
+                self.practice.range(length_practice),
+            ),
+        };
+        if line.segments.is_empty() {
+            return vec![pipe(None, None)];
+        }
+        line.segments.iter().map(|s| pipe(s.bore.as_ref(), s.length.as_ref())).collect()
+    }
+
+    /// A coupled pair: by its published point, else by a loss coefficient on the velocity in the line.
+    pub(super) fn coupling(&self, coupling: Option<&Coupling>, line: &[PieceFact]) -> PieceFact {
+        if let Some(point) = coupling.and_then(|c| c.loss.as_ref()) {
+            return point_fact(FactId::CouplingLoss, point);
+        }
+        let k = Input::or_assumed(
+            FactId::CouplingLoss,
+            None,
+            AssumptionId::CouplingLoss,
+            self.practice.range(AssumptionId::CouplingLoss),
+        );
+        let of_line = line.iter().rev().find_map(|piece| match piece {
+            PieceFact::Pipe { bore, .. } => Some(*bore),
+            _ => None,
+        });
+        let size = known(coupling.and_then(|c| c.size.as_ref()), Tolerance::NONE);
+        let bore = match (size, of_line) {
+            (Some(fact), _) => Input::new(FactId::CouplingLoss, fact),
+            (None, Some(bore)) => bore,
+            (None, None) => Input::new(FactId::CouplingLoss, Fact::Missing),
+        };
+        PieceFact::Fitting { k, bore }
+    }
+
+    pub(super) fn supply_pieces(&self) -> Vec<PieceFact> {
+        let mut pieces =
+            self.line(&self.circuit.supply, FactId::SupplyLine, (AssumptionId::SupplyBore, AssumptionId::SupplyLength));
+        pieces.push(self.coupling(self.circuit.coupling.as_ref(), &pieces));
+        pieces
+    }
+
+    pub(super) fn return_pieces(&self) -> Vec<PieceFact> {
+        let path = &self.circuit.return_path;
+        let mut pieces =
+            self.line(&path.line, FactId::ReturnLine, (AssumptionId::ReturnBore, AssumptionId::ReturnLength));
+        // A direct return gets couplings of its own bore with the new line.
+        let coupling = if self.returns_direct() { None } else { self.circuit.coupling.as_ref() };
+        pieces.push(self.coupling(coupling, &pieces));
+        match &path.loss {
+            Some(point) => pieces.push(point_fact(FactId::ReturnLoss, point)),
+            None if self.returns_direct() => {}
+            None => {
+                let loss = Input::or_assumed(
+                    FactId::ReturnLoss,
+                    None,
+                    AssumptionId::SpoolReturnLoss,
+                    self.practice.range(AssumptionId::SpoolReturnLoss),
+                );
+                let flow = self.flow.fact.interval().map_or(VolumeRate::from_si(0.1), |interval| interval.nominal);
+                pieces.push(PieceFact::Point { loss, flow });
+            }
+        }
+        if path.through_filter.unwrap_or(!self.returns_direct()) {
+            pieces.push(self.filter(self.carrier.return_filter.as_ref()));
+        }
+        if let Some(filter) = &path.filter {
+            pieces.push(self.filter(Some(filter)));
+        }
+        pieces.push(PieceFact::Constant(self.tank_pressure()));
+        pieces
+    }
+
+    pub(super) fn tank_pressure(&self) -> Input<Pressure> {
+        Input::or_assumed(
+            FactId::TankPressure,
+            known(self.carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),
+            AssumptionId::TankPressure,
+            self.practice.range(AssumptionId::TankPressure),
+        )
+    }
+
+    pub(super) fn filter(&self, filter: Option<&table::ReturnFilter>) -> PieceFact {
+        let range: Option<Interval<Pressure>> = self.practice.range(AssumptionId::FilterLoss);
+        let Some(point) = filter.and_then(|f| f.loss.as_ref()) else {
+            return PieceFact::Constant(Input::or_assumed(FactId::FilterLoss, None, AssumptionId::FilterLoss, range));
+        };
+        let bypass = known(filter.and_then(|f| f.bypass.as_ref()), PUBLISHED_PRESSURE);
+        PieceFact::Filter {
+            loss: Input::new(FactId::FilterLoss, known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing)),
+            flow: point.flow.nominal,
+            bypass: Input::or_assumed(FactId::FilterLoss, bypass, AssumptionId::FilterLoss, range),
+        }
+    }
+
+    pub(super) fn case_pieces(&self) -> Vec<PieceFact> {
+        let Some(case) = &self.carrier.case_line else { return Vec::new() };
+        let mut pieces =
+            self.line(&case.line, FactId::CaseLineSize, (AssumptionId::CaseBore, AssumptionId::CaseLength));
+        pieces.push(self.coupling(case.coupling.as_ref(), &pieces));
+        pieces.push(PieceFact::Constant(self.tank_pressure()));
+        pieces
+    }
+
+    /// The case line.
+    pub fn case_resistance(&self, draw: &Draw) -> Resistance {
+        resistance(draw, &self.case_line, Side::High)
+    }
+}
+
+pub(super) fn point_fact(id: FactId, point: &PointLoss) -> PieceFact {
+    let loss = known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing);
+    PieceFact::Point { loss: Input::new(id, loss), flow: point.flow.nominal }
+}
+
+/// The resistance that a draw makes of facts; `worse` is whether high or low losses make the answer worse.
+pub(super) fn resistance(draw: &Draw, pieces: &[PieceFact], worse: Side) -> Resistance {
+    let dirty = draw.stance != Stance::Nominal && worse == Side::High;
+    let pieces = pieces
+        .iter()
+        .map(|piece| match piece {
+            PieceFact::Pipe { bore, length } => Piece::Pipe {
+                bore: draw.take(bore, worse.other()),
+                length: draw.take(length, worse),
+                roughness: Roughness::default(),
+            },
+            PieceFact::Fitting { k, bore } => {
+                Piece::Fitting { k: draw.take(k, worse).si(), bore: draw.take(bore, worse.other()) }
+            }
+            PieceFact::Point { loss, flow } => Piece::Point { loss: draw.take(loss, worse), flow: *flow },
+            // Work uses the dirty filter: at its bypass, not as new.
+            PieceFact::Filter { bypass, .. } if dirty => Piece::Constant(draw.take(bypass, worse)),
+            PieceFact::Filter { loss, flow, bypass } => {
+                Piece::Filter { loss: draw.take(loss, worse), flow: *flow, bypass: draw.take(bypass, worse) }
+            }
+            PieceFact::Constant(pressure) => Piece::Constant(draw.take(pressure, worse)),
+        })
+        .collect();
+    Resistance { pieces }
+}

@@ -1,0 +1,329 @@
+//! Everything that one carrier, one of its auxiliary circuits and one head say about the circuit between them, each
+//! fact known, assumed or missing; and the circuit that a draw of them makes.
+
+mod lines;
+mod pumps;
+
+use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
+use super::draw::{Draw, Input, Side, Stance};
+use super::{Conditions, FactId};
+use crate::circuit::{self, Motor, OilCurve, Relief};
+use crate::quantity::{
+    AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio, Stated,
+    ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
+};
+use crate::table::{self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, ReturnRoute};
+use lines::{PieceFact, resistance};
+use pumps::{cut_off, idle_ratio, pump_flow, pump_power, reachable};
+
+/// One carrier's circuit and one head, as facts.
+#[derive(Clone, Debug)]
+pub struct Facts<'a> {
+    /// The carrier.
+    pub carrier: &'a Carrier,
+    /// The auxiliary circuit.
+    pub circuit: &'a table::Circuit,
+    /// The head.
+    pub head: &'a Head,
+    /// Oil temperatures and shop.
+    pub conditions: &'a Conditions,
+    /// The ranges of practice.
+    pub practice: Practice<'a>,
+    /// Flow that the circuit gives at working speed.
+    pub flow: Input<VolumeRate>,
+    /// Flow to which an operator can turn it up without tools.
+    pub flow_reachable: Input<VolumeRate>,
+    /// A sealed regulator.
+    pub flow_limit: Option<Input<VolumeRate>>,
+    /// Flow of the pumps, where they are stated.
+    pub pumps: Option<Input<VolumeRate>>,
+    /// High idle over working speed.
+    pub idle_ratio: Input<Ratio>,
+    /// Leakage at the relief's pressure as a share of the flow.
+    pub leak: Input<Ratio>,
+    /// Hydraulic power that the pumps of this circuit may give.
+    pub power: Input<Power>,
+    /// Full-flow pressure of the relief.
+    pub relief: Input<Pressure>,
+    /// The lowest pressure at which one of the pumps cuts off, where all of them say.
+    pub cut_off: Option<Input<Pressure>>,
+    /// Its override.
+    pub relief_override: Input<Ratio>,
+    /// Pressure difference over the motor at work (or inlet pressure, see `basis`).
+    pub working: Input<Pressure>,
+    /// Pressure difference over the idling motor.
+    pub free: Input<Pressure>,
+    /// Viscosity of the oil at 40 °C.
+    pub oil: Input<KinematicViscosity>,
+    /// The motor's displacement.
+    pub displacement: Input<Displacement>,
+    /// η_v.
+    pub volumetric: Input<Ratio>,
+    /// η_hm.
+    pub hydromechanical: Input<Ratio>,
+    /// Rotor turns per motor turn.
+    pub ratio: Input<Ratio>,
+    supply: Vec<PieceFact>,
+    back: Vec<PieceFact>,
+    case_line: Vec<PieceFact>,
+}
+
+/// Which way a scenario leans.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lean {
+    /// As little flow and pressure at the head as may be: low tolerance, working speed, high losses, filter on bypass.
+    Poor,
+    /// As much as may be: high tolerance, high idle, the setting turned up, low losses.
+    Rich,
+    /// As much flow as may be, against a return that loses as much as may be: for pressures in the return.
+    RichAgainstReturn,
+}
+
+/// A known fact from a stated figure with its tolerance of practice.
+fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
+    stated.map(|s| Fact::Known(s.interval(practice), s.source))
+}
+
+/// A limit that a maker names: no tolerance but a stated one.
+pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Input<Q> {
+    Input::new(id, known(stated, Tolerance::NONE).unwrap_or(Fact::Missing))
+}
+
+fn share(value: f64) -> Ratio {
+    Ratio::from_si(value)
+}
+
+impl<'a> Facts<'a> {
+    /// Gathers the facts.
+    pub fn gather(
+        carrier: &'a Carrier,
+        circuit: &'a table::Circuit,
+        head: &'a Head,
+        conditions: &'a Conditions,
+    ) -> Self {
+        let motor = head.motor.as_ref();
+        let motor_kind = motor.and_then(|m| m.kind);
+        let practice =
+            Practice { overrides: &conditions.assumptions, class: carrier.class, head: head.kind, motor: motor_kind };
+        let pumps = pump_flow(carrier, circuit);
+        let flow_known = known(circuit.flow.as_ref(), PUBLISHED_FLOW).or(pumps.map(|input| input.fact));
+        let flow =
+            Input { by_nature: (0.0, 0.1), ..Input::new(FactId::CircuitFlow, flow_known.unwrap_or(Fact::Missing)) };
+        let assumed = |id, known, assumption| Input::or_assumed(id, known, assumption, practice.range(assumption));
+        let efficiency = |id, stated: Option<&Stated<Ratio>>, assumption| Input {
+            by_nature: (0.01, 1.0),
+            ..Input::or_assumed(
+                id,
+                known(stated, Tolerance::both(0.02)).map(at_most_one),
+                assumption,
+                practice.range(assumption).map(Interval::<Ratio>::at_most_one),
+            )
+        };
+        let relief = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE).unwrap_or(Fact::Missing);
+        let mut facts = Self {
+            carrier,
+            circuit,
+            head,
+            conditions,
+            practice,
+            flow,
+            flow_reachable: reachable(circuit, flow),
+            flow_limit: circuit
+                .flow_limit
+                .as_ref()
+                .map(|s| Input::new(FactId::CircuitFlow, Fact::Known(s.interval(REGULATOR), s.source))),
+            pumps,
+            idle_ratio: idle_ratio(carrier, &practice),
+            leak: assumed(FactId::PumpLeak, None, AssumptionId::PumpLeak),
+            power: pump_power(carrier, circuit, &practice),
+            relief: Input { by_nature: (0.0, 1e8), ..Input::new(FactId::CircuitRelief, relief) },
+            cut_off: cut_off(carrier, circuit),
+            relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
+            working: Input { by_nature: (0.0, 1e8), ..limit(FactId::WorkingPressure, head.pressure.working.as_ref()) },
+            free: Input::or_assumed(
+                FactId::FreeRunning,
+                None,
+                AssumptionId::FreeRunning,
+                practice.range(AssumptionId::FreeRunning),
+            ),
+            oil: Input::or_assumed(
+                FactId::OilGrade,
+                carrier.oil.as_ref().and_then(|oil| oil.grade).map(grade_fact),
+                AssumptionId::OilViscosity,
+                practice.range(AssumptionId::OilViscosity),
+            ),
+            displacement: Input {
+                by_nature: (1e-7, 1e-2),
+                ..limit(FactId::MotorDisplacement, motor.and_then(|m| m.displacement.as_ref()))
+            },
+            volumetric: efficiency(
+                FactId::MotorVolumetric,
+                motor.and_then(|m| m.volumetric_efficiency.as_ref()),
+                AssumptionId::MotorVolumetric,
+            ),
+            hydromechanical: efficiency(
+                FactId::MotorHydromechanical,
+                motor.and_then(|m| m.hydromechanical_efficiency.as_ref()),
+                AssumptionId::MotorHydromechanical,
+            ),
+            ratio: Input {
+                by_nature: (0.01, 100.0),
+                ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
+            },
+            supply: Vec::new(),
+            back: Vec::new(),
+            case_line: Vec::new(),
+        };
+        facts.supply = facts.supply_pieces();
+        facts.back = facts.return_pieces();
+        facts.case_line = facts.case_pieces();
+        facts
+    }
+
+    /// Whether the return goes by a line of its own rather than through the spool. Unstated it goes through the spool,
+    /// which loses more.
+    pub fn returns_direct(&self) -> bool {
+        self.circuit.return_path.route == Some(ReturnRoute::Direct)
+    }
+
+    /// How the motor is built.
+    pub fn motor_kind(&self) -> Option<MotorKind> {
+        self.practice.motor
+    }
+
+    /// The head's mass window, flow window and the like, as limits.
+    pub fn least_or_rated<Q: Kind>(limits: &Limits<Q>, least: FactId) -> Input<Q> {
+        limit(least, limits.least.as_ref().or(limits.rated.as_ref()))
+    }
+
+    /// The machine's operating mass. Of an entry that stands for a class, and of a machine that does not say, only the
+    /// range of its class is assumed: enough for a certain no, never for a yes.
+    pub fn operating_mass(&self) -> Input<Mass> {
+        let stated = self.carrier.operating_mass.as_ref();
+        let of_class = self.practice.range(AssumptionId::OperatingMass);
+        let (fact, range) = if self.carrier.generic {
+            (None, stated.map(|mass| mass.interval(PUBLISHED_MASS)).or(of_class))
+        } else {
+            (known(stated, PUBLISHED_MASS), of_class)
+        };
+        Input::or_assumed(FactId::OperatingMass, fact, AssumptionId::OperatingMass, range)
+    }
+
+    /// The oil temperatures over which a check must hold at full speed: only the working one when likeliest figures are
+    /// asked for, else from warm enough to hottest. Losses rise and leakage falls with viscosity all the way, so the
+    /// ends are the worst.
+    pub fn temperatures(&self, draw: &Draw, warm: ThermodynamicTemperature) -> Vec<ThermodynamicTemperature> {
+        if draw.stance == Stance::Nominal { vec![self.conditions.working] } else { vec![warm, self.conditions.hot] }
+    }
+
+    /// The oil at a temperature; `thick` is whether thick oil is the worse.
+    pub fn oil_at(&self, draw: &Draw, temperature: ThermodynamicTemperature) -> circuit::Oil {
+        let nu40 = draw.take(&self.oil, Side::High);
+        OilCurve::mineral(nu40).at(temperature)
+    }
+
+    /// The circuit in one scenario and one oil temperature.
+    pub fn circuit(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> circuit::Circuit {
+        let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
+        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
+        let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
+        let relief = draw.take(&self.relief, relief_side);
+        // Where the pumps cut off below the relief, the pressure ends there; what can hurt takes no credit for it.
+        let cut_off = self.cut_off.as_ref().filter(|_| lean == Lean::Poor).map(|cut_off| draw.take(cut_off, Side::Low));
+        let full_flow = cut_off.filter(|cut_off| *cut_off < relief).unwrap_or(relief);
+        circuit::Circuit {
+            source: self.source(draw, lean),
+            relief: Some(Relief::new(full_flow, draw.take(&self.relief_override, relief_side.other()).si())),
+            supply: resistance(draw, &self.supply, supply),
+            back: resistance(draw, &self.back, losses),
+            oil: self.oil_at(draw, temperature),
+        }
+    }
+
+    /// The pressure difference over the motor at work. A figure stated at the inlet is less by the back pressure at the
+    /// head's least flow; without a stated basis it is taken as a difference, which needs more.
+    pub fn working_difference(&self, draw: &Draw, circuit: &circuit::Circuit) -> Pressure {
+        let stated = draw.take(&self.working, Side::High);
+        if self.head.pressure.basis != Some(PressureBasis::Inlet) {
+            return stated;
+        }
+        let least = self.head.flow.least.or(self.head.flow.rated).map_or(VolumeRate::from_si(0.0), |s| s.nominal);
+        (stated - circuit.back.loss(least, &circuit.oil)).max(Pressure::from_si(0.0))
+    }
+
+    /// The pressure difference over the idling motor: never more than at work.
+    pub fn free_difference(&self, draw: &Draw) -> Pressure {
+        let free = draw.take(&self.free, Side::Low);
+        match self.working.fact.interval() {
+            Some(working) if working.nominal < free => working.nominal,
+            _ => free,
+        }
+    }
+
+    /// The motor at nominal figures, for what is shown; none when its displacement is not known.
+    pub fn nominal_motor(&self) -> Option<Motor> {
+        let draw = Draw::new(Stance::Nominal);
+        let motor = Motor {
+            displacement: draw.take(&self.displacement, Side::Low),
+            volumetric: draw.take(&self.volumetric, Side::Low).si(),
+            hydromechanical: draw.take(&self.hydromechanical, Side::Low).si(),
+            ratio: draw.take(&self.ratio, Side::Low).si(),
+        };
+        draw.missing().is_empty().then_some(motor)
+    }
+
+    /// Flow through the case line: as stated and then worn to twice that, else the range of practice of the motor's flow.
+    pub fn case_flow(&self, draw: &Draw, through_motor: VolumeRate) -> VolumeRate {
+        if let Some(stated) = &self.head.outlet.case_flow {
+            // Worn motors leak twice as much (1.5 to 3 times); common practice, no published source.
+            let worn = if draw.stance == Stance::Nominal { 1.0 } else { 2.0 };
+            return stated.nominal * worn;
+        }
+        let share = Input::or_assumed(
+            FactId::CaseFlow,
+            None,
+            AssumptionId::CaseFlow,
+            self.practice.range::<Ratio>(AssumptionId::CaseFlow),
+        );
+        through_motor * draw.take(&share, Side::High).si()
+    }
+
+    /// The speed of the rotor that nothing may exceed.
+    pub fn rotor_limit(&self) -> Input<AngularVelocity> {
+        limit(
+            FactId::RotorGreatestSpeed,
+            self.head.motor.as_ref().and_then(|motor| motor.rotor_speed.greatest.as_ref()),
+        )
+    }
+
+    /// Whether the head's kind has a rotor that could overspeed.
+    pub fn has_rotor(&self) -> bool {
+        self.head.kind.has_rotor()
+    }
+
+    /// Whether the head works by blows rather than by turning.
+    pub fn is_impact(&self) -> bool {
+        self.head.kind == HeadKind::Breaker || self.motor_kind() == Some(MotorKind::Impact)
+    }
+}
+
+fn at_most_one(fact: Fact<Ratio>) -> Fact<Ratio> {
+    match fact {
+        Fact::Known(interval, source) => Fact::Known(interval.at_most_one(), source),
+        other => other,
+    }
+}
+
+impl Interval<Ratio> {
+    /// An efficiency: by nature no more than one.
+    fn at_most_one(self) -> Self {
+        self.map(|ratio| if ratio > share(1.0) { share(1.0) } else { ratio })
+    }
+}
+
+fn grade_fact(grade: table::OilGrade) -> Fact<KinematicViscosity> {
+    let forty = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(40.0));
+    // ISO 3448: each grade is its mid-point viscosity at 40 °C ± 10 %.
+    let interval = Interval::around(OilCurve::of_grade(grade).viscosity(forty), Tolerance::both(0.10));
+    Fact::Known(interval, crate::quantity::Source::Published)
+}

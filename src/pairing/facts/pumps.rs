@@ -1,0 +1,164 @@
+//! Pumps and engine as facts, and the source of oil that a draw of them makes.
+
+use super::{Facts, Lean, known, share};
+use crate::circuit::Source;
+use crate::pairing::FactId;
+use crate::pairing::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
+use crate::pairing::draw::{Draw, Input, Side, Stance};
+use crate::quantity::{Fact, Interval, Kind, Power, Pressure, Ratio, Stated, VolumeRate};
+use crate::table::{self, AssumptionId, Carrier, PumpControl};
+
+impl Facts<'_> {
+    /// The power that the engine can spare for the pumps while the head works: what fan, alternator and, on a loader,
+    /// driving leave of it. None when the engine's power is not stated.
+    pub fn spared_power(&self) -> Option<(Input<Power>, Input<Ratio>)> {
+        let engine = known(self.carrier.engine.power.as_ref(), PUBLISHED_POWER)?;
+        let range = self.practice.range(AssumptionId::PumpPowerShare);
+        let share = Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range);
+        Some((Input::new(FactId::EnginePower, engine), share))
+    }
+
+    /// Efficiency of the pumps.
+    pub fn pump_efficiency(&self) -> Input<Ratio> {
+        let range = self.practice.range(AssumptionId::PumpEfficiency);
+        Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpEfficiency, range)
+    }
+
+    /// The pumps as a scenario sees them.
+    pub fn source(&self, draw: &Draw, lean: Lean) -> Source {
+        let side = if lean == Lean::Poor { Side::Low } else { Side::High };
+        let set_flow = draw.take(if lean == Lean::Poor { &self.flow } else { &self.flow_reachable }, side);
+        let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, side));
+        let pumps = self.pumps.as_ref().map(|pumps| draw.take(pumps, side));
+        let load_sensing = self.control() == Some(PumpControl::LoadSensing);
+        let nominal = draw.stance == Stance::Nominal;
+        // A sealed regulator holds its flow whatever the engine does; a load-sensing spool does so too.
+        let idle = if lean == Lean::Poor || nominal || limit.is_some() {
+            1.0
+        } else {
+            draw.take(&self.idle_ratio, Side::High).si()
+        };
+        let greatest = pumps.unwrap_or(set_flow) * idle;
+        let by_spool = if load_sensing { set_flow } else { set_flow * idle };
+        let set = limit.map_or(by_spool, |limit| if limit < by_spool { limit } else { by_spool });
+        Source {
+            greatest,
+            set: Some(set),
+            leak: greatest * draw.take(&self.leak, side.other()).si(),
+            leak_at: draw.take(&self.relief, Side::Low).max(Pressure::from_si(1e6)),
+            power: Some(draw.take(&self.power, side)),
+            surplus_is_pumped: self.control() == Some(PumpControl::Fixed),
+        }
+    }
+
+    /// How the pumps of this circuit are commanded, when all say the same.
+    pub(super) fn control(&self) -> Option<PumpControl> {
+        let mut controls = self.pumps_of_circuit().map(|pump| pump.control);
+        let first = controls.next()??;
+        controls.all(|control| control == Some(first)).then_some(first)
+    }
+
+    pub(super) fn pumps_of_circuit(&self) -> impl Iterator<Item = &table::Pump> {
+        self.carrier.pumps.iter().filter(|pump| self.circuit.pumps.contains(&pump.id))
+    }
+
+    /// The most that can flow when nothing hinders: setting turned up, engine at high idle, no leakage, no load.
+    pub fn unhindered_flow(&self, draw: &Draw) -> VolumeRate {
+        let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, Side::High));
+        let bounded = limit.filter(|_| draw.stance != Stance::Nominal);
+        // A sealed regulator alone bounds it: whatever else is set or unknown no longer matters.
+        if let Some(limit) = bounded {
+            return limit;
+        }
+        let reachable = draw.take(&self.flow_reachable, Side::High);
+        let held = self.control() == Some(PumpControl::LoadSensing);
+        if held { reachable } else { reachable * draw.take(&self.idle_ratio, Side::High).si() }
+    }
+}
+
+/// The sum of the greatest flows of the pumps that feed a circuit; none when one of them does not say.
+pub(super) fn pump_flow(carrier: &Carrier, circuit: &table::Circuit) -> Option<Input<VolumeRate>> {
+    if circuit.pumps.is_empty() {
+        return None;
+    }
+    let mut sum = Interval::exact(VolumeRate::from_si(0.0));
+    let mut source = crate::quantity::Source::Measured;
+    for id in &circuit.pumps {
+        let stated = carrier.pumps.iter().find(|pump| pump.id == *id)?.greatest_flow.as_ref()?;
+        let flow = stated.interval(PUBLISHED_FLOW);
+        sum = Interval { low: sum.low + flow.low, nominal: sum.nominal + flow.nominal, high: sum.high + flow.high };
+        source = stated.source.min(source);
+    }
+    Some(Input::new(FactId::CircuitFlow, Fact::Known(sum, source)))
+}
+
+/// The lowest of the pressures at which the pumps of a circuit cut off; none when one of them does not say.
+pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit) -> Option<Input<Pressure>> {
+    let pump = |id: &table::Id| carrier.pumps.iter().find(|pump| pump.id == *id)?.pressure;
+    let stated: Option<Vec<Stated<Pressure>>> = circuit.pumps.iter().map(pump).collect();
+    let lowest = stated?.into_iter().min_by(|a, b| a.nominal.si().total_cmp(&b.nominal.si()))?;
+    Some(Input::new(FactId::CircuitRelief, Fact::Known(lowest.interval(PUBLISHED_PRESSURE), lowest.source)))
+}
+
+/// The flow to which the circuit can be turned up without tools: its greatest, whatever it is set to, unless the setting
+/// can be locked.
+pub(super) fn reachable(circuit: &table::Circuit, flow: Input<VolumeRate>) -> Input<VolumeRate> {
+    let Some(setting) = &circuit.flow_setting else { return flow };
+    if setting.locked == Some(true) {
+        return flow;
+    }
+    match flow.fact {
+        Fact::Known(interval, source) if interval.nominal < setting.range.high => {
+            let most = Interval::around(setting.range.high, PUBLISHED_FLOW);
+            Input { fact: Fact::Known(most, source), ..flow }
+        }
+        _ => flow,
+    }
+}
+
+/// High idle over working speed: from both speeds, else practice.
+pub(super) fn idle_ratio(carrier: &Carrier, practice: &Practice) -> Input<Ratio> {
+    let engine = &carrier.engine;
+    let known = engine.high_idle.as_ref().zip(engine.working_speed.as_ref()).map(|(idle, working)| {
+        let ratio = idle.nominal / working.nominal;
+        Fact::Known(Interval::exact(share(ratio.si().max(1.0))), idle.source)
+    });
+    let range = practice.range::<Ratio>(AssumptionId::EngineDroop).map(|droop| droop.map(|d| share(1.0 + d.si())));
+    Input { by_nature: (1.0, 1.2), ..Input::or_assumed(FactId::HighIdle, known, AssumptionId::EngineDroop, range) }
+}
+
+/// Hydraulic power that the pumps of a circuit may give: the sum of the limits of their groups (the other pumps of a
+/// group idle), else what practice leaves of the engine.
+pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Power> {
+    let by_nature = (0.0, 2e6);
+    let pumps: Vec<_> = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).collect();
+    let mut sum = Some(Interval::exact(Power::from_si(0.0)));
+    let mut seen = Vec::new();
+    for pump in &pumps {
+        let stated = match &pump.power_group {
+            Some(group) if seen.contains(&group) => continue,
+            Some(group) => {
+                seen.push(group);
+                carrier.power_groups.iter().find(|g| g.id == *group).and_then(|g| g.limit.as_ref())
+            }
+            None => pump.power_limit.as_ref(),
+        };
+        sum = sum.zip(stated).map(|(sum, stated)| {
+            let own = stated.interval(PUBLISHED_POWER);
+            Interval { low: sum.low + own.low, nominal: sum.nominal + own.nominal, high: sum.high + own.high }
+        });
+    }
+    if let (Some(sum), false) = (sum, pumps.is_empty()) {
+        let fact = Fact::Known(sum, crate::quantity::Source::Published);
+        return Input { by_nature, ..Input::new(FactId::PowerLimit, fact) };
+    }
+    let engine = carrier.engine.power.as_ref().map(|power| power.interval(PUBLISHED_POWER));
+    let shares: Option<Interval<Ratio>> = practice.range(AssumptionId::PumpPowerShare);
+    let efficiency: Option<Interval<Ratio>> = practice.range(AssumptionId::PumpEfficiency);
+    let range = engine.zip(shares).zip(efficiency).map(|((engine, share), eta)| Interval {
+        low: engine.low * share.low * eta.low,
+        nominal: engine.nominal * share.nominal * eta.nominal,
+        high: engine.high * share.high * eta.high,
+    });
+    Input { by_nature, ..Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range) }
+}
