@@ -4,89 +4,129 @@ SHELL := /bin/bash
 MAKEFLAGS += --no-print-directory
 
 PORT ?= 8080
-TRUNK_VERSION := 0.21.14
-BINDGEN_VERSION := 0.2.126
 WASM := wasm32-unknown-unknown
+TRUNK_VERSION := 0.21.14
+# The command line tool must be of the very version of the library, so the lock file is the one place that names it.
+BINDGEN_VERSION := $(shell sed -n '/^name = "wasm-bindgen"$$/{n;s/version = "\(.*\)"/\1/p}' Cargo.lock)
 TOOLS := $(CURDIR)/.tools
 export PATH := $(TOOLS)/bin:$(PATH)
-# What a package manager's colours and prompts would do to a log.
 export CARGO_TERM_COLOR ?= auto
+# In CI a lock file that is behind Cargo.toml is an error; at a desk cargo just mends it.
+LOCKED := $(if $(CI),--locked)
 
 # Tools are built once and hardly worked: quick to build matters more than quick to run (3 minutes instead of 9).
 TOOL_BUILD := CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=256 \
-	CARGO_PROFILE_RELEASE_DEBUG=0 CARGO_PROFILE_RELEASE_STRIP=true CARGO_TARGET_DIR=$(TOOLS)/build
+	CARGO_PROFILE_RELEASE_DEBUG=0 CARGO_PROFILE_RELEASE_STRIP=true CARGO_TARGET_DIR=$(TOOLS)/build cargo install --quiet --locked --root $(TOOLS)
+# trunk reads NO_COLOR as true or false and stumbles over the usual 1.
+TRUNK := env -u NO_COLOR trunk
+# --offline: trunk must use our wasm-bindgen or say that it can't, never fetch another one.
+TRUNK_FLAGS := --release --offline true --skip-version-check $(if $(CI),--locked true)
 
 # Runs a step with its name before and its time after.
 define step
-	@echo "==> $(1)"; began=$$SECONDS; $(2) && echo "    done in $$((SECONDS - began)) s"
+	@echo "==> $(1)"; began=$$SECONDS; if ( $(2) ); then echo "    done in $$((SECONDS - began)) s"; \
+	else code=$$?; echo "    FAILED after $$((SECONDS - began)) s: $(1)"; exit $$code; fi
 endef
 
-.PHONY: help serve build test quick wasm tools bindgen trunk chromium browser-packages browser-test pictures fmt clean
+# Installs packages of the distribution when it may, else says which command to run.
+define debian
+	if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+		echo "==> Installing $(1) from the distribution's packages (a minute, once)"; \
+		apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(1) </dev/null >/dev/null; \
+	else echo "Missing: $(1). Run: sudo apt-get install --no-install-recommends $(1)"; exit 1; fi
+endef
+
+.PHONY: help serve build test quick page-lints rust checkers wasm bindgen trunk tools crates chromium node browser-packages \
+	browser-test pictures fmt clean
 
 help:
-	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/"
+	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
 	@echo "make test      run every check: format, lints, docs, tests, browser tests"
-	@echo "make quick     the same without the browser"
-	@echo "make pictures  remake the picture in the README"
+	@echo "make quick     the same without the page and the browser"
 	@echo "make build     build the app into dist/"
+	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
 	@echo "make fmt       format the code"
+	@echo "make clean     remove what was built (.tools stays: it takes minutes to build)"
 
-# A release build: it takes a little longer than a development build once, and starts at once on a phone.
-# trunk reads NO_COLOR as true or false and stumbles over the usual 1.
-serve: tools
+# A release build: it takes 20 s longer than a development build once, but it is what people get: a tenth of the size,
+# starts at once on a phone, and obeys the content policy. A changed source is built again while it serves.
+serve: tools crates
+	@if (exec 3<>/dev/tcp/127.0.0.1/$(PORT)) 2>/dev/null; then \
+		echo "Port $(PORT) is taken by another program. Choose another one: make serve PORT=$$(( $(PORT) + 1 ))"; exit 1; fi
 	@echo "==> Building the app (about two minutes the first time), then serving it on http://127.0.0.1:$(PORT)/ (Ctrl+C ends it)"
-	@env -u NO_COLOR trunk serve --release --skip-version-check --port $(PORT)
+	@$(TRUNK) serve $(TRUNK_FLAGS) --port $(PORT)
 
-build: tools
-	$(call step,Building the app (about two minutes the first time),env -u NO_COLOR trunk build --release --skip-version-check)
+build: tools crates
+	$(call step,Building the app (about two minutes the first time),$(TRUNK) build $(TRUNK_FLAGS))
 
-quick:
-	$(call step,Format,cargo fmt --check)
-	$(call step,Lints for the native core,cargo clippy --quiet --all-targets -- -D warnings)
-	$(call step,Documentation,RUSTDOCFLAGS="-D warnings" cargo doc --quiet --no-deps --lib)
-	$(call step,Native tests and doctests,cargo test --quiet)
-
-test: quick wasm
-	$(call step,Lints for the page,cargo clippy --quiet --target $(WASM) --lib --bin pairwright-app -- -D warnings)
+# Fast first.
+test: quick page-lints
 	@$(MAKE) build
 	@$(MAKE) browser-test
 	@echo "==> All checks passed"
 
+quick: rust checkers
+	$(call step,Format,cargo fmt --check || { echo "    make fmt mends this."; false; })
+	$(call step,Lints for the native core and tests,cargo clippy $(LOCKED) --quiet --all-targets -- -D warnings)
+	$(call step,Documentation,RUSTDOCFLAGS="-D warnings" cargo doc $(LOCKED) --quiet --no-deps)
+	$(call step,Native tests and doctests,cargo test $(LOCKED) --quiet)
+
+page-lints: wasm checkers
+	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --target $(WASM) --lib --bin pairwright-app -- -D warnings)
+
 browser-test: chromium browser-packages
-	$(call step,Browser tests in Chromium,cd tests/browser && npx playwright test)
+	$(call step,Browser tests in Chromium,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" npx playwright test)
 
 pictures: build chromium browser-packages
-	$(call step,Picture of the app for the README,cd tests/browser && PICTURES=1 npx playwright test picture.spec.ts --project=desk)
+	$(call step,Picture of the app for the README,cd tests/browser && \
+		CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" PICTURES=1 npx playwright test picture.spec.ts --project=desk)
 
-tools: wasm bindgen trunk
-
-wasm:
-	@rustup target list --installed | grep -qx $(WASM) || { echo "==> Adding the Rust target $(WASM) (a few seconds, once)"; rustup target add $(WASM); }
-
-bindgen:
-	@wasm-bindgen --version 2>/dev/null | grep -q " $(BINDGEN_VERSION)$$" || { \
-		echo "==> Building wasm-bindgen $(BINDGEN_VERSION) into .tools (about a minute, once)"; \
-		$(TOOL_BUILD) cargo install --quiet --locked --root $(TOOLS) wasm-bindgen-cli@$(BINDGEN_VERSION) --bin wasm-bindgen; }
-
-trunk:
-	@trunk --version 2>/dev/null | grep -q " $(TRUNK_VERSION)$$" || { \
-		echo "==> Building trunk $(TRUNK_VERSION) into .tools (two to three minutes, once)"; \
-		$(TOOL_BUILD) cargo install --quiet --locked --root $(TOOLS) trunk@$(TRUNK_VERSION); rm -rf $(TOOLS)/build; }
-
-chromium:
-	@command -v chromium >/dev/null || { \
-		echo "==> Installing Chromium from the distribution's packages (a minute, once)"; \
-		if [ "$$(id -u)" = 0 ]; then apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium >/dev/null; \
-		else echo "Chromium is missing. Run: sudo apt-get install chromium"; exit 1; fi; }
-
-browser-packages: tests/browser/node_modules/.package-lock.json
-
-tests/browser/node_modules/.package-lock.json: tests/browser/package-lock.json
-	@command -v npm >/dev/null || { echo "Node 20 with npm is missing; the browser tests need it. Run: sudo apt-get install nodejs npm"; exit 1; }
-	$(call step,Installing the browser test packages (seconds),cd tests/browser && PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD=1 npm ci --no-audit --no-fund --silent && touch node_modules/.package-lock.json)
-
-fmt:
+fmt: rust
 	cargo fmt
 
 clean:
 	rm -rf dist target tests/browser/node_modules tests/browser/artefacts
+
+# What follows installs what is missing, and says what it waits for.
+
+rust:
+	@command -v cargo >/dev/null || { echo "Rust is missing. Install it with rustup (https://rustup.rs), version 1.95 or later, then run this again."; exit 1; }
+	@command -v cc >/dev/null || { $(call debian,gcc libc6-dev); }
+
+checkers: rust
+	@{ cargo fmt --version && cargo clippy --version; } >/dev/null 2>&1 || { echo "==> Adding rustfmt and clippy (a few seconds, once)"; rustup component add rustfmt clippy; }
+
+wasm: rust
+	@[ -d "$$(rustc --print target-libdir --target $(WASM))" ] || { echo "==> Adding the Rust target $(WASM) (a few seconds, once)"; rustup target add $(WASM); }
+
+# wasm-bindgen before trunk: they share most of their packages, and .tools/build goes when both are there.
+tools: wasm bindgen trunk
+
+bindgen: rust
+	@[ -n "$(BINDGEN_VERSION)" ] || { echo "Cargo.lock names no version of wasm-bindgen. Bring it back: git checkout Cargo.lock"; exit 1; }
+	@wasm-bindgen --version 2>/dev/null | grep -q " $(BINDGEN_VERSION)$$" || { \
+		echo "==> Building wasm-bindgen $(BINDGEN_VERSION) into .tools (about a minute, once)"; \
+		$(TOOL_BUILD) wasm-bindgen-cli@$(BINDGEN_VERSION) --bin wasm-bindgen; }
+
+trunk: rust bindgen
+	@$(TRUNK) --version 2>/dev/null | grep -q " $(TRUNK_VERSION)$$" || { \
+		echo "==> Building trunk $(TRUNK_VERSION) into .tools (about three minutes, once)"; \
+		$(TOOL_BUILD) trunk@$(TRUNK_VERSION); }
+	@rm -rf $(TOOLS)/build
+
+# Fetched here, since trunk runs offline. Says nothing when they are there.
+crates: rust
+	@cargo fetch $(LOCKED)
+
+chromium:
+	@command -v "$${CHROMIUM:-chromium}" >/dev/null || { $(call debian,chromium); }
+
+node:
+	@command -v npm >/dev/null && node -e 'process.exit(parseInt(process.versions.node) < 20 ? 1 : 0)' || { \
+		echo "The browser tests need Node 20 or later with npm. Install it (https://nodejs.org), then run this again."; exit 1; }
+
+browser-packages: node tests/browser/node_modules/.package-lock.json
+
+tests/browser/node_modules/.package-lock.json: tests/browser/package-lock.json
+	$(call step,Installing the browser test packages (seconds), \
+		cd tests/browser && PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD=1 npm ci --no-audit --no-fund --silent && touch node_modules/.package-lock.json)

@@ -1,23 +1,26 @@
 import { test as base, expect, type Page } from '@playwright/test';
 
-/** A test that fails on any uncaught error, panic, policy violation, or request to another origin. */
-export const test = base.extend<{ quiet: void }>({
+/**
+ * A test that fails on any uncaught error, panic, policy violation, or request to another origin, in any tab of it.
+ * A test of a fault says with `test.use({ expected: /…/ })` which noise belongs to it.
+ */
+export const test = base.extend<{ expected: RegExp; quiet: void }>({
+  expected: [/(?!)/, { option: true }],
   quiet: [
-    async ({ page, baseURL }, use) => {
+    async ({ context, baseURL, expected }, use) => {
       const noise: string[] = [];
-      page.on('pageerror', (error) => noise.push(`uncaught: ${error.message}`));
-      page.on('console', (message) => {
+      const own = new URL(baseURL!).origin;
+      context.on('weberror', (error) => noise.push(`uncaught: ${error.error().message}`));
+      context.on('console', (message) => {
         // A browser reports each failed request as an error of its own; the app's own words are what is tested there.
         if (message.type() === 'error' && !/Failed to load resource/.test(message.text())) noise.push(message.text());
       });
-      page.on('request', (request) => {
-        const url = request.url();
-        if (!url.startsWith(new URL(baseURL!).origin) && !url.startsWith('data:') && !url.startsWith('blob:')) {
-          noise.push(`request to another origin: ${url}`);
-        }
+      context.on('request', (request) => {
+        const url = new URL(request.url());
+        if (url.origin !== own && !['data:', 'blob:'].includes(url.protocol)) noise.push(`request to another origin: ${url}`);
       });
       await use();
-      expect(noise).toEqual([]);
+      expect(noise.filter((line) => !expected.test(line))).toEqual([]);
     },
     { auto: true },
   ],

@@ -13,11 +13,16 @@ const types = {
 };
 
 createServer((request, response) => {
-  const path = decodeURIComponent(new URL(request.url, 'http://x').pathname);
   const answer = (status, type, body) => {
     response.writeHead(status, { 'content-type': type, 'cache-control': 'no-store' });
     response.end(body);
   };
+  let path;
+  try {
+    path = decodeURIComponent(new URL(request.url, 'http://x').pathname);
+  } catch {
+    return answer(400, 'text/plain', 'not an address');
+  }
   if (path === '/test/404') return answer(404, 'text/plain', 'nothing here');
   if (path === '/test/500') return answer(500, 'text/plain', 'broken');
   if (path === '/test/html') return answer(200, 'text/html', '<!doctype html><title>A page</title>');
