@@ -47,7 +47,12 @@ pub struct Loaded {
 pub fn first(app: App) {
     app.loading.set(Loading::Waiting);
     spawn_local(async move {
-        match fetched(OWN).await {
+        let outcome = fetched(OWN).await;
+        // A table that the person has loaded meanwhile stays.
+        if !matches!(app.loading.get_untracked(), Loading::Waiting) {
+            return;
+        }
+        match outcome {
             Ok(text) => match read(&text, "the table beside this app".to_owned()) {
                 Ok(loaded) => app.take(loaded),
                 Err(problems) => app.loading.set(Loading::Failed(refused(app, "The app's own table", &problems))),
@@ -59,9 +64,11 @@ pub fn first(app: App) {
 
 /// Loads a table from an address that the person gave.
 pub fn from_address(app: App, address: String, done: impl FnOnce() + 'static) {
+    let asked = app.ask();
     spawn_local(async move {
         match fetched(&address).await {
-            Ok(text) => take(app, &text, &address),
+            Ok(text) if app.is_newest(asked) => take(app, &text, &address),
+            Ok(_) => {}
             Err(why) => tell(app, Notice::fault(format!("{address} {why} The table in use stays."))),
         }
         done();
@@ -70,6 +77,7 @@ pub fn from_address(app: App, address: String, done: impl FnOnce() + 'static) {
 
 /// Loads a table from a file.
 pub fn from_file(app: App, file: web_sys::File) {
+    let asked = app.ask();
     spawn_local(async move {
         let name = file.name();
         // The size is asked first, so that a huge file is not even read.
@@ -81,7 +89,8 @@ pub fn from_file(app: App, file: web_sys::File) {
             return;
         }
         match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
-            Some(text) => take(app, &text, &name),
+            Some(text) if app.is_newest(asked) => take(app, &text, &name),
+            Some(_) => {}
             None => {
                 tell(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays.")));
             }

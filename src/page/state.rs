@@ -65,6 +65,7 @@ pub struct App {
     /// Attachments ticked for comparison, with the machine they were ticked for.
     pub ticked: RwSignal<(String, Vec<String>)>,
     solved: StoredValue<Solved>,
+    asked: StoredValue<u32>,
 }
 
 /// The app, from any component.
@@ -86,6 +87,7 @@ impl App {
             notices: RwSignal::new(Vec::new()),
             ticked: RwSignal::new(Default::default()),
             solved: StoredValue::new(Solved::new()),
+            asked: StoredValue::new(0),
         }
     }
 
@@ -101,6 +103,18 @@ impl App {
     pub fn take(&self, loaded: Loaded) {
         self.solved.set_value(Solved::new());
         self.loading.set(Loading::Ready(Arc::new(loaded)));
+    }
+
+    /// Notes that a table is asked for. Only the newest asking may put its table into use: an older one that comes late
+    /// must not take its place.
+    pub fn ask(&self) -> u32 {
+        self.asked.update_value(|asked| *asked += 1);
+        self.asked.get_value()
+    }
+
+    /// Whether no other table has been asked for since.
+    pub fn is_newest(&self, asked: u32) -> bool {
+        self.asked.get_value() == asked
     }
 
     /// One pairing, solved once for each table.
