@@ -89,7 +89,9 @@ impl Words<'_> {
     pub fn tally(&self, verdicts: &[Verdict]) -> String {
         let count = |wanted: Verdict| verdicts.iter().filter(|verdict| **verdict == wanted).count();
         let named = Verdict::ALL.iter().filter(|verdict| count(**verdict) > 0);
-        named.map(|verdict| format!("{} {}", self.verdict(*verdict), count(*verdict))).collect::<Vec<_>>().join(" · ")
+        // Kept together on a narrow screen: a count must not leave its verdict.
+        let part = |verdict: &Verdict| format!("{} {}", self.verdict(*verdict), count(*verdict)).replace(' ', "\u{a0}");
+        named.map(part).collect::<Vec<_>>().join(" · ")
     }
 
     /// A short line for a row of a list.
