@@ -14,7 +14,7 @@ export CARGO_TERM_COLOR ?= auto
 # In CI a lock file that is behind Cargo.toml is an error; at a desk cargo just mends it.
 LOCKED := $(if $(CI),--locked)
 
-# Tools are built once and hardly worked: quick to build matters more than quick to run (3 minutes instead of 9).
+# Tools are built once and hardly worked: quick to build matters more than quick to run (about 5 minutes instead of 9).
 TOOL_BUILD := CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=256 \
 	CARGO_PROFILE_RELEASE_DEBUG=0 CARGO_PROFILE_RELEASE_STRIP=true CARGO_TARGET_DIR=$(TOOLS)/build cargo install --quiet --locked --root $(TOOLS)
 # trunk reads NO_COLOR as true or false and stumbles over the usual 1.
@@ -110,7 +110,7 @@ bindgen: rust
 
 trunk: rust bindgen
 	@$(TRUNK) --version 2>/dev/null | grep -q " $(TRUNK_VERSION)$$" || { \
-		echo "==> Building trunk $(TRUNK_VERSION) into .tools (about three minutes, once)"; \
+		echo "==> Building trunk $(TRUNK_VERSION) into .tools (three to five minutes, once)"; \
 		$(TOOL_BUILD) trunk@$(TRUNK_VERSION); }
 	@rm -rf $(TOOLS)/build
 
