@@ -2,7 +2,7 @@
 //! that works.
 
 use super::notice::{Notice, tell};
-use super::state::{App, conditions};
+use super::state::App;
 use crate::pairing::Conditions;
 use crate::table::{self, Problem, Table};
 use leptos::prelude::*;
@@ -126,7 +126,7 @@ fn read(text: &str, origin: String) -> Result<Loaded, Vec<Problem>> {
     let outcome = table::read(text);
     match outcome.table {
         Some(table) if !table.carriers.is_empty() || !table.heads.is_empty() || outcome.problems.is_empty() => {
-            let conditions = conditions(&table);
+            let conditions = Conditions::of_table(&table);
             Ok(Loaded { table, problems: outcome.problems, unlisted: outcome.unlisted, origin, conditions })
         }
         _ => Err(outcome.problems),

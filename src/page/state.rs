@@ -5,7 +5,7 @@ use super::notice::Notice;
 use super::numbers::INTL;
 use super::route::Route;
 use super::storage;
-use crate::pairing::{Conditions, Pairing, pair};
+use crate::pairing::{Pairing, pair};
 use crate::quantity::{Named, UnitSystem};
 use crate::record::Saved;
 use crate::table::{Carrier, Head};
@@ -163,11 +163,6 @@ impl App {
         self.theme.set(next);
         storage::keep_preference("theme", next.name());
     }
-}
-
-/// The conditions of a loaded table.
-pub fn conditions(table: &crate::table::Table) -> Conditions {
-    Conditions::of_table(table)
 }
 
 /// Shows a theme.

@@ -111,29 +111,19 @@ impl Question {
         })
     }
 
-    /// The assumed facts that decide: first those that alone, at their best, make the check hold; with one such fact,
-    /// the value from which it does.
+    /// The assumed facts that decide: first those that alone, at their best, make the check hold; then those that help.
     fn deciding<Q: Kind>(self, assumed: &[FactId], read: &impl Fn(&Draw) -> Reading<Q>) -> Vec<Missing> {
-        let mut alone = Vec::new();
-        let mut together = Vec::new();
+        let at_worst = self.margin(&read(&Draw::new(Stance::Worst)));
+        let mut facts: Vec<(bool, f64, FactId)> = Vec::new();
         for &fact in assumed {
-            let draw = Draw::new(Stance::OneBest(fact));
-            let gained = self.margin(&read(&draw)) - self.margin(&read(&Draw::new(Stance::Worst)));
-            let list = if self.holds(&read(&draw)) { &mut alone } else { &mut together };
-            if gained > 1e-6 && !list.iter().any(|&(known, _)| known == fact) {
-                list.push((fact, gained));
+            let reading = read(&Draw::new(Stance::OneBest(fact)));
+            let gained = self.margin(&reading) - at_worst;
+            if gained > 1e-6 && !facts.iter().any(|&(.., known)| known == fact) {
+                facts.push((self.holds(&reading), gained, fact));
             }
         }
-        let by_gain = |a: &(FactId, f64), b: &(FactId, f64)| b.1.total_cmp(&a.1);
-        alone.sort_by(by_gain);
-        together.sort_by(by_gain);
-        let mut missing: Vec<Missing> = Vec::new();
-        for (fact, _) in alone.iter().chain(&together) {
-            if !missing.iter().any(|known| known.fact == *fact) {
-                missing.push(Missing { fact: *fact, holds: None });
-            }
-        }
-        missing
+        facts.sort_by(|a, b| b.0.cmp(&a.0).then_with(|| b.1.total_cmp(&a.1)));
+        facts.into_iter().map(|(.., fact)| Missing { fact, holds: None }).collect()
     }
 
     /// The value of a single missing fact from which the check holds, by bisection over what nature allows. None when it
