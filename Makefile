@@ -5,7 +5,8 @@ MAKEFLAGS += --no-print-directory
 
 PORT ?= 8080
 WASM := wasm32-unknown-unknown
-TRUNK_VERSION := 0.21.14
+# Later versions bring minifiers that we do not use and that take twice as long to build as all the rest.
+TRUNK_VERSION := 0.17.5
 # The command line tool must be of the very version of the library, so the lock file is the one place that names it.
 BINDGEN_VERSION := $(shell sed -n '/^name = "wasm-bindgen"$$/{n;s/version = "\(.*\)"/\1/p}' Cargo.lock)
 TOOLS := $(CURDIR)/.tools
@@ -14,14 +15,9 @@ export CARGO_TERM_COLOR ?= auto
 # In CI a lock file that is behind Cargo.toml is an error; at a desk cargo just mends it.
 LOCKED := $(if $(CI),--locked)
 
-# Tools are built once and hardly worked: quick to build matters more than quick to run (about 5 minutes instead of 9).
-TOOL_BUILD := CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=256 \
+# Tools are built once and hardly worked: quick to build matters more than quick to run.
+TOOL_BUILD := CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=16 \
 	CARGO_PROFILE_RELEASE_DEBUG=0 CARGO_PROFILE_RELEASE_STRIP=true CARGO_TARGET_DIR=$(TOOLS)/build cargo install --quiet --locked --root $(TOOLS)
-# trunk reads NO_COLOR as true or false and stumbles over the usual 1.
-TRUNK := env -u NO_COLOR trunk
-# --offline: trunk must use our wasm-bindgen or say that it can't, never fetch another one.
-TRUNK_FLAGS := --release --offline true --skip-version-check $(if $(CI),--locked true)
-
 # Runs a step with its name before and its time after.
 define step
 	@echo "==> $(1)"; began=$$SECONDS; if ( $(2) ); then echo "    done in $$((SECONDS - began)) s"; \
@@ -54,10 +50,10 @@ serve: tools crates
 	@if (exec 3<>/dev/tcp/127.0.0.1/$(PORT)) 2>/dev/null; then \
 		echo "Port $(PORT) is taken by another program. Choose another one: make serve PORT=$$(( $(PORT) + 1 ))"; exit 1; fi
 	@echo "==> Building the app (about two minutes the first time), then serving it on http://127.0.0.1:$(PORT)/ (Ctrl+C ends it)"
-	@$(TRUNK) serve $(TRUNK_FLAGS) --port $(PORT)
+	@trunk serve --release --port $(PORT)
 
 build: tools crates
-	$(call step,Building the app (about two minutes the first time),$(TRUNK) build $(TRUNK_FLAGS))
+	$(call step,Building the app (about two minutes the first time),trunk build --release)
 
 # Fast first.
 test: quick page-lints
@@ -106,15 +102,15 @@ bindgen: rust
 	@[ -n "$(BINDGEN_VERSION)" ] || { echo "Cargo.lock names no version of wasm-bindgen. Bring it back: git checkout Cargo.lock"; exit 1; }
 	@wasm-bindgen --version 2>/dev/null | grep -q " $(BINDGEN_VERSION)$$" || { \
 		echo "==> Building wasm-bindgen $(BINDGEN_VERSION) into .tools (about a minute, once)"; \
-		$(TOOL_BUILD) wasm-bindgen-cli@$(BINDGEN_VERSION) --bin wasm-bindgen; }
+		$(TOOL_BUILD) wasm-bindgen-cli@$(BINDGEN_VERSION) --no-default-features --bin wasm-bindgen; }
 
 trunk: rust bindgen
-	@$(TRUNK) --version 2>/dev/null | grep -q " $(TRUNK_VERSION)$$" || { \
-		echo "==> Building trunk $(TRUNK_VERSION) into .tools (three to five minutes, once)"; \
+	@trunk --version 2>/dev/null | grep -q " $(TRUNK_VERSION)$$" || { \
+		echo "==> Building trunk $(TRUNK_VERSION) into .tools (two to three minutes, once)"; \
 		$(TOOL_BUILD) trunk@$(TRUNK_VERSION); }
 	@rm -rf $(TOOLS)/build
 
-# Fetched here, since trunk runs offline. Says nothing when they are there.
+# Fetched here, so that trunk finds them and a lock file that is behind is noticed. Says nothing when they are there.
 crates: rust
 	@cargo fetch $(LOCKED)
 

@@ -1,9 +1,9 @@
 //! The demo table is consistent, and shows what the app can say.
 
-use pairwright::pairing::{Conditions, Outcome, Verdict, pair};
+use pairwright::pairing::{Check, CheckId, Conditions, Outcome, Pairing, Verdict, pair};
 use pairwright::quantity::{Kind, Named, Unit};
-use pairwright::table::{CarrierClass, ChangeId, Table, read};
-use std::collections::HashSet;
+use pairwright::table::{CarrierClass, ChangeId, HeadKind, Table, read};
+use std::collections::{HashMap, HashSet};
 
 fn table() -> Table {
     let outcome = read(include_str!("../public/table/demo.json"));
@@ -12,13 +12,30 @@ fn table() -> Table {
 }
 
 #[test]
-fn it_has_enough_of_everything() {
+fn it_has_the_yard_that_it_promises() {
     let table = table();
-    let classes: HashSet<_> = table.carriers.iter().map(|carrier| carrier.class).collect();
+    let real: Vec<_> = table.carriers.iter().filter(|carrier| !carrier.generic).collect();
+    let classes: HashSet<_> = real.iter().map(|carrier| carrier.class).collect();
     let kinds: HashSet<_> = table.heads.iter().map(|head| head.kind).collect();
-    assert!(table.carriers.iter().filter(|carrier| !carrier.generic).count() >= 12);
-    assert!(table.heads.len() >= 14 && classes.len() >= 3 && kinds.len() >= 5);
-    assert!(table.carriers.iter().any(|carrier| carrier.generic));
+    assert_eq!((real.len(), table.heads.len()), (36, 40));
+    assert_eq!((classes.len(), kinds.len()), (CarrierClass::ALL.len(), HeadKind::ALL.len()));
+    // Micro and mini excavators share one entry: who knows no plate does not know which of the two it is.
+    assert_eq!(table.carriers.len() - real.len(), 7);
+    for part in &table.parts {
+        assert!(part.price.is_some() && part.time.is_some(), "{}", part.id);
+    }
+    for change in ChangeId::ALL {
+        assert!(table.parts.iter().any(|part| part.change == *change), "{} has no part", change.name());
+    }
+}
+
+/// An entry that stands for a class states nothing but its class and how its like is mounted by standard.
+#[test]
+fn classes_state_no_figures() {
+    for carrier in table().carriers.iter().filter(|carrier| carrier.generic) {
+        assert!(carrier.maker.is_none() && carrier.operating_mass.is_none() && carrier.circuits.is_empty());
+        assert!(carrier.engine == pairwright::table::Engine::default() && carrier.pumps.is_empty(), "{}", carrier.id);
+    }
 }
 
 #[test]
@@ -66,38 +83,69 @@ fn rotors_turn_as_fast_as_their_motors_let_them() {
     }
 }
 
+/// How often each verdict and what else all pairs of named machines show.
 #[test]
-fn it_shows_every_verdict_and_every_change() {
+fn it_shows_every_verdict_every_check_and_every_change() {
     let table = table();
     let conditions = Conditions::of_table(&table);
-    let (mut verdicts, mut mended) = (HashSet::new(), HashSet::new());
+    let mut verdicts = HashMap::<Verdict, u32>::new();
+    let (mut mended, mut decided) = (HashSet::new(), HashSet::new());
+    let mut pairs = 0;
     for carrier in &table.carriers {
         for head in &table.heads {
             let pairing = pair(carrier, head, &conditions);
-            verdicts.insert(pairing.verdict);
+            agrees(&pairing);
+            if carrier.generic {
+                assert!(matches!(pairing.verdict, Verdict::CannotSay | Verdict::DoesNotFit), "{}", carrier.id);
+                continue;
+            }
+            pairs += 1;
+            *verdicts.entry(pairing.verdict).or_default() += 1;
             mended.extend(pairing.changes.iter().filter(|change| !change.mends.is_empty()).map(|change| change.id));
-            let failing = |checks: &[pairwright::pairing::Check]| checks.iter().any(pairwright::pairing::Check::fails);
-            // The verdict says what the checks say.
-            match pairing.verdict {
-                Verdict::Fits => assert!(!failing(&pairing.checks)),
-                Verdict::FitsAfterChanges => {
-                    assert!(failing(&pairing.checks) && !failing(&pairing.checks_after) && !pairing.changes.is_empty());
-                }
-                Verdict::DoesNotFit => {
-                    assert!(!pairing.unmendable.is_empty());
-                    assert!(pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet));
-                }
-                Verdict::CannotSay => {
-                    let open = pairing.final_checks();
-                    assert!(open.iter().any(|check| check.outcome == Outcome::NotKnown && !check.missing.is_empty()));
-                    assert!(open.iter().all(|check| check.outcome != Outcome::NotMet), "{} {}", carrier.id, head.id);
-                }
+            // A check decides where it alone keeps the machine from being used as it is.
+            let failing: Vec<_> = pairing.checks.iter().filter(|check| check.fails()).map(|check| check.id).collect();
+            if let [alone] = failing.as_slice() {
+                decided.insert(*alone);
             }
         }
     }
-    assert_eq!(verdicts.len(), Verdict::ALL.len());
+    assert_eq!(pairs, 1440);
+    for verdict in Verdict::ALL {
+        let count = verdicts.get(verdict).copied().unwrap_or(0);
+        assert!(f64::from(count) >= 0.08 * 1440.0, "{}: {count} of {pairs}", verdict.name());
+    }
     for change in ChangeId::ALL {
         assert!(mended.contains(change), "{} mends nothing", change.name());
+    }
+    for check in CheckId::ALL {
+        assert!(decided.contains(check), "{} decides nothing", check.name());
+    }
+}
+
+/// The verdict says what the checks say.
+fn agrees(pairing: &Pairing) {
+    let failing = |checks: &[Check]| checks.iter().any(Check::fails);
+    let (carrier, head) = (&pairing.carrier.id, &pairing.head.id);
+    match pairing.verdict {
+        Verdict::Fits => assert!(!failing(&pairing.checks)),
+        Verdict::FitsAfterChanges => {
+            assert!(failing(&pairing.checks) && !failing(&pairing.checks_after) && !pairing.changes.is_empty());
+        }
+        Verdict::DoesNotFit => {
+            assert!(!pairing.unmendable.is_empty());
+            assert!(pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet));
+        }
+        Verdict::CannotSay => {
+            let open = pairing.final_checks();
+            assert!(open.iter().any(|check| check.outcome == Outcome::NotKnown && !check.missing.is_empty()));
+            assert!(open.iter().all(|check| check.outcome != Outcome::NotMet), "{carrier} {head}");
+        }
+    }
+    // Every range that a check rests on is told, once.
+    let told: Vec<_> = pairing.assumptions.iter().map(|assumed| assumed.id).collect();
+    assert!(told.is_sorted_by(|a, b| a < b));
+    for check in pairing.checks.iter().chain(&pairing.checks_after) {
+        assert!(check.assumed.iter().all(|id| told.contains(id)), "{carrier} {head} {}", check.id.name());
     }
 }
 
@@ -107,14 +155,16 @@ fn it_shows_every_verdict_and_every_change() {
 fn what_is_taken_away_never_makes_it_fit() {
     let table = table();
     let conditions = Conditions::of_table(&table);
-    let mut compared = 0;
+    let (mut compared, mut counted) = (0, 0);
     for carrier in table.carriers.iter().filter(|carrier| !carrier.generic) {
         for head in &table.heads {
             let full = pair(carrier, head, &conditions);
             if full.verdict == Verdict::DoesNotFit {
                 continue;
             }
-            for part in 0..10 {
+            counted += 1;
+            // A third of them, another third each time: all of it takes a minute.
+            for part in (0..10).filter(|part| (part + counted) % 3 == 0) {
                 let (mut carrier, mut head) = (carrier.clone(), head.clone());
                 match part {
                     0 => carrier.operating_mass = None,
@@ -137,5 +187,5 @@ fn what_is_taken_away_never_makes_it_fit() {
             }
         }
     }
-    assert!(compared > 300, "{compared}");
+    assert!(compared > 1000, "{compared}");
 }

@@ -23,7 +23,7 @@ pub fn Compare(carrier: String, heads: Vec<String>) -> impl IntoView {
             return view! { <h1 tabindex="-1">"Side by side"</h1><p role="status">"Loading the table …"</p> }
                 .into_any();
         };
-        match loaded.table.carrier(&carrier).cloned() {
+        match app.carrier(&loaded, &carrier) {
             Some(machine) => view! { <Columns loaded machine heads=heads.clone()/> }.into_any(),
             None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
         }
@@ -140,7 +140,7 @@ fn SaveForm(loaded: Arc<Loaded>, proposal: String, pairings: Vec<Arc<Pairing>>) 
     let save = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
         let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-        match Saved::new(when::fresh_id(), &name.get_untracked(), when::now(), &loaded.table, &of) {
+        match Saved::new(when::fresh_id(), &name.get_untracked(), when::now(), (&loaded.table, &loaded.mark), &of) {
             Some(saved) => {
                 if storage::save(app, &saved) {
                     tell(app, Notice::news(format!("Saved as “{}” in this browser.", saved.name)));

@@ -6,6 +6,7 @@ use super::state::{App, app, label};
 use super::svg::Mark;
 use crate::pairing::{Pairing, Verdict, order};
 use crate::quantity::Named;
+use crate::record::plate::OWN;
 use crate::table::{Carrier, HeadKind};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -15,7 +16,7 @@ use wasm_bindgen_futures::JsFuture;
 /// How many may stand side by side.
 pub const MOST_COMPARED: usize = 6;
 /// How many pairings are solved before the browser may draw again.
-const AT_ONCE: usize = 4;
+pub const AT_ONCE: usize = 4;
 
 /// The screen.
 #[component]
@@ -25,7 +26,7 @@ pub fn Fits(carrier: String) -> impl IntoView {
         let Some(loaded) = app.table() else {
             return view! { <h1 tabindex="-1">"What fits"</h1><p role="status">"Loading the table …"</p> }.into_any();
         };
-        match loaded.table.carrier(&carrier).cloned() {
+        match app.carrier(&loaded, &carrier) {
             Some(machine) => view! { <Ranked loaded machine/> }.into_any(),
             None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
         }
@@ -46,7 +47,7 @@ pub fn NoMachine(id: String) -> impl IntoView {
 }
 
 /// Lets the browser draw before the work goes on.
-async fn breathe() {
+pub async fn breathe() {
     let pause = js_sys::Promise::new(&mut |resolve, _| {
         let _ = window().set_timeout_with_callback(&resolve);
     });
@@ -112,12 +113,20 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
         let verdicts: Vec<_> = all.iter().map(|pairing| pairing.verdict).collect();
         app.words().tally(&verdicts)
     };
+    let own_plate = id.strip_prefix(OWN).map(str::to_owned);
+    let stands_for_class = machine.generic && own_plate.is_none();
     let machine_id = StoredValue::new(id);
     view! {
         <p class="path"><a href="#/">"Machines"</a></p>
         <h1 tabindex="-1">{name}</h1>
         <p class="quiet">{move || app.words().carrier_class(machine.class)}
-            {machine.generic.then_some(" · nothing but its class is known: certain no's, and what to ask for")}</p>
+            {stands_for_class.then_some(" · nothing but its class is known: certain no's, and what to ask for")}</p>
+        <p class="actions">
+            {stands_for_class.then(|| view! {
+                <a class="button" href=route::to_new_plate(machine.class.name())>"This is like mine: fill in its spec plate"</a>
+            })}
+            {own_plate.map(|id| view! { <a class="button" href=route::to_plate(&id)>"Edit its spec plate"</a> })}
+        </p>
         <p role="status" class="tally">{tally}</p>
         <Filters verdict kind kinds/>
         <ul class="list fits" aria-busy=move || (ranked.with(Vec::is_empty) && total > 0).to_string()>

@@ -3,7 +3,9 @@
 
 use super::notice::{Notice, tell};
 use super::state::App;
+use super::{storage, when};
 use crate::pairing::Conditions;
+use crate::record::{self, KeptTable};
 use crate::table::{self, Problem, Table};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -37,14 +39,61 @@ pub struct Loaded {
     pub problems: Vec<Problem>,
     /// How many more there are than are listed.
     pub unlisted: usize,
-    /// Where it came from, in words.
-    pub origin: String,
+    /// Where it came from.
+    pub origin: Origin,
+    /// When it was loaded, ISO 8601.
+    pub when: String,
+    /// Its text, for downloading.
+    pub text: String,
+    /// A mark of its text.
+    pub mark: String,
     /// Conditions with its shop.
     pub conditions: Conditions,
 }
 
-/// Loads the table beside the app.
+/// Where a table came from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// The one beside the app.
+    Beside,
+    /// A file of this name.
+    File(String),
+    /// This address.
+    Address(String),
+}
+
+impl Origin {
+    /// In words.
+    pub fn words(&self) -> String {
+        match self {
+            Self::Beside => "the table beside this app".to_owned(),
+            Self::File(name) | Self::Address(name) => name.clone(),
+        }
+    }
+}
+
+/// Loads the table that the person loaded last and that was kept, else the one beside the app.
 pub fn first(app: App) {
+    if let Some(kept) = storage::kept_table(app) {
+        let origin = if kept.is_address { Origin::Address(kept.origin) } else { Origin::File(kept.origin) };
+        if let Ok(loaded) = read(kept.text, origin, kept.loaded) {
+            app.take(loaded);
+            return;
+        }
+        // A newer app may refuse what an older one took: then the own table is used, and the kept one stays.
+        tell(app, Notice::fault("The table that you loaded last cannot be used any more. Load it again.".to_owned()));
+    }
+    beside(app);
+}
+
+/// Goes back to the table beside the app and keeps no other.
+pub fn back_to_own(app: App) {
+    storage::forget_table();
+    beside(app);
+}
+
+/// Loads the table beside the app.
+fn beside(app: App) {
     app.loading.set(Loading::Waiting);
     spawn_local(async move {
         let outcome = fetched(OWN).await;
@@ -53,7 +102,7 @@ pub fn first(app: App) {
             return;
         }
         match outcome {
-            Ok(text) => match read(&text, "the table beside this app".to_owned()) {
+            Ok(text) => match read(text, Origin::Beside, when::now()) {
                 Ok(loaded) => app.take(loaded),
                 Err(problems) => app.loading.set(Loading::Failed(refused(app, "The app's own table", &problems))),
             },
@@ -67,7 +116,7 @@ pub fn from_address(app: App, address: String, done: impl FnOnce() + 'static) {
     let asked = app.ask();
     spawn_local(async move {
         match fetched(&address).await {
-            Ok(text) if app.is_newest(asked) => take(app, &text, &address),
+            Ok(text) if app.is_newest(asked) => take(app, text, Origin::Address(address)),
             Ok(_) => {}
             Err(why) => tell(app, Notice::fault(format!("{address} {why} The table in use stays."))),
         }
@@ -89,7 +138,7 @@ pub fn from_file(app: App, file: web_sys::File) {
             return;
         }
         match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
-            Some(text) if app.is_newest(asked) => take(app, &text, &name),
+            Some(text) if app.is_newest(asked) => take(app, text, Origin::File(name)),
             Some(_) => {}
             None => {
                 tell(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays.")));
@@ -98,8 +147,15 @@ pub fn from_file(app: App, file: web_sys::File) {
     });
 }
 
-fn take(app: App, text: &str, origin: &str) {
-    match read(text, origin.to_owned()) {
+fn take(app: App, text: String, origin: Origin) {
+    let kept = KeptTable {
+        origin: origin.words(),
+        is_address: matches!(origin, Origin::Address(_)),
+        loaded: when::now(),
+        text: text.clone(),
+    };
+    let what = origin.words();
+    match read(text, origin, kept.loaded.clone()) {
         Ok(loaded) => {
             let (carriers, heads) = (loaded.table.carriers.len(), loaded.table.heads.len());
             let title = &loaded.table.title;
@@ -111,23 +167,32 @@ fn take(app: App, text: &str, origin: &str) {
                     app.words().problem_count(&loaded.problems)
                 )
             };
-            let words = format!("Loaded “{title}”. Machines: {carriers}, attachments: {heads}.{wrong}");
+            let room = if storage::keep_table(&kept) {
+                ""
+            } else {
+                // What was kept before is not what is in use any more.
+                storage::forget_table();
+                " This browser has no room to keep it: it is used until this page is closed."
+            };
+            let words = format!("Loaded “{title}”. Machines: {carriers}, attachments: {heads}.{wrong}{room}");
             app.take(loaded);
             tell(app, Notice::news(words));
         }
         Err(problems) => {
-            tell(app, Notice::problems(refused(app, origin, &problems) + " The table in use stays.", problems));
+            tell(app, Notice::problems(refused(app, &what, &problems) + " The table in use stays.", problems));
         }
     }
 }
 
 /// Reads a table; the problems alone when nothing of it can be used.
-fn read(text: &str, origin: String) -> Result<Loaded, Vec<Problem>> {
-    let outcome = table::read(text);
+fn read(text: String, origin: Origin, when: String) -> Result<Loaded, Vec<Problem>> {
+    let outcome = table::read(&text);
     match outcome.table {
         Some(table) if !table.carriers.is_empty() || !table.heads.is_empty() || outcome.problems.is_empty() => {
             let conditions = Conditions::of_table(&table);
-            Ok(Loaded { table, problems: outcome.problems, unlisted: outcome.unlisted, origin, conditions })
+            let mark = record::mark(&text);
+            let (problems, unlisted) = (outcome.problems, outcome.unlisted);
+            Ok(Loaded { table, problems, unlisted, origin, when, text, mark, conditions })
         }
         _ => Err(outcome.problems),
     }

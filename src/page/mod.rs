@@ -8,6 +8,7 @@ mod fits;
 mod load;
 mod notice;
 mod numbers;
+mod plate;
 mod route;
 mod saved;
 mod sheet;
@@ -18,6 +19,8 @@ mod svg;
 mod table;
 mod when;
 
+use crate::quantity::Named;
+use crate::table::CarrierClass;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -76,6 +79,11 @@ fn Shell() -> impl IntoView {
                 Route::Machine { carrier } => view! { <fits::Fits carrier/> }.into_any(),
                 Route::Sheet { carrier, head } => view! { <sheet::Sheet carrier head/> }.into_any(),
                 Route::Compare { carrier, heads } => view! { <compare::Compare carrier heads/> }.into_any(),
+                Route::Own => view! { <plate::ChooseClass/> }.into_any(),
+                Route::NewPlate { class } => {
+                    view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any()
+                }
+                Route::Plate { id } => view! { <plate::KeptPlate id/> }.into_any(),
                 Route::Saved => view! { <saved::SavedList/> }.into_any(),
                 Route::Table => view! { <table::TableScreen/> }.into_any(),
                 Route::Unknown => view! { <Lost/> }.into_any(),

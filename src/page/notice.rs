@@ -3,7 +3,7 @@
 use super::state::{App, app};
 use super::storage;
 use super::table::ProblemList;
-use crate::record::Saved;
+use crate::record::{Plate, Saved};
 use crate::table::Problem;
 use leptos::prelude::*;
 
@@ -21,7 +21,7 @@ pub struct Notice {
 #[derive(Clone)]
 pub enum Offer {
     /// Take back a deletion.
-    Undo(Box<Saved>),
+    Undo(Box<Undo>),
     /// Get a text as a file.
     Download {
         /// The file's name.
@@ -29,6 +29,15 @@ pub enum Offer {
         /// What is in it.
         text: String,
     },
+}
+
+/// What was deleted and can be brought back.
+#[derive(Clone)]
+pub enum Undo {
+    /// A saved comparison.
+    Saved(Saved),
+    /// A machine of one's own.
+    Machine(Plate),
 }
 
 impl Notice {
@@ -96,9 +105,12 @@ fn OfferButton(offer: Offer, id: usize) -> impl IntoView {
         Offer::Download { .. } => "Download it as a file",
     };
     let act = move |_| match &offer {
-        Offer::Undo(saved) => {
+        Offer::Undo(deleted) => {
             app.notices.update(|all| all.retain(|known| known.id != id));
-            storage::save(app, saved);
+            match &**deleted {
+                Undo::Saved(saved) => storage::save(app, saved),
+                Undo::Machine(plate) => storage::save(app, plate),
+            };
         }
         Offer::Download { name, text } => storage::download(name, text),
     };

@@ -16,6 +16,12 @@ pub enum Route {
     Sheet { carrier: String, head: String },
     /// Several side by side.
     Compare { carrier: String, heads: Vec<String> },
+    /// Describe a machine of one's own: choose its class.
+    Own,
+    /// A fresh spec plate of a class.
+    NewPlate { class: String },
+    /// A spec plate.
+    Plate { id: String },
     /// What was saved.
     Saved,
     /// The table.
@@ -37,6 +43,9 @@ impl Route {
                 carrier: (*carrier).to_owned(),
                 heads: heads.split(',').filter(|id| !id.is_empty()).map(str::to_owned).collect(),
             },
+            ["own"] => Self::Own,
+            ["own", "new", class] => Self::NewPlate { class: (*class).to_owned() },
+            ["own", id] => Self::Plate { id: (*id).to_owned() },
             ["saved"] => Self::Saved,
             ["table"] => Self::Table,
             _ => Self::Unknown,
@@ -51,6 +60,23 @@ fn decoded(part: &str) -> String {
 /// The address of what fits a machine.
 pub fn to_machine(carrier: &str) -> String {
     format!("#/machine/{carrier}")
+}
+
+/// The address of a fresh spec plate.
+pub fn to_new_plate(class: &str) -> String {
+    format!("#/own/new/{class}")
+}
+
+/// The address of a spec plate.
+pub fn to_plate(id: &str) -> String {
+    format!("#/own/{id}")
+}
+
+/// Puts another address in the place of the present one without going there.
+pub fn replace(address: &str) {
+    if let Ok(history) = window().history() {
+        let _ = history.replace_state_with_url(&leptos::wasm_bindgen::JsValue::NULL, "", Some(address));
+    }
 }
 
 /// The address of a sheet.

@@ -5,7 +5,7 @@ use super::load::Loaded;
 use super::route;
 use super::state::{app, label};
 use super::svg::{Mark, margin_line};
-use crate::pairing::{Change, Check, Load, Outcome, Pairing, Point, Stage};
+use crate::pairing::{Assumed, Change, Check, Load, Outcome, Pairing, Point, Stage};
 use crate::quantity::{Amount, Named};
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
@@ -19,7 +19,7 @@ pub fn Sheet(carrier: String, head: String) -> impl IntoView {
         let Some(loaded) = app.table() else {
             return view! { <h1 tabindex="-1">"Sheet"</h1><p role="status">"Loading the table …"</p> }.into_any();
         };
-        let Some(machine) = loaded.table.carrier(&carrier).cloned() else {
+        let Some(machine) = app.carrier(&loaded, &carrier) else {
             return view! { <NoMachine id=carrier.clone()/> }.into_any();
         };
         match loaded.table.head(&head).cloned() {
@@ -63,9 +63,10 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         </div>
         <CompareThis pairing=pairing.clone()/>
         {(!pairing.changes.is_empty()).then(|| view! { <Changes pairing=pairing.clone()/> })}
-        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone()/>
+        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone()/>
         {(!pairing.checks_after.is_empty()).then(|| view! {
-            <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()/>
+            <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()
+                ranges=pairing.assumptions.clone()/>
         })}
         <Points pairing=pairing.clone()/>
         <section aria-labelledby="cautions">
@@ -142,7 +143,7 @@ fn Changes(pairing: Arc<Pairing>) -> impl IntoView {
 
 /// The checks of one stage, those that fail first.
 #[component]
-fn Checks(title: &'static str, id: &'static str, checks: Vec<Check>) -> impl IntoView {
+fn Checks(title: &'static str, id: &'static str, checks: Vec<Check>, ranges: Vec<Assumed>) -> impl IntoView {
     let mut checks = checks;
     checks.sort_by_key(|check| match check.outcome {
         Outcome::NotMet => 0,
@@ -153,18 +154,19 @@ fn Checks(title: &'static str, id: &'static str, checks: Vec<Check>) -> impl Int
         <section aria-labelledby=id>
             <h2 id=id>{title}</h2>
             <ul class="checks">
-                {checks.into_iter().map(|check| view! { <CheckRow check/> }).collect_view()}
+                {checks.into_iter().map(|check| view! { <CheckRow check ranges=ranges.clone()/> }).collect_view()}
             </ul>
         </section>
     }
 }
 
 #[component]
-fn CheckRow(check: Check) -> impl IntoView {
+fn CheckRow(check: Check, ranges: Vec<Assumed>) -> impl IntoView {
     let app = app();
     let (id, outcome, class) = (check.id, check.outcome, check.class);
     let stored = StoredValue::new(check.clone());
-    let assumed = check.assumed.clone();
+    // The range behind each, from the pairing.
+    let assumed: Vec<_> = ranges.iter().filter(|range| check.assumed.contains(&range.id)).copied().collect();
     let missing = check.missing.clone();
     view! {
         <li class=format!("check {}", outcome.name())>
@@ -198,8 +200,8 @@ fn CheckRow(check: Check) -> impl IntoView {
                 </div>
             })}
             {(!assumed.is_empty()).then(|| view! {
-                <p class="quiet">"Rests on usual figures: "
-                    {assumed.into_iter().map(|id| app.words().assumption(id)).collect::<Vec<_>>().join(", ")}"."</p>
+                <p class="quiet">"Rests on usual figures that nobody stated: "
+                    {move || assumed.iter().map(|assumed| app.words().assumed(assumed)).collect::<Vec<_>>().join("; ")}"."</p>
             })}
             {(outcome != Outcome::Met).then(|| view! { <p class="quiet">"At risk: "{app.words().class(class)}"."</p> })}
         </li>

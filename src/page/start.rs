@@ -73,10 +73,11 @@ fn Machines() -> impl IntoView {
                 on:input=move |event| search.set(event_target_value(&event))/>
         </p>
         <p role="status" class="quiet">{move || match found.get().len() {
-            0 => "No machine matches. Shorten the search, or load another table.".to_owned(),
+            0 => "No machine of the table matches. Shorten the search, load another table, or describe your own.".to_owned(),
             1 => "1 machine".to_owned(),
             count => format!("{count} machines"),
         }}</p>
+        <Own search/>
         <Recent/>
         {move || CarrierClass::ALL.iter().map(|&class| of_class(class)).collect_view()}
     }
@@ -105,6 +106,35 @@ fn Machine(carrier: Carrier) -> impl IntoView {
                 <span class="quiet">{says.join(" · ")}</span>
             </a>
         </li>
+    }
+}
+
+/// Machines of one's own, and the way to describe one.
+#[component]
+fn Own(search: RwSignal<String>) -> impl IntoView {
+    let app = app();
+    let found = move || {
+        let asked: Vec<String> = search.get().to_lowercase().split_whitespace().map(str::to_owned).collect();
+        let mut own = app.own.get();
+        own.retain(|plate| asked.iter().all(|word| plate.name.to_lowercase().contains(word)));
+        own
+    };
+    view! {
+        <section class="class" aria-labelledby="own">
+            <h2 id="own">"Your own"</h2>
+            <ul class="list">
+                <For each=found key=|plate| plate.clone().encode() let:plate>
+                    <li class="fit">
+                        <a class="row" href=route::to_machine(&plate.carrier_id())>
+                            <span class="name">{plate.name.clone()}</span>
+                            <span class="quiet">{plate.class().map(|class| app.words().carrier_class(class))}</span>
+                        </a>
+                        <a class="button quiet" href=route::to_plate(&plate.id) aria-label=format!("Edit {}", plate.name)>"Edit"</a>
+                    </li>
+                </For>
+            </ul>
+            <p class="actions"><a class="button" href="#/own">"My machine is not here: read its spec plate"</a></p>
+        </section>
     }
 }
 

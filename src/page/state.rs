@@ -7,7 +7,8 @@ use super::route::Route;
 use super::storage;
 use crate::pairing::{Pairing, pair};
 use crate::quantity::{Named, UnitSystem};
-use crate::record::Saved;
+use crate::record::plate::OWN;
+use crate::record::{Plate, Saved};
 use crate::table::{Carrier, Head};
 use crate::wording::Words;
 use leptos::prelude::*;
@@ -60,6 +61,8 @@ pub struct App {
     pub theme: RwSignal<Theme>,
     /// Saved comparisons, newest first.
     pub saved: RwSignal<Vec<Saved>>,
+    /// Machines of one's own, the one changed last first.
+    pub own: RwSignal<Vec<Plate>>,
     /// What the person must be told.
     pub notices: RwSignal<Vec<Notice>>,
     /// Attachments ticked for comparison, with the machine they were ticked for.
@@ -84,6 +87,7 @@ impl App {
             units: RwSignal::new(units.unwrap_or(UnitSystem::Metric)),
             theme: RwSignal::new(theme),
             saved: RwSignal::new(Vec::new()),
+            own: RwSignal::new(Vec::new()),
             notices: RwSignal::new(Vec::new()),
             ticked: RwSignal::new(Default::default()),
             solved: StoredValue::new(Solved::new()),
@@ -97,6 +101,22 @@ impl App {
             Loading::Ready(loaded) => Some(loaded.clone()),
             Loading::Waiting | Loading::Failed(_) => None,
         })
+    }
+
+    /// A machine of the table or of one's own.
+    pub fn carrier(&self, loaded: &Loaded, id: &str) -> Option<Carrier> {
+        if id.starts_with(OWN) {
+            let own = self.own.with(|own| own.iter().find(|plate| plate.carrier_id() == id).cloned());
+            if let Some(carrier) = own.and_then(|plate| plate.read().carrier) {
+                return Some(carrier);
+            }
+        }
+        loaded.table.carrier(id).cloned()
+    }
+
+    /// Forgets what was solved, as a machine of one's own has changed.
+    pub fn forget_solved(&self) {
+        self.solved.set_value(Solved::new());
     }
 
     /// Takes a table into use; what was solved with another is forgotten.

@@ -3,18 +3,92 @@
 //! One key for each saved thing, so that two tabs do not overwrite each other's list. What cannot be read is moved aside,
 //! never overwritten. gloo-storage's raw interface is used: the values are texts in an envelope of our own.
 
-use super::notice::{Notice, Offer, tell};
+use super::notice::{Notice, Offer, Undo, tell};
 use super::state::App;
-use crate::record::{RecordFault, Saved};
+use crate::record::{KeptTable, Plate, RecordFault, Saved};
 use gloo_storage::{LocalStorage, Storage};
 use leptos::ev;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
 
-const SAVED: &str = "pairwright.saved.";
 const ASIDE: &str = "pairwright.aside.";
 const PREFERENCE: &str = "pairwright.preference.";
+const TABLE: &str = "pairwright.table";
+
+/// A thing that is kept under a key of its own and listed on a screen.
+pub trait Kept: Clone + Send + Sync + 'static {
+    /// What its keys begin with.
+    const PREFIX: &'static str;
+    /// What it is called in a message.
+    const WHAT: &'static str;
+    /// Its id, the rest of its key.
+    fn id(&self) -> &str;
+    /// What the person calls it.
+    fn name(&self) -> &str;
+    /// Its text.
+    fn encode(&self) -> String;
+    /// Reads a text.
+    fn decode(text: &str) -> Result<Self, RecordFault>;
+    /// What a list of them is sorted by, newest first.
+    fn newest(&self) -> &str;
+    /// The list on the screens.
+    fn list(app: App) -> RwSignal<Vec<Self>>;
+    /// How a deletion is taken back.
+    fn undo(self) -> Undo;
+}
+
+impl Kept for Saved {
+    const PREFIX: &'static str = "pairwright.saved.";
+    const WHAT: &'static str = "A saved comparison";
+    fn id(&self) -> &str {
+        &self.id
+    }
+    fn name(&self) -> &str {
+        &self.name
+    }
+    fn encode(&self) -> String {
+        self.encode()
+    }
+    fn decode(text: &str) -> Result<Self, RecordFault> {
+        Self::decode(text)
+    }
+    fn newest(&self) -> &str {
+        &self.created
+    }
+    fn list(app: App) -> RwSignal<Vec<Self>> {
+        app.saved
+    }
+    fn undo(self) -> Undo {
+        Undo::Saved(self)
+    }
+}
+
+impl Kept for Plate {
+    const PREFIX: &'static str = "pairwright.machine.";
+    const WHAT: &'static str = "A machine of your own";
+    fn id(&self) -> &str {
+        &self.id
+    }
+    fn name(&self) -> &str {
+        &self.name
+    }
+    fn encode(&self) -> String {
+        self.encode()
+    }
+    fn decode(text: &str) -> Result<Self, RecordFault> {
+        Self::decode(text)
+    }
+    fn newest(&self) -> &str {
+        &self.changed
+    }
+    fn list(app: App) -> RwSignal<Vec<Self>> {
+        app.own
+    }
+    fn undo(self) -> Undo {
+        Undo::Machine(self)
+    }
+}
 
 /// Local storage, when the browser lets us have it: even asking for it can be denied.
 fn raw() -> Option<web_sys::Storage> {
@@ -35,44 +109,51 @@ pub fn keep_preference(name: &str, value: &str) {
 
 /// Reads what is saved and follows what other tabs save.
 pub fn follow(app: App) {
-    refresh(app);
+    refresh::<Saved>(app);
+    refresh::<Plate>(app);
     let handle = window_event_listener(ev::storage, move |event: web_sys::StorageEvent| {
-        if event.key().is_none_or(|key| key.starts_with(SAVED)) {
-            refresh(app);
+        let concerns = |prefix: &str| event.key().is_none_or(|key| key.starts_with(prefix));
+        if concerns(Saved::PREFIX) {
+            refresh::<Saved>(app);
+        }
+        if concerns(Plate::PREFIX) {
+            app.forget_solved();
+            refresh::<Plate>(app);
         }
     });
     on_cleanup(move || handle.remove());
 }
 
-/// Reads every saved comparison, newest first.
-fn refresh(app: App) {
+/// Reads every kept thing of a kind, newest first.
+fn refresh<T: Kept>(app: App) {
     let Some(storage) = raw() else { return };
     let keys: Vec<String> = (0..storage.length().unwrap_or(0))
         .filter_map(|index| storage.key(index).ok().flatten())
-        .filter(|key| key.starts_with(SAVED))
+        .filter(|key| key.starts_with(T::PREFIX))
         .collect();
-    let mut all = Vec::new();
+    let mut all: Vec<T> = Vec::new();
     for key in keys {
         let Some(text) = storage.get_item(&key).ok().flatten() else { continue };
-        match Saved::decode(&text) {
-            Ok(saved) => all.push(saved),
+        match T::decode(&text) {
+            Ok(kept) => all.push(kept),
             // Another tab may run a newer version: its things are left where they are.
             Err(RecordFault::Newer { found }) => tell(
                 app,
                 Notice::fault(format!(
-                    "A saved comparison is of version {found}, newer than this app. Reload the page to get the newest app; it is kept as it is."
+                    "{} is of version {found}, newer than this app. Reload the page to get the newest app; it is kept as it is.",
+                    T::WHAT
                 ))
                 .offering(Offer::Download { name: format!("{key}.json"), text }),
             ),
-            Err(RecordFault::Damaged | RecordFault::Foreign) => move_aside(app, &storage, &key, text),
+            Err(RecordFault::Damaged | RecordFault::Foreign) => move_aside(app, &storage, &key, text, T::WHAT),
         }
     }
-    all.sort_by(|a, b| b.created.cmp(&a.created).then_with(|| a.id.cmp(&b.id)));
-    app.saved.set(all);
+    all.sort_by(|a, b| b.newest().cmp(a.newest()).then_with(|| a.id().cmp(b.id())));
+    T::list(app).set(all);
 }
 
 /// Moves a value that cannot be read to a key of its own and offers it as a file.
-fn move_aside(app: App, storage: &web_sys::Storage, key: &str, text: String) {
+fn move_aside(app: App, storage: &web_sys::Storage, key: &str, text: String, what: &str) {
     let aside = (0..1000)
         .map(|number| format!("{ASIDE}{key}.{number}"))
         .find(|aside| storage.get_item(aside).ok().flatten().is_none());
@@ -81,35 +162,61 @@ fn move_aside(app: App, storage: &web_sys::Storage, key: &str, text: String) {
     if moved {
         let _ = storage.remove_item(key);
     }
-    let words = "A saved comparison is damaged and cannot be read. It is put aside, nothing is deleted.".to_owned();
+    let words = format!("{what} is damaged and cannot be read. It is put aside, nothing is deleted.");
     tell(app, Notice::fault(words).offering(Offer::Download { name: format!("{key}.json"), text }));
 }
 
-/// Saves a comparison; whether it worked.
-pub fn save(app: App, saved: &Saved) -> bool {
-    let text = saved.encode();
-    let kept = raw().map(|storage| storage.set_item(&format!("{SAVED}{}", saved.id), &text));
+/// Keeps a thing; whether it worked.
+pub fn save<T: Kept>(app: App, thing: &T) -> bool {
+    let text = thing.encode();
+    let kept = raw().map(|storage| storage.set_item(&format!("{}{}", T::PREFIX, thing.id()), &text));
     let why = match kept {
         Some(Ok(())) => {
-            refresh(app);
+            refresh::<T>(app);
             return true;
         }
         Some(Err(_)) => "The browser's storage for this page is full: delete something under Saved, then save again.",
         None => "The browser keeps nothing for this page: allow local storage for it, then save again.",
     };
-    let name = format!("{}.json", saved.name);
+    let name = format!("{}.json", thing.name());
     tell(app, Notice::fault(format!("Not saved. {why}")).offering(Offer::Download { name, text }));
     false
 }
 
-/// Deletes a saved comparison and offers to take that back.
-pub fn delete(app: App, saved: &Saved) {
+/// Deletes a kept thing and offers to take that back.
+pub fn delete<T: Kept>(app: App, thing: &T) {
     if let Some(storage) = raw()
-        && storage.remove_item(&format!("{SAVED}{}", saved.id)).is_ok()
+        && storage.remove_item(&format!("{}{}", T::PREFIX, thing.id())).is_ok()
     {
-        refresh(app);
-        let words = format!("“{}” is deleted.", saved.name);
-        tell(app, Notice::news(words).offering(Offer::Undo(Box::new(saved.clone()))));
+        refresh::<T>(app);
+        let words = format!("“{}” is deleted.", thing.name());
+        tell(app, Notice::news(words).offering(Offer::Undo(Box::new(thing.clone().undo()))));
+    }
+}
+
+/// The table that was kept for this time; what cannot be read is moved aside.
+pub fn kept_table(app: App) -> Option<KeptTable> {
+    let storage = raw()?;
+    let text = storage.get_item(TABLE).ok().flatten()?;
+    match KeptTable::decode(&text) {
+        Ok(kept) => Some(kept),
+        Err(RecordFault::Newer { .. }) => None,
+        Err(RecordFault::Damaged | RecordFault::Foreign) => {
+            move_aside(app, &storage, TABLE, text, "The table that you loaded last");
+            None
+        }
+    }
+}
+
+/// Keeps a table for the next time; whether there was room for it.
+pub fn keep_table(kept: &KeptTable) -> bool {
+    raw().is_some_and(|storage| storage.set_item(TABLE, &kept.encode()).is_ok())
+}
+
+/// Keeps no table any more.
+pub fn forget_table() {
+    if let Some(storage) = raw() {
+        let _ = storage.remove_item(TABLE);
     }
 }
 

@@ -1,8 +1,9 @@
 //! The table: what is loaded, from where, its problems; load another.
 
-use super::load::{self, Loading};
+use super::load::{self, Loading, Origin};
 use super::route;
 use super::state::{App, app};
+use super::{storage, when};
 use crate::quantity::Named;
 use crate::table::Problem;
 use leptos::prelude::*;
@@ -32,9 +33,21 @@ pub fn TableScreen() -> impl IntoView {
                         <div><dt>"Publisher"</dt><dd>{stated(&table.publisher)}</dd></div>
                         <div><dt>"Date"</dt><dd>{date}</dd></div>
                         <div><dt>"Licence"</dt><dd>{stated(&table.licence)}</dd></div>
-                        <div><dt>"From"</dt><dd>{loaded.origin.clone()}</dd></div>
+                        <div><dt>"From"</dt><dd>{loaded.origin.words()}</dd></div>
+                        <div><dt>"Loaded"</dt><dd>{when::shown(&loaded.when)}</dd></div>
                         <div><dt>"Holds"</dt><dd>{table.carriers.len()}" machines, "{table.heads.len()}" attachments, "{table.parts.len()}" parts"</dd></div>
                     </dl>
+                    <p class="actions">
+                        <button type="button" on:click={
+                            let loaded = loaded.clone();
+                            move |_| storage::download("spec-table.json", &loaded.text)
+                        }>"Download this table"</button>
+                        {renew(app, &loaded.origin)}
+                        {(loaded.origin != Origin::Beside).then(|| view! {
+                            <button type="button" on:click=move |_| load::back_to_own(app)>"Back to the table beside this app"</button>
+                        })}
+                        <a class="button" href="table/schema.json" download="spec-table.schema.json">"Download the format's JSON Schema"</a>
+                    </p>
                     <h2>"Problems"</h2>
                     {if loaded.problems.is_empty() {
                         view! { <p>"None."</p> }.into_any()
@@ -46,6 +59,44 @@ pub fn TableScreen() -> impl IntoView {
             }
         }}
         <LoadAnother app/>
+        <OwnMachines/>
+    }
+}
+
+/// Asks the address of a table for a newer one.
+fn renew(app: App, origin: &Origin) -> Option<impl IntoView + use<>> {
+    let Origin::Address(address) = origin.clone() else { return None };
+    let busy = RwSignal::new(false);
+    let ask = move |_| {
+        if !busy.get_untracked() {
+            busy.set(true);
+            load::from_address(app, address.clone(), move || {
+                busy.try_set(false);
+            });
+        }
+    };
+    Some(view! {
+        <button type="button" disabled=busy on:click=ask>
+            {move || if busy.get() { "Asking …" } else { "Look there for a newer one" }}
+        </button>
+    })
+}
+
+/// Machines of one's own, which stay whatever table is in use.
+#[component]
+fn OwnMachines() -> impl IntoView {
+    let app = app();
+    view! {
+        <section aria-labelledby="own">
+            <h2 id="own">"Machines of your own"</h2>
+            <p class="quiet">"They stay, whatever table is in use."</p>
+            <ul class="list">
+                <For each=move || app.own.get() key=|plate| plate.clone().encode() let:plate>
+                    <li><a class="row" href=route::to_plate(&plate.id)><span class="name">{plate.name.clone()}</span></a></li>
+                </For>
+            </ul>
+            <p><a class="button" href="#/own">"Describe a machine of your own"</a></p>
+        </section>
     }
 }
 
@@ -59,7 +110,9 @@ fn LoadAnother(app: App) -> impl IntoView {
         let wanted = address.get_untracked().trim().to_owned();
         if !wanted.is_empty() && !busy.get_untracked() {
             busy.set(true);
-            load::from_address(app, wanted, move || busy.set(false));
+            load::from_address(app, wanted, move || {
+                busy.try_set(false);
+            });
         }
     };
     let choose = move |event: leptos::ev::Event| {
@@ -74,7 +127,7 @@ fn LoadAnother(app: App) -> impl IntoView {
     view! {
         <section aria-labelledby="another">
             <h2 id="another">"Load another table"</h2>
-            <p class="quiet">"It is used until this page is reloaded. A table with errors is used as far as it is sound."</p>
+            <p class="quiet">"It is kept in this browser for the next time. A table with errors is used as far as it is sound."</p>
             <p class="field">
                 <label for="file">"From a file"</label>
                 <input id="file" type="file" accept=".json,application/json" on:change=choose/>
@@ -85,7 +138,6 @@ fn LoadAnother(app: App) -> impl IntoView {
                     on:input=move |event| address.set(event_target_value(&event))/>
                 <button type="submit" disabled=busy>{move || if busy.get() { "Loading …" } else { "Load" }}</button>
             </form>
-            <p><button type="button" on:click=move |_| load::first(app)>"Back to the table beside this app"</button></p>
         </section>
     }
 }

@@ -7,6 +7,26 @@ pub fn now() -> String {
     String::from(Date::new_0().to_iso_string())
 }
 
+/// A moment as a reader writes it: date and time of day, in his place and way.
+pub fn shown(iso: &str) -> String {
+    let date = Date::new(&iso.into());
+    if date.get_time().is_nan() {
+        return iso.to_owned();
+    }
+    // Day and minute, without the seconds.
+    let options = js_sys::Object::new();
+    for key in ["dateStyle", "timeStyle"] {
+        let _ =
+            js_sys::Reflect::set(&options, &key.into(), &if key == "dateStyle" { "medium" } else { "short" }.into());
+    }
+    let format = js_sys::Intl::DateTimeFormat::new(&js_sys::Array::new(), &options).format();
+    format
+        .call1(&leptos::wasm_bindgen::JsValue::UNDEFINED, &date)
+        .ok()
+        .and_then(|text| text.as_string())
+        .unwrap_or_else(|| iso.to_owned())
+}
+
 /// An id that no other saved thing has: the time and a random part.
 pub fn fresh_id() -> String {
     // Both are whole, positive and far below 2⁵³.

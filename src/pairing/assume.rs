@@ -4,7 +4,8 @@
 //! it. A range is a bound, not a value: a check holds only when it holds over all of it, and a check that can hurt a
 //! person never passes on it.
 
-use crate::quantity::{Interval, Kind, Tolerance, Unit};
+use super::{Assumed, AssumedFrom};
+use crate::quantity::{Amount, Interval, Kind, Tolerance, Unit};
 use crate::table::{Assumption, AssumptionId, CarrierClass, HeadKind, MotorKind};
 
 /// How far a published auxiliary flow may be off: it is an idle-load figure.
@@ -39,18 +40,42 @@ pub struct Practice<'a> {
     pub motor: Option<MotorKind>,
 }
 
+/// Least, likeliest and greatest figures of a class: flow in L/min, relief in bar, net engine power in kW, oil in the
+/// tank in L, cooler in W/K.
+struct ClassFigures {
+    flow: (f64, f64, f64),
+    relief: (f64, f64, f64),
+    engine: (f64, f64, f64),
+    tank: (f64, f64, f64),
+    cooler: (f64, f64, f64),
+}
+
 impl Practice<'_> {
-    /// The range for a figure: the table's most particular one, else the built-in one, else none.
-    pub fn range<Q: Kind>(&self, id: AssumptionId) -> Option<Interval<Q>> {
-        let own = self
-            .overrides
+    /// The range for a figure as amounts, and whether it is the table's own.
+    pub fn stated(&self, id: AssumptionId) -> Option<Assumed> {
+        let own = self.own(id).map(|a| (a.low, a.nominal, a.high, AssumedFrom::Table));
+        let (low, nominal, high, from) = own.or_else(|| {
+            let (low, nominal, high, unit) = self.built_in(id)?;
+            let amount = |value| Amount::from_si(unit.dimension(), unit.to_si(value));
+            Some((amount(low), amount(nominal), amount(high), AssumedFrom::Practice))
+        })?;
+        Some(Assumed { id, low, nominal, high, from })
+    }
+
+    /// The table's most particular range for a figure.
+    fn own(&self, id: AssumptionId) -> Option<&Assumption> {
+        self.overrides
             .iter()
             .filter(|a| a.id == id && a.class.is_none_or(|class| class == self.class))
             .filter(|a| a.motor.is_none_or(|motor| Some(motor) == self.motor))
             .max_by_key(|a| usize::from(a.class.is_some()) + usize::from(a.motor.is_some()))
-            .and_then(|a| {
-                Some(Interval { low: a.low.quantity()?, nominal: a.nominal.quantity()?, high: a.high.quantity()? })
-            });
+    }
+
+    /// The range for a figure: the table's most particular one, else the built-in one, else none.
+    pub fn range<Q: Kind>(&self, id: AssumptionId) -> Option<Interval<Q>> {
+        let own = self.own(id).and_then(|a| {
+            Some(Interval { low: a.low.quantity()?, nominal: a.nominal.quantity()?, high: a.high.quantity()? })
+        });
         own.or_else(|| {
             let (low, nominal, high, unit) = self.built_in(id)?;
             (unit.dimension() == Q::DIMENSION)
@@ -83,6 +108,11 @@ impl Practice<'_> {
             A::TankPressure => with((0.0, 0.2, 0.5), Unit::Bar),
             A::OutletLimit => with(self.outlet_limit()?, Unit::Bar),
             A::OperatingMass => with(self.class_mass(), Unit::Kilogram),
+            A::CircuitFlow => with(self.class_figures().flow, Unit::LitrePerMinute),
+            A::CircuitRelief => with(self.class_figures().relief, Unit::Bar),
+            A::EnginePower => with(self.class_figures().engine, Unit::Kilowatt),
+            A::TankVolume => with(self.class_figures().tank, Unit::Litre),
+            A::CoolerConductance => with(self.class_figures().cooler, Unit::WattPerKelvin),
             A::CaseLimit => with(self.case_limit()?, Unit::Bar),
         }
     }
@@ -98,6 +128,65 @@ impl Practice<'_> {
             CarrierClass::CompactTrackLoader => (1500.0, 4500.0, 6500.0),
             CarrierClass::WheelLoader => (1500.0, 9000.0, 35_000.0),
             CarrierClass::BackhoeLoader => (2000.0, 8200.0, 11_000.0),
+        }
+    }
+
+    /// What machines of the class have, least, likeliest and greatest, with and without high flow.
+    fn class_figures(&self) -> ClassFigures {
+        let of = |flow, relief, engine, tank, cooler| ClassFigures { flow, relief, engine, tank, cooler };
+        match self.class {
+            CarrierClass::MicroExcavator => {
+                of((12.0, 20.0, 35.0), (140.0, 170.0, 210.0), (5.0, 8.0, 15.0), (8.0, 14.0, 25.0), (15.0, 40.0, 100.0))
+            }
+            CarrierClass::MiniExcavator => of(
+                (20.0, 50.0, 110.0),
+                (150.0, 200.0, 250.0),
+                (10.0, 21.0, 40.0),
+                (18.0, 40.0, 90.0),
+                (40.0, 110.0, 260.0),
+            ),
+            CarrierClass::MidiExcavator => of(
+                (50.0, 110.0, 180.0),
+                (170.0, 240.0, 300.0),
+                (30.0, 47.0, 80.0),
+                (55.0, 90.0, 150.0),
+                (120.0, 260.0, 550.0),
+            ),
+            CarrierClass::Excavator => of(
+                (90.0, 220.0, 450.0),
+                (170.0, 300.0, 360.0),
+                (60.0, 110.0, 280.0),
+                (110.0, 200.0, 450.0),
+                (300.0, 700.0, 2000.0),
+            ),
+            CarrierClass::SkidSteer => of(
+                (40.0, 75.0, 160.0),
+                (180.0, 215.0, 290.0),
+                (15.0, 45.0, 85.0),
+                (20.0, 45.0, 80.0),
+                (60.0, 200.0, 500.0),
+            ),
+            CarrierClass::CompactTrackLoader => of(
+                (50.0, 90.0, 185.0),
+                (190.0, 230.0, 300.0),
+                (25.0, 58.0, 95.0),
+                (25.0, 50.0, 90.0),
+                (90.0, 260.0, 600.0),
+            ),
+            CarrierClass::WheelLoader => of(
+                (30.0, 100.0, 320.0),
+                (170.0, 220.0, 300.0),
+                (15.0, 75.0, 280.0),
+                (20.0, 80.0, 260.0),
+                (60.0, 350.0, 1800.0),
+            ),
+            CarrierClass::BackhoeLoader => of(
+                (50.0, 105.0, 180.0),
+                (160.0, 220.0, 260.0),
+                (35.0, 68.0, 95.0),
+                (40.0, 80.0, 150.0),
+                (120.0, 300.0, 600.0),
+            ),
         }
     }
 

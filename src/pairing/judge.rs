@@ -123,7 +123,10 @@ impl Question {
             }
         }
         facts.sort_by(|a, b| b.0.cmp(&a.0).then_with(|| b.1.total_cmp(&a.1)));
-        facts.into_iter().map(|(.., fact)| Missing { fact, holds: None }).collect()
+        // Only one that alone decides has a value from which it holds.
+        let threshold = |index, alone, fact| if index == 0 && alone { self.threshold(fact, read) } else { None };
+        let missing = |(index, (alone, _, fact))| Missing { fact, holds: threshold(index, alone, fact) };
+        facts.into_iter().enumerate().map(missing).collect()
     }
 
     /// The value of a single missing fact from which the check holds, by bisection over what nature allows. None when it

@@ -1,7 +1,7 @@
 //! Facts that an answer rests on, and what to say of a missing one.
 
 use super::Bound;
-use crate::quantity::{Amount, AngularVelocity, Displacement, Kind, Mass, Power, Pressure, VolumeRate, names};
+use crate::quantity::{Amount, AngularVelocity, Displacement, Kind, Mass, Named, Power, Pressure, VolumeRate, names};
 use serde::Serialize;
 
 /// A fact that is not known.
@@ -112,6 +112,12 @@ names! {
 type Scale = (f64, f64, fn(f64) -> Amount);
 
 impl FactId {
+    /// Whether it is a fact of the machine rather than of the head.
+    pub fn is_of_machine(self) -> bool {
+        // Facts are named like their fields, which begin with the list that they stand in.
+        self.name().starts_with("carrier.")
+    }
+
     /// Whether the fact is itself a limit of a check.
     pub(super) fn is_limit(self) -> bool {
         matches!(

@@ -144,6 +144,12 @@ fn assemble(
         })
         .map(|check| check.id)
         .collect();
+    let practice = Facts::gather(carrier, circuit, head, conditions).practice;
+    let mut assumed: Vec<_> =
+        today.iter().chain(&checks_after).flat_map(|check| check.assumed.iter().copied()).collect();
+    assumed.sort_unstable();
+    assumed.dedup();
+    let assumptions = assumed.into_iter().filter_map(|id| practice.stated(id)).collect();
     let tightest = on_the_job
         .iter()
         .filter_map(|check| Some(Tightest { check: check.id, margin: check.margin? }))
@@ -167,6 +173,7 @@ fn assemble(
         to_prove,
         tightest,
         warm_up,
+        assumptions,
         points,
     }
 }

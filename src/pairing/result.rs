@@ -40,6 +40,8 @@ pub struct Pairing {
     pub tightest: Option<Tightest>,
     /// The lowest oil temperature at which every check holds at full speed; none when it holds cold.
     pub warm_up: Option<Amount>,
+    /// The ranges behind what the checks assume, each once.
+    pub assumptions: Vec<Assumed>,
     /// Solved operating points.
     pub points: Vec<Point>,
     /// What the changes cost.
@@ -252,6 +254,31 @@ pub struct Tightest {
     pub check: CheckId,
     /// As a share of the limit.
     pub margin: f64,
+}
+
+/// A range that stands in for a figure that nobody states.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Assumed {
+    /// Which figure.
+    pub id: AssumptionId,
+    /// The least value.
+    pub low: Amount,
+    /// The likeliest value.
+    pub nominal: Amount,
+    /// The greatest value.
+    pub high: Amount,
+    /// Whose range it is.
+    pub from: AssumedFrom,
+}
+
+names! {
+    /// Whose range an assumption is.
+    "origin of an assumption" pub enum AssumedFrom {
+        /// Common practice, built in.
+        Practice = "practice",
+        /// The table's own.
+        Table = "table",
+    }
 }
 
 /// A change of the machine.

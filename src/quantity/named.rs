@@ -34,6 +34,18 @@ macro_rules! names {
                 serializer.serialize_str($crate::quantity::Named::name(*self))
             }
         }
+
+        #[cfg(not(target_arch = "wasm32"))]
+        impl schemars::JsonSchema for $Type {
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($Type).into()
+            }
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                let names: Vec<_> =
+                    <Self as $crate::quantity::Named>::ALL.iter().map(|value| $crate::quantity::Named::name(*value)).collect();
+                schemars::json_schema!({ "type": "string", "enum": names })
+            }
+        }
     };
 }
 pub(crate) use names;

@@ -117,6 +117,11 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         AssumptionId::CouplingLoss => LOSS_COEFFICIENT,
         AssumptionId::OilViscosity => VISCOSITY,
         AssumptionId::OperatingMass => CARRIER_MASS,
+        AssumptionId::CircuitFlow => FLOW,
+        AssumptionId::CircuitRelief => PRESSURE,
+        AssumptionId::EnginePower => POWER,
+        AssumptionId::TankVolume => VOLUME,
+        AssumptionId::CoolerConductance => CONDUCTANCE,
         AssumptionId::PumpLeak | AssumptionId::EngineDroop | AssumptionId::ReliefOverride | AssumptionId::CaseFlow => {
             SMALL_SHARE
         }

@@ -12,6 +12,7 @@ use serde::Serialize;
 
 /// A machine that carries and drives a head.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Carrier {
     /// Unique among the carriers.
     pub id: Id,
@@ -65,6 +66,7 @@ pub struct Carrier {
 
 /// The engine.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Engine {
     /// Net power.
     pub power: Option<Stated<Power>>,
@@ -78,6 +80,7 @@ pub struct Engine {
 
 /// A pump.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Pump {
     /// Unique among the carrier's pumps.
     pub id: Id,
@@ -101,6 +104,7 @@ pub struct Pump {
 
 /// Pumps that share one limit of power.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct PowerGroup {
     /// Unique among the carrier's groups.
     pub id: Id,
@@ -112,6 +116,7 @@ pub struct PowerGroup {
 
 /// An auxiliary circuit that can drive a head.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Circuit {
     /// Unique among the carrier's circuits.
     pub id: Id,
@@ -149,6 +154,7 @@ pub struct Circuit {
 
 /// A flow that the machine itself offers to set.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct FlowSetting {
     /// From the least to the greatest.
     pub range: Range<VolumeRate>,
@@ -160,6 +166,7 @@ pub struct FlowSetting {
 
 /// Another tool on the same spool.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct SharedTool {
     /// What it is.
     pub name: String,
@@ -173,6 +180,7 @@ pub struct SharedTool {
 
 /// A line: segments one after another.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(transparent)]
 pub struct Line {
     /// From valve to coupling.
@@ -181,6 +189,7 @@ pub struct Line {
 
 /// A piece of hose or tube.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Segment {
     /// Inner diameter.
     pub bore: Option<Stated<Length>>,
@@ -194,6 +203,7 @@ pub struct Segment {
 
 /// The way back from the head.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct ReturnPath {
     /// Through the spool or direct.
     pub route: Option<ReturnRoute>,
@@ -211,6 +221,7 @@ pub struct ReturnPath {
 
 /// A pressure lost at a flow; scaled with the flow squared.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct PointLoss {
     /// The loss.
     pub loss: Stated<Pressure>,
@@ -222,6 +233,7 @@ pub struct PointLoss {
 
 /// A threaded or flanged port.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Port {
     /// Which thread or flange.
     pub standard: PortStandard,
@@ -231,6 +243,7 @@ pub struct Port {
 
 /// A quick-action coupling.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Coupling {
     /// By which standard.
     pub standard: Option<CouplingStandard>,
@@ -248,6 +261,7 @@ pub struct Coupling {
 
 /// A line that leads a motor's drain to the tank.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct CaseLine {
     /// Whether it is there.
     pub fitted: bool,
@@ -261,6 +275,7 @@ pub struct CaseLine {
 
 /// A return filter.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct ReturnFilter {
     /// Rated flow.
     pub rated_flow: Option<Stated<VolumeRate>>,
@@ -269,11 +284,13 @@ pub struct ReturnFilter {
     /// Pressure at which the bypass opens.
     pub bypass: Option<Stated<Pressure>>,
     /// Fineness in micrometres at β ≥ 200 (ISO 16889).
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(range(min = 1)))]
     pub fineness_um: Option<u16>,
 }
 
 /// The oil tank.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Tank {
     /// Oil in the tank.
     pub volume: Option<Stated<Volume>>,
@@ -287,6 +304,7 @@ pub struct Tank {
 
 /// The oil in the machine.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Oil {
     /// Its family.
     pub kind: Option<OilKind>,
@@ -322,6 +340,7 @@ impl Serialize for Cleanliness {
 
 /// The oil cooler.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Cooler {
     /// Heat carried away per kelvin between oil and air.
     pub conductance: Option<Stated<ThermalConductance>>,
@@ -331,6 +350,7 @@ pub struct Cooler {
 
 /// Voltage and outputs.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Electrics {
     /// System voltage.
     pub voltage: Option<Stated<ElectricPotential>>,
@@ -342,6 +362,7 @@ pub struct Electrics {
 
 /// A spare electrical output.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Output {
     /// What it is called.
     pub name: Option<String>,
@@ -353,6 +374,7 @@ pub struct Output {
 
 /// What the machine lifts.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Lifting {
     /// Points of an excavator's lift chart (ISO 10567).
     pub chart: Vec<LiftPoint>,
@@ -368,6 +390,7 @@ pub struct Lifting {
 
 /// A point of a lift chart.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct LiftPoint {
     /// From the slew axis.
     pub reach: Stated<Length>,
@@ -381,6 +404,7 @@ pub struct LiftPoint {
 
 /// How a head is mounted: by an open standard or by pins.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(untagged)]
 pub enum Mounting {
     /// A standard pattern.
@@ -401,6 +425,7 @@ pub enum Mounting {
 
 /// What the machine's functions need at least.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Functions {
     /// Flow left to boom, slew and travel.
     pub least_flow: Option<Stated<VolumeRate>>,

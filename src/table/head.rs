@@ -12,6 +12,7 @@ use serde::Serialize;
 
 /// A powered hydraulic head.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Head {
     /// Unique among the heads.
     pub id: Id,
@@ -89,6 +90,7 @@ impl<Q: Kind> Default for Limits<Q> {
 
 /// What a head works on.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Work {
     /// Materials with the greatest diameter or thickness for each.
     pub materials: Vec<Material>,
@@ -102,6 +104,7 @@ pub struct Work {
 
 /// A material.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Material {
     /// Its name.
     pub name: String,
@@ -111,6 +114,7 @@ pub struct Material {
 
 /// A head's pressures.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct HeadPressure {
     /// Pressure that the motor needs at work.
     pub working: Option<Stated<Pressure>>,
@@ -124,6 +128,7 @@ pub struct HeadPressure {
 
 /// A head's motor.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Motor {
     /// How it is built.
     pub kind: Option<MotorKind>,
@@ -145,6 +150,7 @@ pub struct Motor {
 
 /// What a motor's outlet and housing bear.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Outlet {
     /// Greatest pressure at the motor's outlet.
     pub back_pressure: Option<Stated<Pressure>>,
@@ -158,6 +164,7 @@ pub struct Outlet {
 
 /// A function besides the rotor.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct ExtraFunction {
     /// What it does.
     pub kind: ExtraKind,
@@ -175,10 +182,12 @@ pub struct ExtraFunction {
 
 /// What a head demands of machine and place.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Demands {
     /// Whether the return must pass a filter.
     pub return_filter: Option<bool>,
     /// Fineness in micrometres at β ≥ 200 (ISO 16889).
+    #[cfg_attr(not(target_arch = "wasm32"), schemars(range(min = 1)))]
     pub filter_fineness_um: Option<u16>,
     /// Oil families allowed.
     pub oil_kinds: Vec<OilKind>,

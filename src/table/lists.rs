@@ -386,6 +386,17 @@ names! {
         OilViscosity = "oil-viscosity",
         /// Operating mass of a machine of a class, kg.
         OperatingMass = "operating-mass",
+        /// Greatest flow of the auxiliary circuit of a machine of a class, L/min.
+        CircuitFlow = "circuit-flow",
+        /// Relief of the auxiliary circuit of a machine of a class, bar.
+        CircuitRelief = "circuit-relief",
+        /// Net engine power of a machine of a class, kW.
+        EnginePower = "engine-power",
+        /// Oil in the tank of a machine of a class, L; for the heat of the oil, which no check reads yet.
+        TankVolume = "tank-volume",
+        /// Heat that the cooler of a machine of a class carries away per kelvin, W/K; for the heat of the oil, which no
+        /// check reads yet.
+        CoolerConductance = "cooler-conductance",
         /// Bore of the case line, mm.
         CaseBore = "case-bore",
         /// Length of the case line, m.

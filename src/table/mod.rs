@@ -11,6 +11,8 @@ mod lists;
 mod part;
 mod problem;
 pub mod read;
+#[cfg(not(target_arch = "wasm32"))]
+pub mod schema;
 
 pub use carrier::*;
 pub use head::*;
@@ -105,6 +107,7 @@ impl Serialize for Date {
 
 /// A whole table.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Table {
     /// Always [`FORMAT`].
     pub format: &'static str,

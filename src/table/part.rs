@@ -67,6 +67,7 @@ impl Serialize for Currency {
 
 /// What one change uses: a part with its own figures, price and hours.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Part {
     /// Unique among the parts.
     pub id: Id,

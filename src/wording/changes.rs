@@ -6,6 +6,19 @@ use crate::pairing::{Change, ChangeReason, Setting, SettingId};
 use crate::table::ChangeId;
 
 impl Words<'_> {
+    /// A change by its name alone.
+    pub fn change_name(&self, id: ChangeId) -> &'static str {
+        match id {
+            ChangeId::MachineFlowSetting => "setting the machine's own flow",
+            ChangeId::ReliefSetting => "resetting the relief",
+            ChangeId::DirectReturn => "a direct return to the tank",
+            ChangeId::ReturnFilter => "a filter in the return",
+            ChangeId::CaseLine => "a case line to the tank",
+            ChangeId::FlowLimit => "a sealed flow regulator",
+            ChangeId::MountingKit => "a mounting kit",
+        }
+    }
+
     /// What is done.
     pub fn change_title(&self, change: &Change) -> String {
         let setting = |name: SettingId| change.settings.iter().find(|setting| setting.name == name);

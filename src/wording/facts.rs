@@ -28,6 +28,11 @@ impl Words<'_> {
         MissingText { what, where_to_find, holds }
     }
 
+    /// Where a fact is found.
+    pub fn place(&self, id: FactId) -> &'static str {
+        fact(id).1
+    }
+
     /// What a fact is called.
     pub fn fact(&self, id: FactId) -> &'static str {
         fact(id).0

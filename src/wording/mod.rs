@@ -11,8 +11,10 @@ mod cautions;
 mod changes;
 mod facts;
 mod names;
+mod plate;
 mod problems;
 mod reasons;
+mod record;
 mod sentence;
 
 pub use facts::MissingText;

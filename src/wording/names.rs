@@ -1,7 +1,8 @@
 //! Words for the closed lists.
 
 use super::Words;
-use crate::pairing::{CheckId, Class, Load, OilState, Outcome, Stage, Verdict};
+use crate::pairing::{Assumed, AssumedFrom, CheckId, Class, Load, OilState, Outcome, Stage, Verdict};
+use crate::quantity::Amount;
 use crate::table::{AssumptionId, CarrierClass, HeadKind};
 
 impl Words<'_> {
@@ -82,6 +83,14 @@ impl Words<'_> {
         }
     }
 
+    /// The class of a machine in two words, for the name of one.
+    pub fn carrier_class_plain(&self, class: CarrierClass) -> &'static str {
+        match class {
+            CarrierClass::MidiExcavator | CarrierClass::Excavator => "excavator",
+            other => self.carrier_class(other),
+        }
+    }
+
     /// The state of the oil.
     pub fn oil_state(&self, oil: OilState) -> &'static str {
         match oil {
@@ -108,6 +117,19 @@ impl Words<'_> {
         }
     }
 
+    /// A range that stands in for a figure: `length of the return line, 4.0 m to 9.0 m`.
+    pub fn assumed(&self, assumed: &Assumed) -> String {
+        // A multiple of the velocity head is no share.
+        let shown = |amount: Amount| match assumed.id {
+            AssumptionId::CouplingLoss => format!("{} velocity heads", self.numbers.decimal(amount.si(), 0)),
+            _ => self.amount(amount),
+        };
+        let (low, high) = (shown(assumed.low), shown(assumed.high));
+        let span = if low == high { low } else { format!("{low} to {high}") };
+        let whose = if assumed.from == AssumedFrom::Table { " (the table's own range)" } else { "" };
+        format!("{}, {span}{whose}", self.assumption(assumed.id))
+    }
+
     /// A figure that practice has a range for.
     pub fn assumption(&self, assumption: AssumptionId) -> &'static str {
         match assumption {
@@ -121,6 +143,11 @@ impl Words<'_> {
             AssumptionId::FilterLoss => "loss of the return filter",
             AssumptionId::CouplingLoss => "loss of the couplings",
             AssumptionId::OperatingMass => "weight of a machine of this class",
+            AssumptionId::CircuitFlow => "auxiliary flow of a machine of this class",
+            AssumptionId::CircuitRelief => "auxiliary relief of a machine of this class",
+            AssumptionId::EnginePower => "engine power of a machine of this class",
+            AssumptionId::TankVolume => "oil in the tank of a machine of this class",
+            AssumptionId::CoolerConductance => "cooler of a machine of this class",
             AssumptionId::OilViscosity => "grade of the oil",
             AssumptionId::PumpLeak => "leakage of the pump",
             AssumptionId::PumpPowerShare => "share of the engine's power that the pumps get",

@@ -113,6 +113,8 @@ impl Words<'_> {
                 if !pairing.changes.is_empty() {
                     parts.push(format!("{} at least", counted(pairing.changes.len(), "change", "changes")));
                 }
+                let first = pairing.final_checks().iter().find(|check| check.fails()).and_then(|c| c.missing.first());
+                parts.extend(first.map(|missing| format!("find out first: {}", self.fact(missing.fact))));
                 return parts.join(" · ");
             }
             Verdict::Fits => {}

@@ -4,6 +4,7 @@ mod example;
 mod hostile;
 mod malformed;
 mod partial;
+mod schema;
 
 use pairwright::table::{Fault, Outcome, Problem, Table};
 

@@ -15,6 +15,7 @@ fn check(text: &str, expected: &[Expected]) -> Outcome {
         expected.iter().map(|(place, found, fault)| ((*place).to_owned(), *found, fault.clone())).collect();
     assert_eq!(found, expected, "{text}");
     assert_eq!(outcome.unlisted, 0);
+    crate::schema::agrees(text, &outcome);
     outcome
 }
 

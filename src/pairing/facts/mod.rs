@@ -89,6 +89,19 @@ pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Input<Q> {
     Input::new(id, known(stated, Tolerance::NONE).unwrap_or(Fact::Missing))
 }
 
+/// A fact of which, when nobody states it, an entry that stands for a class assumes what machines of the class have. Of
+/// a machine with a name it is missing: the machine may be unlike its class.
+fn of_class<Q: Kind>(
+    id: FactId,
+    stated: Option<Fact<Q>>,
+    assumption: AssumptionId,
+    carrier: &Carrier,
+    practice: &Practice,
+) -> Input<Q> {
+    let range = carrier.generic.then(|| practice.range(assumption)).flatten();
+    Input::or_assumed(id, stated, assumption, range)
+}
+
 fn share(value: f64) -> Ratio {
     Ratio::from_si(value)
 }
@@ -107,8 +120,10 @@ impl<'a> Facts<'a> {
             Practice { overrides: &conditions.assumptions, class: carrier.class, head: head.kind, motor: motor_kind };
         let pumps = pump_flow(carrier, circuit);
         let flow_known = known(circuit.flow.as_ref(), PUBLISHED_FLOW).or(pumps.map(|input| input.fact));
-        let flow =
-            Input { by_nature: (0.0, 0.1), ..Input::new(FactId::CircuitFlow, flow_known.unwrap_or(Fact::Missing)) };
+        let flow = Input {
+            by_nature: (0.0, 0.1),
+            ..of_class(FactId::CircuitFlow, flow_known, AssumptionId::CircuitFlow, carrier, &practice)
+        };
         let assumed = |id, known, assumption| Input::or_assumed(id, known, assumption, practice.range(assumption));
         let efficiency = |id, stated: Option<&Stated<Ratio>>, assumption| Input {
             by_nature: (0.01, 1.0),
@@ -119,7 +134,7 @@ impl<'a> Facts<'a> {
                 practice.range(assumption).map(Interval::<Ratio>::at_most_one),
             )
         };
-        let relief = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE).unwrap_or(Fact::Missing);
+        let relief = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE);
         let mut facts = Self {
             carrier,
             circuit,
@@ -136,7 +151,10 @@ impl<'a> Facts<'a> {
             idle_ratio: idle_ratio(carrier, &practice),
             leak: assumed(FactId::PumpLeak, None, AssumptionId::PumpLeak),
             power: pump_power(carrier, circuit, &practice),
-            relief: Input { by_nature: (0.0, 1e8), ..Input::new(FactId::CircuitRelief, relief) },
+            relief: Input {
+                by_nature: (0.0, 1e8),
+                ..of_class(FactId::CircuitRelief, relief, AssumptionId::CircuitRelief, carrier, &practice)
+            },
             cut_off: cut_off(carrier, circuit),
             relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
             working: Input { by_nature: (0.0, 1e8), ..limit(FactId::WorkingPressure, head.pressure.working.as_ref()) },
@@ -196,17 +214,12 @@ impl<'a> Facts<'a> {
         limit(least, limits.least.as_ref().or(limits.rated.as_ref()))
     }
 
-    /// The machine's operating mass. Of an entry that stands for a class, and of a machine that does not say, only the
-    /// range of its class is assumed: enough for a certain no, never for a yes.
+    /// The machine's operating mass. Of a machine that does not say, the range of its class is assumed: enough for a
+    /// certain no, never for a yes.
     pub fn operating_mass(&self) -> Input<Mass> {
-        let stated = self.carrier.operating_mass.as_ref();
-        let of_class = self.practice.range(AssumptionId::OperatingMass);
-        let (fact, range) = if self.carrier.generic {
-            (None, stated.map(|mass| mass.interval(PUBLISHED_MASS)).or(of_class))
-        } else {
-            (known(stated, PUBLISHED_MASS), of_class)
-        };
-        Input::or_assumed(FactId::OperatingMass, fact, AssumptionId::OperatingMass, range)
+        let stated = known(self.carrier.operating_mass.as_ref(), PUBLISHED_MASS);
+        let range = self.practice.range(AssumptionId::OperatingMass);
+        Input::or_assumed(FactId::OperatingMass, stated, AssumptionId::OperatingMass, range)
     }
 
     /// The oil temperatures over which a check must hold at full speed: only the working one when likeliest figures are

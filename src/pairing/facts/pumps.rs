@@ -1,6 +1,6 @@
 //! Pumps and engine as facts, and the source of oil that a draw of them makes.
 
-use super::{Facts, Lean, known, share};
+use super::{Facts, Lean, known, of_class, share};
 use crate::circuit::Source;
 use crate::pairing::FactId;
 use crate::pairing::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
@@ -12,10 +12,14 @@ impl Facts<'_> {
     /// The power that the engine can spare for the pumps while the head works: what fan, alternator and, on a loader,
     /// driving leave of it. None when the engine's power is not stated.
     pub fn spared_power(&self) -> Option<(Input<Power>, Input<Ratio>)> {
-        let engine = known(self.carrier.engine.power.as_ref(), PUBLISHED_POWER)?;
+        let stated = known(self.carrier.engine.power.as_ref(), PUBLISHED_POWER);
+        let engine = of_class(FactId::EnginePower, stated, AssumptionId::EnginePower, self.carrier, &self.practice);
+        if engine.fact == Fact::Missing {
+            return None;
+        }
         let range = self.practice.range(AssumptionId::PumpPowerShare);
         let share = Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range);
-        Some((Input::new(FactId::EnginePower, engine), share))
+        Some((engine, share))
     }
 
     /// Efficiency of the pumps.
@@ -152,7 +156,9 @@ pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: 
         let fact = Fact::Known(sum, crate::quantity::Source::Published);
         return Input { by_nature, ..Input::new(FactId::PowerLimit, fact) };
     }
-    let engine = carrier.engine.power.as_ref().map(|power| power.interval(PUBLISHED_POWER));
+    let stated = known(carrier.engine.power.as_ref(), PUBLISHED_POWER);
+    let engine = of_class(FactId::EnginePower, stated, AssumptionId::EnginePower, carrier, practice);
+    let (assumption, engine) = (engine.assumption, engine.fact.interval());
     let shares: Option<Interval<Ratio>> = practice.range(AssumptionId::PumpPowerShare);
     let efficiency: Option<Interval<Ratio>> = practice.range(AssumptionId::PumpEfficiency);
     let range = engine.zip(shares).zip(efficiency).map(|((engine, share), eta)| Interval {
@@ -160,5 +166,6 @@ pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: 
         nominal: engine.nominal * share.nominal * eta.nominal,
         high: engine.high * share.high * eta.high,
     });
-    Input { by_nature, ..Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range) }
+    let assumption = assumption.unwrap_or(AssumptionId::PumpPowerShare);
+    Input { by_nature, ..Input::or_assumed(FactId::PowerLimit, None, assumption, range) }
 }

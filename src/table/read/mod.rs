@@ -23,6 +23,9 @@ use object::{Object, SeenIds, read_whole};
 /// The largest text that is read, in bytes.
 pub const LARGEST: usize = 16 * 1024 * 1024;
 
+/// The longest name, note or address, in characters.
+pub const LONGEST_TEXT: usize = object::TEXT_LENGTH;
+
 /// What reading gives: the table with every sound entry, and all problems.
 #[derive(Clone, Debug)]
 pub struct Outcome {

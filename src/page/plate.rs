@@ -1,0 +1,514 @@
+//! A machine of one's own as a spec plate to fill in: it asks only what the chosen attachments need, says where on the
+//! machine to read it, and shows how the verdicts settle while one types.
+
+use super::fits::{AT_ONCE, breathe};
+use super::load::Loaded;
+use super::route;
+use super::state::{App, app, label};
+use super::svg::Mark;
+use super::{storage, when};
+use crate::pairing::{FactId, Pairing, Verdict, pair};
+use crate::quantity::{Named, text::TextFault};
+use crate::record::plate::{self, Answer, Figure, Plate};
+use crate::table::{CarrierClass, Fault, Head, HeadKind, Severity};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::sync::Arc;
+use std::time::Duration;
+
+/// How long a person pauses before the circuits are solved again.
+const PAUSE: Duration = Duration::from_millis(250);
+/// How many facts are put first.
+const FIRST: usize = 3;
+
+/// Which class is it?
+#[component]
+pub fn ChooseClass() -> impl IntoView {
+    let app = app();
+    route::title("A machine of your own");
+    view! {
+        <p class="path"><a href="#/">"Machines"</a></p>
+        <h1 tabindex="-1">"What kind of machine is it?"</h1>
+        <p>"Then you are asked only for the figures that decide, and where on the machine to read them."</p>
+        <ul class="list">
+            {CarrierClass::ALL.iter().map(|&class| view! {
+                <li><a class="row" href=route::to_new_plate(class.name())>
+                    <span class="name capital">{app.words().carrier_class(class)}</span>
+                </a></li>
+            }).collect_view()}
+        </ul>
+    }
+}
+
+/// A plate with nothing on it yet. It is kept as soon as something is typed.
+#[component]
+pub fn FreshPlate(class: Option<CarrierClass>) -> impl IntoView {
+    let app = app();
+    let blank = class.map(|class| {
+        let name = format!("My {}", app.words().carrier_class_plain(class));
+        Plate::blank(when::fresh_id(), class, name, when::now())
+    });
+    move || match (blank.clone(), app.table()) {
+        (None, _) => view! { <ChooseClass/> }.into_any(),
+        (Some(_), None) => {
+            view! { <h1 tabindex="-1">"Spec plate"</h1><p role="status">"Loading the table …"</p> }.into_any()
+        }
+        (Some(plate), Some(loaded)) => view! { <Sheet loaded plate/> }.into_any(),
+    }
+}
+
+/// A plate that was kept.
+#[component]
+pub fn KeptPlate(id: String) -> impl IntoView {
+    let app = app();
+    // Read once: what is typed here comes back through the list, and must not put up the form anew.
+    let found = Memo::new(move |before: Option<&Option<Plate>>| {
+        let kept = app.own.with(|own| own.iter().find(|plate| plate.id == id).cloned());
+        before.cloned().flatten().or(kept)
+    });
+    move || {
+        match (found.get(), app.table()) {
+        (None, _) => view! {
+            <h1 tabindex="-1">"No such machine"</h1>
+            <p>"This browser keeps no machine of your own under this address."</p>
+            <p class="actions"><a class="button" href="#/own">"Describe a machine"</a><a class="button" href="#/">"Choose a machine"</a></p>
+        }
+        .into_any(),
+        (Some(_), None) => view! { <h1 tabindex="-1">"Spec plate"</h1><p role="status">"Loading the table …"</p> }.into_any(),
+        (Some(plate), Some(loaded)) => view! { <Sheet loaded plate/> }.into_any(),
+    }
+    }
+}
+
+/// What the screen works on.
+#[derive(Clone, Copy)]
+struct Desk {
+    app: App,
+    plate: RwSignal<Plate>,
+    /// Ids of the chosen attachments; all when empty.
+    chosen: RwSignal<Vec<String>>,
+    /// What the chosen attachments ask of a machine of this class.
+    asked: RwSignal<Vec<(FactId, usize)>>,
+    /// The verdicts, in the order of the table.
+    verdicts: RwSignal<Vec<Arc<Pairing>>>,
+    /// Whether they are being solved.
+    busy: RwSignal<bool>,
+    /// The newest round of solving; an older one stops.
+    round: StoredValue<u32>,
+}
+
+#[component]
+fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
+    let app = app();
+    let class = plate.class().unwrap_or(CarrierClass::MiniExcavator);
+    let desk = Desk {
+        app,
+        chosen: RwSignal::new(Vec::new()),
+        asked: RwSignal::new(Vec::new()),
+        verdicts: RwSignal::new(Vec::new()),
+        busy: RwSignal::new(true),
+        round: StoredValue::new(0),
+        plate: RwSignal::new(plate.clone()),
+    };
+    route::title("Spec plate");
+    let first = StoredValue::new(plate);
+    {
+        let loaded = loaded.clone();
+        let known = StoredValue::new((None::<Vec<String>>, None::<TimeoutHandle>));
+        Effect::new(move |_| {
+            let (plate, chosen) = (desk.plate.get(), desk.chosen.get());
+            let loaded = loaded.clone();
+            let anew = known.with_value(|(before, _)| before.as_ref() != Some(&chosen));
+            known.update_value(|(before, timer)| {
+                *before = Some(chosen.clone());
+                if let Some(timer) = timer.take() {
+                    timer.clear();
+                }
+            });
+            desk.busy.set(true);
+            if anew {
+                solve(desk, loaded, plate, chosen, true);
+                return;
+            }
+            let wait = move || {
+                keep(desk, &first.get_value());
+                solve(desk, loaded, plate, chosen, false);
+            };
+            let timer = set_timeout_with_handle(wait, PAUSE).ok();
+            known.update_value(|(_, place)| *place = timer);
+        });
+        // What was typed last is kept even when one leaves within the pause.
+        on_cleanup(move || {
+            if let Some(first) = first.try_get_value() {
+                keep_at_leaving(desk, &first);
+            }
+        });
+    }
+    let delete = move |_| {
+        let plate = desk.plate.get_untracked();
+        desk.round.update_value(|round| *round += 1);
+        desk.plate.set(first.get_value());
+        storage::delete(app, &plate);
+        let _ = location().set_hash("/");
+    };
+    let download = move |_| {
+        let plate = desk.plate.get_untracked();
+        let text = serde_json::to_string_pretty(&plate.table()).unwrap_or_default();
+        storage::download(&format!("{}.json", plate.name), &text);
+    };
+    let fits = move || route::to_machine(&desk.plate.with(Plate::carrier_id));
+    let kept = move || app.own.with(|own| desk.plate.with(|plate| own.iter().any(|known| known.id == plate.id)));
+    view! {
+        <p class="path"><a href="#/">"Machines"</a></p>
+        <h1 tabindex="-1">"Spec plate"</h1>
+        <Chosen desk loaded=loaded.clone()/>
+        <div class="drawing-board">
+        <div class="plate">
+            <p class="field">
+                <label for="plate-name">"Name"</label>
+                <input id="plate-name" type="text" autocomplete="off" maxlength=crate::record::LONGEST_NAME.to_string()
+                    prop:value=move || desk.plate.with(|plate| plate.name.clone())
+                    on:change=move |event| rename(desk, &event_target_value(&event))/>
+            </p>
+            <p class="class-of">{app.words().carrier_class(class)}</p>
+            <Fields desk/>
+        </div>
+        <section class="settling" aria-labelledby="settling">
+            <h2 id="settling">"What fits it"</h2>
+            <ul class="list" aria-busy=move || desk.busy.get().to_string()>
+                <For each=move || desk.verdicts.get() key=move |pairing| (pairing.head.id.to_string(), app.words().row(pairing)) let:pairing>
+                    <Settling desk pairing/>
+                </For>
+            </ul>
+        </section>
+        </div>
+        <section aria-labelledby="keep">
+            <h2 id="keep">"Keep it"</h2>
+            <p role="status" class="quiet">{move || if kept() {
+                "Kept in this browser. Nothing is sent anywhere."
+            } else {
+                "It is kept in this browser as soon as you fill in a figure."
+            }}</p>
+            <p class="actions">
+                {move || kept().then(|| view! { <a class="button strong" href=fits>"See what fits, with reasons"</a> })}
+                <button type="button" on:click=download>"Download it as a table"</button>
+                {move || kept().then(|| view! { <button type="button" on:click=delete>"Delete it"</button> })}
+            </p>
+        </section>
+        <div class="bar">
+            <span role="status" class="tally">{move || tally(desk)}</span>
+            {move || kept().then(|| view! { <a class="button" href=fits>"Reasons"</a> })}
+        </div>
+    }
+}
+
+fn tally(desk: Desk) -> String {
+    let verdicts: Vec<Verdict> = desk.verdicts.with(|all| all.iter().map(|pairing| pairing.verdict).collect());
+    if verdicts.is_empty() {
+        return if desk.busy.get() {
+            "Asking the circuits what they need …".to_owned()
+        } else {
+            "No attachments".to_owned()
+        };
+    }
+    desk.app.words().tally(&verdicts)
+}
+
+fn rename(desk: Desk, name: &str) {
+    if let Some(name) = crate::record::sound_name(name) {
+        desk.plate.update(|plate| plate.name = name);
+    }
+}
+
+/// Keeps the plate when something on it has changed since the screen was opened.
+fn keep(desk: Desk, first: &Plate) {
+    let plate = desk.plate.get_untracked();
+    let known = desk.app.own.with_untracked(|own| own.iter().find(|known| known.id == plate.id).cloned());
+    let before = known.as_ref().unwrap_or(first);
+    if plate.name == before.name && plate.figures == before.figures {
+        return;
+    }
+    let changed = Plate { changed: when::now(), ..plate };
+    if storage::save(desk.app, &changed) {
+        desk.app.forget_solved();
+        // A reload comes back to what was kept.
+        if known.is_none() {
+            route::replace(&route::to_plate(&changed.id));
+        }
+    }
+}
+
+/// The same at leaving, when the address is already another.
+fn keep_at_leaving(desk: Desk, first: &Plate) {
+    let Some(plate) = desk.plate.try_get_untracked() else { return };
+    let known = desk.app.own.with_untracked(|own| own.iter().find(|known| known.id == plate.id).cloned());
+    let before = known.as_ref().unwrap_or(first);
+    if (plate.name != before.name || plate.figures != before.figures) && !plate.figures.is_empty() {
+        storage::save(desk.app, &Plate { changed: when::now(), ..plate });
+        desk.app.forget_solved();
+    }
+}
+
+/// Solves the chosen attachments a few at a time; with `anew` also what they ask of a machine of which nothing but the
+/// class is known.
+fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, anew: bool) {
+    desk.round.update_value(|round| *round += 1);
+    let round = desk.round.get_value();
+    let stale = move || desk.round.try_get_value() != Some(round);
+    spawn_local(async move {
+        let wanted = |head: &&Head| chosen.is_empty() || chosen.iter().any(|id| head.id.as_str() == id);
+        let heads: Vec<&Head> = loaded.table.heads.iter().filter(wanted).collect();
+        let mut blank = plate.clone();
+        blank.figures.clear();
+        let rounds = if anew { vec![(blank, true), (plate.clone(), false)] } else { vec![(plate.clone(), false)] };
+        let only_blank = plate.figures.is_empty();
+        for (plate, is_blank) in rounds {
+            let Some(carrier) = plate.read().carrier else { break };
+            let mut all = Vec::new();
+            for (index, head) in heads.iter().enumerate() {
+                all.push(Arc::new(pair(&carrier, head, &loaded.conditions)));
+                if index % AT_ONCE == AT_ONCE - 1 {
+                    breathe().await;
+                    if stale() {
+                        return;
+                    }
+                }
+            }
+            if is_blank {
+                desk.asked.try_set(plate::asked(all.iter().map(AsRef::as_ref)));
+            }
+            if !is_blank || only_blank {
+                desk.verdicts.try_set(all);
+            }
+            if is_blank && only_blank {
+                break;
+            }
+        }
+        if !stale() {
+            desk.busy.try_set(false);
+        }
+    });
+}
+
+/// One attachment of the list, whose mark settles.
+#[component]
+fn Settling(desk: Desk, pairing: Arc<Pairing>) -> impl IntoView {
+    let (verdict, name) = (pairing.verdict, label(pairing.head.maker.as_ref(), &pairing.head.model));
+    let row = desk.app.words().row(&pairing);
+    view! {
+        <li class="settle">
+            <Mark verdict/>
+            <span class="text">
+                <span class="name">{name}</span>
+                <span class="quiet">{desk.app.words().head_kind(pairing.head.kind)}" · "
+                    <span class="verdict">{desk.app.words().verdict(verdict)}</span></span>
+                <span class="quiet">{row}</span>
+            </span>
+        </li>
+    }
+}
+
+/// For which attachments.
+#[component]
+fn Chosen(desk: Desk, loaded: Arc<Loaded>) -> impl IntoView {
+    let mut kinds: Vec<HeadKind> = loaded.table.heads.iter().map(|head| head.kind).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    let heads = StoredValue::new(
+        loaded
+            .table
+            .heads
+            .iter()
+            .map(|head| (head.kind, head.id.to_string(), label(head.maker.as_ref(), &head.model)))
+            .collect::<Vec<_>>(),
+    );
+    let of_kind = move |kind: HeadKind| -> Vec<String> {
+        heads.with_value(|all| all.iter().filter(|(of, ..)| *of == kind).map(|(_, id, _)| id.clone()).collect())
+    };
+    let turn = move |ids: Vec<String>| {
+        desk.chosen.update(|chosen| {
+            let all = ids.iter().all(|id| chosen.contains(id));
+            chosen.retain(|id| !ids.contains(id));
+            if !all {
+                chosen.extend(ids);
+            }
+        });
+    };
+    let has = move |ids: &[String]| desk.chosen.with(|chosen| ids.iter().all(|id| chosen.contains(id)));
+    view! {
+        <details class="chosen">
+            <summary>{move || match desk.chosen.with(Vec::len) {
+                0 => "For all attachments. Choose some, and only what they need is asked".to_owned(),
+                1 => "For 1 attachment".to_owned(),
+                count => format!("For {count} attachments"),
+            }}</summary>
+            <p class="actions">
+                {kinds.into_iter().map(|kind| {
+                    let pressed = move || has(&of_kind(kind)).to_string();
+                    view! {
+                        <button type="button" class="chip" aria-pressed=pressed on:click=move |_| turn(of_kind(kind))>
+                            {desk.app.words().head_kind(kind)}
+                        </button>
+                    }
+                }).collect_view()}
+            </p>
+            <details>
+                <summary>"One by one"</summary>
+                <ul class="ticks">
+                    {heads.get_value().into_iter().map(|(_, id, name)| {
+                        let (own, turned) = (vec![id.clone()], vec![id]);
+                        view! {
+                            <li><label><input type="checkbox" prop:checked=move || has(&own) on:change=move |_| turn(turned.clone())/>" "{name}</label></li>
+                        }
+                    }).collect_view()}
+                </ul>
+            </details>
+        </details>
+    }
+}
+
+/// The figures: the three facts that decide most first.
+#[component]
+fn Fields(desk: Desk) -> impl IntoView {
+    let parts = Memo::new(move |_| {
+        let asked = desk.asked.get();
+        // Figures that stand on the plate stay there, even when nobody asks for them any more.
+        let typed = desk
+            .plate
+            .with(|plate| Figure::ALL.iter().copied().filter(|f| !plate.typed(*f).is_empty()).collect::<Vec<_>>());
+        let all = plate::figures(&asked);
+        let mut facts: Vec<FactId> = Vec::new();
+        for figure in &all {
+            if !facts.contains(&figure.settles()) {
+                facts.push(figure.settles());
+            }
+        }
+        facts.truncate(FIRST);
+        let (first, mut rest): (Vec<_>, Vec<_>) = all.into_iter().partition(|figure| facts.contains(&figure.settles()));
+        rest.extend(
+            typed.into_iter().filter(|figure| !first.contains(figure) && !rest.contains(figure)).collect::<Vec<_>>(),
+        );
+        (first, rest)
+    });
+    let problems = Memo::new(move |_| {
+        let plate = desk.plate.get();
+        Shown(plate.read().problems)
+    });
+    let list = move |figures: Vec<Figure>| {
+        figures.into_iter().map(move |figure| view! { <Field desk figure problems/> }).collect_view()
+    };
+    view! {
+        {move || {
+            let (first, rest) = parts.get();
+            if first.is_empty() && rest.is_empty() {
+                let words = if desk.busy.get() { "Asking the attachments what they need to know …" } else { "Nothing more is asked for." };
+                return view! { <p role="status" class="quiet">{words}</p> }.into_any();
+            }
+            let lead = first_words(desk, &first);
+            view! {
+                <fieldset class="first">
+                    <legend>"Read these first"</legend>
+                    <p class="quiet">{lead}</p>
+                    <div class="figures-of-plate">{list(first)}</div>
+                </fieldset>
+                {(!rest.is_empty()).then(|| view! {
+                    <fieldset>
+                        <legend>"Then these, as far as you can"</legend>
+                        <div class="figures-of-plate">{list(rest)}</div>
+                    </fieldset>
+                })}
+            }
+            .into_any()
+        }}
+    }
+}
+
+/// Names the facts that decide most.
+fn first_words(desk: Desk, first: &[Figure]) -> String {
+    let mut facts: Vec<FactId> = Vec::new();
+    for figure in first {
+        if !facts.contains(&figure.settles()) {
+            facts.push(figure.settles());
+        }
+    }
+    let names: Vec<_> = facts.iter().map(|fact| desk.app.words().fact(*fact)).collect();
+    format!("These decide most: {}.", names.join("; "))
+}
+
+/// Problems with their figures; compared so that a field is only drawn anew when something about it changed.
+#[derive(Clone, PartialEq)]
+struct Shown(Vec<(Figure, crate::table::Problem)>);
+
+/// One figure: what it is, where it is read, what was typed, what is wrong with it.
+#[component]
+fn Field(desk: Desk, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
+    let words = move || desk.app.words();
+    let id = format!("plate-{}", figure.name());
+    let (input_id, note_id, wrong_id) = (id.clone(), format!("{id}-where"), format!("{id}-wrong"));
+    let described = format!("{note_id} {wrong_id}");
+    let applies = Memo::new(move |_| desk.plate.with(|plate| plate.applies(figure)));
+    let typed = move || desk.plate.with(|plate| plate.typed(figure).to_owned());
+    let write = move |text: String| desk.plate.update(|plate| plate.write(figure, &text));
+    let problem = Memo::new(move |_| {
+        problems.with(|Shown(all)| all.iter().find(|(of, _)| *of == figure).map(|(_, problem)| problem.clone()))
+    });
+    let wrong = move || problem.with(|problem| problem.as_ref().is_some_and(|p| p.severity == Severity::Error));
+    let without_unit = move || {
+        problem.with(|problem| {
+            matches!(problem.as_ref().map(|p| &p.fault), Some(Fault::Quantity { fault: TextFault::NoUnit, .. }))
+        })
+    };
+    let input = match figure.answer() {
+        Answer::Quantity(_) | Answer::Range(_) => view! {
+            <input id=input_id type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
+                placeholder=move || words().figure_example(figure) aria-describedby=described
+                aria-invalid=move || wrong().to_string() prop:value=typed
+                on:input=move |event| write(event_target_value(&event))/>
+        }
+        .into_any(),
+        Answer::YesNo | Answer::Choice(_) => {
+            let answers = match figure.answer() {
+                Answer::Choice(answers) => answers,
+                _ => vec!["yes", "no"],
+            };
+            view! {
+                <select id=input_id aria-describedby=described prop:value=typed on:change=move |event| write(event_target_value(&event))>
+                    <option value="">"not known"</option>
+                    {answers.into_iter().map(|answer| {
+                        let chosen = desk.plate.with_untracked(|plate| plate.typed(figure) == answer);
+                        view! { <option value=answer selected=chosen>{words().figure_choice(answer)}</option> }
+                    }).collect_view()}
+                </select>
+            }
+            .into_any()
+        }
+    };
+    view! {
+        <div class="figure" class:wrong=wrong hidden=move || !applies.get()>
+            <label for=id>{words().figure_title(figure)}</label>
+            {input}
+            <p class="where" id=note_id>{words().figure_place(figure)}</p>
+            <div id=wrong_id class="wrong-words" role="status">
+                {move || problem.get().map(|problem| {
+                    let text = words().problem(&problem);
+                    let improbable = problem.severity == Severity::Warning;
+                    if without_unit() {
+                        let typed = typed();
+                        let number = typed.trim().to_owned();
+                        return view! {
+                            <p>"Which unit?"</p>
+                            <p class="actions">{words().likely_units(figure).into_iter().map(|unit| {
+                                let whole = format!("{number} {unit}");
+                                let shown = whole.clone();
+                                view! { <button type="button" class="chip" on:click=move |_| write(whole.clone())>{shown}</button> }
+                            }).collect_view()}</p>
+                        }.into_any();
+                    }
+                    let expected = text.expected;
+                    let remedy = text.remedy;
+                    view! { <p>{if improbable { "Unusual" } else { "Not used yet" }}": expected is "{expected}". To mend it: "{remedy}"."</p> }.into_any()
+                })}
+            </div>
+        </div>
+    }
+}

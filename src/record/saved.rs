@@ -1,0 +1,341 @@
+//! Saved comparisons: which attachments on which machine, what came out then, and how that differs from what comes out
+//! now.
+
+use super::RecordFault;
+use crate::pairing::{CheckId, Pairing, Verdict};
+use crate::quantity::Named;
+use crate::table::{ChangeId, Table};
+use serde::{Deserialize, Serialize};
+
+/// The name by which a kept text says what it is.
+pub const FORMAT: &str = "pairwright.saved";
+/// The version that is written.
+pub const VERSION: u32 = 1;
+/// The longest name, in characters.
+pub const LONGEST_NAME: usize = 80;
+
+/// The longest note, in characters.
+pub const LONGEST_NOTE: usize = 2000;
+
+/// A name of at least one visible character, cut to its greatest length.
+pub fn sound_name(name: &str) -> Option<String> {
+    let name: String = name.trim().chars().filter(|c| !c.is_control()).take(LONGEST_NAME).collect();
+    Some(name).filter(|name| !name.is_empty())
+}
+
+/// A saved comparison.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Saved {
+    /// Unique among the saved ones; part of the key under which it is kept.
+    pub id: String,
+    /// What the person calls it.
+    pub name: String,
+    /// The person's notes.
+    #[serde(default)]
+    pub note: String,
+    /// When it was saved, ISO 8601.
+    pub created: String,
+    /// The table as it was then.
+    pub table: TableThen,
+    /// The machine.
+    pub carrier: CarrierThen,
+    /// The attachments with their verdicts then.
+    pub heads: Vec<HeadThen>,
+}
+
+/// Which table it was.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TableThen {
+    /// Its title.
+    pub title: String,
+    /// Its date.
+    #[serde(default)]
+    pub date: Option<String>,
+    /// A mark of its text (see [`mark`]); none when saved by a build that made none.
+    #[serde(default)]
+    pub mark: Option<String>,
+}
+
+/// An id with the name that a person knows.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CarrierThen {
+    /// The id in the table.
+    pub id: String,
+    /// Maker and model.
+    pub name: String,
+}
+
+/// An attachment with its verdict when the comparison was saved.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct HeadThen {
+    /// The id in the table.
+    pub id: String,
+    /// Maker and model.
+    pub name: String,
+    /// The verdict's name then.
+    pub verdict: String,
+    /// What else came out then; none when saved by a build that kept only the verdict.
+    #[serde(default)]
+    pub figures: Option<FiguresThen>,
+}
+
+/// What came out of a pairing when it was saved.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FiguresThen {
+    /// The names of the changes.
+    pub changes: Vec<String>,
+    /// Workshop time.
+    pub minutes: u32,
+    /// Price with its currency, `EUR 1240.50`.
+    pub price: Option<String>,
+    /// The name of the tightest check.
+    pub tightest: Option<String>,
+    /// Its margin in thousandths of the limit.
+    pub margin: Option<i32>,
+}
+
+/// One way in which a pairing comes out differently now.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Difference {
+    /// The machine or the attachment is not there any more.
+    Gone,
+    /// Another verdict.
+    Verdict {
+        /// Then.
+        then: Verdict,
+        /// Now.
+        now: Verdict,
+    },
+    /// Other changes.
+    Changes {
+        /// No longer needed.
+        gone: Vec<ChangeId>,
+        /// Newly needed.
+        new: Vec<ChangeId>,
+    },
+    /// Another workshop time.
+    Minutes {
+        /// Then.
+        then: u32,
+        /// Now.
+        now: u32,
+    },
+    /// Another price, with its currency; none where one part is not priced.
+    Price {
+        /// Then.
+        then: Option<String>,
+        /// Now.
+        now: Option<String>,
+    },
+    /// Another tightest check, or another margin of it, in thousandths of the limit.
+    Margin {
+        /// The check and its margin then.
+        then: (CheckId, i32),
+        /// The check and its margin now.
+        now: (CheckId, i32),
+    },
+}
+
+/// A mark by which two texts are told apart: FNV-1a, 64 bit, in hexadecimal. Against mistakes, not against malice.
+///
+/// ```
+/// assert_eq!(pairwright::record::mark("a"), "af63dc4c8601ec8c"); // the published test vector of FNV-1a
+/// ```
+pub fn mark(text: &str) -> String {
+    let hash = text
+        .bytes()
+        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3));
+    format!("{hash:016x}")
+}
+
+impl FiguresThen {
+    fn of(pairing: &Pairing) -> Self {
+        Self {
+            changes: pairing.changes.iter().map(|change| change.id.name().to_owned()).collect(),
+            minutes: pairing.cost.minutes,
+            price: pairing.cost.price.as_ref().map(|price| format!("{} {}", price.currency, price.amount)),
+            tightest: pairing.tightest.map(|tightest| tightest.check.name().to_owned()),
+            margin: pairing.tightest.map(|tightest| thousandths(tightest.margin)),
+        }
+    }
+}
+
+fn thousandths(share: f64) -> i32 {
+    // Clamped just before: no margin is a million times its limit.
+    #[allow(clippy::cast_possible_truncation)]
+    let whole = (share * 1000.0).round().clamp(-1e9, 1e9) as i32;
+    whole
+}
+
+impl HeadThen {
+    /// The verdict then, when this build knows its name.
+    pub fn verdict(&self) -> Option<Verdict> {
+        Verdict::from_name(&self.verdict)
+    }
+
+    /// In what it comes out differently now; nothing when all that was kept is as it was.
+    pub fn differences(&self, now: Option<&Pairing>) -> Vec<Difference> {
+        let Some(pairing) = now else { return vec![Difference::Gone] };
+        let mut found = Vec::new();
+        if let Some(then) = self.verdict().filter(|then| *then != pairing.verdict) {
+            found.push(Difference::Verdict { then, now: pairing.verdict });
+        }
+        let Some(then) = &self.figures else { return found };
+        let now = FiguresThen::of(pairing);
+        let missing_in = |all: &[String], other: &[String]| {
+            let ids = all.iter().filter(|name| !other.contains(name)).filter_map(|name| ChangeId::from_name(name));
+            ids.collect::<Vec<_>>()
+        };
+        let (gone, new) = (missing_in(&then.changes, &now.changes), missing_in(&now.changes, &then.changes));
+        if !gone.is_empty() || !new.is_empty() {
+            found.push(Difference::Changes { gone, new });
+        }
+        if then.minutes != now.minutes {
+            found.push(Difference::Minutes { then: then.minutes, now: now.minutes });
+        }
+        if then.price != now.price {
+            found.push(Difference::Price { then: then.price.clone(), now: now.price.clone() });
+        }
+        let margin = |of: &FiguresThen| Some((CheckId::from_name(of.tightest.as_ref()?)?, of.margin?));
+        if let Some((then, now)) = margin(then).zip(margin(&now)).filter(|(then, now)| then != now) {
+            found.push(Difference::Margin { then, now });
+        }
+        found
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+struct Envelope {
+    format: String,
+    version: u32,
+    saved: serde_json::Value,
+}
+
+impl Saved {
+    /// A new record of a comparison.
+    pub fn new(
+        id: String,
+        name: &str,
+        created: String,
+        (table, mark): (&Table, &str),
+        pairings: &[&Pairing],
+    ) -> Option<Self> {
+        let first = pairings.first()?;
+        let label = |maker: &Option<String>, model: &str| match maker {
+            Some(maker) => format!("{maker} {model}"),
+            None => model.to_owned(),
+        };
+        Some(Self {
+            id,
+            name: sound_name(name)?,
+            note: String::new(),
+            created,
+            table: TableThen {
+                title: table.title.clone(),
+                date: table.date.map(|date| date.to_string()),
+                mark: Some(mark.to_owned()),
+            },
+            carrier: CarrierThen {
+                id: first.carrier.id.to_string(),
+                name: label(&first.carrier.maker, &first.carrier.model),
+            },
+            heads: pairings
+                .iter()
+                .map(|pairing| HeadThen {
+                    id: pairing.head.id.to_string(),
+                    name: label(&pairing.head.maker, &pairing.head.model),
+                    verdict: pairing.verdict.name().to_owned(),
+                    figures: Some(FiguresThen::of(pairing)),
+                })
+                .collect(),
+        })
+    }
+
+    /// The comparison under another name and with other notes; none when nothing is left of the name.
+    pub fn renamed(&self, name: &str, note: &str) -> Option<Self> {
+        let sound = |c: &char| !c.is_control() || *c == '\n';
+        let note: String = note.trim().chars().filter(sound).take(LONGEST_NOTE).collect();
+        Some(Self { name: sound_name(name)?, note, ..self.clone() })
+    }
+
+    /// The text to keep.
+    pub fn encode(&self) -> String {
+        serde_json::json!({ "format": FORMAT, "version": VERSION, "saved": self }).to_string()
+    }
+
+    /// Reads a kept text.
+    ///
+    /// # Errors
+    /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
+    pub fn decode(text: &str) -> Result<Self, RecordFault> {
+        let envelope: Envelope = serde_json::from_str(text).map_err(|_| RecordFault::Damaged)?;
+        if envelope.format != FORMAT {
+            return Err(RecordFault::Foreign);
+        }
+        if envelope.version > VERSION {
+            return Err(RecordFault::Newer { found: envelope.version });
+        }
+        serde_json::from_value(envelope.saved).map_err(|_| RecordFault::Damaged)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn saved() -> Saved {
+        Saved {
+            id: "a1".to_owned(),
+            name: "Flood bank \"north\" <b>".to_owned(),
+            note: String::new(),
+            created: "2026-11-25T10:00:00Z".to_owned(),
+            table: TableThen { title: "Yard".to_owned(), date: Some("2026-11-25".to_owned()), mark: Some(mark("{}")) },
+            carrier: CarrierThen { id: "m".to_owned(), name: "Machine".to_owned() },
+            heads: vec![HeadThen {
+                id: "h".to_owned(),
+                name: "Head".to_owned(),
+                verdict: "fits".to_owned(),
+                figures: None,
+            }],
+        }
+    }
+
+    #[test]
+    fn what_is_kept_reads_back() {
+        assert_eq!(Saved::decode(&saved().encode()), Ok(saved()));
+        assert_eq!(saved().heads[0].verdict(), Some(Verdict::Fits));
+    }
+
+    #[test]
+    fn a_text_cut_anywhere_is_damaged_and_nothing_else() {
+        let text = saved().encode();
+        for end in (0..text.len()).filter(|&end| text.is_char_boundary(end)) {
+            assert_eq!(Saved::decode(&text[..end]), Err(RecordFault::Damaged), "cut at {end}");
+        }
+    }
+
+    #[test]
+    fn foreign_and_newer_texts_are_told_apart() {
+        assert_eq!(Saved::decode(r#"{"format":"other","version":1,"saved":{}}"#), Err(RecordFault::Foreign));
+        assert_eq!(
+            Saved::decode(r#"{"format":"pairwright.saved","version":7,"saved":{}}"#),
+            Err(RecordFault::Newer { found: 7 })
+        );
+        assert_eq!(Saved::decode(r#"{"format":"pairwright.saved","version":1,"saved":{}}"#), Err(RecordFault::Damaged));
+    }
+
+    /// What the first build kept, without marks and figures, still reads.
+    #[test]
+    fn the_first_form_of_version_1_reads() {
+        let first = r#"{"format":"pairwright.saved","version":1,"saved":{"id":"a1","name":"N","created":"2026-11-25T10:00:00Z","table":{"title":"Yard"},"carrier":{"id":"m","name":"M"},"heads":[{"id":"h","name":"H","verdict":"fits"}]}}"#;
+        let read = Saved::decode(first).expect("the first form");
+        assert_eq!((read.table.mark, read.heads[0].figures.clone(), read.note), (None, None, String::new()));
+    }
+
+    #[test]
+    fn a_new_name_must_say_something() {
+        let renamed = saved().renamed(" South\u{7} bank ", " wet\nbelow ").expect("a name");
+        assert_eq!((renamed.name.as_str(), renamed.note.as_str()), ("South bank", "wet\nbelow"));
+        assert_eq!(saved().renamed(" \u{7} ", ""), None);
+    }
+}

@@ -1,0 +1,75 @@
+//! A table that a person loaded, kept for the next time with where it came from and when.
+
+use super::RecordFault;
+use serde::{Deserialize, Serialize};
+
+/// The name by which a kept text says what it is.
+pub const FORMAT: &str = "pairwright.kept-table";
+/// The version that is written.
+pub const VERSION: u32 = 1;
+
+/// A kept table, as the text that was read.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct KeptTable {
+    /// Name of the file, or the address.
+    pub origin: String,
+    /// Whether `origin` is an address, from which a newer one may be had.
+    pub is_address: bool,
+    /// When it was loaded, ISO 8601.
+    pub loaded: String,
+    /// Its text.
+    pub text: String,
+}
+
+#[derive(Serialize, Deserialize)]
+struct Envelope<T> {
+    format: String,
+    version: u32,
+    table: T,
+}
+
+impl KeptTable {
+    /// The text to keep.
+    pub fn encode(&self) -> String {
+        serde_json::json!({ "format": FORMAT, "version": VERSION, "table": self }).to_string()
+    }
+
+    /// Reads a kept text.
+    ///
+    /// # Errors
+    /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
+    pub fn decode(text: &str) -> Result<Self, RecordFault> {
+        let envelope: Envelope<serde_json::Value> = serde_json::from_str(text).map_err(|_| RecordFault::Damaged)?;
+        if envelope.format != FORMAT {
+            return Err(RecordFault::Foreign);
+        }
+        if envelope.version > VERSION {
+            return Err(RecordFault::Newer { found: envelope.version });
+        }
+        serde_json::from_value(envelope.table).map_err(|_| RecordFault::Damaged)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_kept_reads_back_and_a_cut_text_is_damaged() {
+        let kept = KeptTable {
+            origin: "yard.json".to_owned(),
+            is_address: false,
+            loaded: "2026-11-25T10:00:00Z".to_owned(),
+            text: "{\"a\": \"ä\"}".to_owned(),
+        };
+        let text = kept.encode();
+        assert_eq!(KeptTable::decode(&text), Ok(kept));
+        for end in (0..text.len()).filter(|&end| text.is_char_boundary(end)) {
+            assert_eq!(KeptTable::decode(&text[..end]), Err(RecordFault::Damaged), "cut at {end}");
+        }
+        assert_eq!(
+            KeptTable::decode(r#"{"format":"pairwright.kept-table","version":2,"table":{}}"#),
+            Err(RecordFault::Newer { found: 2 })
+        );
+    }
+}
