@@ -131,7 +131,9 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
                 return;
             }
             let wait = move || {
-                keep(desk, &first.get_value());
+                // The screen may have been left meanwhile; what was typed is kept at leaving.
+                let Some(first) = first.try_get_value() else { return };
+                keep(desk, &first);
                 solve(desk, loaded, plate, chosen, false);
             };
             let timer = set_timeout_with_handle(wait, PAUSE).ok();

@@ -1,0 +1,133 @@
+import { readFileSync } from 'node:fs';
+import { expect, fitsScreen, open, picture, test } from './helpers';
+
+/** A fresh plate of a class, with the fields there. */
+async function plate(page, kind: RegExp = /^mini excavator/i) {
+  await open(page);
+  await page.getByRole('link', { name: 'My machine is not here: read its spec plate' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('What kind of machine is it?');
+  await page.getByRole('link', { name: kind }).click();
+  await expect(page.getByText('Read these first')).toBeVisible();
+}
+
+const field = (page, name: string) => page.getByLabel(name, { exact: true });
+
+test('a stranger with a spec plate: the three figures first, verdicts settle, kept, found again', async ({ page }) => {
+  await plate(page);
+  await expect(page.locator('fieldset.first')).toContainText('These decide most: the relief setting');
+  const tally = page.locator('.bar .tally');
+  await expect(tally).toContainText('cannot say yet');
+  const before = await tally.innerText();
+  await picture(page, '30-plate-blank');
+  await field(page, 'Auxiliary relief').fill('215 bar');
+  await field(page, 'Mounting').selectOption({ label: 'two pins through the ears' });
+  await field(page, 'Pin diameter').fill('1 3/4 in');
+  await field(page, 'Width of the stick').fill('178 mm');
+  await field(page, 'Auxiliary flow, greatest').fill('21 gpm');
+  await field(page, 'Operating mass').fill('4790 kg');
+  await expect(tally).not.toHaveText(before);
+  await expect(tally).toContainText(/fits/);
+  await expect(page.getByText('Kept in this browser.')).toBeVisible();
+  await picture(page, '31-plate-filled');
+  await fitsScreen(page);
+  // A reload comes back to it.
+  await page.reload();
+  await expect(field(page, 'Auxiliary flow, greatest')).toHaveValue('21 gpm');
+  await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('My mini excavator');
+  await expect(page.locator('.fits li').first()).toBeVisible();
+  await page.getByRole('link', { name: /Pebblegate A60/ }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('My mini excavator');
+  await page.goto('./#/');
+  await expect(page.getByRole('link', { name: /^My mini excavator/ })).toBeVisible();
+});
+
+test('a figure without its unit asks which one, and one touch completes it', async ({ page }) => {
+  await plate(page);
+  await field(page, 'Auxiliary flow, greatest').fill('38');
+  await expect(page.getByText('Which unit?')).toBeVisible();
+  await page.getByRole('button', { name: '38 gpm' }).click();
+  await expect(field(page, 'Auxiliary flow, greatest')).toHaveValue('38 gpm');
+  await expect(page.getByText('Which unit?')).toHaveCount(0);
+});
+
+test('nonsense is refused with a helpful line and loses nothing', async ({ page }) => {
+  await plate(page);
+  const relief = field(page, 'Auxiliary relief');
+  await relief.fill('about 200');
+  const wrong = page.locator('.figure.wrong');
+  await expect(wrong).toContainText('begin with a figure');
+  await expect(relief).toHaveAttribute('aria-invalid', 'true');
+  await relief.fill('4,8 bar');
+  await expect(wrong).toContainText('write a point for decimals');
+  await relief.fill('38 gpm');
+  await expect(wrong).toContainText('measures flow');
+  await relief.fill('90000 bar');
+  await expect(wrong).toContainText('no such figure is possible');
+  await expect(page.getByText('Kept in this browser.')).toBeVisible();
+  await page.reload();
+  await expect(relief).toHaveValue('90000 bar');
+  await relief.fill('215 bar');
+  await expect(wrong).toHaveCount(0);
+});
+
+test('only what the chosen attachments need is asked', async ({ page }) => {
+  await plate(page);
+  await expect(field(page, 'Is there a case line?')).toBeVisible();
+  await page.getByText('For all attachments.').click();
+  await page.getByRole('button', { name: 'auger', exact: true }).click();
+  await expect(page.locator('.settle')).toHaveCount(4);
+  await expect(field(page, 'Is there a case line?')).toHaveCount(0);
+  await expect(field(page, 'Auxiliary flow, greatest')).toBeVisible();
+});
+
+test('starting from a machine of the class', async ({ page }) => {
+  await open(page, '#/machine/any-wheel-loader');
+  await page.getByRole('link', { name: 'This is like mine: fill in its spec plate' }).click();
+  await expect(field(page, 'Name')).toHaveValue('My wheel loader');
+});
+
+test('edited, downloaded as a table that loads, deleted, and back by undo', async ({ page }) => {
+  await plate(page);
+  await field(page, 'Name').fill('The <b>yellow</b> one');
+  await field(page, 'Auxiliary flow, greatest').fill('62 L/min (measured)');
+  await expect(page.getByText('Kept in this browser.')).toBeVisible();
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Download it as a table' }).click();
+  const file = await (await download).path();
+  expect(JSON.parse(readFileSync(file, 'utf8')).carriers[0].circuits[0].flow).toBe('62 L/min (measured)');
+  await page.getByRole('button', { name: 'Delete it' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Which machine?');
+  await expect(page.getByRole('link', { name: /yellow/ })).toHaveCount(0);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(page.getByRole('link', { name: 'The <b>yellow</b> one Mini excavator' })).toBeVisible();
+  await page.goto('./#/table');
+  await page.getByLabel('From a file').setInputFiles(file);
+  await expect(page.getByText('Loaded “The <b>yellow</b> one”. Machines: 1, attachments: 0.')).toBeVisible();
+});
+
+test('storage that is full or denied: the plate works, and says that it is not kept', async ({ page }) => {
+  await page.addInitScript(() => {
+    Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };
+  });
+  await plate(page);
+  await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
+  await expect(page.locator('.notice.fault')).toContainText('full');
+  await expect(field(page, 'Auxiliary flow, greatest')).toHaveValue('62 L/min');
+  await expect(page.getByText('It is kept in this browser as soon as')).toBeVisible();
+});
+
+test('a damaged machine is put aside, and another tab sees what is kept', async ({ page, context }) => {
+  await plate(page);
+  await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
+  await expect(page.getByText('Kept in this browser.')).toBeVisible();
+  const other = await context.newPage();
+  await other.goto('./#/');
+  await expect(other.getByRole('link', { name: /^My mini excavator/ })).toBeVisible();
+  await other.evaluate(() => localStorage.setItem('pairwright.machine.x', '{"format":"pairwright.mach'));
+  // The tab that follows sees it at once.
+  await expect(page.locator('.notice.fault')).toContainText('A machine of your own is damaged');
+  await other.reload();
+  await expect(other.getByRole('link', { name: /^My mini excavator/ })).toBeVisible();
+  expect(await other.evaluate(() => localStorage.getItem('pairwright.aside.pairwright.machine.x.0'))).toContain('mach');
+});
