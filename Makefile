@@ -44,13 +44,14 @@ help:
 	@echo "make fmt       format the code"
 	@echo "make clean     remove what was built (.tools stays: it takes minutes to build)"
 
+# This trunk serves from the root only, so the relative addresses of a build are made absolute here.
 # A release build: it takes 20 s longer than a development build once, but it is what people get: a tenth of the size,
 # starts at once on a phone, and obeys the content policy. A changed source is built again while it serves.
 serve: tools crates
 	@if (exec 3<>/dev/tcp/127.0.0.1/$(PORT)) 2>/dev/null; then \
 		echo "Port $(PORT) is taken by another program. Choose another one: make serve PORT=$$(( $(PORT) + 1 ))"; exit 1; fi
 	@echo "==> Building the app (about two minutes the first time), then serving it on http://127.0.0.1:$(PORT)/ (Ctrl+C ends it)"
-	@trunk serve --release --port $(PORT)
+	@trunk serve --release --public-url / --port $(PORT)
 
 build: tools crates
 	$(call step,Building the app (about two minutes the first time),trunk build --release)
