@@ -121,7 +121,7 @@ fn the_sentence_is_what_a_good_salesperson_would_say() {
 fn a_wrong_quantity_is_mended_from_its_message_alone() {
     let words = words(UnitSystem::Metric);
     let remedy = |fault| words.text_fault(Dimension::Flow, &fault).1;
-    assert_eq!(remedy(TextFault::NoUnit), "add the unit: L/min, [gal_us]/min");
+    assert_eq!(remedy(TextFault::NoUnit), "add the unit: L/min, gpm");
     assert_eq!(remedy(TextFault::Comma), "write a point for decimals and nothing between thousands: 1240.5");
     assert_eq!(remedy(TextFault::RangeReversed), "write the smaller figure first");
     assert_eq!(words.text_fault(Dimension::Flow, &TextFault::NoUnit).0, "a flow like \"118 L/min\"");

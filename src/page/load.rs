@@ -1,7 +1,7 @@
 //! Getting tables: the one beside the app, a file, or another address. A table that fails never takes the place of one
 //! that works.
 
-use super::notice::{Notice, tell};
+use super::notice::{Notice, Topic, tell};
 use super::state::App;
 use super::{storage, when};
 use crate::pairing::Conditions;
@@ -39,6 +39,8 @@ pub struct Loaded {
     pub problems: Vec<Problem>,
     /// How many more there are than are listed.
     pub unlisted: usize,
+    /// The entries that were left out because of an error.
+    pub set_aside: Vec<String>,
     /// Where it came from.
     pub origin: Origin,
     /// When it was loaded, ISO 8601.
@@ -63,6 +65,14 @@ pub enum Origin {
 }
 
 impl Origin {
+    /// A name for its file.
+    pub fn file_name(&self) -> String {
+        match self {
+            Self::File(name) => name.clone(),
+            Self::Beside | Self::Address(_) => "spec-table.json".to_owned(),
+        }
+    }
+
     /// In words.
     pub fn words(&self) -> String {
         match self {
@@ -89,7 +99,14 @@ pub fn first(app: App) {
 /// Goes back to the table beside the app and keeps no other.
 pub fn back_to_own(app: App) {
     storage::forget_table();
+    told(app, Notice::news("Back to the table beside this app. The other one is kept no more.".to_owned()));
     beside(app);
+}
+
+/// Tells how a loading ended, where the eye is: at the top.
+fn told(app: App, notice: Notice) {
+    tell(app, notice.about(Topic::Table));
+    window().scroll_to_with_x_and_y(0.0, 0.0);
 }
 
 /// Loads the table beside the app.
@@ -118,7 +135,7 @@ pub fn from_address(app: App, address: String, done: impl FnOnce() + 'static) {
         match fetched(&address).await {
             Ok(text) if app.is_newest(asked) => take(app, text, Origin::Address(address)),
             Ok(_) => {}
-            Err(why) => tell(app, Notice::fault(format!("{address} {why} The table in use stays."))),
+            Err(why) => told(app, Notice::fault(format!("{address} {why} The table in use stays."))),
         }
         done();
     });
@@ -134,14 +151,14 @@ pub fn from_file(app: App, file: web_sys::File) {
             let most = table::read::LARGEST / (1024 * 1024);
             let text =
                 format!("{name} is larger than {most} MB: split it into several tables. The table in use stays.");
-            tell(app, Notice::fault(text));
+            told(app, Notice::fault(text));
             return;
         }
         match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
             Some(text) if app.is_newest(asked) => take(app, text, Origin::File(name)),
             Some(_) => {}
             None => {
-                tell(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays.")));
+                told(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays.")));
             }
         }
     });
@@ -167,6 +184,16 @@ fn take(app: App, text: String, origin: Origin) {
                     app.words().problem_count(&loaded.problems)
                 )
             };
+            let left_out = match loaded.set_aside.as_slice() {
+                [] => String::new(),
+                names => {
+                    let shown: Vec<_> = names.iter().take(5).map(String::as_str).collect();
+                    let more = names.len().saturating_sub(shown.len());
+                    let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+                    format!(" Left out because of errors: {}{more}.", shown.join(", "))
+                }
+            };
+            let some_left_out = !left_out.is_empty();
             let room = if storage::keep_table(&kept) {
                 ""
             } else {
@@ -174,12 +201,12 @@ fn take(app: App, text: String, origin: Origin) {
                 storage::forget_table();
                 " This browser has no room to keep it: it is used until this page is closed."
             };
-            let words = format!("Loaded “{title}”. Machines: {carriers}, attachments: {heads}.{wrong}{room}");
+            let words = format!("Loaded “{title}”. Machines: {carriers}, attachments: {heads}.{left_out}{wrong}{room}");
             app.take(loaded);
-            tell(app, Notice::news(words));
+            told(app, if some_left_out { Notice::fault(words) } else { Notice::news(words) });
         }
         Err(problems) => {
-            tell(app, Notice::problems(refused(app, &what, &problems) + " The table in use stays.", problems));
+            told(app, Notice::problems(refused(app, &what, &problems) + " The table in use stays.", problems));
         }
     }
 }
@@ -191,8 +218,8 @@ fn read(text: String, origin: Origin, when: String) -> Result<Loaded, Vec<Proble
         Some(table) if !table.carriers.is_empty() || !table.heads.is_empty() || outcome.problems.is_empty() => {
             let conditions = Conditions::of_table(&table);
             let mark = record::mark(&text);
-            let (problems, unlisted) = (outcome.problems, outcome.unlisted);
-            Ok(Loaded { table, problems, unlisted, origin, when, text, mark, conditions })
+            let (problems, unlisted, set_aside) = (outcome.problems, outcome.unlisted, outcome.set_aside);
+            Ok(Loaded { table, problems, unlisted, set_aside, origin, when, text, mark, conditions })
         }
         _ => Err(outcome.problems),
     }

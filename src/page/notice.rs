@@ -15,6 +15,15 @@ pub struct Notice {
     fault: bool,
     problems: Vec<Problem>,
     offer: Option<Offer>,
+    /// What it is about: a newer notice of the same topic takes the place of the older ones.
+    topic: Option<Topic>,
+}
+
+/// What a notice is about.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Topic {
+    /// Loading a table.
+    Table,
 }
 
 /// What the person can do right in the notice.
@@ -43,7 +52,7 @@ pub enum Undo {
 impl Notice {
     /// Good news.
     pub fn news(text: String) -> Self {
-        Self { id: 0, text, fault: false, problems: Vec::new(), offer: None }
+        Self { id: 0, text, fault: false, problems: Vec::new(), offer: None, topic: None }
     }
 
     /// Something went wrong.
@@ -56,6 +65,11 @@ impl Notice {
         Self { problems, ..Self::fault(text) }
     }
 
+    /// The same about a topic.
+    pub fn about(self, topic: Topic) -> Self {
+        Self { topic: Some(topic), ..self }
+    }
+
     /// The same with something to do.
     pub fn offering(self, offer: Offer) -> Self {
         Self { offer: Some(offer), ..self }
@@ -65,7 +79,7 @@ impl Notice {
 /// Tells something; the same words do not stand twice.
 pub fn tell(app: App, notice: Notice) {
     app.notices.update(|notices| {
-        notices.retain(|known| known.text != notice.text);
+        notices.retain(|known| known.text != notice.text && (notice.topic.is_none() || known.topic != notice.topic));
         let id = notices.iter().map(|known| known.id).max().unwrap_or(0) + 1;
         notices.push(Notice { id, ..notice });
         // The newest three are enough for a small screen.

@@ -103,7 +103,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
     let class = plate.class().unwrap_or(CarrierClass::MiniExcavator);
     let desk = Desk {
         app,
-        chosen: RwSignal::new(Vec::new()),
+        chosen: RwSignal::new(plate.heads.clone()),
         asked: RwSignal::new(Vec::new()),
         verdicts: RwSignal::new(Vec::new()),
         busy: RwSignal::new(true),
@@ -127,6 +127,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
             });
             desk.busy.set(true);
             if anew {
+                keep(desk, &first.get_value());
                 solve(desk, loaded, plate, chosen, true);
                 return;
             }
@@ -227,10 +228,15 @@ fn keep(desk: Desk, first: &Plate) {
     let plate = desk.plate.get_untracked();
     let known = desk.app.own.with_untracked(|own| own.iter().find(|known| known.id == plate.id).cloned());
     let before = known.as_ref().unwrap_or(first);
-    if plate.name == before.name && plate.figures == before.figures {
+    let heads = desk.chosen.get_untracked();
+    if plate.name == before.name && plate.figures == before.figures && heads == before.heads {
         return;
     }
-    let changed = Plate { changed: when::now(), ..plate };
+    // The choice of attachments alone makes no machine.
+    if known.is_none() && plate.name == first.name && plate.figures.is_empty() {
+        return;
+    }
+    let changed = Plate { changed: when::now(), heads, ..plate };
     if storage::save(desk.app, &changed) {
         desk.app.forget_solved();
         // A reload comes back to what was kept.
@@ -246,7 +252,8 @@ fn keep_at_leaving(desk: Desk, first: &Plate) {
     let known = desk.app.own.with_untracked(|own| own.iter().find(|known| known.id == plate.id).cloned());
     let before = known.as_ref().unwrap_or(first);
     if (plate.name != before.name || plate.figures != before.figures) && !plate.figures.is_empty() {
-        storage::save(desk.app, &Plate { changed: when::now(), ..plate });
+        let heads = desk.chosen.try_get_untracked().unwrap_or_default();
+        storage::save(desk.app, &Plate { changed: when::now(), heads, ..plate });
         desk.app.forget_solved();
     }
 }
@@ -297,8 +304,14 @@ fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, ane
 fn Settling(desk: Desk, pairing: Arc<Pairing>) -> impl IntoView {
     let (verdict, name) = (pairing.verdict, label(pairing.head.maker.as_ref(), &pairing.head.model));
     let row = desk.app.words().row(&pairing);
+    // Only a machine that is kept has sheets.
+    let head = pairing.head.id.to_string();
+    let address = move || {
+        let (id, carrier) = desk.plate.with(|plate| (plate.id.clone(), plate.carrier_id()));
+        desk.app.own.with(|own| own.iter().any(|known| known.id == id)).then(|| route::to_sheet(&carrier, &head))
+    };
     view! {
-        <li class="settle">
+        <li><a class="settle" href=address>
             <Mark verdict/>
             <span class="text">
                 <span class="name">{name}</span>
@@ -306,7 +319,7 @@ fn Settling(desk: Desk, pairing: Arc<Pairing>) -> impl IntoView {
                     <span class="verdict">{desk.app.words().verdict(verdict)}</span></span>
                 <span class="quiet">{row}</span>
             </span>
-        </li>
+        </a></li>
     }
 }
 
@@ -463,7 +476,7 @@ fn Field(desk: Desk, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
     let input = match figure.answer() {
         Answer::Quantity(_) | Answer::Range(_) => view! {
             <input id=input_id type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
-                placeholder=move || words().figure_example(figure) aria-describedby=described
+                placeholder=move || format!("e.g. {}", words().figure_example(figure)) aria-describedby=described
                 aria-invalid=move || wrong().to_string() prop:value=typed
                 on:input=move |event| write(event_target_value(&event))/>
         }
@@ -504,6 +517,17 @@ fn Field(desk: Desk, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
                                 let shown = whole.clone();
                                 view! { <button type="button" class="chip" on:click=move |_| write(whole.clone())>{shown}</button> }
                             }).collect_view()}</p>
+                        }.into_any();
+                    }
+                    // A comma that can only be a decimal one: propose the point.
+                    let typed = typed();
+                    let pointed = typed.trim().replacen(',', ".", 1);
+                    let comma = matches!(problem.fault, Fault::Quantity { fault: TextFault::Comma, .. });
+                    if comma && !pointed.contains(',') {
+                        let shown = pointed.clone();
+                        return view! {
+                            <p>"A comma means thousands to one reader and a decimal to another. Did you mean "
+                                <button type="button" class="chip" on:click=move |_| write(pointed.clone())>{shown}</button>"?"</p>
                         }.into_any();
                     }
                     let expected = text.expected;

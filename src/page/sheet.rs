@@ -68,6 +68,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()
                 ranges=pairing.assumptions.clone()/>
         })}
+        <ToProve pairing=pairing.clone()/>
         <Points pairing=pairing.clone()/>
         <section aria-labelledby="cautions">
             <h2 id="cautions">"Cautions"</h2>
@@ -139,6 +140,24 @@ fn Changes(pairing: Arc<Pairing>) -> impl IntoView {
             <p>"Together: "<strong>{move || app.words().cost(&cost)}</strong></p>
         </section>
     }
+}
+
+/// What the hand-over must prove: open without blocking, or met on usual figures only.
+#[component]
+fn ToProve(pairing: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    let proven: Vec<_> =
+        pairing.final_checks().iter().filter(|check| pairing.to_prove.contains(&check.id)).cloned().collect();
+    (!proven.is_empty()).then(|| view! {
+        <section aria-labelledby="to-prove">
+            <h2 id="to-prove">"To prove at the hand-over"</h2>
+            <ul class="cautions">
+                {proven.into_iter().map(|check| view! {
+                    <li>{move || format!("{}: {}", app.words().check_title(check.id), app.words().check_line(&check))}</li>
+                }).collect_view()}
+            </ul>
+        </section>
+    })
 }
 
 /// The checks of one stage, those that fail first.

@@ -1,6 +1,7 @@
 //! The table: what is loaded, from where, its problems; load another.
 
 use super::load::{self, Loading, Origin};
+use super::notice::{Notice, Topic, tell};
 use super::route;
 use super::state::{App, app};
 use super::{storage, when};
@@ -40,7 +41,7 @@ pub fn TableScreen() -> impl IntoView {
                     <p class="actions">
                         <button type="button" on:click={
                             let loaded = loaded.clone();
-                            move |_| storage::download("spec-table.json", &loaded.text)
+                            move |_| storage::download(&loaded.origin.file_name(), &loaded.text)
                         }>"Download this table"</button>
                         {renew(app, &loaded.origin)}
                         {(loaded.origin != Origin::Beside).then(|| view! {
@@ -48,7 +49,10 @@ pub fn TableScreen() -> impl IntoView {
                         })}
                         <a class="button" href="table/schema.json" download="spec-table.schema.json">"Download the format's JSON Schema"</a>
                     </p>
-                    <h2>"Problems"</h2>
+                    <h2>"Problems of “"{table.title.clone()}"”"</h2>
+                    {(!loaded.set_aside.is_empty()).then(|| view! {
+                        <p>"Left out because of errors: "<strong>{loaded.set_aside.join(", ")}</strong>"."</p>
+                    })}
                     {if loaded.problems.is_empty() {
                         view! { <p>"None."</p> }.into_any()
                     } else {
@@ -108,7 +112,12 @@ fn LoadAnother(app: App) -> impl IntoView {
     let open = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
         let wanted = address.get_untracked().trim().to_owned();
-        if !wanted.is_empty() && !busy.get_untracked() {
+        if wanted.is_empty() {
+            tell(
+                app,
+                Notice::fault("Write the address of a table first, then load it.".to_owned()).about(Topic::Table),
+            );
+        } else if !busy.get_untracked() {
             busy.set(true);
             load::from_address(app, wanted, move || {
                 busy.try_set(false);

@@ -6,7 +6,7 @@
 
 use super::{Assumed, AssumedFrom};
 use crate::quantity::{Amount, Interval, Kind, Tolerance, Unit};
-use crate::table::{Assumption, AssumptionId, CarrierClass, HeadKind, MotorKind};
+use crate::table::{Assumption, AssumptionId, CarrierClass, HeadKind, MotorKind, bounds};
 
 /// How far a published auxiliary flow may be off: it is an idle-load figure.
 pub const PUBLISHED_FLOW: Tolerance = Tolerance { minus: 0.15, plus: 0.08 };
@@ -107,27 +107,13 @@ impl Practice<'_> {
             A::FreeRunning => with(self.free_running(), Unit::Bar),
             A::TankPressure => with((0.0, 0.2, 0.5), Unit::Bar),
             A::OutletLimit => with(self.outlet_limit()?, Unit::Bar),
-            A::OperatingMass => with(self.class_mass(), Unit::Kilogram),
+            A::OperatingMass => with(bounds::class_mass(self.class), Unit::Kilogram),
             A::CircuitFlow => with(self.class_figures().flow, Unit::LitrePerMinute),
             A::CircuitRelief => with(self.class_figures().relief, Unit::Bar),
             A::EnginePower => with(self.class_figures().engine, Unit::Kilowatt),
             A::TankVolume => with(self.class_figures().tank, Unit::Litre),
             A::CoolerConductance => with(self.class_figures().cooler, Unit::WattPerKelvin),
             A::CaseLimit => with(self.case_limit()?, Unit::Bar),
-        }
-    }
-
-    /// Between what and what a machine of the class weighs, kg; for the excavators that is what the classes mean.
-    fn class_mass(&self) -> (f64, f64, f64) {
-        match self.class {
-            CarrierClass::MicroExcavator => (700.0, 1100.0, 2000.0),
-            CarrierClass::MiniExcavator => (2000.0, 3500.0, 6000.0),
-            CarrierClass::MidiExcavator => (6000.0, 8500.0, 13_000.0),
-            CarrierClass::Excavator => (13_000.0, 22_000.0, 45_000.0),
-            CarrierClass::SkidSteer => (1200.0, 2900.0, 4800.0),
-            CarrierClass::CompactTrackLoader => (1500.0, 4500.0, 6500.0),
-            CarrierClass::WheelLoader => (1500.0, 9000.0, 35_000.0),
-            CarrierClass::BackhoeLoader => (2000.0, 8200.0, 11_000.0),
         }
     }
 

@@ -5,7 +5,7 @@
 //! the plate.
 
 use super::RecordFault;
-use crate::pairing::{FactId, Outcome, Pairing};
+use crate::pairing::{Class, FactId, Outcome, Pairing};
 use crate::quantity::{Dimension, Named, names};
 use crate::table::{self, Carrier, CarrierClass, MountingStandard, OilGrade, Problem, ReturnRoute, Severity, bounds};
 use serde::{Deserialize, Serialize};
@@ -197,6 +197,9 @@ pub struct Plate {
     pub class: String,
     /// The figures by their names, as typed. Names that this build does not know are kept.
     pub figures: BTreeMap<String, String>,
+    /// Ids of the attachments for which it asks; all of the table when empty.
+    #[serde(default)]
+    pub heads: Vec<String>,
     /// When it was last changed, ISO 8601.
     pub changed: String,
 }
@@ -220,7 +223,7 @@ struct Envelope {
 impl Plate {
     /// A plate with nothing on it but the class.
     pub fn blank(id: String, class: CarrierClass, name: String, now: String) -> Self {
-        Self { id, name, class: class.name().to_owned(), figures: BTreeMap::new(), changed: now }
+        Self { id, name, class: class.name().to_owned(), figures: BTreeMap::new(), heads: Vec::new(), changed: now }
     }
 
     /// The class, when this build knows it.
@@ -255,9 +258,32 @@ impl Plate {
         })
     }
 
-    /// The plate as a table of one machine. Figures read off a plate are marked so, unless the text names its source.
+    /// The plate as a table of one machine, without the figures that are refused. Figures read off a plate are marked so,
+    /// unless the text names its source.
     pub fn table(&self) -> Value {
-        self.table_without(&[])
+        self.table_without(&Self::refused(&self.problems()))
+    }
+
+    /// What is wrong or improbable, by figure.
+    fn problems(&self) -> Vec<(Figure, Problem)> {
+        let outcome = table::read(&self.table_without(&[]).to_string());
+        let mut problems: Vec<(Figure, Problem)> = outcome
+            .problems
+            .into_iter()
+            .filter_map(|mut problem| {
+                let place = problem.pointer.strip_prefix("/carriers/0")?;
+                let figure = *Figure::ALL.iter().find(|figure| figure.pointer() == place)?;
+                // What was typed, not what was made of it.
+                self.typed(figure).trim().clone_into(&mut problem.found);
+                Some((figure, problem))
+            })
+            .collect();
+        problems.dedup_by_key(|(figure, _)| *figure);
+        problems
+    }
+
+    fn refused(problems: &[(Figure, Problem)]) -> Vec<Figure> {
+        problems.iter().filter(|(_, p)| p.severity == Severity::Error).map(|(figure, _)| *figure).collect()
     }
 
     fn table_without(&self, left_out: &[Figure]) -> Value {
@@ -299,23 +325,8 @@ impl Plate {
 
     /// Reads the plate.
     pub fn read(&self) -> Reading {
-        let outcome = table::read(&self.table().to_string());
-        let mut problems: Vec<(Figure, Problem)> = outcome
-            .problems
-            .into_iter()
-            .filter_map(|mut problem| {
-                let place = problem.pointer.strip_prefix("/carriers/0")?;
-                let figure = *Figure::ALL.iter().find(|figure| figure.pointer() == place)?;
-                // What was typed, not what was made of it.
-                self.typed(figure).trim().clone_into(&mut problem.found);
-                Some((figure, problem))
-            })
-            .collect();
-        problems.dedup_by_key(|(figure, _)| *figure);
-        let wrong: Vec<Figure> =
-            problems.iter().filter(|(_, p)| p.severity == Severity::Error).map(|(figure, _)| *figure).collect();
-        let table =
-            if wrong.is_empty() { outcome.table } else { table::read(&self.table_without(&wrong).to_string()).table };
+        let problems = self.problems();
+        let table = table::read(&self.table_without(&Self::refused(&problems)).to_string()).table;
         Reading { carrier: table.and_then(|table| table.carriers.into_iter().next()), problems }
     }
 
@@ -363,15 +374,17 @@ fn put(root: &mut Value, pointer: &str, value: Value) {
 /// number of pairings that wait for it.
 ///
 /// A check names what it misses with the deciding fact first, so the first counts whole, the second half, the third a
-/// third, and so on: a fact that merely makes an answer finer comes behind one that makes it.
+/// third, and so on: a fact that merely makes an answer finer comes behind one that makes it, and one that opens several
+/// checks before one that opens a single one.
 pub fn asked<'a>(pairings: impl IntoIterator<Item = &'a Pairing>) -> Vec<(FactId, usize)> {
     let mut tally: BTreeMap<FactId, (f64, usize)> = BTreeMap::new();
     for pairing in pairings {
         let mut here: BTreeMap<FactId, f64> = BTreeMap::new();
         for check in pairing.final_checks().iter().filter(|check| check.outcome == Outcome::NotKnown && check.blocks) {
+            // What can hurt people comes first.
+            let weight = if check.class == Class::Safety { 1.5 } else { 1.0 };
             for (place, missing) in (1_u32..).zip(check.missing.iter().filter(|missing| missing.fact.is_of_machine())) {
-                let weight = here.entry(missing.fact).or_default();
-                *weight = weight.max(1.0 / f64::from(place));
+                *here.entry(missing.fact).or_default() += weight / f64::from(place);
             }
         }
         for (fact, weight) in here {

@@ -3,7 +3,7 @@
 //! All bounds are common practice, no published source; they catch slipped decimals and wrong units, nothing finer. What
 //! cannot be zero has a least possible figure above zero.
 
-use super::AssumptionId;
+use super::{AssumptionId, CarrierClass};
 use crate::quantity::Unit;
 
 /// Bounds of one kind of field, in `unit`.
@@ -103,6 +103,21 @@ pub const INERTIA: Bounds = bounds(Unit::KilogramSquareMetre, (0.0001, 100_000.0
 pub const TORQUE: Bounds = bounds(Unit::NewtonMetre, (0.1, 10_000_000.0), (5.0, 200_000.0));
 /// Kinematic viscosity.
 pub const VISCOSITY: Bounds = bounds(Unit::SquareMillimetrePerSecond, (0.5, 100_000.0), (5.0, 5000.0));
+
+/// Least, likeliest and greatest operating mass of a machine of a class, kg; for the excavators that is what the classes
+/// mean.
+pub fn class_mass(class: CarrierClass) -> (f64, f64, f64) {
+    match class {
+        CarrierClass::MicroExcavator => (700.0, 1100.0, 2000.0),
+        CarrierClass::MiniExcavator => (2000.0, 3500.0, 6000.0),
+        CarrierClass::MidiExcavator => (6000.0, 8500.0, 13_000.0),
+        CarrierClass::Excavator => (13_000.0, 22_000.0, 45_000.0),
+        CarrierClass::SkidSteer => (1200.0, 2900.0, 4800.0),
+        CarrierClass::CompactTrackLoader => (1500.0, 4500.0, 6500.0),
+        CarrierClass::WheelLoader => (1500.0, 9000.0, 35_000.0),
+        CarrierClass::BackhoeLoader => (2000.0, 8200.0, 11_000.0),
+    }
+}
 
 /// The bounds of a range that a table puts in place of practice.
 pub fn of_assumption(id: AssumptionId) -> Bounds {

@@ -25,6 +25,10 @@ pub struct Problem {
     pub column: usize,
     /// What stood there, shortened.
     pub found: String,
+    /// The machine, attachment or part that it concerns, by the name that people know.
+    pub entry: Option<String>,
+    /// The line of a bracket that seems not to be closed, when the text is no JSON.
+    pub left_open: Option<usize>,
     /// What is wrong.
     pub fault: Fault,
 }
@@ -58,6 +62,13 @@ pub enum Fault {
         /// Its name.
         field: &'static str,
     },
+    /// A field that must be there, under a misspelt name.
+    MisspeltField {
+        /// Its name.
+        field: &'static str,
+    },
+    /// A field that the format knows, but not in this place.
+    MisplacedField,
     /// A field that the format does not know.
     UnknownField {
         /// The nearest known name, when one is near.
@@ -124,6 +135,8 @@ pub enum Fault {
     UnknownReference {
         /// What it should be, for example `pump`.
         what: &'static str,
+        /// The ids that there are, in order.
+        known: Vec<String>,
     },
     /// Two figures that cannot both be true.
     Contradiction(Contradiction),
@@ -142,6 +155,14 @@ names! {
         HighIdleBelowWorking = "high-idle-below-working",
         /// A rated rotor speed that is far from what rated flow, displacement and ratio make of it.
         DisplacementAgainstSpeed = "displacement-against-speed",
+        /// A machine that weighs what no machine of its class weighs.
+        MassOutsideClass = "mass-outside-class",
+        /// A pump's flow that is far from what displacement and working speed make of it.
+        FlowAgainstDisplacement = "flow-against-displacement",
+        /// A circuit's flow outside the range to which it can be set.
+        FlowOutsideSetting = "flow-outside-setting",
+        /// A head that weighs nearly half as much as the lightest machine for which it is made.
+        HeavyForItsMachines = "heavy-for-its-machines",
         /// An entry that is marked as a class but carries a maker.
         GenericWithMaker = "generic-with-maker",
     }

@@ -80,7 +80,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::HighIdle => ("the engine's speed without load", "display or tachometer, full throttle, nothing in use"),
         FactId::PowerLimit => (
             "the hydraulic power that the pumps may take",
-            "service manual, hydraulics: pump torque or power; or the engine's net power on its plate",
+            "service manual, hydraulics: pump torque or power; the engine's net power alone narrows it",
         ),
         FactId::PumpLeak => ("the pump's leakage", "flow tester: flow unloaded and at 90 % of the relief setting"),
         FactId::ReliefOverride => ("the relief's override", "gauge: when it begins to open and when all flows over it"),

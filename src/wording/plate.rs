@@ -84,7 +84,7 @@ impl Words<'_> {
                 Figure::SupplyBore | Figure::ReturnBore => either("15.9 mm", "5/8 in"),
                 Figure::CaseBore => either("12.7 mm", "1/2 in"),
                 Figure::SupplyLength | Figure::ReturnLength | Figure::CaseLength => either("5.6 m", "18 ft"),
-                _ => either("144 L/min", "38 gpm"),
+                _ => either("62 L/min", "16 gpm"),
             },
         }
     }
@@ -92,7 +92,7 @@ impl Words<'_> {
     /// One of the answers to choose from.
     pub fn figure_choice(&self, answer: &str) -> String {
         let words = match answer {
-            "pins" => "two pins through the ears",
+            "pins" => "two pins",
             "iso-24410" => "plate of compact loaders (ISO 24410)",
             "iso-23727" => "wheel-loader coupler (ISO 23727)",
             "iso-730-1" => "three-point hitch, category 1 (ISO 730)",

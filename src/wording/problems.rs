@@ -21,8 +21,15 @@ impl Words<'_> {
     /// A problem of a table.
     pub fn problem(&self, problem: &Problem) -> ProblemText {
         let path = if problem.pointer.is_empty() { "the whole file" } else { &problem.pointer };
-        let place = format!("line {}, column {}: {path}", problem.line, problem.column);
-        let (expected, remedy) = self.fault(&problem.fault);
+        let entry = problem.entry.as_ref().map(|name| format!("{name}, ")).unwrap_or_default();
+        let place = format!("{entry}line {}, column {}: {path}", problem.line, problem.column);
+        let (expected, mut remedy) = match &problem.fault {
+            Fault::NotJson(words) => not_json(words, &problem.found),
+            fault => self.fault(fault),
+        };
+        if let Some(line) = problem.left_open {
+            remedy = format!("the bracket opened on line {line} seems not to be closed; else {remedy}");
+        }
         ProblemText { place, found: problem.found.clone(), expected, remedy }
     }
 
@@ -47,10 +54,7 @@ impl Words<'_> {
                 format!("no more than {} MB", most / (1024 * 1024)),
                 format!("the file has {} MB: split it into several tables", bytes.div_ceil(1024 * 1024)),
             ),
-            Fault::NotJson(words) => (
-                "JSON (RFC 8259)".to_owned(),
-                format!("{words}: look for a missing comma, quote or bracket here or just before"),
-            ),
+            Fault::NotJson(words) => not_json(words, ""),
             Fault::WrongType { expected } => ((*expected).to_owned(), format!("write {expected} here")),
             Fault::NotATable => (
                 format!("\"format\": \"{FORMAT}\""),
@@ -63,11 +67,18 @@ impl Words<'_> {
                 ),
             ),
             Fault::MissingField { field } => (format!("a field \"{field}\""), format!("add \"{field}\"")),
+            Fault::MisspeltField { field } => (format!("\"{field}\""), format!("write \"{field}\"")),
+            Fault::MisplacedField => said(
+                "fields that belong here",
+                "the format knows this field in another place: look whether a bracket before it is not closed; it is ignored here",
+            ),
             Fault::UnknownField { near } => match near {
                 Some(near) => (format!("\"{near}\""), format!("did you mean \"{near}\"? The field is ignored")),
                 None => said("a field that the format knows", "the field is ignored: remove it or look up its name"),
             },
-            Fault::DuplicateKey => said("each key once in an object", "the first one is used: remove the other"),
+            Fault::DuplicateKey => {
+                said("each key once in an object", "remove one of the two: until then the entry is left out")
+            }
             Fault::DuplicateId => said("an id that is used once", "the second entry is set aside: give it another id"),
             Fault::NotAnId => said(
                 "1 to 64 characters of a–z, 0–9, - _ .",
@@ -105,8 +116,11 @@ impl Words<'_> {
             Fault::LimitsNotRising => {
                 said("least ≤ rated ≤ greatest", "check which figure is which, and the units of all three")
             }
-            Fault::UnknownReference { what } => (
-                format!("the id of a {what} of this entry"),
+            Fault::UnknownReference { what, known } => (
+                match known.as_slice() {
+                    [] => format!("the id of a {what} of this entry, which has none"),
+                    known => format!("the id of a {what} of this entry: {}", known.join(", ")),
+                },
                 format!("add the {what}, or write the id as it stands there"),
             ),
             Fault::Contradiction(contradiction) => contradicts(*contradiction),
@@ -125,7 +139,13 @@ impl Words<'_> {
     /// What is wrong with the text of a quantity: what is expected, how to mend it.
     pub fn text_fault(&self, wanted: Dimension, fault: &TextFault) -> (String, String) {
         let example = example(wanted);
-        let expected = format!("a {} like \"{example}\"", wanted.name());
+        let expected = match fault {
+            TextFault::RangeReversed | TextFault::RangeWanted | TextFault::PlainRangeWanted => {
+                let unit = Unit::shown(wanted, crate::quantity::UnitSystem::Metric);
+                format!("a range of {} like \"10..20 {}\"", wanted.name(), unit.name())
+            }
+            _ => format!("a {} like \"{example}\"", wanted.name()),
+        };
         let remedy = match fault {
             TextFault::Empty => {
                 format!("write a figure with its unit, for example \"{example}\", or leave the field out")
@@ -147,7 +167,7 @@ impl Words<'_> {
             }
             TextFault::WrongDimension { unit } => format!(
                 "{} measures {}: use {}, or move the figure to the field it belongs to",
-                unit.name(),
+                written(*unit),
                 unit.dimension().name(),
                 units(wanted)
             ),
@@ -170,9 +190,46 @@ impl Words<'_> {
 
 /// The units of a dimension as people would write them.
 fn units(dimension: Dimension) -> String {
-    let names: Vec<_> =
-        Unit::ALL.iter().copied().filter(|unit| unit.dimension() == dimension).map(Named::name).collect();
+    let names: Vec<_> = Unit::ALL.iter().copied().filter(|unit| unit.dimension() == dimension).map(written).collect();
     names.join(", ")
+}
+
+/// How a person writes a unit: a spoken form where the code has brackets, which few know by heart.
+fn written(unit: Unit) -> &'static str {
+    let code = unit.name();
+    if code.contains(['[', '{']) { unit.spoken().first().unwrap_or(&code) } else { code }
+}
+
+/// What is expected of a text that is no JSON, and how to mend what people most often do to one.
+fn not_json(words: &str, found: &str) -> (String, String) {
+    let begins = |signs: &[&str]| signs.iter().any(|sign| found.starts_with(sign));
+    let remedy = if words.starts_with("control character") {
+        "a quote is opened on this line and not closed"
+    } else if begins(&["<"]) {
+        "this is a web page, not a table: check the address, or choose another file"
+    } else if begins(&["“", "”", "„", "‘", "’"]) {
+        "write straight quotes: \" instead of “ and ”"
+    } else if begins(&["//", "/*", "#"]) {
+        "JSON has no comments: remove it"
+    } else if begins(&["]", "}"]) && !words.starts_with("expected `") {
+        "there is a comma too many just before: remove it"
+    } else if words.starts_with("EOF") && found.is_empty() && words.contains("a value") {
+        "the file ends here: it is empty or cut off"
+    } else if words.starts_with("EOF") {
+        "the file ends before all brackets are closed"
+    } else if words.starts_with("key must be") && begins(&["0", "1", "2", "3", "4", "5", "6", "7", "8", "9"]) {
+        "decimals are written with a point, and figures with their unit in quotes: \"2.5 t\""
+    } else if words.starts_with("key must be") {
+        "a name in straight quotes must stand here, with a comma before it"
+    } else if words.starts_with("expected value") || words.starts_with("expected ident") {
+        "write a text in quotes, true or false, a list or an object"
+    } else {
+        return (
+            "JSON (RFC 8259)".to_owned(),
+            format!("{words}: look for a missing comma, quote or bracket here or just before"),
+        );
+    };
+    ("JSON (RFC 8259)".to_owned(), remedy.to_owned())
 }
 
 fn example(dimension: Dimension) -> &'static str {
@@ -218,6 +275,21 @@ fn contradicts(contradiction: Contradiction) -> (String, String) {
         Contradiction::DisplacementAgainstSpeed => (
             "a rated rotor speed near flow × ratio ÷ displacement",
             "check the displacement, the ratio, and whether the speed is that of motor or rotor",
+        ),
+        Contradiction::MassOutsideClass => (
+            "a mass as machines of this class have it",
+            "check decimal point, unit and class; if it is right, leave it",
+        ),
+        Contradiction::FlowAgainstDisplacement => (
+            "a flow near displacement × working speed",
+            "check the displacement, the flow, the speed, and the decimal points of all three",
+        ),
+        Contradiction::FlowOutsideSetting => {
+            ("a flow inside the range to which it can be set", "check both, and their decimal points")
+        }
+        Contradiction::HeavyForItsMachines => (
+            "less than half of what the lightest machine weighs for which it is made",
+            "check the mass, the machines' masses, and their decimal points",
         ),
         Contradiction::GenericWithMaker => {
             ("no maker for an entry that stands for a whole class", "remove the maker or \"generic\"")

@@ -106,6 +106,13 @@ impl Words<'_> {
             Some(Bound::AtLeast) => "it needs at least",
             _ => "it bears at most",
         };
+        // What can hurt people is not taken from usual figures, even where these are well inside.
+        if check.margin.is_some_and(|margin| margin >= 0.0) {
+            return format!(
+                "on usual figures it would be {worst} at worst, and {must} {limit}; but somebody may get hurt, so usual \
+                 figures do not do: one must be known."
+            );
+        }
         format!("figures that nobody states decide it: at their usual worst {worst}, and {must} {limit}.")
     }
 

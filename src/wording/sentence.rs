@@ -1,7 +1,7 @@
 //! The one plain sentence of a pairing, and the short line of a list.
 
 use super::{Words, counted};
-use crate::pairing::{Check, CheckId, Outcome, Pairing, Verdict};
+use crate::pairing::{Because, Check, CheckId, Outcome, Pairing, Reason, Verdict};
 use crate::quantity::Named;
 
 impl Words<'_> {
@@ -23,6 +23,16 @@ impl Words<'_> {
                 let reason = failing.map_or_else(String::new, |check| self.reason(check));
                 format!("Does not fit. {reason}")
             }
+        }
+    }
+
+    /// A check that no change can mend, by name; of the weight it says which way.
+    fn failing(&self, pairing: &Pairing, id: CheckId) -> String {
+        let reason = pairing.checks.iter().find(|check| check.id == id).map(|check| &check.reason);
+        match reason {
+            Some(Reason::Beyond { because: Because::TooLight }) => "machine too light".to_owned(),
+            Some(Reason::Beyond { because: Because::TooHeavy }) => "machine too heavy".to_owned(),
+            _ => self.check_title(id).to_lowercase(),
         }
     }
 
@@ -103,7 +113,7 @@ impl Words<'_> {
                 parts.push(self.cost(&pairing.cost));
             }
             Verdict::DoesNotFit => {
-                let named: Vec<_> = pairing.unmendable.iter().map(|id| self.check_title(*id).to_lowercase()).collect();
+                let named: Vec<_> = pairing.unmendable.iter().map(|id| self.failing(pairing, *id)).collect();
                 let named: Vec<_> = named.iter().map(String::as_str).collect();
                 return format!("fails: {}", super::reasons::list(&named));
             }

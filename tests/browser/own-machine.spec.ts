@@ -14,13 +14,13 @@ const field = (page, name: string) => page.getByLabel(name, { exact: true });
 
 test('a stranger with a spec plate: the three figures first, verdicts settle, kept, found again', async ({ page }) => {
   await plate(page);
-  await expect(page.locator('fieldset.first')).toContainText('These decide most: the relief setting');
+  await expect(page.locator('fieldset.first')).toContainText('These decide most: the flow of the auxiliary circuit');
   const tally = page.locator('.bar .tally');
   await expect(tally).toContainText('cannot say yet');
   const before = await tally.innerText();
   await picture(page, '30-plate-blank');
   await field(page, 'Auxiliary relief').fill('215 bar');
-  await field(page, 'Mounting').selectOption({ label: 'two pins through the ears' });
+  await field(page, 'Mounting').selectOption({ label: 'two pins' });
   await field(page, 'Pin diameter').fill('1 3/4 in');
   await field(page, 'Width of the stick').fill('178 mm');
   await field(page, 'Auxiliary flow, greatest').fill('21 gpm');
@@ -59,7 +59,9 @@ test('nonsense is refused with a helpful line and loses nothing', async ({ page 
   await expect(wrong).toContainText('begin with a figure');
   await expect(relief).toHaveAttribute('aria-invalid', 'true');
   await relief.fill('4,8 bar');
-  await expect(wrong).toContainText('write a point for decimals');
+  await expect(wrong).toContainText('Did you mean');
+  await page.getByRole('button', { name: '4.8 bar' }).click();
+  await expect(relief).toHaveValue('4.8 bar');
   await relief.fill('38 gpm');
   await expect(wrong).toContainText('measures flow');
   await relief.fill('90000 bar');

@@ -222,12 +222,12 @@ fn an_id_that_stands_twice_is_an_error() {
 
 #[test]
 fn a_reference_must_lead_somewhere() {
-    let pump = Fault::UnknownReference { what: "pump" };
+    let pump = Fault::UnknownReference { what: "pump", known: vec!["p1".to_owned()] };
     set_aside(
         &of_carrier(r#""pumps": [{"id": "p1"}], "circuits": [{"id": "c", "pumps": ["p1", "p2"]}]"#),
         &[("error /carriers/0/circuits/0/pumps/1 4:115", "\"p2\"", pump)],
     );
-    let group = Fault::UnknownReference { what: "power group" };
+    let group = Fault::UnknownReference { what: "power group", known: vec![] };
     set_aside(
         &of_carrier(r#""pumps": [{"id": "p1", "power_group": "g"}]"#),
         &[("error /carriers/0/pumps/0/power_group 4:87", "\"g\"", group)],
@@ -317,8 +317,13 @@ fn what_is_impossible_is_an_error_and_what_is_improbable_a_warning() {
     error("190..210 t");
     warning("120 t");
     warning("300 kg");
-    used(&text("0.4 t"), &[]);
-    used(&text("100 t"), &[]);
+    // Possible and not improbable for a machine, but for none of its class.
+    for (far, found) in [("0.4 t", "\"0.4 t\""), ("100 t", "\"100 t\"")] {
+        let fault = Fault::Contradiction(Contradiction::MassOutsideClass);
+        used(&text(far), &[("warning /carriers/0/operating_mass 4:67", found, fault)]);
+    }
+    used(&text("6.5 t"), &[]);
+    used(&text("90 t"), &[]);
     let low = (1.0, 100.0, Unit::Percent);
     set_aside(
         &of_head(r#""motor": {"volumetric_efficiency": "105 %"}"#),
@@ -406,6 +411,26 @@ fn figures_that_cannot_both_be_true_are_warned_of() {
             ("warning /carriers/0/circuits/0/relief 7:56", "\"240 bar\"", both(Contradiction::ReliefOutsideRange)),
         ],
     );
+    used(
+        &of_carrier(
+            r#""operating_mass": "3 t", "engine": {"working_speed": "2000 rpm"},
+"pumps": [{"id": "p", "displacement": "220 cc", "greatest_flow": "42 L/min"}],
+"circuits": [{"id": "c", "flow": "4.6 L/min", "flow_setting": {"range": "15..46 L/min"}, "pumps": ["p"]}]"#,
+        ),
+        &[
+            ("warning /carriers/0/operating_mass 4:67", "\"3 t\"", both(Contradiction::MassOutsideClass)),
+            (
+                "warning /carriers/0/pumps/0/greatest_flow 5:66",
+                "\"42 L/min\"",
+                both(Contradiction::FlowAgainstDisplacement),
+            ),
+            ("warning /carriers/0/circuits/0/flow 6:34", "\"4.6 L/min\"", both(Contradiction::FlowOutsideSetting)),
+        ],
+    );
+    used(
+        &of_head(r#""mass": "1450 kg", "carrier_mass": {"least": "1700 kg"}"#),
+        &[("warning /heads/0/mass 7:52", "\"1450 kg\"", both(Contradiction::HeavyForItsMachines))],
+    );
     let speed = |rated: &str| {
         of_head(&format!(
             "\"flow\": {{\"rated\": \"100 L/min\"}},\n\"motor\": {{\"displacement\": \"50 cc\", \"ratio\": \"1 1\", \"rotor_speed\": {{\"rated\": \"{rated}\"}}}}"
@@ -419,6 +444,70 @@ fn figures_that_cannot_both_be_true_are_warned_of() {
             &[("warning /heads/0/motor/rotor_speed 8:67", &found, both(Contradiction::DisplacementAgainstSpeed))],
         );
     }
+}
+
+/// One slip, one message: a field that must be there under a misspelt name, and one in the wrong place.
+#[test]
+fn a_misspelt_field_that_must_be_there_is_named_once() {
+    set_aside(
+        &table(r#"{"id": "a", "model": "M", "clas": "excavator"}"#, ""),
+        &[("error /carriers/0/clas 4:35", "\"excavator\"", Fault::MisspeltField { field: "class" })],
+    );
+    let lists = r#"{"format": "pairwright.table", "version": 1, "title": "T",
+"machines": [], "attachments": []}"#;
+    check(
+        lists,
+        &[
+            ("error /machines 2:13", "[]", Fault::MisspeltField { field: "carriers" }),
+            ("error /attachments 2:32", "[]", Fault::MisspeltField { field: "heads" }),
+        ],
+    );
+    used(
+        &of_carrier(r#""engine": {"power": "60 kW", "pumps": [], "tank": {}}"#),
+        &[
+            ("warning /carriers/0/engine/pumps 4:87", "[]", Fault::MisplacedField),
+            ("warning /carriers/0/engine/tank 4:99", "{}", Fault::MisplacedField),
+        ],
+    );
+}
+
+/// Whoever reads a message knows which machine it is about, and which are left out.
+#[test]
+fn entries_with_problems_are_named() {
+    let carriers = r#"{"id": "a", "maker": "Quern", "model": "Q27", "class": "digger"},
+{"id": "b", "model": "B", "class": "excavator", "unheard_of": 1}, 7"#;
+    let outcome = read(&table(carriers, ""));
+    assert_eq!(outcome.set_aside, ["Quern Q27", "/carriers/2"]);
+    let entries: Vec<_> = outcome.problems.iter().map(|problem| problem.entry.as_deref()).collect();
+    assert_eq!(entries, [Some("Quern Q27"), Some("B"), None]);
+}
+
+/// The parser stumbles far behind a bracket that is not closed; the line of the bracket is told.
+#[test]
+fn a_bracket_that_is_not_closed_is_found() {
+    let sound = serde_json::to_string_pretty(&serde_json::json!({
+        "format": "pairwright.table", "version": 1, "title": "T", "heads": [],
+        "carriers": [{ "id": "a", "model": "M", "class": "excavator", "engine": { "power": "60 kW" }, "tank": {} }, {}],
+    }))
+    .expect("JSON");
+    let lines: Vec<&str> = sound.lines().collect();
+    let mut found = 0;
+    for (index, line) in lines.iter().enumerate() {
+        // Whatever closing bracket stands alone in its line is taken away, with its comma.
+        let Some(sign) = line.trim().trim_end_matches(',').chars().next().filter(|sign| "}]".contains(*sign)) else {
+            continue;
+        };
+        let kept: Vec<&str> = lines.iter().enumerate().filter(|(at, _)| *at != index).map(|(_, line)| *line).collect();
+        let problem = read(&kept.join("\n")).problems.remove(0);
+        let indent = |line: &str| line.len() - line.trim_start().len();
+        let opening = if sign == '}' { '{' } else { '[' };
+        let opened = (0..index).rev().find(|&at| lines[at].ends_with(opening) && indent(lines[at]) == indent(line));
+        if problem.left_open.is_some() {
+            assert_eq!(problem.left_open, opened.map(|at| at + 1), "without line {}", index + 1);
+            found += 1;
+        }
+    }
+    assert!(found >= 3, "{found}");
 }
 
 #[test]

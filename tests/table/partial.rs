@@ -90,9 +90,8 @@ fn every_problem_of_an_entry_comes_at_once() {
     assert_eq!(
         places,
         [
-            "error /carriers/0 4:1",
             "error /carriers/0/id 4:8",
-            "warning /carriers/0/modle 4:24",
+            "error /carriers/0/modle 4:24",
             "error /carriers/0/class 4:38",
             "error /carriers/0/engine/power 4:68",
             "error /carriers/0/engine/high_idle 4:91",

@@ -16,6 +16,9 @@ pub fn check(facts: &Facts) -> Check {
         (Outcome::Met, Reason::OwnFilter, &[])
     } else if facts.returns_direct() {
         (Outcome::NotMet, Reason::NoFilter, &[])
+    } else if path.route.is_none() && path.through_filter.is_none() {
+        // It may come back by a line of its own, which would need one.
+        (Outcome::NotKnown, Reason::FactMissing, &[FactId::ReturnFilter])
     } else if facts.head.demands.return_filter != Some(true) {
         (Outcome::Met, Reason::NoFilterDemanded, &[])
     } else if path.through_filter == Some(false) {

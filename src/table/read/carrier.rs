@@ -3,25 +3,33 @@
 use super::circuit::circuit;
 use super::common::{coupling, line, mounting, port, return_filter};
 use super::object::Object;
-use crate::quantity::Kind;
+use crate::quantity::{AngularVelocity, Kind, Mass, Stated, text};
 use crate::table::{
-    Carrier, CaseLine, Cleanliness, Contradiction, Cooler, Date, Electrics, Engine, Fault, Functions, Id, LiftPoint,
-    Lifting, Oil, Output, PowerGroup, Pump, Tank, bounds,
+    Carrier, CarrierClass, CaseLine, Cleanliness, Contradiction, Cooler, Date, Electrics, Engine, Fault, Functions, Id,
+    LiftPoint, Lifting, Oil, Output, PowerGroup, Pump, Tank, bounds,
 };
 use std::collections::HashSet;
+use std::f64::consts::TAU;
 
 /// A carrier.
 pub fn carrier(object: &Object) -> Option<Carrier> {
     let (id, model, class) = (object.id(), object.required_text("model"), object.required_name("class"));
     let power_groups = object.each_with_id("power_groups", power_group, |group| &group.id);
     let groups = ids(power_groups.iter().map(|group| &group.id));
-    let pumps = object.each_with_id("pumps", |object| pump(object, &groups), |pump| &pump.id);
+    let turns = working_speed(object);
+    let pumps = object.each_with_id("pumps", |object| pump(object, &groups, turns), |pump| &pump.id);
     let pump_ids = ids(pumps.iter().map(|pump| &pump.id));
     let circuits = object.each_with_id("circuits", |object| circuit(object, &pumps, &pump_ids), |circuit| &circuit.id);
     let engine = object.nested("engine", |object| engine(object, power_taken(&pumps, &power_groups)));
     let (generic, maker) = (object.flag("generic").unwrap_or(false), object.text("maker"));
     if generic && let Some(node) = object.get("maker") {
         node.warning(Fault::Contradiction(Contradiction::GenericWithMaker));
+    }
+    let noted = object.context.noted();
+    let operating_mass = object.stated("operating_mass", bounds::CARRIER_MASS);
+    // One message for one slip.
+    if object.context.noted() == noted {
+        outside_class(object, class, operating_mass.as_ref());
     }
     let (serial_range, stock, link) = (object.text("serial_range"), object.text("stock"), object.link("link"));
     let checked = object.parsed("checked", Date::new, Fault::NotADate);
@@ -32,7 +40,7 @@ pub fn carrier(object: &Object) -> Option<Carrier> {
         link,
         stock,
         checked,
-        operating_mass: object.stated("operating_mass", bounds::CARRIER_MASS),
+        operating_mass,
         engine: engine.unwrap_or_default(),
         circuits,
         case_line: object.nested("case_line", case_line),
@@ -53,6 +61,24 @@ pub fn carrier(object: &Object) -> Option<Carrier> {
         model: model?,
         class: class?,
     })
+}
+
+/// Warns of a mass that is no machine's of the class, by half or twice: a slipped decimal or a wrong unit.
+fn outside_class(object: &Object, class: Option<CarrierClass>, mass: Option<&Stated<Mass>>) {
+    let (Some(class), Some(mass)) = (class, mass) else { return };
+    let (least, _, greatest) = bounds::class_mass(class);
+    let kilograms = mass.nominal.si();
+    if !(0.5 * least..=2.0 * greatest).contains(&kilograms)
+        && let Some(node) = object.get("operating_mass")
+    {
+        node.warning(Fault::Contradiction(Contradiction::MassOutsideClass));
+    }
+}
+
+/// The working speed of the engine, rad/s, read ahead of the engine: problems in it are noted when the engine is read.
+fn working_speed(object: &Object) -> Option<f64> {
+    let text = object.get("engine")?.member_text("working_speed")?;
+    text::read::<AngularVelocity>(&text).ok().map(|speed| speed.nominal.si())
 }
 
 fn ids<'t>(ids: impl Iterator<Item = &'t Id>) -> HashSet<&'t str> {
@@ -93,9 +119,9 @@ fn power_group(object: &Object) -> Option<PowerGroup> {
     Some(PowerGroup { id: id?, limit, sum })
 }
 
-fn pump(object: &Object, groups: &HashSet<&str>) -> Option<Pump> {
+fn pump(object: &Object, groups: &HashSet<&str>, turns: Option<f64>) -> Option<Pump> {
     let id = object.id();
-    Some(Pump {
+    let pump = Pump {
         kind: object.named("kind"),
         control: object.named("control"),
         displacement: object.stated("displacement", bounds::DISPLACEMENT),
@@ -105,7 +131,16 @@ fn pump(object: &Object, groups: &HashSet<&str>) -> Option<Pump> {
         power_group: object.reference("power_group", "power group", groups),
         margin: object.stated("margin", bounds::MARGIN),
         id: id?,
-    })
+    };
+    // A pump turns with the engine or a little faster or slower; a slipped decimal is ten times off.
+    let computed = pump.displacement.zip(turns).map(|(volume, turns)| volume.nominal.si() * turns / TAU);
+    if let Some((flow, computed)) = pump.greatest_flow.zip(computed)
+        && !(0.5..=2.0).contains(&(flow.nominal.si() / computed))
+        && let Some(node) = object.get("greatest_flow")
+    {
+        node.warning(Fault::Contradiction(Contradiction::FlowAgainstDisplacement));
+    }
+    Some(pump)
 }
 
 fn case_line(object: &Object) -> Option<CaseLine> {

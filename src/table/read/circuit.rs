@@ -2,7 +2,7 @@
 
 use super::common::{coupling, line, point_loss, port, return_filter};
 use super::object::Object;
-use crate::quantity::Kind;
+use crate::quantity::{Kind, Range, Stated, VolumeRate};
 use crate::table::{Circuit, Contradiction, Fault, FlowSetting, Line, Pump, ReturnPath, SharedTool, bounds};
 use std::collections::HashSet;
 
@@ -82,6 +82,13 @@ fn contradictions(object: &Object, circuit: &Circuit, all: &[Pump]) {
     let above = |flow: f64| !feeding.is_empty() && together.is_some_and(|together| flow > 1.1 * together);
     if circuit.flow.is_some_and(|flow| above(flow.nominal.si())) {
         warn("flow", Contradiction::FlowAbovePumps);
+    }
+    let outside = |(flow, setting): (Stated<VolumeRate>, Range<VolumeRate>)| {
+        let (flow, slack) = (flow.nominal.si(), 1.05);
+        flow * slack < setting.low.si() || flow > setting.high.si() * slack
+    };
+    if circuit.flow.zip(circuit.flow_setting.as_ref().map(|setting| setting.range)).is_some_and(outside) {
+        warn("flow", Contradiction::FlowOutsideSetting);
     }
     if circuit.relief.zip(circuit.relief_range).is_some_and(|(relief, range)| !range.contains(relief.nominal)) {
         warn("relief", Contradiction::ReliefOutsideRange);

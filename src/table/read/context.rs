@@ -1,7 +1,9 @@
 //! The text being read, and the problems found so far.
 
+use super::brackets::left_open;
 use crate::table::{Fault, Problem, Severity};
 use std::cell::{Cell, RefCell};
+use std::collections::{HashMap, HashSet};
 
 /// The most problems that are listed; more are only counted.
 pub const MOST_LISTED: usize = 10_000;
@@ -15,13 +17,41 @@ pub struct Context<'a> {
     pub text: &'a str,
     listed: RefCell<Vec<(usize, Problem)>>,
     unlisted: Cell<usize>,
+    noted: Cell<usize>,
+    /// Every field that some reader asked for, wherever.
+    fields: RefCell<HashSet<&'static str>>,
+    /// The names of the entries that have problems, by pointer.
+    entries: RefCell<HashMap<String, String>>,
     errors: Cell<usize>,
 }
 
 impl<'a> Context<'a> {
     /// A fresh context for a text.
     pub fn new(text: &'a str) -> Self {
-        Self { text, listed: RefCell::default(), unlisted: Cell::new(0), errors: Cell::new(0) }
+        Self {
+            text,
+            listed: RefCell::default(),
+            unlisted: Cell::new(0),
+            noted: Cell::new(0),
+            fields: RefCell::default(),
+            entries: RefCell::default(),
+            errors: Cell::new(0),
+        }
+    }
+
+    /// Remembers fields that the format knows somewhere.
+    pub fn knows(&self, fields: &[&'static str]) {
+        self.fields.borrow_mut().extend(fields);
+    }
+
+    /// How many problems have been noted.
+    pub fn noted(&self) -> usize {
+        self.noted.get()
+    }
+
+    /// Remembers the name of an entry that has problems.
+    pub fn names(&self, pointer: String, name: String) {
+        self.entries.borrow_mut().insert(pointer, name);
     }
 
     /// How many errors have been noted.
@@ -44,11 +74,21 @@ impl<'a> Context<'a> {
         if severity == Severity::Error {
             self.errors.set(self.errors.get() + 1);
         }
+        self.noted.set(self.noted.get() + 1);
         if self.is_full() {
             self.unlisted.set(self.unlisted.get() + 1);
             return;
         }
-        let problem = Problem { severity, pointer: pointer(), line: 0, column: 0, found: shortened(found), fault };
+        let problem = Problem {
+            severity,
+            pointer: pointer(),
+            line: 0,
+            column: 0,
+            found: shortened(found),
+            entry: None,
+            left_open: None,
+            fault,
+        };
         self.listed.borrow_mut().push((at, problem));
     }
 
@@ -57,12 +97,17 @@ impl<'a> Context<'a> {
         let in_piece = offset_of(piece, error.line(), error.column());
         let found = piece[in_piece..].lines().next().unwrap_or("");
         let fault = Fault::NotJson(plain_words(error));
-        self.note(Severity::Error, self.offset(piece) + in_piece, pointer, found, fault);
+        let at = self.offset(piece) + in_piece;
+        self.note(Severity::Error, at, pointer, found, fault);
+        if let Some((_, problem)) = self.listed.borrow_mut().last_mut() {
+            problem.left_open = left_open(self.text);
+        }
     }
 
     /// The problems in the order of the text, and how many more there are.
     pub fn into_problems(self) -> (Vec<Problem>, usize) {
         let mut listed = self.listed.into_inner();
+        let (entries, fields) = (self.entries.into_inner(), self.fields.into_inner());
         listed.sort_by_key(|(at, _)| *at);
         let (mut passed, mut line, mut column) = (0, 1, 1);
         for (at, problem) in &mut listed {
@@ -75,6 +120,12 @@ impl<'a> Context<'a> {
             }
             passed = *at;
             (problem.line, problem.column) = (line, column);
+            let entry = problem.pointer.match_indices('/').nth(2).map_or(problem.pointer.len(), |(end, _)| end);
+            problem.entry = entries.get(&problem.pointer[..entry]).cloned();
+            let key = problem.pointer.rsplit('/').next().unwrap_or("");
+            if problem.fault == (Fault::UnknownField { near: None }) && fields.contains(key) {
+                problem.fault = Fault::MisplacedField;
+            }
         }
         (listed.into_iter().map(|(_, problem)| problem).collect(), self.unlisted.get())
     }

@@ -2,7 +2,7 @@
 
 use super::common::{coupling, fineness, limits, mounting, port};
 use super::object::Object;
-use crate::quantity::{Kind, Stated, VolumeRate};
+use crate::quantity::{Kind, Mass, Stated, VolumeRate};
 use crate::table::{
     Cleanliness, Contradiction, Date, Demands, ExtraFunction, Fault, Head, HeadPressure, Limits, Material, Motor,
     Outlet, Work, bounds,
@@ -12,12 +12,20 @@ use crate::table::{
 pub fn head(object: &Object) -> Option<Head> {
     let (id, model, kind) = (object.id(), object.required_text("model"), object.required_name("kind"));
     let flow: Limits<VolumeRate> = limits(object, "flow", bounds::FLOW);
+    let mass: Option<Stated<Mass>> = object.stated("mass", bounds::HEAD_MASS);
+    let carrier_mass: Limits<Mass> = limits(object, "carrier_mass", bounds::CARRIER_MASS);
+    // Heads weigh a tenth of their machine, a quarter at the most (common practice, no published source).
+    if mass.zip(carrier_mass.least).is_some_and(|(head, least)| head.nominal.si() > 0.45 * least.nominal.si())
+        && let Some(node) = object.get("mass")
+    {
+        node.warning(Fault::Contradiction(Contradiction::HeavyForItsMachines));
+    }
     Some(Head {
         maker: object.text("maker"),
         link: object.link("link"),
         stock: object.text("stock"),
         checked: object.parsed("checked", Date::new, Fault::NotADate),
-        mass: object.stated("mass", bounds::HEAD_MASS),
+        mass,
         centre_of_gravity: object.stated("centre_of_gravity", bounds::ARM),
         work: object.nested("work", work).unwrap_or_default(),
         pressure: object.nested("pressure", pressure).unwrap_or_default(),
@@ -28,7 +36,7 @@ pub fn head(object: &Object) -> Option<Head> {
         port: object.nested("port", port),
         coupling: object.nested("coupling", coupling),
         mounting: object.each("mounting", mounting),
-        carrier_mass: limits(object, "carrier_mass", bounds::CARRIER_MASS),
+        carrier_mass,
         demands: object.nested("demands", demands).unwrap_or_default(),
         creep_speed: limits(object, "creep_speed", bounds::VELOCITY),
         duty: object.text("duty"),

@@ -5,6 +5,7 @@
 //! wrong is noted in the `context`. A reader asks for every field before it gives up an entry, so that all problems
 //! come at once and no field is called unknown.
 
+mod brackets;
 mod carrier;
 mod circuit;
 mod common;
@@ -19,6 +20,7 @@ use super::{Currency, Date, FORMAT, Fault, Id, Money, Problem, Severity, Table, 
 use context::Context;
 use node::Node;
 use object::{Object, SeenIds, read_whole};
+use std::cell::RefCell;
 
 /// The largest text that is read, in bytes.
 pub const LARGEST: usize = 16 * 1024 * 1024;
@@ -35,6 +37,8 @@ pub struct Outcome {
     pub problems: Vec<Problem>,
     /// How many more there are.
     pub unlisted: usize,
+    /// The entries that were left out because of an error, by their names or else their pointers.
+    pub set_aside: Vec<String>,
 }
 
 /// Reads a table.
@@ -45,19 +49,29 @@ pub fn read(text: &str) -> Outcome {
     if text.len() > LARGEST {
         let fault = Fault::TooLarge { bytes: text.len(), most: LARGEST };
         let (pointer, found) = (String::new(), String::new());
-        let problem = Problem { severity: Severity::Error, pointer, line: 1, column: 1, found, fault };
-        return Outcome { table: None, problems: vec![problem], unlisted: 0 };
+        let problem = Problem {
+            severity: Severity::Error,
+            pointer,
+            line: 1,
+            column: 1,
+            found,
+            entry: None,
+            left_open: None,
+            fault,
+        };
+        return Outcome { table: None, problems: vec![problem], unlisted: 0, set_aside: Vec::new() };
     }
     // A byte order mark, which some editors put in front.
     let context = Context::new(text.strip_prefix('\u{feff}').unwrap_or(text));
     let table = Node::root(&context).and_then(of_any_version);
+    let (table, set_aside) = table.map_or_else(|| (None, Vec::new()), |(table, set_aside)| (Some(table), set_aside));
     let (problems, unlisted) = context.into_problems();
-    Outcome { table, problems, unlisted }
+    Outcome { table, problems, unlisted, set_aside }
 }
 
 /// Finds out whether this is a table and of which version. A later version reads the older ones here, by its own reader
 /// for each, and migrates them.
-fn of_any_version(root: Node) -> Option<Table> {
+fn of_any_version(root: Node) -> Option<(Table, Vec<String>)> {
     let object = root.object()?;
     let format = object.get("format");
     let is_table = format.and_then(|node| node.text()).is_some_and(|text| text == FORMAT);
@@ -76,12 +90,13 @@ fn of_any_version(root: Node) -> Option<Table> {
     Some(table)
 }
 
-fn version_1(object: &Object) -> Table {
+fn version_1(object: &Object) -> (Table, Vec<String>) {
     // Editors find the schema by this one.
     object.get("$schema");
     object.required("carriers");
     object.required("heads");
-    Table {
+    let aside = RefCell::default();
+    let table = Table {
         format: FORMAT,
         version: VERSION,
         title: object.required_text("title").unwrap_or_default(),
@@ -90,11 +105,12 @@ fn version_1(object: &Object) -> Table {
         date: object.parsed("date", Date::new, Fault::NotADate),
         currency: object.parsed("currency", Currency::new, Fault::NotACurrency),
         labour_rate: object.parsed("labour_rate", Money::new, Fault::NotMoney),
-        carriers: entries(object, "carriers", carrier::carrier, |carrier| &carrier.id),
-        heads: entries(object, "heads", head::head, |head| &head.id),
-        parts: entries(object, "parts", part::part, |part| &part.id),
+        carriers: entries(object, "carriers", carrier::carrier, |carrier| &carrier.id, &aside),
+        heads: entries(object, "heads", head::head, |head| &head.id, &aside),
+        parts: entries(object, "parts", part::part, |part| &part.id, &aside),
         assumptions: part::assumptions(object),
-    }
+    };
+    (table, aside.into_inner())
 }
 
 /// The entries of a list: those with an error are left out, and so is the second of two with one id.
@@ -103,18 +119,30 @@ fn entries<'a, T>(
     field: &'static str,
     read: impl Fn(&Object<'_, 'a>) -> Option<T>,
     id: impl Fn(&T) -> &Id,
+    aside: &RefCell<Vec<String>>,
 ) -> Vec<T> {
     let seen = SeenIds::default();
     let mut sound = Vec::new();
     object.each_node(field, |node| {
-        let errors = object.context.errors();
+        let (errors, noted) = (object.context.errors(), object.context.noted());
         let value = read_whole(node, |entry| {
             let value = read(entry)?;
             seen.is_first(entry, id(&value));
             Some(value)
         });
-        if object.context.errors() == errors {
+        let is_sound = object.context.errors() == errors;
+        if is_sound {
             sound.extend(value);
+        }
+        // Beyond what is listed nobody reads the names either.
+        if object.context.noted() > noted && !object.context.is_full() {
+            let (pointer, name) = (node.pointer(), node.name());
+            if !is_sound {
+                aside.borrow_mut().push(name.clone().unwrap_or_else(|| pointer.clone()));
+            }
+            if let Some(name) = name {
+                object.context.names(pointer, name);
+            }
         }
     });
     sound

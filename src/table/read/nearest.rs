@@ -9,6 +9,15 @@ pub fn nearest(name: &str, known: &[&'static str]) -> Option<&'static str> {
         return None;
     }
     let lower = name.to_lowercase();
+    // What the screens and people call the two lists.
+    let called = match lower.as_str() {
+        "machines" | "machine" | "carrier" => "carriers",
+        "attachments" | "attachment" | "tools" | "head" => "heads",
+        _ => "",
+    };
+    if let Some(meant) = known.iter().find(|candidate| **candidate == called) {
+        return Some(meant);
+    }
     let letters = name.chars().count();
     let most = |candidate: &str| match candidate.len() {
         0..=4 => 1,

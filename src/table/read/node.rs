@@ -221,6 +221,28 @@ impl<'n, 'a> Node<'n, 'a> {
         }
     }
 
+    /// The text under a key, for looking ahead: nothing is noted when it is not there or no text.
+    pub fn member_text(&self, key: &str) -> Option<String> {
+        let members: std::collections::HashMap<Cow<str>, &RawValue> = serde_json::from_str(self.source()).ok()?;
+        serde_json::from_str(members.get(key)?.get()).ok()
+    }
+
+    /// The names by which people know it, when it is an entry of a list: maker and model, else its id.
+    pub fn name(&self) -> Option<String> {
+        // A hostile entry may be as large as the whole text.
+        if self.source().len() > 200_000 {
+            return None;
+        }
+        let text = |key| self.member_text(key).filter(|text| !text.trim().is_empty());
+        let model = text("model").or_else(|| text("name"));
+        let name = match (text("maker"), model) {
+            (Some(maker), Some(model)) => format!("{maker} {model}"),
+            (_, Some(model)) => model,
+            _ => text("id")?,
+        };
+        Some(super::context::shortened(&name))
+    }
+
     /// Its members, when it is an object. A key that stands twice is an error.
     pub fn object(&self) -> Option<Object<'n, 'a>> {
         if !self.source().starts_with('{') {

@@ -77,6 +77,8 @@ pub struct Object<'c, 'a> {
     place: Place<'c>,
     members: Vec<(Cow<'a, str>, &'a RawValue)>,
     asked: RefCell<Vec<&'static str>>,
+    /// Keys that were named as a misspelt field already.
+    misspelt: RefCell<Vec<Cow<'a, str>>>,
 }
 
 impl<'c, 'a> Object<'c, 'a> {
@@ -98,7 +100,7 @@ impl<'c, 'a> Object<'c, 'a> {
             first
         });
         let asked = RefCell::new(Vec::with_capacity(USUAL_FIELDS));
-        Some(Self { context, raw, place, members, asked })
+        Some(Self { context, raw, place, members, asked, misspelt: RefCell::default() })
     }
 
     /// The object as a value.
@@ -117,7 +119,16 @@ impl<'c, 'a> Object<'c, 'a> {
     pub fn required(&self, field: &'static str) -> Option<Node<'_, 'a>> {
         let node = self.get(field);
         if node.is_none() {
-            self.node().error(Fault::MissingField { field });
+            let present = |(key, raw): &(Cow<'a, str>, &'a RawValue)| {
+                (nearest(key, &[field]).is_some() && raw.get() != "null").then(|| (key.clone(), *raw))
+            };
+            match self.members.iter().find_map(present) {
+                Some((key, raw)) => {
+                    Node::member(self.context, raw, &self.place, &key).error(Fault::MisspeltField { field });
+                    self.misspelt.borrow_mut().push(key);
+                }
+                None => self.node().error(Fault::MissingField { field }),
+            }
         }
         node
     }
@@ -269,8 +280,9 @@ impl<'c, 'a> Object<'c, 'a> {
     /// Warns of every field that nobody asked for.
     pub fn warn_of_unknown_fields(&self) {
         let asked = self.asked.borrow();
+        self.context.knows(&asked);
         for (key, raw) in &self.members {
-            if !asked.iter().any(|known| known == key) {
+            if !asked.iter().any(|known| known == key) && !self.misspelt.borrow().contains(key) {
                 let near = if self.context.is_full() { None } else { nearest(key, &asked) };
                 Node::member(self.context, raw, &self.place, key).warning(Fault::UnknownField { near });
             }
@@ -314,7 +326,9 @@ fn reference(node: Node, what: &'static str, known: &HashSet<&str>) -> Option<Id
     let text = node.text()?;
     let id = known.contains(&*text).then(|| Id::new(&text)).flatten();
     if id.is_none() {
-        node.error(Fault::UnknownReference { what });
+        let mut known: Vec<_> = known.iter().map(|id| (*id).to_owned()).collect();
+        known.sort_unstable();
+        node.error(Fault::UnknownReference { what, known });
     }
     id
 }
