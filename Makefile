@@ -33,7 +33,7 @@ define debian
 endef
 
 .PHONY: help serve build test quick page-lints rust checkers wasm bindgen trunk tools crates chromium node browser-packages \
-	browser-test pictures fmt clean
+	browser-test pictures schema fmt clean
 
 help:
 	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
@@ -41,6 +41,7 @@ help:
 	@echo "make quick     the same without the page and the browser"
 	@echo "make build     build the app into dist/"
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
+	@echo "make schema    remake public/table/schema.json, the JSON Schema of the table, from the types"
 	@echo "make fmt       format the code"
 	@echo "make clean     remove what was built (.tools stays: it takes minutes to build)"
 
@@ -54,7 +55,7 @@ serve: tools crates
 	@trunk serve --release --public-url / --port $(PORT)
 
 build: tools crates
-	$(call step,Building the app (about two minutes the first time),trunk build --release)
+	$(call step,Building the app (about two minutes the first time),trunk build --release --quiet)
 
 # Fast first.
 test: quick page-lints
@@ -77,6 +78,9 @@ browser-test: chromium browser-packages
 pictures: build chromium browser-packages
 	$(call step,Picture of the app for the README,cd tests/browser && \
 		CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" PICTURES=1 npx playwright test picture.spec.ts --project=desk)
+
+schema: rust
+	@cargo run --quiet --example schema > public/table/schema.json.new && mv public/table/schema.json.new public/table/schema.json
 
 fmt: rust
 	cargo fmt

@@ -138,6 +138,30 @@ fn a_class_alone_never_fits() {
     }
 }
 
+/// A dealer who knows his machines better puts his own ranges in place of ours.
+#[test]
+fn the_table_overrides_what_is_assumed_of_a_class() {
+    let table = demo();
+    let text = |range: &str| {
+        format!(
+            r#"{{"format": "pairwright.table", "version": 1, "title": "T", "carriers": [], "heads": [],
+            "assumptions": [{{"id": "circuit-flow", "class": "mini-excavator", "range": "{range}"}}]}}"#
+        )
+    };
+    let carrier = blank(CarrierClass::MiniExcavator).read().carrier.expect("a carrier");
+    let head = table.head("thistlecut-r60").expect("a head");
+    let verdict = |range: &str| {
+        let own = read(&text(range)).table.expect("a table");
+        let pairing = pair(&carrier, head, &Conditions::of_table(&own));
+        let whose: Vec<_> =
+            pairing.assumptions.iter().filter(|a| a.id.name() == "circuit-flow").map(|a| a.from).collect();
+        assert!(whose.iter().all(|from| from.name() == "table"), "{whose:?}");
+        pairing.verdict
+    };
+    assert_eq!(verdict("30..80 L/min"), Verdict::CannotSay);
+    assert_eq!(verdict("5..8 L/min"), Verdict::DoesNotFit);
+}
+
 /// What decides most of a mini excavator comes first, and what its attachments do not need is not asked.
 #[test]
 fn only_what_the_chosen_attachments_need_is_asked() {

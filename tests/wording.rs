@@ -131,3 +131,64 @@ fn a_wrong_quantity_is_mended_from_its_message_alone() {
     assert_eq!(text.place, "line 1, column 98: /partz");
     assert_eq!(text.remedy, "did you mean \"parts\"? The field is ignored");
 }
+
+/// What people most often do to a JSON file by hand, each with the words that mend it.
+#[test]
+fn a_text_that_is_no_json_is_mended_from_its_message_alone() {
+    let words = words(UnitSystem::Metric);
+    for (text, remedy) in [
+        ("{\n\"a\": \"b,\n\"c\": 1\n}", "a quote is opened on this line and not closed"),
+        ("<!doctype html>", "this is a web page, not a table: check the address, or choose another file"),
+        ("{“a”: 1}", "write straight quotes: \" instead of “ and ”"),
+        ("{\n// the yard\n\"a\": 1}", "JSON has no comments: remove it"),
+        ("{\"a\": [1, 2,]}", "there is a comma too many just before: remove it"),
+        ("{\"a\": 1,}", "there is a comma too many just before: remove it"),
+        ("", "the file ends here: it is empty or cut off"),
+        ("{\"a\": 2,5}", "decimals are written with a point, and figures with their unit in quotes: \"2.5 t\""),
+        ("{a: 1}", "a name in straight quotes must stand here, with a comma before it"),
+        ("{\"a\": yes}", "write a text in quotes, true or false, a list or an object"),
+        (
+            "{\n  \"a\": [\n    {\n      \"b\": 1\n  ]\n}",
+            "the bracket opened on line 3 seems not to be closed; else expected `,` or `}`: look for a missing comma, quote or \
+             bracket here or just before",
+        ),
+    ] {
+        let outcome = read(text);
+        assert_eq!(words.problem(&outcome.problems[0]).remedy, remedy, "{text}");
+    }
+}
+
+#[test]
+fn a_problem_names_its_machine_and_what_there_is() {
+    let words = words(UnitSystem::Metric);
+    let carrier = r#"{"id": "q", "maker": "Quern", "model": "Q27", "class": "mini-excavator", "pumps": [{"id": "p1"}], "circuits": [{"id": "c", "pumps": ["p2"]}]}"#;
+    let outcome = read(&format!(
+        r#"{{"format": "pairwright.table", "version": 1, "title": "T", "carriers": [{carrier}], "heads": []}}"#
+    ));
+    let text = words.problem(&outcome.problems[0]);
+    assert!(text.place.starts_with("Quern Q27, line 1, column "), "{}", text.place);
+    assert_eq!(text.expected, "the id of a pump of this entry: p1");
+}
+
+/// A saved pairing that comes out differently now.
+#[test]
+fn differences_are_told_in_words() {
+    use pairwright::record::Difference;
+    use pairwright::table::ChangeId;
+    let words = words(UnitSystem::Metric);
+    let said = |difference| words.difference(&difference);
+    assert_eq!(said(Difference::Gone), "is not in the table in use");
+    assert_eq!(
+        said(Difference::Verdict { then: Verdict::Fits, now: Verdict::DoesNotFit }),
+        "was: fits as it is; now: does not fit"
+    );
+    let changes =
+        |gone: &[ChangeId], new: &[ChangeId]| said(Difference::Changes { gone: gone.into(), new: new.into() });
+    assert_eq!(changes(&[], &[ChangeId::CaseLine]), "now also needs: a case line to the tank");
+    assert_eq!(changes(&[ChangeId::CaseLine], &[]), "no longer needs: a case line to the tank");
+    assert_eq!(said(Difference::Minutes { then: 30, now: 90 }), "workshop time 1 h 30 min instead of 30 min");
+    let price = Difference::Price { then: Some("EUR 10.00".to_owned()), now: None };
+    assert_eq!(said(price), "price none instead of EUR 10.00");
+    let margin = Difference::Margin { then: (CheckId::Power, 120), now: (CheckId::BackPressure, 35) };
+    assert_eq!(said(margin), "tightest is now back pressure 4 % to spare, was power 12 % to spare");
+}

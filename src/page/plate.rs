@@ -126,31 +126,28 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
                 }
             });
             desk.busy.set(true);
+            // Kept with every key, so that nothing is lost whatever becomes of the page.
+            keep(desk, &first.get_value());
             if anew {
-                keep(desk, &first.get_value());
                 solve(desk, loaded, plate, chosen, true);
                 return;
             }
             let wait = move || {
-                // The screen may have been left meanwhile; what was typed is kept at leaving.
-                let Some(first) = first.try_get_value() else { return };
-                keep(desk, &first);
-                solve(desk, loaded, plate, chosen, false);
+                // The screen may have been left meanwhile.
+                if first.try_get_value().is_some() {
+                    solve(desk, loaded, plate, chosen, false);
+                }
             };
             let timer = set_timeout_with_handle(wait, PAUSE).ok();
             known.update_value(|(_, place)| *place = timer);
-        });
-        // What was typed last is kept even when one leaves within the pause.
-        on_cleanup(move || {
-            if let Some(first) = first.try_get_value() {
-                keep_at_leaving(desk, &first);
-            }
         });
     }
     let delete = move |_| {
         let plate = desk.plate.get_untracked();
         desk.round.update_value(|round| *round += 1);
-        desk.plate.set(first.get_value());
+        let first = first.get_value();
+        desk.chosen.set(first.heads.clone());
+        desk.plate.set(first);
         storage::delete(app, &plate);
         let _ = location().set_hash("/");
     };
@@ -243,18 +240,6 @@ fn keep(desk: Desk, first: &Plate) {
         if known.is_none() {
             route::replace(&route::to_plate(&changed.id));
         }
-    }
-}
-
-/// The same at leaving, when the address is already another.
-fn keep_at_leaving(desk: Desk, first: &Plate) {
-    let Some(plate) = desk.plate.try_get_untracked() else { return };
-    let known = desk.app.own.with_untracked(|own| own.iter().find(|known| known.id == plate.id).cloned());
-    let before = known.as_ref().unwrap_or(first);
-    if (plate.name != before.name || plate.figures != before.figures) && !plate.figures.is_empty() {
-        let heads = desk.chosen.try_get_untracked().unwrap_or_default();
-        storage::save(desk.app, &Plate { changed: when::now(), heads, ..plate });
-        desk.app.forget_solved();
     }
 }
 

@@ -29,6 +29,16 @@ pub struct Question {
     pub bound: Bound,
 }
 
+/// How much is told of a check.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Depth {
+    /// How it comes out, and no more: for the hundreds of machines that a search tries.
+    Outcome,
+    /// Also what it rests on, what would decide it and from which value on: for what people read. It takes many times as
+    /// long.
+    Whole,
+}
+
 impl Question {
     fn holds<Q: Kind>(self, reading: &Reading<Q>) -> bool {
         match self.bound {
@@ -40,7 +50,7 @@ impl Question {
     /// Judges: *met* when it holds over everything known and assumed, *not met* when it fails even with what is assumed
     /// or missing at its best, else *not known* with the facts that decide. A question of safety is never met on an
     /// assumed value.
-    pub fn judge<Q: Kind>(self, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
+    pub fn judge<Q: Kind>(self, depth: Depth, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
         let nominal_draw = Draw::new(Stance::Nominal);
         let nominal = read(&nominal_draw);
         let worst_draw = Draw::new(Stance::Worst);
@@ -62,7 +72,8 @@ impl Question {
             missing: Vec::new(),
             assumed: Vec::new(),
         };
-        for &(fact, assumption) in &assumed {
+        let told = |assumed| if depth == Depth::Whole { assumed } else { Default::default() };
+        for &(fact, assumption) in told(assumed.as_slice()) {
             // A figure that hardly moves the answer is not what it rests on.
             let moved = self.margin(&read(&Draw::new(Stance::OneBest(fact)))) - self.margin(&worst);
             if moved.abs() > 1e-3 && !check.assumed.contains(&assumption) {
@@ -80,7 +91,7 @@ impl Question {
         } else if !missing.is_empty() {
             check.outcome = Outcome::NotKnown;
             check.reason = Reason::FactMissing;
-            let single = missing.len() == 1;
+            let single = missing.len() == 1 && depth == Depth::Whole;
             check.missing = missing
                 .iter()
                 .map(|&fact| Missing { fact, holds: if single { self.threshold(fact, &read) } else { None } })
@@ -91,7 +102,8 @@ impl Question {
         } else if !holds_at_worst {
             check.outcome = Outcome::NotKnown;
             check.reason = Reason::Undecided { because: worst.because };
-            check.missing = self.deciding(&assumed.iter().map(|(fact, _)| *fact).collect::<Vec<_>>(), &read);
+            check.missing =
+                self.deciding(&told(assumed.as_slice()).iter().map(|(fact, _)| *fact).collect::<Vec<_>>(), &read);
         } else if self.class == Class::Safety && !assumed.is_empty() {
             check.outcome = Outcome::NotKnown;
             check.reason = Reason::Undecided { because: worst.because };

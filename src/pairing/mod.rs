@@ -126,10 +126,10 @@ fn assemble(
         if let Some(changed) = plan.carrier.circuits.iter().find(|changed| changed.id == circuit.id) {
             let facts = Facts::gather(&plan.carrier, changed, head, conditions);
             points.extend(points::points(&facts, Stage::AfterChanges));
+            checks_after = checks::all(&facts);
             warm_up = if verdict == Verdict::FitsAfterChanges { warm_up_from(&facts) } else { None };
         }
         minor = plan.made.iter().map(|(option, _)| option.price).sum();
-        checks_after = plan.checks;
         changes = explained;
     } else if verdict == Verdict::Fits {
         warm_up = warm_up_from(&Facts::gather(carrier, circuit, head, conditions));
@@ -184,9 +184,10 @@ const COLD_CHECKS: [CheckId; 5] =
 
 /// The lowest oil temperature at which a machine that fits may go to full speed; none when it may from cold on.
 fn warm_up_from(facts: &Facts) -> Option<Amount> {
+    let facts = facts.clone().for_a_search();
     let holds = |si: f64| {
         let temperature = ThermodynamicTemperature::from_si(si);
-        COLD_CHECKS.iter().all(|&id| !checks::check(id, facts, temperature).fails())
+        COLD_CHECKS.iter().all(|&id| !checks::check(id, &facts, temperature).fails())
     };
     let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough().si());
     if bad >= good || holds(bad) {

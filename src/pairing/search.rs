@@ -28,7 +28,7 @@ pub struct Plan {
     pub carrier: Carrier,
     /// The changes made with their settings.
     pub made: Vec<(ChangeOption, Vec<Setting>)>,
-    /// Every check on the changed carrier.
+    /// How every check on the changed carrier comes out.
     pub checks: Vec<Check>,
 }
 
@@ -216,14 +216,14 @@ impl<'a> Search<'a> {
         for (place, option) in choice.iter().enumerate() {
             let Some(option) = option.map(|option| self.slots[place][option]) else { continue };
             let circuit = carrier.circuits.iter().find(|circuit| circuit.id == self.setup.circuit.id)?;
-            let facts = Facts::gather(&carrier, circuit, head, conditions);
+            let facts = Facts::gather(&carrier, circuit, head, conditions).for_a_search();
             if let Some((changed, settings)) = apply(&facts, option) {
                 carrier = changed;
                 made.push((option.clone(), settings));
             }
         }
         let circuit = carrier.circuits.iter().find(|circuit| circuit.id == self.setup.circuit.id)?;
-        let checks = checks::all(&Facts::gather(&carrier, circuit, head, conditions));
+        let checks = checks::all(&Facts::gather(&carrier, circuit, head, conditions).for_a_search());
         Some(Plan { carrier, made, checks })
     }
 

@@ -26,7 +26,7 @@ impl Words<'_> {
                 format!("workshop time {} instead of {}", self.duration(*now), self.duration(*then))
             }
             Difference::Price { then, now } => {
-                let shown = |price: &Option<String>| price.clone().unwrap_or_else(|| "not priced".to_owned());
+                let shown = |price: &Option<String>| price.clone().unwrap_or_else(|| "none".to_owned());
                 format!("price {} instead of {}", shown(now), shown(then))
             }
             Difference::Margin { then, now } => {

@@ -89,7 +89,7 @@ fn steps(value: f64, round: fn(f64) -> f64) -> u32 {
 /// Runs a question on a changed carrier's same circuit.
 fn again<R>(facts: &Facts, changed: &Carrier, ask: impl FnOnce(&Facts) -> R) -> Option<R> {
     let circuit = changed.circuits.iter().find(|circuit| circuit.id == facts.circuit.id)?;
-    Some(ask(&Facts::gather(changed, circuit, facts.head, facts.conditions)))
+    Some(ask(&Facts::gather(changed, circuit, facts.head, facts.conditions).for_a_search()))
 }
 
 /// The full-flow pressure to set, in steps of 5 bar within what the machine allows: what the head's maker asks for, else

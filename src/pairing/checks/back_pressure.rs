@@ -24,7 +24,7 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         ),
     };
     let question = Question { id: CheckId::BackPressure, class: Class::Damage, blocks: true, bound: Bound::AtMost };
-    question.judge(|draw| Reading {
+    question.judge(facts.depth, |draw| Reading {
         value: at_outlet(facts, draw, warm),
         limit: draw.take(&bears, Side::Low),
         because: if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn },

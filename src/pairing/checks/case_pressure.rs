@@ -39,7 +39,7 @@ fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         return plain(CheckId::CasePressure, Class::Damage, Outcome::Met, Reason::DrainsInside, &[]);
     };
     let bears = limit(FactId::CaseLimit, Some(named));
-    question().judge(|draw| Reading {
+    question().judge(facts.depth, |draw| Reading {
         value: super::back_pressure::at_outlet(facts, draw, warm),
         limit: draw.take(&bears, Side::Low),
         because: if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn },
@@ -59,7 +59,7 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         AssumptionId::CaseLimit,
         facts.practice.range(AssumptionId::CaseLimit),
     );
-    question().judge(|draw| {
+    question().judge(facts.depth, |draw| {
         let line = facts.case_resistance(draw);
         let working = facts.oil_at(draw, facts.conditions.working);
         let value = facts.temperatures(draw, warm).into_iter().fold(Pressure::from_si(0.0), |most, temperature| {

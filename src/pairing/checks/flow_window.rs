@@ -20,7 +20,7 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 pub fn low(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let least = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::FlowWindow, class: Class::Work, blocks: true, bound: Bound::AtLeast };
-    question.judge(|draw| {
+    question.judge(facts.depth, |draw| {
         let (value, because) = at_work(facts, draw, Lean::Poor, warm);
         Reading { value, limit: draw.take(&least, crate::pairing::draw::Side::High), because }
     })
@@ -30,7 +30,7 @@ pub fn low(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 pub fn high(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let greatest = limit(FactId::HeadGreatestFlow, facts.head.flow.greatest.as_ref());
     let question = Question { id: CheckId::FlowWindow, class: Class::Damage, blocks: true, bound: Bound::AtMost };
-    question.judge(|draw| {
+    question.judge(facts.depth, |draw| {
         let value = greatest_flow(facts, draw, Lean::Rich, warm);
         let limit = draw.take(&greatest, crate::pairing::draw::Side::Low);
         Reading { value, limit, because: Because::FlowHigh }

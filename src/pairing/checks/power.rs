@@ -23,7 +23,7 @@ fn engine(facts: &Facts, warm: ThermodynamicTemperature) -> Option<Check> {
     let (engine, share) = facts.spared_power()?;
     let efficiency = facts.pump_efficiency();
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtMost };
-    let mut check = question.judge(|draw| {
+    let mut check = question.judge(facts.depth, |draw| {
         // With the head's least flow: more is welcome, not needed.
         let circuit = facts.circuit(draw, Lean::Poor, warm);
         let least = draw.take(&Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow), Side::High);
@@ -46,7 +46,7 @@ fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let named = facts.head.power.least.or(facts.head.power.rated);
     let least_flow = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtLeast };
-    question.judge(|draw| {
+    question.judge(facts.depth, |draw| {
         let (value, because) = reaching(facts, draw, Lean::Poor, warm);
         let limit = match &named {
             Some(power) => power.nominal,
@@ -60,7 +60,7 @@ fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 fn greatest(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let greatest = limit(FactId::HeadGreatestFlow, facts.head.power.greatest.as_ref());
     let question = Question { id: CheckId::Power, class: Class::Damage, blocks: true, bound: Bound::AtMost };
-    question.judge(|draw| Reading {
+    question.judge(facts.depth, |draw| Reading {
         value: reaching(facts, draw, Lean::Rich, warm).0,
         limit: draw.take(&greatest, Side::Low),
         because: Because::FlowHigh,

@@ -16,7 +16,7 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let least = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::Pressure, class: Class::Work, blocks: true, bound: Bound::AtLeast };
-    question.judge(|draw| {
+    question.judge(facts.depth, |draw| {
         let flow: VolumeRate = draw.take(&least, Side::High);
         facts
             .temperatures(draw, warm)
@@ -51,7 +51,7 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 pub fn dead(facts: &Facts) -> Check {
     let greatest = limit(FactId::HeadGreatestPressure, facts.head.pressure.greatest.as_ref());
     let question = Question { id: CheckId::Pressure, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    question.judge(|draw| Reading {
+    question.judge(facts.depth, |draw| Reading {
         value: draw.take(&facts.relief, Side::High),
         limit: draw.take(&greatest, Side::Low),
         because: Because::ReliefHigh,

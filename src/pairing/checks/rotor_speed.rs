@@ -16,7 +16,7 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     }
     let greatest = facts.rotor_limit();
     let question = Question { id: CheckId::RotorSpeed, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    question.judge(|draw| {
+    question.judge(facts.depth, |draw| {
         let nominal = draw.stance == Stance::Nominal;
         let flow = if nominal {
             super::flow_window::greatest_flow(facts, draw, Lean::Poor, warm)

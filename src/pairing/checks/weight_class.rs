@@ -13,7 +13,7 @@ pub fn check(facts: &Facts) -> Check {
     let mut questions = Vec::new();
     if let Some(least) = &window.least {
         let least = limit(FactId::CarrierMassWindow, Some(least));
-        questions.push(question(Bound::AtLeast).judge(|draw| Reading {
+        questions.push(question(Bound::AtLeast).judge(facts.depth, |draw| Reading {
             value: draw.take(&mass, Side::Low),
             limit: draw.take(&least, Side::High),
             because: Because::TooLight,
@@ -21,7 +21,7 @@ pub fn check(facts: &Facts) -> Check {
     }
     if let Some(greatest) = &window.greatest {
         let greatest = limit(FactId::CarrierMassWindow, Some(greatest));
-        questions.push(question(Bound::AtMost).judge(|draw| Reading {
+        questions.push(question(Bound::AtMost).judge(facts.depth, |draw| Reading {
             value: draw.take(&mass, Side::High),
             limit: draw.take(&greatest, Side::Low),
             because: Because::TooHeavy,

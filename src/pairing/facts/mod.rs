@@ -6,6 +6,7 @@ mod pumps;
 
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
+use super::judge::Depth;
 use super::{Conditions, FactId};
 use crate::circuit::{self, Motor, OilCurve, Relief};
 use crate::quantity::{
@@ -63,6 +64,8 @@ pub struct Facts<'a> {
     pub hydromechanical: Input<Ratio>,
     /// Rotor turns per motor turn.
     pub ratio: Input<Ratio>,
+    /// How much is told of a check on them.
+    pub depth: Depth,
     supply: Vec<PieceFact>,
     back: Vec<PieceFact>,
     case_line: Vec<PieceFact>,
@@ -188,6 +191,7 @@ impl<'a> Facts<'a> {
                 by_nature: (0.01, 100.0),
                 ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
             },
+            depth: Depth::Whole,
             supply: Vec::new(),
             back: Vec::new(),
             case_line: Vec::new(),
@@ -196,6 +200,11 @@ impl<'a> Facts<'a> {
         facts.back = facts.return_pieces();
         facts.case_line = facts.case_pieces();
         facts
+    }
+
+    /// The same for a search, which only asks how checks come out.
+    pub fn for_a_search(self) -> Self {
+        Self { depth: Depth::Outcome, ..self }
     }
 
     /// Whether the return goes by a line of its own rather than through the spool. Unstated it goes through the spool,
