@@ -32,13 +32,14 @@ define debian
 	else echo "Missing: $(1). Run: sudo apt-get install --no-install-recommends $(1)"; exit 1; fi
 endef
 
-.PHONY: help serve build test quick page-lints rust checkers wasm bindgen trunk tools crates chromium node browser-packages \
+.PHONY: help serve build test quick page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages \
 	browser-test pictures schema fmt clean
 
 help:
 	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
 	@echo "make test      run every check: format, lints, docs, tests, browser tests"
 	@echo "make quick     the same without the page and the browser"
+	@echo "make second-opinion  hold what we compute against general-purpose Python libraries"
 	@echo "make build     build the app into dist/"
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
 	@echo "make schema    remake public/table/schema.json, the JSON Schema of the table, from the types"
@@ -58,7 +59,7 @@ build: tools crates
 	$(call step,Building the app (about two minutes the first time),trunk build --release --quiet)
 
 # Fast first.
-test: quick page-lints
+test: quick second-opinion page-lints
 	@$(MAKE) build
 	@$(MAKE) browser-test
 	@echo "==> All checks passed"
@@ -71,6 +72,12 @@ quick: rust checkers
 
 page-lints: wasm checkers
 	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --target $(WASM) --lib --bin pairwright-app -- -D warnings)
+
+# What we compute against general-purpose libraries of other people.
+OPINION := target/second-opinion.jsonl
+second-opinion: rust python
+	$(call step,Second opinion by fluids and pint,mkdir -p target && $(TOOLS)/python/bin/python tests/second_opinion/opinion.py > $(OPINION) && \
+		SECOND_OPINION=$(CURDIR)/$(OPINION) cargo test $(LOCKED) --quiet --test second_opinion -- --ignored)
 
 browser-test: chromium browser-packages
 	$(call step,Browser tests in Chromium,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" npx playwright test)
@@ -114,6 +121,16 @@ trunk: rust bindgen
 		echo "==> Building trunk $(TRUNK_VERSION) into .tools (two to three minutes, once)"; \
 		$(TOOL_BUILD) trunk@$(TRUNK_VERSION); }
 	@rm -rf $(TOOLS)/build
+
+python: $(TOOLS)/python/of-requirements.txt
+
+# An environment of its own, made anew when the pinned versions change.
+$(TOOLS)/python/of-requirements.txt: tests/second_opinion/requirements.txt
+	@command -v python3 >/dev/null && python3 -c 'import ensurepip, venv' 2>/dev/null || { $(call debian,python3 python3-venv); }
+	$(call step,Making a Python environment for the second opinion (a minute at most, once), \
+		rm -rf $(TOOLS)/python && python3 -m venv $(TOOLS)/python && \
+		$(TOOLS)/python/bin/pip install --quiet --disable-pip-version-check --requirement tests/second_opinion/requirements.txt && \
+		cp tests/second_opinion/requirements.txt $(TOOLS)/python/of-requirements.txt)
 
 # Fetched here, so that trunk finds them and a lock file that is behind is noticed. Says nothing when they are there.
 crates: rust

@@ -6,7 +6,7 @@ use super::state::{App, app, label};
 use super::svg::Mark;
 use crate::pairing::{Pairing, Verdict, order};
 use crate::quantity::Named;
-use crate::record::plate::OWN;
+use crate::record::plate::{self, OWN};
 use crate::table::{Carrier, HeadKind};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -127,6 +127,7 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
             })}
             {own_plate.map(|id| view! { <a class="button" href=route::to_plate(&id)>"Edit its spec plate"</a> })}
         </p>
+        {move || stands_for_class.then(|| view! { <Decide pairings=ranked.get()/> })}
         <p role="status" class="tally">{tally}</p>
         <Filters verdict kind kinds/>
         <ul class="list fits" aria-busy=move || (ranked.with(Vec::is_empty) && total > 0).to_string()>
@@ -141,6 +142,25 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
         {move || (total == 0).then(|| view! { <p>"The table has no attachments. "<a href="#/table">"Load another table"</a></p> })}
         <CompareBar carrier=machine_id/>
     }
+}
+
+/// The figures that decide most of a machine of which only the class is known, and where to read them.
+#[component]
+fn Decide(pairings: Vec<Arc<Pairing>>) -> impl IntoView {
+    let words = app().words();
+    let asked = plate::asked(pairings.iter().map(AsRef::as_ref));
+    (!asked.is_empty()).then(|| {
+        view! {
+            <div class="missing">
+                <p class="name">"Three figures decide most. Read them on your machine:"</p>
+                <ul>
+                    {asked.into_iter().take(3).map(|(fact, _)| view! {
+                        <li>{format!("{}: {}", words.fact(fact), words.place(fact))}</li>
+                    }).collect_view()}
+                </ul>
+            </div>
+        }
+    })
 }
 
 /// Verdict and kind.

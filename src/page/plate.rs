@@ -88,7 +88,8 @@ struct Desk {
     /// Ids of the chosen attachments; all when empty.
     chosen: RwSignal<Vec<String>>,
     /// What the chosen attachments ask of a machine of this class.
-    asked: RwSignal<Vec<(FactId, usize)>>,
+    /// None until it is known.
+    asked: RwSignal<Option<Vec<(FactId, usize)>>>,
     /// The verdicts, in the order of the table.
     verdicts: RwSignal<Vec<Arc<Pairing>>>,
     /// Whether they are being solved.
@@ -104,7 +105,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
     let desk = Desk {
         app,
         chosen: RwSignal::new(plate.heads.clone()),
-        asked: RwSignal::new(Vec::new()),
+        asked: RwSignal::new(None),
         verdicts: RwSignal::new(Vec::new()),
         busy: RwSignal::new(true),
         round: StoredValue::new(0),
@@ -269,7 +270,7 @@ fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, ane
                 }
             }
             if is_blank {
-                desk.asked.try_set(plate::asked(all.iter().map(AsRef::as_ref)));
+                desk.asked.try_set(Some(plate::asked(all.iter().map(AsRef::as_ref))));
             }
             if !is_blank || only_blank {
                 desk.verdicts.try_set(all);
@@ -371,7 +372,7 @@ fn Chosen(desk: Desk, loaded: Arc<Loaded>) -> impl IntoView {
 #[component]
 fn Fields(desk: Desk) -> impl IntoView {
     let parts = Memo::new(move |_| {
-        let asked = desk.asked.get();
+        let asked = desk.asked.get().unwrap_or_default();
         // Figures that stand on the plate stay there, even when nobody asks for them any more.
         let typed = desk
             .plate
@@ -388,39 +389,57 @@ fn Fields(desk: Desk) -> impl IntoView {
         rest.extend(
             typed.into_iter().filter(|figure| !first.contains(figure) && !rest.contains(figure)).collect::<Vec<_>>(),
         );
-        (first, rest)
+        Parts { first, rest }
     });
     let problems = Memo::new(move |_| {
         let plate = desk.plate.get();
         Shown(plate.read().problems)
     });
-    let list = move |figures: Vec<Figure>| {
-        figures.into_iter().map(move |figure| view! { <Field desk figure problems/> }).collect_view()
+    // Keyed: a field under the finger must never become another one.
+    let list = move |of: fn(&Parts) -> &Vec<Figure>| {
+        view! {
+            <For each=move || parts.with(|parts| of(parts).clone()) key=|figure| figure.name() let:figure>
+                <Field desk figure problems/>
+            </For>
+        }
     };
+    // Until it is known what is asked nothing is shown: fields that come later would push away those that are there.
+    let waiting = Memo::new(move |_| desk.asked.with(Option::is_none));
+    let (none, more) = (
+        Memo::new(move |_| parts.with(|parts| parts.first.is_empty() && parts.rest.is_empty())),
+        Memo::new(move |_| parts.with(|parts| !parts.rest.is_empty())),
+    );
     view! {
         {move || {
-            let (first, rest) = parts.get();
-            if first.is_empty() && rest.is_empty() {
-                let words = if desk.busy.get() { "Asking the attachments what they need to know …" } else { "Nothing more is asked for." };
+            if waiting.get() || none.get() {
+                let words = if waiting.get() { "Asking the attachments what they need to know …" } else { "Nothing more is asked for." };
                 return view! { <p role="status" class="quiet">{words}</p> }.into_any();
             }
-            let lead = first_words(desk, &first);
             view! {
                 <fieldset class="first">
                     <legend>"Read these first"</legend>
-                    <p class="quiet">{lead}</p>
-                    <div class="figures-of-plate">{list(first)}</div>
+                    <p class="quiet">{move || parts.with(|parts| first_words(desk, &parts.first))}</p>
+                    <div class="figures-of-plate">{list(|parts| &parts.first)}</div>
                 </fieldset>
-                {(!rest.is_empty()).then(|| view! {
+                {move || more.get().then(|| view! {
                     <fieldset>
                         <legend>"Then these, as far as you can"</legend>
-                        <div class="figures-of-plate">{list(rest)}</div>
+                        <div class="figures-of-plate">{list(|parts| &parts.rest)}</div>
                     </fieldset>
                 })}
             }
             .into_any()
         }}
     }
+}
+
+/// The figures to fill in.
+#[derive(Clone, PartialEq)]
+struct Parts {
+    /// Those of the facts that decide most.
+    first: Vec<Figure>,
+    /// The others.
+    rest: Vec<Figure>,
 }
 
 /// Names the facts that decide most.

@@ -85,6 +85,8 @@ test('only what the chosen attachments need is asked', async ({ page }) => {
 
 test('starting from a machine of the class', async ({ page }) => {
   await open(page, '#/machine/any-wheel-loader');
+  await expect(page.locator('.missing li')).toHaveCount(3);
+  await expect(page.locator('.missing li').first()).toContainText('the flow of the auxiliary circuit: operator');
   await page.getByRole('link', { name: 'This is like mine: fill in its spec plate' }).click();
   await expect(field(page, 'Name')).toHaveValue('My wheel loader');
 });
