@@ -108,6 +108,18 @@ fn nonsense_is_named_and_the_rest_is_used() {
     assert!(reading.problems.iter().all(|(_, problem)| problem.severity == Severity::Error));
 }
 
+/// Of a comma or a space between digits only the readings are proposed that a machine of the class can have.
+#[test]
+fn a_comma_is_asked_about_with_the_readings_that_make_sense() {
+    let meant = |figure, text| with(&[(figure, text)]).likely_meant(figure);
+    assert_eq!(meant(Figure::OperatingMass, "4,13 t"), ["4.13 t"]);
+    assert_eq!(meant(Figure::OperatingMass, "4,130 kg"), ["4130 kg"]);
+    assert_eq!(meant(Figure::OperatingMass, "4 130 kg"), ["4130 kg"]);
+    assert_eq!(meant(Figure::Flow, "62,5 L/min"), ["62.5 L/min", "625 L/min"]);
+    assert_eq!(meant(Figure::Flow, "62.5 L/min"), [""; 0]);
+    assert_eq!(meant(Figure::Flow, "about 62 L/min"), [""; 0]);
+}
+
 #[test]
 fn a_figure_that_is_impossible_is_refused_and_an_improbable_one_is_used() {
     let reading = with(&[(Figure::Relief, "21000 bar"), (Figure::Pin, "45 mm")]).read();

@@ -47,6 +47,13 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
         }
         .into_any();
     }
+    let ids: Vec<_> = pairings.iter().map(|p| p.head.id.to_string()).collect();
+    let known = app.saved.with_untracked(|saved| {
+        let same = |saved: &&Saved| {
+            saved.carrier.id == machine.id.as_str() && saved.heads.iter().map(|head| &head.id).eq(ids.iter())
+        };
+        saved.iter().find(same).cloned()
+    });
     let names: Vec<_> = pairings.iter().map(|p| p.head.model.clone()).collect();
     let stored = StoredValue::new(pairings.clone());
     view! {
@@ -74,7 +81,11 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
             </table>
         </div>
         <p class="quiet">"Rows that differ are marked by a bar. Checks are those of the machine as it would go to work, after the changes."</p>
-        <SaveForm loaded proposal=format!("{name}: {}", names.join(", ")) pairings/>
+        {known.as_ref().map(|saved| view! {
+            <p class="quiet">"Saved as “"{saved.name.clone()}"”."</p>
+            {(!saved.note.is_empty()).then(|| view! { <p class="note">{saved.note.clone()}</p> })}
+        })}
+        <SaveForm loaded proposal=format!("{name}: {}", names.join(", ")) pairings known=known.clone()/>
     }
     .into_any()
 }
@@ -134,16 +145,33 @@ fn rows(pairings: &[Arc<Pairing>]) -> impl IntoView + use<> {
 
 /// Saves the comparison under a name.
 #[component]
-fn SaveForm(loaded: Arc<Loaded>, proposal: String, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
+fn SaveForm(
+    loaded: Arc<Loaded>,
+    proposal: String,
+    pairings: Vec<Arc<Pairing>>,
+    /// The same comparison as it was saved before: it is saved anew under its id, with its notes.
+    known: Option<Saved>,
+) -> impl IntoView {
     let app = app();
-    let name = RwSignal::new(proposal);
+    let name = RwSignal::new(known.as_ref().map_or(proposal, |saved| saved.name.clone()));
+    let done = RwSignal::new(String::new());
+    let again = known.is_some();
+    // What is saved a second time takes the place of the first.
+    let known = StoredValue::new(known);
     let save = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
         let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-        match Saved::new(when::fresh_id(), &name.get_untracked(), when::now(), (&loaded.table, &loaded.mark), &of) {
+        done.set(String::new());
+        let before = known.get_value();
+        let id = before.as_ref().map_or_else(when::fresh_id, |saved| saved.id.clone());
+        match Saved::new(id, &name.get_untracked(), when::now(), (&loaded.table, &loaded.mark), &of) {
             Some(saved) => {
+                let note = before.map(|saved| saved.note).unwrap_or_default();
+                let saved = Saved { note, ..saved };
                 if storage::save(app, &saved) {
-                    tell(app, Notice::news(format!("Saved as “{}” in this browser.", saved.name)));
+                    // Where the eye is, not at the top of the page.
+                    done.set(format!("Saved as “{}” in this browser.", saved.name));
+                    known.set_value(Some(saved));
                 }
             }
             None => tell(app, Notice::fault("Give the comparison a name, then save it.".to_owned())),
@@ -154,7 +182,8 @@ fn SaveForm(loaded: Arc<Loaded>, proposal: String, pairings: Vec<Arc<Pairing>>) 
             <label for="name">"Save under a name"</label>
             <input id="name" type="text" maxlength=crate::record::LONGEST_NAME.to_string() prop:value=name
                 on:input=move |event| name.set(event_target_value(&event))/>
-            <button type="submit" class="strong">"Save"</button>
+            <button type="submit" class="strong">{if again { "Save it anew" } else { "Save" }}</button>
+            <p role="status">{done}</p>
         </form>
     }
 }

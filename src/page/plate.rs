@@ -523,15 +523,14 @@ fn Field(desk: Desk, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
                             }).collect_view()}</p>
                         }.into_any();
                     }
-                    // A comma that can only be a decimal one: propose the point.
-                    let typed = typed();
-                    let pointed = typed.trim().replacen(',', ".", 1);
-                    let comma = matches!(problem.fault, Fault::Quantity { fault: TextFault::Comma, .. });
-                    if comma && !pointed.contains(',') {
-                        let shown = pointed.clone();
+                    let meant = desk.plate.with(|plate| plate.likely_meant(figure));
+                    if !meant.is_empty() {
                         return view! {
-                            <p>"A comma means thousands to one reader and a decimal to another. Did you mean "
-                                <button type="button" class="chip" on:click=move |_| write(pointed.clone())>{shown}</button>"?"</p>
+                            <p>"Commas and spaces mean thousands to one reader and decimals to another. Did you mean"</p>
+                            <p class="actions">{meant.into_iter().map(|text| {
+                                let shown = text.clone();
+                                view! { <button type="button" class="chip" on:click=move |_| write(text.clone())>{shown}</button> }
+                            }).collect_view()}</p>
                         }.into_any();
                     }
                     let expected = text.expected;

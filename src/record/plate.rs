@@ -6,8 +6,11 @@
 
 use super::RecordFault;
 use crate::pairing::{Class, FactId, Outcome, Pairing};
+use crate::quantity::text::TextFault;
 use crate::quantity::{Dimension, Named, names};
-use crate::table::{self, Carrier, CarrierClass, MountingStandard, OilGrade, Problem, ReturnRoute, Severity, bounds};
+use crate::table::{
+    self, Carrier, CarrierClass, Fault, MountingStandard, OilGrade, Problem, ReturnRoute, Severity, bounds,
+};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
@@ -321,6 +324,39 @@ impl Plate {
             Answer::Quantity(_) if !typed.contains('(') => json!(format!("{typed} (plate)")),
             Answer::Quantity(_) | Answer::Range(_) | Answer::Choice(_) => json!(typed),
         }
+    }
+
+    /// What a figure with a comma, or with spaces between its digits, likely means: each reading that would be taken
+    /// without a word. None for a figure that is sound or wrong in another way.
+    pub fn likely_meant(&self, figure: Figure) -> Vec<String> {
+        let typed = self.typed(figure).trim();
+        let Some((_, problem)) = self.problems().into_iter().find(|(of, _)| *of == figure) else { return Vec::new() };
+        let Fault::Quantity { fault: TextFault::Comma | TextFault::BadNumber { .. }, .. } = problem.fault else {
+            return Vec::new();
+        };
+        let digits = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+        let letters: Vec<char> = typed.chars().collect();
+        // A sign between two digits: a decimal point, or nothing.
+        let between = |index: usize| {
+            digits(letters.get(index.wrapping_sub(1)).copied()) && digits(letters.get(index + 1).copied())
+        };
+        let read_as = |point: &str| {
+            let piece = |(index, c): (usize, &char)| match c {
+                ',' if between(index) => point.to_owned(),
+                ' ' | '\u{a0}' | '\u{202f}' if between(index) => String::new(),
+                c => c.to_string(),
+            };
+            letters.iter().enumerate().map(piece).collect::<String>()
+        };
+        let mut readings = vec![read_as("."), read_as("")];
+        readings.dedup();
+        let is_taken = |text: &String| {
+            let mut plate = self.clone();
+            plate.write(figure, text);
+            plate.problems().iter().all(|(of, _)| *of != figure)
+        };
+        readings.retain(is_taken);
+        readings
     }
 
     /// Reads the plate.

@@ -77,7 +77,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         }
         FactId::FilterLoss => ("the return filter's loss", "tag on the filter: loss, flow and bypass pressure"),
         FactId::EnginePower => ("the engine's net power", "plate on the engine; operator's manual"),
-        FactId::HighIdle => ("the engine's speed without load", "display or tachometer, full throttle, nothing in use"),
+        FactId::HighIdle => (
+            "the engine's speed without load and at work",
+            "display or tachometer, full throttle: with nothing in use, and at work",
+        ),
         FactId::PowerLimit => (
             "the hydraulic power that the pumps may take",
             "service manual, hydraulics: pump torque or power; the engine's net power alone narrows it",

@@ -11,11 +11,10 @@ impl Words<'_> {
             Verdict::Fits => self.fits(pairing),
             Verdict::FitsAfterChanges => {
                 let changes = counted(pairing.changes.len(), "change", "changes");
-                format!(
-                    "Does not fit today; fits after {changes}. {}{}",
-                    self.today(pairing),
-                    self.left_to_prove(pairing)
-                )
+                // Where nothing fails and something is only not known, reading it may make the changes unnecessary.
+                let fails = pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet);
+                let today = if fails { "Does not fit today; fits" } else { "Cannot be said today; fits for certain" };
+                format!("{today} after {changes}. {}{}", self.today(pairing), self.left_to_prove(pairing))
             }
             Verdict::CannotSay => self.cannot_say(pairing),
             Verdict::DoesNotFit => {
@@ -131,7 +130,8 @@ impl Words<'_> {
         }
         if let Some(tightest) = pairing.tightest {
             let title = self.check_title(tightest.check).to_lowercase();
-            parts.push(format!("{title} {}", self.margin(tightest.margin, None)));
+            let bound = pairing.final_checks().iter().find(|c| c.id == tightest.check).and_then(|check| check.bound);
+            parts.push(format!("{title} {}", self.margin(tightest.margin, bound)));
         }
         if !pairing.to_prove.is_empty() {
             parts.push(format!("{} to prove", pairing.to_prove.len()));

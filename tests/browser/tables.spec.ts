@@ -85,6 +85,15 @@ test('a saved comparison: renamed, noted upon, and what has changed since is sai
   await page.getByRole('button', { name: 'Keep', exact: true }).click();
   await expect(page.getByRole('link', { name: /Upper terrace/ })).toBeVisible();
   await expect(page.locator('.note')).toHaveText('Ask for the <b>case line</b>.\nSoft ground.');
+  // Opened again it knows its name and notes, and is saved in its own place.
+  await page.getByRole('link', { name: /Upper terrace/ }).click();
+  await expect(page.locator('.note')).toContainText('Soft ground.');
+  await page.getByLabel('Save under a name').fill('Upper terrace, again');
+  await page.getByRole('button', { name: 'Save it anew' }).click();
+  await expect(page.getByText('Saved as “Upper terrace, again” in this browser.')).toBeVisible();
+  await page.goto('./#/saved');
+  await expect(page.locator('.kept')).toHaveCount(1);
+  await expect(page.locator('.note')).toContainText('Soft ground.');
   await page.goto('./#/table');
   await page.getByLabel('From a file').setInputFiles(yard('9999.00'));
   await expect(page.getByText('Loaded “Another yard”')).toBeVisible();
