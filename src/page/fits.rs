@@ -99,15 +99,26 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
     kinds.sort_unstable();
     kinds.dedup();
     solve_all(app, loaded, machine.clone(), ranked, alive);
-    let shown = move || {
+    // Of a machine of one's own, what was chosen on its plate; all on request.
+    let chosen = app.own.with_untracked(|own| {
+        own.iter().find(|plate| plate.carrier_id() == id).map(|plate| plate.heads.clone()).unwrap_or_default()
+    });
+    let (few, chosen, everything) = (chosen.len(), StoredValue::new(chosen), RwSignal::new(false));
+    let in_view = move || {
         let mut all = ranked.get();
+        let chosen = chosen.get_value();
+        all.retain(|pairing| everything.get() || chosen.is_empty() || chosen.contains(&pairing.head.id.to_string()));
+        all
+    };
+    let shown = move || {
+        let mut all = in_view();
         all.retain(|pairing| verdict.get().is_none_or(|wanted| pairing.verdict == wanted));
         all.retain(|pairing| kind.get().is_none_or(|wanted| pairing.head.kind == wanted));
         all
     };
     let tally = move || {
-        let all = ranked.get();
-        if all.is_empty() && total > 0 {
+        let all = in_view();
+        if ranked.with(Vec::is_empty) && total > 0 {
             return format!("Solving the circuits of {total} attachments …");
         }
         let verdicts: Vec<_> = all.iter().map(|pairing| pairing.verdict).collect();
@@ -130,6 +141,14 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
         {move || stands_for_class.then(|| view! { <Decide pairings=ranked.get()/> })}
         <p role="status" class="tally">{tally}</p>
         <Filters verdict kind kinds/>
+        {(few > 0).then(|| view! {
+            <p class="actions">
+                <button type="button" aria-pressed=move || (!everything.get()).to_string()
+                    on:click=move |_| everything.update(|all| *all = !*all)>
+                    {move || if everything.get() { "Only those chosen on its plate" } else { "Chosen on its plate; show all" }}
+                </button>
+            </p>
+        })}
         <ul class="list fits" aria-busy=move || (ranked.with(Vec::is_empty) && total > 0).to_string()>
             <For each=shown key=|pairing| pairing.head.id.to_string() let:pairing>
                 <Row pairing/>

@@ -5,7 +5,7 @@ use super::load::Loaded;
 use super::route;
 use super::state::{app, label};
 use super::svg::{Mark, margin_line};
-use crate::pairing::{Assumed, Change, Check, Load, Outcome, Pairing, Point, Stage};
+use crate::pairing::{Assumed, Change, Check, CheckId, Load, Outcome, Pairing, Point, Stage};
 use crate::quantity::{Amount, Named};
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
@@ -49,6 +49,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         .map(|circuit| circuit.name.clone().unwrap_or_else(|| circuit.id.to_string()));
     let several = machine.circuits.len() > 1;
     let stored = StoredValue::new(pairing.clone());
+    let mountings = StoredValue::new((machine.clone(), attachment.clone()));
     view! {
         <p class="path"><a href="#/">"Machines"</a>" / "<a href=route::to_machine(machine.id.as_str())>{machine_name.clone()}</a></p>
         <h1 tabindex="-1">{head_name}<span class="on">" on "</span>{machine_name}</h1>
@@ -63,10 +64,10 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         </div>
         <CompareThis pairing=pairing.clone()/>
         {(!pairing.changes.is_empty()).then(|| view! { <Changes pairing=pairing.clone()/> })}
-        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone()/>
+        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone() mountings/>
         {(!pairing.checks_after.is_empty()).then(|| view! {
             <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()
-                ranges=pairing.assumptions.clone()/>
+                ranges=pairing.assumptions.clone() mountings/>
         })}
         <ToProve pairing=pairing.clone()/>
         <Points pairing=pairing.clone()/>
@@ -162,7 +163,13 @@ fn ToProve(pairing: Arc<Pairing>) -> impl IntoView {
 
 /// The checks of one stage, those that fail first.
 #[component]
-fn Checks(title: &'static str, id: &'static str, checks: Vec<Check>, ranges: Vec<Assumed>) -> impl IntoView {
+fn Checks(
+    title: &'static str,
+    id: &'static str,
+    checks: Vec<Check>,
+    ranges: Vec<Assumed>,
+    mountings: StoredValue<(Carrier, Head)>,
+) -> impl IntoView {
     let mut checks = checks;
     checks.sort_by_key(|check| match check.outcome {
         Outcome::NotMet => 0,
@@ -173,14 +180,14 @@ fn Checks(title: &'static str, id: &'static str, checks: Vec<Check>, ranges: Vec
         <section aria-labelledby=id>
             <h2 id=id>{title}</h2>
             <ul class="checks">
-                {checks.into_iter().map(|check| view! { <CheckRow check ranges=ranges.clone()/> }).collect_view()}
+                {checks.into_iter().map(|check| view! { <CheckRow check ranges=ranges.clone() mountings/> }).collect_view()}
             </ul>
         </section>
     }
 }
 
 #[component]
-fn CheckRow(check: Check, ranges: Vec<Assumed>) -> impl IntoView {
+fn CheckRow(check: Check, ranges: Vec<Assumed>, mountings: StoredValue<(Carrier, Head)>) -> impl IntoView {
     let app = app();
     let (id, outcome, class) = (check.id, check.outcome, check.class);
     let stored = StoredValue::new(check.clone());
@@ -192,6 +199,12 @@ fn CheckRow(check: Check, ranges: Vec<Assumed>) -> impl IntoView {
             <h3>{move || app.words().check_title(id)}
                 <span class="outcome">{move || app.words().outcome(outcome)}</span></h3>
             <p>{move || app.words().reason(&stored.get_value())}</p>
+            {(id == CheckId::Mounting).then(|| view! {
+                <p class="quiet">{move || mountings.with_value(|(machine, attachment)| {
+                    let words = app.words();
+                    format!("Machine: {}. Attachment: {}.", words.mountings(&machine.mounting), words.mountings(&attachment.mounting))
+                })}</p>
+            })}
             {margin_line(&check)}
             <p class="figures">{move || {
                 let check = stored.get_value();
@@ -219,8 +232,13 @@ fn CheckRow(check: Check, ranges: Vec<Assumed>) -> impl IntoView {
                 </div>
             })}
             {(!assumed.is_empty()).then(|| view! {
-                <p class="quiet">"Rests on usual figures that nobody stated: "
-                    {move || assumed.iter().map(|assumed| app.words().assumed(assumed)).collect::<Vec<_>>().join("; ")}"."</p>
+                <details class="quiet">
+                    <summary>{match assumed.len() {
+                        1 => "Rests on 1 usual figure that nobody stated".to_owned(),
+                        count => format!("Rests on {count} usual figures that nobody stated"),
+                    }}</summary>
+                    <ul>{move || assumed.iter().map(|assumed| view! { <li>{app.words().assumed(assumed)}</li> }).collect_view()}</ul>
+                </details>
             })}
             {(outcome != Outcome::Met).then(|| view! { <p class="quiet">"At risk: "{app.words().class(class)}"."</p> })}
         </li>

@@ -1,8 +1,9 @@
 //! Words of the spec plate: what a figure is called, how an answer reads, what to type.
 
 use super::Words;
-use crate::quantity::{Dimension, Named, Unit, UnitSystem};
+use crate::quantity::{Amount, Dimension, Length, Named, Stated, Unit, UnitSystem};
 use crate::record::plate::{Answer, Figure};
+use crate::table::Mounting;
 
 impl Words<'_> {
     /// What a figure of the plate is called.
@@ -105,6 +106,26 @@ impl Words<'_> {
             }
         };
         words.to_owned()
+    }
+
+    /// How a machine or an attachment is mounted: any one of these will do.
+    pub fn mountings(&self, mountings: &[Mounting]) -> String {
+        let one = |mounting: &Mounting| match mounting {
+            Mounting::Standard { standard } => self.figure_choice(standard.name()),
+            Mounting::Pins { pin, width, centres } => {
+                let amount = |stated: &Stated<Length>| self.amount(Amount::of(stated.nominal));
+                let pieces = [
+                    Some(format!("pins of {}", amount(pin))),
+                    width.as_ref().map(|width| format!("{} wide", amount(width))),
+                    centres.as_ref().map(|centres| format!("{} apart", amount(centres))),
+                ];
+                pieces.into_iter().flatten().collect::<Vec<_>>().join(", ")
+            }
+        };
+        match mountings {
+            [] => "not stated".to_owned(),
+            all => all.iter().map(one).collect::<Vec<_>>().join("; or "),
+        }
     }
 
     /// The units in which a figure is likely meant when none was typed, the reader's first.

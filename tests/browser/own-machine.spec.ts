@@ -80,7 +80,12 @@ test('only what the chosen attachments need is asked', async ({ page }) => {
   await page.getByRole('button', { name: 'auger', exact: true }).click();
   await expect(page.locator('.settle')).toHaveCount(4);
   await expect(field(page, 'Is there a case line?')).toHaveCount(0);
-  await expect(field(page, 'Auxiliary flow, greatest')).toBeVisible();
+  await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
+  // The choice goes with the machine.
+  await page.getByRole('link', { name: 'Reasons', exact: true }).click();
+  await expect(page.locator('.fits li')).toHaveCount(4);
+  await page.getByRole('button', { name: 'Chosen on its plate; show all' }).click();
+  await expect(page.locator('.fits li')).toHaveCount(40);
 });
 
 test('starting from a machine of the class', async ({ page }) => {
