@@ -11,9 +11,12 @@
 //! knows a carrier, a head or a limit of the trade.
 
 pub mod balance;
+pub mod heat;
+pub mod hose;
 pub mod line;
 pub mod motor;
 pub mod oil;
+pub mod orifice;
 pub mod power;
 pub mod pump;
 pub mod relief;
@@ -22,5 +25,6 @@ pub use balance::{Circuit, Operating, Stall};
 pub use line::{Resistance, Roughness};
 pub use motor::Motor;
 pub use oil::{Oil, OilCurve};
+pub use orifice::Orifice;
 pub use pump::Source;
 pub use relief::Relief;

@@ -3,16 +3,19 @@
 //! One test per figure or table row; each names its source. `README.md` beside this file lists the sources, the
 //! deviations and the gaps. Figures of our own belong elsewhere.
 
+use pairwright::circuit::heat::{of_throttling, rise_over_throttle, steady_rise};
+use pairwright::circuit::hose::{bore_of_dash, rated_pressure};
 use pairwright::circuit::line::{Piece, Resistance, Roughness, friction_haaland, friction_laminar, reynolds, velocity};
 use pairwright::circuit::motor::inferred_displacement;
 use pairwright::circuit::oil::density;
+use pairwright::circuit::orifice::SHARP_EDGED;
 use pairwright::circuit::power::hydraulic_power;
-use pairwright::circuit::{Motor, Oil, OilCurve, Relief, Source};
+use pairwright::circuit::{Motor, Oil, OilCurve, Orifice, Relief, Source};
 use pairwright::quantity::{
-    AngularVelocity, Displacement, Kind, KinematicViscosity, Length, MassDensity, Power, Pressure,
+    AngularVelocity, Displacement, Kind, KinematicViscosity, Length, MassDensity, Power, Pressure, ThermalConductance,
     ThermodynamicTemperature, Unit, VolumeRate,
 };
-use pairwright::table::OilGrade;
+use pairwright::table::{LineStandard, OilGrade};
 
 fn of<Q: Kind>(value: f64, unit: Unit) -> Q {
     assert_eq!(unit.dimension(), Q::DIMENSION);
@@ -364,4 +367,243 @@ fn esposito_8_1_override() {
     let relief = Relief::new(of::<Pressure>(1000.0, Unit::Psi), 1.0 / 3.0);
     printed(to(relief.cracking, Unit::Psi), 667.0, 1.0);
     printed(relief.share_passed(of(833.0, Unit::Psi)), 0.5, 0.01);
+}
+
+// ---- Oils of the other grades ----------------------------------------------------------------------------------
+
+/// A and B of ASTM D341, and ν at −20, 0, 60 and 80 °C, by the general-purpose libraries `fluids` and `chemicals`.
+#[track_caller]
+fn grade(grade: OilGrade, (a, b): (f64, f64), table: [(f64, f64, f64); 4]) {
+    let curve = OilCurve::of_grade(grade);
+    let constants = curve.constants();
+    printed(constants.0, a, 1e-6);
+    printed(constants.1, b, 1e-6);
+    for (t, nu, digit) in table {
+        printed(to(curve.viscosity(celsius(t)), Unit::SquareMillimetrePerSecond), nu, digit);
+    }
+}
+
+/// VG 22 with 22 and 4.3 mm²/s.
+#[test]
+fn d341_of_vg22() {
+    let table = [(-20.0, 1071.5, 0.1), (0.0, 186.9, 0.1), (60.0, 11.13, 0.01), (80.0, 6.558, 0.001)];
+    grade(OilGrade::Vg22, (9.567_331, 3.780_448), table);
+}
+
+/// VG 32 with 32 and 5.4 mm²/s.
+#[test]
+fn d341_of_vg32() {
+    let table = [(-20.0, 2291.5, 0.1), (0.0, 336.0, 0.1), (60.0, 15.19, 0.01), (80.0, 8.533, 0.001)];
+    grade(OilGrade::Vg32, (9.530_815, 3.746_578), table);
+}
+
+/// VG 68 with 68 and 8.7 mm²/s.
+#[test]
+fn d341_of_vg68() {
+    let table = [(-20.0, 9353.5, 0.1), (0.0, 1033.2, 0.1), (60.0, 28.66, 0.01), (80.0, 14.72, 0.01)];
+    grade(OilGrade::Vg68, (9.309_695, 3.624_396), table);
+}
+
+/// VG 100 with 100 and 11.4 mm²/s.
+#[test]
+fn d341_of_vg100() {
+    let table = [(-20.0, 16789.0, 1.0), (0.0, 1719.5, 0.1), (60.0, 40.22, 0.01), (80.0, 19.89, 0.01)];
+    grade(OilGrade::Vg100, (9.059_321, 3.509_015), table);
+}
+
+/// Temperatures at 1000, 36, 16 and 10 mm²/s by the same libraries.
+#[test]
+fn temperatures_at_the_limits_of_viscosity() {
+    let grades = [
+        (OilGrade::Vg32, [-12.2, 37.3, 58.4, 74.0]),
+        (OilGrade::Vg46, [-6.1, 45.6, 67.6, 83.9]),
+        (OilGrade::Vg68, [0.4, 54.2, 77.2, 94.3]),
+    ];
+    for (grade, temperatures) in grades {
+        for (nu, t) in [1000.0, 36.0, 16.0, 10.0].into_iter().zip(temperatures) {
+            let nu: KinematicViscosity = of(nu, Unit::SquareMillimetrePerSecond);
+            printed(to(OilCurve::of_grade(grade).temperature_at(nu), Unit::Celsius), t, 0.1);
+        }
+    }
+}
+
+// ---- Orifices --------------------------------------------------------------------------------------------------
+
+fn through(d: f64, coefficient: f64, bar: f64, density: f64) -> f64 {
+    let oil = Oil { viscosity: of(46.0, Unit::SquareMillimetrePerSecond), density: MassDensity::from_si(density) };
+    let hole = Orifice { bore: of(d, Unit::Millimetre), coefficient };
+    let flow = hole.flow(of(bar, Unit::Bar), &oil);
+    // Loss and flow are each other's inverse.
+    printed(to(hole.loss(flow, &oil), Unit::Bar), bar, 1e-9);
+    to(flow, Unit::LitrePerMinute)
+}
+
+/// The sharp edge, π/(π+2) = 0.611 (*Fluid Power Engineering*, p. 50), and three holes computed with a second tool.
+#[test]
+fn orifices_in_litres_per_minute() {
+    printed(SHARP_EDGED, 0.611_015_470_351_657_3, 1e-15);
+    printed(through(5.0, SHARP_EDGED, 100.0, 860.0), 109.773_91, 1e-5);
+    printed(through(3.0, 0.62, 20.0, 860.0), 17.933_13, 1e-5);
+    printed(through(8.0, 0.70, 15.0, 860.0), 124.689_69, 1e-5);
+}
+
+/// Esposito 8.4: a hole of 1 in with C .80 at 100 psi and SG .9 passes 252 gpm. The book's form has 38.1 for 37.99.
+#[test]
+fn esposito_8_4_orifice_in_gallons() {
+    let litres = through(25.4, 0.80, to(of::<Pressure>(100.0, Unit::Psi), Unit::Bar), 0.9 * 999.0);
+    let gallons = to(of::<VolumeRate>(litres, Unit::LitrePerMinute), Unit::UsGallonPerMinute);
+    printed(gallons, 252.0, 1.0 + 2.0 * 252.0 * (38.1 / 37.99 - 1.0));
+}
+
+// ---- More motors and pumps -------------------------------------------------------------------------------------
+
+/// University self-evaluation sheet, Q3: 150 cm³, 2500 rpm, 0.0078 m³/s, 120 bar, 250 N·m → η_v 80 %.
+#[test]
+fn lecture_sheet_q3() {
+    let ideal = motor(of(150.0, Unit::CubicCentimetrePerRevolution));
+    let volumetric = ideal.flow_for(of(2500.0, Unit::RevolutionPerMinute)).si() / 0.0078;
+    printed(volumetric * 100.0, 80.0, 1.0);
+    let torque = to(ideal.torque(of(120.0, Unit::Bar)), Unit::NewtonMetre);
+    printed(250.0 / torque, 0.872_665, 1e-6);
+}
+
+/// Esposito 7.7 (SI): pump 82 cm³ at 500 rpm with η_v .82; motor at 400 rpm, η_v .92, η_m .90, 70 bar → 77.3 cm³, 77.5 N·m.
+#[test]
+fn esposito_7_7_motor_behind_a_pump_in_si() {
+    let flow: VolumeRate = of(82.0 * 500.0 * 0.82 / 1000.0, Unit::LitrePerMinute);
+    let v = inferred_displacement(flow, of(400.0, Unit::RevolutionPerMinute), 0.92);
+    printed(to(v, Unit::CubicCentimetrePerRevolution), 77.3, 0.1);
+    let motor = Motor { displacement: v, volumetric: 0.92, hydromechanical: 0.90, ratio: 1.0 };
+    printed(to(motor.torque(of(70.0, Unit::Bar)), Unit::NewtonMetre), 77.5, 0.1);
+}
+
+/// Esposito 7.4, the torque: 1000 psi on 4.715 in³ with η_m .90 → 674 lbf·in; the book floors the power first.
+#[test]
+fn esposito_7_4_torque() {
+    let motor = Motor {
+        displacement: of(4.715, Unit::CubicInchPerRevolution),
+        volumetric: 0.92,
+        hydromechanical: 0.90,
+        ratio: 1.0,
+    };
+    printed(to(motor.torque(of(1000.0, Unit::Psi)), Unit::PoundForceFoot) * 12.0, 674.0, 1.0 + 2.0);
+}
+
+/// The corner of a torque-limited pump with losses: 50 kW at the shaft, η .85 → 127.5 L/min at 200 bar, 85 at 300.
+#[test]
+fn constant_power_with_losses() {
+    let pump = Source {
+        greatest: of(400.0, Unit::LitrePerMinute),
+        set: None,
+        leak: VolumeRate::from_si(0.0),
+        leak_at: of(300.0, Unit::Bar),
+        power: Some(of::<Power>(50.0 * 0.85, Unit::Kilowatt)),
+        surplus_is_pumped: false,
+    };
+    printed(to(pump.flow_at(of(200.0, Unit::Bar)), Unit::LitrePerMinute), 127.5, 1e-6);
+    printed(to(pump.flow_at(of(300.0, Unit::Bar)), Unit::LitrePerMinute), 85.0, 1e-6);
+}
+
+/// Esposito 8.3: unloaded at 25 psi instead of 1000 the same 20 gpm take 0.29 hp.
+#[test]
+fn esposito_8_3_unloading() {
+    let power = hydraulic_power(of(25.0, Unit::Psi), of(20.0, Unit::UsGallonPerMinute));
+    printed(to(power, Unit::Horsepower), 0.29, 0.01);
+}
+
+/// Velocities by v = 21.2207·Q/d²: a sizing table's 29 and 10 mm, and three hoses.
+#[test]
+fn more_velocities() {
+    let v = |q: f64, d: f64| to(velocity(of(q, Unit::LitrePerMinute), of(d, Unit::Millimetre)), Unit::MetrePerSecond);
+    for (q, d, printed_figure) in
+        [(20.0, 29.0, 0.5047), (20.0, 10.0, 4.2441), (50.0, 12.7, 6.5784), (80.0, 19.05, 4.6780), (120.0, 25.4, 3.9471)]
+    {
+        printed(v(q, d), printed_figure, 1e-4);
+    }
+}
+
+/// ISO 14541: Δp = k·Q² through the published points, at one and a half times the rated flow.
+#[test]
+fn couplings_above_their_rated_flow() {
+    let oil = vg46().at(celsius(40.0));
+    for (rated, loss, at_half_more) in [(12.0, 2.5, 5.625), (23.0, 2.0, 4.5), (45.0, 1.5, 3.375), (106.0, 2.2, 4.95)] {
+        let coupling = Piece::Point { loss: of(loss, Unit::Bar), flow: of(rated, Unit::LitrePerMinute) };
+        printed(to(coupling.loss(of(1.5 * rated, Unit::LitrePerMinute), &oil), Unit::Bar), at_half_more, 1e-9);
+    }
+}
+
+/// The trap of Haaland without its exponent 1.11, as a lecture page shows it: the wrong form is a tenth and more off.
+#[test]
+fn haaland_has_its_exponent() {
+    let (re, rough): (f64, f64) = (30_099.6, 0.01 / 12.7);
+    let without: f64 = (-1.8_f64 * (rough / 3.7 + 6.9 / re).log10()).powi(-2);
+    printed(friction_haaland(re, rough), 0.025_135, 1e-6);
+    assert!((without / friction_haaland(re, rough) - 1.0).abs() > 0.05, "{without}");
+}
+
+// ---- Heat ------------------------------------------------------------------------------------------------------
+
+/// Esposito chapter 11: oil of 120 °F over a relief at 1000 psi comes out at 127.9 °F (0.42 Btu/(lb·°F), which is
+/// 1758.5 J/(kg·K), and SG .89).
+#[test]
+fn esposito_11_warming_over_a_relief() {
+    let rise = rise_over_throttle(of(1000.0, Unit::Psi), MassDensity::from_si(0.89 * 999.0), 1758.5);
+    printed(120.0 + rise * 9.0 / 5.0, 127.9, 0.1);
+    // The heat of 10 gpm over it: 5.83 hp.
+    let heat = of_throttling(of(1000.0, Unit::Psi), of(10.0, Unit::UsGallonPerMinute));
+    printed(to(heat, Unit::Horsepower), 5.83, 0.01);
+}
+
+/// Esposito chapter 11 (SI): 70 bar from 50 °C on → 54.3 °C with 895 kg/m³ and 1.8 kJ/(kg·K).
+#[test]
+fn esposito_11_warming_in_si() {
+    let rise = rise_over_throttle(of(70.0, Unit::Bar), MassDensity::from_si(895.0), 1800.0);
+    printed(50.0 + rise, 54.3, 0.1);
+}
+
+/// A tank of 0.8 m² with 10 W/(m²·K) gives off 320 W at 40 K (arithmetic of a published example).
+#[test]
+fn heat_that_a_tank_gives_off() {
+    let walls = ThermalConductance::from_si(0.8 * 10.0);
+    printed(steady_rise(of(320.0, Unit::Watt), walls).expect("a rise"), 40.0, 1e-9);
+    assert_eq!(steady_rise(of(320.0, Unit::Watt), ThermalConductance::from_si(0.0)), None);
+}
+
+// ---- Hoses (from memory of EN 853:2015, EN 856:2015 and SAE J517) ----------------------------------------------
+
+fn hose(standard: LineStandard, dash: u8) -> Option<f64> {
+    rated_pressure(standard, bore_of_dash(dash).expect("a size")).map(|bar| to(bar, Unit::Bar))
+}
+
+/// From memory: EN 853 and EN 856 by dash size.
+#[test]
+fn hoses_bear_less_the_larger_they_are() {
+    let rows: [(LineStandard, [f64; 7]); 3] = [
+        (LineStandard::En1sn, [180.0, 160.0, 130.0, 105.0, 88.0, 63.0, 50.0]),
+        (LineStandard::En2sn, [330.0, 275.0, 250.0, 215.0, 165.0, 125.0, 90.0]),
+        (LineStandard::En4sp, [445.0, 415.0, 350.0, 350.0, 280.0, 210.0, 185.0]),
+    ];
+    for (standard, row) in rows {
+        for (dash, bar) in [6, 8, 10, 12, 16, 20, 24].into_iter().zip(row) {
+            assert_eq!(hose(standard, dash), Some(bar), "{standard:?} -{dash}");
+        }
+    }
+}
+
+/// The trap of a shop that sells 100R12 as “420 bar”: 4000 psi, which is 275 bar, up to one inch.
+#[test]
+fn r12_is_not_420_bar() {
+    assert_eq!(hose(LineStandard::SaeR12, 8), Some(275.0));
+    printed(to(of::<Pressure>(4000.0, Unit::Psi), Unit::Bar), 276.0, 1.0);
+}
+
+/// A standard that has no small hose rates none; between two sizes the larger one counts; nothing is rated beyond.
+#[test]
+fn sizes_that_a_standard_does_not_have() {
+    assert_eq!(hose(LineStandard::En4sh, 8), None);
+    assert_eq!(hose(LineStandard::En4sh, 12), Some(420.0));
+    let between = rated_pressure(LineStandard::En2sn, of(14.0, Unit::Millimetre)).expect("a rating");
+    printed(to(between, Unit::Bar), 250.0, 1e-9);
+    assert_eq!(rated_pressure(LineStandard::En2sn, of(60.0, Unit::Millimetre)), None);
+    assert_eq!(rated_pressure(LineStandard::Tube, of(12.7, Unit::Millimetre)), None);
 }
