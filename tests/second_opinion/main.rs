@@ -3,9 +3,9 @@
 //! It needs Python with pinned packages, so it is ignored by `cargo test`; `make second-opinion`, a part of `make test`,
 //! makes the environment and runs it.
 
-use pairwright::circuit::Oil;
 use pairwright::circuit::line::{LAMINAR_UP_TO, Piece, Roughness, TURBULENT_FROM, reynolds};
-use pairwright::quantity::{Kind, KinematicViscosity, Length, MassDensity, Named, Unit, VolumeRate};
+use pairwright::circuit::{Oil, Orifice};
+use pairwright::quantity::{Kind, KinematicViscosity, Length, MassDensity, Named, Pressure, Unit, VolumeRate};
 use serde_json::Value;
 use std::collections::HashSet;
 
@@ -66,6 +66,19 @@ fn fittings_agree_with_fluids() {
         let oil = Oil { viscosity: KinematicViscosity::from_si(46e-6), density: MassDensity::from_si(of("rho")) };
         let fitting = Piece::Fitting { k: of("k"), bore: Length::from_si(of("d")) };
         same(fitting.loss(VolumeRate::from_si(of("q")), &oil).si(), of("loss"), opinion);
+    }
+}
+
+#[test]
+#[ignore = "needs Python: make second-opinion"]
+fn orifices_agree_with_fluids() {
+    let opinions = opinions("orifice");
+    assert!(opinions.len() >= 1000);
+    for opinion in &opinions {
+        let of = |name| figure(opinion, name);
+        let oil = Oil { viscosity: KinematicViscosity::from_si(46e-6), density: MassDensity::from_si(of("rho")) };
+        let hole = Orifice { bore: Length::from_si(of("d")), coefficient: of("c") };
+        same(hole.flow(Pressure::from_si(of("dp")), &oil).si(), of("q"), opinion);
     }
 }
 

@@ -11,9 +11,10 @@ import sys
 
 import pint
 from fluids.core import Reynolds, dP_from_K
+from fluids.flow_meter import flow_meter_discharge
 from fluids.friction import Haaland, friction_laminar
 
-LINES, FITTINGS = 5000, 1000
+LINES, FITTINGS, ORIFICES = 5000, 1000, 1000
 
 # What each UCUM code of ours is called by pint.
 UNITS = {
@@ -58,6 +59,12 @@ def main():
             "what": "fitting", "q": q, "d": d, "k": k, "rho": rho,
             "loss": dP_from_K(K=k, rho=rho, V=q / (math.pi / 4 * d * d)),
         }))
+    for _ in range(ORIFICES):
+        d, c = log_uniform(dice, 0.3, 40) / 1000, dice.uniform(0.5, 0.98)
+        dp, rho = log_uniform(dice, 0.01, 420) * 1e5, dice.uniform(800, 950)
+        # A pipe a thousand times as wide: the velocity of approach has no part in it.
+        mass = flow_meter_discharge(D=1000 * d, Do=d, P1=dp + 1e5, P2=1e5, rho=rho, C=c)
+        print(json.dumps({"what": "orifice", "d": d, "c": c, "dp": dp, "rho": rho, "q": mass / rho}))
 
 
 main()
