@@ -443,6 +443,8 @@ pub fn figures(asked: &[(FactId, usize)]) -> Vec<Figure> {
         let fact = match fact {
             FactId::PowerLimit => FactId::EnginePower,
             FactId::Circuit => FactId::CircuitFlow,
+            // The way back is asked for with what it loses.
+            FactId::ReturnRoute => FactId::ReturnLoss,
             other => *other,
         };
         let of_fact = Figure::ALL.iter().filter(|figure| figure.settles() == fact && !figures.contains(*figure));

@@ -277,6 +277,25 @@ fn a_motor_that_needs_a_case_line_gets_one() {
     assert_eq!(today(&orbital, CheckId::CasePressure).missing[0].fact, FactId::NeedsCaseLine);
 }
 
+/// A way back that nobody states may be a line of its own, which would need a filter: missing is no yes.
+#[test]
+fn an_unknown_way_back_is_no_filter() {
+    for (through, fact) in [(None, FactId::ReturnFilter), (Some(false), FactId::ReturnRoute)] {
+        let pairing = pair_of(|carrier, _| {
+            carrier.circuits[0].return_path.route = None;
+            carrier.circuits[0].return_path.through_filter = through;
+        });
+        assert_today(&pairing, CheckId::ReturnFilter, Outcome::NotKnown);
+        let check = today(&pairing, CheckId::ReturnFilter);
+        assert_eq!(check.missing.iter().map(|missing| missing.fact).collect::<Vec<_>>(), [fact]);
+    }
+    let by_the_valve = pair_of(|carrier, _| {
+        carrier.circuits[0].return_path.route = Some(ReturnRoute::Spool);
+        carrier.circuits[0].return_path.through_filter = None;
+    });
+    assert_today(&by_the_valve, CheckId::ReturnFilter, Outcome::Met);
+}
+
 #[test]
 fn a_filter_that_is_demanded_must_be_known() {
     let with = |through| {

@@ -19,6 +19,9 @@ pub fn check(facts: &Facts) -> Check {
     } else if path.route.is_none() && path.through_filter.is_none() {
         // It may come back by a line of its own, which would need one.
         (Outcome::NotKnown, Reason::FactMissing, &[FactId::ReturnFilter])
+    } else if path.route.is_none() && facts.head.demands.return_filter != Some(true) {
+        // Past the filter it goes: by the valve that is well, by a line of its own it is not.
+        (Outcome::NotKnown, Reason::FactMissing, &[FactId::ReturnRoute])
     } else if facts.head.demands.return_filter != Some(true) {
         (Outcome::Met, Reason::NoFilterDemanded, &[])
     } else if path.through_filter == Some(false) {
