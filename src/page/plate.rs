@@ -378,12 +378,7 @@ fn Fields(desk: Desk) -> impl IntoView {
             .plate
             .with(|plate| Figure::ALL.iter().copied().filter(|f| !plate.typed(*f).is_empty()).collect::<Vec<_>>());
         let all = plate::figures(&asked);
-        let mut facts: Vec<FactId> = Vec::new();
-        for figure in &all {
-            if !facts.contains(&figure.settles()) {
-                facts.push(figure.settles());
-            }
-        }
+        let mut facts = settled(&all);
         facts.truncate(FIRST);
         let (first, mut rest): (Vec<_>, Vec<_>) = all.into_iter().partition(|figure| facts.contains(&figure.settles()));
         rest.extend(
@@ -442,15 +437,20 @@ struct Parts {
     rest: Vec<Figure>,
 }
 
-/// Names the facts that decide most.
-fn first_words(desk: Desk, first: &[Figure]) -> String {
+/// The facts that figures settle, each once, in their order.
+fn settled(figures: &[Figure]) -> Vec<FactId> {
     let mut facts: Vec<FactId> = Vec::new();
-    for figure in first {
+    for figure in figures {
         if !facts.contains(&figure.settles()) {
             facts.push(figure.settles());
         }
     }
-    let names: Vec<_> = facts.iter().map(|fact| desk.app.words().fact(*fact)).collect();
+    facts
+}
+
+/// Names the facts that decide most.
+fn first_words(desk: Desk, first: &[Figure]) -> String {
+    let names: Vec<_> = settled(first).iter().map(|fact| desk.app.words().fact(*fact)).collect();
     format!("These decide most: {}.", names.join("; "))
 }
 

@@ -1,6 +1,7 @@
 //! What a person keeps, in versioned envelopes: saved comparisons, and machines of his own as spec plates. Where they are
 //! kept is no matter of this room.
 
+mod envelope;
 pub mod plate;
 mod saved;
 mod shelf;

@@ -5,6 +5,7 @@
 //! the plate.
 
 use super::RecordFault;
+use super::envelope::Envelope;
 use crate::pairing::{Class, FactId, Outcome, Pairing};
 use crate::quantity::text::TextFault;
 use crate::quantity::{Dimension, Named, names};
@@ -216,12 +217,7 @@ pub struct Reading {
     pub problems: Vec<(Figure, Problem)>,
 }
 
-#[derive(Serialize, Deserialize)]
-struct Envelope {
-    format: String,
-    version: u32,
-    machine: Value,
-}
+const ENVELOPE: Envelope = Envelope { format: FORMAT, version: VERSION, field: "machine" };
 
 impl Plate {
     /// A plate with nothing on it but the class.
@@ -269,6 +265,11 @@ impl Plate {
 
     /// What is wrong or improbable, by figure.
     fn problems(&self) -> Vec<(Figure, Problem)> {
+        self.first_reading().1
+    }
+
+    /// The plate with every figure on it as the reader takes it, and what it says of them by figure.
+    fn first_reading(&self) -> (Option<table::Table>, Vec<(Figure, Problem)>) {
         let outcome = table::read(&self.table_without(&[]).to_string());
         let mut problems: Vec<(Figure, Problem)> = outcome
             .problems
@@ -282,7 +283,7 @@ impl Plate {
             })
             .collect();
         problems.dedup_by_key(|(figure, _)| *figure);
-        problems
+        (outcome.table, problems)
     }
 
     fn refused(problems: &[(Figure, Problem)]) -> Vec<Figure> {
@@ -361,14 +362,16 @@ impl Plate {
 
     /// Reads the plate.
     pub fn read(&self) -> Reading {
-        let problems = self.problems();
-        let table = table::read(&self.table_without(&Self::refused(&problems)).to_string()).table;
+        let (table, problems) = self.first_reading();
+        let refused = Self::refused(&problems);
+        let without = || table::read(&self.table_without(&refused).to_string()).table;
+        let table = if refused.is_empty() { table } else { without() };
         Reading { carrier: table.and_then(|table| table.carriers.into_iter().next()), problems }
     }
 
     /// The text to keep.
     pub fn encode(&self) -> String {
-        json!({ "format": FORMAT, "version": VERSION, "machine": self }).to_string()
+        ENVELOPE.encode(self)
     }
 
     /// Reads a kept text.
@@ -376,14 +379,7 @@ impl Plate {
     /// # Errors
     /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
     pub fn decode(text: &str) -> Result<Self, RecordFault> {
-        let envelope: Envelope = serde_json::from_str(text).map_err(|_| RecordFault::Damaged)?;
-        if envelope.format != FORMAT {
-            return Err(RecordFault::Foreign);
-        }
-        if envelope.version > VERSION {
-            return Err(RecordFault::Newer { found: envelope.version });
-        }
-        serde_json::from_value(envelope.machine).map_err(|_| RecordFault::Damaged)
+        ENVELOPE.decode(text)
     }
 }
 

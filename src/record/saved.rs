@@ -2,6 +2,7 @@
 //! now.
 
 use super::RecordFault;
+use super::envelope::Envelope;
 use crate::pairing::{CheckId, Pairing, Verdict};
 use crate::quantity::Named;
 use crate::table::{ChangeId, Table};
@@ -204,12 +205,7 @@ impl HeadThen {
     }
 }
 
-#[derive(Serialize, Deserialize)]
-struct Envelope {
-    format: String,
-    version: u32,
-    saved: serde_json::Value,
-}
+const ENVELOPE: Envelope = Envelope { format: FORMAT, version: VERSION, field: "saved" };
 
 impl Saved {
     /// A new record of a comparison.
@@ -260,7 +256,7 @@ impl Saved {
 
     /// The text to keep.
     pub fn encode(&self) -> String {
-        serde_json::json!({ "format": FORMAT, "version": VERSION, "saved": self }).to_string()
+        ENVELOPE.encode(self)
     }
 
     /// Reads a kept text.
@@ -268,14 +264,7 @@ impl Saved {
     /// # Errors
     /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
     pub fn decode(text: &str) -> Result<Self, RecordFault> {
-        let envelope: Envelope = serde_json::from_str(text).map_err(|_| RecordFault::Damaged)?;
-        if envelope.format != FORMAT {
-            return Err(RecordFault::Foreign);
-        }
-        if envelope.version > VERSION {
-            return Err(RecordFault::Newer { found: envelope.version });
-        }
-        serde_json::from_value(envelope.saved).map_err(|_| RecordFault::Damaged)
+        ENVELOPE.decode(text)
     }
 }
 

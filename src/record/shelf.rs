@@ -1,6 +1,7 @@
 //! A table that a person loaded, kept for the next time with where it came from and when.
 
 use super::RecordFault;
+use super::envelope::Envelope;
 use serde::{Deserialize, Serialize};
 
 /// The name by which a kept text says what it is.
@@ -21,17 +22,12 @@ pub struct KeptTable {
     pub text: String,
 }
 
-#[derive(Serialize, Deserialize)]
-struct Envelope<T> {
-    format: String,
-    version: u32,
-    table: T,
-}
+const ENVELOPE: Envelope = Envelope { format: FORMAT, version: VERSION, field: "table" };
 
 impl KeptTable {
     /// The text to keep.
     pub fn encode(&self) -> String {
-        serde_json::json!({ "format": FORMAT, "version": VERSION, "table": self }).to_string()
+        ENVELOPE.encode(self)
     }
 
     /// Reads a kept text.
@@ -39,14 +35,7 @@ impl KeptTable {
     /// # Errors
     /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
     pub fn decode(text: &str) -> Result<Self, RecordFault> {
-        let envelope: Envelope<serde_json::Value> = serde_json::from_str(text).map_err(|_| RecordFault::Damaged)?;
-        if envelope.format != FORMAT {
-            return Err(RecordFault::Foreign);
-        }
-        if envelope.version > VERSION {
-            return Err(RecordFault::Newer { found: envelope.version });
-        }
-        serde_json::from_value(envelope.table).map_err(|_| RecordFault::Damaged)
+        ENVELOPE.decode(text)
     }
 }
 

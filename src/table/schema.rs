@@ -150,14 +150,8 @@ texts! {
     Cleanliness, "Cleanliness": r"^\s*([01]?[0-9]|2[0-8])\s*/\s*([01]?[0-9]|2[0-8])\s*/\s*([01]?[0-9]|2[0-8])\s*$", "20/18/15";
 }
 
-/// A schema for a closed list of names.
-pub(crate) fn named<T: Named>() -> Schema {
-    let names: Vec<_> = T::ALL.iter().map(|value| value.name()).collect();
-    json_schema!({ "type": "string", "enum": names })
-}
-
 /// A name for a definition, made of the words of a message: `rotational speed` → `RotationalSpeed`.
-pub(crate) fn definition_name(words: &str) -> String {
+fn definition_name(words: &str) -> String {
     let capital = |word: &str| {
         let mut letters = word.chars();
         letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
@@ -226,7 +220,7 @@ impl JsonSchema for Assumption {
             "type": "object",
             "description": "A typical range that this table's publisher uses instead of the built-in one.",
             "properties": {
-                "id": named::<AssumptionId>(),
+                "id": AssumptionId::json_schema(generator),
                 "class": class,
                 "motor": motor,
                 "range": { "type": "string", "pattern": ".", "description": "From the least to the greatest value." },
