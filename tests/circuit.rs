@@ -1,11 +1,14 @@
 //! What must hold of the circuit's parts for every oil, size and flow.
 
+use pairwright::circuit::heat::Bath;
 use pairwright::circuit::hose::rated_pressure;
 use pairwright::circuit::line::{LAMINAR_UP_TO, Piece, Roughness, reynolds};
-use pairwright::circuit::{Motor, Oil, OilCurve, Orifice, Relief, Source};
+use pairwright::circuit::pump::{CutOff, Limiter};
+use pairwright::circuit::valve::{Check, Divider, DividerState, Split};
+use pairwright::circuit::{Cylinder, Element, Filter, Motor, Oil, OilCurve, Orifice, Pump, Relief, Resistance, Source};
 use pairwright::quantity::{
-    Displacement, Kind, KinematicViscosity, Length, MassDensity, Named, Power, Pressure, ThermodynamicTemperature,
-    Unit, VolumeRate,
+    AngularVelocity, Displacement, Kind, KinematicViscosity, Length, MassDensity, Named, Power, Pressure,
+    ThermalConductance, ThermodynamicTemperature, Torque, Unit, VolumeRate,
 };
 use pairwright::table::{LineStandard, OilGrade};
 use proptest::prelude::*;
@@ -33,17 +36,33 @@ fn pipe(bore: f64, length: f64) -> Piece {
     Piece::Pipe { bore: millimetres(bore), length: Length::from_si(length), roughness: Roughness::default() }
 }
 
+/// Filters with every state of the element.
+fn filter() -> impl Strategy<Value = Piece> {
+    let element = prop::sample::select(&[Element::Clean, Element::HalfLoaded, Element::Blocked][..]);
+    (0.01..3.0, 0.0..1.0, 1.0..600.0, 0.5..10.0, 5.0..900.0, element).prop_map(
+        |(loss, housing, flow, bypass, bypass_flow, element)| {
+            let filter = Filter::of_one_point(bar(loss), litres(flow), None, bar(bypass));
+            Piece::Filter(Filter { housing: bar(housing), bypass_flow: litres(bypass_flow), ..filter }, element)
+        },
+    )
+}
+
+fn check() -> impl Strategy<Value = Check> {
+    (0.05..6.0, 0.0..10.0, 1.0..600.0).prop_map(|(cracking, more, flow)| Check {
+        cracking: bar(cracking),
+        loss: bar(cracking + more),
+        flow: litres(flow),
+    })
+}
+
 /// Every kind of piece, of sizes that occur.
 fn piece() -> impl Strategy<Value = Piece> {
     prop_oneof![
         (3.0..60.0, 0.05..40.0).prop_map(|(bore, length)| pipe(bore, length)),
         (0.0..60.0, 3.0..60.0).prop_map(|(k, bore)| Piece::Fitting { k, bore: millimetres(bore) }),
         (0.0..60.0, 1.0..600.0).prop_map(|(loss, flow)| Piece::Point { loss: bar(loss), flow: litres(flow) }),
-        (0.0..3.0, 1.0..600.0, 0.5..10.0).prop_map(|(loss, flow, bypass)| Piece::Filter {
-            loss: bar(loss),
-            flow: litres(flow),
-            bypass: bar(bypass),
-        }),
+        filter(),
+        check().prop_map(Piece::Check),
         (0.0..6.0).prop_map(|p| Piece::Constant(bar(p))),
     ]
 }
@@ -93,7 +112,7 @@ proptest! {
     #[test]
     fn a_pump_never_gives_more_at_a_higher_pressure(
         greatest in 1.0..900.0, set in prop::option::of(1.0..900.0), leak in 0.0..60.0, power in prop::option::of(1.0..200.0),
-        p in 0.0..450.0, more in 0.0..100.0,
+        cut_off in prop::option::of((50.0..420.0, prop::bool::ANY)), p in 0.0..450.0, more in 0.0..100.0,
     ) {
         let source = Source {
             greatest: litres(greatest),
@@ -101,6 +120,14 @@ proptest! {
             leak: litres(leak),
             leak_at: bar(250.0),
             power: power.map(|kilowatts: f64| Power::from_si(kilowatts * 1e3)),
+            cut_off: cut_off.map(|(p, sensing)| {
+                let pressure = bar(p);
+                if sensing {
+                    CutOff::LoadSensing { pressure, margin: bar(20.0) }
+                } else {
+                    CutOff::Compensator { pressure, band: 0.05 }
+                }
+            }),
             surplus_is_pumped: false,
         };
         let (less, high) = (source.flow_at(bar(p)), source.flow_at(bar(p + more)));
@@ -153,5 +180,127 @@ proptest! {
     fn units_come_back_as_they_went(unit in prop::sample::select(Unit::ALL), value in -1e6..1e6) {
         let back = unit.of_si(unit.to_si(value));
         prop_assert!((back - value).abs() <= 1e-9 * value.abs().max(1.0), "{unit:?}: {value} {back}");
+    }
+
+    #[test]
+    fn a_dirtier_element_never_loses_less_and_its_bypass_shuts_in_thin_oil(
+        piece in filter(), nu in 2.0..20_000.0, q in 0.1..900.0,
+    ) {
+        let Piece::Filter(filter, _) = piece else { unreachable!() };
+        let loss = |element| filter.loss(litres(q), &oil(nu), element).si();
+        prop_assert!(loss(Element::Clean) <= loss(Element::HalfLoaded) * (1.0 + 1e-12));
+        prop_assert!(loss(Element::HalfLoaded) <= loss(Element::Blocked) * (1.0 + 1e-12));
+        // In oil just thin enough the element alone loses the bypass's pressure.
+        let closes = filter.closes_bypass_at(litres(q), Element::Clean).expect("not blocked");
+        let thin = Oil { viscosity: closes * 0.999, density: MassDensity::from_si(860.0) };
+        let element = Filter { housing: bar(0.0), ..filter }.loss(litres(q), &thin, Element::Clean);
+        prop_assert!((element.si() / filter.bypass.si() - 0.999).abs() < 1e-6);
+    }
+
+    #[test]
+    fn pulsation_never_lowers_a_loss(pieces in prop::collection::vec(piece(), 1..5), nu in 2.0..2000.0, q in 0.1..400.0, ff in 1.0..2.0) {
+        let way = Resistance { pieces };
+        let (steady, pulsating) = (way.loss(litres(q), &oil(nu)).si(), way.pulsating_loss(litres(q), ff, &oil(nu)).si());
+        prop_assert!(pulsating >= steady * (1.0 - 1e-12) && pulsating <= steady * ff * (1.0 + 1e-12));
+    }
+
+    #[test]
+    fn pumps_of_one_engine_never_take_more_than_its_torque(
+        v in prop::collection::vec(10.0..200.0, 1..4), p in prop::collection::vec(0.0..400.0, 3),
+        wanted in prop::collection::vec(0.0..1.0, 3), limit in 10.0..900.0,
+    ) {
+        let pump = |v: f64| Pump {
+            displacement: Displacement::from_si(v * 1e-6), volumetric: 0.95, hydromechanical: 0.93, rated_pressure: None,
+        };
+        let pumps: Vec<_> = v.iter().map(|&v| pump(v)).collect();
+        let pressures: Vec<_> = p.iter().map(|&p| bar(p)).collect();
+        let torque = Torque::from_si(limit);
+        let taken = |limiter: Limiter| -> Vec<f64> {
+            let swivels = limiter.swivels(&pumps, &wanted, &pressures);
+            assert_eq!(swivels.len(), pumps.len());
+            for (swivel, wish) in swivels.iter().zip(&wanted) {
+                assert!((0.0..=1.0).contains(swivel) && *swivel <= wish * (1.0 + 1e-12));
+            }
+            swivels.iter().zip(&pumps).zip(&pressures).map(|((&e, pump), &p)| pump.torque(e, p).si()).collect()
+        };
+        for limiter in [Limiter::PressureSum(torque), Limiter::TorqueSum(torque)] {
+            prop_assert!(taken(limiter).iter().sum::<f64>() <= limit * (1.0 + 1e-9));
+        }
+        prop_assert!(taken(Limiter::Individual(torque)).iter().all(|&one| one <= limit * (1.0 + 1e-9)));
+        // What limits by the torque that is really taken never leaves less than what limits by the pressures.
+        prop_assert!(taken(Limiter::TorqueSum(torque)).iter().sum::<f64>() >= taken(Limiter::PressureSum(torque)).iter().sum::<f64>() * (1.0 - 1e-9));
+    }
+
+    #[test]
+    fn a_priority_divider_gives_the_head_its_flow_whatever_the_functions_do(
+        greatest in 20.0..400.0, power in 5.0..120.0, set in 5.0..300.0, metering in 1.0..15.0, excess in 0.5..6.0,
+        head in 1.0..350.0, functions in 0.0..350.0, other in 0.0..350.0,
+    ) {
+        let pump = |p: Pressure| VolumeRate::from_si(f64::min(power * 1e3 / p.si(), litres(greatest).si()));
+        let divider = Divider { split: Split::Priority { set: litres(set) }, metering: bar(metering), excess: bar(excess) };
+        let divided = divider.divide(pump, bar(head), bar(functions));
+        // Nothing is lost, nothing made.
+        let given = pump(divided.pump).si();
+        prop_assert!(((divided.head + divided.functions).si() / given - 1.0).abs() < 1e-9, "{divided:?} of {given}");
+        prop_assert!(divided.functions.si() >= 0.0 && divided.head <= litres(set));
+        prop_assert!(divided.pump >= bar(head));
+        prop_assert!(divider.heat(&divided, bar(head), bar(functions)).si() >= -1e-6 || divided.state != DividerState::Both);
+        // Its own pump's functions have no say in the head's flow.
+        let with_others = divider.divide(pump, bar(head), bar(other));
+        prop_assert!((with_others.head - divided.head).si().abs() <= 1e-9 * litres(set).si());
+        // A fixed share has.
+        let share = Divider { split: Split::Share { to_head: 0.4 }, ..divider }.divide(pump, bar(head), bar(functions));
+        prop_assert!((share.head.si() / pump(share.pump).si() - 0.4).abs() < 1e-9);
+    }
+
+    #[test]
+    fn oil_settles_where_heat_and_cooling_meet(
+        heat in 0.0..80e3, cooler in 1.0..2000.0, walls in 0.0..20.0, air in 0.0..60.0, ambient in -20.0..45.0,
+        start in -20.0..80.0, limit in 40.0..110.0,
+    ) {
+        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+        let bath = Bath {
+            heat: Power::from_si(heat), cooler: ThermalConductance::from_si(cooler), air: celsius(air),
+            walls: ThermalConductance::from_si(walls), ambient: celsius(ambient),
+            capacity: oil(46.0).heat_capacity(pairwright::quantity::Volume::from_si(0.08)),
+        };
+        let steady = bath.steady().expect("it is cooled");
+        let carried = cooler * (steady.si() - celsius(air).si()) + walls * (steady.si() - celsius(ambient).si());
+        prop_assert!((carried - heat).abs() < 1e-6 * heat.max(1.0));
+        match bath.time_to(celsius(start), celsius(limit)) {
+            Some(time) => prop_assert!(time.si() >= 0.0 && (start >= limit || steady.si() > celsius(limit).si())),
+            None => prop_assert!(steady.si() <= celsius(limit).si()),
+        }
+        // Without any cooling it gets there no later.
+        let adiabatic = Bath { cooler: ThermalConductance::from_si(0.0), walls: ThermalConductance::from_si(0.0), ..bath };
+        if start >= air.max(ambient) && heat > 0.0 {
+            let bound = adiabatic.time_to(celsius(start), celsius(limit)).expect("it gets there");
+            if let Some(time) = bath.time_to(celsius(start), celsius(limit)) {
+                prop_assert!(bound.si() <= time.si() * (1.0 + 1e-9));
+            }
+        }
+    }
+
+    #[test]
+    fn a_cylinder_conserves_oil_and_work(bore in 20.0..120.0, rod in 0.2..0.8, q in 1.0..150.0, p in 0.0..300.0, back in 0.0..20.0) {
+        let cylinder = Cylinder { bore: millimetres(bore), rod: millimetres(bore * rod), stroke: millimetres(400.0), efficiency: 0.9 };
+        prop_assert!(cylinder.return_while_retracting(litres(q)) > litres(q));
+        prop_assert!(cylinder.force_out(bar(p), bar(back)) > cylinder.force_in(bar(p), bar(back)) || p == 0.0 && back == 0.0);
+        prop_assert!((cylinder.speed_out(litres(q)).si() * cylinder.time_to_extend(litres(q)).si() - 0.4).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_pump_takes_at_least_the_power_that_it_gives(
+        v in 5.0..250.0, eta_v in 0.6..1.0, eta_hm in 0.6..1.0, rated in prop::option::of(100.0..400.0), n in 500.0..3000.0, p in 1.0..400.0, e in 0.0..1.0,
+    ) {
+        let pump = Pump {
+            displacement: Displacement::from_si(v * 1e-6), volumetric: eta_v, hydromechanical: eta_hm, rated_pressure: rated.map(bar),
+        };
+        let speed = AngularVelocity::from_si(Unit::RevolutionPerMinute.to_si(n));
+        let given = bar(p).si() * pump.flow(e, speed, bar(p)).si();
+        prop_assert!(given <= pump.shaft_power(e, speed, bar(p)).si() * (1.0 + 1e-12));
+        if e > 0.0 && pump.volumetric_at(bar(p)) > 0.0 {
+            prop_assert!((pump.swivel_for(pump.flow(e, speed, bar(p)), speed, bar(p)) - e).abs() < 1e-9);
+        }
     }
 }

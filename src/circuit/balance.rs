@@ -62,6 +62,29 @@ impl Circuit {
     ///
     /// # Errors
     /// [`Stall`] when nothing flows at that pressure.
+    ///
+    /// ```
+    /// use pairwright::circuit::{Circuit, OilCurve, Relief, Resistance, Source, line::Piece};
+    /// use pairwright::quantity::{Kind, Power, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+    /// use pairwright::table::OilGrade;
+    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
+    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+    /// // 100 L/min up to 200 bar and never more than 20 kW; 10 bar are lost on the way back at 100 L/min.
+    /// let circuit = Circuit {
+    ///     source: Source {
+    ///         greatest: litres(100.0), set: None, leak: litres(0.0), leak_at: bar(200.0),
+    ///         power: Some(Power::from_si(20e3)), cut_off: None, surplus_is_pumped: false,
+    ///     },
+    ///     relief: Some(Relief::new(bar(200.0), 0.08)),
+    ///     supply: Resistance::default(),
+    ///     back: Resistance { pieces: vec![Piece::Point { loss: bar(10.0), flow: litres(100.0) }] },
+    ///     oil: OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15)),
+    /// };
+    /// // A motor that needs 150 bar: the brochure says 100 L/min and 200 bar, the circuit gives 77 L/min at 155.9 bar.
+    /// let point = circuit.solve(bar(150.0)).expect("it turns");
+    /// assert!((Unit::LitrePerMinute.of_si(point.flow.si()) - 77.0).abs() < 0.1);
+    /// assert!((Unit::Bar.of_si(point.pump.si()) - 155.9).abs() < 0.1);
+    /// ```
     pub fn solve(&self, motor: Pressure) -> Result<Operating, Stall> {
         let g = |q: f64| self.surplus(VolumeRate::from_si(q), motor).si();
         let (mut low, mut high) = (0.0f64, self.source.flow_at(Pressure::from_si(0.0)).si());
@@ -147,8 +170,9 @@ impl Operating {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::circuit::OilCurve;
     use crate::circuit::line::{Piece, Roughness};
+    use crate::circuit::pump::CutOff;
+    use crate::circuit::{Element, Filter, OilCurve};
     use crate::quantity::{Length, ThermodynamicTemperature, Unit};
     use crate::table::OilGrade;
     use proptest::prelude::*;
@@ -174,6 +198,8 @@ mod tests {
             length in 0.5f64..15.0,
             back in 0.0f64..30.0,
             filter in 0.1f64..1.0,
+            element in prop_oneof![Just(Element::Clean), Just(Element::HalfLoaded), Just(Element::Blocked)],
+            cut_off in proptest::option::of((60.0f64..380.0, proptest::bool::ANY)),
             celsius in -20.0f64..95.0,
             motor in 1.0f64..330.0,
         ) -> (Circuit, Pressure) {
@@ -189,6 +215,10 @@ mod tests {
                 leak: litres(greatest * leak),
                 leak_at: bar(relief),
                 power: power.map(|kw| Power::from_si(kw * 1e3)),
+                cut_off: cut_off.map(|(p, sensing)| {
+                    let pressure = bar(p);
+                    if sensing { CutOff::LoadSensing { pressure, margin: bar(20.0) } } else { CutOff::Compensator { pressure, band: 0.05 } }
+                }),
                 surplus_is_pumped: false,
             };
             let supply = Resistance { pieces: vec![pipe(bore), Piece::Fitting { k: 12.0, bore: Length::from_si(bore / 1000.0) }] };
@@ -196,7 +226,7 @@ mod tests {
                 pieces: vec![
                     pipe(bore * 1.2),
                     Piece::Point { loss: bar(back), flow: litres(100.0) },
-                    Piece::Filter { loss: bar(filter), flow: litres(200.0), bypass: bar(1.7) },
+                    Piece::Filter(Filter::of_one_point(bar(filter), litres(200.0), None, bar(1.7)), element),
                     Piece::Constant(bar(0.3)),
                 ],
             };
@@ -276,6 +306,7 @@ mod tests {
             leak: litres(5.0),
             leak_at: bar(200.0),
             power: None,
+            cut_off: None,
             surplus_is_pumped: false,
         };
         let relief = Some(Relief::new(bar(200.0), 0.08));

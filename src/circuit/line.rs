@@ -1,9 +1,11 @@
 //! Lines and whatever else costs pressure on the way: hose, tube, coupling, valve, filter.
 
-use super::Oil;
+use super::valve::Check;
+use super::velocity::velocity;
+use super::{Element, Filter, Oil};
 use crate::quantity::{Kind, Length, Pressure, VolumeRate};
 use std::f64::consts::PI;
-use uom::si::kinematic_viscosity::{square_meter_per_second, square_millimeter_per_second};
+use uom::si::kinematic_viscosity::square_meter_per_second;
 use uom::si::length::{meter, millimeter};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
@@ -81,16 +83,11 @@ pub enum Piece {
         /// The flow at which it was stated.
         flow: VolumeRate,
     },
-    /// A filter element known by one point: Δp scales with flow and dynamic viscosity and ends at the bypass.
-    Filter {
-        /// The loss at `flow` and 30 mm²/s (the usual reference viscosity of filter sheets; from memory).
-        loss: Pressure,
-        /// The flow at which it was stated.
-        flow: VolumeRate,
-        /// Pressure at which the bypass opens.
-        bypass: Pressure,
-    },
-    /// A pressure that is there at any flow: a preload check, a filter on bypass, the tank's breather.
+    /// A filter with its element in a state.
+    Filter(Filter, Element),
+    /// A spring-loaded check valve, opened by the flow.
+    Check(Check),
+    /// A pressure that is there at any flow: the tank's breather, or a height of oil (ρgh).
     Constant(Pressure),
 }
 
@@ -136,13 +133,25 @@ impl Piece {
             }
             Self::Fitting { k, bore } => k * velocity_head(q, bore.get::<meter>(), rho),
             Self::Point { loss, flow } => loss.get::<pascal>() * (q / flow.get::<cubic_meter_per_second>()).powi(2),
-            Self::Filter { loss, flow, bypass } => {
-                let thicker = oil.viscosity.get::<square_millimeter_per_second>() / 30.0;
-                (loss.get::<pascal>() * q / flow.get::<cubic_meter_per_second>() * thicker).min(bypass.get::<pascal>())
-            }
+            Self::Filter(filter, element) => return filter.loss(flow, oil, element),
+            Self::Check(check) => return check.loss(flow),
             Self::Constant(pressure) => return pressure,
         };
         Pressure::new::<pascal>(loss)
+    }
+}
+
+impl Piece {
+    /// How much of its loss goes with the flow squared rather than with the flow, 0 to 1.
+    fn turbulent_share(&self, flow: VolumeRate, oil: &Oil) -> f64 {
+        match *self {
+            Self::Pipe { bore, .. } => {
+                let re = reynolds(flow, bore, oil);
+                ((re - LAMINAR_UP_TO) / (TURBULENT_FROM - LAMINAR_UP_TO)).clamp(0.0, 1.0)
+            }
+            Self::Fitting { .. } | Self::Point { .. } => 1.0,
+            Self::Filter(..) | Self::Check(_) | Self::Constant(_) => 0.0,
+        }
     }
 }
 
@@ -155,14 +164,29 @@ pub struct Resistance {
 
 impl Resistance {
     /// The sum of the losses of all pieces.
+    ///
+    /// ```
+    /// use pairwright::circuit::{OilCurve, Resistance, line::Piece};
+    /// use pairwright::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+    /// use pairwright::table::OilGrade;
+    /// let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15));
+    /// // A coupling of 2 bar at 1 L/s before a breather of 0.2 bar, at half the flow: 0.5 + 0.2 bar.
+    /// let coupling = Piece::Point { loss: Pressure::from_si(2e5), flow: VolumeRate::from_si(1e-3) };
+    /// let way = Resistance { pieces: vec![coupling, Piece::Constant(Pressure::from_si(0.2e5))] };
+    /// assert!((way.loss(VolumeRate::from_si(0.5e-3), &oil).si() - 0.7e5).abs() < 1.0);
+    /// ```
     pub fn loss(&self, flow: VolumeRate, oil: &Oil) -> Pressure {
         self.pieces.iter().fold(Pressure::from_si(0.0), |sum, piece| sum + piece.loss(flow, oil))
     }
-}
 
-/// Mean velocity of a flow in a bore, v = Q/(π/4·D²); in shop units v\[m/s\] = 21.2207·Q\[L/min\]/d²\[mm\].
-pub fn velocity(flow: VolumeRate, bore: Length) -> crate::quantity::Velocity {
-    flow / (bore * bore * (PI / 4.0))
+    /// The mean loss of a flow that pulsates with a form factor FF = ⟨Q²⟩/⟨Q⟩² ≥ 1: what goes with the flow squared is FF
+    /// times that of the mean flow, what goes with the flow is as it is.
+    pub fn pulsating_loss(&self, mean: VolumeRate, form_factor: f64, oil: &Oil) -> Pressure {
+        self.pieces.iter().fold(Pressure::from_si(0.0), |sum, piece| {
+            let factor = 1.0 + (form_factor - 1.0) * piece.turbulent_share(mean, oil);
+            sum + piece.loss(mean, oil) * factor
+        })
+    }
 }
 
 /// Reynolds number of a flow in a bore, Re = v·D/ν.

@@ -1,30 +1,59 @@
-//! Steady hydraulics of one circuit: pump, lines, relief, motor, return.
+//! Steady hydraulics: the parts of one circuit, and the balance between them.
 //!
 //! ```text
-//!  engine ─ pump(s) ─ [flow limit] ─ spool ─ supply line ─ coupling ─ HEAD MOTOR ─ case line ─ tank
-//!                          │ relief                             │
-//!                         tank ─ filter ─ return path ──────────┘
+//!  engine ─ pump(s) ─ [priority flow divider] ─ [flow limit] ─ spool ─ supply line ─ coupling ─┐
+//!                │ relief        │                                                        HEAD MOTOR ─ case line ─ tank
+//!               tank          functions                     ┌─ spool ─────────────┐            │
+//!                                      tank ─ filter/cooler ┤                     ├─ coupling ─┘
+//!                                                           └─ changeover, direct ┘
 //! ```
 //!
-//! Every component is a small file with its formula, its source and its range. [`balance`] puts them together: it finds
-//! the one flow at which what the pump gives at the pressure that the head needs is what the head takes. Nothing here
-//! knows a carrier, a head or a limit of the trade.
+//! Read it as a chapter of a handbook, in this order:
+//!
+//! 1. **Oil.** [`oil`]: viscosity over temperature (ISO 3448, ASTM D341), density, heat, usable range.
+//! 2. **Power.** [`power`]: pressure times flow, and nothing more.
+//! 3. **Lines.** [`mod@line`]: one friction rule for hose and tube, fittings, and parts known by a published point;
+//!    [`velocity`] and [`hose`]: how wide, and what it bears; [`filter`] and [`case_line`]; [`orifice`].
+//! 4. **Pumps.** [`pump`]: flow and torque of one pump, the limiter that several share, how a pump learns that oil is wanted.
+//! 5. **Valves.** [`valve`]: relief, check, compensator, flow limit, priority flow divider, spool, changeover and isolating
+//!    valve, electric diverter.
+//! 6. **Motors.** [`motor`]: speed, torque, starting, leakage and the seal; [`cylinder`]; [`impact`] for what strikes;
+//!    [`run_down`] for what does not stop at once.
+//! 7. **Rest and heat.** [`standby`]: what the pumps do while the head is off; [`heat`]: where every watt goes that leaves by no
+//!    shaft.
+//! 8. **The balance.** [`balance`]: the one flow at which what the pumps give at the pressure that the head needs is what the
+//!    head takes.
+//!
+//! Every part has its formula with symbols and units, the range in which it holds, its source, and a worked example that
+//! runs as a test. Pressures are gauge pressures. Nothing here knows a carrier, a head, or what is good enough for one.
 
 pub mod balance;
+pub mod case_line;
+pub mod cylinder;
+pub mod filter;
 pub mod heat;
 pub mod hose;
+pub mod impact;
 pub mod line;
 pub mod motor;
 pub mod oil;
 pub mod orifice;
 pub mod power;
 pub mod pump;
-pub mod relief;
+pub mod run_down;
+pub mod standby;
+pub mod valve;
+pub mod velocity;
 
 pub use balance::{Circuit, Operating, Stall};
+pub use case_line::CaseLine;
+pub use cylinder::Cylinder;
+pub use filter::{Element, Filter};
+pub use impact::Impact;
 pub use line::{Resistance, Roughness};
 pub use motor::Motor;
 pub use oil::{Oil, OilCurve};
 pub use orifice::Orifice;
-pub use pump::Source;
-pub use relief::Relief;
+pub use pump::{Pump, Source};
+pub use standby::Standby;
+pub use valve::Relief;

@@ -1,9 +1,13 @@
-//! Hydraulic oil: viscosity and density with temperature.
+//! Hydraulic oil: viscosity and density with temperature, the heat that it holds, and where it is no longer usable.
 
-use crate::quantity::{KinematicViscosity, MassDensity, ThermodynamicTemperature};
+use crate::quantity::{
+    DynamicViscosity, HeatCapacity, Kind, KinematicViscosity, MassDensity, SpecificHeatCapacity,
+    ThermodynamicTemperature, Volume,
+};
 use crate::table::OilGrade;
 use uom::si::kinematic_viscosity::square_millimeter_per_second;
 use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
 use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
 
 /// Density of mineral hydraulic oil at 15 °C, kg/m³ (870–900 in textbooks; 870 from memory of data sheets).
@@ -142,4 +146,89 @@ pub struct Oil {
     pub viscosity: KinematicViscosity,
     /// Density.
     pub density: MassDensity,
+}
+
+/// Specific heat of mineral oil, c_p: textbooks give 1760 to 1900 J/(kg·K); 1880 from memory of data sheets.
+pub fn specific_heat() -> SpecificHeatCapacity {
+    SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>(1880.0)
+}
+
+impl Oil {
+    /// Dynamic viscosity, μ = ρ·ν.
+    pub fn dynamic_viscosity(&self) -> DynamicViscosity {
+        self.density * self.viscosity
+    }
+
+    /// Heat that a volume of it takes up per kelvin, C = V·ρ·c_p.
+    ///
+    /// ```
+    /// use pairwright::circuit::OilCurve;
+    /// use pairwright::quantity::{Kind, ThermodynamicTemperature, Unit, Volume};
+    /// use pairwright::table::OilGrade;
+    /// use uom::si::heat_capacity::kilojoule_per_kelvin;
+    /// let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15));
+    /// // 80 L take up about 127 kJ per kelvin.
+    /// let heat = oil.heat_capacity(Volume::from_si(Unit::Litre.to_si(80.0)));
+    /// assert!((heat.get::<kilojoule_per_kelvin>() - 127.0).abs() < 1.0);
+    /// ```
+    pub fn heat_capacity(&self, volume: Volume) -> HeatCapacity {
+        volume * self.density * specific_heat()
+    }
+}
+
+/// Up to this viscosity, mm²/s, a pump may be started cold (data sheets agree, from memory; some allow 1600).
+pub const START_MOST: f64 = 1000.0;
+/// Down to this viscosity, mm²/s, oil still separates moving parts at work (gear pumps 10 to 300 in a textbook, vane pumps
+/// 10.3 by a maker's page; here common practice, no published source).
+pub const WORK_LEAST: f64 = 10.0;
+/// Above this temperature, °C, most seals and the oil itself age fast (180 °F; common practice, no published source).
+pub const HOT_STOP: f64 = 82.0;
+
+/// Why an oil is not fit for use at a temperature, or its figures are not sure there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum OilWarning {
+    /// Thicker than a pump may be started with.
+    TooThickToStart,
+    /// Below freezing the viscosity is drawn out of its measured range: the oil may be near its pour point (ASTM D341
+    /// holds only for a homogeneous liquid).
+    Extrapolated,
+    /// Too thin to keep moving parts apart.
+    TooThin,
+    /// So hot that seals and oil age fast.
+    TooHot,
+}
+
+impl OilCurve {
+    /// What is to be said against this oil at a temperature; nothing within the usable range.
+    ///
+    /// ```
+    /// use pairwright::circuit::{OilCurve, oil::OilWarning};
+    /// use pairwright::quantity::{Kind, ThermodynamicTemperature, Unit};
+    /// use pairwright::table::OilGrade;
+    /// let at = |celsius| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(celsius));
+    /// let vg46 = OilCurve::of_grade(OilGrade::Vg46);
+    /// assert_eq!(vg46.warnings(at(50.0)), []);
+    /// assert_eq!(vg46.warnings(at(-10.0)), [OilWarning::TooThickToStart, OilWarning::Extrapolated]);
+    /// assert_eq!(vg46.warnings(at(90.0)), [OilWarning::TooThin, OilWarning::TooHot]);
+    /// ```
+    pub fn warnings(&self, temperature: ThermodynamicTemperature) -> Vec<OilWarning> {
+        let nu = self.viscosity(temperature).get::<square_millimeter_per_second>();
+        let celsius = temperature.get::<degree_celsius>();
+        let all = [
+            (nu > START_MOST, OilWarning::TooThickToStart),
+            (celsius < 0.0, OilWarning::Extrapolated),
+            (nu < WORK_LEAST, OilWarning::TooThin),
+            (celsius > HOT_STOP, OilWarning::TooHot),
+        ];
+        all.into_iter().filter_map(|(holds, warning)| holds.then_some(warning)).collect()
+    }
+
+    /// The temperatures between which it is usable: not too thick to start with, not too thin to work with, and not so
+    /// hot that seals suffer.
+    pub fn usable(&self) -> (ThermodynamicTemperature, ThermodynamicTemperature) {
+        let nu = KinematicViscosity::new::<square_millimeter_per_second>;
+        let (thin, hot) =
+            (self.temperature_at(nu(WORK_LEAST)), ThermodynamicTemperature::new::<degree_celsius>(HOT_STOP));
+        (self.temperature_at(nu(START_MOST)), if thin.si() < hot.si() { thin } else { hot })
+    }
 }

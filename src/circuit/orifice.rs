@@ -1,7 +1,7 @@
 //! The sharp-edged orifice.
 
 use super::Oil;
-use crate::quantity::{Kind, Length, Pressure, VolumeRate};
+use crate::quantity::{Kind, Length, Pressure, Unit, VolumeRate};
 use std::f64::consts::PI;
 
 /// The discharge coefficient of a sharp edge in a wide pipe, C_d = π/(π+2) = 0.611 (potential flow; *Fluid Power
@@ -46,4 +46,20 @@ impl Orifice {
         let v = flow.si() / self.effective_area();
         Pressure::from_si(oil.density.si() * v * v / 2.0)
     }
+}
+
+/// Flow coefficient C_v of a valve from one point, `C_v = Q·√(SG/Δp)` with Q in US gallons a minute, Δp in psi and SG the
+/// density over that of water (999 kg/m³): the US measure of how much a valve passes.
+///
+/// ```
+/// use pairwright::circuit::{Oil, orifice::flow_coefficient};
+/// use pairwright::quantity::{Kind, KinematicViscosity, MassDensity, Pressure, Unit, VolumeRate};
+/// // Esposito 8.5: 25 gpm at 100 psi and SG .9 is C_v 2.37.
+/// let oil = Oil { viscosity: KinematicViscosity::from_si(46e-6), density: MassDensity::from_si(0.9 * 999.0) };
+/// let flow = VolumeRate::from_si(Unit::UsGallonPerMinute.to_si(25.0));
+/// assert!((flow_coefficient(flow, Pressure::from_si(Unit::Psi.to_si(100.0)), &oil) - 2.37).abs() < 5e-3);
+/// ```
+pub fn flow_coefficient(flow: VolumeRate, loss: Pressure, oil: &Oil) -> f64 {
+    let specific_gravity = oil.density.si() / 999.0;
+    Unit::UsGallonPerMinute.of_si(flow.si()) * (specific_gravity / Unit::Psi.of_si(loss.si())).sqrt()
 }

@@ -21,7 +21,8 @@ pub use stated::{Range, Source, Spread, Stated, Tolerance};
 pub use unit::{Unit, UnitSystem};
 
 pub use uom::si::f64::{
-    AngularVelocity, DynamicViscosity, ElectricCurrent, ElectricPotential, KinematicViscosity, Length, Mass,
-    MassDensity, MomentOfInertia, Power, Pressure, Ratio, ThermalConductance, ThermodynamicTemperature, Time, Torque,
-    Velocity, Volume, VolumeRate,
+    AngularVelocity, Area, DynamicViscosity, ElectricCurrent, ElectricPotential, Energy, Force, Frequency,
+    HeatCapacity, KinematicViscosity, Length, Mass, MassDensity, MomentOfInertia, Power, Pressure, Ratio,
+    SpecificHeatCapacity, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Time, Torque, Velocity,
+    Volume, VolumeRate,
 };

@@ -1,6 +1,7 @@
 """A second opinion by general-purpose libraries, one JSON object a line, for tests/second_opinion/main.rs.
 
-Lines and fittings by `fluids` 1.3.1, units by `pint` 0.25.3. The seed is fixed, so that a failure can be looked at again;
+Lines, fittings and orifices by `fluids` 1.3.1; oils by ASTM D341 with its general Z, which we shorten, and their lines by
+`fluids`; units by `pint` 0.25.3, and pump points in shop units by it. The seed is fixed, so that a failure can be looked at again;
 another one can be given on the command line.
 """
 
@@ -14,7 +15,7 @@ from fluids.core import Reynolds, dP_from_K
 from fluids.flow_meter import flow_meter_discharge
 from fluids.friction import Haaland, friction_laminar
 
-LINES, FITTINGS, ORIFICES = 5000, 1000, 1000
+LINES, FITTINGS, ORIFICES, OILS, PUMPS = 5000, 1000, 1000, 1000, 1000
 
 # What each UCUM code of ours is called by pint.
 UNITS = {
@@ -65,6 +66,51 @@ def main():
         # A pipe a thousand times as wide: the velocity of approach has no part in it.
         mass = flow_meter_discharge(D=1000 * d, Do=d, P1=dp + 1e5, P2=1e5, rho=rho, C=c)
         print(json.dumps({"what": "orifice", "d": d, "c": c, "dp": dp, "rho": rho, "q": mass / rho}))
+    for _ in range(OILS):
+        points = sorted([(dice.uniform(-20, 60), 0.0), (dice.uniform(70, 110), 0.0)])
+        thick, thin = log_uniform(dice, 15, 3000), log_uniform(dice, 2.5, 14)
+        t = dice.uniform(points[0][0] - 5, 100)
+        nu = d341(points[0][0], thick, points[1][0], thin, t)
+        q, d = log_uniform(dice, 3, 300) / 60000, log_uniform(dice, 6, 50) / 1000
+        v = q / (math.pi / 4 * d * d)
+        print(json.dumps({
+            "what": "oil", "t1": points[0][0], "nu1": thick, "t2": points[1][0], "nu2": thin, "t": t, "nu": nu,
+            "q": q, "d": d, "re": Reynolds(V=v, D=d, nu=nu * 1e-6),
+        }))
+    for _ in range(PUMPS):
+        pump_point(dice, ureg)
+
+
+def d341(t1, nu1, t2, nu2, t):
+    """ASTM D341 through two points (Celsius, mm2/s), with the general Z."""
+    def z(nu):
+        return nu + 0.7 + math.exp(-1.47 - 1.84 * nu - 0.51 * nu * nu)
+
+    def w(nu):
+        return math.log10(math.log10(z(nu)))
+
+    k1, k2, k = (math.log10(c + 273.15) for c in (t1, t2, t))
+    b = (w(nu1) - w(nu2)) / (k2 - k1)
+    z_at = 10 ** (10 ** (w(nu1) - b * (k - k1))) - 0.7
+    # The inverse that the standard gives.
+    return z_at - math.exp(-0.7487 - 3.295 * z_at + 0.6119 * z_at ** 2 - 0.3193 * z_at ** 3)
+
+
+def pump_point(dice, ureg):
+    """A pump under a torque limit, in shop units with pint doing the conversions."""
+    v, n, p = dice.uniform(5, 250), dice.uniform(500, 3000), dice.uniform(5, 400)
+    eta_v, eta_hm, limit = dice.uniform(0.7, 1), dice.uniform(0.7, 1), dice.uniform(20, 900)
+    displacement = ureg.Quantity(v, "cm**3 / revolution")
+    speed = ureg.Quantity(n, "revolution / minute")
+    # pint knows a revolution as 2 pi radians, so pressure times displacement is a torque without a factor.
+    torque = (ureg.Quantity(p, "bar") * displacement / eta_hm).to("N*m/radian").magnitude
+    swivel = min(1.0, limit / torque)
+    flow = (swivel * displacement * speed * eta_v).to("L/min").magnitude
+    shaft = (swivel * torque * ureg.Quantity(1, "N*m/radian") * speed).to("kW").magnitude
+    print(json.dumps({
+        "what": "pump", "v": v, "n": n, "p": p, "eta_v": eta_v, "eta_hm": eta_hm, "limit": limit,
+        "torque": torque, "swivel": swivel, "flow": flow, "shaft": shaft,
+    }))
 
 
 main()

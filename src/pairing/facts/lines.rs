@@ -3,10 +3,13 @@
 
 use super::{Facts, known};
 use crate::circuit::line::{Piece, Resistance, Roughness};
+use crate::circuit::{Element, Filter};
 use crate::pairing::FactId;
 use crate::pairing::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
-use crate::quantity::{Fact, Interval, Kind, Length, Pressure, Ratio, Stated, Tolerance, VolumeRate};
+use crate::quantity::{
+    Fact, Interval, Kind, KinematicViscosity, Length, Pressure, Ratio, Stated, Tolerance, VolumeRate,
+};
 use crate::table::{self, AssumptionId, Coupling, PointLoss};
 
 /// Something in a line whose figures are facts.
@@ -15,8 +18,16 @@ pub(super) enum PieceFact {
     Pipe { bore: Input<Length>, length: Input<Length> },
     Fitting { k: Input<Ratio>, bore: Input<Length> },
     Point { loss: Input<Pressure>, flow: VolumeRate },
-    Filter { loss: Input<Pressure>, flow: VolumeRate, bypass: Input<Pressure> },
+    Filter { loss: Input<Pressure>, point: FilterPoint, bypass: Input<Pressure> },
     Constant(Input<Pressure>),
+}
+
+/// Where a filter's loss was stated, and how much it is made for.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct FilterPoint {
+    flow: VolumeRate,
+    viscosity: Option<KinematicViscosity>,
+    rated: VolumeRate,
 }
 
 impl Facts<'_> {
@@ -126,7 +137,11 @@ impl Facts<'_> {
         let bypass = known(filter.and_then(|f| f.bypass.as_ref()), PUBLISHED_PRESSURE);
         PieceFact::Filter {
             loss: Input::new(FactId::FilterLoss, known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing)),
-            flow: point.flow.nominal,
+            point: FilterPoint {
+                flow: point.flow.nominal,
+                viscosity: point.viscosity.map(|stated| stated.nominal),
+                rated: filter.and_then(|f| f.rated_flow).unwrap_or(point.flow).nominal,
+            },
             bypass: Input::or_assumed(FactId::FilterLoss, bypass, AssumptionId::FilterLoss, range),
         }
     }
@@ -166,10 +181,12 @@ pub(super) fn resistance(draw: &Draw, pieces: &[PieceFact], worse: Side) -> Resi
                 Piece::Fitting { k: draw.take(k, worse).si(), bore: draw.take(bore, worse.other()) }
             }
             PieceFact::Point { loss, flow } => Piece::Point { loss: draw.take(loss, worse), flow: *flow },
-            // Work uses the dirty filter: at its bypass, not as new.
-            PieceFact::Filter { bypass, .. } if dirty => Piece::Constant(draw.take(bypass, worse)),
-            PieceFact::Filter { loss, flow, bypass } => {
-                Piece::Filter { loss: draw.take(loss, worse), flow: *flow, bypass: draw.take(bypass, worse) }
+            PieceFact::Filter { loss, point, bypass } => {
+                let (loss, bypass) = (draw.take(loss, worse), draw.take(bypass, worse));
+                let filter = Filter::of_one_point(loss, point.flow, point.viscosity, bypass);
+                // Work uses the dirty filter: on its bypass, not as new.
+                let element = if dirty { Element::Blocked } else { Element::Clean };
+                Piece::Filter(Filter { bypass_flow: point.rated, ..filter }, element)
             }
             PieceFact::Constant(pressure) => Piece::Constant(draw.take(pressure, worse)),
         })

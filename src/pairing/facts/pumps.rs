@@ -51,6 +51,7 @@ impl Facts<'_> {
             leak: greatest * draw.take(&self.leak, side.other()).si(),
             leak_at: draw.take(&self.relief, Side::Low).max(Pressure::from_si(1e6)),
             power: Some(draw.take(&self.power, side)),
+            cut_off: None,
             surplus_is_pumped: self.control() == Some(PumpControl::Fixed),
         }
     }

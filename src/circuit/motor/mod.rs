@@ -1,6 +1,11 @@
-//! The head's motor: speed, torque and power, and the way from motor to rotor.
+//! The head's motor: speed, torque and power, and the way from motor to rotor; what it leaks, and how it starts.
+
+pub mod seal;
+
+pub use seal::Drain;
 
 use crate::quantity::{AngularVelocity, Displacement, Kind, Power, Pressure, Torque, VolumeRate};
+use crate::table::MotorKind;
 use std::f64::consts::TAU;
 
 /// A hydraulic motor.
@@ -55,6 +60,53 @@ impl Motor {
     pub fn shaft_power(&self, difference: Pressure, flow: VolumeRate) -> Power {
         difference * flow * (self.volumetric * self.hydromechanical)
     }
+
+    /// Torque at the rotor from standstill, with the efficiency of starting and of the gear or belt between (shares in
+    /// 0..1): what breaks a jam, or turns an auger that has bitten. `T = Δp·V·η_start·η_gear/(2π·i)` with i the rotor's turns per
+    /// turn of the motor.
+    ///
+    /// ```
+    /// use pairwright::circuit::Motor;
+    /// use pairwright::quantity::{Displacement, Kind, Pressure};
+    /// // 100 cm³ behind a reduction of 6 at 200 bar: 1430 N·m of 1910.
+    /// let motor = Motor {
+    ///     displacement: Displacement::from_si(100e-6), volumetric: 0.9, hydromechanical: 0.9, ratio: 1.0 / 6.0,
+    /// };
+    /// let torque = motor.starting_torque(Pressure::from_si(200e5), 0.75, 1.0);
+    /// assert!((torque.si() - 1432.4).abs() < 0.1);
+    /// ```
+    pub fn starting_torque(&self, difference: Pressure, starting: f64, gear: f64) -> Torque {
+        Torque::from_si(difference.si() * self.displacement.si() * starting * gear / (TAU * self.ratio))
+    }
+
+    /// Heat that the motor itself makes: what goes in less what its shaft gives.
+    pub fn heat(&self, difference: Pressure, flow: VolumeRate) -> Power {
+        difference * flow * (1.0 - self.volumetric * self.hydromechanical)
+    }
+}
+
+/// Efficiency from standstill: least, likeliest, greatest. Textbook for gear and piston motors (70 to 80 % of the
+/// theoretical torque); by kind common practice, no published source. None for what has no shaft.
+///
+/// ```
+/// use pairwright::circuit::motor::starting_efficiency;
+/// use pairwright::table::MotorKind;
+/// // An orbital motor starts worse than it runs.
+/// assert_eq!(starting_efficiency(MotorKind::Orbital), Some((0.55, 0.65, 0.75)));
+/// ```
+pub fn starting_efficiency(kind: MotorKind) -> Option<(f64, f64, f64)> {
+    match kind {
+        MotorKind::GearOneWay | MotorKind::GearDrained | MotorKind::AxialPiston => Some((0.70, 0.75, 0.85)),
+        MotorKind::BentAxis | MotorKind::RadialPiston => Some((0.80, 0.85, 0.92)),
+        MotorKind::Gerotor | MotorKind::Orbital => Some((0.55, 0.65, 0.75)),
+        MotorKind::Impact => None,
+    }
+}
+
+/// Flow through the case line, of the flow through the motor: a share when new, times what wear has made of it. 3 % (1 to 5)
+/// new, twice that (1.5 to 3 times) worn: common practice, no published source. A motor is judged as worn.
+pub fn case_flow(through: VolumeRate, share_when_new: f64, worn_by: f64) -> VolumeRate {
+    through * (share_when_new * worn_by)
 }
 
 /// The displacement that turns at a speed with a flow, V = Q·η_v/n: what may be *inferred* from a brochure's rated flow
