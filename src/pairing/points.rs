@@ -1,10 +1,11 @@
 //! Solved operating points at nominal figures, for showing.
 
-use super::draw::{Draw, Stance};
+use super::draw::{Draw, Side, Stance};
 use super::facts::{Facts, Lean};
 use super::{Load, OilState, Point, Stage};
 use crate::circuit::Operating;
-use crate::quantity::{Amount, Kind, Named, Power, Pressure, VolumeRate};
+use crate::circuit::balance::Balanced;
+use crate::quantity::{Amount, Kind, Named, Pressure, Ratio};
 use crate::table::HeadKind;
 
 /// Every state of oil and load of one circuit.
@@ -61,44 +62,33 @@ fn point(
         return shown;
     }
     let solved = match load {
-        Load::Stalled => circuit.stalled(),
-        Load::Free | Load::Working => circuit.solve(difference).ok().or_else(|| circuit.stalled()),
+        Load::Stalled => circuit.stalled().map_or(Balanced::NoSuchPoint, Balanced::Stalls),
+        Load::Free | Load::Working => circuit.balance(difference),
     };
-    let Some(operating) = solved else { return shown };
-    fill(&mut shown, facts, &draw, &circuit, &operating, difference);
+    let (Balanced::Turns(operating) | Balanced::Stalls(operating)) = solved else { return shown };
+    fill(&mut shown, facts, &draw, &circuit, &operating);
     shown
 }
 
-fn fill(
-    shown: &mut Point,
-    facts: &Facts,
-    draw: &Draw,
-    circuit: &crate::circuit::Circuit,
-    operating: &Operating,
-    difference: Pressure,
-) {
+fn fill(shown: &mut Point, facts: &Facts, draw: &Draw, circuit: &crate::circuit::Circuit, operating: &Operating) {
     shown.flow = Some(Amount::of(operating.flow));
     shown.pump_pressure = Some(Amount::of(operating.pump));
     shown.head_inlet = Some(Amount::of(operating.inlet));
     shown.head_outlet = Some(Amount::of(operating.outlet));
-    if facts.carrier.case_line.as_ref().is_some_and(|line| line.fitted) {
-        let leaked = facts.case_flow(draw, operating.flow);
-        shown.case_pressure = Some(Amount::of(facts.case_resistance(draw).loss(leaked, &circuit.oil)));
+    shown.case_pressure = operating.case.map(Amount::of);
+    if let Some(motor) = facts.nominal_motor() {
+        shown.rotor_speed = Some(Amount::of(motor.rotor_speed(operating.flow)));
     }
-    let shaft = match facts.nominal_motor() {
-        Some(motor) => {
-            shown.rotor_speed = Some(Amount::of(motor.rotor_speed(operating.flow)));
-            Some(motor.shaft_power(difference, operating.flow))
-        }
-        // Without a displacement the shaft's power still follows from the efficiencies; without those nothing does.
-        None if facts.is_impact() => None,
-        None => {
-            let eta = draw.take(&facts.volumetric, super::draw::Side::Low).si()
-                * draw.take(&facts.hydromechanical, super::draw::Side::Low).si();
-            draw.missing().is_empty().then(|| difference * operating.flow * eta)
-        }
-    };
-    let shaft = if operating.flow > VolumeRate::from_si(0.0) { shaft } else { Some(Power::from_si(0.0)) };
-    shown.shaft_power = shaft.map(Amount::of);
-    shown.heat = shaft.map(|shaft| Amount::of(operating.heat(shaft)));
+    // A breaker's blows are no shaft: how much of its power they are, nobody says.
+    if facts.is_impact() {
+        return;
+    }
+    let motor = facts.motor_by_its_efficiencies(draw);
+    let pumps = draw.take(&facts.pump_efficiency(), Side::Low);
+    if draw.missing().is_empty() {
+        // Functions idle here, so that it does not matter how much of their power is work.
+        let ledger = circuit.ledger(operating, &motor, pumps, Ratio::from_si(1.0));
+        shown.shaft_power = Some(Amount::of(ledger.rotor));
+        shown.heat = Some(Amount::of(ledger.warms()));
+    }
 }

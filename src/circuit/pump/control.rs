@@ -54,6 +54,13 @@ impl CutOff {
         }
     }
 
+    /// At which no flow is left.
+    pub fn pressure(&self) -> Pressure {
+        match *self {
+            Self::Compensator { pressure, .. } | Self::LoadSensing { pressure, .. } => pressure,
+        }
+    }
+
     /// Up to which pressure the flow is whole.
     pub fn whole_up_to(&self) -> Pressure {
         match *self {

@@ -1,12 +1,12 @@
 //! Pressure at the motor's shaft seal: in the case line where there is one, else that of the return.
 
+use crate::circuit::case_line::steady_leakage;
 use crate::pairing::draw::{Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, plain};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature};
 use crate::table::{AssumptionId, MotorKind};
-use uom::si::kinematic_viscosity::square_meter_per_second;
 
 /// The check.
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
@@ -60,16 +60,16 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         facts.practice.range(AssumptionId::CaseLimit),
     );
     question().judge(facts.depth, |draw| {
-        let line = facts.case_resistance(draw);
+        let line = facts.case_line(draw);
         let working = facts.oil_at(draw, facts.conditions.working);
         let value = facts.temperatures(draw, warm).into_iter().fold(Pressure::from_si(0.0), |most, temperature| {
             let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
             let through =
                 circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow);
-            let thicker = circuit.oil.viscosity.get::<square_meter_per_second>()
-                / working.viscosity.get::<square_meter_per_second>();
-            let leaked = facts.case_flow(draw, through) / thicker.max(1.0);
-            most.max(line.loss(leaked, &circuit.oil))
+            let leaked = facts.case_flow(draw, through);
+            // Thinner oil than at work would leak more; what is stated for work is taken for that too.
+            let leaked = steady_leakage(leaked, &working, &circuit.oil).min(leaked);
+            most.max(line.pressure(leaked, &circuit.oil))
         });
         Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
     })

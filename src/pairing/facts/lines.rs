@@ -3,7 +3,7 @@
 
 use super::{Facts, known};
 use crate::circuit::line::{Piece, Resistance, Roughness};
-use crate::circuit::{Element, Filter};
+use crate::circuit::{CaseLine, Element, Filter};
 use crate::pairing::FactId;
 use crate::pairing::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
@@ -91,11 +91,12 @@ impl Facts<'_> {
 
     pub(super) fn return_pieces(&self) -> Vec<PieceFact> {
         let path = &self.circuit.return_path;
-        let mut pieces =
-            self.line(&path.line, FactId::ReturnLine, (AssumptionId::ReturnBore, AssumptionId::ReturnLength));
+        let line = self.line(&path.line, FactId::ReturnLine, (AssumptionId::ReturnBore, AssumptionId::ReturnLength));
         // A direct return gets couplings of its own bore with the new line.
         let coupling = if self.returns_direct() { None } else { self.circuit.coupling.as_ref() };
-        pieces.push(self.coupling(coupling, &pieces));
+        // In the order in which the oil meets them.
+        let mut pieces = vec![self.coupling(coupling, &line)];
+        pieces.extend(line);
         match &path.loss {
             Some(point) => pieces.push(point_fact(FactId::ReturnLoss, point)),
             None if self.returns_direct() => {}
@@ -151,13 +152,16 @@ impl Facts<'_> {
         let mut pieces =
             self.line(&case.line, FactId::CaseLineSize, (AssumptionId::CaseBore, AssumptionId::CaseLength));
         pieces.push(self.coupling(case.coupling.as_ref(), &pieces));
-        pieces.push(PieceFact::Constant(self.tank_pressure()));
         pieces
     }
 
-    /// The case line.
-    pub fn case_resistance(&self, draw: &Draw) -> Resistance {
-        resistance(draw, &self.case_line, Side::High)
+    /// The case line. Nobody states how high the tank stands above the motor: level is taken.
+    pub fn case_line(&self, draw: &Draw) -> CaseLine {
+        CaseLine {
+            line: resistance(draw, &self.case_line, Side::High),
+            tank: draw.take(&self.tank_pressure(), Side::High),
+            tank_above: Length::from_si(0.0),
+        }
     }
 }
 

@@ -8,6 +8,8 @@ use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice
 use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
 use super::{Conditions, FactId};
+use crate::circuit::balance::DrainLine;
+use crate::circuit::motor::Drain;
 use crate::circuit::{self, Motor, OilCurve, Relief};
 use crate::quantity::{
     AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio, Stated,
@@ -256,8 +258,10 @@ impl<'a> Facts<'a> {
         circuit::Circuit {
             source: self.source(draw, lean),
             relief: Some(Relief::new(full_flow, draw.take(&self.relief_override, relief_side.other()).si())),
+            functions: None,
             supply: resistance(draw, &self.supply, supply),
             back: resistance(draw, &self.back, losses),
+            drain: self.drain(draw),
             oil: self.oil_at(draw, temperature),
         }
     }
@@ -292,6 +296,29 @@ impl<'a> Facts<'a> {
             ratio: draw.take(&self.ratio, Side::Low).si(),
         };
         draw.missing().is_empty().then_some(motor)
+    }
+
+    /// The motor as far as its power goes: by its efficiencies, whatever its size.
+    pub fn motor_by_its_efficiencies(&self, draw: &Draw) -> Motor {
+        Motor {
+            displacement: Displacement::from_si(1.0),
+            volumetric: draw.take(&self.volumetric, Side::Low).si(),
+            hydromechanical: draw.take(&self.hydromechanical, Side::Low).si(),
+            ratio: 1.0,
+        }
+    }
+
+    /// The motor's leakage by its case line, at likely figures; at the worst no credit is taken for it, and the whole flow
+    /// comes back through the return.
+    fn drain(&self, draw: &Draw) -> Option<DrainLine> {
+        let fitted = self.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
+        let drained = self.motor_kind().is_none_or(|kind| Drain::of(kind, true) == Some(Drain::CaseLine));
+        if draw.stance != Stance::Nominal || !fitted || !drained {
+            return None;
+        }
+        let through = self.flow.fact.interval()?.nominal;
+        let share = (self.case_flow(draw, through) / through).si();
+        Some(DrainLine { share: share.clamp(0.0, 0.5), line: self.case_line(draw) })
     }
 
     /// Flow through the case line: as stated and then worn to twice that, else the range of practice of the motor's flow.

@@ -1,0 +1,116 @@
+//! The ledger of power: what the pumps' shafts take in, and where all of it goes.
+//!
+//! Each entry is computed from its own pressure difference and flow, so that the sum is a proof: shaft in = rotor + functions +
+//! heat, to the last digit that counts. Gauge pressures, the tank at zero.
+
+use super::{Circuit, Functions, Operating};
+use crate::circuit::Motor;
+use crate::quantity::{Kind, Power, Ratio, VolumeRate, names};
+
+names! {
+    /// Where power turns into heat.
+    "place" pub enum Place {
+        /// Leakage and friction in the pumps.
+        Pump = "pump",
+        /// The margin that a load-sensing pump keeps.
+        Margin = "margin",
+        /// What a pump gives beyond the set flow, gone over a bypass at the circuit's pressure.
+        Bypass = "bypass",
+        /// The flow divider.
+        Divider = "divider",
+        /// The relief.
+        Relief = "relief",
+        /// Lines, couplings and valves to the head.
+        Supply = "supply",
+        /// Leakage and friction in the motor.
+        Motor = "motor",
+        /// Lines, couplings, valves and filter back from the head.
+        Return = "return",
+        /// The case line.
+        Case = "case",
+        /// What the functions turn into heat rather than work.
+        Functions = "functions",
+    }
+}
+
+/// Where the power goes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ledger {
+    /// At the pumps' shafts.
+    pub shaft: Power,
+    /// At the motor's shaft.
+    pub rotor: Power,
+    /// Work of the machine's functions.
+    pub functions: Power,
+    /// Heat by place; only what is not zero.
+    pub heat: Vec<(Place, Power)>,
+}
+
+impl Ledger {
+    /// All heat that goes into the oil.
+    pub fn warms(&self) -> Power {
+        self.heat.iter().fold(Power::from_si(0.0), |sum, (_, power)| sum + *power)
+    }
+}
+
+impl Circuit {
+    /// Where the power of a solved point goes.
+    ///
+    /// `motor` gives the share that its shaft makes of the power over it, `pumps` the pumps' overall efficiency (above
+    /// 0), `useful` the share of the functions' power that is work (0.5; 0.4 to 0.7: common practice, no published
+    /// source).
+    pub fn ledger(&self, at: &Operating, motor: &Motor, pumps: Ratio, useful: Ratio) -> Ledger {
+        let none = Power::from_si(0.0);
+        let leaked = at.flow - self.returned(at.flow);
+        let case = at.case.unwrap_or(at.outlet);
+        // Standing still it gives nothing, and nothing flows through it.
+        let rotor = motor.shaft_power(at.inlet - at.outlet, at.flow);
+        let mut heat = vec![
+            (Place::Supply, (at.pump - at.inlet) * at.flow),
+            (Place::Motor, at.inlet * at.flow - at.outlet * (at.flow - leaked) - case * leaked - rotor),
+            (Place::Return, at.outlet * (at.flow - leaked)),
+            (Place::Case, case * leaked),
+        ];
+        let relieved = self.relief.map_or(0.0, |relief| relief.share_passed(at.pump));
+        let (hydraulic, functions) = match &self.functions {
+            Some(Functions::Divided(pumps)) => {
+                let legs = pumps.at(at.pump);
+                let mut given = none;
+                let (mut divided, mut functions) = (none, none);
+                for (leg, one) in pumps.legs.iter().zip(&legs) {
+                    given += one.pump * (one.head + one.functions);
+                    divided += (one.pump - at.pump) * one.head + (one.pump - leg.functions) * one.functions;
+                    functions += leg.functions * one.functions;
+                }
+                heat.push((Place::Divider, divided));
+                heat.push((Place::Relief, at.pump * (at.pumped * relieved)));
+                (given, functions)
+            }
+            Some(Functions::Shared { wanted, pressure, .. }) => {
+                let pump = self.source.pump_pressure(at.pump.max(*pressure));
+                let whole = crate::circuit::Source { set: None, ..self.source }.flow_at(at.pump.max(*pressure));
+                let rest = (whole - at.pumped).max(VolumeRate::from_si(0.0));
+                let to_functions = if *wanted < rest { *wanted } else { rest };
+                // Both are throttled from the pump's pressure down to their own.
+                heat.push((Place::Margin, (pump - at.pump) * at.pumped + (pump - *pressure) * to_functions));
+                heat.push((Place::Relief, at.pump * (at.pumped * relieved)));
+                let over = if self.source.surplus_is_pumped { rest - to_functions } else { VolumeRate::from_si(0.0) };
+                heat.push((Place::Bypass, pump * over));
+                (pump * (at.pumped + to_functions + over), *pressure * to_functions)
+            }
+            None => {
+                let pump = self.source.pump_pressure(at.pump);
+                let offered = self.source.flow_at(at.pump);
+                heat.push((Place::Margin, (pump - at.pump) * at.pumped));
+                heat.push((Place::Bypass, at.pump * (at.pumped - offered)));
+                heat.push((Place::Relief, at.pump * (offered * relieved)));
+                (pump * at.pumped, none)
+            }
+        };
+        let shaft = hydraulic / pumps;
+        heat.push((Place::Pump, shaft - hydraulic));
+        heat.push((Place::Functions, functions * (1.0 - useful.si())));
+        heat.retain(|(_, power)| power.si() != 0.0);
+        Ledger { shaft, rotor, functions: functions * useful, heat }
+    }
+}

@@ -1,0 +1,242 @@
+//! The balance: the one flow at which the pumps give what the head takes.
+//!
+//! `need(Q) = Δp_motor + Δp_supply(Q) + p_back(Q)` is the pressure that a flow through the head needs at the pumps' side of its
+//! lines; `available(p)` is what reaches the head's branch at a pressure there. `g(Q) = available(need(Q)) − Q` falls strictly, so
+//! a flow is reached exactly when g ≥ 0 there (a *sign* is enough for a verdict), and there is one root or the head stalls.
+//!
+//! This file is the plain way, in typed quantities, as the formulas are written: the truth for the tests. [`Compiled`] is
+//! the same circuit as coefficients, in which g costs tens of nanoseconds; [`Circuit::solve`] goes by it.
+
+mod compiled;
+mod feed;
+mod ledger;
+#[cfg(test)]
+mod tests;
+
+pub use compiled::Compiled;
+pub use feed::{DividedPumps, Functions, Leg, Order};
+pub use ledger::{Ledger, Place};
+
+use super::{CaseLine, Oil, Relief, Resistance, Source};
+use crate::quantity::{Kind, Pressure, VolumeRate};
+
+/// One circuit in one state of oil, engine and functions.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Circuit {
+    /// The pumps, as far as they feed this circuit.
+    pub source: Source,
+    /// What the machine's functions take meanwhile. None: they idle.
+    pub functions: Option<Functions>,
+    /// The relief that guards it. None only where the question does not depend on it.
+    pub relief: Option<Relief>,
+    /// From the pumps (or the divider) to the motor's inlet.
+    pub supply: Resistance,
+    /// From the motor's outlet to the tank, the tank's own pressure included.
+    pub back: Resistance,
+    /// Where the motor's leakage goes. None: inside, to its outlet.
+    pub drain: Option<DrainLine>,
+    /// The oil.
+    pub oil: Oil,
+}
+
+/// A motor's leakage with a line of its own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DrainLine {
+    /// Share of the motor's flow that leaks into the housing, 0 to less than 1.
+    pub share: f64,
+    /// The line.
+    pub line: CaseLine,
+}
+
+/// A solved operating point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Operating {
+    /// Flow through the head.
+    pub flow: VolumeRate,
+    /// Pressure at the beginning of the supply.
+    pub pump: Pressure,
+    /// Pressure at the motor's inlet.
+    pub inlet: Pressure,
+    /// Pressure at the motor's outlet.
+    pub outlet: Pressure,
+    /// Pressure in the motor's housing where it has a line of its own.
+    pub case: Option<Pressure>,
+    /// Flow that the pumps give to this circuit and its relief, functions apart.
+    pub pumped: VolumeRate,
+}
+
+/// The circuit gives no flow at all at the pressure that the head needs: it stands still with the relief open.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stall;
+
+/// What a circuit does with a load.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Balanced {
+    /// The head turns.
+    Turns(Operating),
+    /// The head stands still: nothing flows through it, and the pressure is what relief or cut-off make of it.
+    Stalls(Operating),
+    /// There is no such point: the head stands still and nothing is known that ends the pressure.
+    NoSuchPoint,
+}
+
+impl Circuit {
+    /// The flow that comes back from the head: less what leaks into its housing.
+    pub fn returned(&self, flow: VolumeRate) -> VolumeRate {
+        flow * (1.0 - self.drain.as_ref().map_or(0.0, |drain| drain.share))
+    }
+
+    /// Pressure at the motor's outlet at a flow through the head.
+    pub fn outlet(&self, flow: VolumeRate) -> Pressure {
+        self.back.loss(self.returned(flow), &self.oil)
+    }
+
+    /// The pressure that a flow through the head needs: `Δp_motor + Δp_supply(Q) + p_back(Q)`.
+    pub fn need(&self, flow: VolumeRate, motor: Pressure) -> Pressure {
+        motor + self.supply.loss(flow, &self.oil) + self.outlet(flow)
+    }
+
+    /// The flow that is left for the head at a pressure at the beginning of its supply, after functions and relief.
+    pub fn available(&self, pressure: Pressure) -> VolumeRate {
+        let offered = match &self.functions {
+            None => self.source.flow_at(pressure),
+            Some(functions) => functions.leave(&self.source, pressure),
+        };
+        let passed = self.relief.map_or(0.0, |relief| relief.share_passed(pressure));
+        offered * (1.0 - passed)
+    }
+
+    /// `g(Q) = available(need(Q)) − Q`. It falls strictly with Q.
+    pub fn surplus(&self, flow: VolumeRate, motor: Pressure) -> VolumeRate {
+        self.available(self.need(flow, motor)) - flow
+    }
+
+    /// The flow through the head at a pressure difference over its motor, with all that goes with it.
+    ///
+    /// # Errors
+    /// [`Stall`] when nothing flows at that pressure.
+    ///
+    /// ```
+    /// use pairwright::circuit::{Circuit, OilCurve, Relief, Resistance, Source, line::Piece};
+    /// use pairwright::quantity::{Kind, Power, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+    /// use pairwright::table::OilGrade;
+    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
+    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+    /// // 100 L/min up to 200 bar and never more than 20 kW; 10 bar are lost on the way back at 100 L/min.
+    /// let circuit = Circuit {
+    ///     source: Source {
+    ///         greatest: litres(100.0), set: None, leak: litres(0.0), leak_at: bar(200.0),
+    ///         power: Some(Power::from_si(20e3)), cut_off: None, surplus_is_pumped: false,
+    ///     },
+    ///     functions: None,
+    ///     relief: Some(Relief::new(bar(200.0), 0.08)),
+    ///     supply: Resistance::default(),
+    ///     back: Resistance { pieces: vec![Piece::Point { loss: bar(10.0), flow: litres(100.0) }] },
+    ///     drain: None,
+    ///     oil: OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15)),
+    /// };
+    /// // A motor that needs 150 bar: the brochure says 100 L/min and 200 bar, the circuit gives 77 L/min at 155.9 bar.
+    /// let point = circuit.solve(bar(150.0)).expect("it turns");
+    /// assert!((Unit::LitrePerMinute.of_si(point.flow.si()) - 77.0).abs() < 0.1);
+    /// assert!((Unit::Bar.of_si(point.pump.si()) - 155.9).abs() < 0.1);
+    /// ```
+    pub fn solve(&self, motor: Pressure) -> Result<Operating, Stall> {
+        let flow = Compiled::of(self).root(motor).ok_or(Stall)?;
+        Ok(self.operating(flow, motor))
+    }
+
+    /// The same by plain bisection over the plain g: slow and beyond doubt, the truth for the tests.
+    ///
+    /// # Errors
+    /// [`Stall`] when nothing flows at that pressure.
+    pub fn solve_plainly(&self, motor: Pressure) -> Result<Operating, Stall> {
+        let g = |q: f64| self.surplus(VolumeRate::from_si(q), motor).si();
+        if g(0.0) <= 0.0 {
+            return Err(Stall);
+        }
+        let (mut low, mut high) = (0.0f64, self.greatest().si());
+        for _ in 0..64 {
+            let middle = low.midpoint(high);
+            if g(middle) >= 0.0 {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        Ok(self.operating(VolumeRate::from_si(low.midpoint(high)), motor))
+    }
+
+    /// More than can ever flow through the head.
+    fn greatest(&self) -> VolumeRate {
+        let none = Pressure::from_si(0.0);
+        match &self.functions {
+            None => self.source.flow_at(none),
+            Some(functions) => functions.at_most(&self.source),
+        }
+    }
+
+    /// What the circuit does with a pressure difference over the motor: turn, stall, or neither can be said.
+    pub fn balance(&self, motor: Pressure) -> Balanced {
+        match self.solve(motor) {
+            Ok(operating) => Balanced::Turns(operating),
+            Err(Stall) => self.stalled().map_or(Balanced::NoSuchPoint, Balanced::Stalls),
+        }
+    }
+
+    fn operating(&self, flow: VolumeRate, motor: Pressure) -> Operating {
+        let outlet = self.outlet(flow);
+        let inlet = outlet + motor;
+        let pump = inlet + self.supply.loss(flow, &self.oil);
+        Operating { flow, pump, inlet, outlet, case: self.case(flow), pumped: self.pumped(pump) }
+    }
+
+    fn case(&self, flow: VolumeRate) -> Option<Pressure> {
+        self.drain.as_ref().map(|drain| drain.line.pressure(flow * drain.share, &self.oil))
+    }
+
+    /// What the pumps give to head, relief and bypass at a pressure, functions apart.
+    fn pumped(&self, pressure: Pressure) -> VolumeRate {
+        match &self.functions {
+            Some(functions) => functions.leave(&self.source, pressure),
+            None if self.source.surplus_is_pumped => Source { set: None, ..self.source }.flow_at(pressure),
+            None => self.source.flow_at(pressure),
+        }
+    }
+
+    /// The pressure at which the head's branch stands when nothing flows through it: of relief and cut-off the one that
+    /// comes first. None when neither is known.
+    pub fn dead_pressure(&self) -> Option<Pressure> {
+        let relief = self.relief.map(|relief| relief.full_flow);
+        let cut_off = self.source.cut_off.map(|cut_off| cut_off.pressure());
+        match (relief, cut_off) {
+            (Some(relief), Some(cut_off)) => Some(if cut_off < relief { cut_off } else { relief }),
+            (relief, cut_off) => relief.or(cut_off),
+        }
+    }
+
+    /// Up to which pressure the whole flow is there, as far as relief and cut-off go.
+    pub fn whole_flow_up_to(&self) -> Option<Pressure> {
+        let relief = self.relief.map(|relief| relief.cracking);
+        let cut_off = self.source.cut_off.map(|cut_off| cut_off.whole_up_to());
+        match (relief, cut_off) {
+            (Some(relief), Some(cut_off)) => Some(if cut_off < relief { cut_off } else { relief }),
+            (relief, cut_off) => relief.or(cut_off),
+        }
+    }
+
+    /// The head held fast: no flow through the motor, the relief passes everything that the pumps still give.
+    ///
+    /// None when neither relief nor cut-off is known: then nobody knows where the pressure ends.
+    pub fn stalled(&self) -> Option<Operating> {
+        let zero = VolumeRate::from_si(0.0);
+        let pump = self.dead_pressure()?;
+        Some(Operating {
+            flow: zero,
+            pump,
+            inlet: pump,
+            outlet: self.outlet(zero),
+            case: self.case(zero),
+            pumped: self.pumped(pump),
+        })
+    }
+}
