@@ -179,6 +179,13 @@ impl Resistance {
         self.pieces.iter().fold(Pressure::from_si(0.0), |sum, piece| sum + piece.loss(flow, oil))
     }
 
+    /// Its hoses, tubes and fittings alone, without what filters and valves by a point cost.
+    #[must_use]
+    pub fn lines_alone(&self) -> Self {
+        let of_a_line = |piece: &&Piece| matches!(piece, Piece::Pipe { .. } | Piece::Fitting { .. });
+        Self { pieces: self.pieces.iter().filter(of_a_line).copied().collect() }
+    }
+
     /// The mean loss of a flow that pulsates with a form factor FF = ⟨Q²⟩/⟨Q⟩² ≥ 1: what goes with the flow squared is FF
     /// times that of the mean flow, what goes with the flow is as it is.
     pub fn pulsating_loss(&self, mean: VolumeRate, form_factor: f64, oil: &Oil) -> Pressure {

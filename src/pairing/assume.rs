@@ -24,6 +24,44 @@ pub const OWN_SETTING: Tolerance = Tolerance::both(0.02);
 pub const REGULATOR: Tolerance = Tolerance::both(0.10);
 /// How much pressure a relief that we set leaves above the need at work.
 pub const PRESSURE_MARGIN: f64 = 0.10;
+/// How much warmer than the ambient the air is that a cooler behind a radiator gets, K (0 to 25).
+pub const COOLER_AIR: f64 = 10.0;
+/// The oil is made for this temperature, °C; above the second its owner is to be warned, above the third work ends.
+pub const OIL_TARGET_WARN_STOP: [f64; 3] = [65.0, 75.0, crate::circuit::oil::HOT_STOP];
+
+/// How a head spends its day, as shares that make up one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Duty {
+    /// At work.
+    pub work: f64,
+    /// Turning without work.
+    pub free: f64,
+    /// Held fast, over the relief.
+    pub stalled: f64,
+    /// Switched off.
+    pub off: f64,
+}
+
+/// How heads of a kind spend their day.
+pub fn duty(kind: HeadKind) -> Duty {
+    let of = |work, free, stalled, off| Duty { work, free, stalled, off };
+    match kind {
+        HeadKind::DrumMulcher
+        | HeadKind::HammerMulcher
+        | HeadKind::RotaryCutter
+        | HeadKind::Flail
+        | HeadKind::StumpGrinder
+        | HeadKind::Saw => of(0.60, 0.30, 0.02, 0.08),
+        HeadKind::Breaker => of(0.5, 0.0, 0.0, 0.5),
+        HeadKind::Auger => of(0.35, 0.2, 0.05, 0.4),
+        HeadKind::ColdPlaner | HeadKind::SnowBlower | HeadKind::Sweeper | HeadKind::Trencher => {
+            of(0.8, 0.1, 0.01, 0.09)
+        }
+        // Neither has an idle; both are lifted and set down again.
+        HeadKind::PlateCompactor | HeadKind::ScreeningBucket => of(0.6, 0.0, 0.0, 0.4),
+    }
+}
+
 /// Full speed is asked of oil from this temperature on, °C; below it the machine idles itself warm.
 pub const WARM_ENOUGH_CELSIUS: f64 = 30.0;
 
@@ -98,6 +136,10 @@ impl Practice<'_> {
             A::PumpLeak => with((2.0, 5.0, 8.0), Unit::Percent),
             A::PumpPowerShare => with(self.pump_power_share(), Unit::Percent),
             A::PumpEfficiency => with((84.0, 88.0, 92.0), Unit::Percent),
+            A::LoadSensingMargin => with((14.0, 20.0, 28.0), Unit::Bar),
+            A::CutOffBand => with((3.0, 5.0, 8.0), Unit::Percent),
+            A::FunctionsUseful => with((40.0, 50.0, 70.0), Unit::Percent),
+            A::PilotHeat => with((1.0, 1.3, 2.0), Unit::Kilowatt),
             A::EngineDroop => with((4.0, 7.0, 10.0), Unit::Percent),
             A::ReliefOverride => with((3.0, 8.0, 10.0), Unit::Percent),
             A::MotorVolumetric => with(self.motor_volumetric(), Unit::Percent),

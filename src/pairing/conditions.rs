@@ -12,6 +12,8 @@ pub struct Conditions {
     pub working: ThermodynamicTemperature,
     /// Oil at its hottest; 80 °C unless chosen.
     pub hot: ThermodynamicTemperature,
+    /// Air around the machine; 30 °C unless chosen.
+    pub ambient: ThermodynamicTemperature,
     /// Parts with their prices and hours.
     pub parts: Vec<Part>,
     /// What an hour in the workshop costs.
@@ -29,6 +31,7 @@ impl Default for Conditions {
             cold: celsius(0.0),
             working: celsius(60.0),
             hot: celsius(80.0),
+            ambient: celsius(30.0),
             parts: Vec::new(),
             labour_rate: None,
             currency: None,

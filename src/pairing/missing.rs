@@ -57,6 +57,20 @@ names! {
         PowerLimit = "carrier.power_groups.limit",
         /// Leakage of the pumps.
         PumpLeak = "carrier.pumps.leak",
+        /// What a load-sensing pump keeps above its load.
+        PumpMargin = "carrier.pumps.margin",
+        /// How the pump's flow falls before its cut-off.
+        PumpCutOff = "carrier.pumps.pressure",
+        /// What the machine's functions need while the head works.
+        Functions = "carrier.functions",
+        /// Oil in the tank.
+        TankVolume = "carrier.tank.volume",
+        /// What the cooler carries away.
+        CoolerConductance = "carrier.cooler.conductance",
+        /// Whether the return passes the cooler.
+        ThroughCooler = "carrier.circuit.return_path.through_cooler",
+        /// Whether the head lets its rotor run down.
+        RunDownCheck = "head.run_down_check",
         /// Override of the relief.
         ReliefOverride = "carrier.circuit.relief.override",
         /// Whether there is a case line.

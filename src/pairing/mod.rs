@@ -11,6 +11,7 @@ mod checks;
 mod conditions;
 mod draw;
 mod facts;
+pub mod installation;
 mod judge;
 mod missing;
 mod points;
@@ -18,6 +19,7 @@ mod result;
 mod search;
 
 pub use conditions::Conditions;
+pub use installation::Installation;
 pub use missing::{FactId, Missing, Threshold};
 pub use result::*;
 
@@ -121,16 +123,17 @@ fn assemble(
     let Setup { carrier, circuit, head, conditions } = setup;
     let mut points = points::points(&Facts::gather(carrier, circuit, head, conditions), Stage::AsItIs);
     let (mut checks_after, mut changes, mut minor) = (Vec::new(), Vec::new(), Some(0));
-    let mut warm_up = None;
+    let (mut warm_up, mut changed) = (None, None);
     if let Some((plan, explained)) = plan {
-        if let Some(changed) = plan.carrier.circuits.iter().find(|changed| changed.id == circuit.id) {
-            let facts = Facts::gather(&plan.carrier, changed, head, conditions);
+        if let Some(place) = plan.carrier.circuits.iter().find(|place| place.id == circuit.id) {
+            let facts = Facts::gather(&plan.carrier, place, head, conditions);
             points.extend(points::points(&facts, Stage::AfterChanges));
             checks_after = checks::all(&facts);
             warm_up = if verdict == Verdict::FitsAfterChanges { warm_up_from(&facts) } else { None };
         }
         minor = plan.made.iter().map(|(option, _)| option.price).sum();
         changes = explained;
+        changed = Some(Box::new(plan.carrier));
     } else if verdict == Verdict::Fits {
         warm_up = warm_up_from(&Facts::gather(carrier, circuit, head, conditions));
     }
@@ -175,6 +178,7 @@ fn assemble(
         warm_up,
         assumptions,
         points,
+        changed,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::Missing;
 use crate::quantity::{Amount, names};
-use crate::table::{AssumptionId, ChangeId, HeadKind, Id, Money};
+use crate::table::{AssumptionId, Carrier, ChangeId, HeadKind, Id, Money};
 use serde::Serialize;
 
 /// The name by which a result says what it is.
@@ -46,6 +46,9 @@ pub struct Pairing {
     pub points: Vec<Point>,
     /// What the changes cost.
     pub cost: Cost,
+    /// The changed machine, to look into; not a part of the JSON.
+    #[serde(skip)]
+    pub changed: Option<Box<Carrier>>,
 }
 
 /// Which machine.
@@ -388,6 +391,36 @@ names! {
         Working = "working",
         /// Held fast: the relief opens.
         Stalled = "stalled",
+    }
+}
+
+names! {
+    /// A place in the circuit, in the order in which the oil meets them.
+    "node" pub enum Node {
+        /// At the pumps.
+        Pump = "pump",
+        /// At the beginning of the line to the head.
+        SupplyLine = "supply-line",
+        /// Before the coupling to the head.
+        SupplyCoupling = "supply-coupling",
+        /// At the motor's inlet.
+        MotorInlet = "motor-inlet",
+        /// At the motor's outlet.
+        MotorOutlet = "motor-outlet",
+        /// Behind the coupling back to the machine.
+        ReturnLine = "return-line",
+        /// Before the valve or manifold through which the return goes.
+        ReturnValve = "return-valve",
+        /// Before the return filter.
+        ReturnFilter = "return-filter",
+        /// In the tank.
+        Tank = "tank",
+        /// In the motor's housing.
+        Case = "case",
+        /// At the relief, what flows over it.
+        Relief = "relief",
+        /// At the machine's functions.
+        Functions = "functions",
     }
 }
 

@@ -126,6 +126,7 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         AssumptionId::SupplyBore | AssumptionId::ReturnBore | AssumptionId::CaseBore => BORE,
         AssumptionId::SpoolReturnLoss | AssumptionId::FilterLoss => LOSS,
         AssumptionId::FreeRunning => FREE_RUNNING,
+        AssumptionId::LoadSensingMargin => MARGIN,
         AssumptionId::TankPressure => TANK_PRESSURE,
         AssumptionId::OutletLimit => BACK_PRESSURE,
         AssumptionId::CaseLimit => CASE_PRESSURE,
@@ -134,14 +135,17 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         AssumptionId::OperatingMass => CARRIER_MASS,
         AssumptionId::CircuitFlow => FLOW,
         AssumptionId::CircuitRelief => PRESSURE,
-        AssumptionId::EnginePower => POWER,
+        AssumptionId::EnginePower | AssumptionId::PilotHeat => POWER,
         AssumptionId::TankVolume => VOLUME,
         AssumptionId::CoolerConductance => CONDUCTANCE,
-        AssumptionId::PumpLeak | AssumptionId::EngineDroop | AssumptionId::ReliefOverride | AssumptionId::CaseFlow => {
-            SMALL_SHARE
-        }
+        AssumptionId::PumpLeak
+        | AssumptionId::EngineDroop
+        | AssumptionId::ReliefOverride
+        | AssumptionId::CaseFlow
+        | AssumptionId::CutOffBand => SMALL_SHARE,
         AssumptionId::PumpPowerShare
         | AssumptionId::PumpEfficiency
+        | AssumptionId::FunctionsUseful
         | AssumptionId::MotorVolumetric
         | AssumptionId::MotorHydromechanical => EFFICIENCY,
     }

@@ -392,10 +392,9 @@ names! {
         CircuitRelief = "circuit-relief",
         /// Net engine power of a machine of a class, kW.
         EnginePower = "engine-power",
-        /// Oil in the tank of a machine of a class, L; for the heat of the oil, which no check reads yet.
+        /// Oil in the tank of a machine of a class, L.
         TankVolume = "tank-volume",
-        /// Heat that the cooler of a machine of a class carries away per kelvin, W/K; for the heat of the oil, which no
-        /// check reads yet.
+        /// Heat that the cooler of a machine of a class carries away per kelvin, W/K.
         CoolerConductance = "cooler-conductance",
         /// Bore of the case line, mm.
         CaseBore = "case-bore",
@@ -411,6 +410,14 @@ names! {
         PumpPowerShare = "pump-power-share",
         /// Efficiency of the pump, %.
         PumpEfficiency = "pump-efficiency",
+        /// What a load-sensing pump keeps above its highest load, bar.
+        LoadSensingMargin = "load-sensing-margin",
+        /// Share of a pump's cut-off pressure over which its flow falls to nothing, %.
+        CutOffBand = "cut-off-band",
+        /// Share of the functions' power that is work rather than heat, %.
+        FunctionsUseful = "functions-useful",
+        /// Power that the pilot supply turns into heat, kW.
+        PilotHeat = "pilot-heat",
         /// Rise of the engine speed from working speed to high idle, %.
         EngineDroop = "engine-droop",
         /// Relief override from cracking to full flow as a share of full-flow pressure, %.

@@ -40,6 +40,7 @@ impl Words<'_> {
 }
 
 /// What a fact is called, and where it is found (common practice, no published source).
+#[expect(clippy::too_many_lines, reason = "a list, one entry a fact")]
 fn fact(id: FactId) -> (&'static str, &'static str) {
     match id {
         FactId::Circuit => (
@@ -87,6 +88,26 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         ),
         FactId::PumpLeak => ("the pump's leakage", "flow tester: flow unloaded and at 90 % of the relief setting"),
         FactId::ReliefOverride => ("the relief's override", "gauge: when it begins to open and when all flows over it"),
+        FactId::PumpMargin => {
+            ("the load-sensing pump's margin", "service manual; two gauges: at the pump and in the sense line")
+        }
+        FactId::PumpCutOff => {
+            ("the pump's cut-off pressure", "service manual; gauge at the pump with a cylinder at its stop")
+        }
+        FactId::Functions => (
+            "what the machine's functions need while the attachment works",
+            "ask the operator; flow and pressure of boom, slew and travel in the service manual",
+        ),
+        FactId::TankVolume => ("the oil in the tank", "operator's manual, filling quantities; sight glass and drain"),
+        FactId::CoolerConductance => (
+            "what the oil cooler carries away",
+            "parts book; or run a known load for half an hour and read oil and air temperature",
+        ),
+        FactId::ThroughCooler => ("whether the return passes the cooler", "circuit drawing; feel which line is hot"),
+        FactId::RunDownCheck => (
+            "whether a check valve lets the rotor run down",
+            "attachment's manual or circuit drawing; a valve block across the motor's ports",
+        ),
         FactId::CaseLine => (
             "whether the machine has a case line",
             "look for a third, smaller line at the end of boom or arm that ends in the tank by itself",

@@ -1,6 +1,7 @@
 //! What a pairing says, told as the trade would: each test spoils or withholds one thing of a pair that fits.
 
 mod fixture;
+mod installation;
 
 use fixture::{assert_mended, assert_today, changes, pair_of, stated, today};
 use pairwright::pairing::{Because, CheckId, FactId, Load, OilState, Outcome, Reason, Stage, Verdict};

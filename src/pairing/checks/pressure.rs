@@ -11,7 +11,8 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     together(vec![left_for_motor(facts, warm), dead(facts)])
 }
 
-/// At the head's least flow the pressure at which the relief begins to open, less all losses, is no less than the
+/// At the head's least flow the pressure at which the relief begins to open, or up to which the pumps give their whole
+/// flow if that is less (a load-sensing one ends its margin before its cut-off), less all losses, is no less than the
 /// motor's need at work.
 pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let least = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
@@ -23,10 +24,10 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
             .into_iter()
             .map(|temperature| {
                 let circuit = facts.circuit(draw, Lean::Poor, temperature);
-                let cracking = circuit.relief.map_or(Pressure::from_si(0.0), |relief| relief.cracking);
+                let whole = circuit.whole_flow_up_to().unwrap_or(Pressure::from_si(0.0));
                 let supply = circuit.supply.loss(flow, &circuit.oil);
                 let back = circuit.back.loss(flow, &circuit.oil);
-                let because = if supply + back > cracking * 0.1 {
+                let because = if supply + back > whole * 0.1 {
                     if back > supply { Because::SpoolReturn } else { Because::SupplyLoss }
                 } else {
                     Because::Relief
@@ -35,7 +36,7 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
                     Because::SpoolReturn if facts.returns_direct() => Because::ReturnLine,
                     other => other,
                 };
-                let value = (cracking - supply - back).max(Pressure::from_si(0.0));
+                let value = (whole - supply - back).max(Pressure::from_si(0.0));
                 Reading { value, limit: facts.working_difference(draw, &circuit), because }
             })
             .min_by(|a, b| (a.value - a.limit).si().total_cmp(&(b.value - b.limit).si()))

@@ -4,9 +4,9 @@
 use super::{Facts, known};
 use crate::circuit::line::{Piece, Resistance, Roughness};
 use crate::circuit::{CaseLine, Element, Filter};
-use crate::pairing::FactId;
 use crate::pairing::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
+use crate::pairing::{FactId, Node};
 use crate::quantity::{
     Fact, Interval, Kind, KinematicViscosity, Length, Pressure, Ratio, Stated, Tolerance, VolumeRate,
 };
@@ -82,23 +82,23 @@ impl Facts<'_> {
         PieceFact::Fitting { k, bore }
     }
 
-    pub(super) fn supply_pieces(&self) -> Vec<PieceFact> {
-        let mut pieces =
+    pub(super) fn supply_pieces(&self) -> Vec<(Node, PieceFact)> {
+        let line =
             self.line(&self.circuit.supply, FactId::SupplyLine, (AssumptionId::SupplyBore, AssumptionId::SupplyLength));
-        pieces.push(self.coupling(self.circuit.coupling.as_ref(), &pieces));
-        pieces
+        let coupling = (Node::SupplyCoupling, self.coupling(self.circuit.coupling.as_ref(), &line));
+        line.into_iter().map(|piece| (Node::SupplyLine, piece)).chain([coupling]).collect()
     }
 
-    pub(super) fn return_pieces(&self) -> Vec<PieceFact> {
+    /// In the order in which the oil meets them, each with the node before it.
+    pub(super) fn return_pieces(&self) -> Vec<(Node, PieceFact)> {
         let path = &self.circuit.return_path;
         let line = self.line(&path.line, FactId::ReturnLine, (AssumptionId::ReturnBore, AssumptionId::ReturnLength));
         // A direct return gets couplings of its own bore with the new line.
         let coupling = if self.returns_direct() { None } else { self.circuit.coupling.as_ref() };
-        // In the order in which the oil meets them.
-        let mut pieces = vec![self.coupling(coupling, &line)];
-        pieces.extend(line);
+        let mut pieces = vec![(Node::MotorOutlet, self.coupling(coupling, &line))];
+        pieces.extend(line.into_iter().map(|piece| (Node::ReturnLine, piece)));
         match &path.loss {
-            Some(point) => pieces.push(point_fact(FactId::ReturnLoss, point)),
+            Some(point) => pieces.push((Node::ReturnValve, point_fact(FactId::ReturnLoss, point))),
             None if self.returns_direct() => {}
             None => {
                 let loss = Input::or_assumed(
@@ -108,20 +108,20 @@ impl Facts<'_> {
                     self.practice.range(AssumptionId::SpoolReturnLoss),
                 );
                 let flow = self.flow.fact.interval().map_or(VolumeRate::from_si(0.1), |interval| interval.nominal);
-                pieces.push(PieceFact::Point { loss, flow });
+                pieces.push((Node::ReturnValve, PieceFact::Point { loss, flow }));
             }
         }
         if path.through_filter.unwrap_or(!self.returns_direct()) {
-            pieces.push(self.filter(self.carrier.return_filter.as_ref()));
+            pieces.push((Node::ReturnFilter, self.filter(self.carrier.return_filter.as_ref())));
         }
         if let Some(filter) = &path.filter {
-            pieces.push(self.filter(Some(filter)));
+            pieces.push((Node::ReturnFilter, self.filter(Some(filter))));
         }
-        pieces.push(PieceFact::Constant(self.tank_pressure()));
+        pieces.push((Node::Tank, PieceFact::Constant(self.tank_pressure())));
         pieces
     }
 
-    pub(super) fn tank_pressure(&self) -> Input<Pressure> {
+    pub fn tank_pressure(&self) -> Input<Pressure> {
         Input::or_assumed(
             FactId::TankPressure,
             known(self.carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),
@@ -158,7 +158,7 @@ impl Facts<'_> {
     /// The case line. Nobody states how high the tank stands above the motor: level is taken.
     pub fn case_line(&self, draw: &Draw) -> CaseLine {
         CaseLine {
-            line: resistance(draw, &self.case_line, Side::High),
+            line: resistance(draw, &self.case_line, Side::High, None),
             tank: draw.take(&self.tank_pressure(), Side::High),
             tank_above: Length::from_si(0.0),
         }
@@ -170,30 +170,40 @@ pub(super) fn point_fact(id: FactId, point: &PointLoss) -> PieceFact {
     PieceFact::Point { loss: Input::new(id, loss), flow: point.flow.nominal }
 }
 
-/// The resistance that a draw makes of facts; `worse` is whether high or low losses make the answer worse.
-pub(super) fn resistance(draw: &Draw, pieces: &[PieceFact], worse: Side) -> Resistance {
+/// The resistance that a draw makes of facts; `worse` is whether high or low losses make the answer worse. Filters are
+/// clean or on their bypass as `filter` says, else as the draw leans.
+pub(super) fn resistance<'a>(
+    draw: &Draw,
+    pieces: impl IntoIterator<Item = &'a PieceFact>,
+    worse: Side,
+    filter: Option<Element>,
+) -> Resistance {
     let dirty = draw.stance != Stance::Nominal && worse == Side::High;
-    let pieces = pieces
-        .iter()
-        .map(|piece| match piece {
-            PieceFact::Pipe { bore, length } => Piece::Pipe {
-                bore: draw.take(bore, worse.other()),
-                length: draw.take(length, worse),
-                roughness: Roughness::default(),
-            },
-            PieceFact::Fitting { k, bore } => {
-                Piece::Fitting { k: draw.take(k, worse).si(), bore: draw.take(bore, worse.other()) }
-            }
-            PieceFact::Point { loss, flow } => Piece::Point { loss: draw.take(loss, worse), flow: *flow },
-            PieceFact::Filter { loss, point, bypass } => {
-                let (loss, bypass) = (draw.take(loss, worse), draw.take(bypass, worse));
-                let filter = Filter::of_one_point(loss, point.flow, point.viscosity, bypass);
-                // Work uses the dirty filter: on its bypass, not as new.
-                let element = if dirty { Element::Blocked } else { Element::Clean };
-                Piece::Filter(Filter { bypass_flow: point.rated, ..filter }, element)
-            }
-            PieceFact::Constant(pressure) => Piece::Constant(draw.take(pressure, worse)),
-        })
-        .collect();
-    Resistance { pieces }
+    let state = filter.unwrap_or(if dirty { Element::Blocked } else { Element::Clean });
+    let piece = |piece: &PieceFact| match piece {
+        PieceFact::Pipe { bore, length } => Piece::Pipe {
+            bore: draw.take(bore, worse.other()),
+            length: draw.take(length, worse),
+            roughness: Roughness::default(),
+        },
+        PieceFact::Fitting { k, bore } => {
+            Piece::Fitting { k: draw.take(k, worse).si(), bore: draw.take(bore, worse.other()) }
+        }
+        PieceFact::Point { loss, flow } => Piece::Point { loss: draw.take(loss, worse), flow: *flow },
+        // Work uses the dirty filter: on its bypass, not as new.
+        PieceFact::Filter { loss, point, bypass } => {
+            let (loss, bypass) = (draw.take(loss, worse), draw.take(bypass, worse));
+            let filter = Filter::of_one_point(loss, point.flow, point.viscosity, bypass);
+            Piece::Filter(Filter { bypass_flow: point.rated, ..filter }, state)
+        }
+        PieceFact::Constant(pressure) => Piece::Constant(draw.take(pressure, worse)),
+    };
+    Resistance { pieces: pieces.into_iter().map(piece).collect() }
+}
+
+impl Facts<'_> {
+    /// The pieces between pumps and motor, and between motor and tank, each with the node before it.
+    pub fn nodes(&self) -> (impl Iterator<Item = Node>, impl Iterator<Item = Node>) {
+        (self.supply.iter().map(|(node, _)| *node), self.back.iter().map(|(node, _)| *node))
+    }
 }

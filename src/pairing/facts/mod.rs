@@ -7,17 +7,19 @@ mod pumps;
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
-use super::{Conditions, FactId};
-use crate::circuit::balance::DrainLine;
+use super::{Conditions, FactId, Node};
+use crate::circuit::balance::{DrainLine, Functions, Order};
 use crate::circuit::motor::Drain;
-use crate::circuit::{self, Motor, OilCurve, Relief};
+use crate::circuit::{self, Element, Motor, OilCurve, Relief};
 use crate::quantity::{
     AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio, Stated,
     ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
-use crate::table::{self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, ReturnRoute};
+use crate::table::{
+    self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
+};
 use lines::{PieceFact, resistance};
-use pumps::{cut_off, idle_ratio, pump_flow, pump_power, reachable};
+use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, reachable};
 
 /// One carrier's circuit and one head, as facts.
 #[derive(Clone, Debug)]
@@ -50,6 +52,8 @@ pub struct Facts<'a> {
     pub relief: Input<Pressure>,
     /// The lowest pressure at which one of the pumps cuts off, where all of them say.
     pub cut_off: Option<Input<Pressure>>,
+    /// What its pumps keep above the load, where they sense it.
+    pub margin: Input<Pressure>,
     /// Its override.
     pub relief_override: Input<Ratio>,
     /// Pressure difference over the motor at work (or inlet pressure, see `basis`).
@@ -68,9 +72,22 @@ pub struct Facts<'a> {
     pub ratio: Input<Ratio>,
     /// How much is told of a check on them.
     pub depth: Depth,
-    supply: Vec<PieceFact>,
-    back: Vec<PieceFact>,
+    /// In which state the machine is looked at, beyond what a scenario leans to.
+    pub state: MachineState,
+    supply: Vec<(Node, PieceFact)>,
+    back: Vec<(Node, PieceFact)>,
     case_line: Vec<PieceFact>,
+}
+
+/// A state of the machine that is looked at by itself, rather than left to how a scenario leans.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct MachineState {
+    /// The return filter; none: as the scenario leans.
+    pub filter: Option<Element>,
+    /// The engine at high idle rather than at working speed.
+    pub high_idle: bool,
+    /// What the functions take meanwhile, and at which pressure.
+    pub functions: Option<(VolumeRate, Pressure)>,
 }
 
 /// Which way a scenario leans.
@@ -161,6 +178,7 @@ impl<'a> Facts<'a> {
                 ..of_class(FactId::CircuitRelief, relief, AssumptionId::CircuitRelief, carrier, &practice)
             },
             cut_off: cut_off(carrier, circuit),
+            margin: margin(carrier, circuit, &practice),
             relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
             working: Input { by_nature: (0.0, 1e8), ..limit(FactId::WorkingPressure, head.pressure.working.as_ref()) },
             free: Input::or_assumed(
@@ -194,6 +212,7 @@ impl<'a> Facts<'a> {
                 ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
             },
             depth: Depth::Whole,
+            state: MachineState::default(),
             supply: Vec::new(),
             back: Vec::new(),
             case_line: Vec::new(),
@@ -252,15 +271,12 @@ impl<'a> Facts<'a> {
         let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
         let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
         let relief = draw.take(&self.relief, relief_side);
-        // Where the pumps cut off below the relief, the pressure ends there; what can hurt takes no credit for it.
-        let cut_off = self.cut_off.as_ref().filter(|_| lean == Lean::Poor).map(|cut_off| draw.take(cut_off, Side::Low));
-        let full_flow = cut_off.filter(|cut_off| *cut_off < relief).unwrap_or(relief);
         circuit::Circuit {
             source: self.source(draw, lean),
-            relief: Some(Relief::new(full_flow, draw.take(&self.relief_override, relief_side.other()).si())),
-            functions: None,
-            supply: resistance(draw, &self.supply, supply),
-            back: resistance(draw, &self.back, losses),
+            relief: Some(Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si())),
+            functions: self.busy(),
+            supply: resistance(draw, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter),
+            back: resistance(draw, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter),
             drain: self.drain(draw),
             oil: self.oil_at(draw, temperature),
         }
@@ -296,6 +312,17 @@ impl<'a> Facts<'a> {
             ratio: draw.take(&self.ratio, Side::Low).si(),
         };
         draw.missing().is_empty().then_some(motor)
+    }
+
+    /// The functions at work beside the head, where that is looked at. Of a main valve that nobody describes the worse is
+    /// taken: with load sensing the highest load starves, with an open centre the lowest pressure takes first.
+    fn busy(&self) -> Option<Functions> {
+        let (wanted, pressure) = self.state.functions?;
+        let order = match self.control() {
+            Some(PumpControl::LoadSensing) => Order::BeforeSpools,
+            _ => Order::Parallel,
+        };
+        Some(Functions::Shared { order, wanted, pressure })
     }
 
     /// The motor as far as its power goes: by its efficiencies, whatever its size.

@@ -2,6 +2,7 @@
 
 use super::{Facts, Lean, known, of_class, share};
 use crate::circuit::Source;
+use crate::circuit::pump::CutOff;
 use crate::pairing::FactId;
 use crate::pairing::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
@@ -37,7 +38,7 @@ impl Facts<'_> {
         let load_sensing = self.control() == Some(PumpControl::LoadSensing);
         let nominal = draw.stance == Stance::Nominal;
         // A sealed regulator holds its flow whatever the engine does; a load-sensing spool does so too.
-        let idle = if lean == Lean::Poor || nominal || limit.is_some() {
+        let idle = if (lean == Lean::Poor || nominal) && !self.state.high_idle || limit.is_some() {
             1.0
         } else {
             draw.take(&self.idle_ratio, Side::High).si()
@@ -50,14 +51,33 @@ impl Facts<'_> {
             set: Some(set),
             leak: greatest * draw.take(&self.leak, side.other()).si(),
             leak_at: draw.take(&self.relief, Side::Low).max(Pressure::from_si(1e6)),
-            power: Some(draw.take(&self.power, side)),
-            cut_off: None,
+            // The limiter holds a torque: at a higher speed it is more power.
+            power: Some(draw.take(&self.power, side) * if self.state.high_idle { idle } else { 1.0 }),
+            cut_off: if lean == Lean::Poor { self.pump_cut_off(draw) } else { None },
             surplus_is_pumped: self.control() == Some(PumpControl::Fixed),
         }
     }
 
+    /// Where the pumps' own control ends the flow: a load-sensing pump a margin before its cut-off, others over its last
+    /// per cents. Only where that makes less of it: what can hurt takes no credit for it.
+    fn pump_cut_off(&self, draw: &Draw) -> Option<CutOff> {
+        let cut_off = self.cut_off.as_ref().map(|cut_off| draw.take(cut_off, Side::Low));
+        if self.control() == Some(PumpControl::LoadSensing) {
+            // Without a stated cut-off only the relief ends it, but the pump stands its margin above the load all the same.
+            let pressure = cut_off.unwrap_or(Pressure::from_si(1e9));
+            return Some(CutOff::LoadSensing { pressure, margin: draw.take(&self.margin, Side::High) });
+        }
+        let band = Input::or_assumed(
+            FactId::PumpCutOff,
+            None,
+            AssumptionId::CutOffBand,
+            self.practice.range(AssumptionId::CutOffBand),
+        );
+        cut_off.map(|pressure| CutOff::Compensator { pressure, band: draw.take::<Ratio>(&band, Side::High).si() })
+    }
+
     /// How the pumps of this circuit are commanded, when all say the same.
-    pub(super) fn control(&self) -> Option<PumpControl> {
+    pub fn control(&self) -> Option<PumpControl> {
         let mut controls = self.pumps_of_circuit().map(|pump| pump.control);
         let first = controls.next()??;
         controls.all(|control| control == Some(first)).then_some(first)
@@ -95,6 +115,19 @@ pub(super) fn pump_flow(carrier: &Carrier, circuit: &table::Circuit) -> Option<I
         source = stated.source.min(source);
     }
     Some(Input::new(FactId::CircuitFlow, Fact::Known(sum, source)))
+}
+
+/// The greatest of the margins that the pumps of a circuit keep, else that of practice.
+pub(super) fn margin(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Pressure> {
+    let of = |id: &table::Id| carrier.pumps.iter().find(|pump| pump.id == *id)?.margin;
+    let greatest = circuit.pumps.iter().filter_map(of).max_by(|a, b| a.nominal.si().total_cmp(&b.nominal.si()));
+    let stated = known(greatest.as_ref(), PUBLISHED_PRESSURE);
+    Input::or_assumed(
+        FactId::PumpMargin,
+        stated,
+        AssumptionId::LoadSensingMargin,
+        practice.range(AssumptionId::LoadSensingMargin),
+    )
 }
 
 /// The lowest of the pressures at which the pumps of a circuit cut off; none when one of them does not say.

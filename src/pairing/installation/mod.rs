@@ -1,0 +1,42 @@
+//! One machine's auxiliary circuit with one head, to look into: every state at every node, what a brochure says against what
+//! the circuit gives, the oil at any temperature, and where its temperature ends. All at likely figures; the verdict and its worst
+//! corners are [`pair`](super::pair)'s.
+
+mod brochure;
+mod oil;
+mod run_down;
+mod states;
+mod warmth;
+
+pub use brochure::{Brochure, Cause, Gap};
+pub use oil::{OilMark, OilReading};
+pub use run_down::RunDown;
+pub use states::{
+    EngineState, FilterState, FunctionsState, NoPoint, NodeReading, Standing, State, SwitchedOff, ToolOff,
+};
+pub use warmth::Warmth;
+
+use super::Conditions;
+use super::facts::Facts;
+use crate::table::{self, Carrier, Head, Id};
+
+/// A carrier's circuit with a head.
+#[derive(Clone, Copy, Debug)]
+pub struct Installation<'a> {
+    carrier: &'a Carrier,
+    circuit: &'a table::Circuit,
+    head: &'a Head,
+    conditions: &'a Conditions,
+}
+
+impl<'a> Installation<'a> {
+    /// None when the carrier has no circuit of this name.
+    pub fn new(carrier: &'a Carrier, circuit: &Id, head: &'a Head, conditions: &'a Conditions) -> Option<Self> {
+        let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+        Some(Self { carrier, circuit, head, conditions })
+    }
+
+    fn facts(&self) -> Facts<'a> {
+        Facts::gather(self.carrier, self.circuit, self.head, self.conditions)
+    }
+}

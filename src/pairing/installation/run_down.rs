@@ -1,0 +1,88 @@
+//! What a motor's inlet is in for when the spool closes while its rotor still turns.
+
+use super::Installation;
+use super::states::balanced;
+use crate::circuit::balance::Balanced;
+use crate::circuit::run_down::{LEAST_INLET, MakeUp};
+use crate::circuit::valve::Check;
+use crate::pairing::draw::{Draw, Side, Stance};
+use crate::pairing::{FactId, Load};
+use crate::quantity::{Amount, Kind, Length, Pressure, ThermodynamicTemperature};
+use crate::table::CarrierClass;
+use serde::Serialize;
+
+/// What the run-down check valve costs: it opens at no more than 0.5 bar and loses no more than 3 bar at full flow
+/// (common practice, no published source).
+const CHECK_BAR: (f64, f64) = (0.5, 3.0);
+
+/// How a rotor comes to rest when its oil stops.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "runs", rename_all = "kebab-case")]
+pub enum RunDown {
+    /// No rotor, or one that stands at once.
+    NoRotor,
+    /// Its check valve feeds it.
+    Fed {
+        /// Pressure at the motor's inlet.
+        inlet: Amount,
+    },
+    /// Its check valve is there, but the oil does not follow: the motor draws air.
+    Cavitates {
+        /// Pressure at the motor's inlet.
+        inlet: Amount,
+    },
+    /// It has no path: the motor tears a vacuum at its inlet and, behind a closed spool, pumps against its outlet.
+    NoPath,
+    /// Something is missing.
+    NotKnown {
+        /// What.
+        missing: Vec<FactId>,
+    },
+}
+
+/// How high a head works above the oil in the tank at the most (common practice, no published source).
+fn above_tank(class: CarrierClass) -> Length {
+    Length::from_si(match class {
+        CarrierClass::MiniExcavator => 2.5,
+        CarrierClass::MidiExcavator => 3.0,
+        CarrierClass::Excavator => 4.0,
+        CarrierClass::MicroExcavator
+        | CarrierClass::SkidSteer
+        | CarrierClass::CompactTrackLoader
+        | CarrierClass::WheelLoader
+        | CarrierClass::BackhoeLoader => 1.5,
+    })
+}
+
+impl Installation<'_> {
+    /// How the rotor comes to rest from free running when the spool closes, with oil at a temperature.
+    pub fn run_down(&self, temperature: ThermodynamicTemperature) -> RunDown {
+        let facts = self.facts();
+        if !facts.has_rotor() {
+            return RunDown::NoRotor;
+        }
+        match self.head.run_down_check {
+            None => return RunDown::NotKnown { missing: vec![FactId::RunDownCheck] },
+            Some(false) => return RunDown::NoPath,
+            Some(true) => {}
+        }
+        let draw = Draw::new(Stance::Nominal);
+        let (circuit, at) = balanced(&facts, &draw, Load::Free, temperature);
+        let missing = draw.missing();
+        if !missing.is_empty() {
+            return RunDown::NotKnown { missing };
+        }
+        let (Balanced::Turns(at), bar) = (at, |p: f64| Pressure::from_si(p * 1e5)) else { return RunDown::NoRotor };
+        // What leaks away comes back by the return line, as long as nothing in it shuts.
+        let way = MakeUp {
+            tank: draw.take(&facts.tank_pressure(), Side::Low),
+            preload: bar(0.0),
+            motor_above: above_tank(self.carrier.class),
+            line: circuit.back.lines_alone(),
+            check: Check { cracking: bar(CHECK_BAR.0), loss: bar(CHECK_BAR.1), flow: at.flow },
+        };
+        let inlet = way.inlet(at.flow, facts.case_flow(&draw, at.flow), &circuit.oil);
+        let shown = Amount::of(inlet);
+        if inlet < bar(LEAST_INLET) { RunDown::Cavitates { inlet: shown } } else { RunDown::Fed { inlet: shown } }
+    }
+}

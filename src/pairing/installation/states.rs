@@ -1,0 +1,308 @@
+//! Every state of load, oil, engine, functions and filter, with flow and pressure at every node.
+
+use super::Installation;
+use crate::circuit::balance::Balanced;
+use crate::circuit::{self, Element, Operating, Standby};
+use crate::pairing::draw::{Draw, Side, Stance};
+use crate::pairing::facts::{Facts, Lean, MachineState};
+use crate::pairing::{FactId, Load, Node, OilState};
+use crate::quantity::{Amount, Kind, Named, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
+use crate::table::{AssumptionId, Centre, HeadKind, PumpControl};
+use serde::Serialize;
+
+names! {
+    /// Whether the machine's functions work beside the head.
+    "functions" pub enum FunctionsState {
+        /// They stand.
+        Idle = "idle",
+        /// They take what is stated that they need.
+        Busy = "busy",
+    }
+}
+
+names! {
+    /// The engine's speed.
+    "engine" pub enum EngineState {
+        /// As under load.
+        Working = "working",
+        /// Without load.
+        HighIdle = "high-idle",
+    }
+}
+
+names! {
+    /// The return filter.
+    "filter" pub enum FilterState {
+        /// As new.
+        Clean = "clean",
+        /// Blocked, on its bypass.
+        Bypass = "bypass",
+    }
+}
+
+/// A state of an installation.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct State {
+    /// The load.
+    pub load: Load,
+    /// The oil.
+    pub oil: OilState,
+    /// The machine's functions.
+    pub functions: FunctionsState,
+    /// The engine.
+    pub engine: EngineState,
+    /// The return filter.
+    pub filter: FilterState,
+}
+
+/// Flow and pressure at one node.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct NodeReading {
+    /// Where.
+    pub node: Node,
+    /// What flows.
+    pub flow: Amount,
+    /// Gauge pressure.
+    pub pressure: Amount,
+}
+
+names! {
+    /// Why there is no such point.
+    "no point" pub enum NoPoint {
+        /// The head has no idle: it works or it is off.
+        NoIdle = "no-idle",
+        /// Nothing is known that ends the pressure.
+        NothingEndsThePressure = "nothing-ends-the-pressure",
+    }
+}
+
+/// What an installation does in a state.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "does", rename_all = "kebab-case")]
+pub enum Standing {
+    /// It turns.
+    Turns {
+        /// Every node.
+        nodes: Vec<NodeReading>,
+        /// Speed of the rotor, where the motor's size is known.
+        rotor_speed: Option<Amount>,
+        /// Power at the motor's shaft, where there is one.
+        shaft_power: Option<Amount>,
+        /// What warms the oil.
+        heat: Option<Amount>,
+    },
+    /// It stands still under pressure.
+    Stalls {
+        /// Every node.
+        nodes: Vec<NodeReading>,
+        /// What warms the oil.
+        heat: Option<Amount>,
+    },
+    /// There is no such point.
+    NoSuchPoint {
+        /// Why.
+        because: NoPoint,
+    },
+    /// Something is missing without which it cannot be solved.
+    NotKnown {
+        /// What.
+        missing: Vec<FactId>,
+    },
+}
+
+/// The machine with the head switched off or taken off.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SwitchedOff {
+    /// What warms the oil while the circuit is held on and the head's own valve is off; none when nobody says whether the
+    /// head passes oil then.
+    pub held_on: Option<Amount>,
+    /// The other tools on the spool, back on their lines.
+    pub tools: Vec<ToolOff>,
+}
+
+/// Another tool with the head off.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ToolOff {
+    /// What it is.
+    pub name: String,
+    /// The pressure that it sees; none when the relief is not known.
+    pub sees: Option<Amount>,
+    /// What it bears; none when nobody says.
+    pub bears: Option<Amount>,
+}
+
+impl Installation<'_> {
+    /// Every state with the head on, solved.
+    pub fn states(&self) -> Vec<(State, Standing)> {
+        let facts = self.facts();
+        let mut all = Vec::new();
+        for &oil in OilState::ALL {
+            for &load in Load::ALL {
+                for &functions in FunctionsState::ALL {
+                    for &engine in EngineState::ALL {
+                        for &filter in FilterState::ALL {
+                            let state = State { load, oil, functions, engine, filter };
+                            all.push((state, standing(&facts, state)));
+                        }
+                    }
+                }
+            }
+        }
+        all
+    }
+
+    /// The machine with the head off.
+    pub fn switched_off(&self) -> SwitchedOff {
+        let facts = self.facts();
+        let draw = Draw::new(Stance::Worst);
+        let relief = draw.take(&facts.relief, Side::High);
+        let known = draw.missing().is_empty();
+        let tools = self.circuit.shared_with.iter().map(|tool| {
+            let bears = tool.greatest_pressure.map(|bears| bears.nominal);
+            // A relief of its own holds the tool's pressure, whatever the circuit's stands at.
+            let sees = bears.filter(|bears| tool.own_relief == Some(true) && *bears < relief).unwrap_or(relief);
+            ToolOff { name: tool.name.clone(), sees: known.then(|| Amount::of(sees)), bears: bears.map(Amount::of) }
+        });
+        SwitchedOff { held_on: held_on(&facts).map(Amount::of), tools: tools.collect() }
+    }
+}
+
+/// Heat while the circuit is held on with the head's own valve off.
+fn held_on(facts: &Facts) -> Option<Power> {
+    let machine = match facts.control()? {
+        // Negative and positive control stroke up while held on: then all that they give wants to go somewhere.
+        PumpControl::Fixed | PumpControl::Negative | PumpControl::Positive => Centre::Open,
+        PumpControl::LoadSensing | PumpControl::PressureCompensated => Centre::Closed,
+    };
+    let draw = Draw::new(Stance::Nominal);
+    let flow = draw.take(&facts.flow, Side::High);
+    let idle = facts.free_difference(&draw);
+    let relief = draw.take(&facts.relief, Side::High);
+    let standby = Standby::of(machine, facts.head.centre?, flow, idle, relief);
+    draw.missing().is_empty().then(|| standby.heat())
+}
+
+/// Whether a kind of head turns without work at all.
+pub(super) fn idles(kind: HeadKind) -> bool {
+    !matches!(kind, HeadKind::Breaker | HeadKind::PlateCompactor)
+}
+
+/// The oil temperature of a state of the oil.
+pub(super) fn temperature_of(facts: &Facts, oil: OilState) -> ThermodynamicTemperature {
+    match oil {
+        OilState::Cold => facts.conditions.cold,
+        OilState::Working => facts.conditions.working,
+        OilState::Hot => facts.conditions.hot,
+    }
+}
+
+/// What the installation does in one state.
+fn standing(facts: &Facts, state: State) -> Standing {
+    if state.load == Load::Free && !idles(facts.head.kind) {
+        return Standing::NoSuchPoint { because: NoPoint::NoIdle };
+    }
+    let mut functions = None;
+    if state.functions == FunctionsState::Busy {
+        let stated = facts.carrier.functions.as_ref().and_then(|f| f.least_flow.zip(f.pressure));
+        let Some((flow, pressure)) = stated else {
+            return Standing::NotKnown { missing: vec![FactId::Functions] };
+        };
+        functions = Some((flow.nominal, pressure.nominal));
+    }
+    let machine = MachineState {
+        filter: Some(if state.filter == FilterState::Clean { Element::Clean } else { Element::Blocked }),
+        high_idle: state.engine == EngineState::HighIdle,
+        functions,
+    };
+    let mut facts = facts.clone();
+    facts.state = machine;
+    let draw = Draw::new(Stance::Nominal);
+    let (circuit, balanced) = balanced(&facts, &draw, state.load, temperature_of(&facts, state.oil));
+    let missing = draw.missing();
+    if !missing.is_empty() {
+        return Standing::NotKnown { missing };
+    }
+    match balanced {
+        Balanced::NoSuchPoint => Standing::NoSuchPoint { because: NoPoint::NothingEndsThePressure },
+        Balanced::Turns(at) => Standing::Turns {
+            nodes: nodes(&facts, &circuit, &at),
+            rotor_speed: facts.nominal_motor().map(|motor| Amount::of(motor.rotor_speed(at.flow))),
+            shaft_power: powers(&facts, &circuit, &at).map(|(shaft, _)| Amount::of(shaft)),
+            heat: powers(&facts, &circuit, &at).map(|(_, heat)| Amount::of(heat)),
+        },
+        Balanced::Stalls(at) => Standing::Stalls {
+            nodes: nodes(&facts, &circuit, &at),
+            heat: powers(&facts, &circuit, &at).map(|(_, heat)| Amount::of(heat)),
+        },
+    }
+}
+
+/// The circuit at likely figures and what it does with a load.
+pub(super) fn balanced(
+    facts: &Facts,
+    draw: &Draw,
+    load: Load,
+    temperature: ThermodynamicTemperature,
+) -> (circuit::Circuit, Balanced) {
+    let circuit = facts.circuit(draw, Lean::Poor, temperature);
+    let balanced = match load {
+        Load::Free => circuit.balance(facts.free_difference(draw)),
+        Load::Working => circuit.balance(facts.working_difference(draw, &circuit)),
+        Load::Stalled => circuit.stalled().map_or(Balanced::NoSuchPoint, Balanced::Stalls),
+    };
+    (circuit, balanced)
+}
+
+/// Power at the motor's shaft and into the oil; none of a breaker, whose blows are no shaft, and where efficiencies are
+/// missing.
+pub(super) fn powers(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Option<(Power, Power)> {
+    if facts.is_impact() {
+        return None;
+    }
+    let draw = Draw::new(Stance::Nominal);
+    let motor = facts.motor_by_its_efficiencies(&draw);
+    let pumps = draw.take(&facts.pump_efficiency(), Side::Low);
+    let range = facts.practice.range::<Ratio>(AssumptionId::FunctionsUseful);
+    let useful = range.map_or(Ratio::from_si(0.5), |range| range.nominal);
+    let ledger = circuit.ledger(at, &motor, pumps, useful);
+    draw.missing().is_empty().then(|| (ledger.rotor, ledger.warms()))
+}
+
+/// Flow and pressure at every node.
+fn nodes(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Vec<NodeReading> {
+    let mut all = Vec::new();
+    let mut note = |node: Node, flow: VolumeRate, pressure: Pressure| {
+        // A line of several pieces begins once.
+        if all.last().is_none_or(|last: &NodeReading| last.node != node) {
+            all.push(NodeReading { node, flow: Amount::of(flow), pressure: Amount::of(pressure) });
+        }
+    };
+    note(Node::Pump, at.pumped, circuit.source.pump_pressure(at.pump));
+    let (supply, back) = facts.nodes();
+    let mut pressure = at.pump;
+    for (node, piece) in supply.zip(&circuit.supply.pieces) {
+        note(node, at.flow, pressure);
+        pressure -= piece.loss(at.flow, &circuit.oil);
+    }
+    note(Node::MotorInlet, at.flow, at.inlet);
+    let (returned, mut pressure) = (circuit.returned(at.flow), at.outlet);
+    for (node, piece) in back.zip(&circuit.back.pieces) {
+        note(node, returned, pressure);
+        if node != Node::Tank {
+            pressure -= piece.loss(returned, &circuit.oil);
+        }
+    }
+    if let Some(case) = at.case {
+        note(Node::Case, at.flow - returned, case);
+    }
+    let passed = circuit.relief.map_or(0.0, |relief| relief.share_passed(at.pump));
+    if passed > 0.0 {
+        note(Node::Relief, circuit.source.flow_at(at.pump) * passed, at.pump);
+    }
+    if let Some((wanted, pressure)) = facts.state.functions {
+        let whole = circuit::Source { set: None, ..circuit.source }.flow_at(at.pump.max(pressure));
+        let rest = (whole - at.pumped).max(VolumeRate::from_si(0.0));
+        note(Node::Functions, if wanted < rest { wanted } else { rest }, pressure);
+    }
+    all
+}

@@ -1,0 +1,217 @@
+//! Where the oil's temperature ends over a working day, solved together with the viscosity that it brings.
+
+use super::Installation;
+use super::states::{balanced, idles, powers};
+use crate::circuit::balance::Balanced;
+use crate::circuit::heat::{Bath, Cooler, with_steel};
+use crate::pairing::assume::{COOLER_AIR, OIL_TARGET_WARN_STOP, duty};
+use crate::pairing::draw::{Draw, Input, Stance};
+use crate::pairing::facts::Facts;
+use crate::pairing::{FactId, Load};
+use crate::quantity::{
+    Amount, Fact, Interval, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
+    Volume, VolumeRate,
+};
+use crate::table::{AssumptionId, ReturnRoute};
+
+/// What the oil does over a working day. What cannot be said is absent.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Warmth {
+    /// Heat into the oil with the oil at working temperature, averaged over the head's usual day.
+    pub heat: Option<Amount>,
+    /// Where the oil settles in the end; none when it rises beyond 150 °C, or cannot be said.
+    pub settles: Option<Amount>,
+    /// Whether it rises beyond 150 °C: no machine gets there.
+    pub boundless: bool,
+    /// How long it takes from the ambient to 82 °C; none when it never gets there, or cannot be said.
+    pub to_stop: Option<Amount>,
+    /// How long it would take without any cooler, all of the heat in the oil of the tank alone: no machine is faster.
+    pub at_the_soonest: Option<Amount>,
+    /// What is missing to say where it settles.
+    pub missing: Vec<FactId>,
+}
+
+/// The highest oil temperature that is looked at, °C.
+const HIGHEST: f64 = 150.0;
+
+impl Installation<'_> {
+    /// Where the oil's temperature ends over a working day at likely figures.
+    ///
+    /// The heat is that of the circuit with its oil at each temperature; the cooler gets the flow that really passes it,
+    /// and none of a return that goes past it. Beyond that cooler and walls nothing is credited.
+    pub fn warmth(&self) -> Warmth {
+        let facts = self.facts();
+        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+        let stop = celsius(OIL_TARGET_WARN_STOP[2]);
+        let (volume, cooler) = (self.tank_volume(&facts), self.cooler(&facts));
+        let draw = Draw::new(Stance::Nominal);
+        let oil = facts.oil_at(&draw, self.conditions.working);
+        let at_work = self.mean_heat(&facts, self.conditions.working);
+        let mut missing = match &at_work {
+            Ok(_) => Vec::new(),
+            Err(missing) => missing.clone(),
+        };
+        let litres = volume.fact.interval().map(|interval| interval.nominal);
+        let heat = at_work.ok().map(|(heat, _)| heat);
+        let at_the_soonest = heat.zip(litres).and_then(|(heat, litres)| {
+            let none = ThermalConductance::from_si(0.0);
+            let capacity = oil.heat_capacity(litres);
+            let ambient = self.conditions.ambient;
+            Bath { heat, cooler: none, air: ambient, walls: none, ambient, capacity }.time_to(ambient, stop)
+        });
+        if litres.is_none() {
+            missing.push(FactId::TankVolume);
+        }
+        if let Err(fact) = cooler {
+            missing.push(fact);
+        }
+        let mut warmth = Warmth {
+            heat: heat.map(Amount::of),
+            settles: None,
+            boundless: false,
+            to_stop: None,
+            at_the_soonest: at_the_soonest.map(Amount::of),
+            missing,
+        };
+        let (Ok(cooler), Some(litres), true) = (cooler, litres, warmth.missing.is_empty()) else { return warmth };
+        let bath = |temperature: ThermodynamicTemperature| -> Option<Bath> {
+            let (heat, flow) = self.mean_heat(&facts, temperature).ok()?;
+            Some(self.bath(heat, cooler.map(|cooler| cooler.at(flow)), with_steel(oil.heat_capacity(litres))))
+        };
+        let Some(ends) = settle(&bath, self.conditions.ambient, celsius(HIGHEST)) else { return warmth };
+        match ends {
+            Ends::At(temperature) => warmth.settles = Some(Amount::of(temperature)),
+            Ends::Beyond => warmth.boundless = true,
+        }
+        warmth.to_stop = time_to(&bath, self.conditions.ambient, stop).map(Amount::of);
+        warmth
+    }
+
+    fn bath(&self, heat: Power, cooler: Option<ThermalConductance>, capacity: crate::quantity::HeatCapacity) -> Bath {
+        let none = ThermalConductance::from_si(0.0);
+        let ambient = self.conditions.ambient;
+        let walls = self.carrier.tank.as_ref().and_then(|tank| tank.dissipation).map_or(none, |stated| stated.nominal);
+        let air = ThermodynamicTemperature::from_si(ambient.si() + COOLER_AIR);
+        Bath { heat, cooler: cooler.unwrap_or(none), air, walls, ambient, capacity }
+    }
+
+    fn tank_volume(&self, facts: &Facts) -> Input<Volume> {
+        let stated = self.carrier.tank.as_ref().and_then(|tank| tank.volume.as_ref());
+        or_of_class(facts, FactId::TankVolume, stated, AssumptionId::TankVolume)
+    }
+
+    /// The cooler that the return really meets: none where the return goes past it. What is missing, where nobody says.
+    fn cooler(&self, facts: &Facts) -> Result<Option<Cooler>, FactId> {
+        let path = &self.circuit.return_path;
+        let passes = path.through_cooler.or((path.route == Some(ReturnRoute::Direct)).then_some(false));
+        // Unstated, a return by the valve is taken to end where the machine's other returns do.
+        if passes == Some(false) {
+            return Ok(None);
+        }
+        let stated = self.carrier.cooler.as_ref();
+        let conductance: Input<ThermalConductance> = or_of_class(
+            facts,
+            FactId::CoolerConductance,
+            stated.and_then(|cooler| cooler.conductance.as_ref()),
+            AssumptionId::CoolerConductance,
+        );
+        let Some(conductance) = conductance.fact.interval() else { return Err(FactId::CoolerConductance) };
+        let flow = stated.and_then(|cooler| cooler.flow).or(self.circuit.flow).map(|stated| stated.nominal);
+        let flow = flow.or(facts.flow.fact.interval().map(|interval| interval.nominal));
+        let Some(flow) = flow.filter(|flow| flow.si() > 0.0) else { return Err(FactId::CircuitFlow) };
+        Ok(Some(Cooler { conductance: conductance.nominal, flow }))
+    }
+
+    /// Heat into the oil and flow back from the head, averaged over the head's day, with oil at a temperature.
+    fn mean_heat(
+        &self,
+        facts: &Facts,
+        temperature: ThermodynamicTemperature,
+    ) -> Result<(Power, VolumeRate), Vec<FactId>> {
+        let day = duty(self.head.kind);
+        let pilot = facts.practice.range::<Power>(AssumptionId::PilotHeat).map_or(Power::from_si(0.0), |r| r.nominal);
+        let (mut heat, mut flow) = (pilot, VolumeRate::from_si(0.0));
+        for (share, load) in [(day.work, Load::Working), (day.free, Load::Free), (day.stalled, Load::Stalled)] {
+            if share == 0.0 || load == Load::Free && !idles(self.head.kind) {
+                continue;
+            }
+            let draw = Draw::new(Stance::Nominal);
+            let (circuit, at) = balanced(facts, &draw, load, temperature);
+            let missing = draw.missing();
+            let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (at, missing.is_empty()) else {
+                return Err(missing);
+            };
+            // Of a breaker's power nobody says how much is blow; half is taken for heat, like of the functions'.
+            let power = powers(facts, &circuit, &at).map_or(at.pump * at.pumped * 0.5, |(_, heat)| heat);
+            heat += power * share;
+            flow += circuit.returned(at.flow) * share;
+        }
+        Ok((heat, flow))
+    }
+}
+
+/// A stated figure, or that of the class for an entry that stands for one.
+fn or_of_class<Q: Kind>(facts: &Facts, id: FactId, stated: Option<&Stated<Q>>, assumption: AssumptionId) -> Input<Q> {
+    let known = stated.map(|stated| Fact::Known(stated.interval(Tolerance::both(0.05)), stated.source));
+    let range: Option<Interval<Q>> = facts.carrier.generic.then(|| facts.practice.range(assumption)).flatten();
+    Input::or_assumed(id, known, assumption, range)
+}
+
+/// Where a bath ends.
+enum Ends {
+    At(ThermodynamicTemperature),
+    Beyond,
+}
+
+/// What flows into the oil and is not carried away, at a temperature of it.
+fn net(bath: &Bath, temperature: f64) -> f64 {
+    bath.heat.si()
+        - bath.cooler.si() * (temperature - bath.air.si())
+        - bath.walls.si() * (temperature - bath.ambient.si())
+}
+
+/// The temperature at which what flows in is carried away: the heat that a circuit makes changes with its oil, so that it
+/// is looked for, by bisection. None when it cannot be solved somewhere on the way.
+fn settle(
+    bath: &impl Fn(ThermodynamicTemperature) -> Option<Bath>,
+    from: ThermodynamicTemperature,
+    highest: ThermodynamicTemperature,
+) -> Option<Ends> {
+    let rises = |t: f64| Some(net(&bath(ThermodynamicTemperature::from_si(t))?, t) > 0.0);
+    let (mut low, mut high) = (from.si(), highest.si());
+    if rises(high)? {
+        return Some(Ends::Beyond);
+    }
+    while high - low > 0.05 {
+        let middle = low.midpoint(high);
+        if rises(middle)? {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(Ends::At(ThermodynamicTemperature::from_si(high)))
+}
+
+/// How long the oil takes from one temperature to another: C·∫dT/net(T), by the midpoint rule in steps of a kelvin. None
+/// when it never gets there.
+fn time_to(
+    bath: &impl Fn(ThermodynamicTemperature) -> Option<Bath>,
+    from: ThermodynamicTemperature,
+    to: ThermodynamicTemperature,
+) -> Option<Time> {
+    use uom::si::heat_capacity::joule_per_kelvin;
+    let steps = (to.si() - from.si()).ceil().max(1.0);
+    let step = (to.si() - from.si()) / steps;
+    let (mut seconds, mut t) = (0.0, from.si() + step / 2.0);
+    while t < to.si() {
+        let here = bath(ThermodynamicTemperature::from_si(t))?;
+        let rise = net(&here, t);
+        if rise <= 0.0 {
+            return None;
+        }
+        seconds += here.capacity.get::<joule_per_kelvin>() * step / rise;
+        t += step;
+    }
+    Some(Time::from_si(seconds))
+}
