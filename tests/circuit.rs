@@ -125,7 +125,7 @@ proptest! {
                 if sensing {
                     CutOff::LoadSensing { pressure, margin: bar(20.0) }
                 } else {
-                    CutOff::Compensator { pressure, band: 0.05 }
+                    CutOff::AtLoad { pressure, band: 0.05 }
                 }
             }),
             surplus_is_pumped: false,
@@ -216,12 +216,12 @@ proptest! {
         let pressures: Vec<_> = p.iter().map(|&p| bar(p)).collect();
         let torque = Torque::from_si(limit);
         let taken = |limiter: Limiter| -> Vec<f64> {
-            let swivels = limiter.swivels(&pumps, &wanted, &pressures);
-            assert_eq!(swivels.len(), pumps.len());
-            for (swivel, wish) in swivels.iter().zip(&wanted) {
-                assert!((0.0..=1.0).contains(swivel) && *swivel <= wish * (1.0 + 1e-12));
+            let strokes = limiter.strokes(&pumps, &wanted, &pressures);
+            assert_eq!(strokes.len(), pumps.len());
+            for (stroke, wish) in strokes.iter().zip(&wanted) {
+                assert!((0.0..=1.0).contains(stroke) && *stroke <= wish * (1.0 + 1e-12));
             }
-            swivels.iter().zip(&pumps).zip(&pressures).map(|((&e, pump), &p)| pump.torque(e, p).si()).collect()
+            strokes.iter().zip(&pumps).zip(&pressures).map(|((&e, pump), &p)| pump.torque(e, p).si()).collect()
         };
         for limiter in [Limiter::PressureSum(torque), Limiter::TorqueSum(torque)] {
             prop_assert!(taken(limiter).iter().sum::<f64>() <= limit * (1.0 + 1e-9));
@@ -244,7 +244,8 @@ proptest! {
         prop_assert!(((divided.head + divided.functions).si() / given - 1.0).abs() < 1e-9, "{divided:?} of {given}");
         prop_assert!(divided.functions.si() >= 0.0 && divided.head <= litres(set));
         prop_assert!(divided.pump >= bar(head));
-        prop_assert!(divider.heat(&divided, bar(head), bar(functions)).si() >= -1e-6 || divided.state != DividerState::Both);
+        prop_assert!(divider.heat(&divided, bar(head), bar(functions)).si() >= -1e-6 || divided.functions.si() == 0.0);
+        prop_assert!(divided.state == DividerState::Both || divided.functions.si() == 0.0);
         // Its own pump's functions have no say in the head's flow.
         let with_others = divider.divide(pump, bar(head), bar(other));
         prop_assert!((with_others.head - divided.head).si().abs() <= 1e-9 * litres(set).si());
@@ -300,7 +301,7 @@ proptest! {
         let given = bar(p).si() * pump.flow(e, speed, bar(p)).si();
         prop_assert!(given <= pump.shaft_power(e, speed, bar(p)).si() * (1.0 + 1e-12));
         if e > 0.0 && pump.volumetric_at(bar(p)) > 0.0 {
-            prop_assert!((pump.swivel_for(pump.flow(e, speed, bar(p)), speed, bar(p)) - e).abs() < 1e-9);
+            prop_assert!((pump.stroke_for(pump.flow(e, speed, bar(p)), speed, bar(p)) - e).abs() < 1e-9);
         }
     }
 }

@@ -1,7 +1,13 @@
 //! The words: exact where somebody acts on them, and for every value of every closed list.
 
-use pairwright::pairing::{CheckId, Class, Conditions, FactId, Load, Missing, OilState, Outcome, Stage, Verdict, pair};
-use pairwright::quantity::{Dimension, Named, UnitSystem, text::TextFault};
+use pairwright::circuit::oil::OilWarning;
+use pairwright::pairing::installation::{Brochure, Cause, Gap, Warmth};
+use pairwright::pairing::{
+    CheckId, Class, Conditions, FactId, Installation, Load, Missing, OilState, Outcome, Stage, Verdict, pair,
+};
+use pairwright::quantity::{
+    Amount, Dimension, Kind, Named, Power, ThermodynamicTemperature, Time, UnitSystem, VolumeRate, text::TextFault,
+};
 use pairwright::table::{AssumptionId, CarrierClass, HeadKind, Table, read};
 use pairwright::wording::{PlainNumbers, Words};
 
@@ -191,4 +197,93 @@ fn differences_are_told_in_words() {
     assert_eq!(said(price), "price none instead of EUR 10.00");
     let margin = Difference::Margin { then: (CheckId::Power, 120), now: (CheckId::BackPressure, 35) };
     assert_eq!(said(margin), "tightest is now back pressure 4 % to spare, was power 12 % to spare");
+}
+
+// ---- What an installation tells ----------------------------------------------------------------------------------
+
+fn look<R>(carrier: &str, head: &str, see: impl FnOnce(Installation) -> R) -> R {
+    let table = demo();
+    let (carrier, head) = (table.carrier(carrier).expect("a carrier"), table.head(head).expect("a head"));
+    let conditions = Conditions::of_table(&table);
+    see(Installation::new(carrier, &carrier.circuits[0].id, head, &conditions).expect("a circuit"))
+}
+
+#[test]
+fn a_brochure_and_what_is_left_of_it() {
+    let brochure = look("quern-q27", "thistlecut-r60", |i| i.brochure()).expect("it is all stated");
+    let metric = words(UnitSystem::Metric);
+    assert_eq!(
+        metric.brochure(&brochure),
+        "The brochure says 46 L/min and 210 bar. While the attachment works at 150 bar, 42 L/min reach it, and 179 bar are \
+         left for the motor."
+    );
+    assert_eq!(metric.causes(&brochure.flow), "load-sensing margin −3.8 L/min");
+    assert_eq!(
+        words(UnitSystem::UsCustomary).causes(&brochure.pressure),
+        "relief opening −244 psi, line to the attachment −45 psi, way back −167 psi"
+    );
+}
+
+#[test]
+fn a_brochure_of_a_machine_that_is_too_weak() {
+    let stalls = look("quern-q27", "thistlecut-r60", |i| i.brochure()).map(|brochure| Brochure {
+        flow: Gap { gives: Amount::of(VolumeRate::from_si(0.0)), ..brochure.flow },
+        ..brochure
+    });
+    let text = words(UnitSystem::Metric).brochure(&stalls.expect("it is all stated"));
+    assert!(text.contains("gives no flow at that: it stands still."), "{text}");
+}
+
+#[test]
+fn causes_warnings_and_warmth_have_words() {
+    let words = words(UnitSystem::Metric);
+    for &cause in Cause::ALL {
+        sound(words.cause(cause));
+    }
+    for warning in [OilWarning::TooThickToStart, OilWarning::Extrapolated, OilWarning::TooThin, OilWarning::TooHot] {
+        sound(words.oil_warning(warning));
+    }
+    let reading = look("quern-q27", "thistlecut-r60", |i| i.at_oil(ThermodynamicTemperature::from_si(263.15)));
+    assert_eq!(
+        words.oil(&reading),
+        "Oil at −10 °C, 1474 mm²/s thick: too thick to start a pump with; below freezing its thickness is an estimate."
+    );
+    let celsius = |t: f64| Some(Amount::of(ThermodynamicTemperature::from_si(273.15 + t)));
+    let minutes = |t: f64| Some(Amount::of(Time::from_si(t * 60.0)));
+    let known = Warmth {
+        heat: Some(Amount::of(Power::from_si(12e3))),
+        settles: celsius(71.0),
+        boundless: false,
+        past_cooler: false,
+        stop: celsius(82.0).expect("a temperature"),
+        to_stop: None,
+        at_the_soonest: minutes(6.0),
+        missing: Vec::new(),
+    };
+    let made = "Over a usual working day it makes 12.0 kW of heat on average.";
+    let cases = [
+        (known.clone(), "Then the oil settles at about 71 °C."),
+        (
+            Warmth { settles: celsius(96.0), to_stop: minutes(38.0), ..known.clone() },
+            "Then the oil would settle at about 96 °C, too hot: it is at 82 °C after about 38 min. Pause, or fit a larger cooler.",
+        ),
+        (
+            Warmth { settles: None, boundless: true, past_cooler: true, to_stop: minutes(0.4), ..known.clone() },
+            "The return goes past the oil cooler, and with nothing else to carry it away the oil is at 82 °C after about 1 \
+             min. Lead the return through the cooler, or pause in time.",
+        ),
+        (
+            Warmth { settles: None, boundless: true, to_stop: minutes(140.0), ..known.clone() },
+            "What carries it away is not enough by far: the oil is at 82 °C after about 2.3 h. Pause, or fit a cooler.",
+        ),
+        (
+            Warmth { settles: None, missing: vec![FactId::CoolerConductance], ..known.clone() },
+            "Where the oil settles cannot be said without what the oil cooler carries away. Without any cooler it would be at \
+             82 °C after 6 min of that: watch the thermometer on the first day.",
+        ),
+    ];
+    for (warmth, ends) in cases {
+        assert_eq!(words.warmth(&warmth), format!("{made} {ends}"));
+    }
+    sound(&words.warmth(&Warmth { heat: None, settles: None, ..known }));
 }

@@ -7,7 +7,7 @@ use uom::si::force::newton;
 
 /// A double-acting cylinder.
 ///
-/// Extending, oil works on the whole bore A_c and leaves from the ring A_r; retracting, the other way round, and
+/// Extending, oil works on the whole bore A_c and leaves from the annulus A_r; retracting, the other way round, and
 /// A_c/A_r times as much leaves as goes in (any fluid-power textbook).
 ///
 /// ```
@@ -41,14 +41,24 @@ impl Cylinder {
         Area::new::<square_meter>(PI / 4.0 * self.bore.si().powi(2))
     }
 
-    /// The ring's area on the rod's side, A_r.
-    pub fn ring_area(&self) -> Area {
+    /// The annulus on the rod's side, A_r.
+    pub fn annulus_area(&self) -> Area {
         Area::new::<square_meter>(PI / 4.0 * (self.bore.si().powi(2) - self.rod.si().powi(2)))
     }
 
     /// Speed of the rod on its way out, v = Q/A_c.
     pub fn speed_out(&self, flow: VolumeRate) -> Velocity {
         flow / self.bore_area()
+    }
+
+    /// Speed of the rod on its way in, v = Q/A_r: faster than out.
+    pub fn speed_in(&self, flow: VolumeRate) -> Velocity {
+        flow / self.annulus_area()
+    }
+
+    /// How long the whole stroke takes on the way in.
+    pub fn time_to_retract(&self, flow: VolumeRate) -> Time {
+        self.stroke / self.speed_in(flow)
     }
 
     /// How long the whole stroke takes on the way out.
@@ -58,23 +68,23 @@ impl Cylinder {
 
     /// What flows back while it retracts: more than goes in.
     pub fn return_while_retracting(&self, flow: VolumeRate) -> VolumeRate {
-        flow * (self.bore_area() / self.ring_area()).value
+        flow * (self.bore_area() / self.annulus_area()).value
     }
 
     /// Force on the way out, `η_c·(p_s·A_c − p_r·A_r)`.
     pub fn force_out(&self, supply: Pressure, back: Pressure) -> Force {
-        self.force(supply, self.bore_area(), back, self.ring_area())
+        self.force(supply, self.bore_area(), back, self.annulus_area())
     }
 
     /// Force on the way in, `η_c·(p_s·A_r − p_r·A_c)`.
     pub fn force_in(&self, supply: Pressure, back: Pressure) -> Force {
-        self.force(supply, self.ring_area(), back, self.bore_area())
+        self.force(supply, self.annulus_area(), back, self.bore_area())
     }
 
     /// The force with which it drifts out when both ports stand at the same pressure, `p·(A_c − A_r)`: a door is held by
     /// piloted checks, not by an open valve.
     pub fn drift(&self, both: Pressure) -> Force {
-        Force::new::<newton>(both.si() * (self.bore_area() - self.ring_area()).get::<square_meter>())
+        Force::new::<newton>(both.si() * (self.bore_area() - self.annulus_area()).get::<square_meter>())
     }
 
     fn force(&self, supply: Pressure, driven: Area, back: Pressure, against: Area) -> Force {

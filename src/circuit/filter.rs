@@ -5,9 +5,9 @@ use crate::quantity::{DynamicViscosity, Kind, KinematicViscosity, MassDensity, P
 use uom::si::dynamic_viscosity::pascal_second;
 
 /// The viscosity at which filter sheets state their losses, mm²/s (from memory of data sheets).
-pub const REFERENCE_VISCOSITY: f64 = 30.0;
+pub const REFERENCE_VISCOSITY_MM2_S: f64 = 30.0;
 /// The density that goes with it, kg/m³ (from memory of data sheets).
-pub const REFERENCE_DENSITY: f64 = 860.0;
+pub const REFERENCE_DENSITY_KG_M3: f64 = 860.0;
 /// What a blocked filter loses at its rated flow, as a multiple of the pressure at which its bypass opens (common
 /// practice, no published source): it tells how wide the bypass is where nobody does.
 pub const BYPASS_AT_RATED_FLOW: f64 = 1.5;
@@ -75,7 +75,7 @@ impl Filter {
         viscosity: Option<KinematicViscosity>,
         bypass: Pressure,
     ) -> Self {
-        let viscosity = viscosity.unwrap_or(KinematicViscosity::from_si(REFERENCE_VISCOSITY * 1e-6));
+        let viscosity = viscosity.unwrap_or(KinematicViscosity::from_si(REFERENCE_VISCOSITY_MM2_S * 1e-6));
         Self { element: loss, housing: Pressure::from_si(0.0), flow, viscosity, bypass, bypass_flow: flow }
     }
 
@@ -86,7 +86,7 @@ impl Filter {
             Element::HalfLoaded => 2.0,
             Element::Blocked => return None,
         };
-        let thicker = dynamic.get::<pascal_second>() / (self.viscosity.si() * REFERENCE_DENSITY);
+        let thicker = dynamic.get::<pascal_second>() / (self.viscosity.si() * REFERENCE_DENSITY_KG_M3);
         Some(self.element.si() / self.flow.si() * thicker * dirt)
     }
 
@@ -110,14 +110,26 @@ impl Filter {
             None if q > 0.0 => opens + (q / self.bypass_constant()).powi(2),
             None => 0.0,
         };
-        let housing = self.housing.si() * (q / self.flow.si()).powi(2) * oil.density.si() / REFERENCE_DENSITY;
+        let housing = self.housing.si() * (q / self.flow.si()).powi(2) * oil.density.si() / REFERENCE_DENSITY_KG_M3;
         Pressure::from_si(across + housing)
+    }
+
+    /// How much of the loss goes with the flow squared: the housing's, and that of a blocked element's bypass beyond its
+    /// opening.
+    pub(super) fn turbulent_share(&self, flow: VolumeRate, oil: &Oil, element: Element) -> f64 {
+        let whole = self.loss(flow, oil, element).si();
+        if whole <= 0.0 {
+            return 0.0;
+        }
+        let housing = self.housing.si() * (flow / self.flow).value.powi(2) * oil.density.si() / REFERENCE_DENSITY_KG_M3;
+        let beyond = if element == Element::Blocked { whole - housing - self.bypass.si() } else { 0.0 };
+        (housing + beyond.max(0.0)) / whole
     }
 
     /// The kinematic viscosity at and below which the bypass stays shut at a flow:
     /// `ν_by = ν_0 · p_by/(Δp_e0·d) · Q_0/Q`, for oil of the reference density. None for a blocked element.
     pub fn closes_bypass_at(&self, flow: VolumeRate, element: Element) -> Option<KinematicViscosity> {
-        let reference = MassDensity::from_si(REFERENCE_DENSITY) * self.viscosity;
+        let reference = MassDensity::from_si(REFERENCE_DENSITY_KG_M3) * self.viscosity;
         let resistance = self.element_resistance(reference, element)?;
         Some(self.viscosity * (self.bypass.si() / (resistance * flow.si())))
     }

@@ -64,16 +64,18 @@ impl Cooler {
         self.conductance * (flow / self.flow).value.max(0.0).powf(0.45).min(1.2)
     }
 
-    /// Fitted from a run under a known load: heat, steady oil temperature and air temperature. None when the oil is no
-    /// warmer than the air.
+    /// Fitted from a run under a known load: heat, steady oil temperature, air temperature at the cooler, and what the
+    /// tank's walls gave off meanwhile. None when the oil is no warmer than the air, or the walls alone explain it.
     pub fn fitted(
         heat: Power,
         oil: ThermodynamicTemperature,
         air: ThermodynamicTemperature,
+        by_walls: Power,
         flow: VolumeRate,
     ) -> Option<Self> {
-        let difference = oil.si() - air.si();
-        (difference > 0.0).then(|| Self { conductance: ThermalConductance::from_si(heat.si() / difference), flow })
+        let (difference, by_cooler) = (oil.si() - air.si(), (heat - by_walls).si());
+        let conductance = ThermalConductance::from_si(by_cooler / difference);
+        (difference > 0.0 && by_cooler > 0.0).then_some(Self { conductance, flow })
     }
 }
 
@@ -144,8 +146,8 @@ pub fn with_steel(oil_alone: HeatCapacity) -> HeatCapacity {
     oil_alone * 1.3
 }
 
-/// What a tank's walls give off per kelvin by their area: 2 Btu/(h·ft²·°F), 11.4 W/(m²·K), by a published rule; another
-/// gives 5.8 to 11.6 W/(m²·K).
+/// What a tank's walls give off per kelvin by their area: 2 Btu/(h·ft²·°F), 11.4 W/(m²·K); the high end of 5.8 to 11.6
+/// W/(m²·K) (common practice, no published source).
 ///
 /// ```
 /// use pairwright::circuit::heat::tank_walls;

@@ -33,7 +33,8 @@ pub fn friction_laminar(re: f64) -> f64 {
 }
 
 /// Darcy friction factor of turbulent flow by Haaland (1983):
-/// `1/√f = −1.8·log10( ((ε/D)/3.7)^1.11 + 6.9/Re )`, within 2 % of Colebrook from Re 4000 to 10⁸.
+/// `1/√f = −1.8·log10( ((ε/D)/3.7)^1.11 + 6.9/Re )`, within 2 % of Colebrook (from memory, and over the lines of the
+/// reference tests).
 pub fn friction_haaland(re: f64, relative_roughness: f64) -> f64 {
     (-1.8 * ((relative_roughness / 3.7).powf(1.11) + 6.9 / re).log10()).powi(-2)
 }
@@ -150,7 +151,12 @@ impl Piece {
                 ((re - LAMINAR_UP_TO) / (TURBULENT_FROM - LAMINAR_UP_TO)).clamp(0.0, 1.0)
             }
             Self::Fitting { .. } | Self::Point { .. } => 1.0,
-            Self::Filter(..) | Self::Check(_) | Self::Constant(_) => 0.0,
+            Self::Filter(filter, element) => filter.turbulent_share(flow, oil, element),
+            Self::Check(check) => {
+                let loss = check.loss(flow);
+                if loss.si() > 0.0 { 1.0 - (check.cracking / loss).value } else { 0.0 }
+            }
+            Self::Constant(_) => 0.0,
         }
     }
 }

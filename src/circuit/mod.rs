@@ -24,6 +24,7 @@
 //! 8. **The balance.** [`balance`]: the one flow at which what the pumps give at the pressure that the head needs is what the
 //!    head takes.
 //!
+//! The parts stand by themselves; a pairing puts together what its machine has, and its changes what the machine gets.
 //! Every part has its formula with symbols and units, the range in which it holds, its source, and a worked example that
 //! runs as a test. Pressures are gauge pressures. Nothing here knows a carrier, a head, or what is good enough for one.
 

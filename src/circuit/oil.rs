@@ -16,7 +16,7 @@ const DENSITY_15: f64 = 870.0;
 const EXPANSION: f64 = 7.0e-4;
 /// Pairs of viscosity at 40 °C and 100 °C, mm²/s, of mineral oils with a viscosity index near 100: 32 and 100 from
 /// published tables, the others common practice (typical data sheets), no published source.
-const MINERAL: [(f64, f64); 6] = [(15.0, 3.3), (22.0, 4.3), (32.0, 5.4), (46.0, 6.8), (68.0, 8.7), (100.0, 11.4)];
+const MINERAL: [(f64, f64); 6] = [(15.0, 3.4), (22.0, 4.3), (32.0, 5.4), (46.0, 6.8), (68.0, 8.7), (100.0, 11.4)];
 
 /// How an oil's viscosity falls with temperature, by ASTM D341: `log10 log10(ν + 0.7) = A − B·log10 T`.
 ///
@@ -95,9 +95,10 @@ impl OilCurve {
     }
 
     /// The curve of a mineral oil of which only the viscosity at 40 °C is known: its viscosity at 100 °C is
-    /// interpolated (log–log) between the usual grades 15 to 100 and held to that span.
+    /// interpolated (log–log) between the usual grades 15 to 100, and drawn out beyond them from 8 to 200 mm²/s.
     pub fn mineral(at_40: KinematicViscosity) -> Self {
-        let nu40 = at_40.get::<square_millimeter_per_second>().clamp(MINERAL[0].0, MINERAL[5].0);
+        // A grade's own spread reaches beyond its mid-point; far beyond, the line through the last two is no oil any more.
+        let nu40 = at_40.get::<square_millimeter_per_second>().clamp(8.0, 200.0);
         let upper = MINERAL.iter().position(|&(nu, _)| nu >= nu40).unwrap_or(5).max(1);
         let ((x0, y0), (x1, y1)) = (MINERAL[upper - 1], MINERAL[upper]);
         let share = (nu40 / x0).ln() / (x1 / x0).ln();
@@ -133,7 +134,7 @@ impl OilCurve {
 
 /// Density of mineral oil at a temperature: ρ = 870 kg/m³ · (1 − 7·10⁻⁴/K · (t − 15 °C)).
 ///
-/// Within 0.25 % of the ASTM D1250 lubricating-oil formula from 0 to 80 °C.
+/// Within 0.25 % of the ASTM D1250 lubricating-oil formula (from memory) from 0 to 80 °C.
 pub fn density(temperature: ThermodynamicTemperature) -> MassDensity {
     let warmer = temperature.get::<degree_celsius>() - 15.0;
     MassDensity::new::<kilogram_per_cubic_meter>(DENSITY_15 * (1.0 - EXPANSION * warmer))
@@ -177,12 +178,12 @@ impl Oil {
 }
 
 /// Up to this viscosity, mm²/s, a pump may be started cold (data sheets agree, from memory; some allow 1600).
-pub const START_MOST: f64 = 1000.0;
+pub const START_MOST_MM2_S: f64 = 1000.0;
 /// Down to this viscosity, mm²/s, oil still separates moving parts at work (gear pumps 10 to 300 in a textbook, vane pumps
 /// 10.3 by a maker's page; here common practice, no published source).
-pub const WORK_LEAST: f64 = 10.0;
+pub const WORK_LEAST_MM2_S: f64 = 10.0;
 /// Above this temperature, °C, most seals and the oil itself age fast (180 °F; common practice, no published source).
-pub const HOT_STOP: f64 = 82.0;
+pub const HOT_STOP_CELSIUS: f64 = 82.0;
 
 /// Why an oil is not fit for use at a temperature, or its figures are not sure there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -215,20 +216,24 @@ impl OilCurve {
         let nu = self.viscosity(temperature).get::<square_millimeter_per_second>();
         let celsius = temperature.get::<degree_celsius>();
         let all = [
-            (nu > START_MOST, OilWarning::TooThickToStart),
+            (nu > START_MOST_MM2_S, OilWarning::TooThickToStart),
             (celsius < 0.0, OilWarning::Extrapolated),
-            (nu < WORK_LEAST, OilWarning::TooThin),
-            (celsius > HOT_STOP, OilWarning::TooHot),
+            (nu < WORK_LEAST_MM2_S, OilWarning::TooThin),
+            (celsius > HOT_STOP_CELSIUS, OilWarning::TooHot),
         ];
         all.into_iter().filter_map(|(holds, warning)| holds.then_some(warning)).collect()
     }
 
-    /// The temperatures between which it is usable: not too thick to start with, not too thin to work with, and not so
-    /// hot that seals suffer.
+    /// The temperatures between which there is nothing to be said against it: not too thick to start with, not below
+    /// freezing, not too thin to work with, and not so hot that seals suffer.
     pub fn usable(&self) -> (ThermodynamicTemperature, ThermodynamicTemperature) {
         let nu = KinematicViscosity::new::<square_millimeter_per_second>;
-        let (thin, hot) =
-            (self.temperature_at(nu(WORK_LEAST)), ThermodynamicTemperature::new::<degree_celsius>(HOT_STOP));
-        (self.temperature_at(nu(START_MOST)), if thin.si() < hot.si() { thin } else { hot })
+        let (thin, hot) = (
+            self.temperature_at(nu(WORK_LEAST_MM2_S)),
+            ThermodynamicTemperature::new::<degree_celsius>(HOT_STOP_CELSIUS),
+        );
+        let (thick, freezing) =
+            (self.temperature_at(nu(START_MOST_MM2_S)), ThermodynamicTemperature::new::<degree_celsius>(0.0));
+        (if thick.si() > freezing.si() { thick } else { freezing }, if thin.si() < hot.si() { thin } else { hot })
     }
 }

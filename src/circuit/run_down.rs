@@ -12,7 +12,7 @@ use uom::si::energy::joule;
 
 /// The least pressure at a motor's inlet while it runs down, bar: below it the motor draws a vacuum and takes air past its
 /// seal (common practice, no published source).
-pub const LEAST_INLET: f64 = -0.2;
+pub const LEAST_INLET_BAR: f64 = -0.2;
 
 /// Energy of a turning rotor, `E = ½·J·ω²`.
 ///
@@ -28,7 +28,8 @@ pub fn rotor_energy(inertia: MomentOfInertia, speed: AngularVelocity) -> Energy 
     Energy::new::<joule>(inertia.si() * speed.si() * speed.si() / 2.0)
 }
 
-/// How long it takes to stand still against a constant torque, `t = J·ω/T`. What is approached before that can still
+/// How long it takes to stand still against a constant torque, `t = J·ω/T`, all three of one shaft: behind a gear or belt
+/// the drag at the rotor is the motor's over the ratio. What is approached before that can still
 /// cut.
 ///
 /// ```
@@ -74,7 +75,7 @@ impl MakeUp {
     /// `p_in = p_tank − ρgh + p_preload − Δp_line(Q_c) − Δp_check(Q)`.
     ///
     /// ```
-    /// use pairwright::circuit::{Oil, Resistance, run_down::{LEAST_INLET, MakeUp}, valve::Check};
+    /// use pairwright::circuit::{Oil, Resistance, run_down::{LEAST_INLET_BAR, MakeUp}, valve::Check};
     /// use pairwright::quantity::{Kind, KinematicViscosity, Length, MassDensity, Pressure, VolumeRate};
     /// let bar = |p: f64| Pressure::from_si(p * 1e5);
     /// let oil = Oil { viscosity: KinematicViscosity::from_si(30e-6), density: MassDensity::from_si(860.0) };
@@ -84,8 +85,8 @@ impl MakeUp {
     ///     tank: bar(0.2), preload: bar(0.0), motor_above: Length::from_si(4.0), line: Resistance::default(), check,
     /// };
     /// // Four metres above the tank a motor without preload draws a vacuum; a preload of 3 bar fills it.
-    /// assert!(way.inlet(flow, flow * 0.03, &oil) < bar(LEAST_INLET));
-    /// assert!(MakeUp { preload: bar(3.0), ..way }.inlet(flow, flow * 0.03, &oil) > bar(LEAST_INLET));
+    /// assert!(way.inlet(flow, flow * 0.03, &oil) < bar(LEAST_INLET_BAR));
+    /// assert!(MakeUp { preload: bar(3.0), ..way }.inlet(flow, flow * 0.03, &oil) > bar(LEAST_INLET_BAR));
     /// ```
     pub fn inlet(&self, through: VolumeRate, leaked: VolumeRate, oil: &Oil) -> Pressure {
         self.tank + self.preload

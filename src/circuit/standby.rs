@@ -32,8 +32,9 @@ pub enum Standby {
 impl Standby {
     /// What a circuit does with the head off, by the centre of what feeds it and of the head.
     ///
-    /// `flow` is what the circuit is set to while it is switched on; `idle` what it costs to pass the head that passes
-    /// oil, `relief` the full-flow pressure of its relief.
+    /// `flow` is what the circuit is set to while it is switched on; `pump` the pressure at the pumps while the head passes
+    /// oil (of a load-sensing pump its margin above that, of a compensated one its compensator's), `relief` the full-flow
+    /// pressure of the relief.
     ///
     /// ```
     /// use pairwright::circuit::Standby;
@@ -46,11 +47,11 @@ impl Standby {
     /// assert!((Unit::Kilowatt.of_si(of(Centre::Open, Centre::Closed).heat().si()) - 30.0).abs() < 1e-9);
     /// assert_eq!(of(Centre::Closed, Centre::Closed), Standby::StrokedBack);
     /// ```
-    pub fn of(machine: Centre, head: Centre, flow: VolumeRate, idle: Pressure, relief: Pressure) -> Self {
+    pub fn of(machine: Centre, head: Centre, flow: VolumeRate, pump: Pressure, relief: Pressure) -> Self {
         match (machine, head) {
             (Centre::Open, Centre::Closed) => Self::OverRelief { flow, pressure: relief },
             (Centre::Closed, Centre::Closed) => Self::StrokedBack,
-            (_, Centre::Open) => Self::Circulates { flow, pressure: idle },
+            (_, Centre::Open) => Self::Circulates { flow, pressure: pump },
         }
     }
 

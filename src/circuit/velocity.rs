@@ -1,7 +1,7 @@
 //! How fast oil may flow in a line, by what the line is for, and the bore that follows.
 //!
-//! The velocities are common practice, no published source: published tables spread from 2 to 4 m/s in returns and from
-//! 3 to 10 m/s in pressure lines. A textbook (Esposito, chapter 10) sizes pressure lines for 20 ft/s, 6.1 m/s.
+//! The velocities are common practice, no published source: what is recommended spreads from 2 to 4.6 m/s in
+//! returns and from 3 to 10 m/s in pressure lines. A textbook (Esposito, chapter 10) sizes pressure lines for 20 ft/s, 6.1 m/s.
 
 use super::hose::standard_bores;
 use crate::quantity::{Kind, Length, Pressure, Unit, Velocity, VolumeRate};

@@ -2,6 +2,9 @@
 
 mod margin;
 mod mark;
+mod strip;
+pub mod thermometer;
 
 pub use margin::{Margin, margin};
 pub use mark::{Mark, Stroke, mark};
+pub use strip::{Strip, strip};

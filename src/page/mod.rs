@@ -3,6 +3,7 @@
 //! `state` holds what all screens share, `route` the addresses, `load` gets tables, `storage` keeps things in this browser,
 //! `numbers` writes numbers in the reader's way; each screen has a file of its own.
 
+mod circuit;
 mod compare;
 mod fits;
 mod load;

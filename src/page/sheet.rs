@@ -1,5 +1,6 @@
 //! The sheet of one pairing: the sentence first, then checks, changes, operating points and cautions.
 
+use super::circuit::{BrochureStrip, Setting, Thermometer};
 use super::fits::NoMachine;
 use super::load::Loaded;
 use super::route;
@@ -49,6 +50,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         .map(|circuit| circuit.name.clone().unwrap_or_else(|| circuit.id.to_string()));
     let several = machine.circuits.len() > 1;
     let stored = StoredValue::new(pairing.clone());
+    let setting = StoredValue::new(Setting::new(&pairing, &machine, &attachment, loaded.conditions.clone()));
     let mountings = StoredValue::new((machine.clone(), attachment.clone()));
     view! {
         <p class="path"><a href="#/">"Machines"</a>" / "<a href=route::to_machine(machine.id.as_str())>{machine_name.clone()}</a></p>
@@ -62,6 +64,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                 {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
             </div>
         </div>
+        <BrochureStrip setting=setting/>
         <CompareThis pairing=pairing.clone()/>
         {(!pairing.changes.is_empty()).then(|| view! { <Changes pairing=pairing.clone()/> })}
         <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone() mountings/>
@@ -70,6 +73,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                 ranges=pairing.assumptions.clone() mountings/>
         })}
         <ToProve pairing=pairing.clone()/>
+        <Thermometer setting=setting/>
         <Points pairing=pairing.clone()/>
         <section aria-labelledby="cautions">
             <h2 id="cautions">"Cautions"</h2>

@@ -5,6 +5,7 @@
 //! person never passes on it.
 
 use super::{Assumed, AssumedFrom};
+use crate::circuit::impact::FORM_FACTOR;
 use crate::quantity::{Amount, Interval, Kind, Tolerance, Unit};
 use crate::table::{Assumption, AssumptionId, CarrierClass, HeadKind, MotorKind, bounds};
 
@@ -27,7 +28,7 @@ pub const PRESSURE_MARGIN: f64 = 0.10;
 /// How much warmer than the ambient the air is that a cooler behind a radiator gets, K (0 to 25).
 pub const COOLER_AIR: f64 = 10.0;
 /// The oil is made for this temperature, °C; above the second its owner is to be warned, above the third work ends.
-pub const OIL_TARGET_WARN_STOP: [f64; 3] = [65.0, 75.0, crate::circuit::oil::HOT_STOP];
+pub const OIL_TARGET_WARN_STOP: [f64; 3] = [65.0, 75.0, crate::circuit::oil::HOT_STOP_CELSIUS];
 
 /// How a head spends its day, as shares that make up one.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -146,6 +147,7 @@ impl Practice<'_> {
             A::MotorHydromechanical => with(self.motor_hydromechanical(), Unit::Percent),
             // 3 % (1 to 5) of the flow when new, times 2 (1.5 to 3) when worn: judged as worn.
             A::CaseFlow => with((1.5, 6.0, 15.0), Unit::Percent),
+            A::ReturnPulsation => with(FORM_FACTOR, Unit::One),
             A::FreeRunning => with(self.free_running(), Unit::Bar),
             A::TankPressure => with((0.0, 0.2, 0.5), Unit::Bar),
             A::OutletLimit => with(self.outlet_limit()?, Unit::Bar),

@@ -69,6 +69,8 @@ names! {
         CoolerConductance = "carrier.cooler.conductance",
         /// Whether the return passes the cooler.
         ThroughCooler = "carrier.circuit.return_path.through_cooler",
+        /// How the head's return pulsates.
+        ReturnPulsation = "head.outlet.pulsation",
         /// Whether the head lets its rotor run down.
         RunDownCheck = "head.run_down_check",
         /// Override of the relief.

@@ -72,7 +72,7 @@ fn point(
 
 fn fill(shown: &mut Point, facts: &Facts, draw: &Draw, circuit: &crate::circuit::Circuit, operating: &Operating) {
     shown.flow = Some(Amount::of(operating.flow));
-    shown.pump_pressure = Some(Amount::of(circuit.source.pump_pressure(operating.pump)));
+    shown.pump_pressure = Some(Amount::of(circuit.source.pump_pressure(operating.supply)));
     shown.head_inlet = Some(Amount::of(operating.inlet));
     shown.head_outlet = Some(Amount::of(operating.outlet));
     shown.case_pressure = operating.case.map(Amount::of);

@@ -97,6 +97,8 @@ pub const VELOCITY: Bounds = bounds(Unit::KilometrePerHour, (0.0, 100.0), (0.0, 
 pub const VOLUME: Bounds = bounds(Unit::Litre, (0.1, 20_000.0), (3.0, 1500.0));
 /// Heat carried away per kelvin.
 pub const CONDUCTANCE: Bounds = bounds(Unit::WattPerKelvin, (0.1, 1_000_000.0), (2.0, 10_000.0));
+/// Mean of the square of a flow over the square of its mean.
+pub const FORM_FACTOR: Bounds = bounds(Unit::One, (1.0, 10.0), (1.0, 4.0));
 /// Inertia of a rotor.
 pub const INERTIA: Bounds = bounds(Unit::KilogramSquareMetre, (0.0001, 100_000.0), (0.001, 1000.0));
 /// Torque.
@@ -131,6 +133,7 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         AssumptionId::OutletLimit => BACK_PRESSURE,
         AssumptionId::CaseLimit => CASE_PRESSURE,
         AssumptionId::CouplingLoss => LOSS_COEFFICIENT,
+        AssumptionId::ReturnPulsation => FORM_FACTOR,
         AssumptionId::OilViscosity => VISCOSITY,
         AssumptionId::OperatingMass => CARRIER_MASS,
         AssumptionId::CircuitFlow => FLOW,

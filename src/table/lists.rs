@@ -428,6 +428,8 @@ names! {
         MotorHydromechanical = "motor-hydromechanical",
         /// Case flow as a share of the motor's flow, new to worn, %.
         CaseFlow = "case-flow",
+        /// How the flow in a breaker's return pulsates: mean of the square over the square of the mean.
+        ReturnPulsation = "return-pulsation",
         /// Pressure difference over the idling head's motor, by kind of head, bar.
         FreeRunning = "free-running",
         /// Pressure in the tank, bar.

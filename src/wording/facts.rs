@@ -104,6 +104,9 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "parts book; or run a known load for half an hour and read oil and air temperature",
         ),
         FactId::ThroughCooler => ("whether the return passes the cooler", "circuit drawing; feel which line is hot"),
+        FactId::ReturnPulsation => {
+            ("how the attachment's return pulsates", "ask its maker for mean and peak back pressure")
+        }
         FactId::RunDownCheck => (
             "whether a check valve lets the rotor run down",
             "attachment's manual or circuit drawing; a valve block across the motor's ports",

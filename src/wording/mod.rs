@@ -10,6 +10,7 @@ mod amounts;
 mod cautions;
 mod changes;
 mod facts;
+mod installation;
 mod names;
 mod plate;
 mod problems;

@@ -161,6 +161,7 @@ impl Words<'_> {
             AssumptionId::MotorVolumetric => "volumetric efficiency of the motor",
             AssumptionId::MotorHydromechanical => "hydro-mechanical efficiency of the motor",
             AssumptionId::CaseFlow => "leakage of the motor",
+            AssumptionId::ReturnPulsation => "pulsation of the breaker's return",
             AssumptionId::FreeRunning => "pressure for idling",
             AssumptionId::TankPressure => "pressure in the tank",
             AssumptionId::OutletLimit => "pressure that the motor's outlet bears",

@@ -123,3 +123,36 @@ test('in another folder of the same host', async ({ page }) => {
   await page.goto('/yard/tools/');
   await expect(page.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
 });
+
+test('the brochure against the circuit, and the oil thermometer moves what arrives', async ({ page }) => {
+  await toAMachineWithChanges(page);
+  await page.locator('.fit', { hasText: 'Thistlecut R60' }).getByRole('link').click();
+  await expect(page.getByRole('heading', { name: 'Brochure says, circuit gives' })).toBeVisible();
+  const brochure = page.locator('.brochure');
+  await expect(brochure).toContainText(/The brochure says 46 L\/min and 210 bar/);
+  await expect(brochure).toContainText(/way back [−-]/);
+
+  const thermometer = page.locator('.thermometer');
+  const slider = thermometer.getByLabel('Temperature of the oil');
+  const backPressure = thermometer.locator('dd').nth(2);
+  const mark = thermometer.locator('.marks .check', { hasText: 'Back pressure' });
+  await expect(thermometer).toContainText('Oil at 60 °C');
+  const warm = parseFloat((await backPressure.textContent())!);
+  await expect(mark).toHaveClass(/ met/);
+  // Cold, the changed machine does not do: it has to idle itself warm first.
+  await slider.fill('-10');
+  await expect(thermometer).toContainText('too thick to start a pump with');
+  await expect(mark).toHaveClass(/not-met/);
+  expect(parseFloat((await backPressure.textContent())!)).toBeGreaterThan(3 * warm);
+  await expect(slider).toHaveAttribute('aria-valuetext', /10 °C/);
+  // One step by the keyboard; and the machine as it is fails warm too.
+  await slider.focus();
+  await page.keyboard.press('ArrowRight');
+  await expect(thermometer).toContainText(/Oil at [−-]9 °C/);
+  await slider.fill('60');
+  await thermometer.getByRole('button', { name: 'as it is' }).click();
+  await expect(mark).toHaveClass(/not-met/);
+  await expect(thermometer).toContainText('of heat on average');
+  await fitsScreen(page);
+  await picture(page, '06-thermometer');
+});

@@ -71,8 +71,8 @@ fn a_divider_under_a_shared_limit() {
     let speed: AngularVelocity = of(2000.0, Unit::RevolutionPerMinute);
     let limiter = Limiter::PressureSum(Torque::from_si(60e3 / speed.si()));
     let both = |p: Pressure| -> VolumeRate {
-        let swivels = limiter.swivels(&[pump; 2], &[1.0; 2], &[p; 2]);
-        pump.flow(swivels[0], speed, p) + pump.flow(swivels[1], speed, p)
+        let strokes = limiter.strokes(&[pump; 2], &[1.0; 2], &[p; 2]);
+        pump.flow(strokes[0], speed, p) + pump.flow(strokes[1], speed, p)
     };
     printed(to(both(of(100.0, Unit::Bar)), Unit::LitrePerMinute), 239.0, 1.0);
     let divider = Divider {

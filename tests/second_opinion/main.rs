@@ -131,10 +131,10 @@ fn pump_points_agree_with_pint() {
         let pressure = Pressure::from_si(Unit::Bar.to_si(of("p")));
         same(pump.torque(1.0, pressure).si(), of("torque"), opinion);
         let limiter = Limiter::Individual(Torque::from_si(of("limit")));
-        let swivel = limiter.swivels(&[pump], &[1.0], &[pressure])[0];
-        same(swivel, of("swivel"), opinion);
-        same(Unit::LitrePerMinute.of_si(pump.flow(swivel, speed, pressure).si()), of("flow"), opinion);
-        same(Unit::Kilowatt.of_si(pump.shaft_power(swivel, speed, pressure).si()), of("shaft"), opinion);
+        let stroke = limiter.strokes(&[pump], &[1.0], &[pressure])[0];
+        same(stroke, of("stroke"), opinion);
+        same(Unit::LitrePerMinute.of_si(pump.flow(stroke, speed, pressure).si()), of("flow"), opinion);
+        same(Unit::Kilowatt.of_si(pump.shaft_power(stroke, speed, pressure).si()), of("shaft"), opinion);
     }
 }
 

@@ -104,12 +104,12 @@ def pump_point(dice, ureg):
     speed = ureg.Quantity(n, "revolution / minute")
     # pint knows a revolution as 2 pi radians, so pressure times displacement is a torque without a factor.
     torque = (ureg.Quantity(p, "bar") * displacement / eta_hm).to("N*m/radian").magnitude
-    swivel = min(1.0, limit / torque)
-    flow = (swivel * displacement * speed * eta_v).to("L/min").magnitude
-    shaft = (swivel * torque * ureg.Quantity(1, "N*m/radian") * speed).to("kW").magnitude
+    stroke = min(1.0, limit / torque)
+    flow = (stroke * displacement * speed * eta_v).to("L/min").magnitude
+    shaft = (stroke * torque * ureg.Quantity(1, "N*m/radian") * speed).to("kW").magnitude
     print(json.dumps({
         "what": "pump", "v": v, "n": n, "p": p, "eta_v": eta_v, "eta_hm": eta_hm, "limit": limit,
-        "torque": torque, "swivel": swivel, "flow": flow, "shaft": shaft,
+        "torque": torque, "stroke": stroke, "flow": flow, "shaft": shaft,
     }))
 
 

@@ -175,12 +175,13 @@ impl<'a> Compiled<'a> {
 
     /// The root of g; none when the head stalls.
     ///
-    /// g falls strictly from g(0) = available(need(0)) to no more than zero at the greatest flow of the pumps, so there is
+    /// g falls strictly from available(need(0)) just above no flow to no more than zero at the greatest flow of the pumps, so there is
     /// one root or the circuit stalls. ITP (Oliveira and Takahashi 2020) keeps the bracket: it never takes more than
     /// one step more than bisection, and on the smooth stretches far fewer.
     pub fn root(&self, motor: Pressure) -> Option<VolumeRate> {
         let g = |q: f64| self.surplus(VolumeRate::from_si(q), motor).si();
-        let (mut low, mut high) = (0.0f64, self.circuit.greatest().si());
+        let greatest = self.circuit.greatest().si();
+        let (mut low, mut high) = (greatest * super::JUST_FLOWING, greatest);
         let (mut g_low, mut g_high) = (g(low), g(high));
         if g_low <= 0.0 {
             return None;

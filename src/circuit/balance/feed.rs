@@ -32,9 +32,9 @@ pub enum Order {
     FunctionsFirst,
     /// Load sensing with compensators before the spools: short of oil, the lowest pressure is filled first and the
     /// highest, usually the head, starves.
-    BeforeSpools,
+    PreCompensated,
     /// Load sensing with compensators behind the spools: short of oil, all get the same share of what they want.
-    BehindSpools,
+    PostCompensated,
 }
 
 impl Functions {
@@ -54,8 +54,8 @@ impl Functions {
     /// let digging = |order| Functions::Shared { order, wanted: litres(100.0), pressure: bar(120.0) };
     /// let left = |order, p| Unit::LitrePerMinute.of_si(digging(order).leave(&pump, bar(p)).si());
     /// // The head works at 200 bar, above the functions: in parallel it starves, behind the spools it shares.
-    /// assert!((left(Order::BeforeSpools, 200.0) - 60.0).abs() < 1e-9);
-    /// assert!((left(Order::BehindSpools, 200.0) - 80.0).abs() < 1e-9);
+    /// assert!((left(Order::PreCompensated, 200.0) - 60.0).abs() < 1e-9);
+    /// assert!((left(Order::PostCompensated, 200.0) - 80.0).abs() < 1e-9);
     /// assert!((left(Order::HeadFirst, 200.0) - 100.0).abs() < 1e-9);
     /// ```
     pub fn leave(&self, source: &Source, head: Pressure) -> VolumeRate {
@@ -72,14 +72,14 @@ impl Functions {
                 let to_head = match order {
                     Order::HeadFirst => given,
                     Order::FunctionsFirst => rest,
-                    Order::Parallel | Order::BeforeSpools => {
+                    Order::Parallel | Order::PreCompensated => {
                         if head > *pressure {
                             rest
                         } else {
                             given
                         }
                     }
-                    Order::BehindSpools => {
+                    Order::PostCompensated => {
                         let all = head_wants + wanted;
                         if all > given { given * head_wants / all } else { head_wants }
                     }
@@ -116,7 +116,7 @@ pub struct Leg {
 
 /// Pumps of one power group, some of them with a divider for the head in their line.
 ///
-/// A divider in one pump's line only makes a machine with one pump a track pull to one side: take equally from both.
+/// Their relief is the circuit's; a cut-off below it is not looked at here. A divider in one pump's line only makes a machine with one pump a track pull to one side: take equally from both.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DividedPumps {
     /// The pumps.
@@ -143,7 +143,7 @@ impl DividedPumps {
             .sum();
         let demand = match self.sum {
             LimiterSum::Individual => own_power,
-            // All are swivelled alike, by what all would take swivelled out.
+            // All are stroked alike, by what all would take stroked out.
             LimiterSum::PressureSum | LimiterSum::TorqueSum => all,
         };
         if demand > limit.si() { own * (limit.si() / demand) } else { own }
@@ -162,7 +162,7 @@ impl DividedPumps {
             .map(|leg| leg.divider.map_or(idle(leg), |d| (head + d.metering).max(leg.functions + d.excess)))
             .collect();
         let mut divided = Vec::new();
-        for _ in 0..60 {
+        for _ in 0..2000 {
             let before = pressures.clone();
             divided.clear();
             for (i, leg) in self.legs.iter().enumerate() {

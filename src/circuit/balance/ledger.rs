@@ -66,44 +66,44 @@ impl Circuit {
         // Standing still it gives nothing, and nothing flows through it.
         let rotor = motor.shaft_power(at.inlet - at.outlet, at.flow);
         let mut heat = vec![
-            (Place::Supply, (at.pump - at.inlet) * at.flow),
+            (Place::Supply, (at.supply - at.inlet) * at.flow),
             (Place::Motor, at.inlet * at.flow - at.outlet * (at.flow - leaked) - case * leaked - rotor),
             (Place::Return, at.outlet * (at.flow - leaked)),
             (Place::Case, case * leaked),
         ];
-        let relieved = self.relief.map_or(0.0, |relief| relief.share_passed(at.pump));
+        let relieved = self.relief.map_or(0.0, |relief| relief.share_passed(at.supply));
         let (hydraulic, functions) = match &self.functions {
             Some(Functions::Divided(pumps)) => {
-                let legs = pumps.at(at.pump);
+                let legs = pumps.at(at.supply);
                 let mut given = none;
                 let (mut divided, mut functions) = (none, none);
                 for (leg, one) in pumps.legs.iter().zip(&legs) {
                     given += one.pump * (one.head + one.functions);
-                    divided += (one.pump - at.pump) * one.head + (one.pump - leg.functions) * one.functions;
+                    divided += (one.pump - at.supply) * one.head + (one.pump - leg.functions) * one.functions;
                     functions += leg.functions * one.functions;
                 }
                 heat.push((Place::Divider, divided));
-                heat.push((Place::Relief, at.pump * (at.pumped * relieved)));
+                heat.push((Place::Relief, at.supply * (at.pumped * relieved)));
                 (given, functions)
             }
             Some(Functions::Shared { wanted, pressure, .. }) => {
-                let pump = self.source.pump_pressure(at.pump.max(*pressure));
-                let whole = crate::circuit::Source { set: None, ..self.source }.flow_at(at.pump.max(*pressure));
+                let pump = self.source.pump_pressure(at.supply.max(*pressure));
+                let whole = crate::circuit::Source { set: None, ..self.source }.flow_at(at.supply.max(*pressure));
                 let rest = (whole - at.pumped).max(VolumeRate::from_si(0.0));
                 let to_functions = if *wanted < rest { *wanted } else { rest };
                 // Both are throttled from the pump's pressure down to their own.
-                heat.push((Place::Margin, (pump - at.pump) * at.pumped + (pump - *pressure) * to_functions));
-                heat.push((Place::Relief, at.pump * (at.pumped * relieved)));
+                heat.push((Place::Margin, (pump - at.supply) * at.pumped + (pump - *pressure) * to_functions));
+                heat.push((Place::Relief, at.supply * (at.pumped * relieved)));
                 let over = if self.source.surplus_is_pumped { rest - to_functions } else { VolumeRate::from_si(0.0) };
                 heat.push((Place::Bypass, pump * over));
                 (pump * (at.pumped + to_functions + over), *pressure * to_functions)
             }
             None => {
-                let pump = self.source.pump_pressure(at.pump);
-                let offered = self.source.flow_at(at.pump);
-                heat.push((Place::Margin, (pump - at.pump) * at.pumped));
-                heat.push((Place::Bypass, at.pump * (at.pumped - offered)));
-                heat.push((Place::Relief, at.pump * (offered * relieved)));
+                let pump = self.source.pump_pressure(at.supply);
+                let offered = self.source.flow_at(at.supply);
+                heat.push((Place::Margin, (pump - at.supply) * at.pumped));
+                heat.push((Place::Bypass, at.supply * (at.pumped - offered)));
+                heat.push((Place::Relief, at.supply * (offered * relieved)));
                 (pump * at.pumped, none)
             }
         };

@@ -42,8 +42,10 @@ pub struct Circuit {
 /// A motor's leakage with a line of its own.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrainLine {
-    /// Share of the motor's flow that leaks into the housing, 0 to less than 1.
+    /// Share of the motor's flow that leaks into the housing with the oil as it is, 0 to less than 1.
     pub share: f64,
+    /// What leaks while the motor is held fast at full pressure.
+    pub stalled: VolumeRate,
     /// The line.
     pub line: CaseLine,
 }
@@ -53,8 +55,8 @@ pub struct DrainLine {
 pub struct Operating {
     /// Flow through the head.
     pub flow: VolumeRate,
-    /// Pressure at the beginning of the supply.
-    pub pump: Pressure,
+    /// Pressure at the beginning of the supply: at the pumps, but for what their control or a divider takes.
+    pub supply: Pressure,
     /// Pressure at the motor's inlet.
     pub inlet: Pressure,
     /// Pressure at the motor's outlet.
@@ -68,6 +70,10 @@ pub struct Operating {
 /// The circuit gives no flow at all at the pressure that the head needs: it stands still with the relief open.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stall;
+
+/// A flow so small that it is none, as a share of the pumps' greatest: a check valve and a filter's bypass need their
+/// opening pressure as soon as anything flows, so that a stall is judged just above zero.
+const JUST_FLOWING: f64 = 1e-9;
 
 /// What a circuit does with a load.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -138,7 +144,7 @@ impl Circuit {
     /// // A motor that needs 150 bar: the brochure says 100 L/min and 200 bar, the circuit gives 77 L/min at 155.9 bar.
     /// let point = circuit.solve(bar(150.0)).expect("it turns");
     /// assert!((Unit::LitrePerMinute.of_si(point.flow.si()) - 77.0).abs() < 0.1);
-    /// assert!((Unit::Bar.of_si(point.pump.si()) - 155.9).abs() < 0.1);
+    /// assert!((Unit::Bar.of_si(point.supply.si()) - 155.9).abs() < 0.1);
     /// ```
     pub fn solve(&self, motor: Pressure) -> Result<Operating, Stall> {
         let flow = Compiled::of(self).root(motor).ok_or(Stall)?;
@@ -151,10 +157,10 @@ impl Circuit {
     /// [`Stall`] when nothing flows at that pressure.
     pub fn solve_plainly(&self, motor: Pressure) -> Result<Operating, Stall> {
         let g = |q: f64| self.surplus(VolumeRate::from_si(q), motor).si();
-        if g(0.0) <= 0.0 {
+        let (mut low, mut high) = (self.greatest().si() * JUST_FLOWING, self.greatest().si());
+        if g(low) <= 0.0 {
             return Err(Stall);
         }
-        let (mut low, mut high) = (0.0f64, self.greatest().si());
         for _ in 0..64 {
             let middle = low.midpoint(high);
             if g(middle) >= 0.0 {
@@ -186,12 +192,22 @@ impl Circuit {
     fn operating(&self, flow: VolumeRate, motor: Pressure) -> Operating {
         let outlet = self.outlet(flow);
         let inlet = outlet + motor;
-        let pump = inlet + self.supply.loss(flow, &self.oil);
-        Operating { flow, pump, inlet, outlet, case: self.case(flow), pumped: self.pumped(pump) }
+        let supply = inlet + self.supply.loss(flow, &self.oil);
+        Operating { flow, supply, inlet, outlet, case: self.case(flow), pumped: self.pumped_with(flow, supply) }
     }
 
     fn case(&self, flow: VolumeRate) -> Option<Pressure> {
         self.drain.as_ref().map(|drain| drain.line.pressure(flow * drain.share, &self.oil))
+    }
+
+    /// What the pumps give to head, relief and bypass with a flow through the head, functions apart. Beside functions it
+    /// follows from that flow: where their order makes a jump, the head has less than it might, and the rest is theirs.
+    fn pumped_with(&self, flow: VolumeRate, pressure: Pressure) -> VolumeRate {
+        let kept = 1.0 - self.relief.map_or(0.0, |relief| relief.share_passed(pressure));
+        match self.functions {
+            Some(Functions::Shared { .. }) if kept > 0.0 => flow / kept,
+            _ => self.pumped(pressure),
+        }
     }
 
     /// What the pumps give to head, relief and bypass at a pressure, functions apart.
@@ -229,14 +245,14 @@ impl Circuit {
     /// None when neither relief nor cut-off is known: then nobody knows where the pressure ends.
     pub fn stalled(&self) -> Option<Operating> {
         let zero = VolumeRate::from_si(0.0);
-        let pump = self.dead_pressure()?;
+        let dead = self.dead_pressure()?;
         Some(Operating {
             flow: zero,
-            pump,
-            inlet: pump,
+            supply: dead,
+            inlet: dead,
             outlet: self.outlet(zero),
-            case: self.case(zero),
-            pumped: self.pumped(pump),
+            case: self.drain.as_ref().map(|drain| drain.line.pressure(drain.stalled, &self.oil)),
+            pumped: self.pumped(dead),
         })
     }
 }

@@ -85,8 +85,8 @@ impl Motor {
     }
 }
 
-/// Efficiency from standstill: least, likeliest, greatest. Textbook for gear and piston motors (70 to 80 % of the
-/// theoretical torque); by kind common practice, no published source. None for what has no shaft.
+/// Efficiency from standstill: least, likeliest, greatest (common practice, no published source; gerotor taken like
+/// orbital, radial piston like bent axis). None for what has no shaft.
 ///
 /// ```
 /// use pairwright::circuit::motor::starting_efficiency;

@@ -2,11 +2,12 @@
 
 use crate::quantity::{Kind, Pressure, VolumeRate};
 
-/// Where a pump's own control ends its flow.
+/// Where a pump's own control ends its flow, and where the pump itself stands meanwhile.
 ///
-/// Two limits: with a compensator the flow falls to nothing over the last few per cent below the cut-off (3 to 8 %, common
-/// practice, no published source). With load sensing the pump keeps a margin above the load, so that full flow
-/// ends a margin *before* the cut-off, and then falls as through an orifice:
+/// With a cut-off the flow of the pump falls to nothing over the last few per cent below it (3 to 8 %, common practice, no
+/// published source). A pump with negative or positive control stands at the load; a *pressure-compensated* one stands at
+/// its compensator whenever less is taken than it could give, and the difference is heat. With *load sensing* the pump
+/// keeps a margin above the load, so that full flow ends a margin before the cut-off, and then falls as through an orifice:
 /// `Q = Q_set·min(1, √((p_cut − p_load)/Δp_m))` (margin 14 to 28 bar, common practice, no published source).
 ///
 /// ```
@@ -15,19 +16,26 @@ use crate::quantity::{Kind, Pressure, VolumeRate};
 /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
 /// let sensing = CutOff::LoadSensing { pressure: bar(250.0), margin: bar(20.0) };
 /// assert_eq!(sensing.share_left(bar(230.0)), 1.0);
-/// // 5 bar before the cut-off a quarter of the margin is left, and half of the flow.
+/// // 5 bar before the cut-off a quarter of the margin is left, and half of the set flow.
 /// assert_eq!(sensing.share_left(bar(245.0)), 0.5);
-/// let compensated = CutOff::Compensator { pressure: bar(300.0), band: 0.05 };
+/// let compensated = CutOff::Compensated { pressure: bar(300.0), band: 0.05 };
 /// assert_eq!(compensated.share_left(bar(285.0)), 1.0);
 /// assert_eq!(compensated.share_left(bar(310.0)), 0.0);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum CutOff {
-    /// A pressure compensator.
-    Compensator {
+    /// A cut-off on a pump that otherwise stands at its load.
+    AtLoad {
         /// At which no flow is left.
         pressure: Pressure,
-        /// The share of the pressure below it over which the flow falls, above 0.
+        /// The share of the pressure below it over which the pump's flow falls, ≥ 0.
+        band: f64,
+    },
+    /// A pressure compensator: the pump stands at it as long as less is taken than it could give.
+    Compensated {
+        /// At which no flow is left.
+        pressure: Pressure,
+        /// The share of the pressure below it over which the pump's flow falls, ≥ 0.
         band: f64,
     },
     /// Load sensing.
@@ -40,40 +48,33 @@ pub enum CutOff {
 }
 
 impl CutOff {
-    /// The share of its flow that the pump gives at a pressure behind its control: of the pump with a compensator, of the
-    /// load with load sensing.
+    /// What is left at a pressure behind the pump's control: of the pump's flow with a cut-off, of the set flow with load
+    /// sensing, 0 to 1.
     pub fn share_left(&self, pressure: Pressure) -> f64 {
-        match *self {
-            Self::Compensator { pressure: cut_off, band } => {
-                let fall = cut_off.si() * band;
-                ((cut_off.si() - pressure.si()) / fall).clamp(0.0, 1.0)
-            }
-            Self::LoadSensing { pressure: cut_off, margin } => {
-                ((cut_off.si() - pressure.si()) / margin.si()).clamp(0.0, 1.0).sqrt()
-            }
-        }
+        let (end, over) = match *self {
+            Self::AtLoad { pressure, band } | Self::Compensated { pressure, band } => (pressure, pressure * band),
+            Self::LoadSensing { pressure, margin } => (pressure, margin),
+        };
+        let (left, over) = ((end - pressure).si(), over.si());
+        // Without a band it is a jump.
+        let share = if over > 0.0 { (left / over).clamp(0.0, 1.0) } else { f64::from(u8::from(left > 0.0)) };
+        if matches!(self, Self::LoadSensing { .. }) { share.sqrt() } else { share }
     }
 
     /// At which no flow is left.
     pub fn pressure(&self) -> Pressure {
         match *self {
-            Self::Compensator { pressure, .. } | Self::LoadSensing { pressure, .. } => pressure,
+            Self::AtLoad { pressure, .. } | Self::Compensated { pressure, .. } | Self::LoadSensing { pressure, .. } => {
+                pressure
+            }
         }
     }
 
     /// Up to which pressure the flow is whole.
     pub fn whole_up_to(&self) -> Pressure {
         match *self {
-            Self::Compensator { pressure, band } => pressure * (1.0 - band),
+            Self::AtLoad { pressure, band } | Self::Compensated { pressure, band } => pressure * (1.0 - band),
             Self::LoadSensing { pressure, margin } => pressure - margin,
-        }
-    }
-
-    /// How far above the load the pump itself stands.
-    pub fn above_load(&self) -> Pressure {
-        match *self {
-            Self::Compensator { .. } => Pressure::from_si(0.0),
-            Self::LoadSensing { margin, .. } => margin,
         }
     }
 }
@@ -90,8 +91,8 @@ impl CutOff {
 /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
 /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
 /// let control = NegativeControl { at: (bar(30.0), litres(35.0)), begins: bar(5.0), ends: bar(30.0), least: 0.15 };
-/// assert_eq!(control.swivel(litres(0.0)), 1.0);
-/// assert_eq!(control.swivel(litres(60.0)), 0.15);
+/// assert_eq!(control.stroke(litres(0.0)), 1.0);
+/// assert_eq!(control.stroke(litres(60.0)), 0.15);
 /// // Nothing taken: it idles; all taken: it gives everything.
 /// assert!(control.settles(litres(200.0), litres(0.0)) < litres(40.0));
 /// assert_eq!(control.settles(litres(200.0), litres(500.0)), litres(200.0));
@@ -109,8 +110,8 @@ pub struct NegativeControl {
 }
 
 impl NegativeControl {
-    /// The swivel at a flow through the centre.
-    pub fn swivel(&self, centre: VolumeRate) -> f64 {
+    /// The stroke at a flow through the centre.
+    pub fn stroke(&self, centre: VolumeRate) -> f64 {
         let pressure = self.at.0.si() * (centre.si().max(0.0) / self.at.1.si()).powi(2);
         let stroke = (pressure - self.begins.si()) / (self.ends.si() - self.begins.si());
         (1.0 - (1.0 - self.least) * stroke).clamp(self.least, 1.0)
@@ -120,12 +121,12 @@ impl NegativeControl {
     pub fn settles(&self, greatest: VolumeRate, taken: VolumeRate) -> VolumeRate {
         // What is given rises no more the more of it passes the centre: one crossing.
         let (mut low, mut high) = (0.0f64, greatest.si());
-        if greatest.si() * self.swivel(greatest - taken) >= greatest.si() {
+        if greatest.si() * self.stroke(greatest - taken) >= greatest.si() {
             return greatest;
         }
         for _ in 0..60 {
             let flow = low.midpoint(high);
-            if greatest.si() * self.swivel(VolumeRate::from_si(flow - taken.si())) >= flow {
+            if greatest.si() * self.stroke(VolumeRate::from_si(flow - taken.si())) >= flow {
                 low = flow;
             } else {
                 high = flow;
@@ -135,14 +136,14 @@ impl NegativeControl {
     }
 }
 
-/// Positive control: the strongest pilot signal of all levers swivels the pump out. A head that sends none gets what the
+/// Positive control: the strongest pilot signal of all levers strokes the pump out. A head that sends none gets what the
 /// pump gives at rest.
 ///
 /// ```
 /// use pairwright::circuit::pump::PositiveControl;
 /// let control = PositiveControl { least: 0.1 };
-/// assert_eq!(control.swivel(&[0.4, 0.9]), 0.9);
-/// assert_eq!(control.swivel(&[]), 0.1);
+/// assert_eq!(control.stroke(&[0.4, 0.9]), 0.9);
+/// assert_eq!(control.stroke(&[]), 0.1);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PositiveControl {
@@ -151,8 +152,8 @@ pub struct PositiveControl {
 }
 
 impl PositiveControl {
-    /// The swivel at the signals of the levers, each 0 to 1.
-    pub fn swivel(&self, signals: &[f64]) -> f64 {
+    /// The stroke at the signals of the levers, each 0 to 1.
+    pub fn stroke(&self, signals: &[f64]) -> f64 {
         signals.iter().fold(self.least, |most, &signal| most.max(signal)).min(1.0)
     }
 }

@@ -14,7 +14,7 @@ pub enum Limiter {
     None,
     /// Each has its own: `ε_i ≤ 2π·η_hm·T/(V_i·p_i)`.
     Individual(Torque),
-    /// One acts on the sum of the pressures and swivels all alike, whatever each really swallows:
+    /// One acts on the sum of the pressures and strokes all alike, whatever each really swallows:
     /// `ε ≤ 2π·η_hm·T_Σ/ΣV_i·p_i`. Common on excavators with two pumps.
     PressureSum(Torque),
     /// One acts on the sum of the torques really taken: a pump that idles leaves its torque to the other. Where all want
@@ -23,7 +23,7 @@ pub enum Limiter {
 }
 
 impl Limiter {
-    /// To what each pump is swivelled, of what its control wants, at the pressure of each. The three lists are in the
+    /// To what each pump is stroked, of what its control wants, at the pressure of each. The three lists are in the
     /// order of the pumps; what is missing in one is left out.
     ///
     /// ```
@@ -36,18 +36,18 @@ impl Limiter {
     /// // 60 kW at 2000 rpm for two pumps at 170 bar each: 187 L/min together.
     /// let speed = AngularVelocity::from_si(Unit::RevolutionPerMinute.to_si(2000.0));
     /// let limiter = Limiter::PressureSum(Torque::from_si(60e3 / speed.si()));
-    /// let swivels = limiter.swivels(&[pump, pump], &[1.0, 1.0], &[bar(170.0), bar(170.0)]);
-    /// let flow = pump.flow(swivels[0], speed, bar(170.0)) + pump.flow(swivels[1], speed, bar(170.0));
+    /// let strokes = limiter.strokes(&[pump, pump], &[1.0, 1.0], &[bar(170.0), bar(170.0)]);
+    /// let flow = pump.flow(strokes[0], speed, bar(170.0)) + pump.flow(strokes[1], speed, bar(170.0));
     /// assert!((Unit::LitrePerMinute.of_si(flow.si()) - 187.0).abs() < 0.5);
     /// // One limit for each would leave the idle one's torque unused; a limit on the sum of torques does not.
     /// let idle = [1.0, 0.0];
-    /// let alone = Limiter::TorqueSum(Torque::from_si(60e3 / speed.si())).swivels(&[pump, pump], &idle, &[bar(170.0); 2]);
-    /// assert!(alone[0] > swivels[0]);
+    /// let alone = Limiter::TorqueSum(Torque::from_si(60e3 / speed.si())).strokes(&[pump, pump], &idle, &[bar(170.0); 2]);
+    /// assert!(alone[0] > strokes[0]);
     /// ```
-    pub fn swivels(&self, pumps: &[Pump], wanted: &[f64], pressures: &[Pressure]) -> Vec<f64> {
+    pub fn strokes(&self, pumps: &[Pump], wanted: &[f64], pressures: &[Pressure]) -> Vec<f64> {
         let taken = || pumps.iter().zip(wanted).zip(pressures);
-        let sum_over = |swivel: fn(f64) -> f64| -> f64 {
-            taken().map(|((pump, &wish), &pressure)| pump.torque(swivel(wish), pressure).si()).sum()
+        let sum_over = |stroke: fn(f64) -> f64| -> f64 {
+            taken().map(|((pump, &wish), &pressure)| pump.torque(stroke(wish), pressure).si()).sum()
         };
         match *self {
             Self::None => taken().map(|((_, &wish), _)| wish).collect(),
@@ -81,7 +81,7 @@ fn share_of(torque: Torque, demand: f64) -> f64 {
     if demand > 0.0 { torque.si() / demand } else { f64::INFINITY }
 }
 
-/// The pressure from which on a limit holds a pump that is swivelled out fully, `p = 2π·η_hm·T/V`: the corner of its curve.
+/// The pressure from which on a limit holds a pump that is stroked out fully, `p = 2π·η_hm·T/V`: the corner of its curve.
 ///
 /// ```
 /// use pairwright::circuit::{Pump, pump::limiter::corner};

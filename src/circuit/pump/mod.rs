@@ -17,7 +17,7 @@ use std::f64::consts::TAU;
 /// A displacement pump.
 ///
 /// `Q = ε·V·n·η_v`, `T = ε·V·p/(2π·η_hm)`, `P = T·ω` (any fluid-power textbook). ε is the share of its greatest
-/// displacement to which it is swivelled, 0 to 1. Its leakage grows with the pressure: with a rated pressure,
+/// displacement to which it is stroked, 0 to 1. Its leakage grows with the pressure: with a rated pressure,
 /// η_v falls linearly from 1 at no pressure to the stated η_v at that one; without one it is the same at all.
 ///
 /// Typical efficiencies (textbook tables, from memory): external gear η_v 80–93 %, axial piston 90–98 %, overall 75–90 and
@@ -26,7 +26,7 @@ use std::f64::consts::TAU;
 /// ```
 /// use pairwright::circuit::Pump;
 /// use pairwright::quantity::{AngularVelocity, Displacement, Kind, Pressure, Unit};
-/// // Esposito 5.9: 100 cm³ at 1000 rpm and 70 bar takes 111 N·m without friction.
+/// // Esposito 5.9: 100 cm³ at 1000 rpm and 70 bar takes 112 N·m in theory (the book rounds 111.4 up).
 /// let pump = Pump {
 ///     displacement: Displacement::from_si(100e-6), volumetric: 0.9, hydromechanical: 1.0, rated_pressure: None,
 /// };
@@ -74,27 +74,27 @@ impl Pump {
     }
 
     /// The flow that it would give without leakage.
-    pub fn theoretical(&self, swivel: f64, speed: AngularVelocity) -> VolumeRate {
-        VolumeRate::from_si(swivel * self.displacement.si() * speed.si() / TAU)
+    pub fn theoretical(&self, stroke: f64, speed: AngularVelocity) -> VolumeRate {
+        VolumeRate::from_si(stroke * self.displacement.si() * speed.si() / TAU)
     }
 
     /// The flow that it gives.
-    pub fn flow(&self, swivel: f64, speed: AngularVelocity, pressure: Pressure) -> VolumeRate {
-        self.theoretical(swivel, speed) * self.volumetric_at(pressure)
+    pub fn flow(&self, stroke: f64, speed: AngularVelocity, pressure: Pressure) -> VolumeRate {
+        self.theoretical(stroke, speed) * self.volumetric_at(pressure)
     }
 
     /// The torque that it takes.
-    pub fn torque(&self, swivel: f64, pressure: Pressure) -> Torque {
-        Torque::from_si(swivel * self.displacement.si() * pressure.si() / (TAU * self.hydromechanical))
+    pub fn torque(&self, stroke: f64, pressure: Pressure) -> Torque {
+        Torque::from_si(stroke * self.displacement.si() * pressure.si() / (TAU * self.hydromechanical))
     }
 
     /// The power that it takes at its shaft.
-    pub fn shaft_power(&self, swivel: f64, speed: AngularVelocity, pressure: Pressure) -> Power {
-        Power::from_si(self.torque(swivel, pressure).si() * speed.si())
+    pub fn shaft_power(&self, stroke: f64, speed: AngularVelocity, pressure: Pressure) -> Power {
+        Power::from_si(self.torque(stroke, pressure).si() * speed.si())
     }
 
-    /// The swivel at which it gives a flow; above 1 when it cannot.
-    pub fn swivel_for(&self, flow: VolumeRate, speed: AngularVelocity, pressure: Pressure) -> f64 {
+    /// The stroke at which it gives a flow; above 1 when it cannot.
+    pub fn stroke_for(&self, flow: VolumeRate, speed: AngularVelocity, pressure: Pressure) -> f64 {
         (flow / self.flow(1.0, speed, pressure)).value
     }
 }

@@ -5,7 +5,7 @@ use crate::quantity::{Kind, Power, Pressure, VolumeRate};
 
 /// The pumps that feed a circuit, seen from the circuit.
 ///
-/// `Q(p) = min(Q_set, Q_max − leak·p, P_limit/p)·κ(p)`: leakage grows with pressure (linear), and a limiter holds pressure
+/// `Q(p) = min(Q_set, (Q_max − leak·p)·κ(p), P_limit/p)`: leakage grows with pressure (linear), and a limiter holds pressure
 /// times flow; κ is what the cut-off leaves. A load-sensing pump stands its margin above p, so that its leakage and its
 /// limiter act at p + Δp_m. That is why a published greatest flow and a published greatest pressure are seldom had together.
 /// The constant-power hyperbola Q·p = const is the ideal of a torque limiter at constant speed (textbook).
@@ -46,37 +46,77 @@ impl Source {
     /// ```
     pub fn flow_at(&self, pressure: Pressure) -> VolumeRate {
         let p = pressure.si().max(0.0);
-        let at_pump = p + self.cut_off.map_or(0.0, |cut_off| cut_off.above_load().si());
-        let mut flow = (self.greatest.si() - self.leak.si() * at_pump / self.leak_at.si()).max(0.0);
-        if let Some(set) = self.set {
-            flow = flow.min(set.si());
-        }
-        if let Some(power) = self.power
-            && at_pump > 0.0
-        {
-            flow = flow.min(power.si() / at_pump);
-        }
-        VolumeRate::from_si(flow * self.cut_off.map_or(1.0, |cut_off| cut_off.share_left(pressure)))
+        let set = self.set.map_or(f64::INFINITY, Kind::si);
+        let (sensed, of_pump) = match self.cut_off {
+            Some(cut_off @ CutOff::LoadSensing { .. }) => (cut_off.share_left(pressure), 1.0),
+            Some(cut_off) => (1.0, cut_off.share_left(pressure)),
+            None => (1.0, 1.0),
+        };
+        let at_pump = self.sensed_pressure(p);
+        let by_power = match self.power {
+            Some(power) if at_pump > 0.0 => power.si() / at_pump,
+            _ => f64::INFINITY,
+        };
+        // Without a set flow load sensing still throttles what the pump can give.
+        let demand = if set.is_finite() { set * sensed } else { self.free(at_pump) * sensed };
+        VolumeRate::from_si(demand.min(self.free(at_pump) * of_pump).min(by_power))
     }
 
-    /// The pressure at the pump above which the power limit holds the flow below what it would be otherwise; none when no
-    /// limiter acts.
-    pub fn limited_from(&self) -> Option<Pressure> {
-        let unlimited = Self { power: None, ..*self };
-        let power = self.power?;
-        Some(power / unlimited.flow_at(Pressure::from_si(0.0)))
+    /// What the pumps give at a pressure of their own (Pa), limits apart, m³/s.
+    fn free(&self, p: f64) -> f64 {
+        (self.greatest.si() - self.leak.si() * p / self.leak_at.si()).max(0.0)
     }
 
-    /// The pressure at the pump itself when its circuit stands at one: a load-sensing pump keeps its margin above it, up
-    /// to its cut-off.
-    pub fn pump_pressure(&self, circuit: Pressure) -> Pressure {
+    /// The pressure of a load-sensing pump at a load (Pa): its margin above it, up to its cut-off. Others stand at the load as
+    /// far as their flow goes.
+    fn sensed_pressure(&self, load: f64) -> f64 {
         match self.cut_off {
-            Some(CutOff::LoadSensing { pressure, margin }) => {
-                let above = circuit + margin;
-                if above < pressure { above } else { circuit.max(pressure) }
-            }
-            _ => circuit,
+            Some(CutOff::LoadSensing { pressure, margin }) => (load + margin.si()).min(pressure.si()).max(load),
+            _ => load,
         }
+    }
+
+    /// The pressure at the pumps themselves when their circuit stands at one: a load-sensing pump keeps its margin above
+    /// it; a compensated one from which less is taken than it could give stands at its compensator, or where its limiter
+    /// lets it give just that.
+    ///
+    /// ```
+    /// use pairwright::circuit::{Source, pump::CutOff};
+    /// use pairwright::quantity::{Kind, Pressure, Unit, VolumeRate};
+    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
+    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+    /// // 60 of 120 L/min are taken at 100 bar: the pump stands at 250 bar, and 15 kW are throttled away.
+    /// let pump = Source {
+    ///     greatest: litres(120.0), set: Some(litres(60.0)), leak: litres(0.0), leak_at: bar(250.0), power: None,
+    ///     cut_off: Some(CutOff::Compensated { pressure: bar(250.0), band: 0.05 }), surplus_is_pumped: false,
+    /// };
+    /// assert_eq!(pump.flow_at(bar(100.0)), litres(60.0));
+    /// assert_eq!(pump.pump_pressure(bar(100.0)), bar(250.0));
+    /// ```
+    pub fn pump_pressure(&self, circuit: Pressure) -> Pressure {
+        let load = circuit.si().max(0.0);
+        let Some(CutOff::Compensated { pressure, .. }) = self.cut_off else {
+            return Pressure::from_si(self.sensed_pressure(load));
+        };
+        let taken = self.flow_at(circuit).si();
+        let whole = Self { set: None, ..*self }.flow_at(circuit).si();
+        if taken >= whole {
+            return circuit;
+        }
+        let by_power = self.power.map_or(f64::INFINITY, |power| power.si() / taken);
+        Pressure::from_si(pressure.si().min(by_power).max(load))
+    }
+
+    /// The pressure at the pumps above which the power limit holds their flow below what it would be otherwise: where
+    /// p·(Q_max − leak·p), or p·Q_set, is the limit. None when no limiter acts, or none that they ever reach.
+    pub fn limited_from(&self) -> Option<Pressure> {
+        let power = self.power?.si();
+        let (q, slope) = (self.greatest.si(), self.leak.si() / self.leak_at.si());
+        // The smaller root of slope·p² − Q_max·p + P = 0, in the form that also holds without leakage.
+        let root = q * q - 4.0 * slope * power;
+        let by_pump = (root >= 0.0).then(|| 2.0 * power / (q + root.sqrt()))?;
+        // It must bind both: what is set, and what the pumps can give.
+        Some(Pressure::from_si(self.set.map_or(by_pump, |set| by_pump.max(power / set.si()))))
     }
 
     /// The same pumps with the engine at another speed, as a share of the present one: flow and power go with it, since

@@ -26,7 +26,7 @@ pub enum Diverter {
 
 /// Why a diverter cannot work on a circuit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Useless {
+pub enum CannotWork {
     /// Its direction comes from the spool, which has only one.
     OneWaySpool,
     /// The return hose is open to the tank: what would flow backwards is dumped there.
@@ -37,20 +37,20 @@ impl Diverter {
     /// Whether it can work on a circuit at all.
     ///
     /// # Errors
-    /// [`Useless`] with the reason: a valve in the main lines needs a two-way spool whose lines both lead back to it.
+    /// [`CannotWork`] with the reason: a valve in the main lines needs a two-way spool whose lines both lead back to it.
     ///
     /// ```
-    /// use pairwright::circuit::valve::{Diverter, diverter::Useless};
+    /// use pairwright::circuit::valve::{Diverter, diverter::CannotWork};
     /// use pairwright::quantity::{Kind, VolumeRate};
     /// use pairwright::table::{ReturnRoute, Ways};
     /// let in_main_lines = Diverter::InMainLines { flow: VolumeRate::from_si(1e-4) };
     /// assert_eq!(in_main_lines.works_on(Ways::Two, ReturnRoute::Spool), Ok(()));
-    /// assert_eq!(in_main_lines.works_on(Ways::Two, ReturnRoute::Direct), Err(Useless::ReturnIsDirect));
+    /// assert_eq!(in_main_lines.works_on(Ways::Two, ReturnRoute::Direct), Err(CannotWork::ReturnIsDirect));
     /// ```
-    pub fn works_on(&self, ways: Ways, route: ReturnRoute) -> Result<(), Useless> {
+    pub fn works_on(&self, ways: Ways, route: ReturnRoute) -> Result<(), CannotWork> {
         match self {
-            Self::InMainLines { .. } if ways == Ways::One => Err(Useless::OneWaySpool),
-            Self::InMainLines { .. } if route == ReturnRoute::Direct => Err(Useless::ReturnIsDirect),
+            Self::InMainLines { .. } if ways == Ways::One => Err(CannotWork::OneWaySpool),
+            Self::InMainLines { .. } if route == ReturnRoute::Direct => Err(CannotWork::ReturnIsDirect),
             _ => Ok(()),
         }
     }
@@ -79,12 +79,12 @@ impl Diverter {
         }
     }
 
-    /// Pressure at the cylinder's inlet, of what stands at the head: with a block on the head no more than the motor needs
-    /// at that moment, which is little when it runs free.
-    pub fn at_cylinder(&self, head_inlet: Pressure) -> Pressure {
+    /// Pressure at the cylinder's inlet. With a block on the head no more than the motor needs at that moment, `running`,
+    /// which is little when it runs free; else up to `dead`, the pressure at which the circuit that feeds it ends.
+    pub fn at_cylinder(&self, running: Pressure, dead: Pressure) -> Pressure {
         match *self {
-            Self::OnTheHead { regulator, .. } => (head_inlet - regulator).max(Pressure::from_si(0.0)),
-            _ => head_inlet,
+            Self::OnTheHead { regulator, .. } => (running - regulator).max(Pressure::from_si(0.0)),
+            Self::SecondCircuit | Self::InMainLines { .. } => dead,
         }
     }
 }

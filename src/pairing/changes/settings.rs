@@ -146,7 +146,7 @@ fn relief_takes_flow(facts: &Facts) -> bool {
     let circuit = facts.circuit(&draw, Lean::Poor, checks::warm_enough());
     let difference = facts.working_difference(&draw, &circuit);
     match (circuit.solve(difference), circuit.relief) {
-        (Ok(point), Some(relief)) => relief.share_passed(point.pump) > 0.0,
+        (Ok(point), Some(relief)) => relief.share_passed(point.supply) > 0.0,
         _ => true,
     }
 }

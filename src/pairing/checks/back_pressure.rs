@@ -5,7 +5,7 @@ use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, plain};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::quantity::{Kind, Pressure, ThermodynamicTemperature};
+use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use crate::table::{AssumptionId, MotorKind};
 
 /// The check.
@@ -31,14 +31,17 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     })
 }
 
-/// The greatest pressure at the motor's outlet over the oil's temperatures.
+/// The greatest pressure at the motor's outlet over the oil's temperatures; of a breaker, whose return pulsates, the mean.
 pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> Pressure {
     let zero = Pressure::from_si(0.0);
     facts.temperatures(draw, warm).into_iter().fold(zero, |most, temperature| {
         let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
-        let outlet = circuit
-            .solve(facts.free_difference(draw))
-            .map_or_else(|_| circuit.back.loss(crate::quantity::VolumeRate::from_si(0.0), &circuit.oil), |p| p.outlet);
+        let flow = circuit.solve(facts.free_difference(draw)).map_or(VolumeRate::from_si(0.0), |point| point.flow);
+        let outlet = if facts.is_impact() {
+            circuit.back.pulsating_loss(circuit.returned(flow), facts.pulsation(draw), &circuit.oil)
+        } else {
+            circuit.outlet(flow)
+        };
         most.max(outlet)
     })
 }

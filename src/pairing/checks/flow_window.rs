@@ -65,9 +65,9 @@ pub fn greatest_flow(facts: &Facts, draw: &Draw, lean: Lean, warm: Thermodynamic
 
 /// Which part of the circuit sets the flow at a solved point.
 fn what_holds_back(circuit: &Circuit, point: &Operating) -> Because {
-    if circuit.relief.is_some_and(|relief| relief.share_passed(point.pump) > 1e-6) {
+    if circuit.relief.is_some_and(|relief| relief.share_passed(point.supply) > 1e-6) {
         Because::Relief
-    } else if circuit.source.limited_from().is_some_and(|from| point.pump > from) {
+    } else if circuit.source.limited_from().is_some_and(|from| circuit.source.pump_pressure(point.supply) > from) {
         Because::PowerLimit
     } else {
         Because::FlowLow

@@ -9,6 +9,7 @@ use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
 use super::{Conditions, FactId, Node};
 use crate::circuit::balance::{DrainLine, Functions, Order};
+use crate::circuit::case_line::steady_leakage;
 use crate::circuit::motor::Drain;
 use crate::circuit::{self, Element, Motor, OilCurve, Relief};
 use crate::quantity::{
@@ -277,7 +278,7 @@ impl<'a> Facts<'a> {
             functions: self.busy(),
             supply: resistance(draw, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter),
             back: resistance(draw, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter),
-            drain: self.drain(draw),
+            drain: self.drain(draw, temperature),
             oil: self.oil_at(draw, temperature),
         }
     }
@@ -319,7 +320,7 @@ impl<'a> Facts<'a> {
     fn busy(&self) -> Option<Functions> {
         let (wanted, pressure) = self.state.functions?;
         let order = match self.control() {
-            Some(PumpControl::LoadSensing) => Order::BeforeSpools,
+            Some(PumpControl::LoadSensing) => Order::PreCompensated,
             _ => Order::Parallel,
         };
         Some(Functions::Shared { order, wanted, pressure })
@@ -337,15 +338,19 @@ impl<'a> Facts<'a> {
 
     /// The motor's leakage by its case line, at likely figures; at the worst no credit is taken for it, and the whole flow
     /// comes back through the return.
-    fn drain(&self, draw: &Draw) -> Option<DrainLine> {
+    fn drain(&self, draw: &Draw, temperature: ThermodynamicTemperature) -> Option<DrainLine> {
         let fitted = self.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
         let drained = self.motor_kind().is_none_or(|kind| Drain::of(kind, true) == Some(Drain::CaseLine));
         if draw.stance != Stance::Nominal || !fitted || !drained {
             return None;
         }
         let through = self.flow.fact.interval()?.nominal;
-        let share = (self.case_flow(draw, through) / through).si();
-        Some(DrainLine { share: share.clamp(0.0, 0.5), line: self.case_line(draw) })
+        let at_work = self.case_flow(draw, through);
+        // In cold oil less leaks through the gaps; what would leak more in thinner oil than at work is stated for work too.
+        let (working, now) = (self.oil_at(draw, self.conditions.working), self.oil_at(draw, temperature));
+        let leaked = steady_leakage(at_work, &working, &now).min(at_work);
+        let share = (leaked / through).si().clamp(0.0, 0.5);
+        Some(DrainLine { share, stalled: leaked, line: self.case_line(draw) })
     }
 
     /// Flow through the case line: as stated and then worn to twice that, else the range of practice of the motor's flow.
@@ -362,6 +367,16 @@ impl<'a> Facts<'a> {
             self.practice.range::<Ratio>(AssumptionId::CaseFlow),
         );
         through_motor * draw.take(&share, Side::High).si()
+    }
+
+    /// How the return of a breaker pulsates: mean of the square of its flow over the square of the mean.
+    pub fn pulsation(&self, draw: &Draw) -> f64 {
+        let range = self.practice.range::<Ratio>(AssumptionId::ReturnPulsation);
+        let input = Input {
+            by_nature: (1.0, 10.0),
+            ..Input::or_assumed(FactId::ReturnPulsation, None, AssumptionId::ReturnPulsation, range)
+        };
+        draw.take(&input, Side::High).si()
     }
 
     /// The speed of the rotor that nothing may exceed.

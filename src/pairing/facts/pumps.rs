@@ -73,7 +73,11 @@ impl Facts<'_> {
             AssumptionId::CutOffBand,
             self.practice.range(AssumptionId::CutOffBand),
         );
-        cut_off.map(|pressure| CutOff::Compensator { pressure, band: draw.take::<Ratio>(&band, Side::High).si() })
+        let compensated = self.control() == Some(PumpControl::PressureCompensated);
+        cut_off.map(|pressure| {
+            let band = draw.take::<Ratio>(&band, Side::High).si();
+            if compensated { CutOff::Compensated { pressure, band } } else { CutOff::AtLoad { pressure, band } }
+        })
     }
 
     /// How the pumps of this circuit are commanded, when all say the same.

@@ -69,7 +69,7 @@ impl Installation<'_> {
         let motor = facts.working_difference(&draw, &circuit);
         let zero = VolumeRate::from_si(0.0);
         let (gives, at_pump) = match point {
-            Balanced::Turns(at) => (at.flow, at.pump),
+            Balanced::Turns(at) => (at.flow, at.supply),
             // It stands still at what it would need with no flow at all.
             Balanced::Stalls(_) => (zero, circuit.need(zero, motor)),
             Balanced::NoSuchPoint => return None,
@@ -110,7 +110,9 @@ fn flow_causes(source: &Source, says: VolumeRate, at: Pressure, gives: VolumeRat
     // Load sensing without its end: the margin alone.
     let endless = source.cut_off.map(|cut_off| match cut_off {
         CutOff::LoadSensing { margin, .. } => CutOff::LoadSensing { pressure: Pressure::from_si(1e12), margin },
-        CutOff::Compensator { band, .. } => CutOff::Compensator { pressure: Pressure::from_si(1e12), band },
+        CutOff::AtLoad { band, .. } | CutOff::Compensated { band, .. } => {
+            CutOff::AtLoad { pressure: Pressure::from_si(1e12), band }
+        }
     });
     let links = [
         (Cause::Setting, Source { set: source.set, ..unlimited }),

@@ -6,7 +6,7 @@ use crate::circuit::OilCurve;
 use crate::circuit::balance::Balanced;
 use crate::circuit::oil::OilWarning;
 use crate::pairing::draw::{Draw, Side, Stance};
-use crate::pairing::{CheckId, Conditions, FactId, Load, Outcome, checks};
+use crate::pairing::{Bound, CheckId, Conditions, FactId, Load, Outcome, checks};
 use crate::quantity::{Amount, ThermodynamicTemperature};
 
 /// A check with the oil at one temperature.
@@ -18,6 +18,8 @@ pub struct OilMark {
     pub outcome: Outcome,
     /// Its margin, where it has one.
     pub margin: Option<f64>,
+    /// On which side of its limit it is right.
+    pub bound: Option<Bound>,
 }
 
 /// An installation with its oil at a temperature. What cannot be said is absent.
@@ -71,7 +73,7 @@ impl Installation<'_> {
         };
         let pumps = |at: &crate::circuit::Operating| {
             let source = facts.source(&draw, crate::pairing::facts::Lean::Poor);
-            source.pump_pressure(at.pump)
+            source.pump_pressure(at.supply)
         };
         OilReading {
             temperature: Amount::of(temperature),
@@ -95,7 +97,7 @@ impl Installation<'_> {
             .iter()
             .map(|&id| {
                 let check = checks::check(id, &facts, temperature);
-                OilMark { check: id, outcome: check.outcome, margin: check.margin }
+                OilMark { check: id, outcome: check.outcome, margin: check.margin, bound: check.bound }
             })
             .collect()
     }

@@ -3,7 +3,7 @@
 use super::Installation;
 use super::states::balanced;
 use crate::circuit::balance::Balanced;
-use crate::circuit::run_down::{LEAST_INLET, MakeUp};
+use crate::circuit::run_down::{LEAST_INLET_BAR, MakeUp};
 use crate::circuit::valve::Check;
 use crate::pairing::draw::{Draw, Side, Stance};
 use crate::pairing::{FactId, Load};
@@ -83,6 +83,6 @@ impl Installation<'_> {
         };
         let inlet = way.inlet(at.flow, facts.case_flow(&draw, at.flow), &circuit.oil);
         let shown = Amount::of(inlet);
-        if inlet < bar(LEAST_INLET) { RunDown::Cavitates { inlet: shown } } else { RunDown::Fed { inlet: shown } }
+        if inlet < bar(LEAST_INLET_BAR) { RunDown::Cavitates { inlet: shown } } else { RunDown::Fed { inlet: shown } }
     }
 }

@@ -176,9 +176,10 @@ fn held_on(facts: &Facts) -> Option<Power> {
     };
     let draw = Draw::new(Stance::Nominal);
     let flow = draw.take(&facts.flow, Side::High);
-    let idle = facts.free_difference(&draw);
+    let source = facts.source(&draw, Lean::Poor);
+    let at_pump = source.pump_pressure(facts.free_difference(&draw));
     let relief = draw.take(&facts.relief, Side::High);
-    let standby = Standby::of(machine, facts.head.centre?, flow, idle, relief);
+    let standby = Standby::of(machine, facts.head.centre?, flow, at_pump, relief);
     draw.missing().is_empty().then(|| standby.heat())
 }
 
@@ -277,9 +278,9 @@ fn nodes(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Vec<NodeR
             all.push(NodeReading { node, flow: Amount::of(flow), pressure: Amount::of(pressure) });
         }
     };
-    note(Node::Pump, at.pumped, circuit.source.pump_pressure(at.pump));
+    note(Node::Pump, at.pumped, circuit.source.pump_pressure(at.supply));
     let (supply, back) = facts.nodes();
-    let mut pressure = at.pump;
+    let mut pressure = at.supply;
     for (node, piece) in supply.zip(&circuit.supply.pieces) {
         note(node, at.flow, pressure);
         pressure -= piece.loss(at.flow, &circuit.oil);
@@ -295,12 +296,12 @@ fn nodes(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Vec<NodeR
     if let Some(case) = at.case {
         note(Node::Case, at.flow - returned, case);
     }
-    let passed = circuit.relief.map_or(0.0, |relief| relief.share_passed(at.pump));
+    let passed = circuit.relief.map_or(0.0, |relief| relief.share_passed(at.supply));
     if passed > 0.0 {
-        note(Node::Relief, circuit.source.flow_at(at.pump) * passed, at.pump);
+        note(Node::Relief, circuit.source.flow_at(at.supply) * passed, at.supply);
     }
     if let Some((wanted, pressure)) = facts.state.functions {
-        let whole = circuit::Source { set: None, ..circuit.source }.flow_at(at.pump.max(pressure));
+        let whole = circuit::Source { set: None, ..circuit.source }.flow_at(at.supply.max(pressure));
         let rest = (whole - at.pumped).max(VolumeRate::from_si(0.0));
         note(Node::Functions, if wanted < rest { wanted } else { rest }, pressure);
     }

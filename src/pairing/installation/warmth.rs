@@ -23,7 +23,11 @@ pub struct Warmth {
     pub settles: Option<Amount>,
     /// Whether it rises beyond 150 °C: no machine gets there.
     pub boundless: bool,
-    /// How long it takes from the ambient to 82 °C; none when it never gets there, or cannot be said.
+    /// Whether the return goes past the machine's cooler, so that nothing of it is credited.
+    pub past_cooler: bool,
+    /// The temperature at which work ends: above it seals and oil age fast.
+    pub stop: Amount,
+    /// How long it takes from the ambient to that; none when it never gets there, or cannot be said.
     pub to_stop: Option<Amount>,
     /// How long it would take without any cooler, all of the heat in the oil of the tank alone: no machine is faster.
     pub at_the_soonest: Option<Amount>,
@@ -69,6 +73,8 @@ impl Installation<'_> {
             heat: heat.map(Amount::of),
             settles: None,
             boundless: false,
+            past_cooler: cooler.is_ok_and(|cooler| cooler.is_none()),
+            stop: Amount::of(stop),
             to_stop: None,
             at_the_soonest: at_the_soonest.map(Amount::of),
             missing,
@@ -142,7 +148,7 @@ impl Installation<'_> {
                 return Err(missing);
             };
             // Of a breaker's power nobody says how much is blow; half is taken for heat, like of the functions'.
-            let power = powers(facts, &circuit, &at).map_or(at.pump * at.pumped * 0.5, |(_, heat)| heat);
+            let power = powers(facts, &circuit, &at).map_or(at.supply * at.pumped * 0.5, |(_, heat)| heat);
             heat += power * share;
             flow += circuit.returned(at.flow) * share;
         }

@@ -1,0 +1,226 @@
+//! The circuit on the sheet: what the brochure says against what the circuit gives, and the oil thermometer.
+
+use super::state::app;
+use crate::drawing::{self, thermometer};
+use crate::pairing::installation::{Gap, Installation, OilMark, OilReading};
+use crate::pairing::{Conditions, Outcome, Pairing, Stage};
+use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
+use crate::table::{Carrier, Head, Id};
+use leptos::prelude::*;
+
+/// What the sheet is about, to be looked into again and again.
+pub struct Setting {
+    circuit: Option<Id>,
+    machine: Carrier,
+    changed: Option<Carrier>,
+    attachment: Head,
+    conditions: Conditions,
+}
+
+impl Setting {
+    /// Of a judged pairing.
+    pub fn new(pairing: &Pairing, machine: &Carrier, attachment: &Head, conditions: Conditions) -> Self {
+        Self {
+            circuit: pairing.circuit.clone(),
+            machine: machine.clone(),
+            changed: pairing.changed.as_deref().cloned(),
+            attachment: attachment.clone(),
+            conditions,
+        }
+    }
+
+    /// Looks into the machine as it is or as it will be; nothing to see where it has no circuit.
+    fn look<R>(&self, stage: Stage, see: impl FnOnce(Installation) -> R) -> Option<R> {
+        let machine = match stage {
+            Stage::AsItIs => &self.machine,
+            Stage::AfterChanges => self.changed.as_ref()?,
+        };
+        Installation::new(machine, self.circuit.as_ref()?, &self.attachment, &self.conditions).map(see)
+    }
+
+    fn stages(&self) -> &'static [Stage] {
+        if self.changed.is_some() { Stage::ALL } else { &[Stage::AsItIs] }
+    }
+}
+
+/// Brochure says, circuit gives: of the machine as it is.
+#[component]
+pub fn BrochureStrip(
+    /// What the sheet is about.
+    setting: StoredValue<Setting>,
+) -> impl IntoView {
+    let app = app();
+    let brochure = setting.with_value(|setting| setting.look(Stage::AsItIs, |i| i.brochure()).flatten());
+    brochure.map(|brochure| {
+        let (flow, pressure) = (brochure.flow.clone(), brochure.pressure.clone());
+        view! {
+            <section aria-labelledby="brochure" class="brochure">
+                <h2 id="brochure">"Brochure says, circuit gives"</h2>
+                <p>{move || app.words().brochure(&brochure)}</p>
+                {[("Flow", flow), ("Pressure", pressure)].map(|(name, gap)| view! { <GapStrip name gap/> }).into_iter().collect_view()}
+                <p class="quiet">"The machine as it is, oil at working temperature, at likely figures. The checks below take the worst ones."</p>
+            </section>
+        }
+    })
+}
+
+/// One figure as two bars, its gap dimensioned.
+#[component]
+fn GapStrip(
+    /// What the figure is called.
+    name: &'static str,
+    /// The figure.
+    gap: Gap,
+) -> impl IntoView {
+    let app = app();
+    let drawn = drawing::strip(&gap);
+    let (says, gives) = (gap.says, gap.gives);
+    view! {
+        <div class="strip">
+            <p class="name">{name}</p>
+            {drawn.map(|strip| {
+                let at = |place: f64| 1.0 + place * 238.0;
+                let ends = strip.causes.iter().map(|(.., to)| at(*to)).collect::<Vec<_>>();
+                let (from, to) = (at(strip.gives), at(strip.says));
+                view! {
+                    <svg viewBox="0 0 240 40" aria-hidden="true">
+                        <path class="says" d=format!("M1 4H{to}V14H1Z")/>
+                        <path class="gives" d=format!("M1 22H{from}V32H1Z")/>
+                        <path class="axis" d=format!("M{to} 4V40M{from} 22V40")/>
+                        {(to - from > 2.0).then(|| view! {
+                            <path class="gap" d=format!("M{from} 36H{to}")/>
+                            {ends.iter().map(|end| view! { <path class="gap" d=format!("M{end} 33V39")/> }).collect_view()}
+                        })}
+                    </svg>
+                }
+            })}
+            <p class="figures">{move || {
+                let words = app.words();
+                view! {
+                    <span><span class="quiet">"brochure "</span>{words.amount(says)}</span>
+                    <span><span class="quiet">"circuit "</span>{words.amount(gives)}</span>
+                    <span class="quiet">{words.causes(&gap)}</span>
+                }
+            }}</p>
+        </div>
+    }
+}
+
+fn celsius(t: f64) -> ThermodynamicTemperature {
+    ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t))
+}
+
+/// The oil thermometer: moves working point and marks as it is moved.
+#[component]
+pub fn Thermometer(
+    /// What the sheet is about.
+    setting: StoredValue<Setting>,
+) -> impl IntoView {
+    let app = app();
+    let stages = setting.with_value(Setting::stages);
+    let stage = RwSignal::new(*stages.last().unwrap_or(&Stage::AsItIs));
+    let working = setting.with_value(|setting| Unit::Celsius.of_si(setting.conditions.working.si()));
+    let temperature = RwSignal::new(working);
+    let reading = Memo::new(move |_| {
+        setting.with_value(|setting| setting.look(stage.get(), |i| i.at_oil(celsius(temperature.get()))))
+    });
+    let warmth = Memo::new(move |_| setting.with_value(|setting| setting.look(stage.get(), |i| i.warmth())));
+    let settles = move || warmth.get().and_then(|warmth| warmth.settles);
+    let moved = move |event: web_sys::Event| {
+        if let Ok(value) = event_target_value(&event).parse() {
+            temperature.set(value);
+        }
+    };
+    let any = setting.with_value(|setting| setting.look(Stage::AsItIs, |_| ()).is_some());
+    any.then(|| {
+        view! {
+            <section aria-labelledby="thermometer" class="thermometer">
+                <h2 id="thermometer">"The oil thermometer"</h2>
+                {(stages.len() > 1).then(|| view! {
+                    <p class="actions" role="group" aria-label="Before or after the changes">
+                        {stages.iter().map(|&one| view! {
+                            <button type="button" aria-pressed=move || (stage.get() == one).to_string()
+                                on:click=move |_| stage.set(one)>{app.words().stage(one)}</button>
+                        }).collect_view()}
+                    </p>
+                })}
+                <label for="oil">"Temperature of the oil"</label>
+                <input id="oil" type="range" min=thermometer::RANGE.0 max=thermometer::RANGE.1 step="1"
+                    prop:value=move || temperature.get().to_string() on:input=moved
+                    aria-valuetext=move || app.words().amount(Amount::of(celsius(temperature.get())))/>
+                {move || view! { <Scale settles=settles()/> }}
+                <p class="oil" role="status">{move || reading.get().map(|reading| app.words().oil(&reading))}</p>
+                {move || reading.get().map(|reading| view! { <At reading/> })}
+                <p>{move || warmth.get().map(|warmth| app.words().warmth(&warmth))}</p>
+            </section>
+        }
+    })
+}
+
+/// Ticks of the scale, and where the oil settles.
+#[component]
+fn Scale(
+    /// Where the oil settles, if that can be said.
+    settles: Option<Amount>,
+) -> impl IntoView {
+    let app = app();
+    // A slider's thumb does not leave its track: the scale begins half a thumb further in.
+    let place = |celsius: f64| format!("calc(8px + {:.4} * (100% - 16px))", thermometer::place(celsius));
+    let named = move |celsius_value: f64| {
+        let (value, _) = Amount::of(celsius(celsius_value)).in_system(app.units.get());
+        app.words().numbers.decimal(value, 0)
+    };
+    let settles = settles.map(|amount| amount.in_system(crate::quantity::UnitSystem::Metric).0);
+    view! {
+        <div class="scale" aria-hidden="true">
+            {thermometer::ticks().into_iter().map(|tick| view! {
+                <span class="notch" class:long=tick.named style:inset-inline-start=place(tick.celsius)>
+                    {tick.named.then(|| view! { <span>{named(tick.celsius)}</span> })}
+                </span>
+            }).collect_view()}
+            {settles.map(|settles| view! { <span class="settles" style:inset-inline-start=place(settles)></span> })}
+        </div>
+    }
+}
+
+/// What the circuit does with the oil as it is now.
+#[component]
+fn At(
+    /// The circuit at this temperature.
+    reading: OilReading,
+) -> impl IntoView {
+    let app = app();
+    let cell = move |amount: Option<Amount>| amount.map_or_else(|| "–".to_owned(), |amount| app.words().amount(amount));
+    let flow = if reading.stalls { "none: it stands still".to_owned() } else { cell(reading.flow) };
+    let figures = [
+        ("Flow at work", flow),
+        ("At the pump", cell(reading.pump)),
+        ("Back pressure, free running", cell(reading.back_pressure)),
+        ("In the case line", cell(reading.case_pressure)),
+    ];
+    view! {
+        <dl class="readings">
+            {figures.map(|(name, text)| view! { <div><dt>{name}</dt><dd>{text}</dd></div> }).into_iter().collect_view()}
+        </dl>
+        <ul class="marks">
+            {reading.marks.into_iter().map(|mark| view! { <MarkRow mark/> }).collect_view()}
+        </ul>
+    }
+}
+
+/// How a check comes out with the oil as it is now.
+#[component]
+fn MarkRow(
+    /// The check.
+    mark: OilMark,
+) -> impl IntoView {
+    let words = app().words();
+    let margin = (mark.outcome != Outcome::NotKnown).then_some(mark.margin).flatten();
+    let margin = margin.map(|margin| format!(" · {}", words.margin(margin, mark.bound))).unwrap_or_default();
+    view! {
+        <li class=format!("check {}", mark.outcome.name())>
+            <span>{words.check_title(mark.check)}</span>
+            <span class="outcome">{words.outcome(mark.outcome)}{margin}</span>
+        </li>
+    }
+}
