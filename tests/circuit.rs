@@ -2,7 +2,7 @@
 
 use pairwright::circuit::heat::Bath;
 use pairwright::circuit::hose::rated_pressure;
-use pairwright::circuit::line::{LAMINAR_UP_TO, Piece, Roughness, reynolds};
+use pairwright::circuit::line::{Extreme, LAMINAR_UP_TO, OilSpan, Piece, Roughness, reynolds};
 use pairwright::circuit::pump::{CutOff, Limiter};
 use pairwright::circuit::valve::{Check, Divider, DividerState, Split};
 use pairwright::circuit::{Cylinder, Element, Filter, Motor, Oil, OilCurve, Orifice, Pump, Relief, Resistance, Source};
@@ -96,6 +96,26 @@ proptest! {
         prop_assume!(reynolds(litres(q), millimetres(bore), &oil(nu)) <= LAMINAR_UP_TO);
         let piece = pipe(bore, 5.0);
         prop_assert!(piece.loss(litres(q), &oil(nu * thicker)) >= piece.loss(litres(q), &oil(nu)));
+    }
+
+    /// Over a span of oil nothing in it loses more than the most, or less than the least, and both ends are reached somewhere.
+    #[test]
+    fn a_span_of_oil_bounds_every_oil_in_it(
+        bore in 3.0..50.0, thick in 10.0..2000.0, thinner in 1.0..100.0, share in 0.0..1.0, q in 0.1..900.0, more in 0.0..50.0,
+    ) {
+        let span = OilSpan { thick: oil(thick), thin: oil(thick / thinner) };
+        let over = |extreme, q: f64| {
+            let (bore, length) = (millimetres(bore), Length::from_si(5.0));
+            Piece::PipeOver { bore, length, roughness: Roughness::default(), oil: span, extreme }.loss(litres(q), &oil(46.0)).si()
+        };
+        let inside = pipe(bore, 5.0).loss(litres(q), &oil(thick / f64::powf(thinner, share))).si();
+        let (most, least) = (over(Extreme::Most, q), over(Extreme::Least, q));
+        prop_assert!(inside <= most * (1.0 + 1e-12) && inside >= least * (1.0 - 1e-12), "{least} {inside} {most}");
+        // A larger flow still loses more.
+        prop_assert!(over(Extreme::Most, q + more) >= most && over(Extreme::Least, q + more) >= least);
+        let reached = (0..=400).map(|step| pipe(bore, 5.0).loss(litres(q), &oil(thick / f64::powf(thinner, f64::from(step) / 400.0))).si());
+        let (low, high) = reached.fold((f64::MAX, 0.0f64), |(low, high), loss| (low.min(loss), high.max(loss)));
+        prop_assert!(high >= most * 0.98 && low <= least * 1.02, "{least}..{most} against {low}..{high}");
     }
 
     #[test]

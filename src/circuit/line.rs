@@ -70,6 +70,23 @@ pub enum Piece {
         /// Of its wall.
         roughness: Roughness,
     },
+    /// A straight hose or tube in oil that may be as thick and as thin as said: the most, or the least, that it may lose.
+    ///
+    /// A loss does not simply fall as oil warms: where the flow turns from laminar to turbulent it rises again. For one flow
+    /// it is greatest in the thickest oil or just where the flow is turbulent (Re 4000), and least in the thinnest or just
+    /// where it still is laminar (Re 2300).
+    PipeOver {
+        /// Inner diameter.
+        bore: Length,
+        /// Length.
+        length: Length,
+        /// Of its wall.
+        roughness: Roughness,
+        /// From the thickest to the thinnest oil.
+        oil: OilSpan,
+        /// Which of the two is asked.
+        extreme: Extreme,
+    },
     /// A fitting with a loss coefficient K on the velocity in `bore`: Δp = K·ρv²/2.
     Fitting {
         /// K, ≥ 0.
@@ -90,6 +107,24 @@ pub enum Piece {
     Check(Check),
     /// A pressure that is there at any flow: the tank's breather, or a height of oil (ρgh).
     Constant(Pressure),
+}
+
+/// Oil from as thick as it may be to as thin as it may be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OilSpan {
+    /// The thickest, and densest.
+    pub thick: Oil,
+    /// The thinnest, and lightest.
+    pub thin: Oil,
+}
+
+/// Which end of what may be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extreme {
+    /// The most.
+    Most,
+    /// The least.
+    Least,
 }
 
 /// Velocity of a flow in a bore squared times half the density: the velocity head ρv²/2, Pa.
@@ -132,6 +167,22 @@ impl Piece {
                 let f = friction_factor(re, roughness.0.get::<meter>() / d);
                 f * length.get::<meter>() / d * rho * v * v / 2.0
             }
+            Self::PipeOver { bore, length, roughness, oil, extreme } => {
+                let pipe = Self::Pipe { bore, length, roughness };
+                let (thick, thin) = (pipe.loss(flow, &oil.thick), pipe.loss(flow, &oil.thin));
+                // Between the two, just where the flow turns.
+                let (turns, density) = match extreme {
+                    Extreme::Most => (TURBULENT_FROM, oil.thick.density),
+                    Extreme::Least => (LAMINAR_UP_TO, oil.thin.density),
+                };
+                let nu = oil.thick.viscosity * (reynolds(flow, bore, &oil.thick) / turns);
+                let between = (nu < oil.thick.viscosity && nu > oil.thin.viscosity)
+                    .then(|| pipe.loss(flow, &Oil { viscosity: nu, density }));
+                return match extreme {
+                    Extreme::Most => between.map_or(thick.max(thin), |between| thick.max(thin).max(between)),
+                    Extreme::Least => between.map_or(thick.min(thin), |between| thick.min(thin).min(between)),
+                };
+            }
             Self::Fitting { k, bore } => k * velocity_head(q, bore.get::<meter>(), rho),
             Self::Point { loss, flow } => loss.get::<pascal>() * (q / flow.get::<cubic_meter_per_second>()).powi(2),
             Self::Filter(filter, element) => return filter.loss(flow, oil, element),
@@ -146,7 +197,8 @@ impl Piece {
     /// How much of its loss goes with the flow squared rather than with the flow, 0 to 1.
     fn turbulent_share(&self, flow: VolumeRate, oil: &Oil) -> f64 {
         match *self {
-            Self::Pipe { bore, .. } => {
+            Self::Pipe { bore, .. } | Self::PipeOver { bore, .. } => {
+                let oil = if let Self::PipeOver { oil: span, .. } = self { &span.thin } else { oil };
                 let re = reynolds(flow, bore, oil);
                 ((re - LAMINAR_UP_TO) / (TURBULENT_FROM - LAMINAR_UP_TO)).clamp(0.0, 1.0)
             }
@@ -188,7 +240,8 @@ impl Resistance {
     /// Its hoses, tubes and fittings alone, without what filters and valves by a point cost.
     #[must_use]
     pub fn lines_alone(&self) -> Self {
-        let of_a_line = |piece: &&Piece| matches!(piece, Piece::Pipe { .. } | Piece::Fitting { .. });
+        let of_a_line =
+            |piece: &&Piece| matches!(piece, Piece::Pipe { .. } | Piece::PipeOver { .. } | Piece::Fitting { .. });
         Self { pieces: self.pieces.iter().filter(of_a_line).copied().collect() }
     }
 

@@ -72,6 +72,22 @@ pub enum Stance {
     OneBest(FactId),
     /// Like `Worst`, with one fact at a given value (SI).
     OneAt(FactId, f64),
+    /// Every fact anywhere in its interval, by a seed: what a corner must never be better than.
+    #[cfg(test)]
+    Anywhere(u64),
+}
+
+#[cfg(test)]
+impl Stance {
+    /// A share between 0 and 1 by the seed and a key, always the same for the same; none in other stances.
+    pub fn anywhere(self, key: impl std::hash::Hash) -> Option<f64> {
+        use std::hash::{DefaultHasher, Hasher};
+        let Self::Anywhere(seed) = self else { return None };
+        let mut hasher = DefaultHasher::new();
+        hasher.write_u64(seed);
+        key.hash(&mut hasher);
+        Some((hasher.finish() >> 11) as f64 / (1u64 << 53) as f64)
+    }
 }
 
 /// One draw: remembers what it assumed and what it missed.
@@ -87,6 +103,15 @@ impl Draw {
     /// A fresh draw.
     pub fn new(stance: Stance) -> Self {
         Self { stance, assumed: RefCell::default(), missing: RefCell::default() }
+    }
+
+    /// Whether it looks for a corner, over all states of the oil, rather than at one state.
+    pub fn corner(&self) -> bool {
+        #[cfg(test)]
+        if matches!(self.stance, Stance::Anywhere(_)) {
+            return false;
+        }
+        self.stance != Stance::Nominal
     }
 
     /// The value of a fact when `worse` is the end that makes the answer worse.
@@ -109,6 +134,12 @@ impl Draw {
             Fact::Known(interval, _) | Fact::Assumed(interval) => {
                 if let Some(assumption) = input.assumption {
                     note(&self.assumed, (input.id, assumption));
+                }
+                #[cfg(test)]
+                if let Some(share) = self.stance.anywhere((input.id, interval.low.si().to_bits())) {
+                    // The ends too: there the corners are.
+                    let share = (share * 1.2 - 0.1).clamp(0.0, 1.0);
+                    return Q::from_si(interval.low.si() + share * (interval.high.si() - interval.low.si()));
                 }
                 match self.stance {
                     Stance::Nominal => interval.nominal,

@@ -9,6 +9,8 @@ pub mod assume;
 mod changes;
 mod checks;
 mod conditions;
+#[cfg(test)]
+mod corners;
 mod draw;
 mod facts;
 pub mod installation;
@@ -44,6 +46,49 @@ pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing 
         pairing.circuit = None;
         pairing
     })
+}
+
+/// Gives verdicts and no more, for whole stocks: with one shop's catalogue, without reasons or figures. Many times as quick
+/// as [`pair`], and always of the same mind.
+///
+/// ```
+/// use pairwright::pairing::{Conditions, Judge, pair};
+/// let table = pairwright::table::read(include_str!("../../public/table/demo.json")).table.expect("a table");
+/// let conditions = Conditions::of_table(&table);
+/// let judge = Judge::new(&conditions);
+/// let (carrier, head) = (&table.carriers[0], &table.heads[0]);
+/// assert_eq!(judge.verdict(carrier, head), pair(carrier, head, &conditions).verdict);
+/// ```
+#[derive(Clone, Debug)]
+pub struct Judge<'a> {
+    conditions: &'a Conditions,
+    catalogue: Catalogue,
+}
+
+impl<'a> Judge<'a> {
+    /// A judge under these conditions.
+    pub fn new(conditions: &'a Conditions) -> Self {
+        Self { conditions, catalogue: Catalogue::of(conditions) }
+    }
+
+    /// The verdict of the circuit that serves best.
+    pub fn verdict(&self, carrier: &Carrier, head: &Head) -> Verdict {
+        if carrier.circuits.is_empty() {
+            return pair(carrier, head, self.conditions).verdict;
+        }
+        let of_circuit = |circuit: &table::Circuit| {
+            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
+            Search::new(setup, &self.catalogue).verdict()
+        };
+        carrier.circuits.iter().map(of_circuit).min().unwrap_or(Verdict::CannotSay)
+    }
+
+    /// How every check comes out on one circuit of the machine as it is; none when there is no such circuit.
+    pub fn today(&self, carrier: &Carrier, circuit: &Id, head: &Head) -> Option<Vec<(CheckId, Outcome)>> {
+        let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+        let facts = Facts::gather(carrier, circuit, head, self.conditions).for_a_search();
+        Some(checks::all(&facts).into_iter().map(|check| (check.id, check.outcome)).collect())
+    }
 }
 
 /// The order of a list: verdict, cost, tightest margin (largest first), id of the head, id of the carrier.

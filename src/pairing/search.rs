@@ -3,7 +3,7 @@
 use super::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply};
 use super::checks;
 use super::facts::Facts;
-use super::{Change, ChangeReason, Check, CheckId, Conditions, Outcome, Setting};
+use super::{Change, ChangeReason, Check, CheckId, Conditions, Outcome, Setting, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
 use std::collections::{BTreeSet, BinaryHeap};
@@ -86,6 +86,26 @@ impl<'a> Search<'a> {
     pub fn as_it_is(&self) -> Vec<Check> {
         let Setup { carrier, circuit, head, conditions } = self.setup;
         checks::all(&Facts::gather(carrier, circuit, head, conditions))
+    }
+
+    /// The verdict and no more. What no change can mend comes first: most machines are too light, and that is soon seen.
+    pub fn verdict(&self) -> Verdict {
+        let Setup { carrier, circuit, head, conditions } = self.setup;
+        let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
+        let failed = |id: CheckId| checks::check(id, &facts, checks::warm_enough()).outcome == Outcome::NotMet;
+        let mut unmendable = CheckId::ALL.iter().filter(|id| mending(**id).is_empty());
+        if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
+            return Verdict::DoesNotFit;
+        }
+        let today = checks::all(&facts);
+        if !today.iter().any(Check::fails) {
+            return Verdict::Fits;
+        }
+        match self.run(&today) {
+            Found::Works(_) => Verdict::FitsAfterChanges,
+            Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
+            Found::Nothing { .. } => Verdict::DoesNotFit,
+        }
     }
 
     /// Runs the search from the checks of the machine as it is.

@@ -1,7 +1,9 @@
 //! A circuit as coefficients: what changes only with the oil is computed once, so that g costs tens of nanoseconds.
 
 use super::Circuit;
-use crate::circuit::line::{LAMINAR_UP_TO, Piece, Resistance, TURBULENT_FROM, friction_haaland, friction_laminar};
+use crate::circuit::line::{
+    Extreme, LAMINAR_UP_TO, Piece, Resistance, TURBULENT_FROM, friction_haaland, friction_laminar,
+};
 use crate::circuit::{Element, Filter, Oil};
 use crate::quantity::{Kind, Pressure, VolumeRate};
 use smallvec::SmallVec;
@@ -57,10 +59,39 @@ impl Pipe {
     }
 }
 
+/// A pipe in oil that may be as thick and as thin as said.
+#[derive(Clone, Copy, Debug)]
+struct PipeOver {
+    thick: Pipe,
+    thin: Pipe,
+    extreme: Extreme,
+    /// Δp/Q² just where the flow turns, with the density that makes the more of it.
+    turning: f64,
+}
+
+impl PipeOver {
+    fn loss(&self, q: f64) -> f64 {
+        let (thick, thin) = (self.thick.loss(q), self.thin.loss(q));
+        // The flow turns somewhere between the two oils.
+        let turns = match self.extreme {
+            Extreme::Most => q < self.thick.q_turbulent && q > self.thin.q_turbulent,
+            Extreme::Least => q < self.thick.q_laminar && q > self.thin.q_laminar,
+        };
+        let between = self.turning * q * q;
+        match self.extreme {
+            Extreme::Most if turns => thick.max(thin).max(between),
+            Extreme::Most => thick.max(thin),
+            Extreme::Least if turns => thick.min(thin).min(between),
+            Extreme::Least => thick.min(thin),
+        }
+    }
+}
+
 /// Everything between two nodes in one oil.
 #[derive(Clone, Debug)]
 struct Losses {
     pipes: SmallVec<[Pipe; 4]>,
+    over: SmallVec<[PipeOver; 4]>,
     filters: SmallVec<[(Filter, Element); 1]>,
     /// What goes with the flow squared, added up.
     square: f64,
@@ -75,6 +106,7 @@ impl Losses {
     fn of(resistance: &Resistance, oil: &Oil) -> Self {
         let mut losses = Self {
             pipes: SmallVec::new(),
+            over: SmallVec::new(),
             filters: SmallVec::new(),
             square: 0.0,
             opening: 0.0,
@@ -85,6 +117,15 @@ impl Losses {
             match *piece {
                 Piece::Pipe { bore, length, roughness } => {
                     losses.pipes.push(Pipe::of(bore.si(), length.si(), roughness.0.si(), oil));
+                }
+                Piece::PipeOver { bore, length, roughness, oil, extreme } => {
+                    let of = |oil| Pipe::of(bore.si(), length.si(), roughness.0.si(), oil);
+                    let (thick, thin) = (of(&oil.thick), of(&oil.thin));
+                    let turning = match extreme {
+                        Extreme::Most => friction_haaland(TURBULENT_FROM, roughness.0.si() / bore.si()) * thick.square,
+                        Extreme::Least => friction_laminar(LAMINAR_UP_TO) * thin.square,
+                    };
+                    losses.over.push(PipeOver { thick, thin, extreme, turning });
                 }
                 Piece::Fitting { k, bore } => {
                     let area = PI / 4.0 * bore.si() * bore.si();
@@ -108,6 +149,9 @@ impl Losses {
         }
         let mut sum = self.constant + self.opening + self.square * q * q;
         for pipe in &self.pipes {
+            sum += pipe.loss(q);
+        }
+        for pipe in &self.over {
             sum += pipe.loss(q);
         }
         for (filter, element) in &self.filters {

@@ -1,7 +1,7 @@
 //! What must hold of every circuit.
 
 use super::*;
-use crate::circuit::line::{Piece, Roughness};
+use crate::circuit::line::{Extreme, OilSpan, Piece, Roughness};
 use crate::circuit::pump::CutOff;
 use crate::circuit::valve::{Check, Divider, DividerState, Split};
 use crate::circuit::{Element, Filter, Motor, OilCurve};
@@ -78,10 +78,19 @@ prop_compose! {
         preload in proptest::option::of(0.1f64..6.0),
         drain in proptest::option::of((0.01f64..0.15, 6.0f64..20.0)),
         temperature in -20.0f64..95.0,
+        span in proptest::option::of(prop_oneof![Just(Extreme::Most), Just(Extreme::Least)]),
         motor in 1.0f64..330.0,
     ) -> (Circuit, Pressure) {
         let oil = OilCurve::of_grade(OilGrade::Vg46).at(celsius(temperature));
-        let supply = Resistance { pieces: vec![pipe(bore, length), Piece::Fitting { k: 12.0, bore: Length::from_si(bore / 1000.0) }] };
+        let thin = OilCurve::of_grade(OilGrade::Vg32).at(celsius(95.0));
+        let over = |bore: f64, extreme| Piece::PipeOver {
+            bore: Length::from_si(bore / 1000.0),
+            length: Length::from_si(length),
+            roughness: Roughness::default(),
+            oil: OilSpan { thick: oil, thin },
+            extreme,
+        };
+        let mut supply = Resistance { pieces: vec![pipe(bore, length), Piece::Fitting { k: 12.0, bore: Length::from_si(bore / 1000.0) }] };
         let mut back = Resistance {
             pieces: vec![
                 pipe(bore * 1.2, length),
@@ -90,6 +99,10 @@ prop_compose! {
                 Piece::Constant(bar(0.3)),
             ],
         };
+        if let Some(extreme) = span {
+            supply.pieces.push(over(bore, extreme));
+            back.pieces.push(over(bore * 1.2, extreme));
+        }
         back.pieces.extend(preload.map(|p| Piece::Check(Check { cracking: bar(p), loss: bar(p * 1.5), flow: litres(100.0) })));
         let relief = Some(Relief::new(bar(relief), override_share));
         let functions = functions.map(|(order, wanted, p)| Functions::Shared { order, wanted: litres(wanted), pressure: bar(p) });

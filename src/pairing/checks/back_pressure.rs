@@ -33,15 +33,11 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 
 /// The greatest pressure at the motor's outlet over the oil's temperatures; of a breaker, whose return pulsates, the mean.
 pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> Pressure {
-    let zero = Pressure::from_si(0.0);
-    facts.temperatures(draw, warm).into_iter().fold(zero, |most, temperature| {
-        let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
-        let flow = circuit.solve(facts.free_difference(draw)).map_or(VolumeRate::from_si(0.0), |point| point.flow);
-        let outlet = if facts.is_impact() {
-            circuit.back.pulsating_loss(circuit.returned(flow), facts.pulsation(draw), &circuit.oil)
-        } else {
-            circuit.outlet(flow)
-        };
-        most.max(outlet)
-    })
+    let circuit = facts.circuit(draw, Lean::RichAgainstReturn, facts.temperature(draw, warm));
+    let flow = circuit.solve(facts.free_difference(draw)).map_or(VolumeRate::from_si(0.0), |point| point.flow);
+    if facts.is_impact() {
+        circuit.back.pulsating_loss(circuit.returned(flow), facts.pulsation(draw), &circuit.oil)
+    } else {
+        circuit.outlet(flow)
+    }
 }

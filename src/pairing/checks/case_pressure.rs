@@ -62,7 +62,19 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     question().judge(facts.depth, |draw| {
         let line = facts.case_line(draw);
         let working = facts.oil_at(draw, facts.conditions.working);
-        let value = facts.temperatures(draw, warm).into_iter().fold(Pressure::from_si(0.0), |most, temperature| {
+        // Colder than at work less leaks, warmer the line loses less: the worst is at work itself, or at the end nearest to it.
+        let at_work = facts.conditions.working;
+        let (from, hottest) = (facts.temperature(draw, warm), facts.conditions.hot);
+        let nearest = if at_work.si() < warm.si() {
+            warm
+        } else if at_work.si() > hottest.si() {
+            hottest
+        } else {
+            at_work
+        };
+        let ends = [from, nearest];
+        let temperatures = if draw.corner() { &ends[..] } else { &ends[..1] };
+        let value = temperatures.iter().fold(Pressure::from_si(0.0), |most, &temperature| {
             let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
             let through =
                 circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow);

@@ -4,10 +4,11 @@
 //! losses. The high side is judged free running, with everything leaning to much: high tolerance, high idle, and a setting
 //! turned up as far as an operator can.
 
+use crate::circuit::balance::Compiled;
 use crate::circuit::{Circuit, Operating};
-use crate::pairing::draw::Draw;
+use crate::pairing::draw::{Draw, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
-use crate::pairing::judge::{Question, Reading, together};
+use crate::pairing::judge::{Depth, Question, Reading, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
 use crate::quantity::{Kind, ThermodynamicTemperature, VolumeRate};
 
@@ -21,8 +22,12 @@ pub fn low(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let least = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::FlowWindow, class: Class::Work, blocks: true, bound: Bound::AtLeast };
     question.judge(facts.depth, |draw| {
+        let limit = draw.take(&least, Side::High);
+        if facts.depth == Depth::Outcome {
+            return Reading { value: sign_at_work(facts, draw, limit, warm), limit, because: Because::FlowLow };
+        }
         let (value, because) = at_work(facts, draw, Lean::Poor, warm);
-        Reading { value, limit: draw.take(&least, crate::pairing::draw::Side::High), because }
+        Reading { value, limit, because }
     })
 }
 
@@ -31,36 +36,43 @@ pub fn high(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let greatest = limit(FactId::HeadGreatestFlow, facts.head.flow.greatest.as_ref());
     let question = Question { id: CheckId::FlowWindow, class: Class::Damage, blocks: true, bound: Bound::AtMost };
     question.judge(facts.depth, |draw| {
-        let value = greatest_flow(facts, draw, Lean::Rich, warm);
-        let limit = draw.take(&greatest, crate::pairing::draw::Side::Low);
+        let limit = draw.take(&greatest, Side::Low);
+        let value = if facts.depth == Depth::Outcome {
+            sign_free_running(facts, draw, limit, warm)
+        } else {
+            greatest_flow(facts, draw, Lean::Rich, warm)
+        };
         Reading { value, limit, because: Because::FlowHigh }
     })
 }
 
+/// Whether a flow is reached at work over the oil's temperatures, by the sign of g and no root: that flow, or none.
+pub fn sign_at_work(facts: &Facts, draw: &Draw, flow: VolumeRate, warm: ThermodynamicTemperature) -> VolumeRate {
+    let circuit = facts.circuit(draw, Lean::Poor, facts.temperature(draw, warm));
+    let reached = Compiled::of(&circuit).reaches(flow, facts.working_difference(draw, &circuit));
+    if reached { flow } else { VolumeRate::from_si(0.0) }
+}
+
+/// Whether a flow is exceeded free running over the oil's temperatures, by the sign of g: that flow, or half as much again.
+fn sign_free_running(facts: &Facts, draw: &Draw, flow: VolumeRate, warm: ThermodynamicTemperature) -> VolumeRate {
+    let circuit = facts.circuit(draw, Lean::Rich, facts.temperature(draw, warm));
+    let exceeded = Compiled::of(&circuit).surplus(flow, facts.free_difference(draw)).si() > 0.0;
+    if exceeded { flow * 1.5 } else { flow }
+}
+
 /// The least flow at work over the oil's temperatures, with what sets it.
 pub fn at_work(facts: &Facts, draw: &Draw, lean: Lean, warm: ThermodynamicTemperature) -> (VolumeRate, Because) {
-    facts
-        .temperatures(draw, warm)
-        .into_iter()
-        .map(|temperature| {
-            let circuit = facts.circuit(draw, lean, temperature);
-            match circuit.solve(facts.working_difference(draw, &circuit)) {
-                Ok(point) => (point.flow, what_holds_back(&circuit, &point)),
-                Err(_) => (VolumeRate::from_si(0.0), Because::Relief),
-            }
-        })
-        .min_by(|a, b| a.0.si().total_cmp(&b.0.si()))
-        .unwrap_or((VolumeRate::from_si(0.0), Because::FlowLow))
+    let circuit = facts.circuit(draw, lean, facts.temperature(draw, warm));
+    match circuit.solve(facts.working_difference(draw, &circuit)) {
+        Ok(point) => (point.flow, what_holds_back(&circuit, &point)),
+        Err(_) => (VolumeRate::from_si(0.0), Because::Relief),
+    }
 }
 
 /// The greatest flow free running over the oil's temperatures.
 pub fn greatest_flow(facts: &Facts, draw: &Draw, lean: Lean, warm: ThermodynamicTemperature) -> VolumeRate {
-    let zero = VolumeRate::from_si(0.0);
-    facts.temperatures(draw, warm).into_iter().fold(zero, |most, temperature| {
-        let circuit = facts.circuit(draw, lean, temperature);
-        let flow = circuit.solve(facts.free_difference(draw)).map_or(zero, |point| point.flow);
-        most.max(flow)
-    })
+    let circuit = facts.circuit(draw, lean, facts.temperature(draw, warm));
+    circuit.solve(facts.free_difference(draw)).map_or(VolumeRate::from_si(0.0), |point| point.flow)
 }
 
 /// Which part of the circuit sets the flow at a solved point.

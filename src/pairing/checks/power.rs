@@ -3,7 +3,7 @@
 use crate::circuit::power::hydraulic_power;
 use crate::pairing::draw::{Draw, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
-use crate::pairing::judge::{Question, Reading, together};
+use crate::pairing::judge::{Depth, Question, Reading, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Power, ThermodynamicTemperature};
 
@@ -47,12 +47,22 @@ fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let least_flow = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtLeast };
     question.judge(facts.depth, |draw| {
-        let (value, because) = reaching(facts, draw, Lean::Poor, warm);
+        // Whole, the circuit is asked first, so that what is missing of it is told first.
+        let whole = (facts.depth == Depth::Whole).then(|| reaching(facts, draw, Lean::Poor, warm));
+        let difference = draw.take(&facts.working, Side::High);
         let limit = match &named {
             Some(power) => power.nominal,
-            None => hydraulic_power(draw.take(&facts.working, Side::High), draw.take(&least_flow, Side::High)),
+            None => hydraulic_power(difference, draw.take(&least_flow, Side::High)),
         };
-        Reading { value, limit, because }
+        if let Some((value, because)) = whole {
+            return Reading { value, limit, because };
+        }
+        if difference.si() > 0.0 {
+            let reached = super::flow_window::sign_at_work(facts, draw, limit / difference, warm);
+            let value = if reached.si() > 0.0 { limit } else { Power::from_si(0.0) };
+            return Reading { value, limit, because: Because::PowerLimit };
+        }
+        Reading { value: reaching(facts, draw, Lean::Poor, warm).0, limit, because: Because::PowerLimit }
     })
 }
 

