@@ -32,7 +32,7 @@ define debian
 	else echo "Missing: $(1). Run: sudo apt-get install --no-install-recommends $(1)"; exit 1; fi
 endef
 
-.PHONY: help serve build test quick page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages \
+.PHONY: help serve build test quick bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages \
 	browser-test pictures schema fmt clean
 
 help:
@@ -40,6 +40,7 @@ help:
 	@echo "make test      run every check: format, lints, docs, tests, browser tests"
 	@echo "make quick     the same without the page and the browser"
 	@echo "make second-opinion  hold what we compute against general-purpose Python libraries"
+	@echo "make bench     how long the core takes, against the plain way and against Python (about five minutes)"
 	@echo "make build     build the app into dist/"
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
 	@echo "make schema    remake public/table/schema.json, the JSON Schema of the table, from the types"
@@ -78,6 +79,11 @@ OPINION := target/second-opinion.jsonl
 second-opinion: rust python
 	$(call step,Second opinion by fluids and pint,mkdir -p target && $(TOOLS)/python/bin/python tests/second_opinion/opinion.py > $(OPINION) && \
 		SECOND_OPINION=$(CURDIR)/$(OPINION) cargo test $(LOCKED) --quiet --test second_opinion -- --ignored)
+
+# Medians by criterion, then the same circuit in Python with fluids, and the ratios.
+bench: rust python
+	$(call step,Benchmarks (about five minutes),cargo bench $(LOCKED) --quiet --bench core)
+	@$(TOOLS)/python/bin/python benches/plain.py
 
 browser-test: chromium browser-packages
 	$(call step,Browser tests in Chromium,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" npx playwright test)

@@ -2,31 +2,35 @@
 //!
 //! ```text
 //! cargo run --release --example pairing -- --table FILE --carrier ID --head ID   one pairing
+//! cargo run --release --example pairing -- --table FILE --carrier ID --head ID --states   its circuit in every state
 //! cargo run --release --example pairing -- --table FILE --all                    every pair, one JSON object a line
 //! cargo run --release --example pairing -- --table FILE --check                  the table's problems, one a line
 //! ```
 //! It exits with 0 when all is well, 1 when the table has problems (with `--check` any, else such as keep it from an
 //! answer), 2 when the call is wrong.
 
-use pairwright::pairing::{Conditions, pair};
+use pairwright::pairing::installation::Solved;
+use pairwright::pairing::{Conditions, Installation, Stage, pair};
 use pairwright::quantity::{Named, UnitSystem};
 use pairwright::table::{self, Severity, Table};
 use pairwright::wording::{PlainNumbers, Words};
 use std::io::Write;
 use std::process::ExitCode;
 
-const USAGE: &str = "usage: pairing --table FILE (--carrier ID --head ID | --all | --check)
+const USAGE: &str = "usage: pairing --table FILE (--carrier ID --head ID [--states] | --all | --check)
 
   --table FILE    the spec table (JSON), `-` for standard input
   --carrier ID    the machine
   --head ID       the attachment
+  --states        the circuit in every state of load, oil, functions, engine and filter, as it is and after changes,
+                  flow and pressure at every node, one JSON object a line
   --all           every machine with every attachment, one JSON object a line
   --check         the table's problems as JSON, one a line; exit 1 when there are any
   --help          this text";
 
 /// What is asked for.
 enum Wish {
-    One { carrier: String, head: String },
+    One { carrier: String, head: String, states: bool },
     All,
     Check,
 }
@@ -55,7 +59,8 @@ fn main() -> ExitCode {
 }
 
 fn parse(arguments: &[String]) -> Result<(String, Wish), String> {
-    let (mut file, mut carrier, mut head, mut all, mut check) = (None, None, None, false, false);
+    let (mut file, mut carrier, mut head) = (None, None, None);
+    let (mut all, mut check, mut states) = (false, false, false);
     let mut rest = arguments.iter();
     while let Some(argument) = rest.next() {
         let mut value = |place: &mut Option<String>| match rest.next() {
@@ -71,14 +76,15 @@ fn parse(arguments: &[String]) -> Result<(String, Wish), String> {
             "--head" => value(&mut head)?,
             "--all" => all = true,
             "--check" => check = true,
+            "--states" => states = true,
             other => return Err(format!("unknown argument {other}")),
         }
     }
     let file = file.ok_or("--table FILE is missing")?;
     let wish = match (carrier, head, all, check) {
-        (Some(carrier), Some(head), false, false) => Wish::One { carrier, head },
-        (None, None, true, false) => Wish::All,
-        (None, None, false, true) => Wish::Check,
+        (Some(carrier), Some(head), false, false) => Wish::One { carrier, head, states },
+        (None, None, true, false) if !states => Wish::All,
+        (None, None, false, true) if !states => Wish::Check,
         _ => return Err("ask for one thing: --carrier ID --head ID, or --all, or --check".to_owned()),
     };
     Ok((file, wish))
@@ -105,12 +111,12 @@ fn answer(text: &str, wish: &Wish) -> ExitCode {
         return ExitCode::from(1);
     };
     match wish {
-        Wish::One { carrier, head } => one(&table, carrier, head),
+        Wish::One { carrier, head, states } => one(&table, carrier, head, *states),
         Wish::All | Wish::Check => every(&table),
     }
 }
 
-fn one(table: &Table, carrier: &str, head: &str) -> ExitCode {
+fn one(table: &Table, carrier: &str, head: &str, states: bool) -> ExitCode {
     let (Some(machine), Some(attachment)) = (table.carrier(carrier), table.head(head)) else {
         let known = |ids: Vec<&str>| ids.join(", ");
         if table.carrier(carrier).is_none() {
@@ -123,7 +129,23 @@ fn one(table: &Table, carrier: &str, head: &str) -> ExitCode {
         }
         return ExitCode::from(2);
     };
-    print_line(&pair(machine, attachment, &Conditions::of_table(table)).to_json())
+    let conditions = Conditions::of_table(table);
+    let pairing = pair(machine, attachment, &conditions);
+    if !states {
+        return print_line(&pairing.to_json());
+    }
+    let stages = [(Stage::AsItIs, Some(machine)), (Stage::AfterChanges, pairing.changed.as_deref())];
+    for (stage, machine) in stages {
+        let looked = machine.zip(pairing.circuit.as_ref());
+        let looked = looked.and_then(|(machine, circuit)| Installation::new(machine, circuit, attachment, &conditions));
+        for (state, standing) in looked.iter().flat_map(Installation::states) {
+            let code = print_line(&serde_json::json!(Solved { stage, state, standing }).to_string());
+            if code != ExitCode::SUCCESS {
+                return code;
+            }
+        }
+    }
+    ExitCode::SUCCESS
 }
 
 fn every(table: &Table) -> ExitCode {

@@ -1,6 +1,6 @@
 //! The demo table is consistent, and shows what the app can say.
 
-use pairwright::pairing::{Check, CheckId, Conditions, Outcome, Pairing, Verdict, pair};
+use pairwright::pairing::{Check, CheckId, Conditions, Judge, Outcome, Pairing, Verdict, pair};
 use pairwright::quantity::{Kind, Named, Unit};
 use pairwright::table::{CarrierClass, ChangeId, HeadKind, Table, read};
 use std::collections::{HashMap, HashSet};
@@ -88,6 +88,7 @@ fn rotors_turn_as_fast_as_their_motors_let_them() {
 fn it_shows_every_verdict_every_check_and_every_change() {
     let table = table();
     let conditions = Conditions::of_table(&table);
+    let judge = Judge::new(&conditions);
     let mut verdicts = HashMap::<Verdict, u32>::new();
     let (mut mended, mut decided) = (HashSet::new(), HashSet::new());
     let mut pairs = 0;
@@ -95,6 +96,7 @@ fn it_shows_every_verdict_every_check_and_every_change() {
         for head in &table.heads {
             let pairing = pair(carrier, head, &conditions);
             agrees(&pairing);
+            assert_eq!(judge.verdict(carrier, head), pairing.verdict, "{} {}", carrier.id, head.id);
             if carrier.generic {
                 assert!(matches!(pairing.verdict, Verdict::CannotSay | Verdict::DoesNotFit), "{}", carrier.id);
                 continue;

@@ -26,6 +26,26 @@ fn one_pairing_is_one_json_object() {
 }
 
 #[test]
+fn every_state_of_a_pairing_is_one_a_line() {
+    let output = example(&["--table", &demo(), "--carrier", "quern-q27", "--head", "thistlecut-r60", "--states"]);
+    assert_eq!(output.status.code(), Some(0));
+    let text = String::from_utf8(output.stdout).expect("text");
+    let states: Vec<serde_json::Value> = text.lines().map(|line| serde_json::from_str(line).expect("JSON")).collect();
+    assert_eq!(states.len(), 2 * 72);
+    let outlet = |stage: &str| {
+        let wanted = |state: &&serde_json::Value| {
+            state["stage"] == stage && state["load"] == "free" && state["oil"] == "working" && state["does"] == "turns"
+        };
+        let state = states.iter().find(wanted).expect("it turns");
+        let nodes = state["nodes"].as_array().expect("nodes");
+        let node = nodes.iter().find(|node| node["node"] == "motor-outlet").expect("an outlet");
+        node["pressure"]["value"].as_f64().expect("a pressure")
+    };
+    // The direct return is what the changes are for.
+    assert!(outlet("after-changes") < 0.2 * outlet("as-it-is"));
+}
+
+#[test]
 fn all_pairings_are_one_a_line() {
     let output = example(&["--table", &demo(), "--all"]);
     let text = String::from_utf8(output.stdout).expect("text");

@@ -15,6 +15,7 @@ mod draw;
 mod facts;
 pub mod installation;
 mod judge;
+pub mod lift;
 mod missing;
 mod points;
 mod result;

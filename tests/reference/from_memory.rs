@@ -4,7 +4,8 @@
 use crate::{celsius, of, printed, to};
 use pairwright::circuit::hose::{bore_of_dash, rated_pressure};
 use pairwright::circuit::oil::density;
-use pairwright::quantity::{Pressure, Unit};
+use pairwright::pairing::lift::Loader;
+use pairwright::quantity::{Kind, Length, Pressure, Ratio, Unit};
 use pairwright::table::LineStandard;
 
 pub(crate) fn hose(standard: LineStandard, dash: u8) -> Option<f64> {
@@ -55,5 +56,17 @@ fn psi_of_a_catalogue_are_the_bar_of_the_standard() {
         let bar = to(of::<Pressure>(psi, Unit::Psi), Unit::Bar);
         let ours = hose(LineStandard::En2sn, dash).expect("a size");
         assert!((ours / bar - 1.0).abs() < 0.015, "-{dash}: {ours} against {bar}");
+    }
+}
+
+/// From secondary pages: a tipping load of 4800 lb is 2400 lb of rated operating capacity at 50 %, 7000 lb is 2450 lb at 35 %
+/// (SAE J818, ISO 14397-1; the tables themselves were not read).
+#[test]
+fn rated_operating_capacity_of_a_tipping_load() {
+    let at = Length::from_si(0.4);
+    for (pounds, share, rated) in [(4800.0, 0.50, 2400.0), (7000.0, 0.35, 2450.0)] {
+        let tipping_load = of(pounds, Unit::Pound);
+        let loader = Loader { tipping_load, share: Ratio::from_si(share), coupler: Length::from_si(0.8), bucket: at };
+        printed(to(loader.carries(at), Unit::Pound), rated, 1e-6);
     }
 }

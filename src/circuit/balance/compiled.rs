@@ -1,9 +1,7 @@
 //! A circuit as coefficients: what changes only with the oil is computed once, so that g costs tens of nanoseconds.
 
 use super::Circuit;
-use crate::circuit::line::{
-    Extreme, LAMINAR_UP_TO, Piece, Resistance, TURBULENT_FROM, friction_haaland, friction_laminar,
-};
+use crate::circuit::line::{Extreme, LAMINAR_UP_TO, Piece, Resistance, TURBULENT_FROM, friction_laminar};
 use crate::circuit::{Element, Filter, Oil};
 use crate::quantity::{Kind, Pressure, VolumeRate};
 use smallvec::SmallVec;
@@ -24,22 +22,36 @@ struct Pipe {
     slope: f64,
 }
 
+/// What a wall makes of the friction, whatever the oil: it takes a power and a logarithm, so once a pipe.
+#[derive(Clone, Copy)]
+struct Wall {
+    rough: f64,
+    friction_from: f64,
+}
+
+impl Wall {
+    fn of(relative_roughness: f64) -> Self {
+        let rough = (relative_roughness / 3.7).powf(1.11);
+        let root = -1.8 * (rough + 6.9 / TURBULENT_FROM).log10();
+        Self { rough, friction_from: 1.0 / (root * root) }
+    }
+}
+
 impl Pipe {
-    fn of(bore: f64, length: f64, roughness: f64, oil: &Oil) -> Self {
+    fn of(bore: f64, length: f64, wall: Wall, oil: &Oil) -> Self {
         let nu = oil.viscosity.si();
         let area = PI / 4.0 * bore * bore;
         let square = length / bore * oil.density.si() / (2.0 * area * area);
         // Re = Q·D/(A·ν), so that Q = Re·A·ν/D.
         let per_re = area * nu / bore;
         let (q_laminar, q_turbulent) = (LAMINAR_UP_TO * per_re, TURBULENT_FROM * per_re);
-        let relative = roughness / bore;
-        let rise = friction_haaland(TURBULENT_FROM, relative) - friction_laminar(LAMINAR_UP_TO);
+        let rise = wall.friction_from - friction_laminar(LAMINAR_UP_TO);
         Self {
             laminar: 64.0 * per_re * square,
             square,
             q_laminar,
             q_turbulent,
-            rough: (relative / 3.7).powf(1.11),
+            rough: wall.rough,
             smooth: 6.9 * per_re,
             slope: rise / (q_turbulent - q_laminar),
         }
@@ -116,13 +128,15 @@ impl Losses {
         for piece in &resistance.pieces {
             match *piece {
                 Piece::Pipe { bore, length, roughness } => {
-                    losses.pipes.push(Pipe::of(bore.si(), length.si(), roughness.0.si(), oil));
+                    let wall = Wall::of(roughness.0.si() / bore.si());
+                    losses.pipes.push(Pipe::of(bore.si(), length.si(), wall, oil));
                 }
                 Piece::PipeOver { bore, length, roughness, oil, extreme } => {
-                    let of = |oil| Pipe::of(bore.si(), length.si(), roughness.0.si(), oil);
+                    let wall = Wall::of(roughness.0.si() / bore.si());
+                    let of = |oil| Pipe::of(bore.si(), length.si(), wall, oil);
                     let (thick, thin) = (of(&oil.thick), of(&oil.thin));
                     let turning = match extreme {
-                        Extreme::Most => friction_haaland(TURBULENT_FROM, roughness.0.si() / bore.si()) * thick.square,
+                        Extreme::Most => wall.friction_from * thick.square,
                         Extreme::Least => friction_laminar(LAMINAR_UP_TO) * thin.square,
                     };
                     losses.over.push(PipeOver { thick, thin, extreme, turning });
@@ -186,6 +200,12 @@ impl<'a> Compiled<'a> {
     pub fn need(&self, flow: VolumeRate, motor: Pressure) -> Pressure {
         let q = flow.si();
         Pressure::from_si(motor.si() + self.supply.at(q) + self.back.at(q * self.returned))
+    }
+
+    /// What a flow loses on the way to the head, and the pressure that it then has at the motor's outlet.
+    pub fn losses(&self, flow: VolumeRate) -> (Pressure, Pressure) {
+        let q = flow.si();
+        (Pressure::from_si(self.supply.at(q)), Pressure::from_si(self.back.at(q * self.returned)))
     }
 
     /// g(Q); see [`Circuit::surplus`].

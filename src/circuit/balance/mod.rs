@@ -147,8 +147,10 @@ impl Circuit {
     /// assert!((Unit::Bar.of_si(point.supply.si()) - 155.9).abs() < 0.1);
     /// ```
     pub fn solve(&self, motor: Pressure) -> Result<Operating, Stall> {
-        let flow = Compiled::of(self).root(motor).ok_or(Stall)?;
-        Ok(self.operating(flow, motor))
+        let compiled = Compiled::of(self);
+        let flow = compiled.root(motor).ok_or(Stall)?;
+        let (supply, outlet) = compiled.losses(flow);
+        Ok(self.operating(flow, motor, supply, outlet))
     }
 
     /// The same by plain bisection over the plain g: slow and beyond doubt, the truth for the tests.
@@ -169,7 +171,8 @@ impl Circuit {
                 high = middle;
             }
         }
-        Ok(self.operating(VolumeRate::from_si(low.midpoint(high)), motor))
+        let flow = VolumeRate::from_si(low.midpoint(high));
+        Ok(self.operating(flow, motor, self.supply.loss(flow, &self.oil), self.outlet(flow)))
     }
 
     /// More than can ever flow through the head.
@@ -189,10 +192,9 @@ impl Circuit {
         }
     }
 
-    fn operating(&self, flow: VolumeRate, motor: Pressure) -> Operating {
-        let outlet = self.outlet(flow);
+    fn operating(&self, flow: VolumeRate, motor: Pressure, lost: Pressure, outlet: Pressure) -> Operating {
         let inlet = outlet + motor;
-        let supply = inlet + self.supply.loss(flow, &self.oil);
+        let supply = inlet + lost;
         Operating { flow, supply, inlet, outlet, case: self.case(flow), pumped: self.pumped_with(flow, supply) }
     }
 

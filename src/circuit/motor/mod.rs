@@ -1,8 +1,10 @@
 //! The head's motor: speed, torque and power, and the way from motor to rotor; what it leaks, and how it starts.
 
 pub mod seal;
+mod variable;
 
 pub use seal::Drain;
+pub use variable::{Variable, free_running};
 
 use crate::quantity::{AngularVelocity, Displacement, Kind, Power, Pressure, Torque, VolumeRate};
 use crate::table::MotorKind;

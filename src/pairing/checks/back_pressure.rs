@@ -34,10 +34,10 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 /// The greatest pressure at the motor's outlet over the oil's temperatures; of a breaker, whose return pulsates, the mean.
 pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> Pressure {
     let circuit = facts.circuit(draw, Lean::RichAgainstReturn, facts.temperature(draw, warm));
-    let flow = circuit.solve(facts.free_difference(draw)).map_or(VolumeRate::from_si(0.0), |point| point.flow);
+    let point = circuit.solve(facts.free_difference(draw));
     if facts.is_impact() {
-        circuit.back.pulsating_loss(circuit.returned(flow), facts.pulsation(draw), &circuit.oil)
-    } else {
-        circuit.outlet(flow)
+        let flow = point.map_or(VolumeRate::from_si(0.0), |point| point.flow);
+        return circuit.back.pulsating_loss(circuit.returned(flow), facts.pulsation(draw), &circuit.oil);
     }
+    point.map_or_else(|_| circuit.outlet(VolumeRate::from_si(0.0)), |point| point.outlet)
 }

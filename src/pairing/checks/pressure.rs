@@ -1,5 +1,6 @@
 //! What the relief leaves for the motor at work, and the pressure that can reach the head against what it bears.
 
+use crate::circuit::balance::Compiled;
 use crate::pairing::draw::Side;
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, together};
@@ -21,8 +22,7 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         let flow: VolumeRate = draw.take(&least, Side::High);
         let circuit = facts.circuit(draw, Lean::Poor, facts.temperature(draw, warm));
         let whole = circuit.whole_flow_up_to().unwrap_or(Pressure::from_si(0.0));
-        let supply = circuit.supply.loss(flow, &circuit.oil);
-        let back = circuit.outlet(flow);
+        let (supply, back) = Compiled::of(&circuit).losses(flow);
         let because = if supply + back <= whole * 0.1 {
             Because::Relief
         } else if supply >= back {

@@ -22,6 +22,8 @@ use crate::table::{
 };
 use lines::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, reachable};
+use smallvec::SmallVec;
+use std::cell::RefCell;
 
 /// One carrier's circuit and one head, as facts.
 #[derive(Clone, Debug)]
@@ -79,7 +81,11 @@ pub struct Facts<'a> {
     supply: Vec<(Node, PieceFact)>,
     back: Vec<(Node, PieceFact)>,
     case_line: Vec<PieceFact>,
+    oils: RefCell<Oils>,
 }
+
+/// Oils that were asked for, by viscosity at 40 °C and temperature (SI).
+type Oils = SmallVec<[((f64, f64), circuit::Oil); 4]>;
 
 /// A state of the machine that is looked at by itself, rather than left to how a scenario leans.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -218,6 +224,7 @@ impl<'a> Facts<'a> {
             supply: Vec::new(),
             back: Vec::new(),
             case_line: Vec::new(),
+            oils: RefCell::default(),
         };
         facts.supply = facts.supply_pieces();
         facts.back = facts.return_pieces();
@@ -270,15 +277,26 @@ impl<'a> Facts<'a> {
         if !draw.corner() {
             return None;
         }
-        let thin = OilCurve::mineral(draw.take(&self.oil, Side::Low)).at(self.conditions.hot);
+        let thin = self.oil_of(draw.take(&self.oil, Side::Low), self.conditions.hot);
         let thick = self.oil_at(draw, from);
         (thin.viscosity < thick.viscosity).then_some(OilSpan { thick, thin })
     }
 
     /// The oil at a temperature, as thick as its grade may be.
     pub fn oil_at(&self, draw: &Draw, temperature: ThermodynamicTemperature) -> circuit::Oil {
-        let nu40 = draw.take(&self.oil, Side::High);
-        OilCurve::mineral(nu40).at(temperature)
+        self.oil_of(draw.take(&self.oil, Side::High), temperature)
+    }
+
+    /// An oil by its viscosity at 40 °C, at a temperature. The same few are asked for again and again, and each takes a
+    /// dozen logarithms: they are remembered.
+    fn oil_of(&self, at_40: KinematicViscosity, temperature: ThermodynamicTemperature) -> circuit::Oil {
+        let key = (at_40.si(), temperature.si());
+        let known = self.oils.borrow().iter().find(|(known, _)| *known == key).map(|(_, oil)| *oil);
+        known.unwrap_or_else(|| {
+            let oil = OilCurve::mineral(at_40).at(temperature);
+            self.oils.borrow_mut().push((key, oil));
+            oil
+        })
     }
 
     /// The circuit in one scenario and one oil temperature.

@@ -12,7 +12,7 @@ pub use brochure::{Brochure, Cause, Gap};
 pub use oil::{OilMark, OilReading};
 pub use run_down::RunDown;
 pub use states::{
-    EngineState, FilterState, FunctionsState, NoPoint, NodeReading, Standing, State, SwitchedOff, ToolOff,
+    EngineState, FilterState, FunctionsState, NoPoint, NodeReading, Solved, Standing, State, SwitchedOff, ToolOff,
 };
 pub use warmth::Warmth;
 

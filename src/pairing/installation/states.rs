@@ -5,7 +5,7 @@ use crate::circuit::balance::Balanced;
 use crate::circuit::{self, Element, Operating, Standby};
 use crate::pairing::draw::{Draw, Side, Stance};
 use crate::pairing::facts::{Facts, Lean, MachineState};
-use crate::pairing::{FactId, Load, Node, OilState};
+use crate::pairing::{FactId, Load, Node, OilState, Stage};
 use crate::quantity::{Amount, Kind, Named, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
 use crate::table::{AssumptionId, Centre, HeadKind, PumpControl};
 use serde::Serialize;
@@ -129,6 +129,19 @@ pub struct ToolOff {
     pub sees: Option<Amount>,
     /// What it bears; none when nobody says.
     pub bears: Option<Amount>,
+}
+
+/// A state with what the installation does in it, as one line of JSON.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Solved {
+    /// Before or after the changes.
+    pub stage: Stage,
+    /// The state.
+    #[serde(flatten)]
+    pub state: State,
+    /// What it does.
+    #[serde(flatten)]
+    pub standing: Standing,
 }
 
 impl Installation<'_> {
