@@ -103,6 +103,8 @@ pub const FORM_FACTOR: Bounds = bounds(Unit::One, (1.0, 10.0), (1.0, 4.0));
 pub const INERTIA: Bounds = bounds(Unit::KilogramSquareMetre, (0.0001, 100_000.0), (0.001, 1000.0));
 /// Torque.
 pub const TORQUE: Bounds = bounds(Unit::NewtonMetre, (0.1, 10_000_000.0), (5.0, 200_000.0));
+/// Kinematic viscosity at 100 °C.
+pub const VISCOSITY_100: Bounds = bounds(Unit::SquareMillimetrePerSecond, (0.5, 10_000.0), (2.0, 60.0));
 /// Kinematic viscosity.
 pub const VISCOSITY: Bounds = bounds(Unit::SquareMillimetrePerSecond, (0.5, 100_000.0), (5.0, 5000.0));
 

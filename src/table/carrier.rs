@@ -310,6 +310,10 @@ pub struct Oil {
     pub kind: Option<OilKind>,
     /// Its grade.
     pub grade: Option<OilGrade>,
+    /// Kinematic viscosity at 40 °C by its own data sheet, in place of the grade's.
+    pub viscosity_40: Option<Stated<KinematicViscosity>>,
+    /// Kinematic viscosity at 100 °C by its own data sheet: multigrade and ester oils thin less than mineral ones.
+    pub viscosity_100: Option<Stated<KinematicViscosity>>,
     /// Cleanliness by ISO 4406, for example `20/18/15`.
     pub cleanliness: Option<Cleanliness>,
 }

@@ -161,6 +161,8 @@ names! {
         FlowAgainstDisplacement = "flow-against-displacement",
         /// A circuit's flow outside the range to which it can be set.
         FlowOutsideSetting = "flow-outside-setting",
+        /// An oil that is hardly thinner at 100 °C than at 40.
+        OilHardlyThins = "oil-hardly-thins",
         /// A head that weighs nearly half as much as the lightest machine for which it is made.
         HeavyForItsMachines = "heavy-for-its-machines",
         /// An entry that is marked as a class but carries a maker.

@@ -287,6 +287,9 @@ fn contradicts(contradiction: Contradiction) -> (String, String) {
         Contradiction::FlowOutsideSetting => {
             ("a flow inside the range to which it can be set", "check both, and their decimal points")
         }
+        Contradiction::OilHardlyThins => {
+            ("less than half of the viscosity at 40 °C", "check which viscosity is which, and their decimal points")
+        }
         Contradiction::HeavyForItsMachines => (
             "less than half of what the lightest machine weighs for which it is made",
             "check the mass, the machines' masses, and their decimal points",

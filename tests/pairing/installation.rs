@@ -197,6 +197,26 @@ fn cold_oil_raises_the_back_pressure_and_fails_marks() {
     );
 }
 
+/// An oil by its data sheet: as thick as VG 46 at 40 °C, but thinning less, as esters and multigrade oils do.
+#[test]
+fn an_oil_by_two_points_is_thinner_cold_and_thicker_hot() {
+    let thick = |hot: Option<&str>, t: f64| {
+        look(
+            |carrier, _| {
+                let oil = carrier.oil.as_mut().expect("an oil");
+                oil.grade = None;
+                oil.viscosity_40 = stated("46 mm2/s");
+                oil.viscosity_100 = hot.and_then(stated);
+            },
+            |installation| figure(installation.at_oil(celsius(t)).viscosity.expect("a viscosity")),
+        )
+    };
+    // ISO VG 46 with a viscosity index of 150 has 8.1 mm²/s at 100 °C.
+    assert!((thick(Some("8.1 mm2/s"), 40.0) - 46.0).abs() < 1e-9 && (thick(None, 40.0) - 46.0).abs() < 1e-9);
+    assert!(thick(Some("8.1 mm2/s"), 0.0) < 0.8 * thick(None, 0.0));
+    assert!(thick(Some("8.1 mm2/s"), 90.0) > 1.1 * thick(None, 90.0));
+}
+
 #[test]
 fn a_rotor_runs_down_only_with_a_path() {
     let runs = |check: Option<bool>, pressure: &str| {

@@ -428,6 +428,11 @@ fn figures_that_cannot_both_be_true_are_warned_of() {
         ],
     );
     used(
+        &of_carrier("\"oil\": {\"viscosity_40\": \"46 mm2/s\", \"viscosity_100\": \"36 mm2/s\"}"),
+        &[("warning /carriers/0/oil/viscosity_100 4:102", "\"36 mm2/s\"", both(Contradiction::OilHardlyThins))],
+    );
+    used(&of_carrier("\"oil\": {\"viscosity_40\": \"46 mm2/s\", \"viscosity_100\": \"9.3 mm2/s\"}"), &[]);
+    used(
         &of_head(r#""mass": "1450 kg", "carrier_mass": {"least": "1700 kg"}"#),
         &[("warning /heads/0/mass 7:52", "\"1450 kg\"", both(Contradiction::HeavyForItsMachines))],
     );

@@ -197,7 +197,7 @@ impl<'a> Facts<'a> {
             ),
             oil: Input::or_assumed(
                 FactId::OilGrade,
-                carrier.oil.as_ref().and_then(|oil| oil.grade).map(grade_fact),
+                carrier.oil.as_ref().and_then(oil_fact),
                 AssumptionId::OilViscosity,
                 practice.range(AssumptionId::OilViscosity),
             ),
@@ -287,13 +287,21 @@ impl<'a> Facts<'a> {
         self.oil_of(draw.take(&self.oil, Side::High), temperature)
     }
 
+    /// How an oil of a viscosity at 40 °C thins: as its data sheet says for 100 °C, else as a mineral oil.
+    pub fn oil_curve(&self, at_40: KinematicViscosity) -> OilCurve {
+        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+        let sheet = self.carrier.oil.as_ref().and_then(|oil| oil.viscosity_100);
+        let own = sheet.and_then(|hot| OilCurve::through(celsius(40.0), at_40, celsius(100.0), hot.nominal).ok());
+        own.unwrap_or_else(|| OilCurve::mineral(at_40))
+    }
+
     /// An oil by its viscosity at 40 °C, at a temperature. The same few are asked for again and again, and each takes a
     /// dozen logarithms: they are remembered.
     fn oil_of(&self, at_40: KinematicViscosity, temperature: ThermodynamicTemperature) -> circuit::Oil {
         let key = (at_40.si(), temperature.si());
         let known = self.oils.borrow().iter().find(|(known, _)| *known == key).map(|(_, oil)| *oil);
         known.unwrap_or_else(|| {
-            let oil = OilCurve::mineral(at_40).at(temperature);
+            let oil = self.oil_curve(at_40).at(temperature);
             self.oils.borrow_mut().push((key, oil));
             oil
         })
@@ -458,9 +466,14 @@ impl Interval<Ratio> {
     }
 }
 
-fn grade_fact(grade: table::OilGrade) -> Fact<KinematicViscosity> {
+/// Viscosity at 40 °C: by the oil's own data sheet, else by its grade.
+fn oil_fact(oil: &table::Oil) -> Option<Fact<KinematicViscosity>> {
     let forty = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(40.0));
-    // ISO 3448: each grade is its mid-point viscosity at 40 °C ± 10 %.
-    let interval = Interval::around(OilCurve::of_grade(grade).viscosity(forty), Tolerance::both(0.10));
-    Fact::Known(interval, crate::quantity::Source::Published)
+    // ISO 3448: each grade is its mid-point viscosity at 40 °C ± 10 %; a data sheet's figure is as good as that.
+    let spread = Tolerance::both(0.10);
+    if let Some(stated) = &oil.viscosity_40 {
+        return known(Some(stated), spread);
+    }
+    let mid_point = OilCurve::of_grade(oil.grade?).viscosity(forty);
+    Some(Fact::Known(Interval::around(mid_point, spread), crate::quantity::Source::Published))
 }

@@ -2,7 +2,6 @@
 
 use super::Installation;
 use super::states::balanced;
-use crate::circuit::OilCurve;
 use crate::circuit::balance::Balanced;
 use crate::circuit::oil::OilWarning;
 use crate::pairing::draw::{Draw, Side, Stance};
@@ -60,7 +59,7 @@ impl Installation<'_> {
         let free_known = draw.missing().is_empty();
         let oil = Draw::new(Stance::Nominal);
         let grade = oil.take(&facts.oil, Side::High);
-        let grade = (!oil.missing().contains(&FactId::OilGrade)).then(|| OilCurve::mineral(grade));
+        let grade = (!oil.missing().contains(&FactId::OilGrade)).then(|| facts.oil_curve(grade));
         let (stalls, at) = match at_work {
             Balanced::Turns(at) => (false, Some(at)),
             Balanced::Stalls(at) => (true, Some(at)),

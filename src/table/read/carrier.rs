@@ -160,11 +160,21 @@ fn tank(object: &Object) -> Tank {
 }
 
 fn oil(object: &Object) -> Oil {
-    Oil {
+    let oil = Oil {
         kind: object.named("kind"),
         grade: object.named("grade"),
+        viscosity_40: object.stated("viscosity_40", bounds::VISCOSITY),
+        viscosity_100: object.stated("viscosity_100", bounds::VISCOSITY_100),
         cleanliness: object.parsed("cleanliness", Cleanliness::new, Fault::NotACleanliness),
+    };
+    // Half as thick as at 40 °C is far more than any oil is at 100.
+    let thick = |(cold, hot): (Stated<_>, Stated<_>)| hot.nominal * 2.0 > cold.nominal;
+    if oil.viscosity_40.zip(oil.viscosity_100).is_some_and(thick)
+        && let Some(node) = object.get("viscosity_100")
+    {
+        node.warning(Fault::Contradiction(Contradiction::OilHardlyThins));
     }
+    oil
 }
 
 fn cooler(object: &Object) -> Cooler {
