@@ -1,37 +1,19 @@
-//! Solved operating points at nominal figures, for showing.
+//! Solved operating points at nominal figures, for showing: engine at working speed, functions idle, filter clean.
 
-use super::draw::{Draw, Side, Stance};
-use super::facts::{Facts, Lean};
+use super::draw::{Draw, Stance};
+use super::facts::Facts;
+use super::installation::states::{balanced, idles, powers, temperature_of};
 use super::{Load, OilState, Point, Stage};
-use crate::circuit::Operating;
 use crate::circuit::balance::Balanced;
-use crate::quantity::{Amount, Kind, Named, Pressure, Ratio};
-use crate::table::HeadKind;
+use crate::quantity::{Amount, Named};
 
 /// Every state of oil and load of one circuit.
 pub fn points(facts: &Facts, stage: Stage) -> Vec<Point> {
-    let conditions = facts.conditions;
-    let mut points = Vec::new();
-    for &oil in OilState::ALL {
-        let temperature = match oil {
-            OilState::Cold => conditions.cold,
-            OilState::Working => conditions.working,
-            OilState::Hot => conditions.hot,
-        };
-        for &load in Load::ALL {
-            points.push(point(facts, stage, oil, temperature, load));
-        }
-    }
-    points
+    OilState::ALL.iter().flat_map(|&oil| Load::ALL.iter().map(move |&load| point(facts, stage, oil, load))).collect()
 }
 
-fn point(
-    facts: &Facts,
-    stage: Stage,
-    oil: OilState,
-    temperature: crate::quantity::ThermodynamicTemperature,
-    load: Load,
-) -> Point {
+fn point(facts: &Facts, stage: Stage, oil: OilState, load: Load) -> Point {
+    let temperature = temperature_of(facts, oil);
     let mut shown = Point {
         stage,
         oil,
@@ -47,48 +29,21 @@ fn point(
         heat: None,
     };
     // A breaker or plate has no load without work.
-    let idles = !matches!(facts.head.kind, HeadKind::Breaker | HeadKind::PlateCompactor);
-    if load == Load::Free && !idles {
+    if load == Load::Free && !idles(facts.head.kind) {
         return shown;
     }
     let draw = Draw::new(Stance::Nominal);
-    let circuit = facts.circuit(&draw, Lean::Poor, temperature);
-    let difference = match load {
-        Load::Free => facts.free_difference(&draw),
-        Load::Working => facts.working_difference(&draw, &circuit),
-        Load::Stalled => Pressure::from_si(0.0),
-    };
-    if !draw.missing().is_empty() {
-        return shown;
+    let (circuit, solved) = balanced(facts, &draw, load, temperature);
+    let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (solved, draw.missing().is_empty()) else { return shown };
+    shown.flow = Some(Amount::of(at.flow));
+    shown.pump_pressure = Some(Amount::of(circuit.source.pump_pressure(at.supply)));
+    shown.head_inlet = Some(Amount::of(at.inlet));
+    shown.head_outlet = Some(Amount::of(at.outlet));
+    shown.case_pressure = at.case.map(Amount::of);
+    shown.rotor_speed = facts.nominal_motor().map(|motor| Amount::of(motor.rotor_speed(at.flow)));
+    if let Some((shaft, heat)) = powers(facts, &circuit, &at) {
+        shown.shaft_power = Some(Amount::of(shaft));
+        shown.heat = Some(Amount::of(heat));
     }
-    let solved = match load {
-        Load::Stalled => circuit.stalled().map_or(Balanced::NoSuchPoint, Balanced::Stalls),
-        Load::Free | Load::Working => circuit.balance(difference),
-    };
-    let (Balanced::Turns(operating) | Balanced::Stalls(operating)) = solved else { return shown };
-    fill(&mut shown, facts, &draw, &circuit, &operating);
     shown
-}
-
-fn fill(shown: &mut Point, facts: &Facts, draw: &Draw, circuit: &crate::circuit::Circuit, operating: &Operating) {
-    shown.flow = Some(Amount::of(operating.flow));
-    shown.pump_pressure = Some(Amount::of(circuit.source.pump_pressure(operating.supply)));
-    shown.head_inlet = Some(Amount::of(operating.inlet));
-    shown.head_outlet = Some(Amount::of(operating.outlet));
-    shown.case_pressure = operating.case.map(Amount::of);
-    if let Some(motor) = facts.nominal_motor() {
-        shown.rotor_speed = Some(Amount::of(motor.rotor_speed(operating.flow)));
-    }
-    // A breaker's blows are no shaft: how much of its power they are, nobody says.
-    if facts.is_impact() {
-        return;
-    }
-    let motor = facts.motor_by_its_efficiencies(draw);
-    let pumps = draw.take(&facts.pump_efficiency(), Side::Low);
-    if draw.missing().is_empty() {
-        // Functions idle here, so that it does not matter how much of their power is work.
-        let ledger = circuit.ledger(operating, &motor, pumps, Ratio::from_si(1.0));
-        shown.shaft_power = Some(Amount::of(ledger.rotor));
-        shown.heat = Some(Amount::of(ledger.warms()));
-    }
 }

@@ -5,7 +5,7 @@
 mod brochure;
 mod oil;
 mod run_down;
-mod states;
+pub(super) mod states;
 mod warmth;
 
 pub use brochure::{Brochure, Cause, Gap};

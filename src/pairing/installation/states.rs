@@ -197,12 +197,12 @@ fn held_on(facts: &Facts) -> Option<Power> {
 }
 
 /// Whether a kind of head turns without work at all.
-pub(super) fn idles(kind: HeadKind) -> bool {
+pub fn idles(kind: HeadKind) -> bool {
     !matches!(kind, HeadKind::Breaker | HeadKind::PlateCompactor)
 }
 
 /// The oil temperature of a state of the oil.
-pub(super) fn temperature_of(facts: &Facts, oil: OilState) -> ThermodynamicTemperature {
+pub fn temperature_of(facts: &Facts, oil: OilState) -> ThermodynamicTemperature {
     match oil {
         OilState::Cold => facts.conditions.cold,
         OilState::Working => facts.conditions.working,
@@ -252,7 +252,7 @@ fn standing(facts: &Facts, state: State) -> Standing {
 }
 
 /// The circuit at likely figures and what it does with a load.
-pub(super) fn balanced(
+pub fn balanced(
     facts: &Facts,
     draw: &Draw,
     load: Load,
@@ -269,7 +269,7 @@ pub(super) fn balanced(
 
 /// Power at the motor's shaft and into the oil; none of a breaker, whose blows are no shaft, and where efficiencies are
 /// missing.
-pub(super) fn powers(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Option<(Power, Power)> {
+pub fn powers(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Option<(Power, Power)> {
     if facts.is_impact() {
         return None;
     }
