@@ -214,13 +214,13 @@ fn a_brochure_and_what_is_left_of_it() {
     let metric = words(UnitSystem::Metric);
     assert_eq!(
         metric.brochure(&brochure),
-        "The brochure says 46 L/min and 210 bar. While the attachment works at 150 bar, 42 L/min reach it, and 179 bar are \
-         left for the motor."
+        "The brochure says 46 L/min and 210 bar. While the attachment works at 150 bar, 42 L/min reach it. 179 bar are left \
+         for its motor before the relief begins to open."
     );
     assert_eq!(metric.causes(&brochure.flow), "load-sensing margin −3.8 L/min");
     assert_eq!(
         words(UnitSystem::UsCustomary).causes(&brochure.pressure),
-        "relief opening −244 psi, line to the attachment −45 psi, way back −167 psi"
+        "relief begins to open −244 psi, line to the attachment −45 psi, way back −167 psi"
     );
 }
 
@@ -248,9 +248,12 @@ fn causes_warnings_and_warmth_have_words() {
         words.oil(&reading),
         "Oil at −10 °C, 1474 mm²/s thick: too thick to start a pump with; below freezing its thickness is an estimate."
     );
+    assert_eq!(words.oil_marks("−10 °C", &reading), "−10 °C, not met: Flow, Pressure, Power and Back pressure");
+    sound(&words.checks_hold());
     let celsius = |t: f64| Some(Amount::of(ThermodynamicTemperature::from_si(273.15 + t)));
     let minutes = |t: f64| Some(Amount::of(Time::from_si(t * 60.0)));
     let known = Warmth {
+        from: celsius(30.0).expect("a temperature"),
         heat: Some(Amount::of(Power::from_si(12e3))),
         settles: celsius(71.0),
         boundless: false,
@@ -260,30 +263,41 @@ fn causes_warnings_and_warmth_have_words() {
         at_the_soonest: minutes(6.0),
         missing: Vec::new(),
     };
-    let made = "Over a usual working day it makes 12.0 kW of heat on average.";
+    let made = "With the usual mix of work and pauses it makes 12.0 kW of heat on average.";
     let cases = [
-        (known.clone(), "Then the oil settles at about 71 °C."),
+        (known.clone(), "So the oil settles at about 71 °C."),
         (
             Warmth { settles: celsius(96.0), to_stop: minutes(38.0), ..known.clone() },
-            "Then the oil would settle at about 96 °C, too hot: it is at 82 °C after about 38 min. Pause, or fit a larger cooler.",
+            "So the oil would settle at about 96 °C, too hot: started at 30 °C it is at 82 °C after about 38 min, and above 82 °C \
+             seals and oil age fast. Pause in time, or fit a larger cooler.",
         ),
         (
             Warmth { settles: None, boundless: true, past_cooler: true, to_stop: minutes(0.4), ..known.clone() },
-            "The return goes past the oil cooler, and with nothing else to carry it away the oil is at 82 °C after about 1 \
-             min. Lead the return through the cooler, or pause in time.",
+            "This return goes past the oil cooler, and nothing else is credited: started at 30 °C the oil is at 82 °C after about \
+             1 min, and above 82 °C seals and oil age fast. Lead the return through the cooler as well, or pause in time.",
         ),
         (
             Warmth { settles: None, boundless: true, to_stop: minutes(140.0), ..known.clone() },
-            "What carries it away is not enough by far: the oil is at 82 °C after about 2.3 h. Pause, or fit a cooler.",
+            "What carries it away is not enough by far: started at 30 °C the oil is at 82 °C after about 2.3 h, and above 82 °C \
+             seals and oil age fast. Pause in time, or fit a cooler.",
         ),
         (
             Warmth { settles: None, missing: vec![FactId::CoolerConductance], ..known.clone() },
-            "Where the oil settles cannot be said without what the oil cooler carries away. Without any cooler it would be at \
-             82 °C after 6 min of that: watch the thermometer on the first day.",
+            "Where the oil settles cannot be said without knowing what the oil cooler carries away. Without any cooler, started \
+             at 30 °C, it would be at 82 °C after 6 min of it, and above 82 °C seals and oil age fast: watch the thermometer on \
+             the first day.",
         ),
     ];
     for (warmth, ends) in cases {
         assert_eq!(words.warmth(&warmth), format!("{made} {ends}"));
     }
+    assert_eq!(words.too_hot(&known), None);
+    assert_eq!(
+        words.too_hot(&Warmth { to_stop: minutes(38.0), ..known.clone() }).as_deref(),
+        Some(
+            "At likely figures the oil gets too hot: from 30 °C to 82 °C in about 38 min of the usual work; see the oil \
+             thermometer."
+        )
+    );
     sound(&words.warmth(&Warmth { heat: None, settles: None, ..known }));
 }

@@ -118,6 +118,15 @@ pub struct OilSpan {
     pub thin: Oil,
 }
 
+impl OilSpan {
+    /// The same span with the density that makes the most, or the least, of a loss at both ends: with two of them the loss would
+    /// jump where one end takes over from the other.
+    pub(super) fn of_one_density(self, extreme: Extreme) -> Self {
+        let density = if extreme == Extreme::Most { self.thick.density } else { self.thin.density };
+        Self { thick: Oil { density, ..self.thick }, thin: Oil { density, ..self.thin } }
+    }
+}
+
 /// Which end of what may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Extreme {
@@ -169,6 +178,7 @@ impl Piece {
             }
             Self::PipeOver { bore, length, roughness, oil, extreme } => {
                 let pipe = Self::Pipe { bore, length, roughness };
+                let oil = oil.of_one_density(extreme);
                 let (thick, thin) = (pipe.loss(flow, &oil.thick), pipe.loss(flow, &oil.thin));
                 // Between the two, just where the flow turns.
                 let (turns, density) = match extreme {

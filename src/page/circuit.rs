@@ -106,6 +106,18 @@ fn GapStrip(
     }
 }
 
+/// A line where the oil gets too hot over a day, of the machine as it would go to work.
+#[component]
+pub fn TooHot(
+    /// What the sheet is about.
+    setting: StoredValue<Setting>,
+) -> impl IntoView {
+    let app = app();
+    let last = setting.with_value(|setting| *setting.stages().last().unwrap_or(&Stage::AsItIs));
+    let warmth = setting.with_value(|setting| setting.look(last, |i| i.warmth()));
+    move || warmth.as_ref().and_then(|warmth| app.words().too_hot(warmth)).map(|text| view! { <p>{text}</p> })
+}
+
 fn celsius(t: f64) -> ThermodynamicTemperature {
     ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t))
 }
@@ -115,10 +127,11 @@ fn celsius(t: f64) -> ThermodynamicTemperature {
 pub fn Thermometer(
     /// What the sheet is about.
     setting: StoredValue<Setting>,
+    /// Which machine is shown, here and in the operating points.
+    stage: RwSignal<Stage>,
 ) -> impl IntoView {
     let app = app();
     let stages = setting.with_value(Setting::stages);
-    let stage = RwSignal::new(*stages.last().unwrap_or(&Stage::AsItIs));
     let working = setting.with_value(|setting| Unit::Celsius.of_si(setting.conditions.working.si()));
     let temperature = RwSignal::new(working);
     let reading = Memo::new(move |_| {
@@ -147,7 +160,10 @@ pub fn Thermometer(
                 <label for="oil">"Temperature of the oil"</label>
                 <input id="oil" type="range" min=thermometer::RANGE.0 max=thermometer::RANGE.1 step="1"
                     prop:value=move || temperature.get().to_string() on:input=moved
-                    aria-valuetext=move || app.words().amount(Amount::of(celsius(temperature.get())))/>
+                    aria-valuetext=move || {
+                    let shown = app.words().amount(Amount::of(celsius(temperature.get())));
+                    reading.get().map_or(shown.clone(), |reading| app.words().oil_marks(&shown, &reading))
+                }/>
                 {move || view! { <Scale settles=settles()/> }}
                 <p class="oil" role="status">{move || reading.get().map(|reading| app.words().oil(&reading))}</p>
                 {move || reading.get().map(|reading| view! { <At reading/> })}
@@ -175,7 +191,7 @@ fn Scale(
         <div class="scale" aria-hidden="true">
             {thermometer::ticks().into_iter().map(|tick| view! {
                 <span class="notch" class:long=tick.named style:inset-inline-start=place(tick.celsius)>
-                    {tick.named.then(|| view! { <span>{named(tick.celsius)}</span> })}
+                    {tick.named.then(|| view! { <span>{move || named(tick.celsius)}</span> })}
                 </span>
             }).collect_view()}
             {settles.map(|settles| view! { <span class="settles" style:inset-inline-start=place(settles)></span> })}
@@ -192,16 +208,23 @@ fn At(
     let app = app();
     let cell = move |amount: Option<Amount>| amount.map_or_else(|| "–".to_owned(), |amount| app.words().amount(amount));
     let flow = if reading.stalls { "none: it stands still".to_owned() } else { cell(reading.flow) };
-    let figures = [
+    let unsolved = reading.flow.is_none() && !reading.stalls;
+    let mut figures = vec![
         ("Flow at work", flow),
         ("At the pump", cell(reading.pump)),
         ("Back pressure, free running", cell(reading.back_pressure)),
-        ("In the case line", cell(reading.case_pressure)),
     ];
+    figures.extend(reading.case_pressure.map(|case| ("In the case line", cell(Some(case)))));
     view! {
-        <dl class="readings">
-            {figures.map(|(name, text)| view! { <div><dt>{name}</dt><dd>{text}</dd></div> }).into_iter().collect_view()}
-        </dl>
+        {if unsolved {
+            view! { <p>"The circuit cannot be solved: the checks above say what is missing."</p> }.into_any()
+        } else {
+            view! {
+                <dl class="readings">
+                    {figures.into_iter().map(|(name, text)| view! { <div><dt>{name}</dt><dd>{text}</dd></div> }).collect_view()}
+                </dl>
+            }.into_any()
+        }}
         <ul class="marks">
             {reading.marks.into_iter().map(|mark| view! { <MarkRow mark/> }).collect_view()}
         </ul>

@@ -1,6 +1,6 @@
 //! The sheet of one pairing: the sentence first, then checks, changes, operating points and cautions.
 
-use super::circuit::{BrochureStrip, Setting, Thermometer};
+use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
 use super::fits::NoMachine;
 use super::load::Loaded;
 use super::route;
@@ -51,6 +51,8 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     let several = machine.circuits.len() > 1;
     let stored = StoredValue::new(pairing.clone());
     let setting = StoredValue::new(Setting::new(&pairing, &machine, &attachment, loaded.conditions.clone()));
+    let changed = pairing.changed.is_some();
+    let stage = RwSignal::new(if changed { Stage::AfterChanges } else { Stage::AsItIs });
     let mountings = StoredValue::new((machine.clone(), attachment.clone()));
     view! {
         <p class="path"><a href="#/">"Machines"</a>" / "<a href=route::to_machine(machine.id.as_str())>{machine_name.clone()}</a></p>
@@ -61,6 +63,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                 <p class="verdict">{move || app.words().verdict(verdict)}</p>
                 <p>{move || app.words().sentence(&stored.get_value())}</p>
                 {move || app.words().warm_up(&stored.get_value()).map(|text| view! { <p>{text}</p> })}
+                <TooHot setting/>
                 {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
             </div>
         </div>
@@ -73,8 +76,8 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                 ranges=pairing.assumptions.clone() mountings/>
         })}
         <ToProve pairing=pairing.clone()/>
-        <Thermometer setting=setting/>
-        <Points pairing=pairing.clone()/>
+        <Thermometer setting stage/>
+        <Points pairing=pairing.clone() stage/>
         <section aria-labelledby="cautions">
             <h2 id="cautions">"Cautions"</h2>
             <ul class="cautions">
@@ -174,6 +177,7 @@ fn Checks(
     ranges: Vec<Assumed>,
     mountings: StoredValue<(Carrier, Head)>,
 ) -> impl IntoView {
+    let app = app();
     let mut checks = checks;
     checks.sort_by_key(|check| match check.outcome {
         Outcome::NotMet => 0,
@@ -183,6 +187,7 @@ fn Checks(
     view! {
         <section aria-labelledby=id>
             <h2 id=id>{title}</h2>
+            <p class="quiet">{move || app.words().checks_hold()}</p>
             <ul class="checks">
                 {checks.into_iter().map(|check| view! { <CheckRow check ranges=ranges.clone() mountings/> }).collect_view()}
             </ul>
@@ -251,11 +256,13 @@ fn CheckRow(check: Check, ranges: Vec<Assumed>, mountings: StoredValue<(Carrier,
 
 /// The solved operating points, before and after.
 #[component]
-fn Points(pairing: Arc<Pairing>) -> impl IntoView {
+fn Points(
+    pairing: Arc<Pairing>,
+    /// Which machine is shown, here and by the thermometer.
+    stage: RwSignal<Stage>,
+) -> impl IntoView {
     let has = |stage: Stage| pairing.points.iter().any(|point| point.stage == stage && point.flow.is_some());
-    let last = if has(Stage::AfterChanges) { Stage::AfterChanges } else { Stage::AsItIs };
     let any = has(Stage::AsItIs) || has(Stage::AfterChanges);
-    let stage = RwSignal::new(last);
     let both = has(Stage::AfterChanges);
     let points = StoredValue::new(pairing.points.clone());
     let app = app();

@@ -200,6 +200,8 @@ pub enum Reason {
     NoRotor,
     /// The motor needs a line from its housing to the tank and the machine has none.
     NoCaseLine,
+    /// The machine's case line ends in the return rather than in the tank by itself.
+    CaseLineIntoReturn,
     /// The housing drains inside to the outlet: the seal sees the back pressure, which has its own check.
     DrainsInside,
     /// A motor with a drain of its own bears pressure at its outlet: the case pressure decides.

@@ -19,6 +19,11 @@ impl Words<'_> {
             Reason::NoCaseLine => {
                 "the motor needs a line of its own from its housing to the tank, and the machine has none.".to_owned()
             }
+            Reason::CaseLineIntoReturn => {
+                "the machine's case line ends in the return, and the seal would see what the return does: it needs a port of \
+                 its own in the tank."
+                    .to_owned()
+            }
             Reason::DrainsInside => {
                 "the motor drains inside to its outlet: its seal sees the back pressure, which has its own check."
                     .to_owned()

@@ -153,6 +153,9 @@ test('the brochure against the circuit, and the oil thermometer moves what arriv
   await thermometer.getByRole('button', { name: 'as it is' }).click();
   await expect(mark).toHaveClass(/not-met/);
   await expect(thermometer).toContainText('of heat on average');
+  // The operating points follow: one machine is shown at a time.
+  await expect(page.locator('section', { has: page.locator('#points') }).getByRole('button', { name: 'as it is' })).toHaveAttribute('aria-pressed', 'true');
+  await expect(slider).toHaveAttribute('aria-valuetext', /not met: .*Back pressure/);
   await fitsScreen(page);
   await picture(page, '06-thermometer');
 });

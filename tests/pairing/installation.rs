@@ -219,20 +219,22 @@ fn an_oil_by_two_points_is_thinner_cold_and_thicker_hot() {
 
 #[test]
 fn a_rotor_runs_down_only_with_a_path() {
-    let runs = |check: Option<bool>, pressure: &str| {
+    let runs = |check: Option<bool>, route: ReturnRoute| {
         look(
             |carrier, head| {
                 head.run_down_check = check;
-                carrier.tank.as_mut().expect("a tank").pressure = stated(pressure);
+                carrier.circuits[0].return_path.route = Some(route);
             },
             |installation| installation.run_down(celsius(60.0)),
         )
     };
-    assert_eq!(runs(None, "0.2 bar"), RunDown::NotKnown { missing: vec![FactId::RunDownCheck] });
-    assert_eq!(runs(Some(false), "0.2 bar"), RunDown::NoPath);
-    // Three metres above the tank and with a check that loses its 3 bar the motor draws air; a tank under pressure feeds it.
-    assert!(matches!(runs(Some(true), "0.2 bar"), RunDown::Cavitates { .. }));
-    assert!(matches!(runs(Some(true), "4 bar"), RunDown::Fed { .. }));
+    let spool = ReturnRoute::Spool;
+    assert_eq!(runs(None, spool), RunDown::NotKnown { missing: vec![FactId::RunDownCheck] });
+    assert_eq!(runs(Some(false), spool), RunDown::NoPath);
+    // A preloaded return feeds it; three metres above the tank a direct one does not, and never below an empty space.
+    assert!(matches!(runs(Some(true), spool), RunDown::Fed { .. }));
+    let RunDown::Cavitates { inlet } = runs(Some(true), ReturnRoute::Direct) else { panic!("it cannot be fed") };
+    assert!((-1.0..-0.2).contains(&figure(inlet)), "{inlet:?}");
 }
 
 #[test]
@@ -257,9 +259,9 @@ fn switched_off_the_other_tool_sees_the_relief() {
     // 230 bar and 3 % of tolerance, or what the tool's own relief makes of it.
     assert!((sees(None) - 236.9).abs() < 1e-6);
     assert!((sees(Some(true)) - 200.0).abs() < 1e-6);
-    // A constant pump held on against a head that shuts: 100 L/min over 230 bar, 38 kW.
+    // A constant pump held on against a head that shuts: all that its 36 kW give, over the relief.
     assert_eq!(off(None, None).held_on, None);
-    assert!((figure(off(None, Some(Centre::Closed)).held_on.expect("a centre")) - 230.0 * 100.0 / 600.0).abs() < 1e-6);
+    assert!((figure(off(None, Some(Centre::Closed)).held_on.expect("a centre")) - 36.0).abs() < 1e-6);
 }
 
 fn warmth(spoil: impl FnOnce(&mut Carrier, &mut Head)) -> Warmth {
@@ -268,15 +270,19 @@ fn warmth(spoil: impl FnOnce(&mut Carrier, &mut Head)) -> Warmth {
 
 fn with_cooler(carrier: &mut Carrier, conductance: &str) {
     carrier.tank.as_mut().expect("a tank").volume = stated("90 L");
+    carrier.circuits[0].return_path.through_cooler = Some(true);
     carrier.cooler = Some(Cooler { conductance: stated(conductance), flow: stated("100 L/min") });
 }
 
 #[test]
 fn without_a_cooler_s_figures_only_the_soonest_is_told() {
     let nobody_says = warmth(|_, _| {});
-    assert_eq!(nobody_says.missing, [FactId::TankVolume, FactId::CoolerConductance]);
+    assert_eq!(nobody_says.missing, [FactId::TankVolume, FactId::ThroughCooler]);
     assert!(nobody_says.heat.is_some() && nobody_says.at_the_soonest.is_none() && nobody_says.settles.is_none());
-    let tank_alone = warmth(|carrier, _| carrier.tank.as_mut().expect("a tank").volume = stated("90 L"));
+    let tank_alone = warmth(|carrier, _| {
+        carrier.tank.as_mut().expect("a tank").volume = stated("90 L");
+        carrier.circuits[0].return_path.through_cooler = Some(true);
+    });
     assert_eq!(tank_alone.missing, [FactId::CoolerConductance]);
     assert!(tank_alone.at_the_soonest.is_some() && tank_alone.to_stop.is_none());
 }
@@ -294,6 +300,7 @@ fn a_better_cooler_settles_lower_and_a_return_past_it_boils() {
     let past = warmth(|carrier, _| {
         with_cooler(carrier, "600 W/K");
         carrier.circuits[0].return_path.route = Some(ReturnRoute::Direct);
+        carrier.circuits[0].return_path.through_cooler = None;
     });
     assert!(past.boundless && past.settles.is_none());
     let (soonest, really) = (past.at_the_soonest.expect("oil"), past.to_stop.expect("it gets there"));

@@ -6,7 +6,7 @@ mod installation;
 use fixture::{assert_mended, assert_today, changes, pair_of, stated, today};
 use pairwright::pairing::{Because, CheckId, FactId, Load, OilState, Outcome, Reason, Stage, Verdict};
 use pairwright::quantity::{Amount, Kind, Named, Pressure, Unit, UnitSystem};
-use pairwright::table::{MotorKind, Mounting, ReturnRoute, SharedTool};
+use pairwright::table::{MotorKind, Mounting, PumpControl, ReturnRoute, SharedTool};
 
 fn bar(amount: Option<Amount>) -> f64 {
     amount.expect("a figure").in_system(UnitSystem::Metric).0
@@ -339,9 +339,15 @@ fn the_machines_weight_is_judged_three_percent_either_way() {
 fn pins_agree_are_bridged_or_have_nothing_in_common() {
     let with = |pin: &str, width: Option<&str>| {
         let (pin, width) = (stated(pin).expect("a pin"), width.and_then(stated));
-        pair_of(move |carrier, _| carrier.mounting = vec![Mounting::Pins { pin, width, centres: None }])
+        pair_of(move |carrier, _| carrier.mounting = vec![Mounting::Pins { pin, width, centres: stated("250 mm") }])
     };
     assert_today(&with("50 mm", Some("200 mm")), CheckId::Mounting, Outcome::Met);
+    // Pin centres that nobody states are no agreement.
+    let unsaid = pair_of(|carrier, _| {
+        let (pin, width) = (stated("50 mm").expect("a pin"), stated("200 mm"));
+        carrier.mounting = vec![Mounting::Pins { pin, width, centres: None }];
+    });
+    assert_today(&unsaid, CheckId::Mounting, Outcome::NotKnown);
     assert_today(&with("50 mm", None), CheckId::Mounting, Outcome::NotKnown);
     assert_mended(&with("45 mm", Some("178 mm")), &["mounting-kit"]);
     assert_mended(&with("50 mm", Some("210 mm")), &["mounting-kit"]);
@@ -372,6 +378,77 @@ fn a_machine_without_a_stated_circuit_gets_an_honest_answer() {
     assert_eq!((pairing.verdict, pairing.circuit.as_ref()), (Verdict::CannotSay, None));
     let facts: Vec<_> = pairing.checks.iter().flat_map(|check| &check.missing).map(|missing| missing.fact).collect();
     assert!(facts.contains(&FactId::CircuitFlow) && facts.contains(&FactId::CircuitRelief));
+}
+
+// ---- What a machine's own figures can spoil --------------------------------------------------------------------------
+
+/// Of a load-sensing pump whose spool's flow nobody states, the pump's flow rises with the engine like any other.
+#[test]
+fn without_a_spool_s_flow_nothing_holds_the_speed_at_high_idle() {
+    let speed = |control| {
+        let pairing = pair_of(move |carrier, head| {
+            carrier.pumps[0].control = Some(control);
+            carrier.circuits[0].flow = None;
+            carrier.circuits[0].flow_setting = None;
+            head.motor.as_mut().expect("a motor").rotor_speed.greatest = stated("3700 rpm");
+        });
+        let check = today(&pairing, CheckId::RotorSpeed);
+        (check.outcome, check.worst.expect("a speed").in_system(UnitSystem::Metric).0)
+    };
+    let (sensing, negative) = (speed(PumpControl::LoadSensing), speed(PumpControl::Negative));
+    assert_eq!(sensing.0, Outcome::NotMet);
+    assert!((sensing.1 - negative.1).abs() < 1e-6, "{sensing:?} {negative:?}");
+}
+
+/// A range of high idle counts to its end.
+#[test]
+fn a_stated_spread_of_the_engine_s_speed_counts() {
+    let worst = |idle: &str| {
+        let pairing = pair_of(|carrier, _| {
+            carrier.pumps[0].control = Some(PumpControl::Negative);
+            carrier.engine.high_idle = stated(idle);
+        });
+        today(&pairing, CheckId::RotorSpeed).worst.expect("a speed").in_system(UnitSystem::Metric).0
+    };
+    assert!((worst("2050..2300 rpm") / worst("2300 rpm") - 1.0).abs() < 1e-9);
+}
+
+/// A regulator above what the circuit ever gives changes nothing, least of all for the better.
+#[test]
+fn a_regulator_that_never_acts_takes_nothing_off() {
+    let flow = |limit: Option<&str>| {
+        let pairing = pair_of(|carrier, head| {
+            carrier.pumps[0].control = Some(PumpControl::Negative);
+            carrier.circuits[0].flow_limit = limit.and_then(stated);
+            head.flow.greatest = stated("111 L/min");
+        });
+        today(&pairing, CheckId::FlowWindow).clone()
+    };
+    let (without, with) = (flow(None), flow(Some("130 L/min")));
+    assert_eq!((without.outcome, with.outcome), (Outcome::NotMet, Outcome::NotMet));
+    assert_eq!(without.worst, with.worst);
+}
+
+#[test]
+fn a_case_line_into_the_return_is_none() {
+    let with =
+        |own_port| pair_of(move |carrier, _| carrier.case_line.as_mut().expect("a case line").own_port = own_port);
+    assert_eq!(today(&with(Some(false)), CheckId::CasePressure).reason, Reason::CaseLineIntoReturn);
+    assert_today(&with(Some(true)), CheckId::CasePressure, Outcome::Met);
+}
+
+/// A motor that is hot already on a line that still is cold: the check holds, full speed waits.
+#[test]
+fn a_long_cold_case_line_asks_for_warming_up() {
+    let pairing = pair_of(|carrier, head| {
+        let line = &mut carrier.case_line.as_mut().expect("a case line").line;
+        line.segments[0].bore = stated("12.7 mm");
+        line.segments[0].length = stated("8 m");
+        head.outlet.case_flow = stated("4 L/min");
+    });
+    assert_today(&pairing, CheckId::CasePressure, Outcome::Met);
+    let from = pairing.warm_up.expect("a hot motor lifts its seal").in_system(UnitSystem::Metric).0;
+    assert!((5.0..=60.0).contains(&from), "{from} °C");
 }
 
 #[test]

@@ -85,15 +85,25 @@ fn machine(text: &mut String, dice: &mut Dice, i: usize) {
     };
     let loss = dice.between(2.0, 13.0);
     let (length, tank) = (dice.between(4.0, 10.0), mass / 100.0);
+    // Brochures have gaps, and some machines a second, smaller circuit.
+    let relief_stated = if dice.chance(0.06) { String::new() } else { format!(r#""relief":"{relief:.0} bar","#) };
+    let second = if dice.chance(0.2) {
+        format!(
+            r#",{{"id":"low","flow":"{:.0} L/min","relief":"{relief:.0} bar","pumps":["p"],"supply":[{{"bore":"12.7 mm","length":"{length:.1} m"}}],"return_path":{{"route":"spool"}}}}"#,
+            flow * 0.5
+        )
+    } else {
+        String::new()
+    };
     write!(
         text,
         r#"{{"id":"m{i}","model":"M{i}","class":"{class}","operating_mass":"{mass:.0} kg",
 "engine":{{"power":"{engine:.1} kW","working_speed":"2000 rpm","high_idle":"2120 rpm"}},
 "pumps":[{{"id":"p","control":"{control}","greatest_flow":"{greatest:.0} L/min","pressure":"{cut_off:.0} bar","power_limit":"{power:.1} kW"}}],
-"circuits":[{{"id":"aux","flow":"{flow:.0} L/min","relief":"{relief:.0} bar","relief_range":"160..270 bar","pumps":["p"],"ways":"two","continuous":true,
+"circuits":[{{"id":"aux","flow":"{flow:.0} L/min",{relief_stated}"relief_range":"160..270 bar","pumps":["p"],"ways":"two","continuous":true,
 "flow_setting":{{"range":"{low:.0}..{flow:.0} L/min","locked":{locked}}},
 "supply":[{{"bore":"{bore} mm","length":"{length:.1} m"}}],"coupling":{{"loss":{{"loss":"2 bar","flow":"{flow:.0} L/min"}}}},
-"return_path":{{"route":"{route}","loss":{{"loss":"{loss:.1} bar","flow":"{flow:.0} L/min"}},"line":[{{"bore":"{bore} mm","length":"{length:.1} m"}}],"through_filter":true}}}}],
+"return_path":{{"route":"{route}","loss":{{"loss":"{loss:.1} bar","flow":"{flow:.0} L/min"}},"line":[{{"bore":"{bore} mm","length":"{length:.1} m"}}],"through_filter":true}}}}{second}],
 "case_line":{{"fitted":{case}}},"return_filter":{{"rated_flow":"400 L/min","loss":{{"loss":"0.4 bar","flow":"400 L/min"}},"bypass":"1.7 bar"}},
 "tank":{{"volume":"{tank:.0} L","pressure":"0.2 bar"}},"oil":{{"kind":"hm","grade":"vg-46"}},
 "mounting":[{{"pin":"{pin} mm","width":"{ears} mm","centres":"{centres} mm"}}]}}"#,

@@ -134,6 +134,7 @@ impl Losses {
                 Piece::PipeOver { bore, length, roughness, oil, extreme } => {
                     let wall = Wall::of(roughness.0.si() / bore.si());
                     let of = |oil| Pipe::of(bore.si(), length.si(), wall, oil);
+                    let oil = oil.of_one_density(extreme);
                     let (thick, thin) = (of(&oil.thick), of(&oil.thin));
                     let turning = match extreme {
                         Extreme::Most => wall.friction_from * thick.square,

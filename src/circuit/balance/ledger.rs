@@ -100,7 +100,8 @@ impl Circuit {
             }
             None => {
                 let pump = self.source.pump_pressure(at.supply);
-                let offered = self.source.flow_at(at.supply);
+                let bypass = self.source.surplus_is_pumped;
+                let offered = if bypass { self.source.flow_at(at.supply) } else { at.pumped };
                 heat.push((Place::Margin, (pump - at.supply) * at.pumped));
                 heat.push((Place::Bypass, at.supply * (at.pumped - offered)));
                 heat.push((Place::Relief, at.supply * (offered * relieved)));

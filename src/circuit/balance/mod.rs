@@ -202,14 +202,17 @@ impl Circuit {
         self.drain.as_ref().map(|drain| drain.line.pressure(flow * drain.share, &self.oil))
     }
 
-    /// What the pumps give to head, relief and bypass with a flow through the head, functions apart. Beside functions it
-    /// follows from that flow: where their order makes a jump, the head has less than it might, and the rest is theirs.
+    /// What the pumps give to head, relief and bypass with a flow through the head, functions apart. It follows from that flow
+    /// where it can: near a cut-off the last bit of a pressure is much flow, and where the functions' order makes a jump the
+    /// head has less than it might, and the rest is theirs.
     fn pumped_with(&self, flow: VolumeRate, pressure: Pressure) -> VolumeRate {
         let kept = 1.0 - self.relief.map_or(0.0, |relief| relief.share_passed(pressure));
-        match self.functions {
-            Some(Functions::Shared { .. }) if kept > 0.0 => flow / kept,
-            _ => self.pumped(pressure),
-        }
+        let by_flow = match self.functions {
+            Some(Functions::Divided(_)) => false,
+            Some(Functions::Shared { .. }) => true,
+            None => !self.source.surplus_is_pumped,
+        };
+        if by_flow && kept > 1e-9 { flow / kept } else { self.pumped(pressure) }
     }
 
     /// What the pumps give to head, relief and bypass at a pressure, functions apart.

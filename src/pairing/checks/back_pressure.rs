@@ -39,5 +39,10 @@ pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> 
         let flow = point.map_or(VolumeRate::from_si(0.0), |point| point.flow);
         return circuit.back.pulsating_loss(circuit.returned(flow), facts.pulsation(draw), &circuit.oil);
     }
-    point.map_or_else(|_| circuit.outlet(VolumeRate::from_si(0.0)), |point| point.outlet)
+    // Where not even that turns, the way back itself holds it fast, with all the pressure that there is; without a pump that
+    // gives anything there is none.
+    let none = VolumeRate::from_si(0.0);
+    let pumps = circuit.source.flow_at(Pressure::from_si(0.0)) > none;
+    let dead = || circuit.dead_pressure().filter(|_| pumps).unwrap_or(circuit.outlet(none));
+    point.map_or_else(|_| dead(), |point| point.outlet)
 }

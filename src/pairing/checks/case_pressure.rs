@@ -3,7 +3,7 @@
 use crate::circuit::case_line::steady_leakage;
 use crate::pairing::draw::{Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
-use crate::pairing::judge::{Question, Reading, plain};
+use crate::pairing::judge::{Depth, Question, Reading, plain};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature};
 use crate::table::{AssumptionId, MotorKind};
@@ -18,6 +18,8 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         Some(true) => match &facts.carrier.case_line {
             None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CaseLine]),
             Some(line) if !line.fitted => no_figures(Outcome::NotMet, Reason::NoCaseLine, &[]),
+            // Teed into the return its seal sees what the return does.
+            Some(line) if line.own_port == Some(false) => no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[]),
             Some(_) => in_case_line(facts, warm),
         },
     }
@@ -46,6 +48,32 @@ fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     })
 }
 
+/// A motor that is hot already on a line that still is cold: it leaks its whole flow into thick oil. Whether the seal bears
+/// that with oil at a temperature in the line decides from when on full speed may be asked, not whether it fits.
+pub fn bears_hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> bool {
+    let fitted = facts.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
+    if !fitted || needs_case_line(facts) != Some(true) {
+        return true;
+    }
+    let bears = case_limit(facts);
+    let check = question().judge(Depth::Outcome, |draw| {
+        let circuit = facts.circuit(draw, Lean::RichAgainstReturn, facts.conditions.working);
+        let through = circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow);
+        let value = facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line));
+        Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
+    });
+    check.outcome == Outcome::Met
+}
+
+fn case_limit(facts: &Facts) -> Input<Pressure> {
+    Input::or_assumed(
+        FactId::CaseLimit,
+        facts.head.outlet.case_pressure.as_ref().map(|s| limit(FactId::CaseLimit, Some(s)).fact),
+        AssumptionId::CaseLimit,
+        facts.practice.range(AssumptionId::CaseLimit),
+    )
+}
+
 fn question() -> Question {
     Question { id: CheckId::CasePressure, class: Class::Damage, blocks: true, bound: Bound::AtMost }
 }
@@ -53,12 +81,7 @@ fn question() -> Question {
 /// p_case = p_tank + Δp_line(Q_c, ν) + Δp_coupling, with the motor worn. In cold oil less leaks through the motor in the
 /// proportion of the viscosities (steady cold).
 fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
-    let bears = Input::or_assumed(
-        FactId::CaseLimit,
-        facts.head.outlet.case_pressure.as_ref().map(|s| limit(FactId::CaseLimit, Some(s)).fact),
-        AssumptionId::CaseLimit,
-        facts.practice.range(AssumptionId::CaseLimit),
-    );
+    let bears = case_limit(facts);
     question().judge(facts.depth, |draw| {
         let line = facts.case_line(draw);
         let working = facts.oil_at(draw, facts.conditions.working);

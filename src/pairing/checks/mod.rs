@@ -10,6 +10,7 @@ mod return_filter;
 mod rotor_speed;
 mod weight_class;
 
+pub use case_pressure::bears_hot_motor;
 pub use flow_window::{high as flow_below_greatest, low as flow_above_least};
 pub use mounting::can_be_bridged;
 pub use pressure::left_for_motor as pressure_left;

@@ -77,7 +77,7 @@ fn agree(own: &Mounting, asked: &Mounting) -> Agreement {
                 || differ(own_centres.as_ref(), centres.as_ref())
             {
                 Agreement::Bridged
-            } else if own_width.is_none() || width.is_none() {
+            } else if own_width.is_none() || width.is_none() || own_centres.is_none() || centres.is_none() {
                 Agreement::Unknown
             } else {
                 Agreement::Same

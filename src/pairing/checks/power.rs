@@ -24,8 +24,9 @@ fn engine(facts: &Facts, warm: ThermodynamicTemperature) -> Option<Check> {
     let efficiency = facts.pump_efficiency();
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtMost };
     let mut check = question.judge(facts.depth, |draw| {
-        // With the head's least flow: more is welcome, not needed.
-        let circuit = facts.circuit(draw, Lean::Poor, warm);
+        // With the head's least flow at the circuit's pressure: more is welcome, not needed, and how a pump makes it (a
+        // margin above the load, a surplus over a bypass) only asks more.
+        let circuit = facts.circuit(draw, Lean::Poor, facts.temperature(draw, warm));
         let least = draw.take(&Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow), Side::High);
         let pressure = circuit.need(least, facts.working_difference(draw, &circuit));
         Reading {

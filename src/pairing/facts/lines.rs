@@ -107,7 +107,10 @@ impl Facts<'_> {
                     AssumptionId::SpoolReturnLoss,
                     self.practice.range(AssumptionId::SpoolReturnLoss),
                 );
-                let flow = self.flow.fact.interval().map_or(VolumeRate::from_si(0.1), |interval| interval.nominal);
+                // Of a circuit without a stated flow the class's least is taken: the loss at another flow is the more.
+                let of_class = self.practice.range::<VolumeRate>(AssumptionId::CircuitFlow).map(|range| range.low);
+                let stated = self.flow.fact.interval().map(|interval| interval.nominal);
+                let flow = stated.or(of_class).unwrap_or(VolumeRate::from_si(1e-4));
                 pieces.push((Node::ReturnValve, PieceFact::Point { loss, flow }));
             }
         }

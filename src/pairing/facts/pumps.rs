@@ -6,7 +6,7 @@ use crate::circuit::pump::CutOff;
 use crate::pairing::FactId;
 use crate::pairing::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
-use crate::quantity::{Fact, Interval, Kind, Power, Pressure, Ratio, Stated, VolumeRate};
+use crate::quantity::{AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Stated, Tolerance, VolumeRate};
 use crate::table::{self, AssumptionId, Carrier, PumpControl};
 
 impl Facts<'_> {
@@ -35,16 +35,14 @@ impl Facts<'_> {
         let set_flow = draw.take(if lean == Lean::Poor { &self.flow } else { &self.flow_reachable }, side);
         let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, side));
         let pumps = self.pumps.as_ref().map(|pumps| draw.take(pumps, side));
-        let load_sensing = self.control() == Some(PumpControl::LoadSensing);
-        let nominal = draw.stance == Stance::Nominal;
-        // A sealed regulator holds its flow whatever the engine does; a load-sensing spool does so too.
-        let idle = if (lean == Lean::Poor || nominal) && !self.state.high_idle || limit.is_some() {
-            1.0
-        } else {
-            draw.take(&self.idle_ratio, Side::High).si()
-        };
+        // Without load the engine runs faster, and its pumps with it.
+        let faster = draw.stance != Stance::Nominal && lean != Lean::Poor || self.state.high_idle;
+        let idle = if faster { draw.take(&self.idle_ratio, Side::High).si() } else { 1.0 };
+        #[cfg(test)]
+        let idle = draw.stance.anywhere("engine").map_or(idle, |share| 1.0 + share * (idle - 1.0));
         let greatest = pumps.unwrap_or(set_flow) * idle;
-        let by_spool = if load_sensing { set_flow } else { set_flow * idle };
+        // A load-sensing spool holds its flow whatever the engine does, and so does a sealed regulator.
+        let by_spool = if self.spool_holds_flow() { set_flow } else { set_flow * idle };
         let set = limit.map_or(by_spool, |limit| if limit < by_spool { limit } else { by_spool });
         Source {
             greatest,
@@ -52,7 +50,7 @@ impl Facts<'_> {
             leak: greatest * draw.take(&self.leak, side.other()).si(),
             leak_at: draw.take(&self.relief, Side::Low).max(Pressure::from_si(1e6)),
             // The limiter holds a torque: at a higher speed it is more power.
-            power: Some(draw.take(&self.power, side) * if self.state.high_idle { idle } else { 1.0 }),
+            power: Some(draw.take(&self.power, side) * idle),
             cut_off: if lean == Lean::Poor { self.pump_cut_off(draw) } else { None },
             surplus_is_pumped: self.control() == Some(PumpControl::Fixed),
         }
@@ -91,6 +89,12 @@ impl Facts<'_> {
         self.carrier.pumps.iter().filter(|pump| self.circuit.pumps.contains(&pump.id))
     }
 
+    /// Whether the circuit's flow is held by a spool that senses the load: then it does not rise with the engine. Where only
+    /// the pumps' flow is stated, nothing holds it.
+    fn spool_holds_flow(&self) -> bool {
+        self.control() == Some(PumpControl::LoadSensing) && self.circuit.flow.is_some()
+    }
+
     /// The most that can flow when nothing hinders: setting turned up, engine at high idle, no leakage, no load.
     pub fn unhindered_flow(&self, draw: &Draw) -> VolumeRate {
         let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, Side::High));
@@ -100,8 +104,7 @@ impl Facts<'_> {
             return limit;
         }
         let reachable = draw.take(&self.flow_reachable, Side::High);
-        let held = self.control() == Some(PumpControl::LoadSensing);
-        if held { reachable } else { reachable * draw.take(&self.idle_ratio, Side::High).si() }
+        if self.spool_holds_flow() { reachable } else { reachable * draw.take(&self.idle_ratio, Side::High).si() }
     }
 }
 
@@ -162,8 +165,14 @@ pub(super) fn reachable(circuit: &table::Circuit, flow: Input<VolumeRate>) -> In
 pub(super) fn idle_ratio(carrier: &Carrier, practice: &Practice) -> Input<Ratio> {
     let engine = &carrier.engine;
     let known = engine.high_idle.as_ref().zip(engine.working_speed.as_ref()).map(|(idle, working)| {
-        let ratio = idle.nominal / working.nominal;
-        Fact::Known(Interval::exact(share(ratio.si().max(1.0))), idle.source)
+        let (fast, slow) = (idle.interval(Tolerance::NONE), working.interval(Tolerance::NONE));
+        let ratio = |fast: AngularVelocity, slow: AngularVelocity| share((fast / slow).si().max(1.0));
+        let interval = Interval {
+            low: ratio(fast.low, slow.high),
+            nominal: ratio(fast.nominal, slow.nominal),
+            high: ratio(fast.high, slow.low),
+        };
+        Fact::Known(interval, idle.source)
     });
     let range = practice.range::<Ratio>(AssumptionId::EngineDroop).map(|droop| droop.map(|d| share(1.0 + d.si())));
     Input { by_nature: (1.0, 1.2), ..Input::or_assumed(FactId::HighIdle, known, AssumptionId::EngineDroop, range) }

@@ -13,6 +13,8 @@ use serde::Serialize;
 names! {
     /// What takes away of a brochure's figure.
     "cause" pub enum Cause {
+        /// Pumps that give less than the circuit's flow.
+        Pump = "pump",
         /// A regulator or a setting below the greatest flow.
         Setting = "setting",
         /// Leakage of the pumps.
@@ -48,7 +50,8 @@ pub struct Gap {
 pub struct Brochure {
     /// The circuit's flow against what reaches the head at work.
     pub flow: Gap,
-    /// The relief's pressure against what is left for the motor at that flow, or at the head's least flow where it stalls.
+    /// The relief's pressure against what is left for the motor before relief or cut-off take flow, at that flow, or at the
+    /// head's least where less reaches it.
     pub pressure: Gap,
     /// The pressure difference that the head's motor works at.
     pub at: Amount,
@@ -75,13 +78,17 @@ impl Installation<'_> {
             Balanced::NoSuchPoint => return None,
         };
         let least = self.head.flow.least.or(self.head.flow.rated).map(|stated| stated.nominal);
-        let through = if gives > zero { gives } else { least.unwrap_or(says_flow) };
+        // Less than its least flow is no work: the pressure is asked at that.
+        let through = gives.max(least.unwrap_or(if gives > zero { gives } else { says_flow }));
         let (supply, back) = (circuit.supply.loss(through, &circuit.oil), circuit.outlet(through));
         let relief = circuit.relief?;
         let whole = circuit.whole_flow_up_to()?;
         let ends_first = if whole < relief.cracking { Cause::CutOff } else { Cause::Relief };
         let none = Pressure::from_si(0.0);
         let left = (whole - supply - back).max(none);
+        // What is not there cannot be lost: where the lines would take more than all, the way back gets the rest.
+        let supply = if supply < whole { supply } else { whole };
+        let back = if back < whole - supply { back } else { whole - supply };
         let pressure_causes = [(ends_first, says_pressure - whole), (Cause::Supply, supply), (Cause::Return, back)];
         Some(Brochure {
             flow: Gap {
@@ -115,6 +122,7 @@ fn flow_causes(source: &Source, says: VolumeRate, at: Pressure, gives: VolumeRat
         }
     });
     let links = [
+        (Cause::Pump, unlimited),
         (Cause::Setting, Source { set: source.set, ..unlimited }),
         (Cause::Leak, Source { set: source.set, leak: source.leak, ..unlimited }),
         (Cause::PowerLimit, Source { cut_off: None, ..*source }),

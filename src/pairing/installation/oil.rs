@@ -91,7 +91,7 @@ impl Installation<'_> {
     fn marks(&self, temperature: ThermodynamicTemperature) -> Vec<OilMark> {
         let conditions = Conditions { hot: temperature, ..self.conditions.clone() };
         let here = Installation { conditions: &conditions, ..*self };
-        let facts = here.facts().for_a_search();
+        let facts = here.facts();
         BY_OIL
             .iter()
             .map(|&id| {

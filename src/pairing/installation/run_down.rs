@@ -11,9 +11,14 @@ use crate::quantity::{Amount, Kind, Length, Pressure, ThermodynamicTemperature};
 use crate::table::CarrierClass;
 use serde::Serialize;
 
-/// What the run-down check valve costs: it opens at no more than 0.5 bar and loses no more than 3 bar at full flow
-/// (common practice, no published source).
-const CHECK_BAR: (f64, f64) = (0.5, 3.0);
+/// What a run-down check valve of usual size costs, bar: it opens at 0.3 (no more than 0.5) and loses 1 (no more than 3) at full
+/// flow (common practice, no published source).
+const CHECK_BAR: (f64, f64) = (0.3, 1.0);
+/// What a check in a return by the valve keeps on it, bar: 3 (0 to 6) (common practice, no published source). A return direct to
+/// the tank has none.
+const PRELOAD_BAR: f64 = 3.0;
+/// No pressure is lower than an empty space, bar gauge.
+const VACUUM_BAR: f64 = -1.0;
 
 /// How a rotor comes to rest when its oil stops.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -33,6 +38,8 @@ pub enum RunDown {
     },
     /// It has no path: the motor tears a vacuum at its inlet and, behind a closed spool, pumps against its outlet.
     NoPath,
+    /// It does not turn in the first place.
+    StandsStill,
     /// Something is missing.
     NotKnown {
         /// What.
@@ -72,17 +79,17 @@ impl Installation<'_> {
         if !missing.is_empty() {
             return RunDown::NotKnown { missing };
         }
-        let (Balanced::Turns(at), bar) = (at, |p: f64| Pressure::from_si(p * 1e5)) else { return RunDown::NoRotor };
+        let (Balanced::Turns(at), bar) = (at, |p: f64| Pressure::from_si(p * 1e5)) else { return RunDown::StandsStill };
         // What leaks away comes back by the return line, as long as nothing in it shuts.
         let way = MakeUp {
             tank: draw.take(&facts.tank_pressure(), Side::Low),
-            preload: bar(0.0),
+            preload: bar(if facts.returns_direct() { 0.0 } else { PRELOAD_BAR }),
             motor_above: above_tank(self.carrier.class),
             line: circuit.back.lines_alone(),
             check: Check { cracking: bar(CHECK_BAR.0), loss: bar(CHECK_BAR.1), flow: at.flow },
         };
         let inlet = way.inlet(at.flow, facts.case_flow(&draw, at.flow), &circuit.oil);
-        let shown = Amount::of(inlet);
+        let shown = Amount::of(inlet.max(bar(VACUUM_BAR)));
         if inlet < bar(LEAST_INLET_BAR) { RunDown::Cavitates { inlet: shown } } else { RunDown::Fed { inlet: shown } }
     }
 }

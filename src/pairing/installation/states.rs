@@ -188,12 +188,16 @@ fn held_on(facts: &Facts) -> Option<Power> {
         PumpControl::LoadSensing | PumpControl::PressureCompensated => Centre::Closed,
     };
     let draw = Draw::new(Stance::Nominal);
-    let flow = draw.take(&facts.flow, Side::High);
-    let source = facts.source(&draw, Lean::Poor);
-    let at_pump = source.pump_pressure(facts.free_difference(&draw));
-    let relief = draw.take(&facts.relief, Side::High);
-    let standby = Standby::of(machine, facts.head.centre?, flow, at_pump, relief);
-    draw.missing().is_empty().then(|| standby.heat())
+    let circuit = facts.circuit(&draw, Lean::Poor, facts.conditions.working);
+    let idle = facts.free_difference(&draw);
+    let centre = facts.head.centre?;
+    if !draw.missing().is_empty() {
+        return None;
+    }
+    // Shut, the pressure rises to where relief or cut-off end it, and the pumps give what they still do there.
+    let dead = circuit.dead_pressure()?;
+    let flow = circuit.source.flow_at(if centre == Centre::Closed { dead } else { idle });
+    Some(Standby::of(machine, centre, flow, circuit.source.pump_pressure(idle), dead).heat())
 }
 
 /// Whether a kind of head turns without work at all.

@@ -2,21 +2,24 @@
 
 use super::Installation;
 use super::states::{balanced, idles, powers};
+use crate::circuit::Motor;
 use crate::circuit::balance::Balanced;
 use crate::circuit::heat::{Bath, Cooler, with_steel};
 use crate::pairing::assume::{COOLER_AIR, OIL_TARGET_WARN_STOP, duty};
-use crate::pairing::draw::{Draw, Input, Stance};
+use crate::pairing::draw::{Draw, Input, Side, Stance};
 use crate::pairing::facts::Facts;
 use crate::pairing::{FactId, Load};
 use crate::quantity::{
-    Amount, Fact, Interval, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
-    Volume, VolumeRate,
+    Amount, Displacement, Fact, Interval, Kind, Power, Ratio, Stated, ThermalConductance, ThermodynamicTemperature,
+    Time, Tolerance, Unit, Volume,
 };
 use crate::table::{AssumptionId, ReturnRoute};
 
 /// What the oil does over a working day. What cannot be said is absent.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Warmth {
+    /// Where it starts: the ambient.
+    pub from: Amount,
     /// Heat into the oil with the oil at working temperature, averaged over the head's usual day.
     pub heat: Option<Amount>,
     /// Where the oil settles in the end; none when it rises beyond 150 °C, or cannot be said.
@@ -29,7 +32,7 @@ pub struct Warmth {
     pub stop: Amount,
     /// How long it takes from the ambient to that; none when it never gets there, or cannot be said.
     pub to_stop: Option<Amount>,
-    /// How long it would take without any cooler, all of the heat in the oil of the tank alone: no machine is faster.
+    /// How long it would take from the ambient without any cooler, all of that heat in the oil of the tank alone.
     pub at_the_soonest: Option<Amount>,
     /// What is missing to say where it settles.
     pub missing: Vec<FactId>,
@@ -50,7 +53,7 @@ impl Installation<'_> {
         let (volume, cooler) = (self.tank_volume(&facts), self.cooler(&facts));
         let draw = Draw::new(Stance::Nominal);
         let oil = facts.oil_at(&draw, self.conditions.working);
-        let at_work = self.mean_heat(&facts, self.conditions.working);
+        let at_work = self.mean_heat(&facts, None, self.conditions.working);
         let mut missing = match &at_work {
             Ok(_) => Vec::new(),
             Err(missing) => missing.clone(),
@@ -70,6 +73,7 @@ impl Installation<'_> {
             missing.push(fact);
         }
         let mut warmth = Warmth {
+            from: Amount::of(self.conditions.ambient),
             heat: heat.map(Amount::of),
             settles: None,
             boundless: false,
@@ -81,8 +85,8 @@ impl Installation<'_> {
         };
         let (Ok(cooler), Some(litres), true) = (cooler, litres, warmth.missing.is_empty()) else { return warmth };
         let bath = |temperature: ThermodynamicTemperature| -> Option<Bath> {
-            let (heat, flow) = self.mean_heat(&facts, temperature).ok()?;
-            Some(self.bath(heat, cooler.map(|cooler| cooler.at(flow)), with_steel(oil.heat_capacity(litres))))
+            let (heat, carried) = self.mean_heat(&facts, cooler, temperature).ok()?;
+            Some(self.bath(heat, carried, with_steel(oil.heat_capacity(litres))))
         };
         let Some(ends) = settle(&bath, self.conditions.ambient, celsius(HIGHEST)) else { return warmth };
         match ends {
@@ -93,12 +97,12 @@ impl Installation<'_> {
         warmth
     }
 
-    fn bath(&self, heat: Power, cooler: Option<ThermalConductance>, capacity: crate::quantity::HeatCapacity) -> Bath {
+    fn bath(&self, heat: Power, cooler: ThermalConductance, capacity: crate::quantity::HeatCapacity) -> Bath {
         let none = ThermalConductance::from_si(0.0);
         let ambient = self.conditions.ambient;
         let walls = self.carrier.tank.as_ref().and_then(|tank| tank.dissipation).map_or(none, |stated| stated.nominal);
         let air = ThermodynamicTemperature::from_si(ambient.si() + COOLER_AIR);
-        Bath { heat, cooler: cooler.unwrap_or(none), air, walls, ambient, capacity }
+        Bath { heat, cooler, air, walls, ambient, capacity }
     }
 
     fn tank_volume(&self, facts: &Facts) -> Input<Volume> {
@@ -110,9 +114,10 @@ impl Installation<'_> {
     fn cooler(&self, facts: &Facts) -> Result<Option<Cooler>, FactId> {
         let path = &self.circuit.return_path;
         let passes = path.through_cooler.or((path.route == Some(ReturnRoute::Direct)).then_some(false));
-        // Unstated, a return by the valve is taken to end where the machine's other returns do.
-        if passes == Some(false) {
-            return Ok(None);
+        match passes {
+            Some(true) => {}
+            Some(false) => return Ok(None),
+            None => return Err(FactId::ThroughCooler),
         }
         let stated = self.carrier.cooler.as_ref();
         let conductance: Input<ThermalConductance> = or_of_class(
@@ -128,15 +133,17 @@ impl Installation<'_> {
         Ok(Some(Cooler { conductance: conductance.nominal, flow }))
     }
 
-    /// Heat into the oil and flow back from the head, averaged over the head's day, with oil at a temperature.
+    /// Heat into the oil, and what the cooler carries away per kelvin, averaged over the head's day, with oil at a
+    /// temperature. While the head is off the cooler is credited with nothing.
     fn mean_heat(
         &self,
         facts: &Facts,
+        cooler: Option<Cooler>,
         temperature: ThermodynamicTemperature,
-    ) -> Result<(Power, VolumeRate), Vec<FactId>> {
+    ) -> Result<(Power, ThermalConductance), Vec<FactId>> {
         let day = duty(self.head.kind);
         let pilot = facts.practice.range::<Power>(AssumptionId::PilotHeat).map_or(Power::from_si(0.0), |r| r.nominal);
-        let (mut heat, mut flow) = (pilot, VolumeRate::from_si(0.0));
+        let (mut heat, mut carried) = (pilot, ThermalConductance::from_si(0.0));
         for (share, load) in [(day.work, Load::Working), (day.free, Load::Free), (day.stalled, Load::Stalled)] {
             if share == 0.0 || load == Load::Free && !idles(self.head.kind) {
                 continue;
@@ -147,13 +154,23 @@ impl Installation<'_> {
             let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (at, missing.is_empty()) else {
                 return Err(missing);
             };
-            // Of a breaker's power nobody says how much is blow; half is taken for heat, like of the functions'.
-            let power = powers(facts, &circuit, &at).map_or(at.supply * at.pumped * 0.5, |(_, heat)| heat);
-            heat += power * share;
-            flow += circuit.returned(at.flow) * share;
+            let power = powers(facts, &circuit, &at).unwrap_or_else(|| of_blows(facts, &circuit, &at));
+            heat += power.1 * share;
+            if let Some(cooler) = cooler {
+                carried += cooler.at(circuit.returned(at.flow)) * share;
+            }
         }
-        Ok((heat, flow))
+        Ok((heat, carried))
     }
+}
+
+/// Power and heat of a breaker: half of what passes it is blow (taken like the functions' useful part; common practice, no
+/// published source), all else heat.
+fn of_blows(facts: &Facts, circuit: &crate::circuit::Circuit, at: &crate::circuit::Operating) -> (Power, Power) {
+    let draw = Draw::new(Stance::Nominal);
+    let half = Motor { displacement: Displacement::from_si(1.0), volumetric: 1.0, hydromechanical: 0.5, ratio: 1.0 };
+    let ledger = circuit.ledger(at, &half, draw.take(&facts.pump_efficiency(), Side::Low), Ratio::from_si(0.5));
+    (ledger.rotor, ledger.warms())
 }
 
 /// A stated figure, or that of the class for an entry that stands for one.
