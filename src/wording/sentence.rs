@@ -63,10 +63,22 @@ impl Words<'_> {
         sentences.join(" ")
     }
 
+    /// What is open although it fits, by name, and how much there is to prove.
     fn left_to_prove(&self, pairing: &Pairing) -> String {
-        match pairing.to_prove.len() {
+        let open = pairing.final_checks().iter().filter(|check| check.outcome == Outcome::NotKnown);
+        let open: Vec<_> = open.map(|check| self.check_title(check.id).to_lowercase()).collect();
+        let titles: Vec<_> = open.iter().map(String::as_str).collect();
+        let open = match titles.len() {
             0 => String::new(),
-            count => format!(" {} to prove at the hand-over.", counted(count, "point is", "points are")),
+            1 => format!(" Only the {} is not certain: prove it in the first half hour of work.", titles[0]),
+            _ => format!(
+                " Not certain are {}: prove them in the first half hour of work.",
+                super::reasons::list(&titles)
+            ),
+        };
+        match pairing.to_prove.len() {
+            0 => open,
+            count => format!("{open} {} to prove at the hand-over.", counted(count, "point is", "points are")),
         }
     }
 
