@@ -2,11 +2,12 @@
 
 use super::state::app;
 use crate::drawing::{self, thermometer};
-use crate::pairing::installation::{Gap, Installation, OilMark, OilReading};
+use crate::pairing::installation::{Gap, Installation, OilMark, OilReading, Warmth};
 use crate::pairing::{Conditions, Outcome, Pairing, Stage};
 use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
 use crate::table::{Carrier, Head, Id};
 use leptos::prelude::*;
+use std::sync::OnceLock;
 
 /// What the sheet is about, to be looked into again and again.
 pub struct Setting {
@@ -15,6 +16,8 @@ pub struct Setting {
     changed: Option<Carrier>,
     attachment: Head,
     conditions: Conditions,
+    /// What its oil does over a day, by stage: asked for in two places, and hundreds of circuits each.
+    warmth: [OnceLock<Option<Warmth>>; 2],
 }
 
 impl Setting {
@@ -26,7 +29,13 @@ impl Setting {
             changed: pairing.changed.as_deref().cloned(),
             attachment: attachment.clone(),
             conditions,
+            warmth: [OnceLock::new(), OnceLock::new()],
         }
+    }
+
+    fn warmth(&self, stage: Stage) -> Option<Warmth> {
+        let known = &self.warmth[usize::from(stage == Stage::AfterChanges)];
+        known.get_or_init(|| self.look(stage, |i| i.warmth())).clone()
     }
 
     /// Looks into the machine as it is or as it will be; nothing to see where it has no circuit.
@@ -114,7 +123,7 @@ pub fn TooHot(
 ) -> impl IntoView {
     let app = app();
     let last = setting.with_value(|setting| *setting.stages().last().unwrap_or(&Stage::AsItIs));
-    let warmth = setting.with_value(|setting| setting.look(last, |i| i.warmth()));
+    let warmth = setting.with_value(|setting| setting.warmth(last));
     move || warmth.as_ref().and_then(|warmth| app.words().too_hot(warmth)).map(|text| view! { <p>{text}</p> })
 }
 
@@ -137,7 +146,7 @@ pub fn Thermometer(
     let reading = Memo::new(move |_| {
         setting.with_value(|setting| setting.look(stage.get(), |i| i.at_oil(celsius(temperature.get()))))
     });
-    let warmth = Memo::new(move |_| setting.with_value(|setting| setting.look(stage.get(), |i| i.warmth())));
+    let warmth = Memo::new(move |_| setting.with_value(|setting| setting.warmth(stage.get())));
     let settles = move || warmth.get().and_then(|warmth| warmth.settles);
     let moved = move |event: web_sys::Event| {
         if let Ok(value) = event_target_value(&event).parse() {

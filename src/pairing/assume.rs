@@ -27,8 +27,6 @@ pub const REGULATOR: Tolerance = Tolerance::both(0.10);
 pub const PRESSURE_MARGIN: f64 = 0.10;
 /// How much warmer than the ambient the air is that a cooler behind a radiator gets, K (0 to 25).
 pub const COOLER_AIR: f64 = 10.0;
-/// The oil is made for this temperature, °C; above the second its owner is to be warned, above the third work ends.
-pub const OIL_TARGET_WARN_STOP: [f64; 3] = [65.0, 75.0, crate::circuit::oil::HOT_STOP_CELSIUS];
 
 /// How a head spends its day, as shares that make up one.
 #[derive(Clone, Copy, Debug, PartialEq)]

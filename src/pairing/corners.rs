@@ -10,11 +10,11 @@
 //! | leakage, override | high | low | low |
 //! | relief | low | high | high |
 //! | cut-off, load-sensing margin | low, high | no credit | no credit |
-//! | supply: length, K, losses; bore | high; low | low; high | low; high |
+//! | supply: length, K, losses; bore | high; low | low; high | no credit |
 //! | return: length, K, losses; bore | high; low | low; high | high; low |
 //! | filter | on its bypass | clean | on its bypass |
-//! | oil: grade | thick | thick | thick |
-//! | oil: temperature | both ends | both ends | both ends |
+//! | lines: oil anywhere in its span | loses the most | loses the least | loses the most |
+//! | what is no line: oil | thick | thin | thick |
 //! | working, free pressure difference | high | low | low |
 //! | motor's leakage by the case line | no credit | no credit | no credit |
 

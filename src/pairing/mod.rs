@@ -83,13 +83,6 @@ impl<'a> Judge<'a> {
         };
         carrier.circuits.iter().map(of_circuit).min().unwrap_or(Verdict::CannotSay)
     }
-
-    /// How every check comes out on one circuit of the machine as it is; none when there is no such circuit.
-    pub fn today(&self, carrier: &Carrier, circuit: &Id, head: &Head) -> Option<Vec<(CheckId, Outcome)>> {
-        let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
-        let facts = Facts::gather(carrier, circuit, head, self.conditions).for_a_search();
-        Some(checks::all(&facts).into_iter().map(|check| (check.id, check.outcome)).collect())
-    }
 }
 
 /// The order of a list: verdict, cost, tightest margin (largest first), id of the head, id of the carrier.

@@ -77,6 +77,10 @@ fn every_state_is_solved_and_pressure_falls_along_the_oil() {
         let (inlet, outlet) =
             (node(standing, Node::MotorInlet).unwrap().0, node(standing, Node::MotorOutlet).unwrap().0);
         let case = node(standing, Node::Case).expect("a case line").0;
+        // What the pumps give beside the functions goes through the head or over the relief.
+        let (pump, relief) =
+            (node(standing, Node::Pump).unwrap().0, node(standing, Node::Relief).map_or(0.0, |over| over.0));
+        assert!((pump - inlet - relief).abs() < 1e-6, "{state:?}: {pump} {inlet} {relief}");
         assert!((inlet - outlet - case).abs() < 1e-9, "{state:?}");
         assert_eq!(
             nodes.iter().any(|reading| reading.node == Node::Functions),

@@ -199,8 +199,8 @@ impl<'a> Compiled<'a> {
 
     /// The pressure that a flow needs at the beginning of the supply; see [`Circuit::need`].
     pub fn need(&self, flow: VolumeRate, motor: Pressure) -> Pressure {
-        let q = flow.si();
-        Pressure::from_si(motor.si() + self.supply.at(q) + self.back.at(q * self.returned))
+        let (supply, outlet) = self.losses(flow);
+        motor + supply + outlet
     }
 
     /// What a flow loses on the way to the head, and the pressure that it then has at the motor's outlet.

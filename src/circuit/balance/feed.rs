@@ -53,7 +53,7 @@ impl Functions {
     /// };
     /// let digging = |order| Functions::Shared { order, wanted: litres(100.0), pressure: bar(120.0) };
     /// let left = |order, p| Unit::LitrePerMinute.of_si(digging(order).leave(&pump, bar(p)).si());
-    /// // The head works at 200 bar, above the functions: in parallel it starves, behind the spools it shares.
+    /// // The head works at 200 bar, above the functions: pre-compensated it starves, post-compensated it shares.
     /// assert!((left(Order::PreCompensated, 200.0) - 60.0).abs() < 1e-9);
     /// assert!((left(Order::PostCompensated, 200.0) - 80.0).abs() < 1e-9);
     /// assert!((left(Order::HeadFirst, 200.0) - 100.0).abs() < 1e-9);
@@ -116,7 +116,8 @@ pub struct Leg {
 
 /// Pumps of one power group, some of them with a divider for the head in their line.
 ///
-/// Their relief is the circuit's; a cut-off below it is not looked at here. A divider in one pump's line only makes a machine with one pump a track pull to one side: take equally from both.
+/// Their relief is the circuit's; a cut-off below it is not looked at here. A divider in one pump's line only makes a machine
+/// with one pump a track pull to one side: take equally from both.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DividedPumps {
     /// The pumps.
@@ -155,11 +156,10 @@ impl DividedPumps {
     /// until nothing moves. (Where several pumps float at once their pressures are not settled by their flows: any of
     /// them will do, the head's flow is the same.)
     pub fn at(&self, head: Pressure) -> Vec<Divided> {
-        let idle = |leg: &Leg| leg.functions;
         let mut pressures: Vec<Pressure> = self
             .legs
             .iter()
-            .map(|leg| leg.divider.map_or(idle(leg), |d| (head + d.metering).max(leg.functions + d.excess)))
+            .map(|leg| leg.divider.map_or(leg.functions, |d| (head + d.metering).max(leg.functions + d.excess)))
             .collect();
         let mut divided = Vec::new();
         for _ in 0..2000 {

@@ -71,7 +71,7 @@ impl Circuit {
             (Place::Return, at.outlet * (at.flow - leaked)),
             (Place::Case, case * leaked),
         ];
-        let relieved = self.relief.map_or(0.0, |relief| relief.share_passed(at.supply));
+        heat.push((Place::Relief, at.supply * self.over_relief(at)));
         let (hydraulic, functions) = match &self.functions {
             Some(Functions::Divided(pumps)) => {
                 let legs = pumps.at(at.supply);
@@ -83,18 +83,15 @@ impl Circuit {
                     functions += leg.functions * one.functions;
                 }
                 heat.push((Place::Divider, divided));
-                heat.push((Place::Relief, at.supply * (at.pumped * relieved)));
                 (given, functions)
             }
-            Some(Functions::Shared { wanted, pressure, .. }) => {
+            Some(Functions::Shared { pressure, .. }) => {
                 let pump = self.source.pump_pressure(at.supply.max(*pressure));
-                let whole = crate::circuit::Source { set: None, ..self.source }.flow_at(at.supply.max(*pressure));
-                let rest = (whole - at.pumped).max(VolumeRate::from_si(0.0));
-                let to_functions = if *wanted < rest { *wanted } else { rest };
+                let (rest, none) = (self.beside(at, *pressure), VolumeRate::from_si(0.0));
+                let to_functions = self.to_functions(at).map_or(none, |(flow, _)| flow);
                 // Both are throttled from the pump's pressure down to their own.
                 heat.push((Place::Margin, (pump - at.supply) * at.pumped + (pump - *pressure) * to_functions));
-                heat.push((Place::Relief, at.supply * (at.pumped * relieved)));
-                let over = if self.source.surplus_is_pumped { rest - to_functions } else { VolumeRate::from_si(0.0) };
+                let over = if self.source.surplus_is_pumped { rest - to_functions } else { none };
                 heat.push((Place::Bypass, pump * over));
                 (pump * (at.pumped + to_functions + over), *pressure * to_functions)
             }
@@ -104,7 +101,6 @@ impl Circuit {
                 let offered = if bypass { self.source.flow_at(at.supply) } else { at.pumped };
                 heat.push((Place::Margin, (pump - at.supply) * at.pumped));
                 heat.push((Place::Bypass, at.supply * (at.pumped - offered)));
-                heat.push((Place::Relief, at.supply * (offered * relieved)));
                 (pump * at.pumped, none)
             }
         };

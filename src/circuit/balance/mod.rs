@@ -215,6 +215,28 @@ impl Circuit {
         if by_flow && kept > 1e-9 { flow / kept } else { self.pumped(pressure) }
     }
 
+    /// What functions beside the head get at a solved point without a divider, and at which pressure: of what the pumps give
+    /// there, what head and relief leave, and no more than they want.
+    pub fn to_functions(&self, at: &Operating) -> Option<(VolumeRate, Pressure)> {
+        let Some(Functions::Shared { wanted, pressure, .. }) = self.functions else { return None };
+        let rest = self.beside(at, pressure);
+        Some((if wanted < rest { wanted } else { rest }, pressure))
+    }
+
+    /// What the pumps give beside head and relief, with functions at a pressure.
+    fn beside(&self, at: &Operating, functions: Pressure) -> VolumeRate {
+        let whole = Source { set: None, ..self.source }.flow_at(at.supply.max(functions));
+        (whole - at.pumped).max(VolumeRate::from_si(0.0))
+    }
+
+    /// What flows over the relief at a solved point.
+    pub fn over_relief(&self, at: &Operating) -> VolumeRate {
+        // What a constant pump gives beyond the set flow has left over the bypass.
+        let bypassed = self.functions.is_none() && self.source.surplus_is_pumped;
+        let offered = if bypassed { self.source.flow_at(at.supply) } else { at.pumped };
+        offered * self.relief.map_or(0.0, |relief| relief.share_passed(at.supply))
+    }
+
     /// What the pumps give to head, relief and bypass at a pressure, functions apart.
     fn pumped(&self, pressure: Pressure) -> VolumeRate {
         match &self.functions {
@@ -227,22 +249,14 @@ impl Circuit {
     /// The pressure at which the head's branch stands when nothing flows through it: of relief and cut-off the one that
     /// comes first. None when neither is known.
     pub fn dead_pressure(&self) -> Option<Pressure> {
-        let relief = self.relief.map(|relief| relief.full_flow);
         let cut_off = self.source.cut_off.map(|cut_off| cut_off.pressure());
-        match (relief, cut_off) {
-            (Some(relief), Some(cut_off)) => Some(if cut_off < relief { cut_off } else { relief }),
-            (relief, cut_off) => relief.or(cut_off),
-        }
+        lower(self.relief.map(|relief| relief.full_flow), cut_off)
     }
 
     /// Up to which pressure the whole flow is there, as far as relief and cut-off go.
     pub fn whole_flow_up_to(&self) -> Option<Pressure> {
-        let relief = self.relief.map(|relief| relief.cracking);
         let cut_off = self.source.cut_off.map(|cut_off| cut_off.whole_up_to());
-        match (relief, cut_off) {
-            (Some(relief), Some(cut_off)) => Some(if cut_off < relief { cut_off } else { relief }),
-            (relief, cut_off) => relief.or(cut_off),
-        }
+        lower(self.relief.map(|relief| relief.cracking), cut_off)
     }
 
     /// The head held fast: no flow through the motor, the relief passes everything that the pumps still give.
@@ -259,5 +273,13 @@ impl Circuit {
             case: self.drain.as_ref().map(|drain| drain.line.pressure(drain.stalled, &self.oil)),
             pumped: self.pumped(dead),
         })
+    }
+}
+
+/// The lower of two pressures, as far as they are known.
+fn lower(a: Option<Pressure>, b: Option<Pressure>) -> Option<Pressure> {
+    match (a, b) {
+        (Some(a), Some(b)) => Some(if b < a { b } else { a }),
+        (a, b) => a.or(b),
     }
 }

@@ -1,5 +1,6 @@
 //! How a variable pump learns how much oil is wanted, and where it stops.
 
+use crate::circuit::valve::divider::falling_root;
 use crate::quantity::{Kind, Pressure, VolumeRate};
 
 /// Where a pump's own control ends its flow, and where the pump itself stands meanwhile.
@@ -120,19 +121,12 @@ impl NegativeControl {
     /// The flow to which it settles when a flow is taken before the centre, of a pump with a greatest flow.
     pub fn settles(&self, greatest: VolumeRate, taken: VolumeRate) -> VolumeRate {
         // What is given rises no more the more of it passes the centre: one crossing.
-        let (mut low, mut high) = (0.0f64, greatest.si());
-        if greatest.si() * self.stroke(greatest - taken) >= greatest.si() {
+        let all = greatest.si();
+        let given = |centre: f64| all * self.stroke(VolumeRate::from_si(centre));
+        if given(all - taken.si()) >= all {
             return greatest;
         }
-        for _ in 0..60 {
-            let flow = low.midpoint(high);
-            if greatest.si() * self.stroke(VolumeRate::from_si(flow - taken.si())) >= flow {
-                low = flow;
-            } else {
-                high = flow;
-            }
-        }
-        VolumeRate::from_si(low)
+        VolumeRate::from_si(falling_root(0.0, all, |flow| given(flow - taken.si()) - flow))
     }
 }
 

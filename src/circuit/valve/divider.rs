@@ -119,7 +119,7 @@ impl Divider {
 }
 
 /// The root of a falling function between two ends, by bisection to the last bit that counts.
-fn falling_root(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
+pub(in crate::circuit) fn falling_root(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
     for _ in 0..60 {
         let middle = low.midpoint(high);
         if f(middle) >= 0.0 {

@@ -1,11 +1,10 @@
 //! Pressure at the motor's shaft seal: in the case line where there is one, else that of the return.
 
-use crate::circuit::case_line::steady_leakage;
-use crate::pairing::draw::{Input, Side};
+use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Depth, Question, Reading, plain};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::quantity::{Kind, Pressure, ThermodynamicTemperature};
+use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use crate::table::{AssumptionId, MotorKind};
 
 /// The check.
@@ -57,12 +56,17 @@ pub fn bears_hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> 
     }
     let bears = case_limit(facts);
     let check = question().judge(Depth::Outcome, |draw| {
-        let circuit = facts.circuit(draw, Lean::RichAgainstReturn, facts.conditions.working);
-        let through = circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow);
+        let through = through_motor(facts, draw, facts.conditions.working);
         let value = facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line));
         Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
     });
     check.outcome == Outcome::Met
+}
+
+/// The greatest flow through the motor with oil at a temperature: free running.
+fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature) -> VolumeRate {
+    let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
+    circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow)
 }
 
 fn case_limit(facts: &Facts) -> Input<Pressure> {
@@ -84,7 +88,6 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let bears = case_limit(facts);
     question().judge(facts.depth, |draw| {
         let line = facts.case_line(draw);
-        let working = facts.oil_at(draw, facts.conditions.working);
         // Colder than at work less leaks, warmer the line loses less: the worst is at work itself, or at the end nearest to it.
         let at_work = facts.conditions.working;
         let (from, hottest) = (facts.temperature(draw, warm), facts.conditions.hot);
@@ -98,13 +101,8 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         let ends = [from, nearest];
         let temperatures = if draw.corner() { &ends[..] } else { &ends[..1] };
         let value = temperatures.iter().fold(Pressure::from_si(0.0), |most, &temperature| {
-            let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
-            let through =
-                circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow);
-            let leaked = facts.case_flow(draw, through);
-            // Thinner oil than at work would leak more; what is stated for work is taken for that too.
-            let leaked = steady_leakage(leaked, &working, &circuit.oil).min(leaked);
-            most.max(line.pressure(leaked, &circuit.oil))
+            let leaked = facts.leaks(draw, through_motor(facts, draw, temperature), temperature);
+            most.max(line.pressure(leaked, &facts.oil_at(draw, temperature)))
         });
         Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
     })

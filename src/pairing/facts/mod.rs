@@ -110,7 +110,7 @@ pub enum Lean {
 }
 
 /// A known fact from a stated figure with its tolerance of practice.
-fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
+pub fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
     stated.map(|s| Fact::Known(s.interval(practice), s.source))
 }
 
@@ -121,7 +121,7 @@ pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Input<Q> {
 
 /// A fact of which, when nobody states it, an entry that stands for a class assumes what machines of the class have. Of
 /// a machine with a name it is missing: the machine may be unlike its class.
-fn of_class<Q: Kind>(
+pub fn of_class<Q: Kind>(
     id: FactId,
     stated: Option<Fact<Q>>,
     assumption: AssumptionId,
@@ -399,12 +399,17 @@ impl<'a> Facts<'a> {
             return None;
         }
         let through = self.flow.fact.interval()?.nominal;
-        let at_work = self.case_flow(draw, through);
-        // In cold oil less leaks through the gaps; what would leak more in thinner oil than at work is stated for work too.
-        let (working, now) = (self.oil_at(draw, self.conditions.working), self.oil_at(draw, temperature));
-        let leaked = steady_leakage(at_work, &working, &now).min(at_work);
+        let leaked = self.leaks(draw, through, temperature);
         let share = (leaked / through).si().clamp(0.0, 0.5);
         Some(DrainLine { share, stalled: leaked, line: self.case_line(draw) })
+    }
+
+    /// What a motor leaks into its housing with oil at a temperature. In cold oil less leaks through the gaps; what would leak
+    /// more in thinner oil than at work is stated for work too.
+    pub fn leaks(&self, draw: &Draw, through_motor: VolumeRate, temperature: ThermodynamicTemperature) -> VolumeRate {
+        let at_work = self.case_flow(draw, through_motor);
+        let (working, now) = (self.oil_at(draw, self.conditions.working), self.oil_at(draw, temperature));
+        steady_leakage(at_work, &working, &now).min(at_work)
     }
 
     /// Flow through the case line: as stated and then worn to twice that, else the range of practice of the motor's flow.

@@ -1,8 +1,8 @@
 //! Every state of load, oil, engine, functions and filter, with flow and pressure at every node.
 
 use super::Installation;
-use crate::circuit::balance::Balanced;
-use crate::circuit::{self, Element, Operating, Standby};
+use crate::circuit::balance::{Balanced, Ledger};
+use crate::circuit::{self, Element, Motor, Operating, Standby};
 use crate::pairing::draw::{Draw, Side, Stance};
 use crate::pairing::facts::{Facts, Lean, MachineState};
 use crate::pairing::{FactId, Load, Node, OilState, Stage};
@@ -242,12 +242,15 @@ fn standing(facts: &Facts, state: State) -> Standing {
     }
     match balanced {
         Balanced::NoSuchPoint => Standing::NoSuchPoint { because: NoPoint::NothingEndsThePressure },
-        Balanced::Turns(at) => Standing::Turns {
-            nodes: nodes(&facts, &circuit, &at),
-            rotor_speed: facts.nominal_motor().map(|motor| Amount::of(motor.rotor_speed(at.flow))),
-            shaft_power: powers(&facts, &circuit, &at).map(|(shaft, _)| Amount::of(shaft)),
-            heat: powers(&facts, &circuit, &at).map(|(_, heat)| Amount::of(heat)),
-        },
+        Balanced::Turns(at) => {
+            let powers = powers(&facts, &circuit, &at);
+            Standing::Turns {
+                nodes: nodes(&facts, &circuit, &at),
+                rotor_speed: facts.nominal_motor().map(|motor| Amount::of(motor.rotor_speed(at.flow))),
+                shaft_power: powers.map(|(shaft, _)| Amount::of(shaft)),
+                heat: powers.map(|(_, heat)| Amount::of(heat)),
+            }
+        }
         Balanced::Stalls(at) => Standing::Stalls {
             nodes: nodes(&facts, &circuit, &at),
             heat: powers(&facts, &circuit, &at).map(|(_, heat)| Amount::of(heat)),
@@ -278,12 +281,16 @@ pub fn powers(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Opti
         return None;
     }
     let draw = Draw::new(Stance::Nominal);
-    let motor = facts.motor_by_its_efficiencies(&draw);
+    let ledger = booked(facts, &draw, circuit, at, &facts.motor_by_its_efficiencies(&draw));
+    draw.missing().is_empty().then(|| (ledger.rotor, ledger.warms()))
+}
+
+/// Where the power of a solved point goes, at likely efficiencies of all but the motor.
+pub fn booked(facts: &Facts, draw: &Draw, circuit: &circuit::Circuit, at: &Operating, motor: &Motor) -> Ledger {
     let pumps = draw.take(&facts.pump_efficiency(), Side::Low);
     let range = facts.practice.range::<Ratio>(AssumptionId::FunctionsUseful);
     let useful = range.map_or(Ratio::from_si(0.5), |range| range.nominal);
-    let ledger = circuit.ledger(at, &motor, pumps, useful);
-    draw.missing().is_empty().then(|| (ledger.rotor, ledger.warms()))
+    circuit.ledger(at, motor, pumps, useful)
 }
 
 /// Flow and pressure at every node.
@@ -313,14 +320,12 @@ fn nodes(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Vec<NodeR
     if let Some(case) = at.case {
         note(Node::Case, at.flow - returned, case);
     }
-    let passed = circuit.relief.map_or(0.0, |relief| relief.share_passed(at.supply));
-    if passed > 0.0 {
-        note(Node::Relief, circuit.source.flow_at(at.supply) * passed, at.supply);
+    let over = circuit.over_relief(at);
+    if over.si() > 0.0 {
+        note(Node::Relief, over, at.supply);
     }
-    if let Some((wanted, pressure)) = facts.state.functions {
-        let whole = circuit::Source { set: None, ..circuit.source }.flow_at(at.supply.max(pressure));
-        let rest = (whole - at.pumped).max(VolumeRate::from_si(0.0));
-        note(Node::Functions, if wanted < rest { wanted } else { rest }, pressure);
+    if let Some((flow, pressure)) = circuit.to_functions(at) {
+        note(Node::Functions, flow, pressure);
     }
     all
 }

@@ -1,17 +1,18 @@
 //! Where the oil's temperature ends over a working day, solved together with the viscosity that it brings.
 
 use super::Installation;
-use super::states::{balanced, idles, powers};
+use super::states::{balanced, booked, idles, powers};
 use crate::circuit::Motor;
 use crate::circuit::balance::Balanced;
 use crate::circuit::heat::{Bath, Cooler, with_steel};
-use crate::pairing::assume::{COOLER_AIR, OIL_TARGET_WARN_STOP, duty};
-use crate::pairing::draw::{Draw, Input, Side, Stance};
-use crate::pairing::facts::Facts;
+use crate::circuit::oil::HOT_STOP_CELSIUS;
+use crate::pairing::assume::{COOLER_AIR, duty};
+use crate::pairing::draw::{Draw, Input, Stance};
+use crate::pairing::facts::{Facts, known, of_class};
 use crate::pairing::{FactId, Load};
 use crate::quantity::{
-    Amount, Displacement, Fact, Interval, Kind, Power, Ratio, Stated, ThermalConductance, ThermodynamicTemperature,
-    Time, Tolerance, Unit, Volume,
+    Amount, Displacement, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
+    Volume,
 };
 use crate::table::{AssumptionId, ReturnRoute};
 
@@ -49,7 +50,7 @@ impl Installation<'_> {
     pub fn warmth(&self) -> Warmth {
         let facts = self.facts();
         let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
-        let stop = celsius(OIL_TARGET_WARN_STOP[2]);
+        let stop = celsius(HOT_STOP_CELSIUS);
         let (volume, cooler) = (self.tank_volume(&facts), self.cooler(&facts));
         let draw = Draw::new(Stance::Nominal);
         let oil = facts.oil_at(&draw, self.conditions.working);
@@ -154,8 +155,8 @@ impl Installation<'_> {
             let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (at, missing.is_empty()) else {
                 return Err(missing);
             };
-            let power = powers(facts, &circuit, &at).unwrap_or_else(|| of_blows(facts, &circuit, &at));
-            heat += power.1 * share;
+            let made = powers(facts, &circuit, &at).map_or_else(|| of_blows(facts, &circuit, &at), |(_, heat)| heat);
+            heat += made * share;
             if let Some(cooler) = cooler {
                 carried += cooler.at(circuit.returned(at.flow)) * share;
             }
@@ -164,20 +165,16 @@ impl Installation<'_> {
     }
 }
 
-/// Power and heat of a breaker: half of what passes it is blow (taken like the functions' useful part; common practice, no
-/// published source), all else heat.
-fn of_blows(facts: &Facts, circuit: &crate::circuit::Circuit, at: &crate::circuit::Operating) -> (Power, Power) {
-    let draw = Draw::new(Stance::Nominal);
+/// Heat of a breaker: half of what passes it is blow (taken like the functions' useful part; common practice, no published
+/// source), all else heat.
+fn of_blows(facts: &Facts, circuit: &crate::circuit::Circuit, at: &crate::circuit::Operating) -> Power {
     let half = Motor { displacement: Displacement::from_si(1.0), volumetric: 1.0, hydromechanical: 0.5, ratio: 1.0 };
-    let ledger = circuit.ledger(at, &half, draw.take(&facts.pump_efficiency(), Side::Low), Ratio::from_si(0.5));
-    (ledger.rotor, ledger.warms())
+    booked(facts, &Draw::new(Stance::Nominal), circuit, at, &half).warms()
 }
 
-/// A stated figure, or that of the class for an entry that stands for one.
+/// A stated figure of the machine's cooling, or that of its class for an entry that stands for one.
 fn or_of_class<Q: Kind>(facts: &Facts, id: FactId, stated: Option<&Stated<Q>>, assumption: AssumptionId) -> Input<Q> {
-    let known = stated.map(|stated| Fact::Known(stated.interval(Tolerance::both(0.05)), stated.source));
-    let range: Option<Interval<Q>> = facts.carrier.generic.then(|| facts.practice.range(assumption)).flatten();
-    Input::or_assumed(id, known, assumption, range)
+    of_class(id, known(stated, Tolerance::both(0.05)), assumption, facts.carrier, &facts.practice)
 }
 
 /// Where a bath ends.
