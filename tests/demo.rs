@@ -1,6 +1,6 @@
 //! The demo table is consistent, and shows what the app can say.
 
-use pairwright::pairing::{Check, CheckId, Conditions, Judge, Outcome, Pairing, Verdict, pair};
+use pairwright::pairing::{Check, CheckId, Conditions, Judge, Outcome, Pairing, Verdict, WorkAsked, pair};
 use pairwright::quantity::{Kind, Named, Unit};
 use pairwright::table::{CarrierClass, ChangeId, HeadKind, Table, read};
 use std::collections::{HashMap, HashSet};
@@ -104,10 +104,26 @@ fn it_shows_every_verdict_every_check_and_every_change() {
             pairs += 1;
             *verdicts.entry(pairing.verdict).or_default() += 1;
             mended.extend(pairing.changes.iter().filter(|change| !change.mends.is_empty()).map(|change| change.id));
-            // A check decides where it alone keeps the machine from being used as it is.
+            // A check decides where it alone keeps the machine from being used as it is, where it alone asks for a change, and where
+            // it alone can never be mended.
             let failing: Vec<_> = pairing.checks.iter().filter(|check| check.fails()).map(|check| check.id).collect();
-            if let [alone] = failing.as_slice() {
-                decided.insert(*alone);
+            let asking = pairing.changes.iter().map(|change| change.mends.as_slice());
+            for alone in asking.chain([failing.as_slice(), pairing.unmendable.as_slice()]) {
+                if let [alone] = alone {
+                    decided.insert(*alone);
+                }
+            }
+            // Another tool on the spool is in danger with the head on and off alike.
+            if pairing.changes.iter().any(|change| change.mends == [CheckId::SharedTool, CheckId::AttachmentOff]) {
+                decided.insert(CheckId::SharedTool);
+            }
+            // What is to be worked is judged where somebody names it.
+            let stems = WorkAsked { material: "stems".to_owned(), thickness: Some(Kind::from_si(0.5)) };
+            let asked = Conditions { work: Some(stems), ..conditions.clone() };
+            if pairing.verdict == Verdict::Fits && head.kind == HeadKind::RotaryCutter {
+                let pairing = pair(carrier, head, &asked);
+                assert_eq!(pairing.unmendable, [CheckId::Work], "{} {}", carrier.id, head.id);
+                decided.insert(CheckId::Work);
             }
         }
     }

@@ -1,11 +1,19 @@
 //! A machine of one's own: what its plate takes and refuses, what becomes of it, and what is asked for.
 
-use pairwright::pairing::{Conditions, FactId, Pairing, Verdict, pair};
+#[path = "pairing/fixture.rs"]
+#[allow(dead_code, reason = "the pairing tests need more of it")]
+mod fixture;
+
+use fixture::stated;
+use pairwright::pairing::{Check, CheckId, Conditions, FactId, Outcome, Pairing, Verdict, pair};
 use pairwright::quantity::text::TextFault;
 use pairwright::quantity::{Dimension, Kind, Named, Unit, UnitSystem};
 use pairwright::record::RecordFault;
 use pairwright::record::plate::{Answer, BY_PINS, Figure, Plate, asked, figures};
-use pairwright::table::{CarrierClass, Fault, Severity, Table, read};
+use pairwright::table::{
+    CarrierClass, Centre, Cleanliness, Drive, ExtraFunction, ExtraKind, Fault, Guard, Head, OilKind, Severity, Table,
+    Ways, read,
+};
 use pairwright::wording::{PlainNumbers, Words};
 
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
@@ -19,11 +27,100 @@ fn blank(class: CarrierClass) -> Plate {
 }
 
 fn with(figures: &[(Figure, &str)]) -> Plate {
-    let mut plate = blank(CarrierClass::MiniExcavator);
+    of_class(CarrierClass::MiniExcavator, figures)
+}
+
+fn of_class(class: CarrierClass, figures: &[(Figure, &str)]) -> Plate {
+    let mut plate = blank(class);
     for (figure, text) in figures {
         plate.write(*figure, text);
     }
     plate
+}
+
+/// A machine like the fixture's, with all that a plate can say of it.
+const WHOLE: &[(Figure, &str)] = &[
+    (Figure::OperatingMass, "8000 kg"),
+    (Figure::Flow, "100 L/min"),
+    (Figure::FlowSetting, "30..100 L/min"),
+    (Figure::FlowLocked, "yes"),
+    (Figure::Relief, "230 bar"),
+    (Figure::ReliefRange, "160..260 bar"),
+    (Figure::Mounting, BY_PINS),
+    (Figure::Pin, "50 mm"),
+    (Figure::StickWidth, "200 mm"),
+    (Figure::PinCentres, "250 mm"),
+    (Figure::Coupler, "yes"),
+    (Figure::CouplerMass, "70 kg"),
+    (Figure::CouplerCapacity, "900 kg"),
+    (Figure::CouplerSecured, "yes"),
+    (Figure::LiftReach, "4.5 m"),
+    (Figure::LiftMass, "900 kg"),
+    (Figure::TippingEdge, "1100 mm"),
+    (Figure::BoomFoot, "250 mm"),
+    (Figure::RatedCapacity, "900 kg"),
+    (Figure::TippingAxis, "1050 mm"),
+    (Figure::LoadCentre, "250 mm"),
+    (Figure::EnginePower, "48 kW"),
+    (Figure::WorkingSpeed, "2000 rpm"),
+    (Figure::HighIdle, "2100 rpm"),
+    (Figure::FedFrom, "valve"),
+    (Figure::PumpControl, "load-sensing"),
+    (Figure::Ways, "one"),
+    (Figure::Continuous, "yes"),
+    (Figure::StopsAndStaysOff, "yes"),
+    (Figure::OtherTool, "no"),
+    (Figure::ReturnRoute, "spool"),
+    (Figure::ReturnLoss, "4 bar"),
+    (Figure::ReturnLossFlow, "100 L/min"),
+    (Figure::ReturnShut, "no"),
+    (Figure::ReturnFilter, "yes"),
+    (Figure::FilterFineness, "10"),
+    (Figure::ThroughCooler, "yes"),
+    (Figure::SupplyBore, "3/4 in"),
+    (Figure::SupplyLength, "6 m"),
+    (Figure::SupplyStandard, "4sp"),
+    (Figure::ReturnBore, "1 in"),
+    (Figure::ReturnLength, "6 m"),
+    (Figure::CouplingStandard, "iso-16028"),
+    (Figure::CouplingSize, "20 mm"),
+    (Figure::CouplingRating, "350 bar"),
+    (Figure::CouplingScrewed, "yes"),
+    (Figure::CaseLine, "yes"),
+    (Figure::CaseBore, "3/4 in"),
+    (Figure::CaseLength, "6 m"),
+    (Figure::OilGrade, "vg-46"),
+    (Figure::OilKind, "hm"),
+    (Figure::OilCleanliness, "20/18/15"),
+    (Figure::FrontGuard, "yes"),
+    (Figure::ImpactWindow, "yes"),
+    (Figure::Voltage, "12 V"),
+    (Figure::SpareOutputs, "2"),
+    (Figure::OutputCurrent, "8 A"),
+    (Figure::SpareButtons, "2"),
+];
+
+fn fixture_head() -> Head {
+    fixture::table().heads.remove(0)
+}
+
+/// The fixture's head, which demands all that a head can of what a plate can say.
+fn demanding_head() -> Head {
+    let mut head = fixture_head();
+    head.centre = Some(Centre::Closed);
+    head.vibrating = Some(true);
+    head.demands.oil_kinds = vec![OilKind::MineralHm];
+    head.demands.cleanliness = Cleanliness::new("21/19/16");
+    head.demands.filter_fineness_um = Some(10);
+    head.extra_functions = vec![ExtraFunction {
+        kind: ExtraKind::Door,
+        drive: Some(Drive::Electric),
+        voltage: stated("12 V"),
+        current: stated("3 A"),
+        greatest_pressure: None,
+        flow: None,
+    }];
+    head
 }
 
 fn pairings(plate: &Plate) -> Vec<Pairing> {
@@ -37,7 +134,7 @@ fn proposed(figure: Figure) -> String {
     match figure.answer() {
         Answer::YesNo => "yes".to_owned(),
         Answer::Choice(names) => names.into_iter().find(|name| *name != BY_PINS).expect("a name").to_owned(),
-        Answer::Quantity(_) | Answer::Range(_) => {
+        Answer::Quantity(_) | Answer::Range(_) | Answer::Count | Answer::Code => {
             WORDS.figure_example(figure).split(" or ").next().expect("an example").to_owned()
         }
     }
@@ -47,7 +144,8 @@ fn proposed(figure: Figure) -> String {
 #[test]
 fn every_figure_reaches_the_machine() {
     for &figure in Figure::ALL {
-        let mut plate = blank(CarrierClass::MiniExcavator);
+        let class = [CarrierClass::MiniExcavator, CarrierClass::SkidSteer].into_iter().find(|c| figure.is_for(*c));
+        let mut plate = blank(class.expect("a class that has it"));
         let mut chain = vec![figure];
         while let Some((on, _)) = chain.last().expect("one").depends_on() {
             chain.push(on);
@@ -57,9 +155,9 @@ fn every_figure_reaches_the_machine() {
                 chain.iter().find_map(|f| f.depends_on().filter(|(of, _)| *of == on)).and_then(|(_, answer)| answer);
             plate.write(on, &answer.map_or_else(|| proposed(on), str::to_owned));
         }
-        // A loss counts with its flow.
-        if figure == Figure::ReturnLoss {
-            plate.write(Figure::ReturnLossFlow, "100 L/min");
+        // A loss counts with its flow, a load with its reach.
+        if let Some(other) = figure.counts_with() {
+            plate.write(other, &proposed(other));
         }
         let without = plate.read();
         plate.write(figure, &proposed(figure));
@@ -106,6 +204,78 @@ fn nonsense_is_named_and_the_rest_is_used() {
     );
     assert_eq!(reading.problems[0].1.found, "plenty");
     assert!(reading.problems.iter().all(|(_, problem)| problem.severity == Severity::Error));
+}
+
+/// Whole numbers, codes, names and yes or no: what is none of them is named and left out, and the rest is used.
+#[test]
+fn what_is_no_answer_to_the_question_is_named() {
+    let count = Fault::WrongType { expected: "a whole number from 0 to 255" };
+    let outputs = Fault::WrongType { expected: "a whole number from 0 to 20" };
+    let no_unit = |expected| Fault::Quantity { expected, fault: TextFault::NoUnit };
+    let cases = [
+        (Figure::SpareButtons, "two", count.clone()),
+        (Figure::SpareButtons, "2.5", count.clone()),
+        (Figure::SpareButtons, "-1", count.clone()),
+        (Figure::SpareButtons, "300", count),
+        (Figure::SpareOutputs, "some", outputs.clone()),
+        (Figure::SpareOutputs, "4000000000", outputs),
+        (Figure::OilCleanliness, "quite clean", Fault::NotACleanliness),
+        (Figure::Voltage, "12", no_unit(Dimension::Voltage)),
+        (Figure::CouplingSize, "20", no_unit(Dimension::Length)),
+        (Figure::Continuous, "perhaps", Fault::WrongType { expected: "true or false" }),
+    ];
+    for (figure, text, fault) in cases {
+        let mut plate = of_class(CarrierClass::MidiExcavator, WHOLE);
+        plate.write(figure, text);
+        let reading = plate.read();
+        let named: Vec<_> = reading.problems.iter().map(|(of, problem)| (*of, problem.fault.clone())).collect();
+        assert_eq!(named, [(figure, fault)], "{text}");
+        assert_eq!(reading.problems[0].1.found, text);
+        plate.write(figure, "");
+        assert_eq!(plate.read().carrier, reading.carrier, "{figure:?} {text} is not left out");
+    }
+    let reading = with(&[(Figure::FedFrom, "the tap"), (Figure::Relief, "215 bar")]).read();
+    assert!(
+        matches!(&reading.problems[0], (Figure::FedFrom, problem) if matches!(problem.fault, Fault::UnknownName { .. }))
+    );
+    assert!(reading.carrier.expect("a carrier").circuits[0].relief.is_some());
+}
+
+/// Silence about one guard is no word that it is not there.
+#[test]
+fn guards_count_once_both_are_answered() {
+    let guards = |figures: &[(Figure, &str)]| with(figures).read().carrier.expect("a carrier").guards;
+    assert_eq!(guards(&[(Figure::FrontGuard, "yes")]), None);
+    let both = |front, window| guards(&[(Figure::FrontGuard, front), (Figure::ImpactWindow, window)]);
+    assert_eq!(both("no", "no"), Some(vec![]));
+    assert_eq!(both("no", "yes"), Some(vec![Guard::ImpactWindow]));
+    assert_eq!(both("yes", "yes"), Some(vec![Guard::FrontGuard, Guard::ImpactWindow]));
+}
+
+#[test]
+fn no_other_tool_and_no_coupler_are_facts() {
+    let plate = with(&[(Figure::OtherTool, "no"), (Figure::Coupler, "no"), (Figure::CouplerMass, "70 kg")]);
+    let carrier = plate.read().carrier.expect("a carrier");
+    assert_eq!(carrier.circuits[0].shared_with, Some(vec![]));
+    let coupler = carrier.coupler.expect("an answer");
+    assert!(!coupler.fitted && coupler.mass.is_none());
+    let plate = with(&[(Figure::OtherTool, "yes"), (Figure::OtherToolPressure, "260 bar")]);
+    let tools = plate.read().carrier.expect("a carrier").circuits[0].shared_with.clone().expect("an answer");
+    assert_eq!((tools.len(), tools[0].own_relief), (1, None));
+    assert!(tools[0].greatest_pressure.is_some());
+}
+
+/// An excavator has a lift chart, a loader a rated operating capacity.
+#[test]
+fn what_the_class_does_not_have_is_not_asked_of_it() {
+    let chart = [Figure::LiftReach, Figure::LiftMass, Figure::TippingEdge, Figure::BoomFoot];
+    let rating = [Figure::RatedCapacity, Figure::TippingAxis, Figure::LoadCentre];
+    let (excavator, loader) = (blank(CarrierClass::MidiExcavator), blank(CarrierClass::WheelLoader));
+    assert!(chart.iter().all(|figure| excavator.applies(*figure) && !loader.applies(*figure)));
+    assert!(rating.iter().all(|figure| !excavator.applies(*figure) && loader.applies(*figure)));
+    let lifting = |class| of_class(class, WHOLE).read().carrier.and_then(|carrier| carrier.lifting).expect("lifting");
+    assert!(lifting(CarrierClass::MidiExcavator).rated_operating_capacity.is_none());
+    assert!(lifting(CarrierClass::WheelLoader).chart.is_empty());
 }
 
 /// Of a comma or a space between digits only the readings are proposed that a machine of the class can have.
@@ -192,6 +362,173 @@ fn only_what_the_chosen_attachments_need_is_asked() {
     let facts: Vec<FactId> = asked(&all).into_iter().map(|(fact, _)| fact).take(3).collect();
     assert_eq!(facts, [FactId::CircuitFlow, FactId::CircuitRelief, FactId::CarrierMounting]);
     assert!(asked(&all).iter().all(|(fact, _)| fact.is_of_machine()));
+    // What depends on an answer is there with its question, for when it is answered so.
+    let of_all = figures(&asked(&all));
+    let place = |figure| of_all.iter().position(|of| *of == figure).expect("asked for");
+    for (figure, on) in of_all.iter().filter_map(|figure| Some((*figure, figure.depends_on()?.0))) {
+        assert!(place(on) < place(figure), "{figure:?} comes before {on:?}");
+    }
+    assert!(place(Figure::Coupler) < place(Figure::CouplerSecured));
+    assert!(place(Figure::OtherTool) < place(Figure::OtherToolPressure));
+    assert!(place(Figure::CaseLine) < place(Figure::CaseBore));
+}
+
+/// A machine of which everything is typed fits a head that fits it, with what no plate shows left to prove.
+#[test]
+fn a_machine_of_ones_own_can_fit() {
+    let plate = of_class(CarrierClass::MidiExcavator, WHOLE);
+    let reading = plate.read();
+    assert_eq!(reading.problems, []);
+    let pairing = pair(&reading.carrier.expect("a carrier"), &fixture_head(), &Conditions::default());
+    let open: Vec<_> = pairing.checks.iter().filter(|check| check.fails()).collect();
+    assert_eq!(pairing.verdict, Verdict::Fits, "{open:#?}");
+}
+
+fn misses(check: &Check, fact: FactId) -> bool {
+    check.outcome == Outcome::NotKnown && check.missing.iter().any(|missing| missing.fact == fact)
+}
+
+/// Without the figure a check is not known for want of its fact, with it no longer; what else stands on the plate is put
+/// before it.
+#[test]
+fn each_figure_settles_its_fact() {
+    type Others = &'static [(Figure, &'static str)];
+    let no_coupling: Others =
+        &[(Figure::CouplingStandard, ""), (Figure::CouplingSize, ""), (Figure::CouplingRating, "")];
+    let nothing_coupled: Others = &[
+        (Figure::CouplingStandard, ""),
+        (Figure::CouplingSize, ""),
+        (Figure::CouplingRating, ""),
+        (Figure::CouplingScrewed, ""),
+    ];
+    let both_ways: Others = &[(Figure::Ways, "two"), (Figure::ReverseLocked, "no")];
+    let other_tool: Others = &[(Figure::OtherTool, "yes")];
+    let cases: &[(Figure, &str, CheckId, Others)] = &[
+        (Figure::Coupler, "no", CheckId::Coupler, &[]),
+        (Figure::CouplerMass, "70 kg", CheckId::Lift, &[]),
+        (Figure::CouplerCapacity, "900 kg", CheckId::Coupler, &[]),
+        (Figure::CouplerSecured, "yes", CheckId::Coupler, &[]),
+        (Figure::LiftReach, "4.5 m", CheckId::Lift, &[]),
+        (Figure::LiftMass, "900 kg", CheckId::Lift, &[]),
+        (Figure::TippingEdge, "1100 mm", CheckId::Lift, &[]),
+        (Figure::BoomFoot, "250 mm", CheckId::Lift, &[]),
+        (Figure::RatedCapacity, "900 kg", CheckId::Lift, &[]),
+        (Figure::TippingAxis, "1050 mm", CheckId::Lift, &[]),
+        (Figure::LoadCentre, "250 mm", CheckId::Lift, &[]),
+        (Figure::FedFrom, "power-beyond", CheckId::FeedOrder, &[]),
+        (Figure::FedFrom, "valve", CheckId::PumpDemand, &[]),
+        (Figure::PumpControl, "load-sensing", CheckId::CentreType, &[]),
+        (Figure::Ways, "one", CheckId::ReverseLock, &[]),
+        (Figure::Continuous, "yes", CheckId::ContinuousFlow, &[]),
+        (Figure::StopsAndStaysOff, "yes", CheckId::StopAndRestart, &[]),
+        (Figure::OtherTool, "no", CheckId::SharedTool, &[]),
+        (Figure::OtherTool, "no", CheckId::AttachmentOff, &[]),
+        (Figure::OtherToolPressure, "260 bar", CheckId::SharedTool, other_tool),
+        (Figure::OtherToolPressure, "260 bar", CheckId::AttachmentOff, other_tool),
+        (Figure::OtherToolRelief, "yes", CheckId::SharedTool, other_tool),
+        (Figure::ReturnShut, "no", CheckId::ReturnShut, &[]),
+        (Figure::FilterFineness, "10", CheckId::ReturnFilter, &[]),
+        (Figure::ThroughCooler, "yes", CheckId::Heat, &[]),
+        (Figure::SupplyStandard, "4sp", CheckId::LineRating, &[]),
+        (Figure::SupplyRating, "350 bar", CheckId::LineRating, &[(Figure::SupplyStandard, "")]),
+        (Figure::ReturnStandard, "4sp", CheckId::LineRating, both_ways),
+        (Figure::ReturnRating, "350 bar", CheckId::LineRating, both_ways),
+        (Figure::CouplingStandard, "iso-16028", CheckId::Couplings, nothing_coupled),
+        (Figure::CouplingSize, "20 mm", CheckId::Couplings, nothing_coupled),
+        (Figure::CouplingRating, "350 bar", CheckId::Couplings, no_coupling),
+        (Figure::CouplingScrewed, "yes", CheckId::Couplings, &[]),
+        (Figure::OilKind, "hm", CheckId::Oil, &[]),
+        (Figure::OilCleanliness, "20/18/15", CheckId::Oil, &[]),
+        (Figure::FrontGuard, "yes", CheckId::Guarding, &[]),
+        (Figure::ImpactWindow, "yes", CheckId::Guarding, &[]),
+        (Figure::Voltage, "12 V", CheckId::Electrics, &[]),
+        (Figure::SpareOutputs, "2", CheckId::Electrics, &[]),
+        (Figure::SpareButtons, "2", CheckId::Electrics, &[]),
+    ];
+    for &(figure, answer, id, others) in cases {
+        let class = [CarrierClass::MidiExcavator, CarrierClass::SkidSteer].into_iter().find(|c| figure.is_for(*c));
+        let mut plate = of_class(class.expect("a class that has it"), WHOLE);
+        for (other, text) in others {
+            plate.write(*other, text);
+        }
+        plate.write(figure, "");
+        let head = Head {
+            ways: others.first().filter(|(f, _)| *f == Figure::Ways).map_or(Some(Ways::One), |_| Some(Ways::Two)),
+            ..demanding_head()
+        };
+        let check_of = |plate: &Plate| {
+            let carrier = plate.read().carrier.expect("a carrier");
+            let checks = pair(&carrier, &head, &Conditions::default()).checks;
+            checks.into_iter().find(|check| check.id == id).expect("every check is there")
+        };
+        let without = check_of(&plate);
+        assert!(misses(&without, figure.settles()), "{figure:?}: {without:#?}");
+        assert!(figures(&[(figure.settles(), 1)]).contains(&figure), "{figure:?} is not asked for");
+        plate.write(figure, answer);
+        let settled = check_of(&plate);
+        assert!(!misses(&settled, figure.settles()), "{figure:?}: {settled:#?}");
+    }
+}
+
+/// Oil both ways for a head that bears one: the lock settles it.
+#[test]
+fn a_locked_reverse_is_as_good_as_one_way() {
+    let outcome = |locked| {
+        let mut plate = of_class(CarrierClass::MidiExcavator, WHOLE);
+        plate.write(Figure::Ways, "two");
+        plate.write(Figure::ReverseLocked, locked);
+        let pairing = pair(&plate.read().carrier.expect("a carrier"), &fixture_head(), &Conditions::default());
+        pairing.checks.into_iter().find(|check| check.id == CheckId::ReverseLock).expect("the check").outcome
+    };
+    assert_eq!((outcome("yes"), outcome("no")), (Outcome::Met, Outcome::NotMet));
+}
+
+/// Whatever fact of a machine keeps a verdict open, a person can answer it; but for what practice assumes and no plate
+/// shows, and what else a pump feeds, which only a circuit drawing says.
+#[test]
+fn what_a_verdict_waits_for_can_be_answered() {
+    let left = [
+        FactId::AlsoFeeds,
+        FactId::DemandSignal,
+        FactId::CouplingLoss,
+        FactId::FilterLoss,
+        FactId::PumpLeak,
+        FactId::PumpMargin,
+        FactId::PumpCutOff,
+        FactId::ReactionTorque,
+        FactId::ReliefOverride,
+        FactId::TankPressure,
+    ];
+    let table = demo();
+    let mut heads = table.heads.clone();
+    heads.push(demanding_head());
+    for &class in CarrierClass::ALL {
+        for plate in [
+            blank(class),
+            of_class(
+                class,
+                &[
+                    (Figure::Ways, "two"),
+                    (Figure::OtherTool, "yes"),
+                    (Figure::Coupler, "yes"),
+                    (Figure::CouplingStandard, "iso-7241-a"),
+                    (Figure::ReturnFilter, "yes"),
+                ],
+            ),
+        ] {
+            let carrier = plate.read().carrier.expect("a carrier");
+            for head in &heads {
+                let pairing = pair(&carrier, head, &Conditions::of_table(&table));
+                let blocking =
+                    pairing.checks.iter().chain(&pairing.checks_after).filter(|check| check.fails() && check.blocks);
+                for missing in blocking.flat_map(|check| &check.missing).filter(|missing| missing.fact.is_of_machine())
+                {
+                    let known = left.contains(&missing.fact) || !figures(&[(missing.fact, 1)]).is_empty();
+                    assert!(known, "{}: {}", head.id, missing.fact.name());
+                }
+            }
+        }
+    }
 }
 
 /// With the figures of a spec plate and a tape measure, an honest verdict: some fit, some need changes, some do not.
@@ -213,7 +550,7 @@ fn a_filled_plate_settles_the_verdicts() {
         (Figure::PinCentres, "190 mm"),
         (Figure::SupplyBore, "1/2 in"),
         (Figure::SupplyLength, "4.8 m"),
-        (Figure::ReturnRoute, "direct"),
+        (Figure::ReturnRoute, "spool"),
         (Figure::ReturnLoss, "2.5 bar"),
         (Figure::ReturnLossFlow, "70 L/min"),
         (Figure::ReturnBore, "5/8 in"),
@@ -223,12 +560,32 @@ fn a_filled_plate_settles_the_verdicts() {
         (Figure::CaseBore, "1/2 in"),
         (Figure::CaseLength, "5 m"),
         (Figure::OilGrade, "vg-46"),
+        (Figure::FedFrom, "valve"),
+        (Figure::Ways, "two"),
+        (Figure::ReverseLocked, "no"),
+        (Figure::Continuous, "yes"),
+        (Figure::StopsAndStaysOff, "yes"),
+        (Figure::OtherTool, "no"),
+        (Figure::ReturnShut, "no"),
+        (Figure::ThroughCooler, "yes"),
+        (Figure::SupplyStandard, "2sn"),
+        (Figure::ReturnStandard, "2sn"),
+        (Figure::CouplingStandard, "iso-14541"),
+        (Figure::CouplingSize, "20 mm"),
+        (Figure::CouplingScrewed, "yes"),
+        (Figure::Coupler, "no"),
+        (Figure::LiftReach, "3.5 m"),
+        (Figure::LiftMass, "620 kg"),
+        (Figure::TippingEdge, "720 mm"),
+        (Figure::BoomFoot, "200 mm"),
+        (Figure::FrontGuard, "yes"),
+        (Figure::ImpactWindow, "yes"),
     ]);
     assert_eq!(plate.read().problems, []);
     let all = pairings(&plate);
     let count = |verdict| all.iter().filter(|pairing| pairing.verdict == verdict).count();
-    assert!(count(Verdict::Fits) >= 3, "{}", count(Verdict::Fits));
-    assert!(count(Verdict::FitsAfterChanges) >= 3 && count(Verdict::DoesNotFit) >= 15);
+    let works = count(Verdict::Fits) + count(Verdict::FitsAfterChanges);
+    assert!(works >= 4 && count(Verdict::DoesNotFit) >= 15, "{works} work");
     let blank = pairings(&blank(CarrierClass::MiniExcavator));
     let open = |all: &[Pairing]| all.iter().filter(|pairing| pairing.verdict == Verdict::CannotSay).count();
     assert!(open(&all) * 3 < open(&blank), "{} of {} stay open", open(&all), open(&blank));

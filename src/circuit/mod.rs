@@ -30,6 +30,7 @@
 
 pub mod balance;
 pub mod case_line;
+pub mod coupling;
 pub mod cylinder;
 pub mod filter;
 pub mod heat;

@@ -90,6 +90,8 @@ struct Desk {
     /// What the chosen attachments ask of a machine of this class.
     /// None until it is known.
     asked: RwSignal<Option<Vec<(FactId, usize)>>>,
+    /// What they ask besides of the machine as it is filled in so far: an answer may open a question.
+    besides: RwSignal<Vec<(FactId, usize)>>,
     /// The verdicts, in the order of the table.
     verdicts: RwSignal<Vec<Arc<Pairing>>>,
     /// Whether they are being solved.
@@ -106,6 +108,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
         app,
         chosen: RwSignal::new(plate.heads.clone()),
         asked: RwSignal::new(None),
+        besides: RwSignal::new(Vec::new()),
         verdicts: RwSignal::new(Vec::new()),
         busy: RwSignal::new(true),
         round: StoredValue::new(0),
@@ -269,8 +272,12 @@ fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, ane
                     }
                 }
             }
+            let asked = plate::asked(all.iter().map(AsRef::as_ref));
             if is_blank {
-                desk.asked.try_set(Some(plate::asked(all.iter().map(AsRef::as_ref))));
+                desk.besides.try_set(Vec::new());
+                desk.asked.try_set(Some(asked));
+            } else {
+                desk.besides.try_set(asked);
             }
             if !is_blank || only_blank {
                 desk.verdicts.try_set(all);
@@ -371,20 +378,23 @@ fn Chosen(desk: Desk, loaded: Arc<Loaded>) -> impl IntoView {
 /// The figures: the three facts that decide most first.
 #[component]
 fn Fields(desk: Desk) -> impl IntoView {
-    let parts = Memo::new(move |_| {
+    let parts = Memo::new(move |before: Option<&Parts>| {
         let asked = desk.asked.get().unwrap_or_default();
-        // Figures that stand on the plate stay there, even when nobody asks for them any more.
-        let typed = desk
-            .plate
-            .with(|plate| Figure::ALL.iter().copied().filter(|f| !plate.typed(*f).is_empty()).collect::<Vec<_>>());
         let all = plate::figures(&asked);
         let mut facts = settled(&all);
         facts.truncate(FIRST);
-        let (first, mut rest): (Vec<_>, Vec<_>) = all.into_iter().partition(|figure| facts.contains(&figure.settles()));
-        rest.extend(
-            typed.into_iter().filter(|figure| !first.contains(figure) && !rest.contains(figure)).collect::<Vec<_>>(),
-        );
-        Parts { first, rest }
+        let (first, rest): (Vec<_>, Vec<_>) =
+            all.into_iter().partition(|figure| facts.contains(&figure.root().settles()));
+        let mut parts = Parts { first, rest, asked };
+        // What stands there keeps its place: a field under the finger must not move. Figures on the plate stay on it, even
+        // when nobody asks for them any more.
+        if let Some(before) = before.filter(|before| before.asked == parts.asked) {
+            parts.rest.clone_from(&before.rest);
+        }
+        let typed = |figure: &Figure| desk.plate.with(|plate| !plate.typed(*figure).is_empty());
+        parts.add(Figure::ALL.iter().copied().filter(typed));
+        parts.add(plate::figures(&desk.besides.get()));
+        parts
     });
     let problems = Memo::new(move |_| {
         let plate = desk.plate.get();
@@ -435,14 +445,27 @@ struct Parts {
     first: Vec<Figure>,
     /// The others.
     rest: Vec<Figure>,
+    /// What is asked of a machine of the class.
+    asked: Vec<(FactId, usize)>,
 }
 
-/// The facts that figures settle, each once, in their order.
+impl Parts {
+    /// Adds figures that are not there yet at the end.
+    fn add(&mut self, figures: impl IntoIterator<Item = Figure>) {
+        for figure in figures {
+            if !self.first.contains(&figure) && !self.rest.contains(&figure) {
+                self.rest.push(figure);
+            }
+        }
+    }
+}
+
+/// The facts that figures settle, each once, in their order; what depends on an answer goes with its question.
 fn settled(figures: &[Figure]) -> Vec<FactId> {
     let mut facts: Vec<FactId> = Vec::new();
-    for figure in figures {
-        if !facts.contains(&figure.settles()) {
-            facts.push(figure.settles());
+    for fact in figures.iter().map(|figure| figure.root().settles()) {
+        if !facts.contains(&fact) {
+            facts.push(fact);
         }
     }
     facts
@@ -478,8 +501,9 @@ fn Field(desk: Desk, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
         })
     };
     let input = match figure.answer() {
-        Answer::Quantity(_) | Answer::Range(_) => view! {
+        Answer::Quantity(_) | Answer::Range(_) | Answer::Count | Answer::Code => view! {
             <input id=input_id type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
+                inputmode=(figure.answer() == Answer::Count).then_some("numeric")
                 placeholder=move || format!("e.g. {}", words().figure_example(figure)) aria-describedby=described
                 aria-invalid=move || wrong().to_string() prop:value=typed
                 on:input=move |event| write(event_target_value(&event))/>

@@ -76,8 +76,10 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                 ranges=pairing.assumptions.clone() mountings/>
         })}
         <ToProve pairing=pairing.clone()/>
+        <Questions pairing=pairing.clone()/>
         <Thermometer setting stage/>
         <Points pairing=pairing.clone() stage/>
+        <Remarks pairing=pairing.clone()/>
         <section aria-labelledby="cautions">
             <h2 id="cautions">"Cautions"</h2>
             <ul class="cautions">
@@ -126,7 +128,7 @@ fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
 #[component]
 fn Changes(pairing: Arc<Pairing>) -> impl IntoView {
     let app = app();
-    let cost = pairing.cost.clone();
+    let (cost, runner_up) = (pairing.cost.clone(), pairing.runner_up.clone());
     let row = move |change: Change| {
         let (title, time, why) = (change.clone(), change.clone(), change);
         view! {
@@ -146,6 +148,7 @@ fn Changes(pairing: Arc<Pairing>) -> impl IntoView {
             <h2 id="changes">"What the machine must get"</h2>
             <ol class="changes">{pairing.changes.iter().cloned().map(row).collect_view()}</ol>
             <p>"Together: "<strong>{move || app.words().cost(&cost)}</strong></p>
+            {runner_up.map(|second| view! { <p class="quiet">{move || app.words().runner_up(&second)}</p> })}
         </section>
     }
 }
@@ -168,7 +171,42 @@ fn ToProve(pairing: Arc<Pairing>) -> impl IntoView {
     })
 }
 
-/// The checks of one stage, those that fail first.
+/// What only a maker may decide.
+#[component]
+fn Questions(pairing: Arc<Pairing>) -> impl IntoView {
+    let words = app().words();
+    (!pairing.questions.is_empty()).then(|| {
+        view! {
+            <section aria-labelledby="questions">
+                <h2 id="questions">"To ask the makers"</h2>
+                <ul class="cautions">
+                    {pairing.questions.iter().map(|question| view! { <li>{words.question(*question)}</li> }).collect_view()}
+                </ul>
+            </section>
+        }
+    })
+}
+
+/// What is told without being judged.
+#[component]
+fn Remarks(pairing: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    (!pairing.remarks.is_empty()).then(|| {
+        view! {
+            <section aria-labelledby="remarks">
+                <h2 id="remarks">"Remarks"</h2>
+                <ul class="cautions">
+                    {pairing.remarks.iter().cloned().map(|remark| view! {
+                        <li>{move || app.words().remark(&remark)}</li>
+                    }).collect_view()}
+                </ul>
+            </section>
+        }
+    })
+}
+
+/// The checks of one stage: those that fail or are open first, then those met with their figures; those met that have none
+/// are folded.
 #[component]
 fn Checks(
     title: &'static str,
@@ -184,14 +222,48 @@ fn Checks(
         Outcome::NotKnown => 1,
         Outcome::Met => 2,
     });
+    let has_figures = |check: &Check| check.value.is_some() || check.worst.is_some() || check.limit.is_some();
+    let (shown, folded): (Vec<_>, Vec<_>) =
+        checks.into_iter().partition(|check| check.outcome != Outcome::Met || has_figures(check));
+    let list = move |checks: Vec<Check>| {
+        let row = |check| view! { <CheckRow check ranges=ranges.clone() mountings/> };
+        view! { <ul class="checks">{checks.into_iter().map(row).collect_view()}</ul> }
+    };
     view! {
         <section aria-labelledby=id>
             <h2 id=id>{title}</h2>
             <p class="quiet">{move || app.words().checks_hold()}</p>
-            <ul class="checks">
-                {checks.into_iter().map(|check| view! { <CheckRow check ranges=ranges.clone() mountings/> }).collect_view()}
-            </ul>
+            {list(shown)}
+            {(!folded.is_empty()).then(|| view! { <Folded summary=format!("{} more met", folded.len()) inside=list(folded)/> })}
         </section>
+    }
+}
+
+/// A part that is folded on the screen and open on paper.
+#[component]
+fn Folded(summary: String, inside: impl IntoView) -> impl IntoView {
+    let part = NodeRef::<leptos::html::Details>::new();
+    // Whether the print opened it, so that it is folded again behind it.
+    let by_print = StoredValue::new(false);
+    let before = window_event_listener_untyped("beforeprint", move |_| {
+        if let Some(part) = part.get_untracked().filter(|part| !part.has_attribute("open")) {
+            by_print.set_value(part.set_attribute("open", "").is_ok());
+        }
+    });
+    let after = window_event_listener_untyped("afterprint", move |_| {
+        if let Some(part) = part.get_untracked().filter(|_| by_print.get_value()) {
+            by_print.set_value(part.remove_attribute("open").is_err());
+        }
+    });
+    on_cleanup(move || {
+        before.remove();
+        after.remove();
+    });
+    view! {
+        <details class="more" node_ref=part>
+            <summary>{summary}</summary>
+            {inside}
+        </details>
     }
 }
 
@@ -266,6 +338,9 @@ fn Points(
     let both = has(Stage::AfterChanges);
     let points = StoredValue::new(pairing.points.clone());
     let app = app();
+    // It is of the machine as it would go to work.
+    let (sharing, shares_at) = (pairing.sharing, if both { Stage::AfterChanges } else { Stage::AsItIs });
+    let shares = move || sharing.filter(|_| stage.get() == shares_at);
     any.then(|| view! {
         <section aria-labelledby="points">
             <h2 id="points">"What arrives, by oil and load"</h2>
@@ -289,6 +364,7 @@ fn Points(
                         .map(|point| view! { <PointRow point/> }).collect_view()}</tbody>
                 </table>
             </div>
+            {move || shares().map(|sharing| view! { <p>{app.words().sharing(&sharing)}</p> })}
             <p class="quiet">"At likely figures, engine at working speed, other functions idle. A dash is what the table does not let us say."</p>
         </section>
     })

@@ -6,6 +6,7 @@
 
 use super::{Assumed, AssumedFrom};
 use crate::circuit::impact::FORM_FACTOR;
+use crate::circuit::oil::HOT_STOP_CELSIUS;
 use crate::quantity::{Amount, Interval, Kind, Tolerance, Unit};
 use crate::table::{Assumption, AssumptionId, CarrierClass, HeadKind, MotorKind, bounds};
 
@@ -23,8 +24,33 @@ pub const PUBLISHED_LOSS: Tolerance = Tolerance::both(0.10);
 pub const OWN_SETTING: Tolerance = Tolerance::both(0.02);
 /// How exactly a sealed flow regulator holds its flow over pressure.
 pub const REGULATOR: Tolerance = Tolerance::both(0.10);
+/// How far below what a maker asks for a relief may stand and still be set so.
+pub const SETTING_SLACK: f64 = 0.05;
 /// How much pressure a relief that we set leaves above the need at work.
 pub const PRESSURE_MARGIN: f64 = 0.10;
+/// How far a main relief must at least open above the pump's cut-off, as a share of it.
+pub const LEAST_SHARE_ABOVE_CUT_OFF: f64 = 0.05;
+/// How far a shock relief stands above the main relief, bar (20 to 40).
+pub const SHOCK_ABOVE_MAIN_BAR: f64 = 20.0;
+/// How near the weakest hose a spike on closing may come before it is remarked: the relief and a fifth.
+pub const SPIKE: f64 = 1.2;
+/// From which share of the head's power lines and valves take too much to pass without a word.
+pub const MUCH_LOSS: f64 = 0.10;
+/// How far people stay away where a maker names no distance and the head throws, m.
+pub const THROW_ZONE_METRES: f64 = 90.0;
+/// The most of its pumps' flow that a divider may send to the head and still be one.
+pub const MOST_DIVIDED: f64 = 0.8;
+/// What a divider loses on the way to the functions, bar (1 to 6).
+pub const EXCESS_BAR: f64 = 3.0;
+/// What a changeover valve or manifold loses, bar, at a flow, L/min.
+pub const CHANGEOVER_LOSS: (f64, f64) = (2.0, 150.0);
+/// Fineness of the return filters that shops fit, µm.
+pub const FITTED_FINENESS_UM: u16 = 10;
+/// How far a balance of heat may be off, as a multiple up or down.
+pub const HEAT_BAND: f64 = 4.0 / 3.0;
+/// Up to which oil temperature a machine may be idled warm, °C: beyond that a larger line is the better answer.
+pub const WARMEST_START_CELSIUS: f64 = 50.0;
+
 /// How much warmer than the ambient the air is that a cooler behind a radiator gets, K (0 to 25).
 pub const COOLER_AIR: f64 = 10.0;
 
@@ -120,6 +146,12 @@ impl Practice<'_> {
         })
     }
 
+    /// A limit of practice, which there always is: the table's own, else the built-in one.
+    pub fn limit<Q: Kind>(&self, id: AssumptionId) -> Interval<Q> {
+        let nothing = Interval::exact(Q::from_si(0.0));
+        self.range(id).unwrap_or(nothing)
+    }
+
     /// Least, likeliest, greatest value and their unit.
     fn built_in(&self, id: AssumptionId) -> Option<(f64, f64, f64, Unit)> {
         use AssumptionId as A;
@@ -156,6 +188,14 @@ impl Practice<'_> {
             A::TankVolume => with(self.class_figures().tank, Unit::Litre),
             A::CoolerConductance => with(self.class_figures().cooler, Unit::WattPerKelvin),
             A::CaseLimit => with(self.case_limit()?, Unit::Bar),
+            A::FunctionsPressure => with((60.0, 120.0, 200.0), Unit::Bar),
+            A::DividerLoss => with((5.0, 10.0, 15.0), Unit::Bar),
+            // Limits rather than figures: the low end of a gap counts, the likeliest of a temperature.
+            A::ReliefGap => with((15.0, 15.0, 20.0), Unit::Bar),
+            A::WarmEnough => with((WARM_ENOUGH_CELSIUS, WARM_ENOUGH_CELSIUS, WARM_ENOUGH_CELSIUS), Unit::Celsius),
+            A::OilStop => with((HOT_STOP_CELSIUS, HOT_STOP_CELSIUS, HOT_STOP_CELSIUS), Unit::Celsius),
+            A::PinBridge => with((35.0, 35.0, 35.0), Unit::Percent),
+            A::ShimWidth => with((10.0, 10.0, 10.0), Unit::Millimetre),
         }
     }
 

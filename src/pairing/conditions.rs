@@ -1,7 +1,16 @@
 //! Under which conditions a pairing is judged: oil temperatures, and the shop that makes the changes.
 
-use crate::quantity::{Kind, ThermodynamicTemperature, Unit};
+use crate::quantity::{Kind, Length, ThermodynamicTemperature, Unit};
 use crate::table::{Assumption, Currency, Money, Part, Table};
+
+/// What a customer wants to work.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WorkAsked {
+    /// The material, by the name that tables use.
+    pub material: String,
+    /// Its greatest diameter or thickness, when named.
+    pub thickness: Option<Length>,
+}
 
 /// Oil temperatures and the dealer's shop.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,6 +23,8 @@ pub struct Conditions {
     pub hot: ThermodynamicTemperature,
     /// Air around the machine; 30 °C unless chosen.
     pub ambient: ThermodynamicTemperature,
+    /// What is to be worked, when somebody named it.
+    pub work: Option<WorkAsked>,
     /// Parts with their prices and hours.
     pub parts: Vec<Part>,
     /// What an hour in the workshop costs.
@@ -32,6 +43,7 @@ impl Default for Conditions {
             working: celsius(60.0),
             hot: celsius(80.0),
             ambient: celsius(30.0),
+            work: None,
             parts: Vec::new(),
             labour_rate: None,
             currency: None,

@@ -96,6 +96,10 @@ impl ChartPoint {
     /// assert!((point.carries(metres(0.5), Mass::from_si(150.0)).si() - 757.0).abs() < 0.5);
     /// ```
     pub fn carries(&self, centre_of_gravity: Length, coupler_and_hoses: Mass) -> Mass {
+        // Nothing hangs nearer than the edge over which the machine tips.
+        if self.radius <= self.tipping_edge || self.radius <= self.boom_foot {
+            return Mass::from_si(0.0);
+        }
         let arm = |axis: Length| (self.radius - axis) / (self.radius - axis + centre_of_gravity);
         let (tipping, lifting) = (arm(self.tipping_edge), arm(self.boom_foot));
         let share = if tipping < lifting { tipping } else { lifting };

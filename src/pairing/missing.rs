@@ -1,7 +1,9 @@
 //! Facts that an answer rests on, and what to say of a missing one.
 
 use super::Bound;
-use crate::quantity::{Amount, AngularVelocity, Displacement, Kind, Mass, Named, Power, Pressure, VolumeRate, names};
+use crate::quantity::{
+    Amount, AngularVelocity, Displacement, Kind, Length, Mass, Named, Power, Pressure, Torque, VolumeRate, names,
+};
 use serde::Serialize;
 
 /// A fact that is not known.
@@ -117,6 +119,100 @@ names! {
         NeedsCaseLine = "head.outlet.needs_case_line",
         /// Flow through the case line.
         CaseFlow = "head.outlet.case_flow",
+        /// Other tools on the same spool.
+        SharedTools = "carrier.circuit.shared_with",
+        /// What another tool bears.
+        SharedToolPressure = "carrier.circuit.shared_with.greatest_pressure",
+        /// What the circuit's relief is for.
+        ReliefRole = "carrier.circuit.relief_role",
+        /// The machine's main relief.
+        MainRelief = "carrier.main_relief",
+        /// Relief block of the head's own.
+        HeadRelief = "carrier.circuit.head_relief",
+        /// Kind or rating of the hoses to the head.
+        SupplyRating = "carrier.circuit.supply.rating",
+        /// Kind or rating of the hoses back.
+        ReturnRating = "carrier.circuit.return_path.line.rating",
+        /// The couplings at boom or arm.
+        Coupling = "carrier.circuit.coupling",
+        /// What the couplings bear.
+        CouplingRating = "carrier.circuit.coupling.rated_pressure",
+        /// What the couplings pass.
+        CouplingFlow = "carrier.circuit.coupling.rated_flow",
+        /// Whether the couplings are screwed and lock.
+        CouplingScrewed = "carrier.circuit.coupling.screwed",
+        /// Directions of the circuit.
+        CircuitWays = "carrier.circuit.ways",
+        /// Whether the flow stays on.
+        Continuous = "carrier.circuit.continuous",
+        /// Where the circuit gets its oil.
+        FedFrom = "carrier.circuit.fed_from",
+        /// Whether the pump is told of the head.
+        DemandSignal = "carrier.circuit.demand_signal",
+        /// Whether the head stops without operator or power.
+        StopsAndStaysOff = "carrier.circuit.stops_and_stays_off",
+        /// Whether the divider is vented while the head is off.
+        DividerOff = "carrier.circuit.divider.vented_when_off",
+        /// What can shut the return.
+        CanBeShut = "carrier.circuit.return_path.can_be_shut",
+        /// How the pumps are commanded.
+        PumpControl = "carrier.pumps.control",
+        /// Flow of the pumps.
+        PumpFlow = "carrier.pumps.greatest_flow",
+        /// What else the pumps feed.
+        AlsoFeeds = "carrier.pumps.also_feeds",
+        /// Family of the oil.
+        OilKind = "carrier.oil.kind",
+        /// Cleanliness of the oil.
+        OilCleanliness = "carrier.oil.cleanliness",
+        /// Fineness of the return filter.
+        FilterFineness = "carrier.return_filter.fineness_um",
+        /// What the machine lifts.
+        Lifting = "carrier.lifting",
+        /// From the slew or tipping axis to where a load tips or hangs.
+        LiftGeometry = "carrier.lifting.tipping_edge",
+        /// The coupler between arm and head.
+        ToolCoupler = "carrier.coupler",
+        /// Its lock.
+        CouplerSecured = "carrier.coupler.secured",
+        /// Free radius for a curled tool.
+        CurlClearance = "carrier.curl_clearance",
+        /// Torque that the machine holds.
+        ReactionTorque = "carrier.reaction_torque",
+        /// Travel speeds at full engine speed.
+        TravelSpeed = "carrier.travel_speed",
+        /// Guards fitted.
+        Guards = "carrier.guards",
+        /// Voltage of the machine.
+        Voltage = "carrier.electrics.voltage",
+        /// Spare outputs.
+        Outputs = "carrier.electrics.outputs",
+        /// Spare buttons.
+        SpareButtons = "carrier.electrics.spare_buttons",
+        /// Mass of the head.
+        HeadMass = "head.mass",
+        /// Where its mass hangs.
+        CentreOfGravity = "head.centre_of_gravity",
+        /// How far it swings in.
+        CurlRadius = "head.curl_radius",
+        /// What it may hold besides.
+        Payload = "head.work.payload",
+        /// What it works on.
+        HeadWork = "head.work.materials",
+        /// Directions that it bears.
+        HeadWays = "head.ways",
+        /// Whether it passes oil while off.
+        HeadCentre = "head.centre",
+        /// How its other functions are driven.
+        ExtraDrive = "head.extra_functions.drive",
+        /// Voltage and current of its coils.
+        Coils = "head.extra_functions.voltage",
+        /// Guards that it demands.
+        GuardsDemanded = "head.demands.guards",
+        /// Torque of its drive.
+        TorqueLimit = "head.motor.torque_limit",
+        /// Whether it shakes.
+        Vibrating = "head.vibrating",
         /// The head's window of carrier mass.
         CarrierMassWindow = "head.carrier_mass",
         /// The head's mounting.
@@ -146,6 +242,15 @@ impl FactId {
                 | Self::OutletLimit
                 | Self::CaseLimit
                 | Self::CarrierMassWindow
+                | Self::SharedToolPressure
+                | Self::SupplyRating
+                | Self::ReturnRating
+                | Self::CouplingRating
+                | Self::CouplingFlow
+                | Self::TorqueLimit
+                | Self::ReactionTorque
+                | Self::CurlClearance
+                | Self::ToolCoupler
         )
     }
 
@@ -164,6 +269,15 @@ impl FactId {
             Self::CircuitRelief | Self::WorkingPressure | Self::HeadGreatestPressure => {
                 Some((10.0 * BAR, 500.0 * BAR, amount::<Pressure>))
             }
+            Self::SupplyRating
+            | Self::ReturnRating
+            | Self::CouplingRating
+            | Self::SharedToolPressure
+            | Self::MainRelief => Some((10.0 * BAR, 1000.0 * BAR, amount::<Pressure>)),
+            Self::CouplingFlow => Some((LITRE_PER_MINUTE, 2000.0 * LITRE_PER_MINUTE, amount::<VolumeRate>)),
+            Self::TorqueLimit | Self::ReactionTorque => Some((10.0, 1e6, amount::<Torque>)),
+            Self::HeadMass | Self::Payload => Some((1.0, 20e3, amount::<Mass>)),
+            Self::CentreOfGravity | Self::CurlRadius | Self::CurlClearance => Some((0.01, 10.0, amount::<Length>)),
             Self::OutletLimit | Self::CaseLimit => Some((0.1 * BAR, 100.0 * BAR, amount::<Pressure>)),
             Self::EnginePower | Self::PowerLimit => Some((500.0, 500e3, amount::<Power>)),
             Self::MotorDisplacement => Some((1e-6, 2e-3, amount::<Displacement>)),

@@ -18,10 +18,11 @@ mod judge;
 pub mod lift;
 mod missing;
 mod points;
+mod remarks;
 mod result;
 mod search;
 
-pub use conditions::Conditions;
+pub use conditions::{Conditions, WorkAsked};
 pub use installation::Installation;
 pub use missing::{FactId, Missing, Threshold};
 pub use result::*;
@@ -104,13 +105,23 @@ fn unknown_circuit() -> table::Circuit {
         flow: None,
         flow_setting: None,
         flow_limit: None,
+        divider: None,
         relief: None,
+        relief_role: None,
+        head_relief: None,
         relief_range: None,
         pumps: Vec::new(),
+        fed_from: None,
+        demand_signal: None,
         ways: None,
+        reverse_locked: None,
+        stops_and_stays_off: None,
+        warm_up: None,
+        extra_valve: None,
+        make_up_check: None,
         continuous: None,
         centre: None,
-        shared_with: Vec::new(),
+        shared_with: None,
         supply: table::Line::default(),
         return_path: table::ReturnPath {
             route: None,
@@ -119,6 +130,9 @@ fn unknown_circuit() -> table::Circuit {
             through_filter: None,
             filter: None,
             through_cooler: None,
+            cooler: None,
+            can_be_shut: None,
+            relief: None,
         },
         port: None,
         coupling: None,
@@ -126,20 +140,22 @@ fn unknown_circuit() -> table::Circuit {
 }
 
 fn judge_circuit(setup: Setup, catalogue: &Catalogue) -> Pairing {
-    let search = Search::new(setup, catalogue);
+    let search = Search::new(setup, catalogue).with_second();
     let today = search.as_it_is();
     if !today.iter().any(Check::fails) {
         return assemble(setup, catalogue, Verdict::Fits, today, None, Vec::new());
     }
-    match search.run(&today) {
-        Found::Works(plan) => {
+    let mut runner_up = None;
+    let pairing = match search.run(&today) {
+        Found::Works(plan, second) => {
             let changes = search.explain(&plan, &today);
-            assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((plan, changes)), Vec::new())
+            runner_up = second.map(|second| RunnerUp { changes: search::ids(&second), cost: search.cost(&second) });
+            assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((*plan, changes)), Vec::new())
         }
         Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
             // What is open decides: on the machine as it is, or once the changes are made that mend what fails.
             let changes = search.explain(&plan, &today);
-            let plan = (!changes.is_empty()).then_some((plan, changes));
+            let plan = (!changes.is_empty()).then_some((*plan, changes));
             assemble(setup, catalogue, Verdict::CannotSay, today, plan, Vec::new())
         }
         Found::Nothing { unmendable, .. } => {
@@ -148,7 +164,8 @@ fn judge_circuit(setup: Setup, catalogue: &Catalogue) -> Pairing {
             let named = if unmendable.is_empty() { failing() } else { unmendable };
             assemble(setup, catalogue, Verdict::DoesNotFit, today, None, named)
         }
-    }
+    };
+    Pairing { runner_up, ..pairing }
 }
 
 fn assemble(
@@ -192,6 +209,11 @@ fn assemble(
     assumed.sort_unstable();
     assumed.dedup();
     let assumptions = assumed.into_iter().filter_map(|id| practice.stated(id)).collect();
+    let today_failing: Vec<_> = on_the_job.iter().filter(|check| check.fails()).map(|check| check.id).collect();
+    let at_work = changed.as_deref().unwrap_or(carrier);
+    let place = at_work.circuits.iter().find(|place| place.id == circuit.id).unwrap_or(circuit);
+    let facts = Facts::gather(at_work, place, head, conditions);
+    let (remarks, sharing) = (remarks::remarks(&facts), installation::sharing::sharing(&facts));
     let tightest = on_the_job
         .iter()
         .filter_map(|check| Some(Tightest { check: check.id, margin: check.margin? }))
@@ -211,6 +233,10 @@ fn assemble(
         checks: today,
         checks_after,
         changes,
+        questions: remarks::questions(&today_failing, &unmendable),
+        remarks,
+        sharing,
+        runner_up: None,
         unmendable,
         to_prove,
         tightest,
@@ -222,7 +248,7 @@ fn assemble(
 }
 
 /// The checks that oil too cold can fail.
-const COLD_CHECKS: [CheckId; 5] =
+pub(crate) const COLD_CHECKS: [CheckId; 5] =
     [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power, CheckId::BackPressure, CheckId::CasePressure];
 
 /// The lowest oil temperature at which a machine that fits may go to full speed; none when it may from cold on.
@@ -233,7 +259,7 @@ fn warm_up_from(facts: &Facts) -> Option<Amount> {
         COLD_CHECKS.iter().all(|&id| !checks::check(id, &facts, temperature).fails())
             && checks::bears_hot_motor(&facts, temperature)
     };
-    let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough().si());
+    let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough(&facts).si());
     if bad >= good || holds(bad) {
         return None;
     }

@@ -2,7 +2,7 @@
 
 use super::Missing;
 use crate::quantity::{Amount, names};
-use crate::table::{AssumptionId, Carrier, ChangeId, HeadKind, Id, Money};
+use crate::table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, Money};
 use serde::Serialize;
 
 /// The name by which a result says what it is.
@@ -32,8 +32,16 @@ pub struct Pairing {
     /// The cheapest set of changes that makes it fit, in working order; for *cannot say yet* the changes that mend what
     /// fails today, so that only the open questions of `checks_after` are left.
     pub changes: Vec<Change>,
+    /// Another set that costs at most a tenth more, by other means.
+    pub runner_up: Option<RunnerUp>,
     /// Checks that no change can mend, when the verdict is *does not fit*.
     pub unmendable: Vec<CheckId>,
+    /// What only a maker may decide.
+    pub questions: Vec<MakerQuestion>,
+    /// What is told without being judged.
+    pub remarks: Vec<Remark>,
+    /// How head and functions share the pumps' oil at work, on the machine as it would go to work.
+    pub sharing: Option<Sharing>,
     /// Checks to prove at the hand-over: open without blocking, or met only on typical figures.
     pub to_prove: Vec<CheckId>,
     /// The check with the least margin, on the machine as it would go to work.
@@ -104,12 +112,66 @@ names! {
         BackPressure = "back-pressure",
         /// Pressure at the motor's shaft seal.
         CasePressure = "case-pressure",
+        /// Another tool on the same spool, while the head works.
+        SharedTool = "shared-tool",
+        /// The circuit's relief against its neighbours.
+        ReliefOverlap = "relief-overlap",
+        /// What the weakest hose or tube bears.
+        LineRating = "line-rating",
+        /// What the couplings bear and pass, and whether they meet and lock.
+        Couplings = "couplings",
+        /// Whether oil can be sent both ways where the head needs it.
+        Direction = "direction",
+        /// How a heavy rotor comes to rest.
+        RunDown = "run-down",
+        /// Flow left to the machine's functions while the head works.
+        Functions = "functions",
         /// The filter that the return passes.
         ReturnFilter = "return-filter",
+        /// Where the oil's temperature ends.
+        Heat = "heat",
+        /// Kind, grade and cleanliness of the oil.
+        Oil = "oil",
+        /// What the machine lifts.
+        Lift = "lift",
         /// The carrier's mass against the head's window.
         WeightClass = "weight-class",
         /// Pins or coupler pattern.
         Mounting = "mounting",
+        /// Voltage, outputs and buttons.
+        Electrics = "electrics",
+        /// What drives door, tilt and rotation.
+        ExtraFunctions = "extra-functions",
+        /// Guards that the head demands.
+        Guarding = "guarding",
+        /// Material and diameter that are to be worked.
+        Work = "work",
+        /// Whether the pump learns that the head wants oil.
+        PumpDemand = "pump-demand",
+        /// Open or closed centre while the head is off.
+        CentreType = "centre-type",
+        /// A one-way head on a two-way circuit.
+        ReverseLock = "reverse-lock",
+        /// Never ahead of steering, brakes or pilot supply.
+        FeedOrder = "feed-order",
+        /// Oil taken from one pump of two.
+        StraightTravel = "straight-travel",
+        /// What can shut the return.
+        ReturnShut = "return-shut",
+        /// The machine after switch-back.
+        AttachmentOff = "attachment-off",
+        /// Whether the head stops without operator or power, and stays off.
+        StopAndRestart = "stop-and-restart",
+        /// Capacity and lock of the coupler between arm and head.
+        Coupler = "coupler",
+        /// Curled in, the head clears boom, cab and window.
+        Clearance = "clearance",
+        /// Torque held fast against drive and machine.
+        TorqueLimit = "torque-limit",
+        /// Travel speed at work.
+        CreepSpeed = "creep-speed",
+        /// Whether the flow stays on without a hand.
+        ContinuousFlow = "continuous-flow",
     }
 }
 
@@ -222,6 +284,135 @@ pub enum Reason {
     PinsDiffer,
     /// Two systems of mounting that have nothing in common.
     MountingsDiffer,
+    /// Nothing else hangs on the spool.
+    NoOtherTool,
+    /// The other tool is shut off while the head works.
+    ToolShutOff,
+    /// The other tool has a relief of its own.
+    ToolRelieved,
+    /// No other limiter acts beside the relief.
+    NoNeighbour,
+    /// The head's coupling and the machine's are of different standard or size.
+    CouplingsDiffer,
+    /// A head that shakes needs couplings that are screwed and lock.
+    CouplingMustLock,
+    /// One direction is all that the head needs.
+    OneWayEnough,
+    /// Oil can be sent both ways.
+    BothWays,
+    /// The head must be reversed and the circuit goes one way.
+    OneWayOnly,
+    /// No rotor that is heavy enough to drive its motor.
+    NoHeavyRotor,
+    /// A check valve lets the rotor run down.
+    RunsDown,
+    /// Nothing feeds the motor while its rotor runs down.
+    CannotRunDown,
+    /// The oil is what the head demands.
+    OilAgrees,
+    /// The head demands no particular oil.
+    NoOilDemanded,
+    /// The oil is of another kind.
+    OilKindDiffers,
+    /// The oil is of another grade.
+    OilGradeDiffers,
+    /// The oil is not clean enough.
+    OilTooDirty,
+    /// Neither head nor change needs a wire.
+    NothingElectric,
+    /// Voltage, outputs and buttons are there.
+    OutputsThere,
+    /// The coils are for another voltage.
+    VoltageDiffers,
+    /// Too few outputs that switch the current.
+    OutputsLacking,
+    /// Too few buttons.
+    ButtonsLacking,
+    /// Nothing but the rotor is to be driven.
+    NoExtras,
+    /// What else is to be driven has its oil.
+    ExtrasServed,
+    /// There is no second two-way circuit for what else is to be driven.
+    NoSecondCircuit,
+    /// A diverter needs a two-way circuit with its return through the valve.
+    DiverterNeedsBothWays,
+    /// The head demands no guard.
+    NoGuardsDemanded,
+    /// All guards that the head demands are fitted.
+    GuardsFitted,
+    /// Guards that the head demands are lacking.
+    GuardsLacking {
+        /// Which.
+        guards: Vec<Guard>,
+    },
+    /// Nobody named the work.
+    NoWorkNamed,
+    /// The head is made for that work.
+    WorkNamed,
+    /// The head's maker does not name that material.
+    MaterialNotNamed,
+    /// The pump gives oil whenever the head takes it.
+    PumpKnows,
+    /// Nothing tells the pump that the head wants oil.
+    PumpNotTold,
+    /// The head has no valve of its own: the machine's spool switches it.
+    NoValveOnHead,
+    /// Head and pump agree while the head is off.
+    CentreAgrees,
+    /// A closed head on a constant pump: all its flow over the relief while the head is off.
+    ClosedOnFixed,
+    /// An open head on a pump that gives what is asked: full flow all day.
+    OpenOnDemand,
+    /// Reverse flow does the head no harm.
+    ReverseHarmless,
+    /// Reverse flow cannot reach the head.
+    ReverseBarred,
+    /// Reverse flow can reach a head that does not bear it.
+    ReverseOpen,
+    /// Fed from the machine's control valve, behind what must have oil first.
+    BehindPriority,
+    /// Fed from pumps that feed nothing that must have oil first.
+    PumpsFeedNoPriority,
+    /// Fed ahead of steering, brakes or pilot supply.
+    AheadOfPriority,
+    /// The oil is taken as the machine's maker laid it out, or from all pumps alike.
+    TakenEvenly,
+    /// The oil is taken from one pump of two.
+    TakenFromOne,
+    /// Nothing can shut the return.
+    ReturnStaysOpen,
+    /// A relief guards the return.
+    ReturnRelieved,
+    /// Fed ahead of the valve, the head's oil cannot come back through a spool that stands shut.
+    ReturnThroughSpool,
+    /// Something can shut the return.
+    ReturnCanBeShut,
+    /// Off, the machine is as it was.
+    OffAsBefore,
+    /// Off, the divider is capped.
+    DividerCapped,
+    /// Held by hand or foot, it stops when the operator leaves.
+    HeldByOperator,
+    /// It stops when the operator leaves or power fails, and stays off.
+    StopsAndStays,
+    /// It runs on, or starts again by itself.
+    RunsOn,
+    /// There is no coupler: the head hangs on its pins or plate.
+    NoCoupler,
+    /// The coupler's lock is not proven by its build.
+    CouplerNotSecured,
+    /// Its drive turns nothing that could twist machine or drive.
+    NoTorque,
+    /// The head works at any travel speed, or standing.
+    NoCreepAsked,
+    /// The flow need not stay on by itself.
+    HandIsEnough,
+    /// The flow stays on.
+    StaysOn,
+    /// The flow must be held by hand or foot.
+    HeldByHand,
+    /// The filter in the return is too coarse.
+    FilterTooCoarse,
 }
 
 names! {
@@ -249,6 +440,36 @@ names! {
         TooHeavy = "too-heavy",
         /// The relief lets more through than the head bears.
         ReliefHigh = "relief-high",
+        /// The relief stands lower than the head's maker asks.
+        ReliefLow = "relief-low",
+        /// The relief lets more through than another tool bears.
+        OtherTool = "other-tool",
+        /// Two limiters are too close to each other.
+        LimitersClose = "limiters-close",
+        /// A hose or tube is too weak.
+        HoseWeak = "hose-weak",
+        /// A coupling is too weak.
+        CouplingWeak = "coupling-weak",
+        /// A coupling is too small.
+        CouplingSmall = "coupling-small",
+        /// The head takes too much of the pumps' oil.
+        FlowTaken = "flow-taken",
+        /// Cooler and tank carry too little away.
+        LittleCooling = "little-cooling",
+        /// The motor draws a vacuum while its rotor runs down.
+        RunsDry = "runs-dry",
+        /// The head is too heavy, or hangs too far out.
+        HeavyHead = "heavy-head",
+        /// The coupler carries less.
+        CouplerWeak = "coupler-weak",
+        /// The head swings in too far.
+        SwingsIn = "swings-in",
+        /// Held fast the drive twists too hard.
+        TorqueHigh = "torque-high",
+        /// The machine creeps too slowly or too fast.
+        TravelDiffers = "travel-differs",
+        /// What is to be worked is too thick.
+        TooThick = "too-thick",
     }
 }
 
@@ -301,6 +522,12 @@ pub struct Change {
     pub price: Option<Price>,
     /// The part of the table that it uses.
     pub part: Option<Id>,
+    /// Which valve, of a circuit for a door.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub valve: Option<ExtraValve>,
+    /// How many outputs are wired, of a harness.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub outputs: Option<usize>,
     /// Why.
     pub reason: ChangeReason,
 }
@@ -327,6 +554,24 @@ names! {
         RatedFlow = "rated-flow",
         /// Pin of the attachment that the kit bridges to, mm.
         Pin = "pin",
+        /// Pressure for which the part must be rated, bar.
+        RatedPressure = "rated-pressure",
+        /// Share of the pumps' flow at work that the head gets, %.
+        ShareAtWork = "share-at-work",
+        /// Share of the pumps' flow free running that the head gets, %.
+        ShareFree = "share-free",
+        /// Relief on the other tool's side, bar.
+        ToolRelief = "tool-relief",
+        /// Full-flow pressure of the head's own relief block, bar.
+        HeadRelief = "head-relief",
+        /// Engine speed, rpm.
+        EngineSpeed = "engine-speed",
+        /// Oil temperature before full speed, °C.
+        OilTemperature = "oil-temperature",
+        /// Heat that the cooler carries away per kelvin, W/K.
+        Conductance = "conductance",
+        /// Opening pressure of a low-pressure relief in the return, bar.
+        ReturnRelief = "return-relief",
     }
 }
 
@@ -349,6 +594,110 @@ pub struct Price {
     pub amount: Money,
     /// The ISO 4217 code.
     pub currency: String,
+}
+
+/// A second set of changes that works too.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct RunnerUp {
+    /// Its changes, in working order.
+    pub changes: Vec<ChangeId>,
+    /// What they cost.
+    pub cost: Cost,
+}
+
+names! {
+    /// What no dealer may change: the maker of machine or head decides.
+    "question for a maker" pub enum MakerQuestion {
+        /// Another motor displacement or pulley for this flow.
+        HeadDisplacement = "head-displacement",
+        /// A plug or conversion for the centre type of the head's valve.
+        HeadCentre = "head-centre",
+        /// Which pressures and flows the head's limits really are.
+        HeadLimits = "head-limits",
+        /// Main relief, cut-off or pump setting.
+        MachinePressure = "machine-pressure",
+        /// Counterweight, structure, or a lift rating for this head.
+        Stability = "stability",
+        /// Drilling or welding on a protective structure.
+        ProtectiveStructure = "protective-structure",
+        /// Rating and lock of the coupler.
+        CouplerRating = "coupler-rating",
+        /// Steering, brake and pilot supply.
+        PrioritySupply = "priority-supply",
+        /// A two-way spool or another control for the circuit.
+        CircuitControl = "circuit-control",
+        /// Travel speed at full engine speed.
+        TravelSpeed = "travel-speed",
+    }
+}
+
+/// Something that is told without being judged.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "code", rename_all = "kebab-case")]
+pub enum Remark {
+    /// Oil flows faster than is usual.
+    Velocity {
+        /// In which line.
+        line: LineId,
+        /// How fast at the flow at work.
+        value: Amount,
+        /// What is usual.
+        usual: Amount,
+    },
+    /// Lines and valves take this share of the head's power: a tenth is much, a fifth should be asked about.
+    LossShare {
+        /// The share.
+        share: Amount,
+    },
+    /// Spikes on closing come near what the weakest hose bears for long: its life is shorter.
+    HoseFatigue,
+    /// The case line's coupling is the same as a pressure line's: they can be crossed.
+    CaseCouplingCrosses,
+    /// The head holds a charged gas accumulator.
+    Accumulator,
+    /// The head needs water or raises dust.
+    WaterOrDust,
+    /// Nobody nearer than this while it works; a usual figure where the maker names none.
+    ThrowZone {
+        /// How far.
+        distance: Amount,
+        /// Whether the maker names it.
+        stated: bool,
+    },
+    /// The greatest reach at which the machine lifts the head.
+    LiftsAt {
+        /// From the slew axis.
+        reach: Amount,
+    },
+    /// A single pump of two feeds the head: with it running the machine may pull to one side.
+    PullsAside,
+    /// Loader ratings are for firm, level ground and slow work.
+    LevelGround,
+    /// The relief of the other tool limits the head as long as the tool is not shut off.
+    ToolReliefLimits,
+}
+
+names! {
+    /// A line between machine and head.
+    "line" pub enum LineId {
+        /// To the head.
+        Supply = "supply",
+        /// Back from it.
+        Return = "return",
+        /// From the motor's housing.
+        Case = "case",
+    }
+}
+
+/// How head and functions share the pumps' oil.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Sharing {
+    /// What the head gets of the pumps' flow at work.
+    pub at_work: Amount,
+    /// What it gets of their flow free running.
+    pub free: Amount,
+    /// What is left to the functions of what they have today.
+    pub left: Option<Amount>,
 }
 
 /// What all changes cost.

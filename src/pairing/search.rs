@@ -1,11 +1,14 @@
 //! The cheapest set of changes that is proven to work: every set is applied, solved and checked again.
 
-use super::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply};
+mod mending;
+
+use super::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply, can_ever_apply};
 use super::checks;
 use super::facts::Facts;
-use super::{Change, ChangeReason, Check, CheckId, Conditions, Outcome, Setting, Verdict};
+use super::{Change, ChangeReason, Check, CheckId, Conditions, Cost, Outcome, Setting, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
+use mending::{SAVES_LOSS, UNMENDABLE, by_relief, mending};
 use std::collections::{BTreeSet, BinaryHeap};
 
 /// One auxiliary circuit of a carrier with a head, as it is.
@@ -35,51 +38,60 @@ pub struct Plan {
 /// What the search found.
 #[derive(Clone, Debug)]
 pub enum Found {
-    /// The cheapest set that works.
-    Works(Plan),
+    /// The cheapest set that works, and another by other means that costs at most a tenth more.
+    Works(Box<Plan>, Option<Box<Plan>>),
     /// No set works.
     Nothing {
         /// Checks that are not met in any set.
         unmendable: Vec<CheckId>,
         /// The set, perhaps empty, that leaves nothing failed but only things not known, when there is one.
-        open: Option<Plan>,
+        open: Option<Box<Plan>>,
     },
 }
 
-/// The slots that can mend or settle a failing check. The other slots leave the check's figures as they are or only make
-/// them worse.
-fn mending(check: CheckId) -> &'static [Slot] {
-    match check {
-        CheckId::FlowWindow | CheckId::Power => &[Slot::Flow, Slot::Relief, Slot::Return],
-        CheckId::RotorSpeed => &[Slot::Flow],
-        CheckId::Pressure => &[Slot::Relief, Slot::Return, Slot::Flow],
-        CheckId::BackPressure => &[Slot::Return, Slot::Flow],
-        CheckId::CasePressure => &[Slot::Case, Slot::Return, Slot::Flow],
-        CheckId::ReturnFilter => &[Slot::Filter],
-        CheckId::WeightClass => &[],
-        CheckId::Mounting => &[Slot::Mounting],
-    }
+/// Whether a relief is set by what fills the slots.
+fn sets_relief(slots: &[Vec<&ChangeOption>], filled: &Choice) -> bool {
+    let chosen = filled.iter().enumerate().filter_map(|(place, option)| Some(slots[place][(*option)?].id));
+    chosen.into_iter().any(|id| matches!(id, ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::PriorityShare))
 }
+
+/// How many sets are tried at the most: far more than any pairing of a usual shop needs, and no more than a phone bears.
+const BUDGET: usize = 2000;
 
 /// A choice for every slot: an index into the slot's options, or nothing.
 type Choice = [Option<usize>; SLOTS.len()];
 
-/// A set that waits to be tried; the heap gives the least (cost, minutes, count, ids) first.
+/// A set that waits to be tried, and whether it is known to get too hot; the heap gives the one first that comes to the least (cost, minutes, count, ids).
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
-struct Waiting(std::cmp::Reverse<(u64, u32, usize, Vec<&'static str>, Choice)>);
+struct Waiting(std::cmp::Reverse<Rank>);
+
+/// Cost, minutes, count, names, the choice itself, and whether it is known to get too hot.
+type Rank = (u64, u32, usize, Vec<&'static str>, Choice, bool);
 
 /// Looks for the cheapest set that works.
+///
+/// From a set that does not work yet one failing check is taken, and one option of every slot that can mend it and is not filled
+/// is added in turn: whatever set works in the end holds one of them. The least cost is tried first, so that the first set that works is
+/// the cheapest. The check with the fewest ways out is taken, which keeps the sets few.
 pub struct Search<'a> {
     setup: Setup<'a>,
     catalogue: &'a Catalogue,
     slots: Vec<Vec<&'a ChangeOption>>,
+    /// Whether a second set by other means is looked for.
+    second: bool,
 }
 
 impl<'a> Search<'a> {
     /// A search in a shop's catalogue.
     pub fn new(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
-        let slots = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).collect()).collect();
-        Self { setup, catalogue, slots }
+        let usable = |option: &&ChangeOption| can_ever_apply(setup, option.id);
+        let slots = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).filter(usable).collect()).collect();
+        Self { setup, catalogue, slots, second: false }
+    }
+
+    /// The same, which also looks for a second set by other means.
+    pub fn with_second(self) -> Self {
+        Self { second: true, ..self }
     }
 
     /// The machine as it is.
@@ -92,8 +104,9 @@ impl<'a> Search<'a> {
     pub fn verdict(&self) -> Verdict {
         let Setup { carrier, circuit, head, conditions } = self.setup;
         let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
-        let failed = |id: CheckId| checks::check(id, &facts, checks::warm_enough()).outcome == Outcome::NotMet;
-        let mut unmendable = CheckId::ALL.iter().filter(|id| mending(**id).is_empty());
+        let warm = checks::warm_enough(&facts);
+        let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
+        let mut unmendable = UNMENDABLE.iter();
         if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
             return Verdict::DoesNotFit;
         }
@@ -102,7 +115,7 @@ impl<'a> Search<'a> {
             return Verdict::Fits;
         }
         match self.run(&today) {
-            Found::Works(_) => Verdict::FitsAfterChanges,
+            Found::Works(..) => Verdict::FitsAfterChanges,
             Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
             Found::Nothing { .. } => Verdict::DoesNotFit,
         }
@@ -110,90 +123,149 @@ impl<'a> Search<'a> {
 
     /// Runs the search from the checks of the machine as it is.
     pub fn run(&self, today: &[Check]) -> Found {
-        if let Some(found) = self.hopeless(today) {
-            return found;
+        let not_met = |check: &&Check| check.outcome == Outcome::NotMet;
+        let closed = |check: &&Check| self.ways_out(check, &[None; SLOTS.len()]).is_empty();
+        let fixed: Vec<_> = today.iter().filter(not_met).filter(closed).map(|check| check.id).collect();
+        if !fixed.is_empty() {
+            return Found::Nothing { unmendable: fixed, open: None };
+        }
+        // What is not known and no change settles does not stop the search: it is what stays open of its outcome.
+        let mut parked: Vec<_> =
+            today.iter().filter(|check| check.fails()).filter(closed).map(|check| check.id).collect();
+        let (stuck, never_met) = self.hopeless(today, &parked);
+        if !never_met.is_empty() {
+            return Found::Nothing { unmendable: never_met, open: None };
+        }
+        parked.extend(stuck);
+        match self.cheapest(today, &parked) {
+            (Some(plan), second) if parked.is_empty() => Found::Works(Box::new(plan), second.map(Box::new)),
+            (Some(open), _) => Found::Nothing { unmendable: Vec::new(), open: Some(Box::new(open)) },
+            // Where not all can be settled at once, a set in which nothing is plainly wrong.
+            (None, _) => {
+                let open = self.cheapest(today, CheckId::ALL).0;
+                Found::Nothing { unmendable: Vec::new(), open: open.map(Box::new) }
+            }
+        }
+    }
+
+    /// The cheapest set in which nothing fails but what is parked, which may be not known but not failed; and a second one by other
+    /// means.
+    fn cheapest(&self, today: &[Check], parked: &[CheckId]) -> (Option<Plan>, Option<Plan>) {
+        let fails = |check: &Check| {
+            if parked.contains(&check.id) { check.outcome == Outcome::NotMet } else { check.fails() }
+        };
+        if !today.iter().any(fails) {
+            let plan = Plan { carrier: self.setup.carrier.clone(), made: Vec::new(), checks: today.to_vec() };
+            return (Some(plan), None);
         }
         let mut heap = BinaryHeap::new();
         let mut seen = BTreeSet::new();
-        let mut open = self.open_today(today);
-        self.expand(&[None; SLOTS.len()], today, &mut heap, &mut seen);
-        while let Some(Waiting(std::cmp::Reverse((.., choice)))) = heap.pop() {
-            let Some(plan) = self.build(&choice) else { continue };
-            if !plan.checks.iter().any(Check::fails) {
-                return Found::Works(plan);
+        self.expand(&[None; SLOTS.len()], today, &fails, &mut heap, &mut seen);
+        let mut best: Option<(u64, Plan)> = None;
+        let mut tried = 0;
+        while let Some(Waiting(std::cmp::Reverse((cost, .., choice, too_hot)))) = heap.pop() {
+            tried += 1;
+            if tried > BUDGET || best.as_ref().is_some_and(|(least, _)| cost * 10 > least * 11) {
+                break;
             }
-            self.expand(&choice, &plan.checks, &mut heap, &mut seen);
-            keep_the_more_open(&mut open, plan);
+            let Some(mut plan) = self.build(&choice) else { continue };
+            // An option that cannot be applied here leaves the set as it was without it.
+            if plan.made.len() < choice.iter().flatten().count() {
+                continue;
+            }
+            if plan.checks.iter().any(fails) {
+                // Put off by the build: as it was before, where nothing was done about it.
+                plan.checks.iter_mut().filter(|check| too_hot && check.id == CheckId::Heat).for_each(|heat| {
+                    heat.outcome = Outcome::NotMet;
+                });
+                self.expand(&choice, &plan.checks, &fails, &mut heap, &mut seen);
+                continue;
+            }
+            match best {
+                Some((_, first)) if ids(&first) != ids(&plan) => return (Some(first), Some(plan)),
+                Some(_) => {}
+                None if self.second && parked.is_empty() => best = Some((cost, plan)),
+                None => return (Some(plan), None),
+            }
         }
-        Found::Nothing { unmendable: Vec::new(), open }
+        (best.map(|(_, plan)| plan), None)
     }
 
-    /// Whether a check fails whatever is done: tried with each slot at its strongest.
-    fn hopeless(&self, today: &[Check]) -> Option<Found> {
+    /// What fails whatever is done, and what of it is not met whatever is done: tried with each slot at its strongest. What is parked
+    /// is known to stay open.
+    fn hopeless(&self, today: &[Check], parked: &[CheckId]) -> (Vec<CheckId>, Vec<CheckId>) {
         let not_met = |check: &Check| check.outcome == Outcome::NotMet;
-        let fixed = today.iter().filter(|check| not_met(check) && self.open_slots(check.id).is_empty());
-        let fixed: Vec<_> = fixed.map(|check| check.id).collect();
-        if !fixed.is_empty() {
-            return Some(Found::Nothing { unmendable: fixed, open: None });
-        }
-        let mut open = self.open_today(today);
-        let mut tried = vec![today.to_vec()];
-        let filter_asked = today.iter().any(|check| check.id == CheckId::ReturnFilter && check.fails());
-        for plan in self.strongest(filter_asked).iter().filter_map(|choice| self.build(choice)) {
-            tried.push(plan.checks.clone());
-            keep_the_more_open(&mut open, plan);
-        }
-        let always = |id: CheckId, failing: &dyn Fn(&Check) -> bool| {
-            tried.iter().all(|checks| checks.iter().any(|check| check.id == id && failing(check)))
+        let failing = |fails: &dyn Fn(&Check) -> bool| -> Vec<CheckId> {
+            today.iter().filter(|check| fails(check) && !parked.contains(&check.id)).map(|check| check.id).collect()
         };
-        let stuck = CheckId::ALL.iter().any(|&id| always(id, &Check::fails));
-        let unmendable = CheckId::ALL.iter().copied().filter(|&id| always(id, &not_met)).collect();
-        stuck.then_some(Found::Nothing { unmendable, open: open.map(|plan| self.without_needless(plan)) })
-    }
-
-    /// The empty plan, when nothing fails today and only something is not known.
-    fn open_today(&self, today: &[Check]) -> Option<Plan> {
-        let nothing_failed = today.iter().all(|check| check.outcome != Outcome::NotMet);
-        nothing_failed.then(|| Plan { carrier: self.setup.carrier.clone(), made: Vec::new(), checks: today.to_vec() })
-    }
-
-    /// The plan without the changes that make no difference to how its checks come out.
-    fn without_needless(&self, mut plan: Plan) -> Plan {
-        let outcomes = |plan: &Plan| plan.checks.iter().map(|check| check.outcome).collect::<Vec<_>>();
-        for option in plan.made.clone().into_iter().map(|(option, _)| option) {
-            if let Some(less) = self.build(&self.choice_without(&plan, option.id))
-                && outcomes(&less) == outcomes(&plan)
-            {
-                plan = less;
+        let (mut stuck, mut never_met) = (failing(&Check::fails), failing(&not_met));
+        if stuck.is_empty() {
+            return (stuck, never_met);
+        }
+        for choice in self.strongest(today) {
+            let Some(plan) = self.build(&choice) else { continue };
+            stuck.retain(|id| plan.checks.iter().any(|check| check.id == *id && check.fails()));
+            never_met.retain(|id| plan.checks.iter().any(|check| check.id == *id && not_met(check)));
+            if stuck.is_empty() {
+                break;
             }
         }
-        plan
+        (stuck, never_met)
     }
 
-    /// The slots with options that can mend a check.
-    fn open_slots(&self, check: CheckId) -> Vec<usize> {
-        let open = |slot: &Slot| SLOTS.iter().position(|s| s == slot).filter(|&i| !self.slots[i].is_empty());
-        mending(check).iter().filter_map(open).collect()
+    /// The options that can mend or settle a check, by slot and place in it, of slots that are not filled yet.
+    fn ways_out(&self, check: &Check, filled: &Choice) -> Vec<(usize, usize)> {
+        let changes = mending(check);
+        // A relief is set as low as the need allows: what loses less lets it stand lower.
+        let lowers = |id: &ChangeId| by_relief(check) && sets_relief(&self.slots, filled) && SAVES_LOSS.contains(id);
+        let open = (0..SLOTS.len()).filter(|&place| filled[place].is_none());
+        let options = |place: usize| self.slots[place].iter().enumerate().map(move |(i, option)| (place, i, option.id));
+        open.flat_map(options)
+            .filter(|(.., id)| changes.contains(id) || lowers(id))
+            .map(|(place, i, _)| (place, i))
+            .collect()
     }
 
-    /// Every combination of return, flow and relief with the largest size of each part; the other slots always filled, but
-    /// a filter only where it is asked for: in a return that has one already it would only cost pressure.
-    fn strongest(&self, filter_asked: bool) -> Vec<Choice> {
+    /// Sets with the largest size of each part: every combination of what can be asked both ways, the rest filled wherever it
+    /// could be asked. A part that nobody asks for could only cost pressure.
+    fn strongest(&self, today: &[Check]) -> Vec<Choice> {
+        let wanted: Vec<ChangeId> = today.iter().filter(|check| check.fails()).flat_map(mending).copied().collect();
+        let asked = |slot: Slot| wanted.iter().any(|id| Slot::of(*id) == slot);
         let mut choices: Vec<Choice> = vec![[None; SLOTS.len()]];
         for (place, slot) in SLOTS.iter().enumerate() {
             let options = &self.slots[place];
-            let wanted: Vec<Option<usize>> = match slot {
-                Slot::Mounting | Slot::Case | Slot::Filter => vec![options.len().checked_sub(1)],
-                Slot::Return | Slot::Relief => vec![None, options.len().checked_sub(1)],
-                Slot::Flow => std::iter::once(None).chain((0..options.len()).map(Some)).collect(),
+            let last = options.len().checked_sub(1);
+            let place_of = |id: ChangeId| options.iter().rposition(|option| option.id == id);
+            // The last option of each change: the largest part.
+            let each = || {
+                let is_last = |i: &usize| options.get(i + 1).is_none_or(|next| next.id != options[*i].id);
+                (0..options.len()).filter(is_last).filter(|i| wanted.contains(&options[*i].id)).map(Some)
+            };
+            let by_pressure = asked(Slot::Relief) || asked(Slot::Source);
+            let answers: Vec<Option<usize>> = match slot {
+                // Their options leave the circuit as it is: whoever has one needs no other answer.
+                slot if slot.is_separable() => vec![last],
+                Slot::Case | Slot::Filter | Slot::Cooler | Slot::Oil => vec![last],
+                Slot::Isolation if asked(*slot) || by_pressure => vec![place_of(ChangeId::IsolateTool).or(last)],
+                Slot::WarmUp if asked(*slot) => vec![last],
+                // Past the spool by the largest line nothing loses less.
+                Slot::Return if asked(*slot) => vec![place_of(ChangeId::DirectReturn).or(last), None],
+                Slot::Source | Slot::Relief if asked(*slot) => each().chain(std::iter::once(None)).collect(),
+                Slot::Supply if asked(*slot) && !options.is_empty() => each().collect(),
+                Slot::Couplings if asked(*slot) => vec![last, None],
+                _ => vec![None],
             };
             let returns = SLOTS.iter().position(|s| *s == Slot::Return).unwrap_or(0);
-            let fills = |choice: &Choice| *slot != Slot::Filter || filter_asked || choice[returns].is_some();
+            let fills = |choice: &Choice| match slot {
+                Slot::Filter | Slot::Cooler => asked(*slot) || choice[returns].is_some(),
+                Slot::Case | Slot::Oil => asked(*slot),
+                _ => true,
+            };
             choices = choices
                 .into_iter()
                 .flat_map(|choice| {
                     let fill = fills(&choice);
-                    wanted.iter().map(move |&option| {
+                    answers.iter().map(move |&option| {
                         let mut next = choice;
                         next[place] = option.filter(|_| fill);
                         next
@@ -204,31 +276,60 @@ impl<'a> Search<'a> {
         choices
     }
 
-    /// Puts every set that adds one option for a failing check on the heap.
-    fn expand(&self, from: &Choice, checks: &[Check], heap: &mut BinaryHeap<Waiting>, seen: &mut BTreeSet<Choice>) {
-        for check in checks.iter().filter(|check| check.fails()) {
-            for place in self.open_slots(check.id) {
-                for option in 0..self.slots[place].len() {
-                    let mut next = *from;
-                    next[place] = Some(option);
-                    if next != *from && seen.insert(next) {
-                        heap.push(self.waiting(next));
-                    }
-                }
+    /// Puts every set on the heap that adds one option for one failing check: of all of them that with the fewest ways out. Where one
+    /// has none left, the set leads nowhere.
+    fn expand(
+        &self,
+        from: &Choice,
+        checks: &[Check],
+        fails: &impl Fn(&Check) -> bool,
+        heap: &mut BinaryHeap<Waiting>,
+        seen: &mut BTreeSet<Choice>,
+    ) {
+        let mut ways: Vec<_> =
+            checks.iter().filter(|check| fails(check)).map(|check| self.ways_out(check, from)).collect();
+        ways.sort_by_key(Vec::len);
+        let Some((fewest, others)) = ways.split_first() else { return };
+        let hot = checks.iter().find(|check| check.id == CheckId::Heat && fails(check));
+        for &(place, option) in fewest {
+            let mut next = *from;
+            next[place] = Some(option);
+            let done = hot.is_some_and(|hot| mending(hot).contains(&self.slots[place][option].id));
+            if seen.insert(next) {
+                heap.push(self.waiting(&next, self.still_to_come(place, others), hot.is_some() && !done));
             }
         }
     }
 
-    fn waiting(&self, choice: Choice) -> Waiting {
+    /// What a set must at least still cost once a slot is filled: each other failing check that this slot does not mend asks for
+    /// an option of its own, as long as no two of them could share one.
+    fn still_to_come(&self, filled: usize, others: &[Vec<(usize, usize)>]) -> (u64, u32, usize) {
+        let mut taken = vec![filled];
+        let mut least = (0, 0, 0);
+        for ways in others {
+            if ways.iter().any(|(place, _)| taken.contains(place)) {
+                continue;
+            }
+            taken.extend(ways.iter().map(|(place, _)| place));
+            let options = || ways.iter().map(|&(place, i)| self.slots[place][i]);
+            least.0 += options().map(|option| self.catalogue.cost(option)).min().unwrap_or(0);
+            least.1 += options().map(|option| option.minutes).min().unwrap_or(0);
+            least.2 += 1;
+        }
+        least
+    }
+
+    /// A set with what it must at least come to.
+    fn waiting(&self, choice: &Choice, still: (u64, u32, usize), too_hot: bool) -> Waiting {
         let chosen = || choice.iter().enumerate().filter_map(|(place, option)| Some(self.slots[place][(*option)?]));
-        let cost = chosen().map(|option| self.catalogue.cost(option)).sum();
-        let minutes = chosen().map(|option| option.minutes).sum();
+        let cost = chosen().map(|option| self.catalogue.cost(option)).sum::<u64>() + still.0;
+        let minutes = chosen().map(|option| option.minutes).sum::<u32>() + still.1;
         let ids: Vec<_> = chosen().map(|option| option.id.name()).collect();
-        Waiting(std::cmp::Reverse((cost, minutes, ids.len(), ids, choice)))
+        Waiting(std::cmp::Reverse((cost, minutes, ids.len() + still.2, ids, *choice, too_hot)))
     }
 
     /// Applies a set in working order, solves its settings and checks the changed carrier. Options that do not apply to
-    /// this machine are left out in the strongest sets; in a set that is searched they make it worthless.
+    /// this machine are left out.
     fn build(&self, choice: &Choice) -> Option<Plan> {
         let Setup { head, conditions, .. } = self.setup;
         let mut carrier = self.setup.carrier.clone();
@@ -236,15 +337,25 @@ impl<'a> Search<'a> {
         for (place, option) in choice.iter().enumerate() {
             let Some(option) = option.map(|option| self.slots[place][option]) else { continue };
             let circuit = carrier.circuits.iter().find(|circuit| circuit.id == self.setup.circuit.id)?;
-            let facts = Facts::gather(&carrier, circuit, head, conditions).for_a_search();
-            if let Some((changed, settings)) = apply(&facts, option) {
+            let setup = Setup { carrier: &carrier, circuit, head, conditions };
+            if let Some((changed, settings)) = apply(setup, option) {
                 carrier = changed;
                 made.push((option.clone(), settings));
             }
         }
         let circuit = carrier.circuits.iter().find(|circuit| circuit.id == self.setup.circuit.id)?;
-        let checks = checks::all(&Facts::gather(&carrier, circuit, head, conditions).for_a_search());
+        let checks = checks::in_a_search(&Facts::gather(&carrier, circuit, head, conditions).for_a_search());
         Some(Plan { carrier, made, checks })
+    }
+
+    /// What a plan costs.
+    pub fn cost(&self, plan: &Plan) -> Cost {
+        let minor = plan.made.iter().map(|(option, _)| option.price).sum::<Option<u64>>();
+        Cost {
+            changes: plan.made.len(),
+            minutes: plan.made.iter().map(|(option, _)| option.minutes).sum(),
+            price: self.catalogue.price(minor.filter(|_| !plan.made.is_empty())),
+        }
     }
 
     /// The changes of a plan that works, each with the checks that fail without it.
@@ -269,6 +380,8 @@ impl<'a> Search<'a> {
                     minutes: option.minutes,
                     price: self.catalogue.price(option.price),
                     part: option.part.clone(),
+                    valve: option.valve,
+                    outputs: wired(option.id, &plan.carrier),
                     reason,
                 }
             })
@@ -293,84 +406,16 @@ impl<'a> Search<'a> {
     }
 }
 
-/// Keeps of two plans the one that fails nothing and leaves less unknown, then the one with fewer changes. The empty plan
-/// stays whatever comes: where nothing fails today, reading what is missing comes before any change.
-fn keep_the_more_open(best: &mut Option<Plan>, plan: Plan) {
-    if plan.checks.iter().any(|check| check.outcome == Outcome::NotMet) {
-        return;
-    }
-    let key = |plan: &Plan| (plan.checks.iter().filter(|check| check.fails()).count(), plan.made.len());
-    if best.as_ref().is_none_or(|best| !best.made.is_empty() && key(&plan) < key(best)) {
-        *best = Some(plan);
-    }
+/// How many outputs a harness has; none of another change, and of one that is a seat switch alone.
+fn wired(id: ChangeId, changed: &Carrier) -> Option<usize> {
+    let outputs = changed.electrics.as_ref().map_or(0, |electrics| electrics.outputs.len());
+    (id == ChangeId::Harness && outputs > 0).then_some(outputs)
+}
+
+/// Which changes a plan makes, in working order.
+pub fn ids(plan: &Plan) -> Vec<ChangeId> {
+    plan.made.iter().map(|(option, _)| option.id).collect()
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::table::read;
-
-    /// Every choice of every slot, tried.
-    fn cheapest_by_trying_all(search: &Search) -> Option<(u64, u32, usize)> {
-        let mut choices: Vec<Choice> = vec![[None; SLOTS.len()]];
-        for place in 0..SLOTS.len() {
-            let options = search.slots[place].len();
-            choices = choices
-                .into_iter()
-                .flat_map(|choice| {
-                    std::iter::once(None).chain((0..options).map(Some)).map(move |option| {
-                        let mut next = choice;
-                        next[place] = option;
-                        next
-                    })
-                })
-                .collect();
-        }
-        let works = |choice: &Choice| {
-            let wanted = choice.iter().flatten().count();
-            search.build(choice).is_some_and(|plan| plan.made.len() == wanted && !plan.checks.iter().any(Check::fails))
-        };
-        let key = |choice: &Choice| {
-            let Waiting(std::cmp::Reverse((cost, minutes, count, ..))) = search.waiting(*choice);
-            (cost, minutes, count)
-        };
-        choices.iter().filter(|choice| works(choice)).map(key).min()
-    }
-
-    #[test]
-    fn the_cheapest_set_is_the_one_that_trying_all_finds() {
-        let text = include_str!("../../public/table/demo.json");
-        let table = read(text).table.expect("the demo table");
-        let conditions = Conditions::of_table(&table);
-        let catalogue = Catalogue::of(&conditions);
-        let (mut mended, mut hopeless) = (0, 0);
-        for carrier in &table.carriers {
-            for circuit in &carrier.circuits {
-                for head in &table.heads {
-                    let search = Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
-                    let today = search.as_it_is();
-                    let fixed = today.iter().any(|check| check.fails() && mending(check.id).is_empty());
-                    let mounts = today.iter().all(|check| check.id != CheckId::Mounting || !check.fails());
-                    // Trying all takes long: only pairs that the circuit decides, and of those a part.
-                    if fixed || !mounts || !today.iter().any(Check::fails) || mended + hopeless >= 24 {
-                        continue;
-                    }
-                    let found = match search.run(&today) {
-                        Found::Works(plan) => {
-                            let cost = plan.made.iter().map(|(option, _)| catalogue.cost(option)).sum::<u64>();
-                            let minutes = plan.made.iter().map(|(option, _)| option.minutes).sum::<u32>();
-                            mended += 1;
-                            Some((cost, minutes, plan.made.len()))
-                        }
-                        Found::Nothing { .. } => {
-                            hopeless += 1;
-                            None
-                        }
-                    };
-                    assert_eq!(found, cheapest_by_trying_all(&search), "{} with {}", carrier.id, head.id);
-                }
-            }
-        }
-        assert!(mended >= 12 && hopeless >= 3, "{mended} mended, {hopeless} hopeless");
-    }
-}
+mod tests;

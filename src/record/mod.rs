@@ -2,6 +2,7 @@
 //! kept is no matter of this room.
 
 mod envelope;
+mod figure;
 pub mod plate;
 mod saved;
 mod shelf;

@@ -6,12 +6,11 @@
 
 use super::RecordFault;
 use super::envelope::Envelope;
-use crate::pairing::{Class, FactId, Outcome, Pairing};
+pub use super::figure::{Answer, BY_PINS, Figure};
+use crate::pairing::{CheckId, Class, FactId, Outcome, Pairing, Verdict};
+use crate::quantity::Named;
 use crate::quantity::text::TextFault;
-use crate::quantity::{Dimension, Named, names};
-use crate::table::{
-    self, Carrier, CarrierClass, Fault, MountingStandard, OilGrade, Problem, ReturnRoute, Severity, bounds,
-};
+use crate::table::{self, Carrier, CarrierClass, Fault, Guard, OutputKind, Problem, Severity};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
@@ -22,173 +21,11 @@ pub const FORMAT: &str = "pairwright.machine";
 pub const VERSION: u32 = 1;
 /// What the ids of own machines begin with; no table has such ids unless it was written here.
 pub const OWN: &str = "own.";
-
-names! {
-    /// A figure of the plate.
-    "plate figure" pub enum Figure {
-        /// Operating mass.
-        OperatingMass = "operating-mass",
-        /// Greatest flow of the auxiliary circuit.
-        Flow = "flow",
-        /// Relief of the auxiliary circuit.
-        Relief = "relief",
-        /// How heads are mounted.
-        Mounting = "mounting",
-        /// Diameter of the pins.
-        Pin = "pin",
-        /// Width of the stick between the head's ears.
-        StickWidth = "stick-width",
-        /// Distance of the pin centres.
-        PinCentres = "pin-centres",
-        /// Net engine power.
-        EnginePower = "engine-power",
-        /// Engine speed at work.
-        WorkingSpeed = "working-speed",
-        /// Engine speed without load.
-        HighIdle = "high-idle",
-        /// To which flows the machine itself can be set.
-        FlowSetting = "flow-setting",
-        /// Whether that setting can be locked.
-        FlowLocked = "flow-locked",
-        /// To which pressures the relief may be set.
-        ReliefRange = "relief-range",
-        /// Whether the return goes through the valve.
-        ReturnRoute = "return-route",
-        /// Pressure lost on the way back.
-        ReturnLoss = "return-loss",
-        /// At which flow that was measured.
-        ReturnLossFlow = "return-loss-flow",
-        /// Whether the return passes the machine's filter.
-        ReturnFilter = "return-filter",
-        /// Bore of the supply line.
-        SupplyBore = "supply-bore",
-        /// Length of the supply line.
-        SupplyLength = "supply-length",
-        /// Bore of the return line.
-        ReturnBore = "return-bore",
-        /// Length of the return line.
-        ReturnLength = "return-length",
-        /// Whether there is a case line.
-        CaseLine = "case-line",
-        /// Bore of the case line.
-        CaseBore = "case-bore",
-        /// Length of the case line.
-        CaseLength = "case-length",
-        /// Grade of the oil.
-        OilGrade = "oil-grade",
-    }
-}
-
-/// The mounting by pins, among the names of standards.
-pub const BY_PINS: &str = "pins";
-
-/// How a figure is answered.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Answer {
-    /// By a figure with its unit.
-    Quantity(Dimension),
-    /// By the least and the greatest figure.
-    Range(Dimension),
-    /// By yes or no.
-    YesNo,
-    /// By one of these names.
-    Choice(Vec<&'static str>),
-}
-
-impl Figure {
-    /// How it is answered.
-    pub fn answer(self) -> Answer {
-        fn choice<T: Named>() -> Vec<&'static str> {
-            T::ALL.iter().map(|value| value.name()).collect()
-        }
-        match self {
-            Self::OperatingMass => Answer::Quantity(bounds::CARRIER_MASS.unit.dimension()),
-            Self::EnginePower => Answer::Quantity(Dimension::Power),
-            Self::WorkingSpeed | Self::HighIdle => Answer::Quantity(Dimension::RotationalSpeed),
-            Self::Flow | Self::ReturnLossFlow => Answer::Quantity(Dimension::Flow),
-            Self::Relief | Self::ReturnLoss => Answer::Quantity(Dimension::Pressure),
-            Self::FlowSetting => Answer::Range(Dimension::Flow),
-            Self::ReliefRange => Answer::Range(Dimension::Pressure),
-            Self::SupplyBore
-            | Self::SupplyLength
-            | Self::ReturnBore
-            | Self::ReturnLength
-            | Self::CaseBore
-            | Self::CaseLength
-            | Self::Pin
-            | Self::StickWidth
-            | Self::PinCentres => Answer::Quantity(Dimension::Length),
-            Self::FlowLocked | Self::ReturnFilter | Self::CaseLine => Answer::YesNo,
-            Self::ReturnRoute => Answer::Choice(choice::<ReturnRoute>()),
-            Self::OilGrade => Answer::Choice(choice::<OilGrade>()),
-            Self::Mounting => Answer::Choice([BY_PINS].into_iter().chain(choice::<MountingStandard>()).collect()),
-        }
-    }
-
-    /// The fact that it settles, alone or with others.
-    pub fn settles(self) -> FactId {
-        match self {
-            Self::OperatingMass => FactId::OperatingMass,
-            Self::Flow | Self::FlowSetting => FactId::CircuitFlow,
-            Self::FlowLocked => FactId::FlowSettingLocked,
-            Self::Relief | Self::ReliefRange => FactId::CircuitRelief,
-            Self::Mounting | Self::Pin | Self::StickWidth | Self::PinCentres => FactId::CarrierMounting,
-            Self::EnginePower => FactId::EnginePower,
-            Self::WorkingSpeed | Self::HighIdle => FactId::HighIdle,
-            // Unstated, the oil comes back through the valve, which loses more.
-            Self::ReturnRoute | Self::ReturnLoss | Self::ReturnLossFlow => FactId::ReturnLoss,
-            Self::ReturnFilter => FactId::ReturnFilter,
-            Self::SupplyBore | Self::SupplyLength => FactId::SupplyLine,
-            Self::ReturnBore | Self::ReturnLength => FactId::ReturnLine,
-            Self::CaseLine => FactId::CaseLine,
-            Self::CaseBore | Self::CaseLength => FactId::CaseLineSize,
-            Self::OilGrade => FactId::OilGrade,
-        }
-    }
-
-    /// The figure without whose answer this one has no meaning, and the answer that gives it one (any, when `None`).
-    pub fn depends_on(self) -> Option<(Self, Option<&'static str>)> {
-        match self {
-            Self::Pin => Some((Self::Mounting, Some(BY_PINS))),
-            Self::StickWidth | Self::PinCentres => Some((Self::Pin, None)),
-            Self::FlowLocked => Some((Self::FlowSetting, None)),
-            Self::ReturnLossFlow => Some((Self::ReturnLoss, None)),
-            Self::CaseBore | Self::CaseLength => Some((Self::CaseLine, Some("yes"))),
-            _ => None,
-        }
-    }
-
-    /// Where it stands in a carrier, as a JSON Pointer from the carrier on.
-    fn pointer(self) -> &'static str {
-        match self {
-            Self::OperatingMass => "/operating_mass",
-            Self::Flow => "/circuits/0/flow",
-            Self::Relief => "/circuits/0/relief",
-            Self::Mounting => "/mounting/0/standard",
-            Self::Pin => "/mounting/0/pin",
-            Self::StickWidth => "/mounting/0/width",
-            Self::PinCentres => "/mounting/0/centres",
-            Self::EnginePower => "/engine/power",
-            Self::WorkingSpeed => "/engine/working_speed",
-            Self::HighIdle => "/engine/high_idle",
-            Self::FlowSetting => "/circuits/0/flow_setting/range",
-            Self::FlowLocked => "/circuits/0/flow_setting/locked",
-            Self::ReliefRange => "/circuits/0/relief_range",
-            Self::ReturnRoute => "/circuits/0/return_path/route",
-            Self::ReturnLoss => "/circuits/0/return_path/loss/loss",
-            Self::ReturnLossFlow => "/circuits/0/return_path/loss/flow",
-            Self::ReturnFilter => "/circuits/0/return_path/through_filter",
-            Self::SupplyBore => "/circuits/0/supply/0/bore",
-            Self::SupplyLength => "/circuits/0/supply/0/length",
-            Self::ReturnBore => "/circuits/0/return_path/line/0/bore",
-            Self::ReturnLength => "/circuits/0/return_path/line/0/length",
-            Self::CaseLine => "/case_line/fitted",
-            Self::CaseBore => "/case_line/line/0/bore",
-            Self::CaseLength => "/case_line/line/0/length",
-            Self::OilGrade => "/oil/grade",
-        }
-    }
-}
+/// What another tool on the same spool is called on a plate.
+const OTHER_TOOL: &str = "other tool";
+/// The greatest number of spare outputs that is believed, and how it is expected.
+const MOST_OUTPUTS: u64 = 20;
+const COUNT_OF_OUTPUTS: &str = "a whole number from 0 to 20";
 
 /// A person's own machine.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -249,12 +86,14 @@ impl Plate {
         }
     }
 
-    /// Whether a figure has a meaning, given what stands on the plate.
+    /// Whether a figure has a meaning, given the class and what stands on the plate.
     pub fn applies(&self, figure: Figure) -> bool {
-        figure.depends_on().is_none_or(|(on, answer)| {
-            let typed = self.typed(on).trim();
-            !typed.is_empty() && answer.is_none_or(|answer| typed == answer) && self.applies(on)
-        })
+        let of_class = self.class().is_none_or(|class| figure.is_for(class));
+        of_class
+            && figure.depends_on().is_none_or(|(on, answer)| {
+                let typed = self.typed(on).trim();
+                !typed.is_empty() && answer.is_none_or(|answer| typed == answer) && self.applies(on)
+            })
     }
 
     /// The plate as a table of one machine, without the figures that are refused. Figures read off a plate are marked so,
@@ -279,6 +118,9 @@ impl Plate {
                 let figure = *Figure::ALL.iter().find(|figure| figure.pointer() == place)?;
                 // What was typed, not what was made of it.
                 self.typed(figure).trim().clone_into(&mut problem.found);
+                if figure == Figure::SpareOutputs && matches!(problem.fault, Fault::WrongType { .. }) {
+                    problem.fault = Fault::WrongType { expected: COUNT_OF_OUTPUTS };
+                }
                 Some((figure, problem))
             })
             .collect();
@@ -296,21 +138,34 @@ impl Plate {
             !self.typed(figure).trim().is_empty() && self.applies(figure) && !left_out.contains(&figure)
         };
         for &figure in Figure::ALL {
-            // A loss without its flow says nothing, nor does a lock without a setting.
-            let whole = match figure {
-                Figure::ReturnLoss => has(Figure::ReturnLossFlow),
-                Figure::ReturnLossFlow => has(Figure::ReturnLoss),
-                Figure::FlowLocked => has(Figure::FlowSetting),
-                Figure::StickWidth | Figure::PinCentres => has(Figure::Pin),
-                Figure::Mounting => self.typed(figure).trim() != BY_PINS,
-                _ => true,
-            };
-            if whole && has(figure) {
+            // Pins are a mounting of their own, without a standard; the list of guards is put whole.
+            let apart = figure == Figure::Mounting && self.typed(figure).trim() == BY_PINS
+                || matches!(figure, Figure::FrontGuard | Figure::ImpactWindow | Figure::OutputCurrent);
+            let whole = figure.counts_with().is_none_or(has) && figure.depends_on().is_none_or(|(on, _)| has(on));
+            if has(figure) && whole && !apart {
                 put(&mut carrier, figure.pointer(), self.value(figure));
             }
         }
-        if let Some(circuit) = carrier.pointer_mut("/circuits/0").and_then(Value::as_object_mut) {
-            circuit.insert("id".to_owned(), json!("aux"));
+        let guards = [(Figure::FrontGuard, Guard::FrontGuard), (Figure::ImpactWindow, Guard::ImpactWindow)];
+        if guards.iter().all(|(figure, _)| has(*figure) && ["yes", "no"].contains(&self.typed(*figure).trim())) {
+            let fitted = guards.iter().filter(|(figure, _)| self.typed(*figure).trim() == "yes");
+            let fitted: Value = fitted.map(|(_, guard)| json!(guard.name())).collect();
+            put(&mut carrier, Figure::FrontGuard.pointer(), fitted);
+        }
+        let mut put_beside = |there: &str, beside: &str, value: Value| {
+            if carrier.pointer(there).is_some() {
+                put(&mut carrier, beside, value);
+            }
+        };
+        // What a table asks for besides, and no person need say.
+        put_beside("/pumps/0", "/pumps/0/id", json!("pump"));
+        put_beside("/pumps/0", "/circuits/0/pumps", json!(["pump"]));
+        put_beside("/circuits/0", "/circuits/0/id", json!("aux"));
+        put_beside("/lifting/chart/0", "/lifting/chart/0/height", json!("1 m"));
+        put_beside("/lifting/chart/0", "/lifting/chart/0/over_side", json!(true));
+        let outputs = carrier.pointer_mut(Figure::SpareOutputs.pointer()).and_then(Value::as_array_mut);
+        for output in outputs.into_iter().flatten().filter(|_| has(Figure::OutputCurrent)) {
+            output["current"] = self.value(Figure::OutputCurrent);
         }
         json!({
             "format": table::FORMAT, "version": table::VERSION, "title": self.name,
@@ -318,12 +173,21 @@ impl Plate {
         })
     }
 
+    /// A figure as a table has it. What is no answer to its question goes there as it stands, for the reader to name.
     fn value(&self, figure: Figure) -> Value {
         let typed = self.typed(figure).trim();
-        match figure.answer() {
-            Answer::YesNo => json!(typed == "yes"),
-            Answer::Quantity(_) if !typed.contains('(') => json!(format!("{typed} (plate)")),
-            Answer::Quantity(_) | Answer::Range(_) | Answer::Choice(_) => json!(typed),
+        let count = typed.parse::<u64>().ok();
+        match (figure, figure.answer()) {
+            (Figure::OtherTool, _) if typed == "no" => json!([]),
+            (Figure::OtherTool, _) if typed == "yes" => json!([{ "name": OTHER_TOOL }]),
+            (Figure::SpareOutputs, _) => match count.filter(|count| *count <= MOST_OUTPUTS) {
+                Some(count) => (0..count).map(|_| json!({ "kind": OutputKind::Switched.name() })).collect(),
+                None => json!(typed),
+            },
+            (_, Answer::YesNo) if typed == "yes" || typed == "no" => json!(typed == "yes"),
+            (_, Answer::Count) => count.map_or_else(|| json!(typed), |count| json!(count)),
+            (_, Answer::Quantity(_)) if !typed.contains('(') => json!(format!("{typed} (plate)")),
+            _ => json!(typed),
         }
     }
 
@@ -402,50 +266,87 @@ fn put(root: &mut Value, pointer: &str, value: Value) {
     *place = value;
 }
 
-/// What pairings ask of the machine: the facts that keep a check open, the one that decides most first, each with the
-/// number of pairings that wait for it.
+/// What is read first: the facts that rule most heads out, and that decide with what the others must agree (common
+/// practice, no published source).
+const FIRST: [FactId; 3] = [FactId::CircuitFlow, FactId::CircuitRelief, FactId::CarrierMounting];
+
+/// What pairings ask of the machine: the facts that keep a check open, what is read first and then the one that decides
+/// most, each with the number of pairings that wait for it. A pairing that does not fit waits for nothing.
 ///
 /// A check names what it misses with the deciding fact first, so the first counts whole, the second half, the third a
 /// third, and so on: a fact that merely makes an answer finer comes behind one that makes it, and one that opens several
 /// checks before one that opens a single one.
 pub fn asked<'a>(pairings: impl IntoIterator<Item = &'a Pairing>) -> Vec<(FactId, usize)> {
     let mut tally: BTreeMap<FactId, (f64, usize)> = BTreeMap::new();
-    for pairing in pairings {
-        let mut here: BTreeMap<FactId, f64> = BTreeMap::new();
-        for check in pairing.final_checks().iter().filter(|check| check.outcome == Outcome::NotKnown && check.blocks) {
-            // What can hurt people comes first.
-            let weight = if check.class == Class::Safety { 1.5 } else { 1.0 };
-            for (place, missing) in (1_u32..).zip(check.missing.iter().filter(|missing| missing.fact.is_of_machine())) {
-                *here.entry(missing.fact).or_default() += weight / f64::from(place);
+    for pairing in pairings.into_iter().filter(|pairing| pairing.verdict != Verdict::DoesNotFit) {
+        let mut here: BTreeMap<(CheckId, FactId), f64> = BTreeMap::new();
+        // What a change settles counts half: to read it may make the change unnecessary.
+        for (checks, share) in [(pairing.final_checks(), 1.0), (pairing.checks.as_slice(), 0.5)] {
+            for check in checks.iter().filter(|check| check.outcome == Outcome::NotKnown) {
+                // What can hurt people comes first, and last what no verdict waits for.
+                let weight = match check.class {
+                    _ if !check.blocks => 0.01,
+                    Class::Safety => 1.5,
+                    Class::Damage | Class::Work => 1.0,
+                };
+                let of_machine = check.missing.iter().filter(|missing| missing.fact.is_of_machine());
+                for (place, missing) in (1_u32..).zip(of_machine) {
+                    let counts = here.entry((check.id, missing.fact)).or_default();
+                    *counts = counts.max(share * weight / f64::from(place));
+                }
             }
         }
-        for (fact, weight) in here {
+        let mut facts: BTreeMap<FactId, f64> = BTreeMap::new();
+        for ((_, fact), weight) in here {
+            *facts.entry(fact).or_default() += weight;
+        }
+        for (fact, weight) in facts {
             let entry = tally.entry(fact).or_default();
             entry.0 += weight;
             entry.1 += 1;
         }
     }
+    let first = |fact: &FactId| FIRST.iter().position(|first| first == fact).unwrap_or(FIRST.len());
     let mut facts: Vec<_> = tally.into_iter().collect();
-    facts.sort_by(|(a, (x, _)), (b, (y, _))| y.total_cmp(x).then_with(|| a.cmp(b)));
+    facts.sort_by(|(a, (x, _)), (b, (y, _))| {
+        first(a).cmp(&first(b)).then_with(|| y.total_cmp(x)).then_with(|| a.cmp(b))
+    });
     facts.into_iter().map(|(fact, (_, pairings))| (fact, pairings)).collect()
 }
 
-/// The figures to ask for, in the order of what they decide. Facts that no plate shows (leakage, override, losses of
-/// couplings and filter) are left to what practice assumes.
+/// The figures to ask for, in the order of what they decide, each followed by those that depend on its answer. Facts that
+/// no plate shows (leakage, override, losses of couplings and filter) are left to what practice assumes.
 pub fn figures(asked: &[(FactId, usize)]) -> Vec<Figure> {
     let mut figures = Vec::new();
     for (fact, _) in asked {
-        // The engine's power is what a person can read of what the pumps may take; a circuit begins with its flow.
-        let fact = match fact {
-            FactId::PowerLimit => FactId::EnginePower,
-            FactId::Circuit => FactId::CircuitFlow,
+        let facts: &[FactId] = match fact {
+            // The engine's power is what a person can read of what the pumps may take; a circuit begins with its flow.
+            FactId::PowerLimit => &[FactId::EnginePower],
+            FactId::Circuit => &[FactId::CircuitFlow],
             // The way back is asked for with what it loses.
-            FactId::ReturnRoute => FactId::ReturnLoss,
-            other => *other,
+            FactId::ReturnRoute => &[FactId::ReturnLoss],
+            // What a hand holds stops with it.
+            FactId::StopsAndStaysOff => &[FactId::Continuous, FactId::StopsAndStaysOff],
+            // Either says what they bear.
+            FactId::Coupling | FactId::CouplingRating => &[FactId::Coupling, FactId::CouplingRating],
+            FactId::CouplingFlow => &[FactId::Coupling],
+            // A rating holds at its place.
+            FactId::Lifting => &[FactId::Lifting, FactId::LiftGeometry],
+            other => std::slice::from_ref(other),
         };
-        let of_fact = Figure::ALL.iter().filter(|figure| figure.settles() == fact && !figures.contains(*figure));
-        let mut of_fact: Vec<_> = of_fact.copied().collect();
-        figures.append(&mut of_fact);
+        for &fact in facts {
+            add(&mut figures, |_, figure| figure.settles() == fact);
+        }
+        add(&mut figures, |before, figure| figure.depends_on().is_some_and(|(on, _)| before.contains(&on)));
     }
     figures
+}
+
+/// Adds the figures that are wanted and not there yet, in their order.
+fn add(figures: &mut Vec<Figure>, wanted: impl Fn(&[Figure], Figure) -> bool) {
+    for &figure in Figure::ALL {
+        if !figures.contains(&figure) && wanted(figures, figure) {
+            figures.push(figure);
+        }
+    }
 }

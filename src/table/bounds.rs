@@ -99,6 +99,12 @@ pub const VOLUME: Bounds = bounds(Unit::Litre, (0.1, 20_000.0), (3.0, 1500.0));
 pub const CONDUCTANCE: Bounds = bounds(Unit::WattPerKelvin, (0.1, 1_000_000.0), (2.0, 10_000.0));
 /// Mean of the square of a flow over the square of its mean.
 pub const FORM_FACTOR: Bounds = bounds(Unit::One, (1.0, 10.0), (1.0, 4.0));
+/// Shims beside a stick.
+pub const SHIM: Bounds = bounds(Unit::Millimetre, (0.0, 200.0), (0.0, 40.0));
+/// Oil temperature.
+pub const OIL_TEMPERATURE: Bounds = bounds(Unit::Celsius, (-40.0, 150.0), (0.0, 90.0));
+/// Share of a tipping load that may be carried.
+pub const SHARE: Bounds = bounds(Unit::Percent, (1.0, 100.0), (20.0, 90.0));
 /// Inertia of a rotor.
 pub const INERTIA: Bounds = bounds(Unit::KilogramSquareMetre, (0.0001, 100_000.0), (0.001, 1000.0));
 /// Torque.
@@ -128,18 +134,20 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
     match id {
         AssumptionId::SupplyLength | AssumptionId::ReturnLength | AssumptionId::CaseLength => LINE_LENGTH,
         AssumptionId::SupplyBore | AssumptionId::ReturnBore | AssumptionId::CaseBore => BORE,
-        AssumptionId::SpoolReturnLoss | AssumptionId::FilterLoss => LOSS,
+        AssumptionId::SpoolReturnLoss | AssumptionId::FilterLoss | AssumptionId::DividerLoss => LOSS,
         AssumptionId::FreeRunning => FREE_RUNNING,
         AssumptionId::LoadSensingMargin => MARGIN,
         AssumptionId::TankPressure => TANK_PRESSURE,
         AssumptionId::OutletLimit => BACK_PRESSURE,
+        AssumptionId::WarmEnough | AssumptionId::OilStop => OIL_TEMPERATURE,
+        AssumptionId::ShimWidth => SHIM,
         AssumptionId::CaseLimit => CASE_PRESSURE,
         AssumptionId::CouplingLoss => LOSS_COEFFICIENT,
         AssumptionId::ReturnPulsation => FORM_FACTOR,
         AssumptionId::OilViscosity => VISCOSITY,
         AssumptionId::OperatingMass => CARRIER_MASS,
         AssumptionId::CircuitFlow => FLOW,
-        AssumptionId::CircuitRelief => PRESSURE,
+        AssumptionId::CircuitRelief | AssumptionId::FunctionsPressure | AssumptionId::ReliefGap => PRESSURE,
         AssumptionId::EnginePower | AssumptionId::PilotHeat => POWER,
         AssumptionId::TankVolume => VOLUME,
         AssumptionId::CoolerConductance => CONDUCTANCE,
@@ -147,7 +155,8 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         | AssumptionId::EngineDroop
         | AssumptionId::ReliefOverride
         | AssumptionId::CaseFlow
-        | AssumptionId::CutOffBand => SMALL_SHARE,
+        | AssumptionId::CutOffBand
+        | AssumptionId::PinBridge => SMALL_SHARE,
         AssumptionId::PumpPowerShare
         | AssumptionId::PumpEfficiency
         | AssumptionId::FunctionsUseful

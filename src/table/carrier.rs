@@ -1,12 +1,13 @@
 //! Carrier machines.
 
 use super::{
-    CarrierClass, Centre, CouplingStandard, Date, Guard, Id, LimiterSum, LineStandard, MountingStandard, OilGrade,
-    OilKind, OutputKind, PortStandard, PumpControl, PumpKind, ReturnRoute, Ways,
+    CarrierClass, Centre, CouplingStandard, Date, ExtraValve, FedFrom, Guard, Id, LimiterSum, LineStandard,
+    MountingStandard, OilGrade, OilKind, OutputKind, PortStandard, PriorityUser, PumpControl, PumpKind, ReliefRole,
+    ReturnRoute, Ways,
 };
 use crate::quantity::{
     AngularVelocity, Displacement, ElectricCurrent, ElectricPotential, KinematicViscosity, Length, Mass, Power,
-    Pressure, Range, Stated, ThermalConductance, Volume, VolumeRate,
+    Pressure, Range, Ratio, Stated, ThermalConductance, ThermodynamicTemperature, Torque, Velocity, Volume, VolumeRate,
 };
 use serde::Serialize;
 
@@ -40,6 +41,8 @@ pub struct Carrier {
     pub pumps: Vec<Pump>,
     /// Which pumps share a power limit.
     pub power_groups: Vec<PowerGroup>,
+    /// The relief that guards the main valve: full-flow pressure.
+    pub main_relief: Option<Stated<Pressure>>,
     /// The auxiliary circuits.
     pub circuits: Vec<Circuit>,
     /// The line that leads a motor's drain to the tank.
@@ -58,8 +61,16 @@ pub struct Carrier {
     pub lifting: Option<Lifting>,
     /// How heads are mounted: one or more.
     pub mounting: Vec<Mounting>,
+    /// The coupler between arm and head.
+    pub coupler: Option<ToolCoupler>,
+    /// Free radius about the tool's pin with the tool curled in, to boom, cab and window.
+    pub curl_clearance: Option<Stated<Length>>,
+    /// Torque about the vertical axis that slew brake or lift arm holds.
+    pub reaction_torque: Option<Stated<Torque>>,
     /// Guards and structures fitted.
     pub guards: Option<Vec<Guard>>,
+    /// Travel speeds that can be held at full engine speed.
+    pub travel_speed: Option<Range<Velocity>>,
     /// What the machine's functions need at least while the head works.
     pub functions: Option<Functions>,
 }
@@ -100,6 +111,8 @@ pub struct Pump {
     pub power_group: Option<Id>,
     /// Load-sensing margin.
     pub margin: Option<Stated<Pressure>>,
+    /// What else it feeds that must have its oil first; an empty list says that there is nothing.
+    pub also_feeds: Option<Vec<PriorityUser>>,
 }
 
 /// Pumps that share one limit of power.
@@ -128,20 +141,40 @@ pub struct Circuit {
     pub flow_setting: Option<FlowSetting>,
     /// The flow of a sealed regulator fitted in the supply; it bounds the flow whatever the cab menu says.
     pub flow_limit: Option<Stated<VolumeRate>>,
+    /// A priority flow divider that gives it its oil ahead of the machine's functions.
+    pub divider: Option<FlowDivider>,
     /// The relief that guards it, as it stands: full-flow pressure.
     pub relief: Option<Stated<Pressure>>,
+    /// What that relief is for.
+    pub relief_role: Option<ReliefRole>,
+    /// A relief block of the head's own, behind that: full-flow pressure.
+    pub head_relief: Option<Stated<Pressure>>,
     /// The pressures to which that relief may be set; none when it may not be moved.
     pub relief_range: Option<Range<Pressure>>,
     /// Which pumps feed it.
     pub pumps: Vec<Id>,
+    /// Where it gets its oil.
+    pub fed_from: Option<FedFrom>,
+    /// Whether the pumps are told that it wants oil, where it is fed ahead of the control valve.
+    pub demand_signal: Option<bool>,
     /// One or two directions.
     pub ways: Option<Ways>,
+    /// Whether the reverse direction is locked.
+    pub reverse_locked: Option<bool>,
     /// Whether it can be held on without a hand (detent or proportional hold).
     pub continuous: Option<bool>,
     /// Whether the valve passes oil while idle.
     pub centre: Option<Centre>,
-    /// Other tools on the same spool.
-    pub shared_with: Vec<SharedTool>,
+    /// Whether it stops when the operator leaves or power fails, and does not start again by itself.
+    pub stops_and_stays_off: Option<bool>,
+    /// To which oil temperature it is idled at little flow before full speed.
+    pub warm_up: Option<Stated<ThermodynamicTemperature>>,
+    /// Other tools on the same spool; an empty list says that there are none.
+    pub shared_with: Option<Vec<SharedTool>>,
+    /// A valve that serves a head's other functions.
+    pub extra_valve: Option<ExtraValve>,
+    /// Whether a check valve near the head's motor lets its rotor run down.
+    pub make_up_check: Option<bool>,
     /// The line to the head.
     pub supply: Line,
     /// The way back.
@@ -164,6 +197,18 @@ pub struct FlowSetting {
     pub locked: Option<bool>,
 }
 
+/// A priority flow divider: the head gets its set flow first.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+pub struct FlowDivider {
+    /// The flow to which it is set, of all the pumps together.
+    pub set_flow: Stated<VolumeRate>,
+    /// Whether its priority port has a relief. Without one a blocked head stops the machine's functions.
+    pub port_relief: Option<bool>,
+    /// Whether it is vented or switched off while the head is off, rather than capped.
+    pub vented_when_off: Option<bool>,
+}
+
 /// Another tool on the same spool.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
@@ -176,6 +221,8 @@ pub struct SharedTool {
     pub greatest_flow: Option<Stated<VolumeRate>>,
     /// Whether it has a relief of its own between the valve and itself.
     pub own_relief: Option<bool>,
+    /// Whether it is shut off on both its lines while a head works.
+    pub isolated: Option<bool>,
 }
 
 /// A line: segments one after another.
@@ -217,6 +264,12 @@ pub struct ReturnPath {
     pub filter: Option<ReturnFilter>,
     /// Whether it passes the cooler.
     pub through_cooler: Option<bool>,
+    /// A cooler of its own in this return.
+    pub cooler: Option<Cooler>,
+    /// Whether a valve, coupling or filter without bypass can shut it while oil is supplied.
+    pub can_be_shut: Option<bool>,
+    /// Whether a low-pressure relief to the tank guards it.
+    pub relief: Option<bool>,
 }
 
 /// A pressure lost at a flow; scaled with the flow squared.
@@ -257,6 +310,8 @@ pub struct Coupling {
     pub rated_pressure: Option<Stated<Pressure>>,
     /// Whether it is screwed and locks against vibration.
     pub screwed: Option<bool>,
+    /// Whether its other half is there too, for the head's hoses.
+    pub both_halves: Option<bool>,
 }
 
 /// A line that leads a motor's drain to the tank.
@@ -286,6 +341,8 @@ pub struct ReturnFilter {
     /// Fineness in micrometres at β ≥ 200 (ISO 16889).
     #[cfg_attr(not(target_arch = "wasm32"), schemars(range(min = 1)))]
     pub fineness_um: Option<u16>,
+    /// Whether its manifold has a spare port before the filter.
+    pub spare_port: Option<bool>,
 }
 
 /// The oil tank.
@@ -333,6 +390,11 @@ impl Cleanliness {
         let sound = parts.next().is_none() && code[0] <= 28 && code[0] >= code[1] && code[1] >= code[2];
         sound.then_some(Self(code))
     }
+
+    /// Whether oil of this code is at least as clean as another code asks, at each size of particle.
+    pub fn at_least_as_clean_as(self, asked: Self) -> bool {
+        self.0.iter().zip(asked.0).all(|(own, asked)| *own <= asked)
+    }
 }
 
 impl Serialize for Cleanliness {
@@ -362,6 +424,8 @@ pub struct Electrics {
     pub outputs: Vec<Output>,
     /// Spare buttons in the operator's reach.
     pub spare_buttons: Option<u8>,
+    /// Whether a converter gives coils of another voltage theirs.
+    pub converter: Option<bool>,
 }
 
 /// A spare electrical output.
@@ -390,6 +454,28 @@ pub struct Lifting {
     pub tipping_axis: Option<Stated<Length>>,
     /// From the coupler's face to the bucket's centre of gravity.
     pub load_centre: Option<Stated<Length>>,
+    /// Share of the tipping load that may be carried, where the maker prints it.
+    pub share: Option<Stated<Ratio>>,
+    /// From the slew axis to the tipping edge: over the side half the gauge.
+    pub tipping_edge: Option<Stated<Length>>,
+    /// From the slew axis to the boom's foot.
+    pub boom_foot: Option<Stated<Length>>,
+    /// Mass of the bucket with which the chart was made; none when it hangs at the bare pin.
+    pub bucket: Option<Stated<Mass>>,
+}
+
+/// The coupler between arm and head.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+pub struct ToolCoupler {
+    /// Whether there is one; without it heads are pinned or hooked directly.
+    pub fitted: bool,
+    /// Its mass.
+    pub mass: Option<Stated<Mass>>,
+    /// What it may carry.
+    pub capacity: Option<Stated<Mass>>,
+    /// Whether it holds the tool without its engaging force and shows that it has locked (ISO 13031).
+    pub secured: Option<bool>,
 }
 
 /// A point of a lift chart.

@@ -32,6 +32,8 @@ pub struct Head {
     pub mass: Option<Stated<Mass>>,
     /// From the mounting face to the centre of gravity.
     pub centre_of_gravity: Option<Stated<Length>>,
+    /// From the pin to the farthest point that swings in when it is curled.
+    pub curl_radius: Option<Stated<Length>>,
     /// What it works on.
     pub work: Work,
     /// Flow at which it works.
@@ -195,8 +197,8 @@ pub struct Demands {
     pub oil_grades: Vec<OilGrade>,
     /// Cleanliness by ISO 4406 or better.
     pub cleanliness: Option<Cleanliness>,
-    /// Guards that the operator needs.
-    pub guards: Vec<Guard>,
+    /// Guards that the operator needs; an empty list says that none is.
+    pub guards: Option<Vec<Guard>>,
     /// Nobody nearer than this.
     pub thrown_object_distance: Option<Stated<Length>>,
 }

@@ -136,6 +136,52 @@ names! {
 }
 
 names! {
+    /// Where an auxiliary circuit gets its oil.
+    "feed" pub enum FedFrom {
+        /// From a spool of the machine's own control valve.
+        Valve = "valve",
+        /// From the port behind the control valve that passes on what it leaves.
+        PowerBeyond = "power-beyond",
+        /// From the pump's line, ahead of the control valve.
+        PumpLine = "pump-line",
+    }
+}
+
+names! {
+    /// What must have its oil before any head has.
+    "supply that comes first" pub enum PriorityUser {
+        /// Steering.
+        Steering = "steering",
+        /// Brakes or their charge valve, parking brake included.
+        Brakes = "brakes",
+        /// Pilot supply of the controls.
+        Pilot = "pilot",
+    }
+}
+
+names! {
+    /// What a relief is for.
+    "relief role" pub enum ReliefRole {
+        /// Guards the whole valve: above the pump's cut-off.
+        Main = "main",
+        /// Takes shocks at a port: above the main relief.
+        Shock = "shock",
+        /// Limits what the head sees: below the main relief on purpose.
+        WorkLimit = "work-limit",
+    }
+}
+
+names! {
+    /// A valve that serves a head's functions besides its rotor.
+    "extra valve" pub enum ExtraValve {
+        /// Switches the main lines from the motor to the other function: the motor stands meanwhile.
+        Diverter = "diverter",
+        /// Valve block on the head, from supply to return of the head.
+        HeadBlock = "head-block",
+    }
+}
+
+names! {
     /// Whether a valve or head passes oil or shuts it off while idle.
     "centre type" pub enum Centre {
         /// Passes oil.
@@ -326,6 +372,8 @@ names! {
 names! {
     /// A function of a head besides its rotor.
     "extra function" pub enum ExtraKind {
+        /// Rotor on and off by a valve on the head.
+        OnOff = "on-off",
         /// Door or hood.
         Door = "door",
         /// Tilt.
@@ -354,16 +402,56 @@ names! {
     "change" pub enum ChangeId {
         /// Set the flow that the machine itself offers to set.
         MachineFlowSetting = "machine-flow-setting",
+        /// Work at a higher engine speed.
+        EngineSpeed = "engine-speed",
+        /// Idle the oil warm at little flow before full speed.
+        WarmUp = "warm-up",
         /// Reset a relief valve with a gauge.
         ReliefSetting = "relief-setting",
         /// Send the return past the spool by a changeover valve.
         DirectReturn = "direct-return",
+        /// Lead the return into the spare port of the machine's filter and cooler manifold.
+        FilterReturn = "filter-return",
+        /// Lay a larger return line.
+        ReturnLine = "return-line",
         /// Put a filter into the return.
         ReturnFilter = "return-filter",
         /// Lead the motor's drain to the tank by a line of its own.
         CaseLine = "case-line",
         /// Limit the flow with a sealed regulator.
         FlowLimit = "flow-limit",
+        /// Give the head its set flow first by a divider in the pumps' lines, with a relief on its port.
+        PriorityShare = "priority-share",
+        /// Fit a relief block of the head's own.
+        OwnRelief = "own-relief",
+        /// Shut another tool off while the head works, with a relief of its own on its side.
+        IsolateTool = "isolate-tool",
+        /// Give another tool on the same spool a relief of its own.
+        ToolRelief = "tool-relief",
+        /// Fit couplings with a rating of their own that lock against vibration.
+        Couplings = "couplings",
+        /// Lay a larger supply line.
+        SupplyLine = "supply-line",
+        /// Put hose of a higher class in place of what is there, same bore.
+        HoseClass = "hose-class",
+        /// Tell the pump that the head wants oil.
+        DemandSignal = "demand-signal",
+        /// Lock the reverse direction.
+        ReverseLock = "reverse-lock",
+        /// Guard the return by a low-pressure relief to the tank.
+        ReturnRelief = "return-relief",
+        /// Let the rotor run down over a check valve.
+        MakeUpCheck = "make-up-check",
+        /// Fit a cooler into the head's return.
+        Cooler = "cooler",
+        /// Flush and fill the oil that the head demands.
+        OilChange = "oil-change",
+        /// Serve the head's other functions by a diverter or a valve block.
+        DoorCircuit = "door-circuit",
+        /// Wire outputs, buttons and the seat switch.
+        Harness = "harness",
+        /// Fit the guards that the head demands.
+        Guarding = "guarding",
         /// Bridge different pins with bushes, shims or a bracket.
         MountingKit = "mounting-kit",
     }
@@ -438,6 +526,20 @@ names! {
         OutletLimit = "outlet-limit",
         /// Allowed pressure in the motor's housing, by motor kind, bar.
         CaseLimit = "case-limit",
+        /// Pressure of the machine's functions while the head works, bar.
+        FunctionsPressure = "functions-pressure",
+        /// Pressure lost in a priority divider on the way to the head, bar.
+        DividerLoss = "divider-loss",
+        /// Between two limiters, so that they do not fight, bar.
+        ReliefGap = "relief-gap",
+        /// Oil temperature from which full speed is asked, °C.
+        WarmEnough = "warm-enough",
+        /// Oil temperature at which work ends, °C.
+        OilStop = "oil-stop",
+        /// How far two pins may differ for a kit to bridge them, as a share of the machine's, %.
+        PinBridge = "pin-bridge",
+        /// How much wider a gap may be than the stick, for shims to take it up, mm.
+        ShimWidth = "shim-width",
     }
 }
 

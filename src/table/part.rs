@@ -1,7 +1,7 @@
 //! What changes use in a dealer's shop, and typical ranges that a dealer knows better.
 
-use super::{AssumptionId, CarrierClass, ChangeId, Id, MotorKind, bounds};
-use crate::quantity::{Amount, Length, Pressure, Stated, Time, VolumeRate, text};
+use super::{AssumptionId, CarrierClass, ChangeId, CouplingStandard, ExtraValve, Id, LineStandard, MotorKind, bounds};
+use crate::quantity::{Amount, Length, Pressure, Stated, ThermalConductance, Time, VolumeRate, text};
 use serde::Serialize;
 
 /// An amount of money in minor units of the table's currency, written `1240.50`.
@@ -75,6 +75,14 @@ pub struct Part {
     pub change: ChangeId,
     /// What it is called.
     pub name: String,
+    /// By which coupling standard, of couplings.
+    pub coupling: Option<CouplingStandard>,
+    /// Of which line standard, of hoses.
+    pub standard: Option<LineStandard>,
+    /// Which valve, of a circuit for a door.
+    pub valve: Option<ExtraValve>,
+    /// Heat carried away per kelvin, of a cooler.
+    pub conductance: Option<Stated<ThermalConductance>>,
     /// Inner diameter of the lines that come with it.
     pub bore: Option<Stated<Length>>,
     /// Rated flow.

@@ -242,14 +242,20 @@ fn quantity(dimension: Dimension) -> Schema {
     let unit = unit_pattern(dimension);
     let sources: Vec<_> = Source::ALL.iter().map(|source| in_any_case(source.name())).collect();
     let source = format!(r"\(\s*({})\s*\)", sources.join("|"));
-    let share = format!("(%|{unit})");
+    // A share has no meaning on a scale with an offset.
+    let shares = dimension != Dimension::Temperature;
+    let share = if shares { format!("(%|{unit})") } else { unit.clone() };
     let tolerance = format!(r"((±|\+/-)\s*{NUMBER}\s*{share}|[+\-−–][0-9.]+\s*%?\s*/\s*[+\-−–][0-9.]+\s*{share})");
     let body = format!(
         r"({NUMBER}\s*{unit}|{NUMBER}(\s*{unit})?{TO}{NUMBER}\s*{unit}|{NUMBER}\s*(±|\+/-)\s*{NUMBER}\s*{unit})"
     );
     let pattern = format!(r"^\s*{body}(\s*{tolerance})?(\s*{source})?(\s*{tolerance})?\s*$");
     let shown = Unit::shown(dimension, UnitSystem::Metric).name();
-    let examples = [format!("118 {shown}"), format!("118 {shown} ±5 % (plate)"), format!("95..144 {shown} (measured)")];
+    let examples = if shares {
+        [format!("118 {shown}"), format!("118 {shown} ±5 % (plate)"), format!("95..144 {shown} (measured)")]
+    } else {
+        [format!("40 {shown}"), format!("40 {shown} ±5 {shown} (plate)"), format!("35..45 {shown} (measured)")]
+    };
     json_schema!({
         "type": "string",
         "maxLength": crate::quantity::text::LONGEST,

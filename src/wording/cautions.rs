@@ -13,7 +13,7 @@ impl Words<'_> {
     pub fn cautions(&self, pairing: &Pairing) -> Vec<&'static str> {
         let mut cautions = vec![
             "The makers' manuals of machine and attachment, local codes and licensed practice come before this sheet.",
-            "Not judged here, and to be checked by whoever fits it: ratings of hoses and couplings, another tool on the same valve, lift and stability, the oil's direction, guards, electrics.",
+            "Not judged here: slope and ground, wear of hoses, pins and seals, the operator's training, transport by road.",
             "Engine off, attachment on the ground, levers worked until no pressure is left, before any line is opened.",
             "Never feel for a leak: a jet from about 7 bar up goes through skin and gloves. Whoever is hit goes to a hospital at once and says fluid injection.",
             "Hot oil and hot lines burn; oil locked in a shut-off line gains pressure as it warms.",

@@ -159,6 +159,106 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::CarrierMassWindow => {
             ("the machine weight for which the attachment is made", "attachment's manual or plate")
         }
+        FactId::SharedTools => (
+            "whether another tool hangs on the same valve",
+            "follow the lines from the valve; work each lever with the circuit's lever: thumb, tilt, grab",
+        ),
+        FactId::SharedToolPressure => (
+            "the pressure that the other tool bears",
+            "tag on its cylinder; its manual; gauge with the tool at its stop",
+        ),
+        FactId::ReliefRole => (
+            "what the circuit's relief is for",
+            "circuit drawing: main relief, shock relief of a port, or limit for a tool; it stands close to another limiter",
+        ),
+        FactId::MainRelief => {
+            ("the machine's main relief", "service manual; gauge at the pump with a cylinder at its stop")
+        }
+        FactId::HeadRelief => {
+            ("the setting of the attachment's own relief", "tag on the block; gauge at the test port")
+        }
+        FactId::SupplyRating => {
+            ("kind or rating of the hoses to the attachment", "print on the hose's lay line: standard, size, pressure")
+        }
+        FactId::ReturnRating => {
+            ("kind or rating of the hoses back", "print on the hose's lay line: standard, size, pressure")
+        }
+        FactId::Coupling => ("the couplings at boom or arm", "print on the coupling: standard, size, pressure"),
+        FactId::CouplingRating => ("what the couplings bear", "print on the coupling; its data sheet"),
+        FactId::CouplingFlow => ("the flow for which the couplings are rated", "data sheet of the couplings"),
+        FactId::CouplingScrewed => ("whether the couplings are screwed and lock", "look at them"),
+        FactId::CircuitWays => {
+            ("whether oil can be sent both ways", "pedal or menu; try with the lines coupled together")
+        }
+        FactId::Continuous => ("whether the flow stays on without a hand", "try: detent, roller or hold in the menu"),
+        FactId::FedFrom => (
+            "where the circuit gets its oil",
+            "circuit drawing; follow the pressure line: from the control valve, its power-beyond port, or the pump's line",
+        ),
+        FactId::DemandSignal => {
+            ("whether the pump is told", "circuit drawing; pump pressure at neutral and with the circuit on")
+        }
+        FactId::StopsAndStaysOff => (
+            "whether it stops without operator or power and stays off",
+            "try with the lines coupled together: leave the seat, unplug, and come back",
+        ),
+        FactId::DividerOff => ("whether the divider is vented while off", "circuit drawing; sheet of the divider"),
+        FactId::CanBeShut => (
+            "whether anything can shut the return",
+            "follow the return hose: shut-off valves, half-open couplings, a filter without bypass",
+        ),
+        FactId::PumpControl => ("how the pump is commanded", "service manual; pilot lines at the pump's regulator"),
+        FactId::PumpFlow => ("the flow of the pumps", "pump tag; service manual"),
+        FactId::AlsoFeeds => {
+            ("what else the pumps feed", "circuit drawing: steering, brakes and pilot supply from the same pump")
+        }
+        FactId::OilKind => ("the kind of the oil", "tag on the tank; service log"),
+        FactId::OilCleanliness => ("how clean the oil is", "bottle sample to a laboratory: code of ISO 4406"),
+        FactId::FilterFineness => ("the fineness of the return filter", "tag on the filter; parts book"),
+        FactId::Lifting => (
+            "what the machine lifts",
+            "lift chart in the cab (ISO 10567), or rated operating capacity on the plate (ISO 14397-1)",
+        ),
+        FactId::LiftGeometry => (
+            "where the machine tips",
+            "tape: slew axis to the tracks' edge and to the boom's foot; front axle to the coupler and to the bucket's middle",
+        ),
+        FactId::ToolCoupler => {
+            ("the coupler between arm and attachment", "its plate: mass and capacity; or that there is none")
+        }
+        FactId::CouplerSecured => (
+            "whether the coupler's lock is proven by its build",
+            "its manual: ISO 13031; it holds without pressure and shows that it has locked",
+        ),
+        FactId::CurlClearance => {
+            ("the room for a curled attachment", "tape from the pin to boom, cab and window with the bucket curled in")
+        }
+        FactId::ReactionTorque => {
+            ("the torque that slew brake or lift arm holds", "service manual; ask the machine's maker")
+        }
+        FactId::TravelSpeed => {
+            ("the travel speed at full engine speed", "operator's manual; stopwatch over ten metres")
+        }
+        FactId::Guards => ("which guards are fitted", "plates on the structure: standard and level"),
+        FactId::Voltage => ("the machine's voltage", "battery; plate"),
+        FactId::Outputs => ("the spare outputs", "fuse diagram; meter at the connector, under load"),
+        FactId::SpareButtons => ("the spare buttons", "look at the levers"),
+        FactId::HeadMass => ("the attachment's mass with hoses", "weigh it; plate"),
+        FactId::CentreOfGravity => ("where the attachment's mass hangs", "hang it and plumb from its mounting"),
+        FactId::CurlRadius => ("how far the attachment swings in", "tape from its pin to its farthest point"),
+        FactId::Payload => ("what the attachment holds", "attachment's manual"),
+        FactId::HeadWork => ("what the attachment is made to work", "attachment's manual"),
+        FactId::HeadWays => {
+            ("whether the attachment bears oil both ways", "attachment's manual or plate: an arrow on the motor")
+        }
+        FactId::HeadCentre => {
+            ("whether the attachment passes oil while off", "attachment's circuit drawing: its own valve")
+        }
+        FactId::ExtraDrive => ("how the attachment's other functions are driven", "count its hoses and plugs"),
+        FactId::Coils => ("voltage and current of the coils", "print on the coil"),
+        FactId::GuardsDemanded => ("which guards the attachment demands", "attachment's manual"),
+        FactId::TorqueLimit => ("the greatest torque of the drive", "attachment's manual or plate"),
+        FactId::Vibrating => ("whether the attachment shakes its couplings", "attachment's manual"),
         FactId::HeadMounting => {
             ("the attachment's mounting", "measure pin diameter, ear gap and pin centres; or ask its maker")
         }

@@ -16,6 +16,7 @@ mod plate;
 mod problems;
 mod reasons;
 mod record;
+mod remarks;
 mod sentence;
 
 pub use facts::MissingText;

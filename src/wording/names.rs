@@ -3,7 +3,7 @@
 use super::Words;
 use crate::pairing::{Assumed, AssumedFrom, CheckId, Class, Load, OilState, Outcome, Stage, Verdict};
 use crate::quantity::Amount;
-use crate::table::{AssumptionId, CarrierClass, HeadKind};
+use crate::table::{AssumptionId, CarrierClass, Guard, HeadKind};
 
 impl Words<'_> {
     /// A verdict.
@@ -28,6 +28,33 @@ impl Words<'_> {
             CheckId::ReturnFilter => "Return filter",
             CheckId::WeightClass => "Machine weight",
             CheckId::Mounting => "Mounting",
+            CheckId::SharedTool => "Other tool",
+            CheckId::ReliefOverlap => "Limiters apart",
+            CheckId::LineRating => "Hose rating",
+            CheckId::Couplings => "Couplings",
+            CheckId::Direction => "Direction",
+            CheckId::RunDown => "Run-down",
+            CheckId::Functions => "Machine's functions",
+            CheckId::Heat => "Oil temperature",
+            CheckId::Oil => "Oil",
+            CheckId::Lift => "Lift",
+            CheckId::Electrics => "Electrics",
+            CheckId::ExtraFunctions => "Other functions",
+            CheckId::Guarding => "Guards",
+            CheckId::Work => "Work",
+            CheckId::PumpDemand => "Pump's demand",
+            CheckId::CentreType => "Centre type",
+            CheckId::ReverseLock => "Reverse flow",
+            CheckId::FeedOrder => "Order of supply",
+            CheckId::StraightTravel => "Straight travel",
+            CheckId::ReturnShut => "Open return",
+            CheckId::AttachmentOff => "After switch-back",
+            CheckId::StopAndRestart => "Stop and restart",
+            CheckId::Coupler => "Coupler",
+            CheckId::Clearance => "Clearance",
+            CheckId::TorqueLimit => "Torque",
+            CheckId::CreepSpeed => "Creep speed",
+            CheckId::ContinuousFlow => "Hands-free flow",
         }
     }
 
@@ -66,6 +93,21 @@ impl Words<'_> {
             HeadKind::ScreeningBucket => "screening bucket",
             HeadKind::Sweeper => "sweeper",
             HeadKind::SnowBlower => "snow blower",
+        }
+    }
+
+    /// A guard.
+    pub fn guard(&self, guard: Guard) -> &'static str {
+        match guard {
+            Guard::Rops => "roll-over structure (ISO 3471)",
+            Guard::RopsExcavator => "roll-over structure of excavators (ISO 12117-2)",
+            Guard::Fops => "falling-object structure (ISO 3449)",
+            Guard::FrontGuard => "front guard (ISO 10262)",
+            Guard::TopGuard => "top guard (ISO 10262)",
+            Guard::ForestryOps => "operator protection in forestry (ISO 8084)",
+            Guard::ForestryFops => "falling-object structure in forestry (ISO 8083)",
+            Guard::ImpactWindow => "impact-resistant window",
+            Guard::ChainShot => "guard against chain shot (ISO 11837)",
         }
     }
 
@@ -166,6 +208,13 @@ impl Words<'_> {
             AssumptionId::TankPressure => "pressure in the tank",
             AssumptionId::OutletLimit => "pressure that the motor's outlet bears",
             AssumptionId::CaseLimit => "pressure that the shaft seal bears",
+            AssumptionId::FunctionsPressure => "pressure of the machine's functions",
+            AssumptionId::DividerLoss => "loss in the priority flow divider",
+            AssumptionId::ReliefGap => "distance between two limiters",
+            AssumptionId::WarmEnough => "oil temperature for full speed",
+            AssumptionId::OilStop => "oil temperature at which work ends",
+            AssumptionId::PinBridge => "difference of pins that a kit bridges",
+            AssumptionId::ShimWidth => "play that shims take up",
         }
     }
 }

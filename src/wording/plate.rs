@@ -16,24 +16,63 @@ impl Words<'_> {
             Figure::Pin => "Pin diameter",
             Figure::StickWidth => "Width of the stick",
             Figure::PinCentres => "Distance of the pins, centre to centre",
+            Figure::Coupler => "Is there a coupler for attachments?",
+            Figure::CouplerMass => "Coupler, mass",
+            Figure::CouplerCapacity => "Coupler, what it may carry",
+            Figure::CouplerSecured => "Is the coupler's lock proven by its build?",
+            Figure::LiftReach => "Lift chart, greatest reach",
+            Figure::LiftMass => "Lift chart, load at that reach",
+            Figure::TippingEdge => "From slew axis to tipping edge",
+            Figure::BoomFoot => "From slew axis to boom foot",
+            Figure::RatedCapacity => "Rated operating capacity",
+            Figure::TippingAxis => "From front axle to coupler",
+            Figure::LoadCentre => "From coupler to middle of the bucket",
             Figure::EnginePower => "Engine power, net",
             Figure::WorkingSpeed => "Engine speed at work",
             Figure::HighIdle => "Engine speed without load",
             Figure::FlowSetting => "Flow can be set from … to",
             Figure::FlowLocked => "Can that setting be locked?",
             Figure::ReliefRange => "Relief can be set from … to",
+            Figure::FedFrom => "Where the circuit gets its oil",
+            Figure::PumpControl => "How the pump is commanded",
+            Figure::Ways => "Ways in which oil can be sent",
+            Figure::ReverseLocked => "Is the other way locked?",
+            Figure::Continuous => "Does the flow stay on without a hand?",
+            Figure::StopsAndStaysOff => "Does it stop without operator or power, and stay off?",
+            Figure::OtherTool => "Is another tool on the same valve?",
+            Figure::OtherToolPressure => "Other tool, pressure that it bears",
+            Figure::OtherToolRelief => "Has the other tool a relief of its own?",
             Figure::ReturnRoute => "Way back of the oil",
             Figure::ReturnLoss => "Pressure in the return",
             Figure::ReturnLossFlow => "… measured at a flow of",
+            Figure::ReturnShut => "Can anything shut the return?",
             Figure::ReturnFilter => "Does the return pass a filter?",
+            Figure::FilterFineness => "Fineness of that filter, in µm",
+            Figure::ThroughCooler => "Does the return pass the cooler?",
             Figure::SupplyBore => "Supply hose, bore",
             Figure::SupplyLength => "Supply hose, length",
+            Figure::SupplyStandard => "Supply hose, kind",
+            Figure::SupplyRating => "Supply hose, rated pressure",
             Figure::ReturnBore => "Return hose, bore",
             Figure::ReturnLength => "Return hose, length",
+            Figure::ReturnStandard => "Return hose, kind",
+            Figure::ReturnRating => "Return hose, rated pressure",
+            Figure::CouplingStandard => "Hose couplings, kind",
+            Figure::CouplingSize => "Hose couplings, size",
+            Figure::CouplingRating => "Hose couplings, rated pressure",
+            Figure::CouplingScrewed => "Are the hose couplings screwed, so that they lock?",
             Figure::CaseLine => "Is there a case line?",
             Figure::CaseBore => "Case line, bore",
             Figure::CaseLength => "Case line, length",
             Figure::OilGrade => "Oil in the tank",
+            Figure::OilKind => "Oil in the tank, kind",
+            Figure::OilCleanliness => "Oil in the tank, cleanliness",
+            Figure::FrontGuard => "Is a front guard fitted?",
+            Figure::ImpactWindow => "Is the window impact-resistant?",
+            Figure::Voltage => "Voltage",
+            Figure::SpareOutputs => "Spare switched outputs, how many",
+            Figure::OutputCurrent => "… each switches up to",
+            Figure::SpareButtons => "Spare buttons, how many",
         }
     }
 
@@ -53,9 +92,33 @@ impl Words<'_> {
             Figure::FlowSetting => "display menu or operator's manual: least and greatest",
             Figure::ReliefRange => "service manual: to what the valve may be set; leave it empty when it is sealed",
             Figure::ReturnLossFlow => "flow tester, at the same moment as the gauge",
+            Figure::Coupler => "look between arm or frame and bucket; a bucket on its own pins has none",
+            Figure::CouplerMass | Figure::CouplerCapacity => "plate on the coupler; its manual",
+            Figure::LiftReach => "lift chart in the cab (ISO 10567): the farthest reach with a figure",
+            Figure::LiftMass => "the same column, over the side: the least figure in it",
+            Figure::TippingEdge => "tape: from the slew axis sideways to the edge of the tracks",
+            Figure::BoomFoot => "tape: from the slew axis forward to the pin at the foot of the boom",
+            Figure::RatedCapacity => "plate on the machine; operator's manual (ISO 14397-1)",
+            Figure::TippingAxis => {
+                "tape, arm as far out as it goes: from the front axle or front roller to the face of the coupler"
+            }
+            Figure::LoadCentre => "tape: from the face of the coupler to the middle of a heaped bucket",
+            Figure::ReverseLocked => "menu, or a stop at the pedal: oil cannot be sent back by mistake",
+            Figure::OtherToolRelief => "follow its lines: a relief block between valve and tool",
             Figure::SupplyBore | Figure::ReturnBore | Figure::CaseBore => {
                 "print on the hose; a dash size is in sixteenths of an inch"
             }
+            Figure::SupplyStandard | Figure::ReturnStandard => {
+                "print on the hose: EN 853, EN 856 or SAE 100R with its type; it counts with the bore"
+            }
+            Figure::SupplyRating | Figure::ReturnRating => {
+                "print on the hose: a pressure there counts before the kind; of several pieces the least"
+            }
+            Figure::CouplingStandard => "print on the coupling; flat face, pushed cone, or screwed together",
+            Figure::CouplingSize => "print on the coupling; else measure its thread and ask a hose shop",
+            Figure::FrontGuard => "plate on the guard: ISO 10262; it counts with the answer on the window",
+            Figure::ImpactWindow => "mark in the corner of the pane; it counts with the answer on the front guard",
+            Figure::OutputCurrent => "meter at the connector, under load; fuse",
             Figure::SupplyLength | Figure::ReturnLength | Figure::CaseLength => "tape, from the valve to the coupling",
             other => self.place(other.settles()),
         }
@@ -70,11 +133,28 @@ impl Words<'_> {
         let own = |metric: &str, customary: &str| if us { customary } else { metric }.to_owned();
         match figure.answer() {
             Answer::YesNo | Answer::Choice(_) => String::new(),
+            Answer::Count if figure == Figure::FilterFineness => "10".to_owned(),
+            Answer::Count => "2".to_owned(),
+            Answer::Code => "20/18/15".to_owned(),
             Answer::Range(Dimension::Flow) => own("30..118 L/min", "8..31 gpm"),
             Answer::Range(_) => own("180..250 bar", "2600..3600 psi"),
             Answer::Quantity(_) => match figure {
                 Figure::OperatingMass => either("3640 kg", "8020 lb"),
-                Figure::Relief => either("215 bar", "3120 psi"),
+                Figure::CouplerMass => either("65 kg", "143 lb"),
+                Figure::CouplerCapacity => either("900 kg", "1980 lb"),
+                Figure::LiftMass => either("640 kg", "1410 lb"),
+                Figure::RatedCapacity => either("950 kg", "2090 lb"),
+                Figure::LiftReach => either("4.5 m", "15 ft"),
+                Figure::TippingEdge => either("800 mm", "31 in"),
+                Figure::BoomFoot => either("250 mm", "10 in"),
+                Figure::TippingAxis => either("1050 mm", "41 in"),
+                Figure::LoadCentre => either("400 mm", "16 in"),
+                Figure::Relief | Figure::OtherToolPressure => either("215 bar", "3120 psi"),
+                Figure::SupplyRating | Figure::ReturnRating => either("280 bar", "4060 psi"),
+                Figure::CouplingRating => either("250 bar", "3630 psi"),
+                Figure::CouplingSize => either("12.5 mm", "1/2 in"),
+                Figure::Voltage => "12 V".to_owned(),
+                Figure::OutputCurrent => "8 A".to_owned(),
                 Figure::ReturnLoss => either("9 bar", "130 psi"),
                 Figure::EnginePower => either("36 kW", "48 hp"),
                 Figure::WorkingSpeed => "2200 rpm".to_owned(),
@@ -101,6 +181,31 @@ impl Words<'_> {
             "iso-730-3" => "three-point hitch, category 3 (ISO 730)",
             "spool" => "through the valve",
             "direct" => "by a line of its own to the tank",
+            "one" => "one way only",
+            "two" => "both ways",
+            "valve" => "control valve",
+            "power-beyond" => "power-beyond port",
+            "pump-line" => "pump's line",
+            "fixed" => "constant flow",
+            "negative" => "negative control",
+            "positive" => "positive control",
+            "1sn" => "EN 853 1SN",
+            "2sn" => "EN 853 2SN",
+            "4sp" => "EN 856 4SP",
+            "4sh" => "EN 856 4SH",
+            "100r12" => "SAE 100R12",
+            "100r13" => "SAE 100R13",
+            "100r15" => "SAE 100R15",
+            "tube" => "steel tube",
+            "iso-16028" => "flat face (ISO 16028)",
+            "iso-7241-a" => "poppet A (ISO 7241)",
+            "iso-7241-b" => "poppet B (ISO 7241)",
+            "iso-14541" => "screwed (ISO 14541)",
+            "hm" => "mineral, HM",
+            "hv" => "mineral, HV",
+            "hees" => "synthetic ester, HEES",
+            "engine-oil" => "engine oil",
+            "utto" => "tractor oil, UTTO",
             other => {
                 return other.strip_prefix("vg-").map_or_else(|| other.to_owned(), |grade| format!("ISO VG {grade}"));
             }
@@ -131,7 +236,8 @@ impl Words<'_> {
     /// The units in which a figure is likely meant when none was typed, the reader's first.
     pub fn likely_units(&self, figure: Figure) -> Vec<&'static str> {
         let (Answer::Quantity(dimension) | Answer::Range(dimension)) = figure.answer() else { return Vec::new() };
-        let long = matches!(figure, Figure::SupplyLength | Figure::ReturnLength | Figure::CaseLength);
+        let long =
+            matches!(figure, Figure::SupplyLength | Figure::ReturnLength | Figure::CaseLength | Figure::LiftReach);
         let mut units: Vec<Unit> = UnitSystem::ALL.iter().map(|&system| Unit::shown(dimension, system)).collect();
         if long {
             units = vec![Unit::Metre, Unit::Foot];
@@ -153,10 +259,29 @@ mod tests {
 
     const METRIC: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
+    /// Two fields with one name would be one field to who hears them read out.
+    #[test]
+    fn every_figure_has_a_name_of_its_own_and_a_place() {
+        let mut names: Vec<_> = Figure::ALL.iter().map(|figure| METRIC.figure_title(*figure)).collect();
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), Figure::ALL.len());
+        for &figure in Figure::ALL {
+            assert!(!METRIC.figure_place(figure).is_empty(), "{figure:?}");
+            let Answer::Choice(answers) = figure.answer() else { continue };
+            let mut shown: Vec<_> = answers.iter().map(|answer| METRIC.figure_choice(answer)).collect();
+            shown.sort_unstable();
+            shown.dedup();
+            assert_eq!(shown.len(), answers.len(), "{figure:?}");
+        }
+    }
+
     /// What a form proposes to type, its own grammar reads.
     #[test]
     fn every_example_and_every_likely_unit_can_be_read() {
-        use crate::quantity::{AngularVelocity, Length, Mass, Power, Pressure, VolumeRate};
+        use crate::quantity::{
+            AngularVelocity, ElectricCurrent, ElectricPotential, Length, Mass, Power, Pressure, VolumeRate,
+        };
         fn reads<Q: Kind>(text: &str) -> bool {
             text::read::<Q>(text).is_ok()
         }
@@ -166,6 +291,8 @@ mod tests {
             Dimension::Power => reads::<Power>(text),
             Dimension::RotationalSpeed => reads::<AngularVelocity>(text),
             Dimension::Mass => reads::<Mass>(text),
+            Dimension::Voltage => reads::<ElectricPotential>(text),
+            Dimension::Current => reads::<ElectricCurrent>(text),
             _ => reads::<Length>(text),
         };
         for &figure in Figure::ALL {

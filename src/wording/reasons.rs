@@ -43,6 +43,11 @@ impl Words<'_> {
             Reason::PinsAgree => "pins and width agree.".to_owned(),
             Reason::PinsDiffer => "pins or width differ; bushes, shims or a bracket can bridge it.".to_owned(),
             Reason::MountingsDiffer => "the two mountings have nothing in common.".to_owned(),
+            Reason::GuardsLacking { guards } => {
+                let named: Vec<_> = guards.iter().map(|guard| self.guard(*guard)).collect();
+                format!("the attachment demands what the machine lacks: {}.", list(&named))
+            }
+            other => plain(other).to_owned(),
         };
         capital(&sentence)
     }
@@ -75,7 +80,30 @@ impl Words<'_> {
             (CheckId::WeightClass, _) => {
                 format!("the machine weighs at least {worst}; the attachment is made for {limit} and more.")
             }
-            (CheckId::ReturnFilter | CheckId::Mounting, _) => "all agrees.".to_owned(),
+            (CheckId::SharedTool, _) => format!("the other tool sees {worst} at the most; it bears {limit}."),
+            (CheckId::AttachmentOff, _) => {
+                format!("back on its lines the other tool sees {worst} at the most; it bears {limit}.")
+            }
+            (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
+                format!("it stands at {worst}, far enough below the next limiter, which asks for {limit} at the most.")
+            }
+            (CheckId::ReliefOverlap, _) => {
+                format!("it opens at {worst}, far enough above the next limiter, which asks for {limit} at least.")
+            }
+            (CheckId::LineRating, _) => format!("the weakest hose sees {worst} at the most; it bears {limit}."),
+            (CheckId::Couplings, _) => format!("they see {worst} at the most and are made for {limit}."),
+            (CheckId::RunDown, _) => format!("running down its inlet sees {worst}; it needs {limit}."),
+            (CheckId::Functions, _) => format!("{worst} are left to the machine; it needs {limit}."),
+            (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day; work ends at {limit}."),
+            (CheckId::Lift, _) => {
+                format!("head, coupler and what it holds weigh {worst} at the most; the machine lifts {limit} there.")
+            }
+            (CheckId::Coupler, _) => format!("it carries {worst} at the most and is made for {limit}."),
+            (CheckId::Clearance, _) => format!("it swings in {worst} at the most; {limit} are free."),
+            (CheckId::TorqueLimit, _) => format!("held fast it twists with {worst} at the most; {limit} are held."),
+            (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}; the attachment works at {limit}."),
+            (CheckId::Work, _) => format!("it is made for {limit}; {worst} were named."),
+            _ => "all agrees.".to_owned(),
         }
     }
 
@@ -101,7 +129,30 @@ impl Words<'_> {
             (CheckId::WeightClass, _) => {
                 format!("the machine may weigh as little as {worst}, and the attachment is made for {limit} and more")
             }
-            (CheckId::ReturnFilter | CheckId::Mounting, _) => "it does not agree".to_owned(),
+            (CheckId::SharedTool, _) => format!("the other tool would see {worst}, and it bears {limit}"),
+            (CheckId::AttachmentOff, _) => {
+                format!("back on its lines the other tool would see {worst}, and it bears {limit}")
+            }
+            (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
+                format!("it stands at {worst}, and the next limiter asks for {limit} at the most")
+            }
+            (CheckId::ReliefOverlap, _) => {
+                format!("it opens at {worst}, and the next limiter asks for {limit} at least")
+            }
+            (CheckId::LineRating, _) => format!("the weakest hose would see {worst}, and it bears {limit}"),
+            (CheckId::Couplings, _) => format!("they would see {worst} and are made for {limit}"),
+            (CheckId::RunDown, _) => format!("running down its inlet would see {worst}, and it needs {limit}"),
+            (CheckId::Functions, _) => format!("only {worst} are left to the machine, and it needs {limit}"),
+            (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day, and work ends at {limit}"),
+            (CheckId::Lift, _) => {
+                format!("head, coupler and what it holds may weigh {worst}, and the machine lifts {limit} there")
+            }
+            (CheckId::Coupler, _) => format!("it may have to carry {worst} and is made for {limit}"),
+            (CheckId::Clearance, _) => format!("it may swing in {worst}, and {limit} are free"),
+            (CheckId::TorqueLimit, _) => format!("held fast it could twist with {worst}, and {limit} are held"),
+            (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}, and the attachment works at {limit}"),
+            (CheckId::Work, _) => format!("{worst} were named, and it is made for {limit}"),
+            _ => "it does not agree".to_owned(),
         }
     }
 
@@ -166,6 +217,104 @@ fn cause(because: Because) -> &'static str {
         Because::CaseLine => "the case line takes too much, oil cold and motor worn",
         Because::TooLight => "too light",
         Because::TooHeavy => "too heavy",
-        Because::ReliefHigh => "the relief lets more through",
+        Because::ReliefHigh | Because::OtherTool => "the relief lets more through",
+        Because::ReliefLow => "the relief stands lower than the attachment's maker asks",
+        Because::LimitersClose => "two limiters so close fight each other",
+        Because::HoseWeak => "the relief lets more through than the weakest hose bears",
+        Because::CouplingWeak => "the relief lets more through than the couplings bear",
+        Because::CouplingSmall => "more flows than they are rated for",
+        Because::FlowTaken => "the attachment takes the oil first",
+        Because::LittleCooling => "cooler and tank carry too little away",
+        Because::RunsDry => "the motor draws a vacuum while its rotor runs down",
+        Because::HeavyHead => "too heavy, or hanging too far out",
+        Because::CouplerWeak => "too heavy for the coupler",
+        Because::SwingsIn => "curled in it meets boom, cab or window",
+        Because::TorqueHigh => "the relief lets the motor twist harder than drive or machine hold",
+        Because::TravelDiffers => "outside the attachment's window",
+        Because::TooThick => "too thick for it",
+    }
+}
+
+/// The reasons that have no figures.
+fn plain(reason: &Reason) -> &'static str {
+    match reason {
+        Reason::NoOtherTool => "no other tool hangs on the same valve.",
+        Reason::ToolShutOff => "the other tool is shut off while the attachment works.",
+        Reason::ToolRelieved => {
+            "the other tool has a relief of its own; as long as it is not shut off, that limits the attachment too."
+        }
+        Reason::NoNeighbour => "no other limiter is so close that the two would fight.",
+        Reason::CouplingsDiffer => "the couplings of machine and attachment do not go together.",
+        Reason::CouplingMustLock => "the attachment shakes: its couplings must be screwed and lock.",
+        Reason::OneWayEnough => "the attachment needs oil one way only.",
+        Reason::BothWays => "oil can be sent both ways.",
+        Reason::OneWayOnly => "the attachment must be turned back, and the circuit goes one way.",
+        Reason::NoHeavyRotor => "nothing in it is heavy enough to drive its motor on.",
+        Reason::RunsDown => "a check valve lets the rotor run down, and its oil follows.",
+        Reason::CannotRunDown => {
+            "when the oil stops, the rotor drives its motor dry: nothing feeds it while it runs down."
+        }
+        Reason::OilAgrees => "the oil is what the attachment demands.",
+        Reason::NoOilDemanded => "the attachment demands no particular oil.",
+        Reason::OilKindDiffers => "the machine holds another kind of oil than the attachment demands.",
+        Reason::OilGradeDiffers => "the machine holds another grade of oil than the attachment demands.",
+        Reason::OilTooDirty => "the oil is not as clean as the attachment demands.",
+        Reason::NothingElectric => "nothing is to be wired.",
+        Reason::OutputsThere => "voltage, outputs and buttons are there.",
+        Reason::VoltageDiffers => "the coils are for another voltage than the machine's.",
+        Reason::OutputsLacking => "too few outputs switch the current of the coils.",
+        Reason::ButtonsLacking => "too few buttons are spare.",
+        Reason::NoExtras => "nothing but its rotor is to be driven.",
+        Reason::ExtrasServed => "its other functions have what drives them.",
+        Reason::NoSecondCircuit => "its other functions need oil both ways, and no second circuit gives it.",
+        Reason::DiverterNeedsBothWays => {
+            "a diverter needs a two-way circuit with its return through the valve: by a direct return the reverse runs into the \
+             tank."
+        }
+        Reason::NoGuardsDemanded => "the attachment demands no guard.",
+        Reason::GuardsFitted => "the guards that the attachment demands are fitted.",
+        Reason::NoWorkNamed => "nobody named the work: ask what is to be worked, and how thick it is.",
+        Reason::WorkNamed => "its maker names that material.",
+        Reason::MaterialNotNamed => "its maker does not name that material.",
+        Reason::PumpKnows => "the pump gives oil whenever the attachment takes it.",
+        Reason::PumpNotTold => "nothing tells the pump that the attachment wants oil: it would stay near nothing.",
+        Reason::NoValveOnHead => "it has no valve of its own: the machine's valve switches it.",
+        Reason::CentreAgrees => "pump and attachment agree while it is off.",
+        Reason::ClosedOnFixed => {
+            "off, the attachment shuts the supply, and a constant pump sends all its oil over the relief."
+        }
+        Reason::OpenOnDemand => "off, the attachment passes oil, and the pump gives full flow all day.",
+        Reason::ReverseHarmless => "it bears oil both ways.",
+        Reason::ReverseBarred => "no reverse flow can reach it.",
+        Reason::ReverseOpen => "it bears oil one way only, and the circuit can send it the other way.",
+        Reason::BehindPriority => "steering, brakes and pilot supply have their oil first.",
+        Reason::PumpsFeedNoPriority => "its pumps feed neither steering nor brakes nor pilot supply.",
+        Reason::AheadOfPriority => {
+            "it would take oil ahead of steering, brakes or pilot supply: that is never done, whatever the flow says."
+        }
+        Reason::TakenEvenly => "the oil is taken so that the machine still tracks straight.",
+        Reason::TakenFromOne => "the oil is taken from one pump of two: the machine would pull to one side.",
+        Reason::ReturnStaysOpen => "nothing can shut the return.",
+        Reason::ReturnRelieved => "a relief to the tank guards the return.",
+        Reason::ReturnThroughSpool => {
+            "fed ahead of the valve, its oil cannot come back through the valve's spool, which then stands shut."
+        }
+        Reason::ReturnCanBeShut => "something can shut the return, and its outlet would see the whole relief.",
+        Reason::OffAsBefore => "switched back, the machine is safe as it stands.",
+        Reason::DividerCapped => {
+            "a capped divider stops the machine's functions: it must be vented while the attachment is off."
+        }
+        Reason::HeldByOperator => "held by hand or foot, it stops when the operator leaves.",
+        Reason::StopsAndStays => "it stops without operator or power, and stays off.",
+        Reason::RunsOn => "it runs on when the operator leaves, or starts again by itself.",
+        Reason::NoCoupler => "it hangs on the machine itself, without a coupler.",
+        Reason::CouplerNotSecured => "the coupler's lock does not hold by itself, or does not show that it has locked.",
+        Reason::NoTorque => "it cannot twist machine or drive.",
+        Reason::NoCreepAsked => "it asks for no travel speed of its own.",
+        Reason::HandIsEnough => "it works in short spells: a hand or foot is enough.",
+        Reason::StaysOn => "the flow stays on without a hand.",
+        Reason::HeldByHand => "the flow must be held by hand or foot all day.",
+        Reason::FilterTooCoarse => "the filter in the return is coarser than the attachment demands.",
+        _ => "all agrees.",
     }
 }

@@ -13,19 +13,27 @@ const TABLE: &str = r#"{
     "power_groups": [{"id": "g", "limit": "36 kW"}],
     "circuits": [{
       "id": "aux", "flow": "100 L/min", "relief": "230 bar", "relief_range": "160..260 bar", "pumps": ["p"],
+      "fed_from": "valve", "ways": "one", "continuous": true, "stops_and_stays_off": true, "shared_with": [],
       "flow_setting": {"range": "30..100 L/min", "locked": true},
-      "supply": [{"bore": "19.05 mm", "length": "6 m"}],
-      "coupling": {"loss": {"loss": "2 bar", "flow": "100 L/min"}},
+      "supply": [{"bore": "19.05 mm", "length": "6 m", "standard": "4sp"}],
+      "coupling": {"loss": {"loss": "2 bar", "flow": "100 L/min"}, "rated_pressure": "350 bar", "rated_flow": "120 L/min", "screwed": true},
       "return_path": {"route": "spool", "loss": {"loss": "4 bar", "flow": "100 L/min"},
-        "line": [{"bore": "25.4 mm", "length": "6 m"}], "through_filter": true}
+        "line": [{"bore": "25.4 mm", "length": "6 m"}], "through_filter": true, "through_cooler": true, "can_be_shut": false}
     }],
     "case_line": {"fitted": true, "line": [{"bore": "19.05 mm", "length": "6 m"}]},
     "return_filter": {"loss": {"loss": "0.4 bar", "flow": "250 L/min"}, "bypass": "1.7 bar"},
-    "tank": {"pressure": "0.2 bar"}, "oil": {"grade": "vg-46"},
+    "tank": {"pressure": "0.2 bar", "volume": "90 L"}, "oil": {"kind": "hm", "grade": "vg-46"},
+    "cooler": {"conductance": "900 W/K", "flow": "100 L/min"}, "functions": {"least_flow": "10 L/min", "pressure": "100 bar"},
+    "electrics": {"voltage": "12 V", "spare_buttons": 2}, "guards": ["front-guard", "impact-window"],
+    "coupler": {"fitted": true, "mass": "70 kg", "capacity": "900 kg", "secured": true}, "curl_clearance": "900 mm",
+    "lifting": {"chart": [{"reach": "4.5 m", "height": "1 m", "over_side": true, "mass": "900 kg"}],
+      "tipping_edge": "1100 mm", "boom_foot": "250 mm"},
+    "reaction_torque": "14 kN.m",
     "mounting": [{"pin": "50 mm", "width": "200 mm", "centres": "250 mm"}]
   }],
   "heads": [{
-    "id": "head", "model": "Head", "kind": "rotary-cutter", "mass": "300 kg",
+    "id": "head", "model": "Head", "kind": "rotary-cutter", "mass": "300 kg", "centre_of_gravity": "300 mm", "curl_radius": "700 mm", "ways": "one",
+    "run_down_check": true, "demands": {"guards": ["front-guard", "impact-window"], "thrown_object_distance": "90 m"},
     "flow": {"least": "60 L/min", "rated": "90 L/min", "greatest": "130 L/min"},
     "pressure": {"working": "150 bar", "greatest": "280 bar"},
     "motor": {"kind": "axial-piston", "displacement": "45 cm3/{rev}", "ratio": "1 1",

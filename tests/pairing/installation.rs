@@ -112,10 +112,13 @@ fn states_differ_where_they_should() {
 
 #[test]
 fn what_is_no_point_or_not_known_is_said() {
-    let states = look(|_, head| head.kind = HeadKind::Breaker, |installation| installation.states());
+    let spoil = |carrier: &mut Carrier, head: &mut Head| {
+        head.kind = HeadKind::Breaker;
+        carrier.functions = None;
+    };
+    let states = look(spoil, |installation| installation.states());
     let free = in_state(&states, State { load: Load::Free, ..usual() });
     assert_eq!(*free, Standing::NoSuchPoint { because: NoPoint::NoIdle });
-    // The fixture's machine says nothing of its functions.
     let busy = in_state(&states, State { functions: FunctionsState::Busy, ..usual() });
     assert_eq!(*busy, Standing::NotKnown { missing: vec![FactId::Functions] });
     let states = look(|carrier, _| carrier.circuits[0].relief = None, |installation| installation.states());
@@ -248,11 +251,12 @@ fn switched_off_the_other_tool_sees_the_relief() {
         greatest_pressure: stated("200 bar"),
         greatest_flow: None,
         own_relief,
+        isolated: None,
     };
     let off = |own_relief, centre| {
         look(
             |carrier, head| {
-                carrier.circuits[0].shared_with = vec![tool(own_relief)];
+                carrier.circuits[0].shared_with = Some(vec![tool(own_relief)]);
                 carrier.pumps[0].control = Some(PumpControl::Fixed);
                 head.centre = centre;
             },
@@ -280,12 +284,14 @@ fn with_cooler(carrier: &mut Carrier, conductance: &str) {
 
 #[test]
 fn without_a_cooler_s_figures_only_the_soonest_is_told() {
-    let nobody_says = warmth(|_, _| {});
+    let nobody_says = warmth(|carrier, _| {
+        carrier.tank.as_mut().expect("a tank").volume = None;
+        carrier.circuits[0].return_path.through_cooler = None;
+    });
     assert_eq!(nobody_says.missing, [FactId::TankVolume, FactId::ThroughCooler]);
     assert!(nobody_says.heat.is_some() && nobody_says.at_the_soonest.is_none() && nobody_says.settles.is_none());
     let tank_alone = warmth(|carrier, _| {
-        carrier.tank.as_mut().expect("a tank").volume = stated("90 L");
-        carrier.circuits[0].return_path.through_cooler = Some(true);
+        carrier.cooler = None;
     });
     assert_eq!(tank_alone.missing, [FactId::CoolerConductance]);
     assert!(tank_alone.at_the_soonest.is_some() && tank_alone.to_stop.is_none());

@@ -1,5 +1,7 @@
 //! What a pairing says, told as the trade would: each test spoils or withholds one thing of a pair that fits.
 
+mod acceptance;
+mod checks;
 mod fixture;
 mod installation;
 
@@ -154,16 +156,17 @@ fn a_relief_is_not_raised_over_what_another_tool_on_the_spool_bears() {
             carrier.circuits[0].relief = stated("165 bar");
             let name = "thumb".to_owned();
             carrier.circuits[0].shared_with =
-                vec![SharedTool { name, greatest_pressure, greatest_flow: None, own_relief }];
+                Some(vec![SharedTool { name, greatest_pressure, greatest_flow: None, own_relief, isolated: None }]);
         })
     };
     assert_mended(&with(Some("260 bar"), None), &["relief-setting"]);
-    for bears in [Some("170 bar"), None] {
-        let pairing = with(bears, None);
-        assert!(!matches!(pairing.verdict, Verdict::Fits | Verdict::FitsAfterChanges), "{bears:?}");
-    }
-    // A tool with a relief of its own is safe from the machine's.
-    assert_mended(&with(None, Some(true)), &["relief-setting"]);
+    // What bears less is shut off while the head works; a relief on its side alone would limit the head.
+    assert_mended(&with(Some("170 bar"), None), &["isolate-tool", "relief-setting"]);
+    // Of what nobody knows no relief can be set.
+    assert_eq!(with(None, None).verdict, Verdict::CannotSay);
+    assert_eq!(with(None, Some(true)).verdict, Verdict::CannotSay);
+    // A tool with a relief of its own is safe from the machine's; standing high enough it does not limit the head.
+    assert_mended(&with(Some("240 bar"), Some(true)), &["relief-setting"]);
 }
 
 #[test]
@@ -231,7 +234,8 @@ fn where_no_lower_flow_helps_the_return_goes_direct() {
         path.loss.as_mut().expect("a loss").loss = stated("20 bar").expect("a figure");
         head.outlet.back_pressure = stated("6 bar");
     });
-    assert_mended(&pairing, &["direct-return", "return-filter"]);
+    // Past the spool it is past the machine's cooler too.
+    assert_mended(&pairing, &["direct-return", "return-filter", "cooler", "machine-flow-setting"]);
     let after = pairing.checks_after.iter().find(|check| check.id == CheckId::BackPressure).expect("a check");
     assert!(bar(after.worst) < 6.0);
     let filter = &pairing.changes[1];

@@ -1,12 +1,12 @@
 //! Sound tables: the frozen example of version 1, the documented one, the demo.
 
-use crate::sound;
+use crate::{carrier, head, sound, table};
 use pairwright::quantity::{Dimension, Kind, Named, Source, Spread, Unit};
 use pairwright::table::*;
 use serde_json::Value;
 use std::collections::BTreeMap;
 
-/// Version 1 as it was published; it is never changed, and every later build must read it.
+/// Version 1 with every field. From the first release on it is never changed, and every later build must read it.
 const VERSION_1: &str = include_str!("version-1.json");
 
 const DEMO: &str = include_str!("../../public/table/demo.json");
@@ -33,6 +33,48 @@ fn version_1_is_read_as_it_is_written() {
     assert!((head.flow.rated.expect("a rated flow").nominal.si() - 0.045 / 60.0).abs() < 1e-12);
     let range = &table.assumptions[0];
     assert!((range.low.in_system(pairwright::quantity::UnitSystem::Metric).0 - 3000.0).abs() < 1e-9);
+    let warm = circuit.warm_up.expect("an oil temperature");
+    assert_eq!(warm.unit, Unit::Celsius);
+    assert!((warm.nominal.si() - 308.15).abs() < 1e-9);
+    let warm = table.assumptions.iter().find(|a| a.id == AssumptionId::WarmEnough).expect("another one");
+    let nominal = warm.nominal.in_system(pairwright::quantity::UnitSystem::Metric);
+    assert!((nominal.0 - 30.0).abs() < 1e-9 && nominal.1 == Unit::Celsius);
+    let ahead = &carrier.circuits[1];
+    let divider = ahead.divider.as_ref().expect("a divider");
+    assert_eq!((ahead.fed_from, divider.vented_when_off), (Some(FedFrom::PumpLine), Some(true)));
+    let travel = carrier.travel_speed.expect("travel speeds");
+    assert!(travel.low.si().abs() < 1e-12 && (travel.high.si() - 4.3 / 3.6).abs() < 1e-9);
+}
+
+/// Where a list may say that there is nothing, one that is left out says something else.
+#[test]
+fn an_empty_list_says_that_there_are_none_and_one_left_out_says_nothing() {
+    let read = |list: &str| {
+        let field = |name: &str| if list.is_empty() { String::new() } else { format!(", \"{name}\": {list}") };
+        let carrier = carrier(&format!(
+            "\"pumps\": [{{\"id\": \"p\"{}}}], \"circuits\": [{{\"id\": \"c\"{}}}]{}",
+            field("also_feeds"),
+            field("shared_with"),
+            field("guards"),
+        ));
+        let demands = format!("\"demands\": {{\"return_filter\": true{}}}", field("guards"));
+        sound(&table(&carrier, &head(&demands)))
+    };
+    let lengths = |table: &Table| {
+        let carrier = &table.carriers[0];
+        [
+            carrier.pumps[0].also_feeds.as_ref().map(Vec::len),
+            carrier.circuits[0].shared_with.as_ref().map(Vec::len),
+            carrier.guards.as_ref().map(Vec::len),
+            table.heads[0].demands.guards.as_ref().map(Vec::len),
+        ]
+    };
+    for (list, expected) in [("[]", Some(0)), ("", None), ("null", None)] {
+        let table = read(list);
+        assert_eq!(lengths(&table), [expected; 4], "{list:?}");
+        // Written back, each still says what it said.
+        assert_eq!(lengths(&sound(&serde_json::to_string(&table).expect("JSON"))), [expected; 4], "{list:?}");
+    }
 }
 
 #[test]
@@ -127,6 +169,10 @@ fn the_page_names_every_value_of_every_closed_list_and_every_unit() {
         names::<LimiterSum>(),
         names::<Ways>(),
         names::<ReturnRoute>(),
+        names::<FedFrom>(),
+        names::<PriorityUser>(),
+        names::<ReliefRole>(),
+        names::<ExtraValve>(),
         names::<Centre>(),
         names::<MotorKind>(),
         names::<LineStandard>(),
@@ -148,9 +194,8 @@ fn the_page_names_every_value_of_every_closed_list_and_every_unit() {
         PAGE.split(|c: char| !(c.is_alphanumeric() || c == '-')).map(|word| word.trim_matches('-')).collect();
     let missing: Vec<_> = lists.iter().flatten().filter(|name| !words.contains(*name)).collect();
     assert!(missing.is_empty(), "names that docs/table.md leaves out: {missing:?}");
-    // No field of a table measures these two.
-    let elsewhere = [Dimension::Temperature, Dimension::Density];
-    let units = Unit::ALL.iter().filter(|unit| !elsewhere.contains(&unit.dimension()));
+    // No field of a table measures a density.
+    let units = Unit::ALL.iter().filter(|unit| unit.dimension() != Dimension::Density);
     let missing: Vec<_> = units.map(|unit| unit.name()).filter(|name| !PAGE.contains(&format!("`{name}`"))).collect();
     assert!(missing.is_empty(), "units that docs/table.md leaves out: {missing:?}");
 }

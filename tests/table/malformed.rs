@@ -548,6 +548,14 @@ fn an_assumption_measures_what_its_id_says() {
         r#"{"id": "supply-length"}"#,
         &[("error /assumptions/0 7:1", "{\"id\": \"supply-length\"}", Fault::MissingField { field: "range" })],
     );
+    wrong(
+        r#"{"id": "warm-enough", "range": "25..35 bar"}"#,
+        &[(
+            "error /assumptions/0/range 7:32",
+            "\"25..35 bar\"",
+            quantity(Dimension::Temperature, TextFault::WrongDimension { unit: Unit::Bar }),
+        )],
+    );
     let twice =
         text("{\"id\": \"case-limit\", \"range\": \"2..3 bar\"},\n{\"id\": \"case-limit\", \"range\": \"2..4 bar\"}");
     let outcome = check(
@@ -555,4 +563,167 @@ fn an_assumption_measures_what_its_id_says() {
         &[("error /assumptions/1 8:1", "{\"id\": \"case-limit\", \"range\": \"2..4 bar\"}", Fault::DuplicateId)],
     );
     assert_eq!(outcome.table.expect("a table").assumptions.len(), 1);
+}
+
+#[test]
+fn a_divider_and_a_coupler_say_at_least_what_they_are() {
+    let divider = r#"{"port_relief": true}"#;
+    set_aside(
+        &of_carrier(&format!(r#""circuits": [{{"id": "c", "divider": {divider}}}]"#)),
+        &[("error /carriers/0/circuits/0/divider 4:85", divider, Fault::MissingField { field: "set_flow" })],
+    );
+    set_aside(
+        &of_carrier(r#""coupler": {"mass": "90 kg"}"#),
+        &[("error /carriers/0/coupler 4:60", r#"{"mass": "90 kg"}"#, Fault::MissingField { field: "fitted" })],
+    );
+    set_aside(
+        &of_carrier(r#""coupler": {"fited": true, "secured": "yes"}"#),
+        &[
+            ("error /carriers/0/coupler/fited 4:70", "true", Fault::MisspeltField { field: "fitted" }),
+            ("error /carriers/0/coupler/secured 4:87", "\"yes\"", FLAG),
+        ],
+    );
+}
+
+#[test]
+fn misspelt_fields_about_feed_lift_and_room_are_named() {
+    let near = |field| Fault::UnknownField { near: Some(field) };
+    used(
+        &of_carrier(
+            r#""main_releif": "250 bar", "curl_clearence": "1 m", "travelSpeed": "0..5 km/h",
+"circuits": [{"id": "c", "fed_form": "valve", "warmup": "35 Cel", "return_path": {"can_be_shutt": false}}],
+"lifting": {"boomfoot": "250 mm"}, "coupling": {"both_halves": true}"#,
+        ),
+        &[
+            ("warning /carriers/0/main_releif 4:64", "\"250 bar\"", near("main_relief")),
+            ("warning /carriers/0/curl_clearence 4:93", "\"1 m\"", near("curl_clearance")),
+            ("warning /carriers/0/travelSpeed 4:115", "\"0..5 km/h\"", near("travel_speed")),
+            ("warning /carriers/0/circuits/0/fed_form 5:38", "\"valve\"", near("fed_from")),
+            ("warning /carriers/0/circuits/0/warmup 5:57", "\"35 Cel\"", near("warm_up")),
+            ("warning /carriers/0/circuits/0/return_path/can_be_shutt 5:99", "false", near("can_be_shut")),
+            ("warning /carriers/0/lifting/boomfoot 6:25", "\"250 mm\"", near("boom_foot")),
+            // Circuits and heads have couplings: a machine has a coupler.
+            ("warning /carriers/0/coupling 6:48", "{\"both_halves\": true}", Fault::MisplacedField),
+        ],
+    );
+    used(
+        &of_head(r#""curl_radios": "900 mm", "demands": {"gaurds": []}"#),
+        &[
+            ("warning /heads/0/curl_radios 7:59", "\"900 mm\"", near("curl_radius")),
+            ("warning /heads/0/demands/gaurds 7:91", "[]", near("guards")),
+        ],
+    );
+}
+
+#[test]
+fn names_about_feed_relief_and_valves_come_from_closed_lists() {
+    let name = |what, known: &[&'static str], near| Fault::UnknownName { what, known: known.to_vec(), near };
+    let of_circuit = |field: &str| of_carrier(&format!(r#""circuits": [{{"id": "c", {field}}}]"#));
+    set_aside(
+        &of_circuit(r#""fed_from": "spool""#),
+        &[(
+            "error /carriers/0/circuits/0/fed_from 4:86",
+            "\"spool\"",
+            name("feed", &["valve", "power-beyond", "pump-line"], None),
+        )],
+    );
+    set_aside(
+        &of_circuit(r#""relief_role": "work_limit""#),
+        &[(
+            "error /carriers/0/circuits/0/relief_role 4:89",
+            "\"work_limit\"",
+            name("relief role", &["main", "shock", "work-limit"], Some("work-limit")),
+        )],
+    );
+    set_aside(
+        &of_circuit(r#""extra_valve": "divertor""#),
+        &[(
+            "error /carriers/0/circuits/0/extra_valve 4:89",
+            "\"divertor\"",
+            name("extra valve", &["diverter", "head-block"], Some("diverter")),
+        )],
+    );
+    set_aside(
+        &of_carrier(r#""pumps": [{"id": "p", "also_feeds": ["steering", "brake"]}]"#),
+        &[(
+            "error /carriers/0/pumps/0/also_feeds/1 4:98",
+            "\"brake\"",
+            name("supply that comes first", &["steering", "brakes", "pilot"], Some("brakes")),
+        )],
+    );
+}
+
+#[test]
+fn figures_flags_and_lists_about_feed_lift_and_room_have_their_form() {
+    let of_circuit = |field: &str| of_carrier(&format!(r#""circuits": [{{"id": "c", {field}}}]"#));
+    let degrees = |fault| quantity(Dimension::Temperature, fault);
+    let impossible = |least, greatest, unit| Fault::Impossible { least, greatest, unit };
+    for (wrong, fault) in [
+        ("35", degrees(TextFault::NoUnit)),
+        ("\"35 bar\"", degrees(TextFault::WrongDimension { unit: Unit::Bar })),
+        ("\"35 Cel ±5 %\"", degrees(TextFault::BadTolerance { found: "±5 %".to_owned() })),
+        ("\"200 °C\"", impossible(-40.0, 150.0, Unit::Celsius)),
+        ("true", FIGURE),
+    ] {
+        set_aside(
+            &of_circuit(&format!("\"warm_up\": {wrong}")),
+            &[("error /carriers/0/circuits/0/warm_up 4:85", wrong, fault)],
+        );
+    }
+    used(&of_circuit("\"warm_up\": \"95 °F ±5 °C\""), &[]);
+    for (field, wrong, place, fault) in [
+        ("shared_with", "{\"name\": \"thumb\"}", "shared_with 4:89", LIST),
+        ("shared_with", "[{\"name\": \"thumb\", \"isolated\": 1}]", "shared_with/0/isolated 4:120", FLAG),
+        ("demand_signal", "\"yes\"", "demand_signal 4:91", FLAG),
+        ("divider", "\"40 L/min\"", "divider 4:85", OBJECT),
+    ] {
+        let found = if wrong.starts_with('[') { "1" } else { wrong };
+        set_aside(
+            &of_circuit(&format!("\"{field}\": {wrong}")),
+            &[(&format!("error /carriers/0/circuits/0/{place}"), found, fault)],
+        );
+    }
+    let travel = quantity(Dimension::Velocity, TextFault::RangeWanted);
+    for (field, wrong, place, fault) in [
+        ("travel_speed", "\"5 km/h\"", "travel_speed 4:65", travel),
+        ("reaction_torque", "\"0 N.m\"", "reaction_torque 4:68", impossible(0.1, 1e7, Unit::NewtonMetre)),
+        ("lifting", "{\"share\": \"130 %\"}", "lifting/share 4:70", impossible(1.0, 100.0, Unit::Percent)),
+        ("electrics", "{\"converter\": 24}", "electrics/converter 4:76", FLAG),
+        ("return_filter", "{\"spare_port\": {}}", "return_filter/spare_port 4:81", FLAG),
+    ] {
+        let found = wrong.split_once(": ").map_or(wrong, |(_, value)| value.trim_end_matches('}'));
+        let found = if wrong.ends_with("{}}") { "{}" } else { found };
+        set_aside(
+            &of_carrier(&format!("\"{field}\": {wrong}")),
+            &[(&format!("error /carriers/0/{place}"), found, fault)],
+        );
+    }
+    set_aside(
+        &of_head(r#""demands": {"guards": "front-guard"}"#),
+        &[("error /heads/0/demands/guards 7:66", "\"front-guard\"", LIST)],
+    );
+}
+
+#[test]
+fn a_part_says_in_its_own_words_what_it_is() {
+    let wrong = |field: &str, place: &str, found: &str, fault: Fault| {
+        let part = format!(
+            "\"parts\": [\n{{\"id\": \"x\", \"change\": \"couplings\", \"name\": \"X\", {field}}}],\n\"heads\""
+        );
+        set_aside(&table("", "").replace("\"heads\"", &part), &[(place, found, fault)]);
+    };
+    let object = r#"{"standard": "iso-14541"}"#;
+    wrong(&format!("\"coupling\": {object}"), "error /parts/0/coupling 7:61", object, TEXT);
+    wrong(
+        r#""valve": "block""#,
+        "error /parts/0/valve 7:58",
+        "\"block\"",
+        Fault::UnknownName { what: "extra valve", known: vec!["diverter", "head-block"], near: None },
+    );
+    wrong(
+        r#""conductance": "8 kW""#,
+        "error /parts/0/conductance 7:64",
+        "\"8 kW\"",
+        quantity(Dimension::ThermalConductance, TextFault::WrongDimension { unit: Unit::Kilowatt }),
+    );
 }

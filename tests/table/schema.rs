@@ -2,7 +2,7 @@
 //! reader says, as far as a schema can.
 
 use pairwright::quantity::text::{self, TextFault};
-use pairwright::quantity::{Named, Pressure, Unit, VolumeRate};
+use pairwright::quantity::{Named, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
 use pairwright::table::schema::schema;
 use pairwright::table::{Fault, Outcome, Severity};
 use proptest::prelude::*;
@@ -14,9 +14,9 @@ fn validator() -> &'static jsonschema::Validator {
     VALIDATOR.get_or_init(|| jsonschema::draft202012::new(&schema()).expect("a sound schema"))
 }
 
-/// A validator for one of the three definitions that the property test looks at.
+/// A validator for one of the definitions that the property test looks at.
 fn definition(name: &str) -> &'static jsonschema::Validator {
-    const NAMES: [&str; 3] = ["Flow", "Pressure", "PressureRange"];
+    const NAMES: [&str; 4] = ["Flow", "Pressure", "PressureRange", "Temperature"];
     static VALIDATORS: OnceLock<Vec<jsonschema::Validator>> = OnceLock::new();
     let of = |name: &&str| jsonschema::draft202012::new(&schema()["$defs"][*name]).expect("a sound definition");
     let all = VALIDATORS.get_or_init(|| NAMES.iter().map(of).collect());
@@ -115,9 +115,10 @@ fn it_asks_for_the_fields_that_the_reader_asks_for() {
         "carriers": [{ "id": "a", "model": "M", "class": "excavator",
             "pumps": [{ "id": "p" }], "power_groups": [{ "id": "g" }],
             "circuits": [{ "id": "c", "flow_setting": { "range": "10..20 L/min" }, "shared_with": [{ "name": "thumb" }],
+                "divider": { "set_flow": "15 L/min" },
                 "return_path": { "loss": { "loss": "5 bar", "flow": "20 L/min" } },
                 "port": { "standard": "iso-6149", "size": "M27x2" } }],
-            "case_line": { "fitted": true },
+            "case_line": { "fitted": true }, "coupler": { "fitted": true },
             "lifting": { "chart": [{ "reach": "3 m", "height": "1 m", "over_side": true, "mass": "500 kg" }] },
             "mounting": [{ "pin": "40 mm" }, { "standard": "iso-24410" }] }],
         "heads": [{ "id": "h", "model": "M", "kind": "flail", "work": { "materials": [{ "name": "grass" }] },
@@ -157,6 +158,40 @@ fn every_field(value: &Value, place: &str, places: &mut Vec<String>) {
     }
 }
 
+/// Every example in the schema is a text that the reader reads, and that the pattern beside it takes.
+#[test]
+fn its_examples_of_figures_can_be_read() {
+    let schema = schema();
+    let mut looked = 0;
+    for (name, definition) in schema["$defs"].as_object().expect("definitions") {
+        let examples = definition["examples"].as_array().into_iter().flatten();
+        for example in examples {
+            let validator = jsonschema::draft202012::new(definition).expect("a sound definition");
+            assert!(validator.is_valid(example), "{name}: {example}");
+            let text = example.as_str().expect("a text");
+            match name.as_str() {
+                "Flow" => assert!(text::read::<VolumeRate>(text).is_ok(), "{text}"),
+                "Pressure" => assert!(text::read::<Pressure>(text).is_ok(), "{text}"),
+                "Temperature" => assert!(text::read::<ThermodynamicTemperature>(text).is_ok(), "{text}"),
+                _ => {}
+            }
+            looked += 1;
+        }
+    }
+    assert!(looked > 40, "{looked}");
+}
+
+/// A share has no meaning on a scale with an offset: reader and schema say so alike.
+#[test]
+fn a_temperature_has_no_tolerance_in_percent() {
+    for (text, sound) in
+        [("35 Cel ±5 Cel", true), ("35 °C -5/+3 °C (measured)", true), ("35 °C ±5 %", false), ("35 °C -5/+3 %", false)]
+    {
+        assert_eq!(text::read::<ThermodynamicTemperature>(text).is_ok(), sound, "{text}");
+        assert_eq!(definition("Temperature").is_valid(&json!(text)), sound, "{text}");
+    }
+}
+
 /// Texts of quantities made of pieces that may or may not go together.
 fn quantity_like() -> impl Strategy<Value = String> {
     let number =
@@ -191,6 +226,9 @@ proptest! {
         }
         if text::read_range::<Pressure>(&text).is_ok() {
             prop_assert!(of("PressureRange"), "{text}");
+        }
+        if text::read::<ThermodynamicTemperature>(&text).is_ok() {
+            prop_assert!(of("Temperature"), "{text}");
         }
     }
 }

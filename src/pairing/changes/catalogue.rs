@@ -2,8 +2,8 @@
 
 use super::Slot;
 use crate::pairing::{Conditions, Price};
-use crate::quantity::{Kind, Length, Named, Pressure, Stated, Unit, VolumeRate};
-use crate::table::{ChangeId, Id, Money, Part};
+use crate::quantity::{Kind, Length, Named, Pressure, Stated, ThermalConductance, Unit, VolumeRate};
+use crate::table::{ChangeId, CouplingStandard, ExtraValve, Id, LineStandard, Money, Part};
 
 /// One way to make a change.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,14 +12,24 @@ pub struct ChangeOption {
     pub id: ChangeId,
     /// The part of the table.
     pub part: Option<Id>,
-    /// Inner diameter of new lines.
+    /// Inner diameter of new lines, size of couplings.
     pub bore: Option<Length>,
     /// Rated flow.
     pub rated_flow: Option<Stated<VolumeRate>>,
+    /// Rated pressure.
+    pub rated_pressure: Option<Stated<Pressure>>,
     /// Loss at the rated flow.
     pub loss: Option<Stated<Pressure>>,
     /// At which a filter's bypass opens.
     pub bypass: Option<Stated<Pressure>>,
+    /// Of hoses.
+    pub standard: Option<LineStandard>,
+    /// Of couplings.
+    pub coupling: Option<CouplingStandard>,
+    /// Of a circuit for a door.
+    pub valve: Option<ExtraValve>,
+    /// Of a cooler.
+    pub conductance: Option<Stated<ThermalConductance>>,
     /// Workshop minutes.
     pub minutes: u32,
     /// Part and labour in minor units, when both are priced.
@@ -38,20 +48,23 @@ pub struct Catalogue {
 /// Workshop minutes of a change (common practice, no published source), used where the table's parts give none.
 fn usual_minutes(change: ChangeId) -> u32 {
     match change {
-        ChangeId::MachineFlowSetting => 18,
-        ChangeId::ReliefSetting => 30,
-        ChangeId::DirectReturn => 480,
-        ChangeId::CaseLine => 180,
-        ChangeId::ReturnFilter | ChangeId::FlowLimit | ChangeId::MountingKit => 120,
-    }
-}
-
-/// Sizes that a shop has without a list: whole hose sizes, mm.
-fn usual_bores(change: ChangeId) -> &'static [f64] {
-    match change {
-        ChangeId::DirectReturn => &[19.05, 25.4, 31.75],
-        ChangeId::CaseLine => &[12.7, 19.05],
-        _ => &[],
+        ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp => 18,
+        ChangeId::ReliefSetting | ChangeId::ReverseLock => 30,
+        ChangeId::ToolRelief | ChangeId::Couplings | ChangeId::MakeUpCheck | ChangeId::ReturnRelief => 60,
+        ChangeId::HoseClass => 90,
+        ChangeId::ReturnFilter
+        | ChangeId::FlowLimit
+        | ChangeId::MountingKit
+        | ChangeId::OwnRelief
+        | ChangeId::DemandSignal
+        | ChangeId::OilChange => 120,
+        ChangeId::CaseLine | ChangeId::IsolateTool | ChangeId::DoorCircuit | ChangeId::Guarding => 180,
+        ChangeId::Harness => 240,
+        ChangeId::SupplyLine | ChangeId::ReturnLine => 300,
+        ChangeId::FilterReturn => 360,
+        ChangeId::DirectReturn | ChangeId::Cooler => 480,
+        // Two dividers with their checks, and the relief on the port.
+        ChangeId::PriorityShare => 780,
     }
 }
 
@@ -95,6 +108,24 @@ fn labour(rate: Option<Money>, minutes: u32) -> Option<u64> {
     Some((rate?.minor() * u64::from(minutes)).div_ceil(60))
 }
 
+fn plain(id: ChangeId, minutes: u32) -> ChangeOption {
+    ChangeOption {
+        id,
+        part: None,
+        bore: None,
+        rated_flow: None,
+        rated_pressure: None,
+        loss: None,
+        bypass: None,
+        standard: None,
+        coupling: None,
+        valve: None,
+        conductance: None,
+        minutes,
+        price: None,
+    }
+}
+
 fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
     let minutes = part.time.as_ref().map_or_else(
         || usual_minutes(part.change),
@@ -107,47 +138,69 @@ fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
         },
     );
     ChangeOption {
-        id: part.change,
         part: Some(part.id.clone()),
         bore: part.bore.as_ref().map(|bore| bore.nominal),
         rated_flow: part.rated_flow,
+        rated_pressure: part.rated_pressure,
         loss: part.loss,
         bypass: part.bypass,
-        minutes,
+        standard: part.standard,
+        coupling: part.coupling,
+        valve: part.valve,
+        conductance: part.conductance,
         price: part.price.zip(labour(rate, minutes)).map(|(part, labour)| part.minor() + labour),
+        ..plain(part.change, minutes)
     }
 }
 
+/// What a shop without a list has: whole hose sizes, filters of two sizes, couplings of a standard. All common practice, no
+/// published source.
 fn usual_options(id: ChangeId, rate: Option<Money>) -> Vec<ChangeOption> {
     let minutes = usual_minutes(id);
-    let plain = ChangeOption {
-        id,
-        part: None,
-        bore: None,
-        rated_flow: None,
-        loss: None,
-        bypass: None,
-        minutes,
-        // A setting needs no part: labour is all of it.
-        price: matches!(id, ChangeId::MachineFlowSetting | ChangeId::ReliefSetting)
-            .then(|| labour(rate, minutes))
-            .flatten(),
+    // A setting needs no part: labour is all of it.
+    let free =
+        matches!(id, ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp | ChangeId::ReliefSetting);
+    let plain = ChangeOption { price: free.then(|| labour(rate, minutes)).flatten(), ..plain(id, minutes) };
+    let bore = |millimetres: f64| Some(Length::from_si(Unit::Millimetre.to_si(millimetres)));
+    let bores = |sizes: &[f64]| {
+        let with = |size: &f64| ChangeOption { bore: bore(*size), ..plain.clone() };
+        sizes.iter().map(with).collect()
     };
-    let bores = usual_bores(id);
-    if id == ChangeId::ReturnFilter {
-        // Clean loss 0.5 bar at rated flow, bypass 1.7 bar: common practice, no published source.
-        let size = |flow: f64| ChangeOption {
-            rated_flow: Some(Stated::published(flow, Unit::LitrePerMinute)),
-            loss: Some(Stated::published(0.5, Unit::Bar)),
-            bypass: Some(Stated::published(1.7, Unit::Bar)),
-            ..plain.clone()
-        };
-        return vec![size(150.0), size(300.0)];
+    let bar = |pressure: f64| Some(Stated::published(pressure, Unit::Bar));
+    let litres = |flow: f64| Some(Stated::published(flow, Unit::LitrePerMinute));
+    match id {
+        ChangeId::DirectReturn => bores(&[19.05, 25.4, 31.75]),
+        ChangeId::FilterReturn | ChangeId::ReturnLine => bores(&[25.4, 31.75]),
+        ChangeId::CaseLine => bores(&[12.7, 19.05]),
+        ChangeId::ReturnFilter => {
+            // Clean loss 0.5 bar at rated flow, bypass 1.7 bar.
+            let size = |flow: f64| ChangeOption {
+                rated_flow: litres(flow),
+                loss: bar(0.5),
+                bypass: bar(1.7),
+                ..plain.clone()
+            };
+            vec![size(150.0), size(300.0)]
+        }
+        ChangeId::HoseClass => [LineStandard::En4sp, LineStandard::SaeR15]
+            .map(|standard| ChangeOption { standard: Some(standard), ..plain.clone() })
+            .to_vec(),
+        ChangeId::SupplyLine => [19.05, 25.4]
+            .map(|size| ChangeOption { bore: bore(size), standard: Some(LineStandard::En4sh), ..plain.clone() })
+            .to_vec(),
+        // Known by their standard alone: what that says they bear is all that they may be taken for.
+        ChangeId::Couplings => [12.5, 20.0]
+            .map(|size| ChangeOption { bore: bore(size), coupling: Some(CouplingStandard::Iso14541), ..plain.clone() })
+            .to_vec(),
+        ChangeId::DoorCircuit => [ExtraValve::Diverter, ExtraValve::HeadBlock]
+            .map(|valve| ChangeOption { valve: Some(valve), ..plain.clone() })
+            .to_vec(),
+        ChangeId::Cooler => vec![ChangeOption {
+            conductance: Some(Stated::published(350.0, Unit::WattPerKelvin)),
+            rated_flow: litres(100.0),
+            ..plain
+        }],
+        ChangeId::PriorityShare => vec![ChangeOption { rated_pressure: bar(350.0), ..plain }],
+        _ => vec![plain],
     }
-    if bores.is_empty() {
-        return vec![plain];
-    }
-    let with =
-        |bore: &f64| ChangeOption { bore: Some(Length::from_si(Unit::Millimetre.to_si(*bore))), ..plain.clone() };
-    bores.iter().map(with).collect()
 }

@@ -2,37 +2,84 @@
 //! any other; nothing here says that a change helps.
 
 mod catalogue;
+mod hydraulic;
+mod other;
 mod settings;
+mod source;
 
 pub use catalogue::{Catalogue, ChangeOption};
-pub use settings::{solve_flow, solve_relief};
 
-use super::checks::can_be_bridged;
 use super::facts::Facts;
+use super::search::Setup;
 use super::{Setting, SettingId};
-use crate::quantity::{Amount, Kind, Length, Pressure, Source, Spread, Stated, Unit, VolumeRate};
-use crate::table::{
-    Carrier, CaseLine, ChangeId, Circuit, Line, Mounting, PointLoss, ReturnFilter, ReturnPath, ReturnRoute, Segment,
-};
+use crate::quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
+use crate::table::{Carrier, ChangeId, Circuit, Line};
 
-/// The places at a machine that changes can fill, at most one option each, in working order.
-pub const SLOTS: [Slot; 6] = [Slot::Mounting, Slot::Case, Slot::Return, Slot::Filter, Slot::Flow, Slot::Relief];
+/// The places at a machine that changes can fill, at most one option each, in working order. What is set comes after what it
+/// depends on.
+pub const SLOTS: [Slot; 19] = [
+    Slot::Mounting,
+    Slot::Guarding,
+    Slot::Oil,
+    Slot::Case,
+    Slot::Return,
+    Slot::Filter,
+    Slot::Cooler,
+    Slot::ReturnRelief,
+    Slot::Isolation,
+    Slot::Supply,
+    Slot::Couplings,
+    Slot::Source,
+    Slot::Demand,
+    Slot::Relief,
+    Slot::RunDown,
+    Slot::Reverse,
+    Slot::Door,
+    Slot::Harness,
+    Slot::WarmUp,
+];
 
 /// A place at a machine that a change can fill.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Slot {
     /// How the head hangs on.
     Mounting,
+    /// Guards of the operator.
+    Guarding,
+    /// The oil.
+    Oil,
     /// The motor's drain.
     Case,
     /// The way back of the oil.
     Return,
     /// The filter in it.
     Filter,
-    /// What bounds the flow.
-    Flow,
+    /// A cooler in it.
+    Cooler,
+    /// A relief on it.
+    ReturnRelief,
+    /// What keeps another tool from the head's pressure.
+    Isolation,
+    /// The hoses to the head.
+    Supply,
+    /// The couplings.
+    Couplings,
+    /// What bounds or gives the flow.
+    Source,
+    /// What tells the pump.
+    Demand,
     /// The relief.
     Relief,
+    /// What lets the rotor run down.
+    RunDown,
+    /// What bars the reverse.
+    Reverse,
+    /// What drives the head's other functions.
+    Door,
+    /// Wires and buttons.
+    Harness,
+    /// How warm the oil must be.
+    WarmUp,
 }
 
 impl Slot {
@@ -40,12 +87,43 @@ impl Slot {
     pub fn of(change: ChangeId) -> Self {
         match change {
             ChangeId::MountingKit => Self::Mounting,
+            ChangeId::Guarding => Self::Guarding,
+            ChangeId::OilChange => Self::Oil,
             ChangeId::CaseLine => Self::Case,
-            ChangeId::DirectReturn => Self::Return,
+            ChangeId::DirectReturn | ChangeId::FilterReturn | ChangeId::ReturnLine => Self::Return,
             ChangeId::ReturnFilter => Self::Filter,
-            ChangeId::FlowLimit | ChangeId::MachineFlowSetting => Self::Flow,
-            ChangeId::ReliefSetting => Self::Relief,
+            ChangeId::Cooler => Self::Cooler,
+            ChangeId::ReturnRelief => Self::ReturnRelief,
+            ChangeId::IsolateTool | ChangeId::ToolRelief => Self::Isolation,
+            ChangeId::HoseClass | ChangeId::SupplyLine => Self::Supply,
+            ChangeId::Couplings => Self::Couplings,
+            ChangeId::FlowLimit | ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::PriorityShare => {
+                Self::Source
+            }
+            ChangeId::DemandSignal => Self::Demand,
+            ChangeId::ReliefSetting | ChangeId::OwnRelief => Self::Relief,
+            ChangeId::MakeUpCheck => Self::RunDown,
+            ChangeId::ReverseLock => Self::Reverse,
+            ChangeId::DoorCircuit => Self::Door,
+            ChangeId::Harness => Self::Harness,
+            ChangeId::WarmUp => Self::WarmUp,
         }
+    }
+
+    /// Whether the slot stands by itself: its options leave every figure of the circuit as it is, so that the checks that it
+    /// does not mend come out as before (a test proves it). The other slots are coupled by the circuit.
+    pub fn is_separable(self) -> bool {
+        matches!(
+            self,
+            Self::Mounting
+                | Self::Guarding
+                | Self::ReturnRelief
+                | Self::Demand
+                | Self::RunDown
+                | Self::Reverse
+                | Self::Door
+                | Self::Harness
+        )
     }
 }
 
@@ -59,9 +137,13 @@ fn exact<Q: Kind>(quantity: Q, unit: Unit) -> Stated<Q> {
     Stated { nominal: quantity, spread, source: Source::Published, unit }
 }
 
-/// The circuit of a carrier by its id.
-fn circuit_mut<'a>(carrier: &'a mut Carrier, id: &crate::table::Id) -> Option<&'a mut Circuit> {
-    carrier.circuits.iter_mut().find(|circuit| circuit.id == *id)
+/// A carrier with one of its circuits changed.
+fn with_circuit(carrier: &Carrier, circuit: &Circuit, change: impl FnOnce(&mut Circuit)) -> Carrier {
+    let mut changed = carrier.clone();
+    if let Some(place) = changed.circuits.iter_mut().find(|place| place.id == circuit.id) {
+        change(place);
+    }
+    changed
 }
 
 /// The total length of a line, when all of it is known.
@@ -73,121 +155,69 @@ fn known_length(line: &Line) -> Option<Length> {
     (!line.segments.is_empty()).then_some(sum)
 }
 
-/// Sends the return past the spool: a changeover valve and a line of its own to the tank, as long as the return was.
-/// What hung on the old way is lost with it: the machine's filter and its cooler.
-pub fn direct_return(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Carrier {
-    let mut changed = carrier.clone();
-    if let Some(place) = circuit_mut(&mut changed, &circuit.id) {
-        let length = known_length(&circuit.return_path.line).map(|length| own(length, Unit::Metre));
-        let bore = option.bore.map(|bore| exact(bore, Unit::Millimetre));
-        place.return_path = ReturnPath {
-            route: Some(ReturnRoute::Direct),
-            loss: Some(PointLoss {
-                loss: option.loss.unwrap_or(Stated::published(2.0, Unit::Bar)),
-                flow: option.rated_flow.unwrap_or(Stated::published(150.0, Unit::LitrePerMinute)),
-                viscosity: None,
-            }),
-            line: Line { segments: vec![Segment { bore, length, standard: None, rating: None }] },
-            through_filter: Some(false),
-            filter: None,
-            through_cooler: Some(false),
-        };
-    }
-    changed
+fn setting<Q: Kind>(name: SettingId, value: Q) -> Setting {
+    Setting { name, value: Amount::of(value) }
 }
 
-/// Puts a filter into the return as it then is.
-pub fn return_filter(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Carrier {
-    let mut changed = carrier.clone();
-    if let Some(place) = circuit_mut(&mut changed, &circuit.id) {
-        let loss = option.loss.zip(option.rated_flow).map(|(loss, flow)| PointLoss { loss, flow, viscosity: None });
-        place.return_path.filter =
-            Some(ReturnFilter { rated_flow: option.rated_flow, loss, bypass: option.bypass, fineness_um: None });
-    }
-    changed
-}
+/// What a change makes of a carrier, with the settings made.
+type Changed = Option<(Carrier, Vec<Setting>)>;
 
-/// Leads the motor's drain to the tank by a line of its own.
-pub fn case_line(carrier: &Carrier, option: &ChangeOption) -> Carrier {
-    let bore = option.bore.map(|bore| exact(bore, Unit::Millimetre));
-    let line = Line { segments: vec![Segment { bore, length: None, standard: None, rating: None }] };
-    Carrier {
-        case_line: Some(CaseLine { fitted: true, line, coupling: None, own_port: Some(true) }),
-        ..carrier.clone()
-    }
-}
-
-/// Sets the flow that the machine itself offers to set.
-pub fn machine_flow_setting(carrier: &Carrier, circuit: &Circuit, flow: VolumeRate) -> Carrier {
-    let mut changed = carrier.clone();
-    if let Some(place) = circuit_mut(&mut changed, &circuit.id) {
-        place.flow = Some(own(flow, Unit::LitrePerMinute));
-    }
-    changed
-}
-
-/// Fits a sealed flow regulator.
-pub fn flow_limit(carrier: &Carrier, circuit: &Circuit, flow: VolumeRate) -> Carrier {
-    let mut changed = carrier.clone();
-    if let Some(place) = circuit_mut(&mut changed, &circuit.id) {
-        place.flow_limit = Some(Stated::published(Unit::LitrePerMinute.of_si(flow.si()), Unit::LitrePerMinute));
-    }
-    changed
-}
-
-/// Resets the relief.
-pub fn relief_setting(carrier: &Carrier, circuit: &Circuit, pressure: Pressure) -> Carrier {
-    let mut changed = carrier.clone();
-    if let Some(place) = circuit_mut(&mut changed, &circuit.id) {
-        place.relief = Some(own(pressure, Unit::Bar));
-    }
-    changed
-}
-
-/// Bridges the machine's pins to those of the head.
-pub fn mounting_kit(carrier: &Carrier, bridged: &Mounting) -> Carrier {
-    let mut changed = carrier.clone();
-    changed.mounting.push(bridged.clone());
-    changed
-}
-
-/// Applies one option to a carrier, solving its setting; with the settings made. None when it cannot be applied here.
-pub fn apply(facts: &Facts, option: &ChangeOption) -> Option<(Carrier, Vec<Setting>)> {
-    let (carrier, circuit) = (facts.carrier, facts.circuit);
-    let bore = || option.bore.map(|bore| Setting { name: SettingId::Bore, value: Amount::of(bore) });
+/// Applies one option to a carrier's circuit, solving its setting for a head. None when it cannot be applied here.
+pub fn apply(setup: Setup, option: &ChangeOption) -> Changed {
+    let Setup { carrier, circuit, head, conditions } = setup;
+    // Only what is solved needs the facts.
+    let facts = || Facts::gather(carrier, circuit, head, conditions).for_a_search();
     match option.id {
-        ChangeId::DirectReturn => Some((direct_return(carrier, circuit, option), bore().into_iter().collect())),
-        ChangeId::ReturnFilter => {
-            let rated =
-                option.rated_flow.map(|flow| Setting { name: SettingId::RatedFlow, value: Amount::of(flow.nominal) });
-            circuit
-                .return_path
-                .filter
-                .is_none()
-                .then(|| (return_filter(carrier, circuit, option), rated.into_iter().collect()))
+        ChangeId::DirectReturn => hydraulic::direct_return(carrier, circuit, option),
+        ChangeId::FilterReturn => hydraulic::filter_return(carrier, circuit, option),
+        ChangeId::ReturnLine => hydraulic::return_line(carrier, circuit, option),
+        ChangeId::ReturnFilter => hydraulic::return_filter(carrier, circuit, option),
+        ChangeId::Cooler => hydraulic::cooler(carrier, circuit, option),
+        ChangeId::ReturnRelief => hydraulic::return_relief(carrier, circuit, head),
+        ChangeId::CaseLine => hydraulic::case_line(carrier, option),
+        ChangeId::HoseClass => hydraulic::hose_class(carrier, circuit, option),
+        ChangeId::SupplyLine => hydraulic::supply_line(carrier, circuit, option),
+        ChangeId::Couplings => hydraulic::couplings(carrier, circuit, option),
+        ChangeId::ToolRelief => hydraulic::tool_relief(carrier, circuit),
+        ChangeId::IsolateTool => hydraulic::isolate_tool(carrier, circuit),
+        ChangeId::MakeUpCheck => hydraulic::make_up_check(carrier, circuit),
+        ChangeId::ReverseLock => hydraulic::reverse_lock(carrier, circuit),
+        ChangeId::DoorCircuit => hydraulic::door_circuit(carrier, circuit, option),
+        ChangeId::DemandSignal => hydraulic::demand_signal(carrier, circuit),
+        ChangeId::MachineFlowSetting | ChangeId::FlowLimit => source::flow(&facts(), option.id),
+        ChangeId::EngineSpeed => source::engine_speed(&facts()),
+        ChangeId::PriorityShare => source::priority_share(&facts(), option),
+        ChangeId::ReliefSetting => source::relief_setting(&facts()),
+        ChangeId::OwnRelief => source::own_relief(&facts(), option),
+        ChangeId::WarmUp => source::warm_up(&facts()),
+        ChangeId::OilChange => other::oil_change(&facts()),
+        ChangeId::Harness => other::harness(&facts()),
+        ChangeId::Guarding => other::guarding(&facts()),
+        ChangeId::MountingKit => other::mounting_kit(&facts()),
+    }
+}
+
+/// Whether a change can be applied to a carrier's circuit at all, whatever else is changed: what the machine does not offer no
+/// other change brings.
+pub fn can_ever_apply(setup: Setup, change: ChangeId) -> bool {
+    let Setup { carrier, circuit, .. } = setup;
+    match change {
+        ChangeId::MachineFlowSetting => circuit.flow_setting.is_some() && circuit.divider.is_none(),
+        ChangeId::WarmUp => circuit.flow_setting.is_some() && circuit.flow.is_some(),
+        ChangeId::FlowLimit => circuit.divider.is_none(),
+        ChangeId::EngineSpeed => carrier.engine.speed_range.is_some() && carrier.engine.working_speed.is_some(),
+        ChangeId::ReliefSetting => circuit.relief_range.is_some(),
+        ChangeId::OwnRelief => circuit.relief.is_some(),
+        ChangeId::FilterReturn => carrier.return_filter.as_ref().is_some_and(|filter| filter.spare_port == Some(true)),
+        ChangeId::IsolateTool | ChangeId::ToolRelief => {
+            let tools = circuit.shared_with.as_deref().unwrap_or(&[]);
+            !tools.is_empty() && tools.iter().all(|tool| tool.greatest_pressure.is_some())
         }
-        ChangeId::CaseLine => Some((case_line(carrier, option), bore().into_iter().collect())),
-        ChangeId::MountingKit => {
-            let bridged = can_be_bridged(facts)?;
-            let pin = match bridged {
-                Mounting::Pins { pin, .. } => Some(Setting { name: SettingId::Pin, value: Amount::of(pin.nominal) }),
-                Mounting::Standard { .. } => None,
-            };
-            Some((mounting_kit(carrier, bridged), pin.into_iter().collect()))
+        ChangeId::HoseClass => !circuit.supply.segments.is_empty(),
+        ChangeId::PriorityShare => {
+            let pumps = || carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id));
+            circuit.divider.is_none() && pumps().count() > 0 && pumps().all(|pump| pump.greatest_flow.is_some())
         }
-        ChangeId::MachineFlowSetting | ChangeId::FlowLimit => {
-            let flow = solve_flow(facts, option.id)?;
-            let changed = if option.id == ChangeId::FlowLimit {
-                flow_limit(carrier, circuit, flow)
-            } else {
-                machine_flow_setting(carrier, circuit, flow)
-            };
-            Some((changed, vec![Setting { name: SettingId::Flow, value: Amount::of(flow) }]))
-        }
-        ChangeId::ReliefSetting => {
-            let pressure = solve_relief(facts)?;
-            let setting = Setting { name: SettingId::Relief, value: Amount::of(pressure) };
-            Some((relief_setting(carrier, circuit, pressure), vec![setting]))
-        }
+        _ => true,
     }
 }

@@ -1,46 +1,54 @@
 //! Settings are solved, not guessed: intervals found from checks, rounded to shop steps.
 
-use super::{flow_limit, machine_flow_setting, relief_setting};
+use super::source::reset_relief;
 use crate::pairing::assume::{OWN_SETTING, PRESSURE_MARGIN};
 use crate::pairing::checks;
-use crate::pairing::draw::{Draw, Side, Stance};
+use crate::pairing::draw::{Draw, Stance};
 use crate::pairing::facts::{Facts, Lean};
 use crate::pairing::{Check, CheckId, Outcome};
-use crate::quantity::{Kind, Pressure, Range, Unit, VolumeRate};
-use crate::table::{Carrier, ChangeId};
+use crate::quantity::{Kind, Pressure, Unit, VolumeRate};
+use crate::table::{Carrier, FlowSetting};
 
 /// Shop step of a flow, L/min.
 const FLOW_STEP: f64 = 1.0;
 /// Shop step of a relief, bar.
 const RELIEF_STEP: f64 = 5.0;
 
+/// The flows to which something can be set, L/min.
+#[derive(Clone, Copy, Debug)]
+pub struct FlowSteps {
+    least: f64,
+    most: f64,
+    step: f64,
+}
+
+impl FlowSteps {
+    /// Anything in steps of the shop.
+    pub const ANY: Self = Self { least: FLOW_STEP, most: 1000.0, step: FLOW_STEP };
+
+    /// What a machine offers.
+    pub fn of(setting: &FlowSetting) -> Self {
+        let litres = |flow: VolumeRate| Unit::LitrePerMinute.of_si(flow.si());
+        let step = setting.step.map_or(FLOW_STEP, |step| litres(step.nominal)).max(0.1);
+        Self { least: litres(setting.range.low), most: litres(setting.range.high), step }
+    }
+
+    fn at(self, steps: u32) -> VolumeRate {
+        VolumeRate::from_si(Unit::LitrePerMinute.to_si(self.least + f64::from(steps) * self.step))
+    }
+}
+
 /// The flow to set: the nearest to the head's rated flow (its least where none is rated) at which every upper limit
-/// holds (greatest flow, rotor speed, pressures in return and case); none when there is nothing to aim at or the machine
-/// offers no such setting.
-pub fn solve_flow(facts: &Facts, change: ChangeId) -> Option<VolumeRate> {
+/// holds (greatest flow, rotor speed, pressures in return and case); then as much more, up to a third, as the head's least flow
+/// asks in the lean corner. None when there is nothing to aim at.
+pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(VolumeRate) -> Carrier) -> Option<VolumeRate> {
     let head = &facts.head.flow;
-    let aim = head.rated.or(head.least)?.nominal;
-    let set = |flow: VolumeRate| match change {
-        ChangeId::FlowLimit => flow_limit(facts.carrier, facts.circuit, flow),
-        _ => machine_flow_setting(facts.carrier, facts.circuit, flow),
-    };
-    let (least, most, step) = match (change, &facts.circuit.flow_setting) {
-        (ChangeId::FlowLimit, _) => (FLOW_STEP, 1000.0, FLOW_STEP),
-        (_, Some(setting)) => {
-            let litres = |flow: VolumeRate| Unit::LitrePerMinute.of_si(flow.si());
-            let step = setting.step.map_or(FLOW_STEP, |step| litres(step.nominal)).max(0.1);
-            (litres(setting.range.low), litres(setting.range.high), step)
-        }
-        (_, None) => return None,
-    };
-    let aim = Unit::LitrePerMinute.of_si(aim.si());
-    let flow_at = |steps: u32| VolumeRate::from_si(Unit::LitrePerMinute.to_si(least + f64::from(steps) * step));
-    let last = steps((most - least) / step, f64::floor);
-    let top = steps((aim - least) / step, f64::ceil).min(last);
+    let aim = Unit::LitrePerMinute.of_si(head.rated.or(head.least)?.nominal.si());
+    let last = steps((of.most - of.least) / of.step, f64::floor);
+    let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
     let upper_hold = |steps: u32| {
-        let changed = set(flow_at(steps));
-        again(facts, &changed, |facts| {
-            let warm = checks::warm_enough();
+        again(facts, &set(of.at(steps)), |facts| {
+            let warm = checks::warm_enough(facts);
             // Only figures count here: a case line or a limit that is missing is no matter of the flow.
             let holds =
                 |check: &Check| check.margin.is_none_or(|margin| margin >= 0.0 && check.outcome != Outcome::NotMet);
@@ -51,8 +59,17 @@ pub fn solve_flow(facts: &Facts, change: ChangeId) -> Option<VolumeRate> {
         })
         .unwrap_or(false)
     };
+    let least_arrives = |steps: u32| {
+        let arrives = |facts: &Facts| {
+            checks::flow_above_least(facts, checks::warm_enough(facts)).margin.is_some_and(|margin| margin >= 0.0)
+        };
+        again(facts, &set(of.at(steps)), arrives).unwrap_or(false)
+    };
     if upper_hold(top) {
-        return Some(flow_at(top));
+        // A regulator that is off to the low side may leave too little: a little more then, where all else holds.
+        let highest = steps((aim * 4.0 / 3.0 - of.least) / of.step, f64::floor).min(last);
+        let more = (top..=highest).take_while(|&steps| upper_hold(steps)).find(|&steps| least_arrives(steps));
+        return Some(of.at(if least_arrives(top) { top } else { more.unwrap_or(top) }));
     }
     // Upper limits hold up to some step and no further.
     let (mut good, mut bad) = (None, top);
@@ -67,7 +84,7 @@ pub fn solve_flow(facts: &Facts, change: ChangeId) -> Option<VolumeRate> {
         }
     }
     // Where no flow keeps them all, the aim itself: the checks then say what else is wrong.
-    Some(flow_at(good.unwrap_or(top)))
+    Some(of.at(good.unwrap_or(top)))
 }
 
 /// A whole number of shop steps up to a pressure.
@@ -87,51 +104,68 @@ fn steps(value: f64, round: fn(f64) -> f64) -> u32 {
 }
 
 /// Runs a question on a changed carrier's same circuit.
-fn again<R>(facts: &Facts, changed: &Carrier, ask: impl FnOnce(&Facts) -> R) -> Option<R> {
+pub fn again<R>(facts: &Facts, changed: &Carrier, ask: impl FnOnce(&Facts) -> R) -> Option<R> {
     let circuit = changed.circuits.iter().find(|circuit| circuit.id == facts.circuit.id)?;
     Some(ask(&Facts::gather(changed, circuit, facts.head, facts.conditions).for_a_search()))
 }
 
-/// The full-flow pressure to set, in steps of 5 bar within what the machine allows: what the head's maker asks for, else
-/// the least that leaves the motor its need at work and 10 % more in the worst corner; never more than what the head and
-/// everything else on the spool bears. None when the relief may not be moved or the need is not known.
+/// The full-flow pressure to set within what the machine allows; see [`solve_pressure`]. None when the relief may not be
+/// moved or the need is not known.
 pub fn solve_relief(facts: &Facts) -> Option<Pressure> {
     let range = facts.circuit.relief_range?;
-    let top = highest_allowed(facts, &range)?;
-    let first = relief_steps(range.low, f64::ceil);
+    let set = |pressure: Pressure| reset_relief(facts.carrier, facts.circuit, pressure);
+    solve_pressure(facts, range.low, range.high, &set)
+}
+
+/// The pressure to set: what the head's maker asks for, where head and range bear it; else the least, in steps of 5 bar, that
+/// leaves the motor its need at work and 10 % more in the worst corner. Never more than what the head bears; which hoses, couplings
+/// and tools must then be stronger, the checks say.
+pub fn solve_pressure(
+    facts: &Facts,
+    low: Pressure,
+    high: Pressure,
+    set: &impl Fn(Pressure) -> Carrier,
+) -> Option<Pressure> {
+    let with_tolerance = |bears: Pressure| bears / (1.0 + OWN_SETTING.plus);
+    let head = facts
+        .head
+        .pressure
+        .greatest
+        .map(|greatest| with_tolerance(greatest.interval(crate::quantity::Tolerance::NONE).low));
+    let top = head.filter(|head| *head < high).unwrap_or(high);
+    let first = relief_steps(low, f64::ceil);
     let last = relief_steps(top, f64::floor);
     if last < first {
         return None;
     }
     let at = |step: u32| Pressure::from_si(Unit::Bar.to_si(f64::from(step) * RELIEF_STEP));
-    let enough = |step: u32| {
-        let changed = relief_setting(facts.carrier, facts.circuit, at(step));
-        again(facts, &changed, leaves_enough).unwrap_or(false)
-    };
-    if let Some(asked) = &facts.head.pressure.relief {
-        let step = relief_steps(asked.nominal, f64::floor);
-        if (first..=last).contains(&step) && enough(step) {
-            return Some(at(step));
-        }
+    let ask =
+        |pressure: Pressure, question: fn(&Facts) -> bool| again(facts, &set(pressure), question).unwrap_or(false);
+    let enough = |pressure: Pressure| ask(pressure, leaves_enough);
+    let asked = facts.head.pressure.relief.map(|asked| asked.nominal).filter(|asked| *asked >= low && *asked <= top);
+    if let Some(asked) = asked.filter(|&asked| ask(asked, checks::keeps_gaps) && (enough(asked) || !enough(at(last)))) {
+        return Some(asked);
     }
-    let (mut low, mut high) = (first, last);
-    if !enough(high) {
-        return Some(at(high));
+    if !enough(at(last)) {
+        return Some(at(last));
     }
-    while low < high {
-        let middle = low.midpoint(high);
-        if enough(middle) {
-            high = middle;
+    let (mut bad, mut good) = (first, last);
+    while bad < good {
+        let middle = bad.midpoint(good);
+        if enough(at(middle)) {
+            good = middle;
         } else {
-            low = middle + 1;
+            bad = middle + 1;
         }
     }
-    Some(at(high))
+    // Limiters that would fight ask for a little more, or this is the best that there is.
+    let apart = (good..=last).map(at).find(|&pressure| ask(pressure, checks::keeps_gaps));
+    Some(apart.unwrap_or(at(good)))
 }
 
 /// Whether the relief leaves the motor its need and the margin of practice, and the head its least flow.
 fn leaves_enough(facts: &Facts) -> bool {
-    let warm = checks::warm_enough();
+    let warm = checks::warm_enough(facts);
     let pressure = checks::pressure_left(facts, warm);
     let with_margin =
         pressure.outcome == Outcome::Met && pressure.margin.is_some_and(|margin| margin >= PRESSURE_MARGIN);
@@ -143,44 +177,10 @@ fn leaves_enough(facts: &Facts) -> bool {
 /// Whether the relief takes part of the flow at the head's working point in the lean corner.
 fn relief_takes_flow(facts: &Facts) -> bool {
     let draw = Draw::new(Stance::Worst);
-    let circuit = facts.circuit(&draw, Lean::Poor, checks::warm_enough());
+    let circuit = facts.circuit(&draw, Lean::Poor, checks::warm_enough(facts));
     let difference = facts.working_difference(&draw, &circuit);
     match (circuit.solve(difference), circuit.relief) {
         (Ok(point), Some(relief)) => relief.share_passed(point.supply) > 0.0,
         _ => true,
     }
-}
-
-/// The highest setting: within the machine's range, and with its tolerance no more than what the head bears, what hose
-/// and coupling are rated for where that is known, and what another tool on the spool may see. None when another tool's
-/// limit is not known and it has no relief of its own: then the relief stays as it is.
-fn highest_allowed(facts: &Facts, range: &Range<Pressure>) -> Option<Pressure> {
-    let mut top = range.high;
-    let mut lower = |limit: Pressure| {
-        let with_tolerance = limit / (1.0 + OWN_SETTING.plus);
-        if with_tolerance < top {
-            top = with_tolerance;
-        }
-    };
-    if let Some(greatest) = &facts.head.pressure.greatest {
-        lower(greatest.interval(crate::quantity::Tolerance::NONE).low);
-    }
-    for segment in &facts.circuit.supply.segments {
-        if let Some(rating) = &segment.rating {
-            lower(rating.nominal);
-        }
-    }
-    if let Some(rating) = facts.circuit.coupling.as_ref().and_then(|coupling| coupling.rated_pressure) {
-        lower(rating.nominal);
-    }
-    let draw = Draw::new(Stance::Nominal);
-    let today = draw.take(&facts.relief, Side::High);
-    for tool in facts.circuit.shared_with.iter().filter(|tool| tool.own_relief != Some(true)) {
-        match &tool.greatest_pressure {
-            Some(bears) => lower(bears.nominal),
-            None if draw.missing().is_empty() => lower(today * (1.0 + OWN_SETTING.plus)),
-            None => return None,
-        }
-    }
-    Some(top)
 }

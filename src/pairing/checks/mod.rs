@@ -2,27 +2,49 @@
 
 mod back_pressure;
 mod case_pressure;
+mod control;
+mod coupler;
+mod electrics;
+mod feed;
 mod flow_window;
+mod functions;
+mod guarding;
+mod heat;
+mod lift;
 mod mounting;
+mod oil;
 mod power;
 mod pressure;
+mod ratings;
+mod relief_overlap;
 mod return_filter;
 mod rotor_speed;
+mod run_down;
+mod tools;
+mod torque_limit;
 mod weight_class;
+mod work;
 
 pub use case_pressure::bears_hot_motor;
+pub use electrics::{greatest_current, outputs_needed};
 pub use flow_window::{high as flow_below_greatest, low as flow_above_least};
+pub use guarding::{lacking as guards_lacking, throws};
+pub use lift::farthest as farthest_point;
 pub use mounting::can_be_bridged;
 pub use pressure::left_for_motor as pressure_left;
+pub use relief_overlap::keeps_gaps;
 
-use super::assume::WARM_ENOUGH_CELSIUS;
 use super::facts::Facts;
-use super::{Check, CheckId};
-use crate::quantity::{Kind, Named, ThermodynamicTemperature, Unit};
+use super::judge::plain;
+use super::{Check, CheckId, Class, Outcome, Reason};
+use crate::quantity::{Kind, Named, ThermodynamicTemperature};
+use crate::table::AssumptionId;
 
-/// The oil temperature from which full speed is asked.
-pub fn warm_enough() -> ThermodynamicTemperature {
-    ThermodynamicTemperature::from_si(Unit::Celsius.to_si(WARM_ENOUGH_CELSIUS))
+/// The oil temperature from which full speed is asked: that of practice, or the one to which the machine is idled warm.
+pub fn warm_enough(facts: &Facts) -> ThermodynamicTemperature {
+    let usual: ThermodynamicTemperature = facts.practice.limit(AssumptionId::WarmEnough).nominal;
+    let own = facts.circuit.warm_up.map(|stated| stated.nominal);
+    own.filter(|own| own.si() > usual.si()).unwrap_or(usual)
 }
 
 /// One check. `warm` is the lowest oil temperature at which it must hold at full speed.
@@ -37,10 +59,51 @@ pub fn check(id: CheckId, facts: &Facts, warm: ThermodynamicTemperature) -> Chec
         CheckId::ReturnFilter => return_filter::check(facts),
         CheckId::WeightClass => weight_class::check(facts),
         CheckId::Mounting => mounting::check(facts),
+        CheckId::SharedTool => tools::shared(facts),
+        CheckId::ReliefOverlap => relief_overlap::check(facts),
+        CheckId::LineRating => ratings::lines(facts),
+        CheckId::Couplings => ratings::couplings(facts, warm),
+        CheckId::Direction => control::direction(facts),
+        CheckId::RunDown => run_down::check(facts),
+        CheckId::Functions => functions::check(facts, warm),
+        CheckId::Heat => heat::check(facts),
+        CheckId::Oil => oil::check(facts),
+        CheckId::Lift => lift::check(facts),
+        CheckId::Electrics => electrics::check(facts),
+        CheckId::ExtraFunctions => electrics::extra_functions(facts),
+        CheckId::Guarding => guarding::check(facts),
+        CheckId::Work => work::check(facts),
+        CheckId::PumpDemand => feed::pump_demand(facts),
+        CheckId::CentreType => control::centre_type(facts),
+        CheckId::ReverseLock => control::reverse_lock(facts),
+        CheckId::FeedOrder => feed::feed_order(facts),
+        CheckId::StraightTravel => feed::straight_travel(facts),
+        CheckId::ReturnShut => control::return_shut(facts),
+        CheckId::AttachmentOff => tools::off(facts),
+        CheckId::StopAndRestart => control::stop_and_restart(facts),
+        CheckId::Coupler => coupler::check(facts),
+        CheckId::Clearance => coupler::clearance(facts),
+        CheckId::TorqueLimit => torque_limit::check(facts),
+        CheckId::CreepSpeed => work::creep_speed(facts),
+        CheckId::ContinuousFlow => control::continuous_flow(facts),
     }
+}
+
+/// Every check for a search: the balance of heat, which takes as long as all the others, only where nothing else fails.
+pub fn in_a_search(facts: &Facts) -> Vec<Check> {
+    let warm = warm_enough(facts);
+    let put_off = plain(CheckId::Heat, Class::Work, Outcome::Met, Reason::Within, &[]);
+    let of = |&id: &CheckId| if id == CheckId::Heat { put_off.clone() } else { check(id, facts, warm) };
+    let mut checks: Vec<Check> = CheckId::ALL.iter().map(of).collect();
+    if !checks.iter().any(Check::fails)
+        && let Some(heat) = checks.iter_mut().find(|check| check.id == CheckId::Heat)
+    {
+        *heat = heat::check(facts);
+    }
+    checks
 }
 
 /// Every check, in the order of the list.
 pub fn all(facts: &Facts) -> Vec<Check> {
-    CheckId::ALL.iter().map(|&id| check(id, facts, warm_enough())).collect()
+    CheckId::ALL.iter().map(|&id| check(id, facts, warm_enough(facts))).collect()
 }

@@ -1,15 +1,16 @@
 //! What the relief leaves for the motor at work, and the pressure that can reach the head against what it bears.
 
 use crate::circuit::balance::Compiled;
+use crate::pairing::assume::SETTING_SLACK;
 use crate::pairing::draw::Side;
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
-use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+use crate::quantity::{Fact, Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 
 /// The check.
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
-    together(vec![left_for_motor(facts, warm), dead(facts)])
+    together([left_for_motor(facts, warm), dead(facts)].into_iter().chain(asked(facts)).collect())
 }
 
 /// At the head's least flow the pressure at which the relief begins to open, or up to which the pumps give their whole
@@ -35,6 +36,19 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         let value = (whole - supply - back).max(Pressure::from_si(0.0));
         Reading { value, limit: facts.working_difference(draw, &circuit), because }
     })
+}
+
+/// The relief stands where the head's maker asks for it, where he does: a gauge and a shop's step allow for a twentieth less.
+fn asked(facts: &Facts) -> Option<Check> {
+    let asked = facts.head.pressure.relief?.nominal;
+    let question = Question { id: CheckId::Pressure, class: Class::Work, blocks: true, bound: Bound::AtLeast };
+    Some(question.judge(facts.depth, |draw| {
+        let stands = match facts.relief.fact {
+            Fact::Known(interval, _) => interval.nominal,
+            Fact::Assumed(_) | Fact::Missing => draw.take(&facts.relief, Side::Low),
+        };
+        Reading { value: stands, limit: asked * (1.0 - SETTING_SLACK), because: Because::ReliefLow }
+    }))
 }
 
 /// With the head held fast its inlet sees the relief's full-flow pressure, without losses and at the upper tolerance.

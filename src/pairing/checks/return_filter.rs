@@ -29,5 +29,17 @@ pub fn check(facts: &Facts) -> Check {
     } else {
         (Outcome::NotKnown, Reason::FactMissing, &[FactId::ReturnFilter])
     };
-    plain(CheckId::ReturnFilter, Class::Damage, outcome, reason, missing)
+    let check =
+        |outcome, reason, missing: &[FactId]| plain(CheckId::ReturnFilter, Class::Damage, outcome, reason, missing);
+    // The finest filter in the path counts.
+    let own = facts.carrier.return_filter.as_ref().filter(|_| path.through_filter == Some(true));
+    let filters = path.filter.as_ref().into_iter().chain(own);
+    let finest = filters.filter_map(|filter| filter.fineness_um).min();
+    match (outcome, facts.head.demands.filter_fineness_um, finest) {
+        (Outcome::Met, Some(_), None) => check(Outcome::NotKnown, Reason::FactMissing, &[FactId::FilterFineness]),
+        (Outcome::Met, Some(asked), Some(finest)) if finest > asked => {
+            check(Outcome::NotMet, Reason::FilterTooCoarse, &[])
+        }
+        _ => check(outcome, reason, missing),
+    }
 }

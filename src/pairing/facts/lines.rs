@@ -86,7 +86,12 @@ impl Facts<'_> {
         let line =
             self.line(&self.circuit.supply, FactId::SupplyLine, (AssumptionId::SupplyBore, AssumptionId::SupplyLength));
         let coupling = (Node::SupplyCoupling, self.coupling(self.circuit.coupling.as_ref(), &line));
-        line.into_iter().map(|piece| (Node::SupplyLine, piece)).chain([coupling]).collect()
+        let divider = self.circuit.divider.as_ref().map(|_| {
+            let range = self.practice.range(AssumptionId::DividerLoss);
+            let loss = Input::or_assumed(FactId::SupplyLine, None, AssumptionId::DividerLoss, range);
+            (Node::SupplyLine, PieceFact::Constant(loss))
+        });
+        divider.into_iter().chain(line.into_iter().map(|piece| (Node::SupplyLine, piece))).chain([coupling]).collect()
     }
 
     /// In the order in which the oil meets them, each with the node before it.

@@ -52,7 +52,10 @@ pub struct Facts<'a> {
     pub leak: Input<Ratio>,
     /// Hydraulic power that the pumps of this circuit may give.
     pub power: Input<Power>,
-    /// Full-flow pressure of the relief.
+    /// Full-flow pressure of the valve's relief, or of that on a divider's port.
+    pub valve_relief: Input<Pressure>,
+    /// Full-flow pressure that ends what the head sees: the lowest of that, of a relief block of its own, and of the relief
+    /// of another tool that is not shut off.
     pub relief: Input<Pressure>,
     /// The lowest pressure at which one of the pumps cuts off, where all of them say.
     pub cut_off: Option<Input<Pressure>>,
@@ -109,6 +112,29 @@ pub enum Lean {
     RichAgainstReturn,
 }
 
+/// A relief in a circuit with others behind it: the lowest ends the pressure.
+fn capped(valve: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
+    let own = circuit.head_relief.as_ref().map(|stated| (FactId::HeadRelief, Some(stated)));
+    let open = |tool: &&table::SharedTool| tool.own_relief == Some(true) && tool.isolated != Some(true);
+    let tools = circuit.shared_with.iter().flatten().filter(open);
+    let tools = tools.map(|tool| (FactId::SharedToolPressure, tool.greatest_pressure.as_ref()));
+    own.into_iter().chain(tools).fold(valve, |lowest, (id, cap)| match (lowest.fact, known(cap, PUBLISHED_PRESSURE)) {
+        (_, None) => Input { by_nature: lowest.by_nature, ..Input::new(id, Fact::Missing) },
+        (Fact::Known(a, source), Some(Fact::Known(b, other))) => {
+            let least = |a: Pressure, b: Pressure| if b < a { b } else { a };
+            let interval = Interval {
+                low: least(a.low, b.low),
+                nominal: least(a.nominal, b.nominal),
+                high: least(a.high, b.high),
+            };
+            let (id, source) = if b.nominal < a.nominal { (id, other) } else { (lowest.id, source) };
+            Input { id, fact: Fact::Known(interval, source), ..lowest }
+        }
+        // What nobody states may be lower still.
+        _ => lowest,
+    })
+}
+
 /// A known fact from a stated figure with its tolerance of practice.
 pub fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
     stated.map(|s| Fact::Known(s.interval(practice), s.source))
@@ -149,7 +175,9 @@ impl<'a> Facts<'a> {
         let practice =
             Practice { overrides: &conditions.assumptions, class: carrier.class, head: head.kind, motor: motor_kind };
         let pumps = pump_flow(carrier, circuit);
-        let flow_known = known(circuit.flow.as_ref(), PUBLISHED_FLOW).or(pumps.map(|input| input.fact));
+        // Ahead of the valve all that the pumps give is there; the spool's figure no longer holds.
+        let through_valve = circuit.flow.as_ref().filter(|_| circuit.divider.is_none());
+        let flow_known = known(through_valve, PUBLISHED_FLOW).or(pumps.map(|input| input.fact));
         let flow = Input {
             by_nature: (0.0, 0.1),
             ..of_class(FactId::CircuitFlow, flow_known, AssumptionId::CircuitFlow, carrier, &practice)
@@ -165,6 +193,10 @@ impl<'a> Facts<'a> {
             )
         };
         let relief = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE);
+        let valve_relief = Input {
+            by_nature: (0.0, 1e8),
+            ..of_class(FactId::CircuitRelief, relief, AssumptionId::CircuitRelief, carrier, &practice)
+        };
         let mut facts = Self {
             carrier,
             circuit,
@@ -174,17 +206,17 @@ impl<'a> Facts<'a> {
             flow,
             flow_reachable: reachable(circuit, flow),
             flow_limit: circuit
-                .flow_limit
+                .divider
                 .as_ref()
+                .map(|divider| &divider.set_flow)
+                .or(circuit.flow_limit.as_ref())
                 .map(|s| Input::new(FactId::CircuitFlow, Fact::Known(s.interval(REGULATOR), s.source))),
             pumps,
             idle_ratio: idle_ratio(carrier, &practice),
             leak: assumed(FactId::PumpLeak, None, AssumptionId::PumpLeak),
             power: pump_power(carrier, circuit, &practice),
-            relief: Input {
-                by_nature: (0.0, 1e8),
-                ..of_class(FactId::CircuitRelief, relief, AssumptionId::CircuitRelief, carrier, &practice)
-            },
+            valve_relief,
+            relief: capped(valve_relief, circuit),
             cut_off: cut_off(carrier, circuit),
             margin: margin(carrier, circuit, &practice),
             relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),

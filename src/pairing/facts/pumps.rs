@@ -85,14 +85,16 @@ impl Facts<'_> {
         controls.all(|control| control == Some(first)).then_some(first)
     }
 
-    pub(super) fn pumps_of_circuit(&self) -> impl Iterator<Item = &table::Pump> {
+    pub fn pumps_of_circuit(&self) -> impl Iterator<Item = &table::Pump> {
         self.carrier.pumps.iter().filter(|pump| self.circuit.pumps.contains(&pump.id))
     }
 
     /// Whether the circuit's flow is held by a spool that senses the load: then it does not rise with the engine. Where only
     /// the pumps' flow is stated, nothing holds it.
     fn spool_holds_flow(&self) -> bool {
-        self.control() == Some(PumpControl::LoadSensing) && self.circuit.flow.is_some()
+        self.control() == Some(PumpControl::LoadSensing)
+            && self.circuit.flow.is_some()
+            && self.circuit.divider.is_none()
     }
 
     /// The most that can flow when nothing hinders: setting turned up, engine at high idle, no leakage, no load.
@@ -148,7 +150,7 @@ pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit) -> Option<Inp
 /// The flow to which the circuit can be turned up without tools: its greatest, whatever it is set to, unless the setting
 /// can be locked.
 pub(super) fn reachable(circuit: &table::Circuit, flow: Input<VolumeRate>) -> Input<VolumeRate> {
-    let Some(setting) = &circuit.flow_setting else { return flow };
+    let Some(setting) = circuit.flow_setting.as_ref().filter(|_| circuit.divider.is_none()) else { return flow };
     if setting.locked == Some(true) {
         return flow;
     }

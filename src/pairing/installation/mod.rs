@@ -4,9 +4,10 @@
 
 mod brochure;
 mod oil;
-mod run_down;
+pub(super) mod run_down;
+pub(super) mod sharing;
 pub(super) mod states;
-mod warmth;
+pub(super) mod warmth;
 
 pub use brochure::{Brochure, Cause, Gap};
 pub use oil::{OilMark, OilReading};

@@ -6,6 +6,7 @@ use crate::circuit::balance::Balanced;
 use crate::circuit::run_down::{LEAST_INLET_BAR, MakeUp};
 use crate::circuit::valve::Check;
 use crate::pairing::draw::{Draw, Side, Stance};
+use crate::pairing::facts::Facts;
 use crate::pairing::{FactId, Load};
 use crate::quantity::{Amount, Kind, Length, Pressure, ThermodynamicTemperature};
 use crate::table::CarrierClass;
@@ -68,28 +69,37 @@ impl Installation<'_> {
         if !facts.has_rotor() {
             return RunDown::NoRotor;
         }
-        match self.head.run_down_check {
+        match self.circuit.make_up_check.filter(|fitted| *fitted).or(self.head.run_down_check) {
             None => return RunDown::NotKnown { missing: vec![FactId::RunDownCheck] },
             Some(false) => return RunDown::NoPath,
             Some(true) => {}
         }
         let draw = Draw::new(Stance::Nominal);
-        let (circuit, at) = balanced(&facts, &draw, Load::Free, temperature);
+        let inlet = inlet_pressure(&facts, &draw, temperature);
         let missing = draw.missing();
         if !missing.is_empty() {
             return RunDown::NotKnown { missing };
         }
-        let (Balanced::Turns(at), bar) = (at, |p: f64| Pressure::from_si(p * 1e5)) else { return RunDown::StandsStill };
-        // What leaks away comes back by the return line, as long as nothing in it shuts.
-        let way = MakeUp {
-            tank: draw.take(&facts.tank_pressure(), Side::Low),
-            preload: bar(if facts.returns_direct() { 0.0 } else { PRELOAD_BAR }),
-            motor_above: above_tank(self.carrier.class),
-            line: circuit.back.lines_alone(),
-            check: Check { cracking: bar(CHECK_BAR.0), loss: bar(CHECK_BAR.1), flow: at.flow },
-        };
-        let inlet = way.inlet(at.flow, facts.case_flow(&draw, at.flow), &circuit.oil);
+        let Some(inlet) = inlet else { return RunDown::StandsStill };
+        let bar = |p: f64| Pressure::from_si(p * 1e5);
         let shown = Amount::of(inlet.max(bar(VACUUM_BAR)));
         if inlet < bar(LEAST_INLET_BAR) { RunDown::Cavitates { inlet: shown } } else { RunDown::Fed { inlet: shown } }
     }
+}
+
+/// Pressure at the motor's inlet while the rotor runs down from free running, fed by a check valve; none where it does not
+/// turn. What is missing the draw notes.
+pub fn inlet_pressure(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature) -> Option<Pressure> {
+    let bar = |p: f64| Pressure::from_si(p * 1e5);
+    let (circuit, at) = balanced(facts, draw, Load::Free, temperature);
+    let Balanced::Turns(at) = at else { return None };
+    // What leaks away comes back by the return line, as long as nothing in it shuts.
+    let way = MakeUp {
+        tank: draw.take(&facts.tank_pressure(), Side::Low),
+        preload: bar(if facts.returns_direct() { 0.0 } else { PRELOAD_BAR }),
+        motor_above: above_tank(facts.carrier.class),
+        line: circuit.back.lines_alone(),
+        check: Check { cracking: bar(CHECK_BAR.0), loss: bar(CHECK_BAR.1), flow: at.flow },
+    };
+    Some(way.inlet(at.flow, facts.case_flow(draw, at.flow), &circuit.oil))
 }

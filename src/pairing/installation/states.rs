@@ -168,9 +168,9 @@ impl Installation<'_> {
     pub fn switched_off(&self) -> SwitchedOff {
         let facts = self.facts();
         let draw = Draw::new(Stance::Worst);
-        let relief = draw.take(&facts.relief, Side::High);
+        let relief = draw.take(&facts.valve_relief, Side::High);
         let known = draw.missing().is_empty();
-        let tools = self.circuit.shared_with.iter().map(|tool| {
+        let tools = self.circuit.shared_with.iter().flatten().map(|tool| {
             let bears = tool.greatest_pressure.map(|bears| bears.nominal);
             // A relief of its own holds the tool's pressure, whatever the circuit's stands at.
             let sees = bears.filter(|bears| tool.own_relief == Some(true) && *bears < relief).unwrap_or(relief);

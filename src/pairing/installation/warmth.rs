@@ -12,9 +12,9 @@ use crate::pairing::facts::{Facts, known, of_class};
 use crate::pairing::{FactId, Load};
 use crate::quantity::{
     Amount, Displacement, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
-    Volume,
+    Volume, VolumeRate,
 };
-use crate::table::{AssumptionId, ReturnRoute};
+use crate::table::{AssumptionId, PumpControl, ReturnRoute};
 
 /// What the oil does over a working day. What cannot be said is absent.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,10 +51,10 @@ impl Installation<'_> {
         let facts = self.facts();
         let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let stop = celsius(HOT_STOP_CELSIUS);
-        let (volume, cooler) = (self.tank_volume(&facts), self.cooler(&facts));
+        let (volume, cooler) = (tank_volume(&facts), cooler(&facts));
         let draw = Draw::new(Stance::Nominal);
         let oil = facts.oil_at(&draw, self.conditions.working);
-        let at_work = self.mean_heat(&facts, None, self.conditions.working);
+        let at_work = mean_heat(&facts, Cooling::default(), self.conditions.working);
         let mut missing = match &at_work {
             Ok(_) => Vec::new(),
             Err(missing) => missing.clone(),
@@ -78,7 +78,7 @@ impl Installation<'_> {
             heat: heat.map(Amount::of),
             settles: None,
             boundless: false,
-            past_cooler: cooler.is_ok_and(|cooler| cooler.is_none()),
+            past_cooler: cooler.is_ok_and(|cooling| !cooling.returns_through && cooling.own.is_none()),
             stop: Amount::of(stop),
             to_stop: None,
             at_the_soonest: at_the_soonest.map(Amount::of),
@@ -86,8 +86,8 @@ impl Installation<'_> {
         };
         let (Ok(cooler), Some(litres), true) = (cooler, litres, warmth.missing.is_empty()) else { return warmth };
         let bath = |temperature: ThermodynamicTemperature| -> Option<Bath> {
-            let (heat, carried) = self.mean_heat(&facts, cooler, temperature).ok()?;
-            Some(self.bath(heat, carried, with_steel(oil.heat_capacity(litres))))
+            let (heat, carried) = mean_heat(&facts, cooler, temperature).ok()?;
+            Some(bath_of(&facts, heat, carried, with_steel(oil.heat_capacity(litres))))
         };
         let Some(ends) = settle(&bath, self.conditions.ambient, celsius(HIGHEST)) else { return warmth };
         match ends {
@@ -97,72 +97,117 @@ impl Installation<'_> {
         warmth.to_stop = time_to(&bath, self.conditions.ambient, stop).map(Amount::of);
         warmth
     }
+}
 
-    fn bath(&self, heat: Power, cooler: ThermalConductance, capacity: crate::quantity::HeatCapacity) -> Bath {
-        let none = ThermalConductance::from_si(0.0);
-        let ambient = self.conditions.ambient;
-        let walls = self.carrier.tank.as_ref().and_then(|tank| tank.dissipation).map_or(none, |stated| stated.nominal);
-        let air = ThermodynamicTemperature::from_si(ambient.si() + COOLER_AIR);
-        Bath { heat, cooler, air, walls, ambient, capacity }
+fn bath_of(facts: &Facts, heat: Power, cooler: ThermalConductance, capacity: crate::quantity::HeatCapacity) -> Bath {
+    let none = ThermalConductance::from_si(0.0);
+    let ambient = facts.conditions.ambient;
+    let walls = facts.carrier.tank.as_ref().and_then(|tank| tank.dissipation).map_or(none, |stated| stated.nominal);
+    let air = ThermodynamicTemperature::from_si(ambient.si() + COOLER_AIR);
+    Bath { heat, cooler, air, walls, ambient, capacity }
+}
+
+fn tank_volume(facts: &Facts) -> Input<Volume> {
+    let stated = facts.carrier.tank.as_ref().and_then(|tank| tank.volume.as_ref());
+    or_of_class(facts, FactId::TankVolume, stated, AssumptionId::TankVolume)
+}
+
+/// What cools the oil.
+#[derive(Clone, Copy, Debug, Default)]
+struct Cooling {
+    /// The machine's cooler.
+    machine: Option<Cooler>,
+    /// Whether the head's return passes it.
+    returns_through: bool,
+    /// A cooler of its own in the head's return.
+    own: Option<Cooler>,
+}
+
+/// The coolers that the oil really meets. What is missing, where nobody says whether the return passes the machine's.
+fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
+    let path = &facts.circuit.return_path;
+    let own = path.cooler.as_ref().and_then(|cooler| {
+        let flow = cooler.flow.or(facts.circuit.flow).map(|stated| stated.nominal);
+        Some(Cooler { conductance: cooler.conductance?.nominal, flow: flow.filter(|flow| flow.si() > 0.0)? })
+    });
+    let passes = path.through_cooler.or((path.route == Some(ReturnRoute::Direct)).then_some(false));
+    match passes {
+        Some(true) => Ok(Cooling { machine: Some(machines_cooler(facts)?), returns_through: true, own }),
+        // The machine's own oil still passes it, and all is mixed in the tank.
+        Some(false) => Ok(Cooling { machine: machines_cooler(facts).ok(), returns_through: false, own }),
+        None => Err(FactId::ThroughCooler),
     }
+}
 
-    fn tank_volume(&self, facts: &Facts) -> Input<Volume> {
-        let stated = self.carrier.tank.as_ref().and_then(|tank| tank.volume.as_ref());
-        or_of_class(facts, FactId::TankVolume, stated, AssumptionId::TankVolume)
-    }
+fn machines_cooler(facts: &Facts) -> Result<Cooler, FactId> {
+    let stated = facts.carrier.cooler.as_ref();
+    let conductance: Input<ThermalConductance> = or_of_class(
+        facts,
+        FactId::CoolerConductance,
+        stated.and_then(|cooler| cooler.conductance.as_ref()),
+        AssumptionId::CoolerConductance,
+    );
+    let Some(conductance) = conductance.fact.interval() else { return Err(FactId::CoolerConductance) };
+    let flow = stated.and_then(|cooler| cooler.flow).or(facts.circuit.flow).map(|stated| stated.nominal);
+    let flow = flow.or(facts.flow.fact.interval().map(|interval| interval.nominal));
+    let Some(flow) = flow.filter(|flow| flow.si() > 0.0) else { return Err(FactId::CircuitFlow) };
+    Ok(Cooler { conductance: conductance.nominal, flow })
+}
 
-    /// The cooler that the return really meets: none where the return goes past it. What is missing, where nobody says.
-    fn cooler(&self, facts: &Facts) -> Result<Option<Cooler>, FactId> {
-        let path = &self.circuit.return_path;
-        let passes = path.through_cooler.or((path.route == Some(ReturnRoute::Direct)).then_some(false));
-        match passes {
-            Some(true) => {}
-            Some(false) => return Ok(None),
-            None => return Err(FactId::ThroughCooler),
+/// What the pumps send through the machine past the head: all the rest of a constant pump; of those that stroke back 15 % of
+/// their flow (common practice, no published source); nothing of a pump that gives what is asked.
+fn past_head(facts: &Facts, flow: VolumeRate) -> VolumeRate {
+    let none = VolumeRate::from_si(0.0);
+    let pumps = facts.carrier.pumps.iter().map(|pump| {
+        let greatest = pump.greatest_flow.map_or(none, |stated| stated.nominal);
+        let feeds = facts.circuit.pumps.contains(&pump.id);
+        (greatest, feeds, pump.control)
+    });
+    let mut past = none;
+    let mut constant = none;
+    for (greatest, feeds, control) in pumps {
+        match control {
+            Some(PumpControl::Fixed) if feeds => constant += greatest,
+            Some(PumpControl::Fixed) => past += greatest,
+            Some(PumpControl::Negative | PumpControl::Positive) => past += greatest * 0.15,
+            Some(PumpControl::LoadSensing | PumpControl::PressureCompensated) | None => {}
         }
-        let stated = self.carrier.cooler.as_ref();
-        let conductance: Input<ThermalConductance> = or_of_class(
-            facts,
-            FactId::CoolerConductance,
-            stated.and_then(|cooler| cooler.conductance.as_ref()),
-            AssumptionId::CoolerConductance,
-        );
-        let Some(conductance) = conductance.fact.interval() else { return Err(FactId::CoolerConductance) };
-        let flow = stated.and_then(|cooler| cooler.flow).or(self.circuit.flow).map(|stated| stated.nominal);
-        let flow = flow.or(facts.flow.fact.interval().map(|interval| interval.nominal));
-        let Some(flow) = flow.filter(|flow| flow.si() > 0.0) else { return Err(FactId::CircuitFlow) };
-        Ok(Some(Cooler { conductance: conductance.nominal, flow }))
     }
+    past + (constant - flow).max(none)
+}
 
-    /// Heat into the oil, and what the cooler carries away per kelvin, averaged over the head's day, with oil at a
-    /// temperature. While the head is off the cooler is credited with nothing.
-    fn mean_heat(
-        &self,
-        facts: &Facts,
-        cooler: Option<Cooler>,
-        temperature: ThermodynamicTemperature,
-    ) -> Result<(Power, ThermalConductance), Vec<FactId>> {
-        let day = duty(self.head.kind);
-        let pilot = facts.practice.range::<Power>(AssumptionId::PilotHeat).map_or(Power::from_si(0.0), |r| r.nominal);
-        let (mut heat, mut carried) = (pilot, ThermalConductance::from_si(0.0));
-        for (share, load) in [(day.work, Load::Working), (day.free, Load::Free), (day.stalled, Load::Stalled)] {
-            if share == 0.0 || load == Load::Free && !idles(self.head.kind) {
-                continue;
-            }
-            let draw = Draw::new(Stance::Nominal);
-            let (circuit, at) = balanced(facts, &draw, load, temperature);
-            let missing = draw.missing();
-            let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (at, missing.is_empty()) else {
-                return Err(missing);
-            };
-            let made = powers(facts, &circuit, &at).map_or_else(|| of_blows(facts, &circuit, &at), |(_, heat)| heat);
-            heat += made * share;
-            if let Some(cooler) = cooler {
-                carried += cooler.at(circuit.returned(at.flow)) * share;
-            }
+/// Heat into the oil, and what the cooler carries away per kelvin, averaged over the head's day, with oil at a
+/// temperature. While the head is off the cooler is credited with nothing.
+fn mean_heat(
+    facts: &Facts,
+    cooling: Cooling,
+    temperature: ThermodynamicTemperature,
+) -> Result<(Power, ThermalConductance), Vec<FactId>> {
+    let day = duty(facts.head.kind);
+    let pilot = facts.practice.range::<Power>(AssumptionId::PilotHeat).map_or(Power::from_si(0.0), |r| r.nominal);
+    let (mut heat, mut carried) = (pilot, ThermalConductance::from_si(0.0));
+    for (share, load) in [(day.work, Load::Working), (day.free, Load::Free), (day.stalled, Load::Stalled)] {
+        if share == 0.0 || load == Load::Free && !idles(facts.head.kind) {
+            continue;
         }
-        Ok((heat, carried))
+        let draw = Draw::new(Stance::Nominal);
+        let (circuit, at) = balanced(facts, &draw, load, temperature);
+        let missing = draw.missing();
+        let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (at, missing.is_empty()) else {
+            return Err(missing);
+        };
+        let made = powers(facts, &circuit, &at).map_or_else(|| of_blows(facts, &circuit, &at), |(_, heat)| heat);
+        heat += made * share;
+        let returned = circuit.returned(at.flow);
+        if let Some(machine) = cooling.machine {
+            let through = if cooling.returns_through { returned } else { VolumeRate::from_si(0.0) };
+            carried += machine.at(through + past_head(facts, at.flow)) * share;
+        }
+        if let Some(own) = cooling.own {
+            carried += own.at(returned) * share;
+        }
     }
+    Ok((heat, carried))
 }
 
 /// Heat of a breaker: half of what passes it is blow (taken like the functions' useful part; common practice, no published
@@ -175,6 +220,49 @@ fn of_blows(facts: &Facts, circuit: &crate::circuit::Circuit, at: &crate::circui
 /// A stated figure of the machine's cooling, or that of its class for an entry that stands for one.
 fn or_of_class<Q: Kind>(facts: &Facts, id: FactId, stated: Option<&Stated<Q>>, assumption: AssumptionId) -> Input<Q> {
     of_class(id, known(stated, Tolerance::both(0.05)), assumption, facts.carrier, &facts.practice)
+}
+
+/// Oil temperatures at which a balance of heat is drawn up, °C; between them it is taken as straight.
+const BALANCES: [f64; 5] = [40.0, 60.0, 80.0, 110.0, HIGHEST];
+
+/// Heat into the oil and what carries it away, over the oil's temperature.
+pub struct HeatOverTemperature {
+    points: Vec<(f64, Bath)>,
+}
+
+impl HeatOverTemperature {
+    /// The balance of an installation at likely figures.
+    ///
+    /// # Errors
+    /// What is missing for it.
+    pub fn of(facts: &Facts) -> Result<Self, Vec<FactId>> {
+        let cooling = cooler(facts).map_err(|fact| vec![fact])?;
+        let none = crate::quantity::HeatCapacity::new::<uom::si::heat_capacity::joule_per_kelvin>(0.0);
+        let points: Result<Vec<_>, Vec<FactId>> = BALANCES
+            .iter()
+            .map(|&celsius| {
+                let t = Unit::Celsius.to_si(celsius);
+                let (heat, carried) = mean_heat(facts, cooling, ThermodynamicTemperature::from_si(t))?;
+                Ok((t, bath_of(facts, heat, carried, none)))
+            })
+            .collect();
+        Ok(Self { points: points? })
+    }
+
+    /// Where the oil settles with this many times the heat; 150 °C where it rises beyond.
+    pub fn settles(&self, times: f64) -> ThermodynamicTemperature {
+        let net = |&(t, ref bath): &(f64, Bath)| net(bath, t) + (times - 1.0) * bath.heat.si();
+        let mut before: Option<(f64, f64)> = None;
+        for point in &self.points {
+            let (t, rest) = (point.0, net(point));
+            if rest <= 0.0 {
+                let settled = before.map_or(t, |(cooler, gained)| cooler + (t - cooler) * gained / (gained - rest));
+                return ThermodynamicTemperature::from_si(settled);
+            }
+            before = Some((t, rest));
+        }
+        ThermodynamicTemperature::from_si(Unit::Celsius.to_si(HIGHEST))
+    }
 }
 
 /// Where a bath ends.

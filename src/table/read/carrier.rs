@@ -1,12 +1,12 @@
 //! Reading a carrier.
 
 use super::circuit::circuit;
-use super::common::{coupling, line, mounting, port, return_filter};
+use super::common::{cooler, coupling, line, mounting, port, return_filter};
 use super::object::Object;
 use crate::quantity::{AngularVelocity, Kind, Mass, Stated, text};
 use crate::table::{
-    Carrier, CarrierClass, CaseLine, Cleanliness, Contradiction, Cooler, Date, Electrics, Engine, Fault, Functions, Id,
-    LiftPoint, Lifting, Oil, Output, PowerGroup, Pump, Tank, bounds,
+    Carrier, CarrierClass, CaseLine, Cleanliness, Contradiction, Date, Electrics, Engine, Fault, Functions, Id,
+    LiftPoint, Lifting, Oil, Output, PowerGroup, Pump, Tank, ToolCoupler, bounds,
 };
 use std::collections::HashSet;
 use std::f64::consts::TAU;
@@ -53,6 +53,11 @@ pub fn carrier(object: &Object) -> Option<Carrier> {
         mounting: object.each("mounting", mounting),
         // An empty list says that there are none; an absent one says nothing.
         guards: object.get("guards").is_some().then(|| object.names("guards")),
+        main_relief: object.stated("main_relief", bounds::PRESSURE),
+        coupler: object.nested("coupler", tool_coupler),
+        curl_clearance: object.stated("curl_clearance", bounds::ARM),
+        reaction_torque: object.stated("reaction_torque", bounds::TORQUE),
+        travel_speed: object.range("travel_speed", bounds::VELOCITY),
         functions: object.nested("functions", functions),
         pumps,
         power_groups,
@@ -130,6 +135,8 @@ fn pump(object: &Object, groups: &HashSet<&str>, turns: Option<f64>) -> Option<P
         power_limit: object.stated("power_limit", bounds::POWER),
         power_group: object.reference("power_group", "power group", groups),
         margin: object.stated("margin", bounds::MARGIN),
+        // An empty list says that there is nothing; an absent one says nothing.
+        also_feeds: object.get("also_feeds").is_some().then(|| object.names("also_feeds")),
         id: id?,
     };
     // A pump turns with the engine or a little faster or slower; a slipped decimal is ten times off.
@@ -177,10 +184,6 @@ fn oil(object: &Object) -> Oil {
     oil
 }
 
-fn cooler(object: &Object) -> Cooler {
-    Cooler { conductance: object.stated("conductance", bounds::CONDUCTANCE), flow: object.stated("flow", bounds::FLOW) }
-}
-
 fn electrics(object: &Object) -> Electrics {
     let output = |object: &Object| Output {
         name: object.text("name"),
@@ -191,6 +194,7 @@ fn electrics(object: &Object) -> Electrics {
         voltage: object.stated("voltage", bounds::VOLTAGE),
         outputs: object.each("outputs", output),
         spare_buttons: object.count("spare_buttons", 0, "a whole number from 0 to 255"),
+        converter: object.flag("converter"),
     }
 }
 
@@ -209,7 +213,18 @@ fn lifting(object: &Object) -> Lifting {
         tipping_load: object.stated("tipping_load", bounds::LOAD),
         tipping_axis: object.stated("tipping_axis", bounds::ARM),
         load_centre: object.stated("load_centre", bounds::ARM),
+        share: object.stated("share", bounds::SHARE),
+        tipping_edge: object.stated("tipping_edge", bounds::ARM),
+        boom_foot: object.stated("boom_foot", bounds::ARM),
+        bucket: object.stated("bucket", bounds::LOAD),
     }
+}
+
+fn tool_coupler(object: &Object) -> Option<ToolCoupler> {
+    let fitted = object.required_flag("fitted");
+    let (mass, capacity) = (object.stated("mass", bounds::LOAD), object.stated("capacity", bounds::LOAD));
+    let secured = object.flag("secured");
+    Some(ToolCoupler { fitted: fitted?, mass, capacity, secured })
 }
 
 fn functions(object: &Object) -> Functions {

@@ -1,9 +1,11 @@
 //! Reading an auxiliary circuit.
 
-use super::common::{coupling, line, point_loss, port, return_filter};
+use super::common::{cooler, coupling, line, point_loss, port, return_filter};
 use super::object::Object;
 use crate::quantity::{Kind, Range, Stated, VolumeRate};
-use crate::table::{Circuit, Contradiction, Fault, FlowSetting, Line, Pump, ReturnPath, SharedTool, bounds};
+use crate::table::{
+    Circuit, Contradiction, Fault, FlowDivider, FlowSetting, Line, Pump, ReturnPath, SharedTool, bounds,
+};
 use std::collections::HashSet;
 
 /// A circuit; its pumps must be among those of the carrier.
@@ -14,13 +16,24 @@ pub fn circuit(object: &Object, all: &[Pump], pump_ids: &HashSet<&str>) -> Optio
         flow: object.stated("flow", bounds::FLOW),
         flow_setting: object.nested("flow_setting", flow_setting),
         flow_limit: object.stated("flow_limit", bounds::FLOW),
+        divider: object.nested("divider", divider),
         relief: object.stated("relief", bounds::PRESSURE),
+        relief_role: object.named("relief_role"),
+        head_relief: object.stated("head_relief", bounds::PRESSURE),
         relief_range: object.range("relief_range", bounds::PRESSURE),
         pumps: object.references("pumps", "pump", pump_ids),
+        fed_from: object.named("fed_from"),
+        demand_signal: object.flag("demand_signal"),
         ways: object.named("ways"),
+        reverse_locked: object.flag("reverse_locked"),
         continuous: object.flag("continuous"),
         centre: object.named("centre"),
-        shared_with: object.each("shared_with", shared_tool),
+        stops_and_stays_off: object.flag("stops_and_stays_off"),
+        warm_up: object.stated("warm_up", bounds::OIL_TEMPERATURE),
+        // An empty list says that there are none; an absent one says nothing.
+        shared_with: object.get("shared_with").is_some().then(|| object.each("shared_with", shared_tool)),
+        extra_valve: object.named("extra_valve"),
+        make_up_check: object.flag("make_up_check"),
         supply: line(object, "supply"),
         return_path: object.nested("return_path", return_path).unwrap_or(UNKNOWN_RETURN),
         port: object.nested("port", port),
@@ -38,6 +51,9 @@ const UNKNOWN_RETURN: ReturnPath = ReturnPath {
     through_filter: None,
     filter: None,
     through_cooler: None,
+    cooler: None,
+    can_be_shut: None,
+    relief: None,
 };
 
 fn return_path(object: &Object) -> ReturnPath {
@@ -48,7 +64,16 @@ fn return_path(object: &Object) -> ReturnPath {
         through_filter: object.flag("through_filter"),
         filter: object.nested("filter", return_filter),
         through_cooler: object.flag("through_cooler"),
+        cooler: object.nested("cooler", cooler),
+        can_be_shut: object.flag("can_be_shut"),
+        relief: object.flag("relief"),
     }
+}
+
+fn divider(object: &Object) -> Option<FlowDivider> {
+    let set_flow = object.required_stated("set_flow", bounds::FLOW);
+    let (port_relief, vented_when_off) = (object.flag("port_relief"), object.flag("vented_when_off"));
+    Some(FlowDivider { set_flow: set_flow?, port_relief, vented_when_off })
 }
 
 fn flow_setting(object: &Object) -> Option<FlowSetting> {
@@ -64,6 +89,7 @@ fn shared_tool(object: &Object) -> Option<SharedTool> {
         greatest_pressure: object.stated("greatest_pressure", bounds::PRESSURE),
         greatest_flow: object.stated("greatest_flow", bounds::FLOW),
         own_relief: object.flag("own_relief"),
+        isolated: object.flag("isolated"),
         name: name?,
     })
 }

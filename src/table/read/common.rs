@@ -3,7 +3,7 @@
 use super::object::Object;
 use crate::quantity::Kind;
 use crate::table::bounds::{self, Bounds};
-use crate::table::{Coupling, Fault, Limits, Line, Mounting, PointLoss, Port, ReturnFilter, Segment};
+use crate::table::{Cooler, Coupling, Fault, Limits, Line, Mounting, PointLoss, Port, ReturnFilter, Segment};
 
 /// A line: a list of segments.
 pub fn line(object: &Object, field: &'static str) -> Line {
@@ -39,7 +39,13 @@ pub fn coupling(object: &Object) -> Coupling {
         loss: object.nested("loss", point_loss),
         rated_pressure: object.stated("rated_pressure", bounds::RATING),
         screwed: object.flag("screwed"),
+        both_halves: object.flag("both_halves"),
     }
+}
+
+/// A cooler.
+pub fn cooler(object: &Object) -> Cooler {
+    Cooler { conductance: object.stated("conductance", bounds::CONDUCTANCE), flow: object.stated("flow", bounds::FLOW) }
 }
 
 /// A filter in a return.
@@ -49,6 +55,7 @@ pub fn return_filter(object: &Object) -> ReturnFilter {
         loss: object.nested("loss", point_loss),
         bypass: object.stated("bypass", bounds::BYPASS),
         fineness_um: fineness(object, "fineness_um"),
+        spare_port: object.flag("spare_port"),
     }
 }
 

@@ -27,6 +27,7 @@ pub fn head(object: &Object) -> Option<Head> {
         checked: object.parsed("checked", Date::new, Fault::NotADate),
         mass,
         centre_of_gravity: object.stated("centre_of_gravity", bounds::ARM),
+        curl_radius: object.stated("curl_radius", bounds::ARM),
         work: object.nested("work", work).unwrap_or_default(),
         pressure: object.nested("pressure", pressure).unwrap_or_default(),
         power: limits(object, "power", bounds::POWER),
@@ -131,7 +132,8 @@ fn demands(object: &Object) -> Demands {
         oil_kinds: object.names("oil_kinds"),
         oil_grades: object.names("oil_grades"),
         cleanliness: object.parsed("cleanliness", Cleanliness::new, Fault::NotACleanliness),
-        guards: object.names("guards"),
+        // An empty list says that none is needed; an absent one says nothing.
+        guards: object.get("guards").is_some().then(|| object.names("guards")),
         thrown_object_distance: object.stated("thrown_object_distance", bounds::THROW),
     }
 }

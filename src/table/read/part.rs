@@ -9,6 +9,10 @@ use std::collections::HashSet;
 pub fn part(object: &Object) -> Option<Part> {
     let (id, change, name) = (object.id(), object.required_name("change"), object.required_text("name"));
     Some(Part {
+        coupling: object.named("coupling"),
+        standard: object.named("standard"),
+        valve: object.named("valve"),
+        conductance: object.stated("conductance", bounds::CONDUCTANCE),
         bore: object.stated("bore", bounds::BORE),
         rated_flow: object.stated("rated_flow", bounds::FLOW),
         rated_pressure: object.stated("rated_pressure", bounds::RATING),

@@ -1,0 +1,228 @@
+//! Lines, valves, filters and couplings: parts that need no setting to be solved.
+
+// All changes have one form, also those that can always be made.
+#![allow(clippy::unnecessary_wraps)]
+
+use super::{ChangeOption, Changed, exact, known_length, own, setting, with_circuit};
+use crate::pairing::SettingId;
+use crate::pairing::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
+use crate::quantity::{Pressure, Stated, Unit};
+use crate::table::{
+    Carrier, CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Head, Line, PointLoss, ReturnFilter,
+    ReturnPath, ReturnRoute, Segment, SharedTool, Ways,
+};
+
+/// What a changeover valve or manifold loses where its part does not say.
+fn valve_loss(option: &ChangeOption) -> PointLoss {
+    PointLoss {
+        loss: option.loss.unwrap_or(Stated::published(CHANGEOVER_LOSS.0, Unit::Bar)),
+        flow: option.rated_flow.unwrap_or(Stated::published(CHANGEOVER_LOSS.1, Unit::LitrePerMinute)),
+        viscosity: None,
+    }
+}
+
+/// A new line of a bore, as long as the one that it replaces.
+fn new_line(old: &Line, option: &ChangeOption) -> Line {
+    let length = known_length(old).map(|length| own(length, Unit::Metre));
+    let bore = option.bore.map(|bore| exact(bore, Unit::Millimetre));
+    Line { segments: vec![Segment { bore, length, standard: option.standard, rating: option.rated_pressure }] }
+}
+
+fn bore(option: &ChangeOption) -> Vec<crate::pairing::Setting> {
+    option.bore.map(|bore| setting(SettingId::Bore, bore)).into_iter().collect()
+}
+
+/// Sends the return past the spool: a changeover valve without a blocked position and a line of its own to the tank, as long
+/// as the return was. What hung on the old way is lost with it: the machine's filter and its cooler; and with it the reverse
+/// direction, which would run into the tank.
+pub fn direct_return(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    let changed = with_circuit(carrier, circuit, |place| {
+        place.return_path = ReturnPath {
+            route: Some(ReturnRoute::Direct),
+            loss: Some(valve_loss(option)),
+            line: new_line(&circuit.return_path.line, option),
+            through_filter: Some(false),
+            filter: None,
+            through_cooler: Some(false),
+            cooler: None,
+            can_be_shut: Some(false),
+            relief: None,
+        };
+        place.ways = Some(Ways::One);
+    });
+    Some((changed, bore(option)))
+}
+
+/// Leads the return past the spool into the spare port of the machine's own filter and cooler manifold, where there is one: the
+/// cooler stays in the way.
+pub fn filter_return(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    let spare = carrier.return_filter.as_ref().is_some_and(|filter| filter.spare_port == Some(true));
+    if !spare {
+        return None;
+    }
+    let changed = with_circuit(carrier, circuit, |place| {
+        place.return_path = ReturnPath {
+            route: Some(ReturnRoute::Direct),
+            loss: Some(valve_loss(option)),
+            line: new_line(&circuit.return_path.line, option),
+            through_filter: Some(true),
+            filter: None,
+            through_cooler: Some(carrier.cooler.is_some()),
+            cooler: None,
+            can_be_shut: Some(false),
+            relief: None,
+        };
+        place.ways = Some(Ways::One);
+    });
+    Some((changed, bore(option)))
+}
+
+/// Lays a larger line back, to the same valve.
+pub fn return_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    let changed = with_circuit(carrier, circuit, |place| {
+        let mut line = new_line(&circuit.return_path.line, option);
+        // Where the head is driven both ways it may see the relief, which its part must bear.
+        let old = circuit.return_path.line.segments.first();
+        for segment in &mut line.segments {
+            segment.standard = segment.standard.or(old.and_then(|old| old.standard));
+        }
+        place.return_path.line = line;
+    });
+    Some((changed, bore(option)))
+}
+
+/// Puts a filter into the return as it then is. One without a bypass could shut it.
+pub fn return_filter(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    if circuit.return_path.filter.is_some() {
+        return None;
+    }
+    let loss = option.loss.zip(option.rated_flow).map(|(loss, flow)| PointLoss { loss, flow, viscosity: None });
+    let changed = with_circuit(carrier, circuit, |place| {
+        let (rated_flow, bypass) = (option.rated_flow, option.bypass);
+        let fineness_um = Some(FITTED_FINENESS_UM);
+        place.return_path.filter = Some(ReturnFilter { rated_flow, loss, bypass, fineness_um, spare_port: None });
+        if bypass.is_none() {
+            place.return_path.can_be_shut = Some(true);
+        }
+    });
+    let rated = option.rated_flow.map(|flow| setting(SettingId::RatedFlow, flow.nominal));
+    Some((changed, rated.into_iter().collect()))
+}
+
+/// Puts a cooler into the head's return.
+pub fn cooler(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    let conductance = option.conductance?;
+    let changed = with_circuit(carrier, circuit, |place| {
+        place.return_path.cooler = Some(Cooler { conductance: Some(conductance), flow: option.rated_flow });
+    });
+    Some((changed, vec![setting(SettingId::Conductance, conductance.nominal)]))
+}
+
+/// Guards the return by a low-pressure relief to the tank: with all its flow over it no more than the outlet bears.
+pub fn return_relief(carrier: &Carrier, circuit: &Circuit, head: &Head) -> Changed {
+    let changed = with_circuit(carrier, circuit, |place| place.return_path.relief = Some(true));
+    let opens = head.outlet.back_pressure.map(|bears| setting(SettingId::ReturnRelief, bears.nominal));
+    Some((changed, opens.into_iter().collect()))
+}
+
+/// Leads the motor's drain to the tank by a line of its own.
+pub fn case_line(carrier: &Carrier, option: &ChangeOption) -> Changed {
+    let bore_of_line = option.bore.map(|bore| exact(bore, Unit::Millimetre));
+    let line = Line { segments: vec![Segment { bore: bore_of_line, length: None, standard: None, rating: None }] };
+    let case_line = Some(CaseLine { fitted: true, line, coupling: None, own_port: Some(true) });
+    Some((Carrier { case_line, ..carrier.clone() }, bore(option)))
+}
+
+/// Puts hose of a higher class in place of what is there: same bores, same lengths; the way back too where the head may be driven
+/// both ways.
+pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    if option.standard.is_none() && option.rated_pressure.is_none() || circuit.supply.segments.is_empty() {
+        return None;
+    }
+    let renew = |line: &mut Line| {
+        for segment in &mut line.segments {
+            segment.standard = option.standard;
+            segment.rating = option.rated_pressure;
+        }
+    };
+    let changed = with_circuit(carrier, circuit, |place| {
+        renew(&mut place.supply);
+        if place.ways == Some(Ways::Two) && place.return_path.route != Some(ReturnRoute::Direct) {
+            renew(&mut place.return_path.line);
+        }
+    });
+    let rated = option.rated_pressure.map(|rated| setting(SettingId::RatedPressure, rated.nominal));
+    Some((changed, rated.into_iter().collect()))
+}
+
+/// Lays a larger line to the head.
+pub fn supply_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    let changed = with_circuit(carrier, circuit, |place| place.supply = new_line(&circuit.supply, option));
+    Some((changed, bore(option)))
+}
+
+/// Fits couplings at boom or arm with their other halves for the head's hoses; screwed ones lock against vibration.
+pub fn couplings(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    let loss = option.loss.zip(option.rated_flow).map(|(loss, flow)| PointLoss { loss, flow, viscosity: None });
+    let screwed = option.coupling.map(|standard| standard == CouplingStandard::Iso14541);
+    let coupling = Coupling {
+        standard: option.coupling,
+        size: option.bore.map(|bore| exact(bore, Unit::Millimetre)),
+        rated_flow: option.rated_flow,
+        loss,
+        rated_pressure: option.rated_pressure,
+        screwed,
+        both_halves: Some(true),
+    };
+    let changed = with_circuit(carrier, circuit, |place| place.coupling = Some(coupling));
+    let rated = option.rated_pressure.map(|rated| setting(SettingId::RatedPressure, rated.nominal));
+    Some((changed, bore(option).into_iter().chain(rated).collect()))
+}
+
+/// The tools on the spool that have no relief of their own, each changed; none when there is none, or nobody says what one bears,
+/// so that no relief can be set for it.
+fn with_tools(carrier: &Carrier, circuit: &Circuit, change: impl Fn(&mut SharedTool)) -> Changed {
+    let tools = circuit.shared_with.as_ref().filter(|tools| !tools.is_empty())?;
+    let bears: Option<Vec<Pressure>> = tools.iter().map(|tool| Some(tool.greatest_pressure?.nominal)).collect();
+    let least = bears?.into_iter().reduce(Pressure::min)?;
+    let changed = with_circuit(carrier, circuit, |place| {
+        place.shared_with.iter_mut().flatten().for_each(change);
+    });
+    Some((changed, vec![setting(SettingId::ToolRelief, least)]))
+}
+
+/// Gives the other tool a relief of its own on its side. As long as it is on the lines that relief limits the head too.
+pub fn tool_relief(carrier: &Carrier, circuit: &Circuit) -> Changed {
+    with_tools(carrier, circuit, |tool| tool.own_relief = Some(true))
+}
+
+/// Shuts the other tool off on both its lines while the head works. Shut off it is cut off from its port reliefs, and trapped
+/// oil gains 11 bar a kelvin: a relief on its side belongs to it, which also holds after switch-back.
+pub fn isolate_tool(carrier: &Carrier, circuit: &Circuit) -> Changed {
+    with_tools(carrier, circuit, |tool| {
+        tool.isolated = Some(true);
+        tool.own_relief = Some(true);
+    })
+}
+
+/// Fits a check valve near the motor over which its rotor runs down.
+pub fn make_up_check(carrier: &Carrier, circuit: &Circuit) -> Changed {
+    Some((with_circuit(carrier, circuit, |place| place.make_up_check = Some(true)), Vec::new()))
+}
+
+/// Locks the reverse direction: a stop at the pedal, a menu, or a check in the head's line.
+pub fn reverse_lock(carrier: &Carrier, circuit: &Circuit) -> Changed {
+    Some((with_circuit(carrier, circuit, |place| place.reverse_locked = Some(true)), Vec::new()))
+}
+
+/// Serves door, tilt or rotation by a diverter in the main lines or a valve block on the head.
+pub fn door_circuit(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+    let valve = option.valve?;
+    Some((with_circuit(carrier, circuit, |place| place.extra_valve = Some(valve)), Vec::new()))
+}
+
+/// Tells the pump that a head fed ahead of the valve wants oil: shuttle, pilot or electronic signal.
+pub fn demand_signal(carrier: &Carrier, circuit: &Circuit) -> Changed {
+    let changed = || with_circuit(carrier, circuit, |place| place.demand_signal = Some(true));
+    (circuit.fed_from == Some(FedFrom::PumpLine)).then(|| (changed(), Vec::new()))
+}

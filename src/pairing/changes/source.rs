@@ -1,0 +1,216 @@
+//! What gives and bounds flow and pressure: settings that are solved.
+
+use super::settings::{self, again, solve_flow, solve_relief};
+use super::{ChangeOption, Changed, own, setting, with_circuit};
+use crate::pairing::SettingId;
+use crate::pairing::assume::{MOST_DIVIDED, WARMEST_START_CELSIUS};
+use crate::pairing::checks;
+use crate::pairing::facts::Facts;
+use crate::pairing::installation::sharing::sharing;
+use crate::quantity::{
+    AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
+};
+use crate::table::{Carrier, ChangeId, Circuit, FedFrom, FlowDivider, PumpControl, PumpKind, ReliefRole, Ways};
+
+/// Sets the flow that the machine itself offers to set.
+pub fn machine_flow_setting(carrier: &Carrier, circuit: &Circuit, flow: VolumeRate) -> Carrier {
+    with_circuit(carrier, circuit, |place| place.flow = Some(own(flow, Unit::LitrePerMinute)))
+}
+
+/// Fits a sealed flow regulator.
+pub fn flow_limit(carrier: &Carrier, circuit: &Circuit, flow: VolumeRate) -> Carrier {
+    with_circuit(carrier, circuit, |place| place.flow_limit = Some(as_printed(flow)))
+}
+
+/// A set flow with the accuracy of a regulator.
+fn as_printed(flow: VolumeRate) -> Stated<VolumeRate> {
+    Stated::published(Unit::LitrePerMinute.of_si(flow.si()), Unit::LitrePerMinute)
+}
+
+/// The machine's own setting, or a sealed regulator.
+pub fn flow(facts: &Facts, change: ChangeId) -> Changed {
+    let (carrier, circuit) = (facts.carrier, facts.circuit);
+    // Ahead of the valve neither acts.
+    if circuit.divider.is_some() {
+        return None;
+    }
+    let limit = change == ChangeId::FlowLimit;
+    let set =
+        |flow| if limit { flow_limit(carrier, circuit, flow) } else { machine_flow_setting(carrier, circuit, flow) };
+    let setting_range = circuit.flow_setting.as_ref();
+    let steps = if limit { settings::FlowSteps::ANY } else { settings::FlowSteps::of(setting_range?) };
+    let flow = solve_flow(facts, steps, &set)?;
+    Some((set(flow), vec![setting(SettingId::Flow, flow)]))
+}
+
+/// A stated figure that goes with the engine's speed.
+fn scaled<Q: Kind>(stated: &mut Option<Stated<Q>>, factor: f64) {
+    if let Some(stated) = stated {
+        stated.nominal = Q::from_si(stated.nominal.si() * factor);
+        if let Spread::Range { low, high } = stated.spread {
+            stated.spread = Spread::Range { low: Q::from_si(low.si() * factor), high: Q::from_si(high.si() * factor) };
+        }
+    }
+}
+
+/// Works at a higher engine speed, within what the machine's maker allows: flow and limiter go with it. A flow that a
+/// load-sensing spool holds stays.
+fn at_speed(carrier: &Carrier, speed: AngularVelocity, factor: f64) -> Carrier {
+    let mut changed = carrier.clone();
+    changed.engine.working_speed = Some(own(speed, Unit::RevolutionPerMinute));
+    for pump in &mut changed.pumps {
+        scaled(&mut pump.greatest_flow, factor);
+        scaled(&mut pump.power_limit, factor);
+    }
+    for group in &mut changed.power_groups {
+        scaled(&mut group.limit, factor);
+    }
+    let sensing = |id: &crate::table::Id| {
+        carrier.pumps.iter().any(|pump| pump.id == *id && pump.control == Some(PumpControl::LoadSensing))
+    };
+    for circuit in &mut changed.circuits {
+        if !circuit.pumps.iter().any(sensing) {
+            scaled(&mut circuit.flow, factor);
+        }
+    }
+    changed
+}
+
+/// The lowest engine speed above today's, in steps of 50 rpm, at which the head's least flow arrives; else the highest allowed.
+pub fn engine_speed(facts: &Facts) -> Changed {
+    let engine = &facts.carrier.engine;
+    let (today, range) = engine.working_speed.map(|speed| speed.nominal).zip(engine.speed_range)?;
+    let step = Unit::RevolutionPerMinute.to_si(50.0);
+    if range.high.si() < today.si() + step {
+        return None;
+    }
+    let mut speed = today;
+    let mut changed = facts.carrier.clone();
+    while speed.si() + step <= range.high.si() + 1e-9 {
+        speed = AngularVelocity::from_si(speed.si() + step);
+        changed = at_speed(facts.carrier, speed, speed.si() / today.si());
+        let enough = again(facts, &changed, |facts| {
+            checks::flow_above_least(facts, checks::warm_enough(facts)).margin.is_some_and(|margin| margin >= 0.0)
+        });
+        if enough == Some(true) {
+            break;
+        }
+    }
+    Some((changed, vec![setting(SettingId::EngineSpeed, speed)]))
+}
+
+/// The head first by dividers in the lines of all pumps alike that drive the machine, with a relief on their port: vented, not
+/// capped, while the head is off. The oil no longer passes the spool on its way to the head, so that what the spool could do is gone
+/// with it: its flow setting, its reverse, its demand signal, and its stop when a lever is let go.
+pub fn priority_share(facts: &Facts, option: &ChangeOption) -> Changed {
+    let (carrier, circuit) = (facts.carrier, facts.circuit);
+    let groups: Vec<_> = facts.pumps_of_circuit().filter_map(|pump| pump.power_group.clone()).collect();
+    let alike = |pump: &&crate::table::Pump| {
+        circuit.pumps.contains(&pump.id)
+            || pump.kind != Some(PumpKind::Gear)
+                && pump.power_group.as_ref().is_some_and(|group| groups.contains(group))
+    };
+    let pumps: Vec<_> = carrier.pumps.iter().filter(alike).collect();
+    if pumps.is_empty() || pumps.iter().any(|pump| pump.greatest_flow.is_none()) || circuit.divider.is_some() {
+        return None;
+    }
+    let top = option.rated_pressure?.nominal;
+    let range = Range { low: Pressure::from_si(Unit::Bar.to_si(50.0)), high: top, unit: Unit::Bar };
+    let ids: Vec<_> = pumps.iter().map(|pump| pump.id.clone()).collect();
+    let divided = |flow: VolumeRate| {
+        with_circuit(carrier, circuit, |place| {
+            place.fed_from = Some(FedFrom::PumpLine);
+            place.divider =
+                Some(FlowDivider { set_flow: as_printed(flow), port_relief: Some(true), vented_when_off: Some(true) });
+            place.pumps.clone_from(&ids);
+            place.flow_setting = None;
+            place.flow_limit = None;
+            place.relief_role = Some(ReliefRole::WorkLimit);
+            place.relief_range = Some(range);
+            place.ways = Some(Ways::One);
+            place.continuous = Some(true);
+            place.stops_and_stays_off = Some(false);
+            place.demand_signal = Some(false);
+        })
+    };
+    // The flow is solved below a relief that does not limit it yet.
+    let bears = facts.head.pressure.greatest.map_or(top, |greatest| greatest.nominal);
+    let open = |flow: VolumeRate| reset_relief(&divided(flow), circuit, bears.min(top));
+    let flow = solve_flow(facts, settings::FlowSteps::ANY, &open)?;
+    // What takes nearly all leaves nothing to divide.
+    let given = pumps.iter().filter_map(|pump| pump.greatest_flow).fold(0.0, |sum, flow| sum + flow.nominal.si());
+    if flow.si() > MOST_DIVIDED * given {
+        return None;
+    }
+    let changed = divided(flow);
+    let mut made = vec![setting(SettingId::Flow, flow)];
+    // The relief on its port, set like any other.
+    let relief = again(facts, &changed, solve_relief).flatten();
+    let mut changed = match relief {
+        Some(relief) => {
+            made.push(setting(SettingId::Relief, relief));
+            with_circuit(&changed, circuit, |place| place.relief = Some(own(relief, Unit::Bar)))
+        }
+        None => changed,
+    };
+    for place in changed.circuits.iter_mut().filter(|place| place.id == circuit.id) {
+        place.relief_range = None;
+    }
+    let shares = again(facts, &changed, sharing).flatten();
+    if let Some(shares) = shares {
+        let share = |amount: crate::quantity::Amount| amount.quantity::<Ratio>();
+        made.extend(share(shares.at_work).map(|share| setting(SettingId::ShareAtWork, share)));
+        made.extend(share(shares.free).map(|share| setting(SettingId::ShareFree, share)));
+    }
+    Some((changed, made))
+}
+
+/// Resets the relief.
+pub fn reset_relief(carrier: &Carrier, circuit: &Circuit, pressure: Pressure) -> Carrier {
+    with_circuit(carrier, circuit, |place| place.relief = Some(own(pressure, Unit::Bar)))
+}
+
+/// Resets the circuit's relief within what the machine's maker allows.
+pub fn relief_setting(facts: &Facts) -> Changed {
+    let pressure = solve_relief(facts)?;
+    let changed = reset_relief(facts.carrier, facts.circuit, pressure);
+    Some((changed, vec![setting(SettingId::Relief, pressure)]))
+}
+
+/// Fits a relief block of the head's own, where the machine's relief stands too high and stays: it opens well below that.
+pub fn own_relief(facts: &Facts, option: &ChangeOption) -> Changed {
+    let valve = facts.circuit.relief?.nominal;
+    let most = option.rated_pressure.map_or(valve, |rated| rated.nominal);
+    let set = |pressure: Pressure| {
+        with_circuit(facts.carrier, facts.circuit, |place| place.head_relief = Some(own(pressure, Unit::Bar)))
+    };
+    let low = Pressure::from_si(Unit::Bar.to_si(50.0));
+    let pressure = settings::solve_pressure(facts, low, most, &set)?;
+    Some((set(pressure), vec![setting(SettingId::HeadRelief, pressure)]))
+}
+
+/// Idles the oil warm at little flow: the lowest temperature, in steps of a kelvin, from which every check of the cold holds. Only
+/// where the flow can be set low, so that it warms without harm: to half or less (common practice, no published source).
+pub fn warm_up(facts: &Facts) -> Changed {
+    let circuit = facts.circuit;
+    let low = circuit.flow_setting.as_ref()?.range.low;
+    if circuit.divider.is_some() || low > circuit.flow?.nominal * 0.5 {
+        return None;
+    }
+    let kelvin = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+    let holds = |temperature: ThermodynamicTemperature| {
+        crate::pairing::COLD_CHECKS.iter().all(|&id| !checks::check(id, facts, temperature).fails())
+    };
+    let first = Unit::Celsius.of_si(checks::warm_enough(facts).si()).floor() + 1.0;
+    let mut celsius = first;
+    while celsius <= WARMEST_START_CELSIUS {
+        if holds(kelvin(celsius)) {
+            let temperature = kelvin(celsius);
+            let changed =
+                with_circuit(facts.carrier, circuit, |place| place.warm_up = Some(own(temperature, Unit::Celsius)));
+            return Some((changed, vec![setting(SettingId::OilTemperature, temperature)]));
+        }
+        celsius += 1.0;
+    }
+    None
+}

@@ -1,0 +1,121 @@
+//! How the oil is switched: directions, hands-free flow, stopping, and what head and pump do while the head is off.
+
+use crate::pairing::facts::Facts;
+use crate::pairing::judge::plain;
+use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl, Ways};
+
+fn missing(id: CheckId, class: Class, facts: &[FactId]) -> Check {
+    plain(id, class, Outcome::NotKnown, Reason::FactMissing, facts)
+}
+
+/// A head that must be turned back needs a two-way circuit: an auger clears itself so (common practice, no published source).
+pub fn direction(facts: &Facts) -> Check {
+    let id = CheckId::Direction;
+    let met = |reason| plain(id, Class::Work, Outcome::Met, reason, &[]);
+    if facts.head.kind != HeadKind::Auger || facts.head.ways == Some(Ways::One) {
+        return met(Reason::OneWayEnough);
+    }
+    match facts.circuit.ways {
+        Some(Ways::Two) if facts.circuit.reverse_locked != Some(true) => met(Reason::BothWays),
+        Some(_) => plain(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
+        None => missing(id, Class::Work, &[FactId::CircuitWays]),
+    }
+}
+
+/// A motor that drains inside to its outlet loses its seal within seconds of reverse flow; breakers and plates break
+/// (common practice, no published source). On a two-way circuit the reverse must be barred.
+pub fn reverse_lock(facts: &Facts) -> Check {
+    let id = CheckId::ReverseLock;
+    let met = |reason| plain(id, Class::Safety, Outcome::Met, reason, &[]);
+    if facts.circuit.ways == Some(Ways::One) || facts.circuit.reverse_locked == Some(true) {
+        return met(Reason::ReverseBarred);
+    }
+    let drains_inside = matches!(facts.motor_kind(), Some(MotorKind::GearOneWay | MotorKind::Impact));
+    let hurt = drains_inside || matches!(facts.head.kind, HeadKind::Breaker | HeadKind::PlateCompactor);
+    match (facts.head.ways, facts.circuit.ways) {
+        (Some(Ways::Two), _) => met(Reason::ReverseHarmless),
+        (None, _) if !hurt => missing(id, Class::Safety, &[FactId::HeadWays]),
+        (_, Some(_)) => plain(id, Class::Safety, Outcome::NotMet, Reason::ReverseOpen, &[]),
+        (_, None) => missing(id, Class::Safety, &[FactId::CircuitWays]),
+    }
+}
+
+/// Whether a head of a kind works for minutes on end, so that nobody can hold a lever for it.
+fn works_on(kind: HeadKind) -> bool {
+    !matches!(kind, HeadKind::Auger | HeadKind::Breaker | HeadKind::PlateCompactor | HeadKind::ScreeningBucket)
+}
+
+/// The flow stays on without a hand or foot on it.
+pub fn continuous_flow(facts: &Facts) -> Check {
+    let id = CheckId::ContinuousFlow;
+    let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
+    if !works_on(facts.head.kind) {
+        return result(Outcome::Met, Reason::HandIsEnough);
+    }
+    match facts.circuit.continuous {
+        Some(true) => result(Outcome::Met, Reason::StaysOn),
+        Some(false) => result(Outcome::NotMet, Reason::HeldByHand),
+        // It shows at the first start, and hurts nobody.
+        None => Check { blocks: false, ..missing(id, Class::Work, &[FactId::Continuous]) },
+    }
+}
+
+/// What stays on by itself must stop when the operator leaves the seat or power fails, and must not start again by
+/// itself (ISO 12100 and ISO 4413, from memory). What is held by hand or foot stops with it.
+pub fn stop_and_restart(facts: &Facts) -> Check {
+    let id = CheckId::StopAndRestart;
+    let result = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
+    let by_wire = facts.circuit.fed_from == Some(FedFrom::PumpLine);
+    if facts.circuit.continuous == Some(false) && !by_wire {
+        return result(Outcome::Met, Reason::HeldByOperator);
+    }
+    match facts.circuit.stops_and_stays_off {
+        Some(true) => result(Outcome::Met, Reason::StopsAndStays),
+        Some(false) => result(Outcome::NotMet, Reason::RunsOn),
+        None => missing(id, Class::Safety, &[FactId::StopsAndStaysOff]),
+    }
+}
+
+/// Nothing may shut the return while oil is supplied, or the outlet sees the whole relief; where something can, a relief to
+/// the tank must open first.
+pub fn return_shut(facts: &Facts) -> Check {
+    let id = CheckId::ReturnShut;
+    let path = &facts.circuit.return_path;
+    if facts.circuit.fed_from == Some(FedFrom::PumpLine) && !facts.returns_direct() {
+        return plain(id, Class::Safety, Outcome::NotMet, Reason::ReturnThroughSpool, &[]);
+    }
+    match (path.relief, path.can_be_shut) {
+        (Some(true), _) => plain(id, Class::Safety, Outcome::Met, Reason::ReturnRelieved, &[]),
+        (_, Some(false)) => plain(id, Class::Safety, Outcome::Met, Reason::ReturnStaysOpen, &[]),
+        (_, Some(true)) => plain(id, Class::Safety, Outcome::NotMet, Reason::ReturnCanBeShut, &[]),
+        (_, None) => missing(id, Class::Safety, &[FactId::CanBeShut]),
+    }
+}
+
+/// A head with a valve of its own that shuts the supply sends all of a constant pump's oil over the relief while it is off; one
+/// that passes oil takes full flow all day from a pump that gives what is asked. A divider that is vented while the head is off
+/// does neither.
+pub fn centre_type(facts: &Facts) -> Check {
+    let id = CheckId::CentreType;
+    let result = |outcome, reason| plain(id, Class::Damage, outcome, reason, &[]);
+    let switched = facts.head.extra_functions.iter().any(|extra| extra.kind == ExtraKind::OnOff);
+    let Some(centre) = facts.head.centre else {
+        return if switched {
+            missing(id, Class::Damage, &[FactId::HeadCentre])
+        } else {
+            result(Outcome::Met, Reason::NoValveOnHead)
+        };
+    };
+    if facts.circuit.divider.as_ref().is_some_and(|divider| divider.vented_when_off == Some(true)) {
+        return result(Outcome::Met, Reason::CentreAgrees);
+    }
+    match (centre, facts.control()) {
+        (_, None) => missing(id, Class::Damage, &[FactId::PumpControl]),
+        (Centre::Closed, Some(PumpControl::Fixed)) => result(Outcome::NotMet, Reason::ClosedOnFixed),
+        (Centre::Open, Some(PumpControl::LoadSensing | PumpControl::PressureCompensated)) => {
+            result(Outcome::NotMet, Reason::OpenOnDemand)
+        }
+        _ => result(Outcome::Met, Reason::CentreAgrees),
+    }
+}

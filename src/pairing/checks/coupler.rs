@@ -1,0 +1,51 @@
+//! The coupler between arm and head, and whether the head clears boom, cab and window when it is curled in.
+
+use crate::pairing::assume::PUBLISHED_MASS;
+use crate::pairing::draw::{Input, Side};
+use crate::pairing::facts::{Facts, known, limit};
+use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::quantity::{Fact, Kind, Mass, Tolerance};
+
+/// Capacity against the head with what it holds; and a lock that holds without its engaging force and shows that it has
+/// locked (ISO 13031). A lock that only seems shut drops the tool: press it on the ground as well.
+pub fn check(facts: &Facts) -> Check {
+    let id = CheckId::Coupler;
+    let no_figures = |outcome, reason, missing: &[FactId]| plain(id, Class::Safety, outcome, reason, missing);
+    let Some(coupler) = &facts.carrier.coupler else {
+        return no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::ToolCoupler]);
+    };
+    if !coupler.fitted {
+        return no_figures(Outcome::Met, Reason::NoCoupler, &[]);
+    }
+    let question = Question { id, class: Class::Safety, blocks: true, bound: Bound::AtMost };
+    let carries = Input { by_nature: (0.0, 1e5), ..limit(FactId::ToolCoupler, coupler.capacity.as_ref()) };
+    let head = known(facts.head.mass.as_ref(), PUBLISHED_MASS).unwrap_or(Fact::Missing);
+    let head = Input { by_nature: (0.0, 1e5), ..Input::new(FactId::HeadMass, head) };
+    let held = facts.head.work.payload.map_or(Mass::from_si(0.0), |payload| payload.nominal);
+    let carried = question.judge(facts.depth, |draw| Reading {
+        value: draw.take(&head, Side::High) + held,
+        limit: draw.take(&carries, Side::Low),
+        because: Because::CouplerWeak,
+    });
+    let lock = match coupler.secured {
+        Some(true) => None,
+        Some(false) => Some(no_figures(Outcome::NotMet, Reason::CouplerNotSecured, &[])),
+        None => Some(no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CouplerSecured])),
+    };
+    together(std::iter::once(carried).chain(lock).collect())
+}
+
+/// Curled in, the head's farthest point against the free radius about the pin. Hardly anybody states either: not known, it is tried
+/// at the hand-over, slowly and with the rotor at rest, before anything turns.
+pub fn clearance(facts: &Facts) -> Check {
+    let question = Question { id: CheckId::Clearance, class: Class::Safety, blocks: false, bound: Bound::AtMost };
+    let swings = known(facts.head.curl_radius.as_ref(), Tolerance::both(0.02)).unwrap_or(Fact::Missing);
+    let swings = Input { by_nature: (0.0, 20.0), ..Input::new(FactId::CurlRadius, swings) };
+    let free = Input { by_nature: (0.0, 20.0), ..limit(FactId::CurlClearance, facts.carrier.curl_clearance.as_ref()) };
+    question.judge(facts.depth, |draw| Reading {
+        value: draw.take(&swings, Side::High),
+        limit: draw.take(&free, Side::Low),
+        because: Because::SwingsIn,
+    })
+}

@@ -1,0 +1,78 @@
+//! Where the oil comes from: whether the pump learns of the head, what must have its oil first, and which pumps give it.
+
+use crate::pairing::facts::Facts;
+use crate::pairing::judge::plain;
+use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::table::{FedFrom, PumpControl, PumpKind};
+
+fn missing(id: CheckId, class: Class, facts: &[FactId]) -> Check {
+    plain(id, class, Outcome::NotKnown, Reason::FactMissing, facts)
+}
+
+/// A pump that gives what is asked stays near zero when a head takes its oil ahead of the valve: it must be told. A constant
+/// or pressure-compensated one gives anyway, and one with negative control strokes up by itself when its centre flow falls.
+pub fn pump_demand(facts: &Facts) -> Check {
+    let id = CheckId::PumpDemand;
+    let result = |outcome, reason| plain(id, Class::Damage, outcome, reason, &[]);
+    match facts.circuit.fed_from {
+        None => return missing(id, Class::Damage, &[FactId::FedFrom]),
+        // The machine's own spool tells its own pump.
+        Some(FedFrom::Valve | FedFrom::PowerBeyond) => return result(Outcome::Met, Reason::PumpKnows),
+        Some(FedFrom::PumpLine) => {}
+    }
+    match (facts.control(), facts.circuit.demand_signal) {
+        (None, _) => missing(id, Class::Damage, &[FactId::PumpControl]),
+        (Some(PumpControl::Fixed | PumpControl::PressureCompensated | PumpControl::Negative), _) | (_, Some(true)) => {
+            result(Outcome::Met, Reason::PumpKnows)
+        }
+        (Some(PumpControl::Positive | PumpControl::LoadSensing), Some(false)) => {
+            result(Outcome::NotMet, Reason::PumpNotTold)
+        }
+        (Some(PumpControl::Positive | PumpControl::LoadSensing), None) => {
+            missing(id, Class::Damage, &[FactId::DemandSignal])
+        }
+    }
+}
+
+/// Never ahead of steering, brakes or pilot supply, whatever the flow says. Behind the machine's own control valve a head
+/// gets what they leave.
+pub fn feed_order(facts: &Facts) -> Check {
+    let id = CheckId::FeedOrder;
+    let result = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
+    match facts.circuit.fed_from {
+        None => return missing(id, Class::Safety, &[FactId::FedFrom]),
+        Some(FedFrom::Valve | FedFrom::PowerBeyond) => return result(Outcome::Met, Reason::BehindPriority),
+        Some(FedFrom::PumpLine) => {}
+    }
+    let fed: Option<Vec<_>> = facts.pumps_of_circuit().map(|pump| pump.also_feeds.as_deref()).collect();
+    match fed {
+        Some(fed) if fed.iter().any(|users| !users.is_empty()) => result(Outcome::NotMet, Reason::AheadOfPriority),
+        Some(fed) if !fed.is_empty() => result(Outcome::Met, Reason::PumpsFeedNoPriority),
+        _ => missing(id, Class::Safety, &[FactId::AlsoFeeds]),
+    }
+}
+
+/// On most excavators with two pumps each drives one track: oil taken ahead of the valve from one alone pulls the machine to
+/// one side (common practice, no published source). Behind the valve its maker has seen to it, or the first metres show it.
+pub fn straight_travel(facts: &Facts) -> Check {
+    let id = CheckId::StraightTravel;
+    let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
+    if !facts.carrier.class.is_excavator() {
+        return result(Outcome::Met, Reason::TakenEvenly);
+    }
+    match facts.circuit.fed_from {
+        None => Check { blocks: false, ..missing(id, Class::Work, &[FactId::FedFrom]) },
+        Some(FedFrom::Valve | FedFrom::PowerBeyond) => result(Outcome::Met, Reason::TakenEvenly),
+        Some(FedFrom::PumpLine) => {
+            // Gear pumps of an excavator feed pilot, fan or slew, not its tracks.
+            let drives = |pump: &&crate::table::Pump| pump.kind != Some(PumpKind::Gear);
+            let tracks = facts.carrier.pumps.iter().filter(drives).count();
+            let taken = facts.pumps_of_circuit().filter(drives).count();
+            if taken == 1 && tracks > 1 {
+                result(Outcome::NotMet, Reason::TakenFromOne)
+            } else {
+                result(Outcome::Met, Reason::TakenEvenly)
+            }
+        }
+    }
+}

@@ -1,0 +1,43 @@
+//! Where the oil's temperature ends over the head's usual day.
+
+use crate::pairing::assume::HEAT_BAND;
+use crate::pairing::facts::Facts;
+use crate::pairing::installation::warmth::HeatOverTemperature;
+use crate::pairing::judge::{Question, Reading, plain};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, Missing, Outcome, Reason};
+use crate::quantity::ThermodynamicTemperature;
+use crate::table::AssumptionId;
+
+/// The steady temperature against the one at which work ends, with the heat as computed and a third more or less: a balance
+/// of heat is no better than that (common practice, no published source). What is not known, or lies between, is proved by half an
+/// hour's run.
+pub fn check(facts: &Facts) -> Check {
+    let id = CheckId::Heat;
+    let question = Question { id, class: Class::Work, blocks: false, bound: Bound::AtMost };
+    let stop: ThermodynamicTemperature = facts.practice.limit(AssumptionId::OilStop).nominal;
+    let balance = match HeatOverTemperature::of(facts) {
+        Ok(balance) => balance,
+        Err(missing) => {
+            let check = plain(id, Class::Work, Outcome::NotKnown, Reason::FactMissing, &missing);
+            return Check { blocks: false, ..check };
+        }
+    };
+    let (least, likely, most) = (balance.settles(1.0 / HEAT_BAND), balance.settles(1.0), balance.settles(HEAT_BAND));
+    let judged =
+        |value| question.judge(facts.depth, |_| Reading { value, limit: stop, because: Because::LittleCooling });
+    let worst = judged(most);
+    if worst.outcome == Outcome::Met {
+        return Check { value: judged(likely).value, ..worst };
+    }
+    let best = judged(least);
+    if best.outcome == Outcome::NotMet {
+        return judged(likely);
+    }
+    Check {
+        outcome: Outcome::NotKnown,
+        reason: Reason::Undecided { because: Because::LittleCooling },
+        margin: None,
+        missing: vec![Missing { fact: crate::pairing::FactId::CoolerConductance, holds: None }],
+        ..judged(likely)
+    }
+}

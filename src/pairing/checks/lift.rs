@@ -1,0 +1,120 @@
+//! What the machine lifts: a loader by its rated operating capacity (ISO 14397-1), an excavator by its chart (ISO 10567).
+//!
+//! Both ratings hold the shares of tipping load and lift that the standards take (50 % on wheels and 35 % on crawlers;
+//! 75 % and 87 %): none is taken twice. Those shares are from secondary sources, for the loaders from memory.
+
+use crate::pairing::assume::PUBLISHED_MASS;
+use crate::pairing::draw::{Draw, Input, Side};
+use crate::pairing::facts::{Facts, known, limit};
+use crate::pairing::judge::{Question, Reading, plain};
+use crate::pairing::lift::{ChartPoint, Loader};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::quantity::{Fact, Kind, Length, Mass, Ratio, Tolerance};
+use crate::table::{CarrierClass, HeadKind, LiftPoint, Lifting};
+
+/// Share of the tipping load that a loader may carry where nobody prints another: 50 % on wheels, 35 % on crawlers
+/// (ISO 14397-1, secondary and from memory).
+fn usual_share(class: CarrierClass) -> f64 {
+    if class == CarrierClass::CompactTrackLoader { 0.35 } else { 0.50 }
+}
+
+/// Head, what it holds, coupler and bucket of the chart against the rating at the greatest reach that the chart names.
+pub fn check(facts: &Facts) -> Check {
+    let question = Question { id: CheckId::Lift, class: Class::Safety, blocks: true, bound: Bound::AtMost };
+    let Some(lifting) = &facts.carrier.lifting else { return nothing_known(&[FactId::Lifting]) };
+    let payload = payload(facts);
+    if facts.carrier.class.is_excavator() {
+        let Some(point) = farthest(lifting) else { return nothing_known(&[FactId::Lifting]) };
+        return question.judge(facts.depth, |draw| Reading {
+            value: hangs(facts, draw, payload.as_ref()),
+            limit: by_chart(facts, draw, lifting, point),
+            because: Because::HeavyHead,
+        });
+    }
+    if lifting.rated_operating_capacity.is_none() && lifting.tipping_load.is_none() {
+        return nothing_known(&[FactId::Lifting]);
+    }
+    question.judge(facts.depth, |draw| Reading {
+        value: hangs(facts, draw, payload.as_ref()),
+        limit: by_moments(facts, draw, lifting),
+        because: Because::HeavyHead,
+    })
+}
+
+fn nothing_known(missing: &[FactId]) -> Check {
+    plain(CheckId::Lift, Class::Safety, Outcome::NotKnown, Reason::FactMissing, missing)
+}
+
+/// The point of the chart at the greatest reach; of several there the least load: over side or front, at whatever height.
+pub fn farthest(lifting: &Lifting) -> Option<&LiftPoint> {
+    lifting.chart.iter().max_by(|a, b| {
+        a.reach
+            .nominal
+            .si()
+            .total_cmp(&b.reach.nominal.si())
+            .then_with(|| b.mass.nominal.si().total_cmp(&a.mass.nominal.si()))
+    })
+}
+
+/// What the head holds besides: a screening bucket must say.
+fn payload(facts: &Facts) -> Option<Input<Mass>> {
+    let stated = facts.head.work.payload.as_ref();
+    let must_say = facts.head.kind == HeadKind::ScreeningBucket;
+    (stated.is_some() || must_say).then(|| Input { by_nature: (0.0, 2e4), ..mass(FactId::Payload, stated) })
+}
+
+fn mass(id: FactId, stated: Option<&crate::quantity::Stated<Mass>>) -> Input<Mass> {
+    Input { by_nature: (0.0, 2e4), ..Input::new(id, known(stated, PUBLISHED_MASS).unwrap_or(Fact::Missing)) }
+}
+
+fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Input<Mass>>) -> Mass {
+    let head = draw.take(&mass(FactId::HeadMass, facts.head.mass.as_ref()), Side::High);
+    head + payload.map_or(Mass::from_si(0.0), |payload| draw.take(payload, Side::High)) + coupler(facts, draw)
+}
+
+/// The coupler's mass. Nobody can say that there is none where nobody says whether there is one.
+fn coupler(facts: &Facts, draw: &Draw) -> Mass {
+    match &facts.carrier.coupler {
+        Some(coupler) if !coupler.fitted => Mass::from_si(0.0),
+        Some(coupler) => draw.take(&mass(FactId::ToolCoupler, coupler.mass.as_ref()), Side::High),
+        None => draw.take(&mass(FactId::ToolCoupler, None), Side::High),
+    }
+}
+
+fn length(id: FactId, stated: Option<&crate::quantity::Stated<Length>>, by_nature: (f64, f64)) -> Input<Length> {
+    let fact = known(stated, Tolerance::both(0.03)).unwrap_or(Fact::Missing);
+    Input { by_nature, ..Input::new(id, fact) }
+}
+
+fn by_chart(facts: &Facts, draw: &Draw, lifting: &Lifting, point: &LiftPoint) -> Mass {
+    let radius = point.reach.nominal;
+    let out =
+        draw.take(&length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0)), Side::High);
+    let within = (0.0, 0.8 * radius.si());
+    let edge = draw.take(&length(FactId::LiftGeometry, lifting.tipping_edge.as_ref(), within), Side::High);
+    let foot = draw.take(&length(FactId::LiftGeometry, lifting.boom_foot.as_ref(), within), Side::High);
+    let rated = draw.take(&limit(FactId::Lifting, Some(&point.mass)), Side::Low);
+    let place = ChartPoint { radius, rated, tipping_edge: edge, boom_foot: foot };
+    let nothing = Mass::from_si(0.0);
+    place.carries(out, nothing) + lifting.bucket.map_or(nothing, |bucket| bucket.nominal)
+}
+
+fn by_moments(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
+    let rated = match (&lifting.rated_operating_capacity, &lifting.tipping_load) {
+        (Some(rated), _) => draw.take(&limit(FactId::Lifting, Some(rated)), Side::Low),
+        (None, tipping) => {
+            let share = lifting.share.map_or(Ratio::from_si(usual_share(facts.carrier.class)), |share| share.nominal);
+            draw.take(&limit(FactId::Lifting, tipping.as_ref()), Side::Low) * share
+        }
+    };
+    let out =
+        draw.take(&length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0)), Side::High);
+    let bucket = draw.take(&length(FactId::LiftGeometry, lifting.load_centre.as_ref(), (0.0, 2.0)), Side::Low);
+    // No farther out than the bucket: the rating holds whatever the distance from the axis.
+    if out <= bucket {
+        return rated;
+    }
+    let arm = draw.take(&length(FactId::LiftGeometry, lifting.tipping_axis.as_ref(), (0.0, 5.0)), Side::Low);
+    let whole = Ratio::from_si(1.0);
+    Loader { tipping_load: rated, share: whole, coupler: arm, bucket }.carries(out)
+}

@@ -1,0 +1,132 @@
+//! What lines and couplings bear and pass: the weakest part in the path counts.
+
+use crate::circuit::coupling::{Rating, rated_flow, rating};
+use crate::circuit::hose::rated_pressure;
+use crate::pairing::draw::{Draw, Input, Side, Stance};
+use crate::pairing::facts::{Facts, Lean, limit};
+use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::quantity::{Fact, Interval, Kind, Pressure, Source, ThermodynamicTemperature, VolumeRate};
+use crate::table::{Coupling, HeadKind, Line, Segment, Ways};
+
+/// Every piece of the line to the head bears the relief at its upper tolerance, without losses; so does every piece of the
+/// line back where the head is driven both ways. A piece of unknown kind is not known.
+pub fn lines(facts: &Facts) -> Check {
+    let mut judged = line(facts, &facts.circuit.supply, FactId::SupplyRating);
+    let both_ways = facts.circuit.ways == Some(Ways::Two) && facts.head.ways == Some(Ways::Two);
+    if both_ways && !facts.returns_direct() {
+        judged.extend(line(facts, &facts.circuit.return_path.line, FactId::ReturnRating));
+    }
+    together(judged)
+}
+
+fn line(facts: &Facts, line: &Line, id: FactId) -> Vec<Check> {
+    let question = Question { id: CheckId::LineRating, class: Class::Safety, blocks: true, bound: Bound::AtMost };
+    let judge = |bears: Input<Pressure>| {
+        question.judge(facts.depth, |draw| Reading {
+            value: draw.take(&facts.valve_relief, Side::High),
+            limit: draw.take(&bears, Side::Low),
+            because: Because::HoseWeak,
+        })
+    };
+    if line.segments.is_empty() {
+        return vec![judge(unknown(id))];
+    }
+    line.segments.iter().map(|piece| judge(bears(piece, id))).collect()
+}
+
+fn unknown(id: FactId) -> Input<Pressure> {
+    Input { by_nature: (0.0, 1e8), ..Input::new(id, Fact::Missing) }
+}
+
+/// What a piece bears: as stated, else by its standard and bore.
+fn bears(piece: &Segment, id: FactId) -> Input<Pressure> {
+    if piece.rating.is_some() {
+        return limit(id, piece.rating.as_ref());
+    }
+    let by_standard =
+        piece.standard.zip(piece.bore).and_then(|(standard, bore)| rated_pressure(standard, bore.nominal));
+    by_standard.map_or(unknown(id), |bears| Input::new(id, Fact::Known(Interval::exact(bears), Source::Published)))
+}
+
+/// The couplings at boom or arm.
+pub fn couplings(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let no_figures =
+        |outcome, reason, missing: &[FactId]| plain(CheckId::Couplings, Class::Safety, outcome, reason, missing);
+    let Some(coupling) = &facts.circuit.coupling else {
+        return no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::Coupling]);
+    };
+    let mut judged = vec![couple_bears(facts, coupling), passes(facts, coupling, warm)];
+    if facts.head.coupling.as_ref().is_some_and(|other| coupling.both_halves != Some(true) && differ(coupling, other)) {
+        judged.push(no_figures(Outcome::NotMet, Reason::CouplingsDiffer, &[]));
+    }
+    if shakes(facts) {
+        judged.push(match coupling.screwed {
+            Some(true) => no_figures(Outcome::Met, Reason::Within, &[]),
+            Some(false) => no_figures(Outcome::NotMet, Reason::CouplingMustLock, &[]),
+            None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CouplingScrewed]),
+        });
+    }
+    together(judged)
+}
+
+/// Whether a head shakes its couplings loose: as its maker says; breakers and plates do (common practice, no published
+/// source).
+fn shakes(facts: &Facts) -> bool {
+    facts.head.vibrating.unwrap_or(matches!(facts.head.kind, HeadKind::Breaker | HeadKind::PlateCompactor))
+}
+
+/// Whether two halves are known not to go together.
+fn differ(own: &Coupling, other: &Coupling) -> bool {
+    let standards = own.standard.zip(other.standard).is_some_and(|(a, b)| a != b);
+    // Nominal sizes are rounded: 19 and 20 mm are one size.
+    let sizes = own.size.zip(other.size).is_some_and(|(a, b)| (a.nominal - b.nominal).si().abs() > 1.1e-3);
+    standards || sizes
+}
+
+fn couple_bears(facts: &Facts, coupling: &Coupling) -> Check {
+    let question = Question { id: CheckId::Couplings, class: Class::Safety, blocks: true, bound: Bound::AtMost };
+    let high = Draw::new(Stance::Worst).take(&facts.valve_relief, Side::High);
+    let known = |bears| Input::new(FactId::CouplingRating, Fact::Known(Interval::exact(bears), Source::Published));
+    let bears = match (&coupling.rated_pressure, coupling.standard) {
+        (Some(_), _) => limit(FactId::CouplingRating, coupling.rated_pressure.as_ref()),
+        (None, Some(standard)) => match rating(standard, coupling.size.map(|size| size.nominal)) {
+            Rating::OfSize(bears) => known(bears),
+            // All couplings of the standard bear the least of it, none more than the greatest.
+            Rating::Between { least, .. } if high <= least => known(least),
+            Rating::Between { least, greatest } => {
+                Input { by_nature: (least.si(), greatest.si()), ..Input::new(FactId::CouplingRating, Fact::Missing) }
+            }
+        },
+        (None, None) => unknown(FactId::CouplingRating),
+    };
+    question.judge(facts.depth, |draw| Reading {
+        value: draw.take(&facts.valve_relief, Side::High),
+        limit: draw.take(&bears, Side::Low),
+        because: Because::CouplingWeak,
+    })
+}
+
+/// The likely flow at work is no more than what the coupling is rated for (common practice, no published source): its loss is
+/// in the circuit already, what is left is wear. Not known, it is proved by its loss at the hand-over.
+fn passes(facts: &Facts, coupling: &Coupling, warm: ThermodynamicTemperature) -> Check {
+    let question = Question { id: CheckId::Couplings, class: Class::Damage, blocks: false, bound: Bound::AtMost };
+    let by_standard = coupling.standard.zip(coupling.size).and_then(|(s, size)| rated_flow(s, size.nominal));
+    let rated = match (&coupling.rated_flow, by_standard) {
+        (Some(_), _) => limit(FactId::CouplingFlow, coupling.rated_flow.as_ref()),
+        (None, Some(flow)) => Input::new(FactId::CouplingFlow, Fact::Known(Interval::exact(flow), Source::Published)),
+        (None, None) => Input { by_nature: (0.0, 1.0), ..Input::new(FactId::CouplingFlow, Fact::Missing) },
+    };
+    question.judge(facts.depth, |draw| Reading {
+        value: likely_flow(facts, warm),
+        limit: draw.take(&rated, Side::Low),
+        because: Because::CouplingSmall,
+    })
+}
+
+/// Flow at work at likely figures; none where something is missing, which other checks say.
+fn likely_flow(facts: &Facts, warm: ThermodynamicTemperature) -> VolumeRate {
+    let draw = Draw::new(Stance::Nominal);
+    let flow = super::flow_window::at_work(facts, &draw, Lean::Poor, warm).0;
+    if draw.missing().is_empty() { flow } else { VolumeRate::from_si(0.0) }
+}

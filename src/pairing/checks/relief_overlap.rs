@@ -1,0 +1,92 @@
+//! The circuit's relief against its neighbours: the pump's cut-off, the main relief, and a relief block of the head's own.
+//!
+//! The direction differs by role. A main relief opens well above the cut-off, or the pump never cuts off and all its flow
+//! goes over the relief at every stop; a shock relief stands above the main relief; a work limit stands below it on purpose.
+//! Two limiters within 15 bar of each other fight. All gaps are common practice, no published source; they are taken at the
+//! figures as set, since one gauge sets both.
+
+use crate::pairing::assume::{LEAST_SHARE_ABOVE_CUT_OFF, SHOCK_ABOVE_MAIN_BAR};
+use crate::pairing::facts::Facts;
+use crate::pairing::judge::{Depth, Question, Reading, plain, together};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::quantity::{Kind, Pressure, Ratio, Stated, Unit};
+use crate::table::{AssumptionId, PumpControl, ReliefRole};
+
+/// The check. Each gap can be read with a gauge: what nobody states is proved at the hand-over.
+pub fn check(facts: &Facts) -> Check {
+    let mut judged = Vec::new();
+    let relief = facts.circuit.relief.map(|stated| stated.nominal);
+    if let (Some(own), Some(valve)) = (facts.circuit.head_relief.map(|stated| stated.nominal), relief) {
+        // The head's own block limits its work: it must open well before the valve's.
+        judged.push(below(facts, own, valve));
+    }
+    let Some(relief) = relief else {
+        judged.push(unknown(&[FactId::CircuitRelief]));
+        return together(judged);
+    };
+    let cut_off = cut_off(facts);
+    let main = facts.carrier.main_relief.map(|stated| stated.nominal);
+    match facts.circuit.relief_role {
+        Some(ReliefRole::Main) => judged.extend(cut_off.map(|cut_off| above_cut_off(facts, relief, cut_off))),
+        Some(ReliefRole::Shock) => judged.push(match main {
+            Some(main) => at_least(facts, relief, main + Pressure::from_si(Unit::Bar.to_si(SHOCK_ABOVE_MAIN_BAR))),
+            None => unknown(&[FactId::MainRelief]),
+        }),
+        Some(ReliefRole::WorkLimit) => {
+            judged.extend(main.into_iter().chain(cut_off).map(|other| below(facts, relief, other)));
+        }
+        None => {
+            // Whatever it is for: too close to a neighbour it fights it.
+            let fights = |other: &Pressure| (relief - *other).si().abs() < gap(facts).si();
+            if main.iter().chain(&cut_off).any(fights) {
+                judged.push(unknown(&[FactId::ReliefRole]));
+            }
+        }
+    }
+    if judged.is_empty() {
+        return plain(CheckId::ReliefOverlap, Class::Damage, Outcome::Met, Reason::NoNeighbour, &[]);
+    }
+    together(judged)
+}
+
+/// The lowest pressure at which a pump of the circuit cuts off; a constant pump has none, whatever pressure it bears.
+fn cut_off(facts: &Facts) -> Option<Pressure> {
+    let cuts = |control: Option<PumpControl>| control.is_some_and(|control| control != PumpControl::Fixed);
+    let pumps = facts.pumps_of_circuit().filter(|pump| cuts(pump.control));
+    pumps.filter_map(|pump| pump.pressure).map(|stated: Stated<Pressure>| stated.nominal).reduce(Pressure::min)
+}
+
+fn gap(facts: &Facts) -> Pressure {
+    facts.practice.limit::<Pressure>(AssumptionId::ReliefGap).low
+}
+
+/// Cracking at least 15 bar or 5 % above the cut-off.
+fn above_cut_off(facts: &Facts, relief: Pressure, cut_off: Pressure) -> Check {
+    let override_share =
+        facts.practice.range::<Ratio>(AssumptionId::ReliefOverride).map_or(0.0, |range| range.nominal.si());
+    at_least(facts, relief * (1.0 - override_share), cut_off + gap(facts).max(cut_off * LEAST_SHARE_ABOVE_CUT_OFF))
+}
+
+fn question(bound: Bound) -> Question {
+    Question { id: CheckId::ReliefOverlap, class: Class::Damage, blocks: false, bound }
+}
+
+fn at_least(facts: &Facts, value: Pressure, limit: Pressure) -> Check {
+    question(Bound::AtLeast).judge(facts.depth, |_| Reading { value, limit, because: Because::LimitersClose })
+}
+
+fn below(facts: &Facts, value: Pressure, other: Pressure) -> Check {
+    let limit = other - gap(facts);
+    question(Bound::AtMost).judge(facts.depth, |_| Reading { value, limit, because: Because::LimitersClose })
+}
+
+fn unknown(missing: &[FactId]) -> Check {
+    let check = plain(CheckId::ReliefOverlap, Class::Damage, Outcome::NotKnown, Reason::FactMissing, missing);
+    Check { blocks: false, ..check }
+}
+
+/// Whether a relief setting leaves the gaps that its role asks for.
+pub fn keeps_gaps(facts: &Facts) -> bool {
+    debug_assert!(facts.depth == Depth::Outcome, "asked in a search");
+    check(facts).outcome != Outcome::NotMet
+}

@@ -1,0 +1,62 @@
+//! Another tool on the same spool: while the head works, and after switch-back.
+
+use crate::pairing::draw::{Input, Side};
+use crate::pairing::facts::{Facts, limit};
+use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::quantity::Pressure;
+use crate::table::SharedTool;
+
+fn no_figures(id: CheckId, outcome: Outcome, reason: Reason, missing: &[FactId]) -> Check {
+    plain(id, Class::Safety, outcome, reason, missing)
+}
+
+/// What the relief lets through against what a tool bears, at the upper tolerance.
+fn bears(facts: &Facts, id: CheckId, relief: &Input<Pressure>, tool: &SharedTool) -> Check {
+    let greatest = limit(FactId::SharedToolPressure, tool.greatest_pressure.as_ref());
+    let question = Question { id, class: Class::Safety, blocks: true, bound: Bound::AtMost };
+    question.judge(facts.depth, |draw| Reading {
+        value: draw.take(relief, Side::High),
+        limit: draw.take(&greatest, Side::Low),
+        because: Because::OtherTool,
+    })
+}
+
+/// While the head works: a tool that is not shut off sees what the head sees, unless it has a relief of its own. (That
+/// relief then limits the head, which the pressure check sees.)
+pub fn shared(facts: &Facts) -> Check {
+    let id = CheckId::SharedTool;
+    let Some(tools) = &facts.circuit.shared_with else {
+        return no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::SharedTools]);
+    };
+    let judged = tools.iter().map(|tool| match (tool.isolated, tool.own_relief) {
+        (Some(true), _) => no_figures(id, Outcome::Met, Reason::ToolShutOff, &[]),
+        (_, Some(true)) => no_figures(id, Outcome::Met, Reason::ToolRelieved, &[]),
+        _ => bears(facts, id, &facts.relief, tool),
+    });
+    let judged: Vec<_> = judged.collect();
+    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::NoOtherTool, &[]) } else { together(judged) }
+}
+
+/// After switch-back the tool is on its lines again, whatever shuts it off while the head works: it must bear the relief as
+/// that then stands, or have one of its own. A divider must be vented, never capped: its spring would shut the machine's
+/// functions off (balance of forces on such a spool).
+pub fn off(facts: &Facts) -> Check {
+    let id = CheckId::AttachmentOff;
+    let mut judged = Vec::new();
+    match &facts.circuit.shared_with {
+        None => judged.push(no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::SharedTools])),
+        Some(tools) => {
+            let exposed = tools.iter().filter(|tool| tool.own_relief != Some(true));
+            judged.extend(exposed.map(|tool| bears(facts, id, &facts.valve_relief, tool)));
+        }
+    }
+    if let Some(divider) = &facts.circuit.divider {
+        judged.push(match divider.vented_when_off {
+            Some(true) => no_figures(id, Outcome::Met, Reason::OffAsBefore, &[]),
+            Some(false) => no_figures(id, Outcome::NotMet, Reason::DividerCapped, &[]),
+            None => no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::DividerOff]),
+        });
+    }
+    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::OffAsBefore, &[]) } else { together(judged) }
+}

@@ -1,0 +1,59 @@
+//! What is to be worked, and how fast the machine must creep for it.
+
+use crate::pairing::draw::{Input, Side};
+use crate::pairing::facts::{Facts, limit};
+use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::table::HeadKind;
+
+/// Material and greatest diameter that somebody named against what the head's maker names. Nothing named, nothing judged.
+pub fn check(facts: &Facts) -> Check {
+    let id = CheckId::Work;
+    let result = |outcome, reason, missing: &[FactId]| plain(id, Class::Work, outcome, reason, missing);
+    let Some(asked) = &facts.conditions.work else { return result(Outcome::Met, Reason::NoWorkNamed, &[]) };
+    let materials = &facts.head.work.materials;
+    if materials.is_empty() {
+        let check = result(Outcome::NotKnown, Reason::FactMissing, &[FactId::HeadWork]);
+        return Check { blocks: false, ..check };
+    }
+    let Some(material) = materials.iter().find(|material| material.name.eq_ignore_ascii_case(&asked.material)) else {
+        return result(Outcome::NotMet, Reason::MaterialNotNamed, &[]);
+    };
+    let Some(thickness) = asked.thickness else { return result(Outcome::Met, Reason::WorkNamed, &[]) };
+    let takes = Input { by_nature: (0.0, 100.0), ..limit(FactId::HeadWork, material.greatest.as_ref()) };
+    let question = Question { id, class: Class::Work, blocks: false, bound: Bound::AtMost };
+    question.judge(facts.depth, |draw| Reading {
+        value: thickness,
+        limit: draw.take(&takes, Side::Low),
+        because: Because::TooThick,
+    })
+}
+
+/// Heads that work while the machine creeps need its travel speed in their window at full engine speed. It hurts nobody and
+/// shows in the first metres.
+pub fn creep_speed(facts: &Facts) -> Check {
+    let id = CheckId::CreepSpeed;
+    let window = &facts.head.creep_speed;
+    let creeps =
+        matches!(facts.head.kind, HeadKind::Trencher | HeadKind::ColdPlaner | HeadKind::SnowBlower | HeadKind::Sweeper);
+    // An excavator stands while it digs a trench.
+    let named = window.least.is_some() || window.greatest.is_some();
+    if !creeps || !named || facts.carrier.class.is_excavator() {
+        return plain(id, Class::Work, Outcome::Met, Reason::NoCreepAsked, &[]);
+    }
+    let Some(travel) = facts.carrier.travel_speed else {
+        let check = plain(id, Class::Work, Outcome::NotKnown, Reason::FactMissing, &[FactId::TravelSpeed]);
+        return Check { blocks: false, ..check };
+    };
+    let question = |bound| Question { id, class: Class::Work, blocks: false, bound };
+    let because = Because::TravelDiffers;
+    let slow_enough = window.greatest.map(|most| {
+        let reading = Reading { value: travel.low, limit: most.nominal, because };
+        question(Bound::AtMost).judge(facts.depth, move |_| reading)
+    });
+    let fast_enough = window.least.map(|least| {
+        let reading = Reading { value: travel.high, limit: least.nominal, because };
+        question(Bound::AtLeast).judge(facts.depth, move |_| reading)
+    });
+    together(slow_enough.into_iter().chain(fast_enough).collect())
+}
