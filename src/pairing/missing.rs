@@ -153,6 +153,8 @@ names! {
         StopsAndStaysOff = "carrier.circuit.stops_and_stays_off",
         /// Whether the divider is vented while the head is off.
         DividerOff = "carrier.circuit.divider.vented_when_off",
+        /// Whether the divider's port has a relief.
+        DividerRelief = "carrier.circuit.divider.port_relief",
         /// What can shut the return.
         CanBeShut = "carrier.circuit.return_path.can_be_shut",
         /// How the pumps are commanded.
@@ -205,6 +207,8 @@ names! {
         HeadCentre = "head.centre",
         /// How its other functions are driven.
         ExtraDrive = "head.extra_functions.drive",
+        /// Pressure that its other functions bear.
+        ExtraPressure = "head.extra_functions.greatest_pressure",
         /// Voltage and current of its coils.
         Coils = "head.extra_functions.voltage",
         /// Guards that it demands.

@@ -391,6 +391,8 @@ pub enum Reason {
     OffAsBefore,
     /// Off, the divider is capped.
     DividerCapped,
+    /// The divider's port has no relief.
+    DividerUnrelieved,
     /// Held by hand or foot, it stops when the operator leaves.
     HeldByOperator,
     /// It stops when the operator leaves or power fails, and stays off.

@@ -8,7 +8,7 @@ use super::facts::Facts;
 use super::{Change, ChangeReason, Check, CheckId, Conditions, Cost, Outcome, Setting, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
-use mending::{SAVES_LOSS, UNMENDABLE, by_relief, mending};
+use mending::{MAKES_KNOWN, SAVES_LOSS, UNMENDABLE, by_relief, is_figure_missing, mending};
 use std::collections::{BTreeSet, BinaryHeap};
 
 /// One auxiliary circuit of a carrier with a head, as it is.
@@ -139,11 +139,11 @@ impl<'a> Search<'a> {
         parked.extend(stuck);
         match self.cheapest(today, &parked) {
             (Some(plan), second) if parked.is_empty() => Found::Works(Box::new(plan), second.map(Box::new)),
-            (Some(open), _) => Found::Nothing { unmendable: Vec::new(), open: Some(Box::new(open)) },
+            (Some(open), _) => Found::Nothing { unmendable: Vec::new(), open: Some(self.without_needless(open)) },
             // Where not all can be settled at once, a set in which nothing is plainly wrong.
             (None, _) => {
                 let open = self.cheapest(today, CheckId::ALL).0;
-                Found::Nothing { unmendable: Vec::new(), open: open.map(Box::new) }
+                Found::Nothing { unmendable: Vec::new(), open: open.map(|open| self.without_needless(open)) }
             }
         }
     }
@@ -173,6 +173,9 @@ impl<'a> Search<'a> {
             if plan.made.len() < choice.iter().flatten().count() {
                 continue;
             }
+            if !plan.checks.iter().any(fails) {
+                self.balance_heat(&mut plan);
+            }
             if plan.checks.iter().any(fails) {
                 // Put off by the build: as it was before, where nothing was done about it.
                 plan.checks.iter_mut().filter(|check| too_hot && check.id == CheckId::Heat).for_each(|heat| {
@@ -182,13 +185,41 @@ impl<'a> Search<'a> {
                 continue;
             }
             match best {
-                Some((_, first)) if ids(&first) != ids(&plan) => return (Some(first), Some(plan)),
+                // Another way, not the same with more to it.
+                Some((_, first)) if !ids(&first).iter().all(|id| ids(&plan).contains(id)) => {
+                    return (Some(first), Some(plan));
+                }
                 Some(_) => {}
                 None if self.second && parked.is_empty() => best = Some((cost, plan)),
                 None => return (Some(plan), None),
             }
         }
         (best.map(|(_, plan)| plan), None)
+    }
+
+    /// The plan without the changes that make no difference to how its checks come out: where something stays open, one may have
+    /// been made for what is open anyway.
+    fn without_needless(&self, mut plan: Plan) -> Box<Plan> {
+        let outcomes = |plan: &Plan| plan.checks.iter().map(|check| check.outcome).collect::<Vec<_>>();
+        for id in ids(&plan) {
+            if let Some(mut less) = self.build(&self.choice_without(&plan, id)) {
+                self.balance_heat(&mut less);
+                if outcomes(&less) == outcomes(&plan) {
+                    plan = less;
+                }
+            }
+        }
+        Box::new(plan)
+    }
+
+    /// Draws up the balance of heat that a build puts off while anything fails, also what is only parked.
+    fn balance_heat(&self, plan: &mut Plan) {
+        let Setup { circuit, head, conditions, .. } = self.setup;
+        let place = plan.carrier.circuits.iter().find(|place| place.id == circuit.id);
+        let Some(place) = place.filter(|_| plan.checks.iter().any(Check::fails)) else { return };
+        let facts = Facts::gather(&plan.carrier, place, head, conditions).for_a_search();
+        let heat = checks::check(CheckId::Heat, &facts, checks::warm_enough(&facts));
+        plan.checks.iter_mut().filter(|check| check.id == CheckId::Heat).for_each(|put_off| *put_off = heat.clone());
     }
 
     /// What fails whatever is done, and what of it is not met whatever is done: tried with each slot at its strongest. What is parked
@@ -218,10 +249,12 @@ impl<'a> Search<'a> {
         let changes = mending(check);
         // A relief is set as low as the need allows: what loses less lets it stand lower.
         let lowers = |id: &ChangeId| by_relief(check) && sets_relief(&self.slots, filled) && SAVES_LOSS.contains(id);
+        // A figure that is missing may be one that a setting makes known.
+        let settles = |id: &ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(id);
         let open = (0..SLOTS.len()).filter(|&place| filled[place].is_none());
         let options = |place: usize| self.slots[place].iter().enumerate().map(move |(i, option)| (place, i, option.id));
         open.flat_map(options)
-            .filter(|(.., id)| changes.contains(id) || lowers(id))
+            .filter(|(.., id)| changes.contains(id) || lowers(id) || settles(id))
             .map(|(place, i, _)| (place, i))
             .collect()
     }
@@ -390,7 +423,8 @@ impl<'a> Search<'a> {
 
     /// The checks that come out worse when one change of a set is left out.
     fn missed_without(&self, plan: &Plan, left_out: ChangeId) -> Vec<CheckId> {
-        let Some(without) = self.build(&self.choice_without(plan, left_out)) else { return Vec::new() };
+        let Some(mut without) = self.build(&self.choice_without(plan, left_out)) else { return Vec::new() };
+        self.balance_heat(&mut without);
         let pairs = plan.checks.iter().zip(&without.checks);
         pairs.filter(|(with, without)| without.fails() && with.outcome != without.outcome).map(|(c, _)| c.id).collect()
     }
@@ -408,7 +442,7 @@ impl<'a> Search<'a> {
 
 /// How many outputs a harness has; none of another change, and of one that is a seat switch alone.
 fn wired(id: ChangeId, changed: &Carrier) -> Option<usize> {
-    let outputs = changed.electrics.as_ref().map_or(0, |electrics| electrics.outputs.len());
+    let outputs = changed.electrics.as_ref().map_or(0, |electrics| electrics.outputs.as_ref().map_or(0, Vec::len));
     (id == ChangeId::Harness && outputs > 0).then_some(outputs)
 }
 

@@ -420,8 +420,8 @@ pub struct Cooler {
 pub struct Electrics {
     /// System voltage.
     pub voltage: Option<Stated<ElectricPotential>>,
-    /// Spare outputs.
-    pub outputs: Vec<Output>,
+    /// Spare outputs; an empty list says that there are none.
+    pub outputs: Option<Vec<Output>>,
     /// Spare buttons in the operator's reach.
     pub spare_buttons: Option<u8>,
     /// Whether a converter gives coils of another voltage theirs.

@@ -203,6 +203,12 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "try with the lines coupled together: leave the seat, unplug, and come back",
         ),
         FactId::DividerOff => ("whether the divider is vented while off", "circuit drawing; sheet of the divider"),
+        FactId::DividerRelief => {
+            ("whether the divider's port has a relief", "sheet of the divider; look for its cartridge")
+        }
+        FactId::ExtraPressure => {
+            ("the pressure that its other functions bear", "tag on their cylinders; attachment's manual")
+        }
         FactId::CanBeShut => (
             "whether anything can shut the return",
             "follow the return hose: shut-off valves, half-open couplings, a filter without bypass",

@@ -95,8 +95,11 @@ impl Words<'_> {
             (CheckId::RunDown, _) => format!("running down its inlet sees {worst}; it needs {limit}."),
             (CheckId::Functions, _) => format!("{worst} are left to the machine; it needs {limit}."),
             (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day; work ends at {limit}."),
+            (CheckId::ExtraFunctions, _) => format!("its other functions see {worst} at the most; they bear {limit}."),
             (CheckId::Lift, _) => {
-                format!("head, coupler and what it holds weigh {worst} at the most; the machine lifts {limit} there.")
+                format!(
+                    "attachment, coupler and what it holds weigh {worst} at the most; the machine lifts {limit} there."
+                )
             }
             (CheckId::Coupler, _) => format!("it carries {worst} at the most and is made for {limit}."),
             (CheckId::Clearance, _) => format!("it swings in {worst} at the most; {limit} are free."),
@@ -144,8 +147,9 @@ impl Words<'_> {
             (CheckId::RunDown, _) => format!("running down its inlet would see {worst}, and it needs {limit}"),
             (CheckId::Functions, _) => format!("only {worst} are left to the machine, and it needs {limit}"),
             (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day, and work ends at {limit}"),
+            (CheckId::ExtraFunctions, _) => format!("its other functions would see {worst}, and they bear {limit}"),
             (CheckId::Lift, _) => {
-                format!("head, coupler and what it holds may weigh {worst}, and the machine lifts {limit} there")
+                format!("attachment, coupler and what it holds may weigh {worst}, and the machine lifts {limit} there")
             }
             (CheckId::Coupler, _) => format!("it may have to carry {worst} and is made for {limit}"),
             (CheckId::Clearance, _) => format!("it may swing in {worst}, and {limit} are free"),
@@ -303,6 +307,9 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::OffAsBefore => "switched back, the machine is safe as it stands.",
         Reason::DividerCapped => {
             "a capped divider stops the machine's functions: it must be vented while the attachment is off."
+        }
+        Reason::DividerUnrelieved => {
+            "the divider's port has no relief: a blocked attachment would stop the machine's functions."
         }
         Reason::HeldByOperator => "held by hand or foot, it stops when the operator leaves.",
         Reason::StopsAndStays => "it stops without operator or power, and stays off.",

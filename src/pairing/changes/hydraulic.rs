@@ -224,5 +224,5 @@ pub fn door_circuit(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption)
 /// Tells the pump that a head fed ahead of the valve wants oil: shuttle, pilot or electronic signal.
 pub fn demand_signal(carrier: &Carrier, circuit: &Circuit) -> Changed {
     let changed = || with_circuit(carrier, circuit, |place| place.demand_signal = Some(true));
-    (circuit.fed_from == Some(FedFrom::PumpLine)).then(|| (changed(), Vec::new()))
+    matches!(circuit.fed_from, Some(FedFrom::PumpLine | FedFrom::PowerBeyond)).then(|| (changed(), Vec::new()))
 }

@@ -41,7 +41,7 @@ pub fn harness(facts: &Facts) -> Changed {
     let lower = coils.map(|coil| old.voltage.is_some_and(|own| own.nominal.si() > coil.si() + 0.5));
     let electrics = Electrics {
         voltage: old.voltage,
-        outputs: std::iter::repeat_with(output).take(needed).collect(),
+        outputs: Some(std::iter::repeat_with(output).take(needed).collect()),
         // No machine needs more than a handful.
         spare_buttons: old.spare_buttons.max(u8::try_from(needed).ok()),
         converter: lower.fold(None, |found, lower| if lower { Some(true) } else { found }).or(old.converter),

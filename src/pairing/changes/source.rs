@@ -182,7 +182,12 @@ pub fn own_relief(facts: &Facts, option: &ChangeOption) -> Changed {
     let valve = facts.circuit.relief?.nominal;
     let most = option.rated_pressure.map_or(valve, |rated| rated.nominal);
     let set = |pressure: Pressure| {
-        with_circuit(facts.carrier, facts.circuit, |place| place.head_relief = Some(own(pressure, Unit::Bar)))
+        with_circuit(facts.carrier, facts.circuit, |place| {
+            place.head_relief = Some(own(pressure, Unit::Bar));
+            if let Some(divider) = &mut place.divider {
+                divider.port_relief = Some(true);
+            }
+        })
     };
     let low = Pressure::from_si(Unit::Bar.to_si(50.0));
     let pressure = settings::solve_pressure(facts, low, most, &set)?;

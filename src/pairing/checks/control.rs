@@ -17,7 +17,10 @@ pub fn direction(facts: &Facts) -> Check {
         return met(Reason::OneWayEnough);
     }
     match facts.circuit.ways {
-        Some(Ways::Two) if facts.circuit.reverse_locked != Some(true) => met(Reason::BothWays),
+        // By a direct return the reverse would run into the tank.
+        Some(Ways::Two) if facts.circuit.reverse_locked != Some(true) && !facts.returns_direct() => {
+            met(Reason::BothWays)
+        }
         Some(_) => plain(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
         None => missing(id, Class::Work, &[FactId::CircuitWays]),
     }
@@ -66,8 +69,8 @@ pub fn continuous_flow(facts: &Facts) -> Check {
 pub fn stop_and_restart(facts: &Facts) -> Check {
     let id = CheckId::StopAndRestart;
     let result = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
-    let by_wire = facts.circuit.fed_from == Some(FedFrom::PumpLine);
-    if facts.circuit.continuous == Some(false) && !by_wire {
+    let by_lever = matches!(facts.circuit.fed_from, Some(FedFrom::Valve | FedFrom::PowerBeyond));
+    if facts.circuit.continuous == Some(false) && by_lever {
         return result(Outcome::Met, Reason::HeldByOperator);
     }
     match facts.circuit.stops_and_stays_off {

@@ -1,7 +1,7 @@
 //! The coupler between arm and head, and whether the head clears boom, cab and window when it is curled in.
 
 use crate::pairing::assume::PUBLISHED_MASS;
-use crate::pairing::draw::{Input, Side};
+use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, known, limit};
 use crate::pairing::judge::{Question, Reading, plain, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
@@ -22,9 +22,10 @@ pub fn check(facts: &Facts) -> Check {
     let carries = Input { by_nature: (0.0, 1e5), ..limit(FactId::ToolCoupler, coupler.capacity.as_ref()) };
     let head = known(facts.head.mass.as_ref(), PUBLISHED_MASS).unwrap_or(Fact::Missing);
     let head = Input { by_nature: (0.0, 1e5), ..Input::new(FactId::HeadMass, head) };
-    let held = facts.head.work.payload.map_or(Mass::from_si(0.0), |payload| payload.nominal);
+    let held = super::lift::payload(facts);
+    let held = |draw: &Draw| held.as_ref().map_or(Mass::from_si(0.0), |held| draw.take(held, Side::High));
     let carried = question.judge(facts.depth, |draw| Reading {
-        value: draw.take(&head, Side::High) + held,
+        value: draw.take(&head, Side::High) + held(draw),
         limit: draw.take(&carries, Side::Low),
         because: Because::CouplerWeak,
     });

@@ -1,8 +1,9 @@
 //! Wires, and what drives a head's functions besides its rotor.
 
-use crate::pairing::facts::Facts;
-use crate::pairing::judge::{plain, together};
-use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::pairing::draw::{Input, Side};
+use crate::pairing::facts::{Facts, limit};
+use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{ElectricCurrent, Kind, Stated};
 use crate::table::{Drive, ExtraFunction, ExtraKind, ExtraValve, Output, OutputKind, Ways};
 
@@ -56,11 +57,22 @@ pub fn check(facts: &Facts) -> Check {
             }
         }
     }
-    let outputs = electrics.map_or(&[][..], |electrics| &electrics.outputs);
-    let will_do = outputs.iter().filter(|output| switches(output, greatest_current(facts).as_ref())).count();
+    if coils.iter().any(|coil| coil.current.is_none()) {
+        judged.push(unknown(FactId::Coils));
+    }
+    let outputs = electrics.and_then(|electrics| electrics.outputs.as_ref());
+    let fit = |wanted: Option<bool>| {
+        let current = greatest_current(facts);
+        outputs
+            .iter()
+            .flat_map(|outputs| outputs.iter())
+            .filter(|output| switches(output, current.as_ref()) == wanted)
+            .count()
+    };
+    let (will_do, may_do) = (fit(Some(true)), fit(None));
     if will_do < needed {
-        // An empty list is nobody's word that there are none.
-        judged.push(if outputs.is_empty() {
+        // What nobody describes may do.
+        judged.push(if outputs.is_none() || will_do + may_do >= needed {
             unknown(FactId::Outputs)
         } else {
             result(Outcome::NotMet, Reason::OutputsLacking, &[])
@@ -80,11 +92,12 @@ fn has_coil(extra: &ExtraFunction) -> bool {
     extra.kind == ExtraKind::OnOff || extra.drive == Some(Drive::Electric)
 }
 
-/// Whether an output switches a coil of a current; one of unknown current switches a coil of unknown current only.
-fn switches(output: &Output, coil: Option<&Stated<ElectricCurrent>>) -> bool {
-    let kind = matches!(output.kind, Some(OutputKind::Switched | OutputKind::Proportional));
-    let bears = coil.is_none_or(|coil| output.current.is_some_and(|own| own.nominal >= coil.nominal));
-    kind && bears
+/// Whether an output switches a coil of a current; none where nobody says what it is.
+fn switches(output: &Output, coil: Option<&Stated<ElectricCurrent>>) -> Option<bool> {
+    let kind = matches!(output.kind?, OutputKind::Switched | OutputKind::Proportional);
+    // Coils that come with a change take what such outputs give.
+    let bears = coil.map_or(Some(true), |coil| Some(output.current?.nominal >= coil.nominal));
+    if kind { bears } else { Some(false) }
 }
 
 /// A hydraulic function besides the rotor needs oil of its own, both ways: from a second circuit that is kept below what it bears,
@@ -102,16 +115,32 @@ pub fn extra_functions(facts: &Facts) -> Check {
         (Some(Drive::Electric), _) | (_, Some(ExtraValve::HeadBlock)) => {
             result(Outcome::Met, Reason::ExtrasServed, &[])
         }
-        (_, Some(ExtraValve::Diverter)) => {
-            if facts.circuit.ways == Some(Ways::Two) && !facts.returns_direct() {
-                result(Outcome::Met, Reason::ExtrasServed, &[])
-            } else {
-                result(Outcome::NotMet, Reason::DiverterNeedsBothWays, &[])
-            }
-        }
+        (_, Some(ExtraValve::Diverter)) => diverter(facts, extra, &result),
         (_, None) => second_circuit(facts, extra, &result),
     });
     together(judged.collect())
+}
+
+/// By a diverter it sees the dead pressure and the spool's direction.
+fn diverter(facts: &Facts, extra: &ExtraFunction, result: &impl Fn(Outcome, Reason, &[FactId]) -> Check) -> Check {
+    let path = facts.circuit.return_path.route;
+    if facts.circuit.ways == Some(Ways::One) || facts.circuit.reverse_locked == Some(true) || facts.returns_direct() {
+        return result(Outcome::NotMet, Reason::DiverterNeedsBothWays, &[]);
+    }
+    if facts.circuit.ways.is_none() {
+        return result(Outcome::NotKnown, Reason::FactMissing, &[FactId::CircuitWays]);
+    }
+    if path.is_none() {
+        return result(Outcome::NotKnown, Reason::FactMissing, &[FactId::ReturnRoute]);
+    }
+    let bears = Input { by_nature: (0.0, 1e8), ..limit(FactId::ExtraPressure, extra.greatest_pressure.as_ref()) };
+    let question = Question { id: CheckId::ExtraFunctions, class: Class::Damage, blocks: true, bound: Bound::AtMost };
+    let judged = question.judge(facts.depth, |draw| Reading {
+        value: draw.take(&facts.relief, Side::High),
+        limit: draw.take(&bears, Side::Low),
+        because: Because::ReliefHigh,
+    });
+    if judged.outcome == Outcome::Met { result(Outcome::Met, Reason::ExtrasServed, &[]) } else { judged }
 }
 
 fn second_circuit(
@@ -126,7 +155,9 @@ fn second_circuit(
         }
         _ => false,
     };
-    if others().filter(|circuit| circuit.ways == Some(Ways::Two)).any(|circuit| kept_below(&circuit)) {
+    if extra.greatest_pressure.is_none() && others().any(|circuit| circuit.ways != Some(Ways::One)) {
+        result(Outcome::NotKnown, Reason::FactMissing, &[FactId::ExtraPressure])
+    } else if others().filter(|circuit| circuit.ways == Some(Ways::Two)).any(|circuit| kept_below(&circuit)) {
         result(Outcome::Met, Reason::ExtrasServed, &[])
     } else if others().any(|circuit| circuit.ways.is_none() || circuit.relief.is_none()) {
         result(Outcome::NotKnown, Reason::FactMissing, &[FactId::CircuitWays, FactId::CircuitRelief])

@@ -16,9 +16,9 @@ pub fn pump_demand(facts: &Facts) -> Check {
     let result = |outcome, reason| plain(id, Class::Damage, outcome, reason, &[]);
     match facts.circuit.fed_from {
         None => return missing(id, Class::Damage, &[FactId::FedFrom]),
-        // The machine's own spool tells its own pump.
-        Some(FedFrom::Valve | FedFrom::PowerBeyond) => return result(Outcome::Met, Reason::PumpKnows),
-        Some(FedFrom::PumpLine) => {}
+        // The machine's own spool tells its own pump; what stands behind it tells nothing (common practice, no published source).
+        Some(FedFrom::Valve) => return result(Outcome::Met, Reason::PumpKnows),
+        Some(FedFrom::PowerBeyond | FedFrom::PumpLine) => {}
     }
     match (facts.control(), facts.circuit.demand_signal) {
         (None, _) => missing(id, Class::Damage, &[FactId::PumpControl]),
@@ -44,11 +44,14 @@ pub fn feed_order(facts: &Facts) -> Check {
         Some(FedFrom::Valve | FedFrom::PowerBeyond) => return result(Outcome::Met, Reason::BehindPriority),
         Some(FedFrom::PumpLine) => {}
     }
-    let fed: Option<Vec<_>> = facts.pumps_of_circuit().map(|pump| pump.also_feeds.as_deref()).collect();
-    match fed {
-        Some(fed) if fed.iter().any(|users| !users.is_empty()) => result(Outcome::NotMet, Reason::AheadOfPriority),
-        Some(fed) if !fed.is_empty() => result(Outcome::Met, Reason::PumpsFeedNoPriority),
-        _ => missing(id, Class::Safety, &[FactId::AlsoFeeds]),
+    // One that feeds them for certain decides, whatever the others do.
+    let fed = || facts.pumps_of_circuit().map(|pump| pump.also_feeds.as_deref());
+    if fed().flatten().any(|users| !users.is_empty()) {
+        result(Outcome::NotMet, Reason::AheadOfPriority)
+    } else if fed().count() > 0 && fed().all(|users| users.is_some()) {
+        result(Outcome::Met, Reason::PumpsFeedNoPriority)
+    } else {
+        missing(id, Class::Safety, &[FactId::AlsoFeeds])
     }
 }
 
@@ -68,7 +71,9 @@ pub fn straight_travel(facts: &Facts) -> Check {
             let drives = |pump: &&crate::table::Pump| pump.kind != Some(PumpKind::Gear);
             let tracks = facts.carrier.pumps.iter().filter(drives).count();
             let taken = facts.pumps_of_circuit().filter(drives).count();
-            if taken == 1 && tracks > 1 {
+            if facts.pumps_of_circuit().count() == 0 {
+                Check { blocks: false, ..missing(id, Class::Work, &[FactId::PumpFlow]) }
+            } else if taken == 1 && tracks > 1 {
                 result(Outcome::NotMet, Reason::TakenFromOne)
             } else {
                 result(Outcome::Met, Reason::TakenEvenly)

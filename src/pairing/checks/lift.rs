@@ -18,16 +18,19 @@ fn usual_share(class: CarrierClass) -> f64 {
     if class == CarrierClass::CompactTrackLoader { 0.35 } else { 0.50 }
 }
 
-/// Head, what it holds, coupler and bucket of the chart against the rating at the greatest reach that the chart names.
+/// Head, what it holds, coupler and bucket of the chart against the rating at every point that the table names: it works at all of
+/// them.
 pub fn check(facts: &Facts) -> Check {
     let question = Question { id: CheckId::Lift, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     let Some(lifting) = &facts.carrier.lifting else { return nothing_known(&[FactId::Lifting]) };
     let payload = payload(facts);
     if facts.carrier.class.is_excavator() {
-        let Some(point) = farthest(lifting) else { return nothing_known(&[FactId::Lifting]) };
+        if lifting.chart.is_empty() {
+            return nothing_known(&[FactId::Lifting]);
+        }
         return question.judge(facts.depth, |draw| Reading {
             value: hangs(facts, draw, payload.as_ref()),
-            limit: by_chart(facts, draw, lifting, point),
+            limit: by_chart(facts, draw, lifting),
             because: Because::HeavyHead,
         });
     }
@@ -56,10 +59,10 @@ pub fn farthest(lifting: &Lifting) -> Option<&LiftPoint> {
     })
 }
 
-/// What the head holds besides: a screening bucket must say.
-fn payload(facts: &Facts) -> Option<Input<Mass>> {
+/// What the head holds besides: a screening bucket and an auger, which lifts its spoil, must say.
+pub fn payload(facts: &Facts) -> Option<Input<Mass>> {
     let stated = facts.head.work.payload.as_ref();
-    let must_say = facts.head.kind == HeadKind::ScreeningBucket;
+    let must_say = matches!(facts.head.kind, HeadKind::ScreeningBucket | HeadKind::Auger);
     (stated.is_some() || must_say).then(|| Input { by_nature: (0.0, 2e4), ..mass(FactId::Payload, stated) })
 }
 
@@ -86,17 +89,20 @@ fn length(id: FactId, stated: Option<&crate::quantity::Stated<Length>>, by_natur
     Input { by_nature, ..Input::new(id, fact) }
 }
 
-fn by_chart(facts: &Facts, draw: &Draw, lifting: &Lifting, point: &LiftPoint) -> Mass {
-    let radius = point.reach.nominal;
-    let out =
-        draw.take(&length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0)), Side::High);
-    let within = (0.0, 0.8 * radius.si());
-    let edge = draw.take(&length(FactId::LiftGeometry, lifting.tipping_edge.as_ref(), within), Side::High);
-    let foot = draw.take(&length(FactId::LiftGeometry, lifting.boom_foot.as_ref(), within), Side::High);
-    let rated = draw.take(&limit(FactId::Lifting, Some(&point.mass)), Side::Low);
-    let place = ChartPoint { radius, rated, tipping_edge: edge, boom_foot: foot };
+fn by_chart(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
+    let centre = length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0));
+    let out = draw.take(&centre, Side::High);
     let nothing = Mass::from_si(0.0);
-    place.carries(out, nothing) + lifting.bucket.map_or(nothing, |bucket| bucket.nominal)
+    let at = |point: &LiftPoint| {
+        let radius = point.reach.nominal;
+        let within = (0.0, 0.8 * radius.si());
+        let edge = draw.take(&length(FactId::LiftGeometry, lifting.tipping_edge.as_ref(), within), Side::High);
+        let foot = draw.take(&length(FactId::LiftGeometry, lifting.boom_foot.as_ref(), within), Side::High);
+        let rated = draw.take(&limit(FactId::Lifting, Some(&point.mass)), Side::Low);
+        ChartPoint { radius, rated, tipping_edge: edge, boom_foot: foot }.carries(out, nothing)
+    };
+    let least = lifting.chart.iter().map(at).reduce(Mass::min).unwrap_or(nothing);
+    least + lifting.bucket.map_or(nothing, |bucket| bucket.nominal)
 }
 
 fn by_moments(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {

@@ -13,7 +13,8 @@ use crate::table::{Coupling, HeadKind, Line, Segment, Ways};
 /// line back where the head is driven both ways. A piece of unknown kind is not known.
 pub fn lines(facts: &Facts) -> Check {
     let mut judged = line(facts, &facts.circuit.supply, FactId::SupplyRating);
-    let both_ways = facts.circuit.ways == Some(Ways::Two) && facts.head.ways == Some(Ways::Two);
+    let open = facts.circuit.reverse_locked != Some(true);
+    let both_ways = open && facts.circuit.ways == Some(Ways::Two) && facts.head.ways == Some(Ways::Two);
     if both_ways && !facts.returns_direct() {
         judged.extend(line(facts, &facts.circuit.return_path.line, FactId::ReturnRating));
     }

@@ -27,13 +27,20 @@ pub fn check(facts: &Facts) -> Check {
     let cut_off = cut_off(facts);
     let main = facts.carrier.main_relief.map(|stated| stated.nominal);
     match facts.circuit.relief_role {
-        Some(ReliefRole::Main) => judged.extend(cut_off.map(|cut_off| above_cut_off(facts, relief, cut_off))),
+        Some(ReliefRole::Main) => match cut_off {
+            Some(cut_off) => judged.push(above_cut_off(facts, relief, cut_off)),
+            None if strokes(facts) => judged.push(unknown(&[FactId::PumpCutOff])),
+            None => {}
+        },
         Some(ReliefRole::Shock) => judged.push(match main {
             Some(main) => at_least(facts, relief, main + Pressure::from_si(Unit::Bar.to_si(SHOCK_ABOVE_MAIN_BAR))),
             None => unknown(&[FactId::MainRelief]),
         }),
         Some(ReliefRole::WorkLimit) => {
             judged.extend(main.into_iter().chain(cut_off).map(|other| below(facts, relief, other)));
+            if main.is_none() && cut_off.is_none() {
+                judged.push(unknown(&[FactId::MainRelief]));
+            }
         }
         None => {
             // Whatever it is for: too close to a neighbour it fights it.
@@ -54,6 +61,11 @@ fn cut_off(facts: &Facts) -> Option<Pressure> {
     let cuts = |control: Option<PumpControl>| control.is_some_and(|control| control != PumpControl::Fixed);
     let pumps = facts.pumps_of_circuit().filter(|pump| cuts(pump.control));
     pumps.filter_map(|pump| pump.pressure).map(|stated: Stated<Pressure>| stated.nominal).reduce(Pressure::min)
+}
+
+/// Whether a pump of the circuit strokes back, or may.
+fn strokes(facts: &Facts) -> bool {
+    facts.pumps_of_circuit().any(|pump| pump.control != Some(PumpControl::Fixed))
 }
 
 fn gap(facts: &Facts) -> Pressure {

@@ -41,7 +41,13 @@ pub fn check(facts: &Facts) -> Check {
         }
     }
     let draw = Draw::new(Stance::Nominal);
-    let Some(inlet) = inlet_pressure(facts, &draw, facts.conditions.working) else {
+    let inlet = inlet_pressure(facts, &draw, facts.conditions.working);
+    let missing = draw.missing();
+    if !missing.is_empty() {
+        let check = plain(id, Class::Damage, Outcome::NotKnown, Reason::FactMissing, &missing);
+        return Check { blocks: false, ..check };
+    }
+    let Some(inlet) = inlet else {
         return plain(id, Class::Damage, Outcome::Met, Reason::RunsDown, &[]);
     };
     let least = Pressure::from_si(LEAST_INLET_BAR * 1e5);
@@ -50,6 +56,11 @@ pub fn check(facts: &Facts) -> Check {
     }
     // No pressure is lower than an empty space.
     let shown = Some(Amount::of(inlet.max(Pressure::from_si(-1e5))));
+    if facts.circuit.return_path.route.is_none() {
+        // Through the valve it would be preloaded.
+        let check = plain(id, Class::Damage, Outcome::NotKnown, Reason::FactMissing, &[FactId::ReturnRoute]);
+        return Check { blocks: false, ..check };
+    }
     let missing = [FactId::TankPressure];
     Check {
         blocks: false,

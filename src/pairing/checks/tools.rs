@@ -40,7 +40,7 @@ pub fn shared(facts: &Facts) -> Check {
 
 /// After switch-back the tool is on its lines again, whatever shuts it off while the head works: it must bear the relief as
 /// that then stands, or have one of its own. A divider must be vented, never capped: its spring would shut the machine's
-/// functions off (balance of forces on such a spool).
+/// functions off (balance of forces on such a spool); for the same reason its port needs a relief, on or off.
 pub fn off(facts: &Facts) -> Check {
     let id = CheckId::AttachmentOff;
     let mut judged = Vec::new();
@@ -56,6 +56,13 @@ pub fn off(facts: &Facts) -> Check {
             Some(true) => no_figures(id, Outcome::Met, Reason::OffAsBefore, &[]),
             Some(false) => no_figures(id, Outcome::NotMet, Reason::DividerCapped, &[]),
             None => no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::DividerOff]),
+        });
+    }
+    if let Some(divider) = &facts.circuit.divider {
+        judged.push(match divider.port_relief {
+            Some(true) => no_figures(id, Outcome::Met, Reason::OffAsBefore, &[]),
+            Some(false) => no_figures(id, Outcome::NotMet, Reason::DividerUnrelieved, &[]),
+            None => no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::DividerRelief]),
         });
     }
     if judged.is_empty() { no_figures(id, Outcome::Met, Reason::OffAsBefore, &[]) } else { together(judged) }

@@ -9,7 +9,7 @@ use crate::pairing::draw::{Draw, Side, Stance};
 use crate::pairing::facts::Facts;
 use crate::pairing::{FactId, Load};
 use crate::quantity::{Amount, Kind, Length, Pressure, ThermodynamicTemperature};
-use crate::table::CarrierClass;
+use crate::table::{CarrierClass, ReturnRoute};
 use serde::Serialize;
 
 /// What a run-down check valve of usual size costs, bar: it opens at 0.3 (no more than 0.5) and loses 1 (no more than 3) at full
@@ -96,7 +96,8 @@ pub fn inlet_pressure(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemp
     // What leaks away comes back by the return line, as long as nothing in it shuts.
     let way = MakeUp {
         tank: draw.take(&facts.tank_pressure(), Side::Low),
-        preload: bar(if facts.returns_direct() { 0.0 } else { PRELOAD_BAR }),
+        // Nobody says that it comes back through a valve: none is credited.
+        preload: bar(if facts.circuit.return_path.route == Some(ReturnRoute::Spool) { PRELOAD_BAR } else { 0.0 }),
         motor_above: above_tank(facts.carrier.class),
         line: circuit.back.lines_alone(),
         check: Check { cracking: bar(CHECK_BAR.0), loss: bar(CHECK_BAR.1), flow: at.flow },

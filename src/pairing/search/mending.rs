@@ -60,7 +60,8 @@ pub fn mending(check: &Check) -> &'static [ChangeId] {
             C::PriorityShare,
             C::WarmUp,
         ],
-        CheckId::SharedTool | CheckId::AttachmentOff => &[C::ToolRelief, C::IsolateTool, C::ReliefSetting],
+        CheckId::SharedTool => &[C::ToolRelief, C::IsolateTool, C::ReliefSetting],
+        CheckId::AttachmentOff => &[C::ToolRelief, C::IsolateTool, C::ReliefSetting, C::OwnRelief],
         CheckId::ReliefOverlap => &[C::ReliefSetting, C::PriorityShare],
         CheckId::TorqueLimit => &[C::ReliefSetting, C::OwnRelief, C::PriorityShare],
         CheckId::LineRating => {
@@ -113,6 +114,14 @@ pub const SAVES_LOSS: [ChangeId; 7] = [
     ChangeId::FlowLimit,
     ChangeId::WarmUp,
 ];
+
+/// What makes a pressure or flow of the circuit known that nobody states.
+pub const MAKES_KNOWN: [ChangeId; 3] = [ChangeId::ReliefSetting, ChangeId::MachineFlowSetting, ChangeId::PriorityShare];
+
+/// Whether a check waits for a figure of the circuit.
+pub fn is_figure_missing(check: &Check) -> bool {
+    check.reason == Reason::FactMissing && check.bound.is_some()
+}
 
 /// Whether a check fails by the height of the relief.
 pub fn by_relief(check: &Check) -> bool {

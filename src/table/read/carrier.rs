@@ -192,7 +192,7 @@ fn electrics(object: &Object) -> Electrics {
     };
     Electrics {
         voltage: object.stated("voltage", bounds::VOLTAGE),
-        outputs: object.each("outputs", output),
+        outputs: object.get("outputs").is_some().then(|| object.each("outputs", output)),
         spare_buttons: object.count("spare_buttons", 0, "a whole number from 0 to 255"),
         converter: object.flag("converter"),
     }

@@ -36,7 +36,6 @@ fn an_auger_must_turn_back_to_clear_itself() {
 }
 
 #[test]
-#[ignore = "control.rs direction: a direct return is open to the tank, so that the reverse turns nothing (decisions.md §2.10 B)"]
 fn past_the_spool_no_auger_turns_back() {
     fails(&auger(Some(Ways::Two), None, ReturnRoute::Direct), CheckId::Direction, &Reason::OneWayOnly);
 }
@@ -119,14 +118,12 @@ fn a_rotor_high_above_the_tank_draws_air() {
 }
 
 #[test]
-#[ignore = "run_down.rs: an unstated way back is credited with the spool's preload of 3 bar, the better of the two"]
 fn a_way_back_that_nobody_states_preloads_nothing() {
     let pairing = runs_down(Some(true), None, None, "0.2 bar");
     open(&pairing, CheckId::RunDown, &[FactId::ReturnRoute], false);
 }
 
 #[test]
-#[ignore = "run_down.rs: what the draw misses is not asked, and a circuit that cannot be solved counts as run down"]
 fn of_an_unknown_flow_no_rotor_is_known_to_run_down() {
     let pairing = pair_of(|carrier, _| {
         carrier.pumps[0].greatest_flow = None;
@@ -164,7 +161,6 @@ fn a_pump_that_gives_what_is_asked_must_be_told() {
 /// Behind the valve no spool of the machine's opens for the head: a pump that senses the load stands by at its margin (common
 /// practice, no published source).
 #[test]
-#[ignore = "feed.rs pump_demand: power beyond counts as told by the machine's own spool, which stands in the middle"]
 fn behind_the_valve_a_pump_that_gives_what_is_asked_must_be_told_too() {
     let behind = |signal| fed(Some(FedFrom::PowerBeyond), Some(PumpControl::LoadSensing), signal);
     met(&behind(Some(true)), CheckId::PumpDemand, &Reason::PumpKnows);
@@ -201,7 +197,6 @@ fn no_head_comes_before_steering_brakes_or_pilot() {
 }
 
 #[test]
-#[ignore = "feed.rs feed_order: one pump that feeds the steering is hidden by another that does not say"]
 fn what_one_pump_feeds_for_certain_is_not_hidden_by_another() {
     let pairing = feeds(Some(FedFrom::PumpLine), &[Some(&[PriorityUser::Steering]), None]);
     fails(&pairing, CheckId::FeedOrder, &Reason::AheadOfPriority);
@@ -232,7 +227,6 @@ fn oil_is_taken_from_both_of_an_excavator_s_pumps() {
 }
 
 #[test]
-#[ignore = "feed.rs straight_travel: ahead of the valve from pumps that nobody names counts as taken evenly"]
 fn of_unnamed_pumps_nobody_knows_whether_oil_is_taken_evenly() {
     let pairing = of_two(0, PumpKind::AxialPiston, CarrierClass::MidiExcavator);
     assert_today(&pairing, CheckId::StraightTravel, Outcome::NotKnown);
@@ -309,7 +303,6 @@ fn what_stays_on_by_itself_stops_and_stays_off() {
 }
 
 #[test]
-#[ignore = "control.rs stop_and_restart: fed from nobody knows where, it passes as held by hand on a missing value"]
 fn fed_from_nobody_knows_where_nothing_is_known_to_stop() {
     assert_today(&held(Some(false), None, None), CheckId::StopAndRestart, Outcome::NotKnown);
 }

@@ -119,7 +119,6 @@ fn nothing_of_a_lift_is_guessed() {
 }
 
 #[test]
-#[ignore = "lift.rs payload: of an auger's spoil nobody asks (decisions.md §2.9: add payload: screening bucket, auger spoil, grab)"]
 fn an_auger_s_spoil_is_a_load() {
     let auger = on_chart("500 kg", |_, head| head.kind = HeadKind::Auger);
     open(&auger, CheckId::Lift, &[FactId::Payload], true);
@@ -230,7 +229,6 @@ fn a_coupler_carries_what_the_head_holds_too() {
 }
 
 #[test]
-#[ignore = "coupler.rs: a load is taken at its middle instead of its greatest, and one that nobody states as nothing"]
 fn a_coupler_carries_the_greatest_load_and_none_that_nobody_states() {
     let range = coupler(|coupler, head| {
         (coupler.capacity, head.work.payload) = (stated("600 kg"), stated("100..300 kg"));

@@ -18,16 +18,17 @@ fn on_off() -> ExtraFunction {
 }
 
 fn door(drive: Drive) -> ExtraFunction {
-    extra(ExtraKind::Door, Some(drive))
+    ExtraFunction { greatest_pressure: stated("300 bar"), ..extra(ExtraKind::Door, Some(drive)) }
 }
 
 fn output(kind: OutputKind, current: Option<&str>) -> Output {
     Output { name: None, kind: Some(kind), current: current.and_then(stated) }
 }
 
-/// So many outputs of 5 A, and so many buttons.
+/// So many outputs of 5 A (of none nobody says whether there are any), and so many buttons.
 fn wired(outputs: usize, buttons: u8) -> Electrics {
     let outputs = vec![output(OutputKind::Switched, Some("5 A")); outputs];
+    let outputs = (!outputs.is_empty()).then_some(outputs);
     Electrics { voltage: stated("12 V"), outputs, spare_buttons: Some(buttons), converter: None }
 }
 
@@ -50,7 +51,6 @@ fn as_many_outputs_and_buttons_are_there_as_coils() {
     for (extras, needed) in [(&both[..1], 1), (&both[1..], 2), (&both[..], 3)] {
         let buttons = u8::try_from(needed).expect("few");
         met(&counted(extras, needed, buttons), CheckId::Electrics, &Reason::OutputsThere);
-        // An empty list would be nobody's word.
         if needed > 1 {
             fails(&counted(extras, needed - 1, buttons), CheckId::Electrics, &Reason::OutputsLacking);
         }
@@ -93,10 +93,13 @@ fn coils_have_the_machine_s_voltage() {
 
 #[test]
 fn an_output_switches_the_coil_s_current() {
-    let with = |outputs: Vec<Output>| wires(&[on_off()], Some(Electrics { outputs, ..wired(0, 1) }), |_| {});
+    let with =
+        |outputs: Vec<Output>| wires(&[on_off()], Some(Electrics { outputs: Some(outputs), ..wired(0, 1) }), |_| {});
     let of = |kind, current| with(vec![output(kind, Some(current))]);
     met(&of(OutputKind::Switched, "3 A"), CheckId::Electrics, &Reason::OutputsThere);
     met(&of(OutputKind::Proportional, "3 A"), CheckId::Electrics, &Reason::OutputsThere);
+    // An empty list says that there are none.
+    fails(&with(Vec::new()), CheckId::Electrics, &Reason::OutputsLacking);
     fails(&of(OutputKind::Switched, "2.9 A"), CheckId::Electrics, &Reason::OutputsLacking);
     fails(&of(OutputKind::DataBus, "5 A"), CheckId::Electrics, &Reason::OutputsLacking);
 }
@@ -115,17 +118,15 @@ fn what_the_wires_want_and_what_is_there_must_be_known() {
 }
 
 #[test]
-#[ignore = "electrics.rs switches: an output of unstated current or kind counts as lacking instead of not known"]
 fn an_output_of_which_little_is_stated_is_not_known_to_lack() {
     let nameless = Output { name: None, kind: None, current: stated("5 A") };
     for output in [output(OutputKind::Switched, None), nameless] {
-        let electrics = Electrics { outputs: vec![output], ..wired(0, 1) };
+        let electrics = Electrics { outputs: Some(vec![output]), ..wired(0, 1) };
         open(&wires(&[on_off()], Some(electrics), |_| {}), CheckId::Electrics, &[FactId::Outputs], true);
     }
 }
 
 #[test]
-#[ignore = "electrics.rs greatest_current: a coil whose current nobody states is switched by any output"]
 fn a_coil_of_unknown_current_is_not_known_to_be_switched() {
     let coil = ExtraFunction { current: None, ..on_off() };
     open(&wires(&[coil], Some(wired(1, 1)), |_| {}), CheckId::Electrics, &[FactId::Coils], true);
@@ -182,13 +183,11 @@ fn a_door_has_a_second_circuit_that_stays_below_what_it_bears() {
 }
 
 #[test]
-#[ignore = "electrics.rs second_circuit: a door of unstated greatest pressure has no second circuit, instead of not known"]
 fn a_door_that_bears_nobody_knows_what_is_not_known() {
     assert_today(&second(None, Some("174 bar"), Some(Ways::Two)), CheckId::ExtraFunctions, Outcome::NotKnown);
 }
 
 #[test]
-#[ignore = "electrics.rs extra_functions: unstated ways fail and an unstated way back passes, instead of not known"]
 fn a_diverter_on_a_circuit_of_which_little_is_stated_is_not_known() {
     let (spool, valve) = (Some(ReturnRoute::Spool), Some(ExtraValve::Diverter));
     open(&door_by(valve, None, spool), CheckId::ExtraFunctions, &[FactId::CircuitWays], true);
@@ -196,7 +195,6 @@ fn a_diverter_on_a_circuit_of_which_little_is_stated_is_not_known() {
 }
 
 #[test]
-#[ignore = "electrics.rs extra_functions: a locked reverse is not asked for, though the diverter's direction is the spool's"]
 fn a_diverter_moves_no_door_back_over_a_locked_reverse() {
     let pairing = wires(&[door(Drive::Hydraulic)], Some(wired(3, 3)), |carrier| {
         let circuit = &mut carrier.circuits[0];
@@ -207,7 +205,6 @@ fn a_diverter_moves_no_door_back_over_a_locked_reverse() {
 }
 
 #[test]
-#[ignore = "electrics.rs extra_functions: by a diverter the door sees the full relief (decisions.md §2.10 B), which is not asked"]
 fn a_diverter_sends_no_door_more_than_it_bears() {
     let bears = |words| {
         let door = ExtraFunction { greatest_pressure: stated(words), ..door(Drive::Hydraulic) };
