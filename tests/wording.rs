@@ -108,13 +108,14 @@ fn the_sentence_is_what_a_good_salesperson_would_say() {
     let metric = |carrier, head| sentence(carrier, head, UnitSystem::Metric);
     assert_eq!(
         metric("quern-q56", "thistlecut-r90"),
-        "Does not fit today; fits after 3 changes. The motor needs a line of its own from its housing to the tank, and the \
-         machine has none. Its outlet would see 28 bar, and it bears 15.0 bar: the oil goes back through the machine's \
-         valve. Also in the way: flow and pressure. 3 points are to prove at the hand-over."
+        "Does not fit today; fits after 4 changes. The motor needs a line of its own from its housing to the tank, and the \
+         machine has none. Its outlet would see 25 bar, and it bears 15.0 bar: the oil goes back through the machine's \
+         valve. Also in the way: return filter, flow and pressure. Prove before any work: clearance. Prove in the first \
+         half hour of work: machine's functions. 5 points are to prove at the hand-over."
     );
     assert_eq!(
         metric("quern-q27", "thistlecut-r130"),
-        "Does not fit. The machine may weigh as little as 2600 kg, and the attachment is made for 13\u{202f}000 kg and \
+        "Does not fit. The machine may weigh as little as 2600 kg, and the attachment is made for 10\u{202f}400 kg and \
          more: too light."
     );
     let us = sentence("quern-q56", "thistlecut-r90", UnitSystem::UsCustomary);

@@ -161,7 +161,9 @@ fn judge_circuit(setup: Setup, catalogue: &Catalogue) -> Pairing {
         Found::Nothing { unmendable, .. } => {
             // When each check can be mended but not all at once, what fails today is named.
             let failing = || today.iter().filter(|c| c.outcome == Outcome::NotMet).map(|c| c.id).collect();
-            let named = if unmendable.is_empty() { failing() } else { unmendable };
+            let mut named = if unmendable.is_empty() { failing() } else { unmendable };
+            // The plainest first: a machine that is too light needs no other reason.
+            named.sort_by_key(|id| search::told_first(*id));
             assemble(setup, catalogue, Verdict::DoesNotFit, today, None, named)
         }
     };

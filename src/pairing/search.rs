@@ -446,6 +446,11 @@ fn wired(id: ChangeId, changed: &Carrier) -> Option<usize> {
     (id == ChangeId::Harness && outputs > 0).then_some(outputs)
 }
 
+/// In which order what cannot be mended is told: what no change ever mends before the rest.
+pub fn told_first(check: CheckId) -> usize {
+    UNMENDABLE.iter().position(|id| *id == check).unwrap_or(UNMENDABLE.len())
+}
+
 /// Which changes a plan makes, in working order.
 pub fn ids(plan: &Plan) -> Vec<ChangeId> {
     plan.made.iter().map(|(option, _)| option.id).collect()

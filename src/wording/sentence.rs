@@ -1,7 +1,7 @@
 //! The one plain sentence of a pairing, and the short line of a list.
 
 use super::{Words, counted};
-use crate::pairing::{Because, Check, CheckId, Outcome, Pairing, Reason, Verdict};
+use crate::pairing::{Because, Check, CheckId, Class, Outcome, Pairing, Reason, Verdict};
 use crate::quantity::Named;
 
 impl Words<'_> {
@@ -63,22 +63,29 @@ impl Words<'_> {
         sentences.join(" ")
     }
 
-    /// What is open although it fits, by name, and how much there is to prove.
+    /// What is open although it fits, by name, and how much there is to prove. What only costs work may be proved at work; what
+    /// can hurt somebody or destroy a part comes before.
     fn left_to_prove(&self, pairing: &Pairing) -> String {
-        let open = pairing.final_checks().iter().filter(|check| check.outcome == Outcome::NotKnown);
-        let open: Vec<_> = open.map(|check| self.check_title(check.id).to_lowercase()).collect();
-        let titles: Vec<_> = open.iter().map(String::as_str).collect();
-        let open = match titles.len() {
-            0 => String::new(),
-            1 => format!(" Only the {} is not certain: prove it in the first half hour of work.", titles[0]),
-            _ => format!(
-                " Not certain are {}: prove them in the first half hour of work.",
-                super::reasons::list(&titles)
-            ),
+        let named = |of_work: bool| {
+            let open = pairing.final_checks().iter().filter(|check| check.outcome == Outcome::NotKnown);
+            let open = open.filter(|check| (check.class == Class::Work) == of_work);
+            open.map(|check| self.check_title(check.id).to_lowercase()).collect::<Vec<_>>()
         };
+        let listed = |names: &[String]| {
+            let titles: Vec<_> = names.iter().map(String::as_str).collect();
+            super::reasons::list(&titles)
+        };
+        let (before, at_work) = (named(false), named(true));
+        let mut told = String::new();
+        if !before.is_empty() {
+            told += &format!(" Prove before any work: {}.", listed(&before));
+        }
+        if !at_work.is_empty() {
+            told += &format!(" Prove in the first half hour of work: {}.", listed(&at_work));
+        }
         match pairing.to_prove.len() {
-            0 => open,
-            count => format!("{open} {} to prove at the hand-over.", counted(count, "point is", "points are")),
+            0 => told,
+            count => format!("{told} {} to prove at the hand-over.", counted(count, "point is", "points are")),
         }
     }
 

@@ -1,6 +1,7 @@
 //! What a pairing says, told as the trade would: each test spoils or withholds one thing of a pair that fits.
 
 mod acceptance;
+mod any;
 mod checks;
 mod fixture;
 mod installation;
