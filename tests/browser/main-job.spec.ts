@@ -15,8 +15,10 @@ test('the main job: choose, read why, compare, save, reload, still there', async
   await toAMachineWithChanges(page);
   await fitsScreen(page);
   await picture(page, '02-what-fits');
-  const first = page.locator('.fit', { hasText: 'fits after changes' }).first();
-  await first.getByRole('link').click();
+  // The first of the list only might not fit as it is, and needs a change to be certain; this one fails today.
+  await expect(page.locator('.fit', { hasText: 'fits after changes' }).first()).toContainText('Wrackline B22');
+  const failing = page.locator('.fit', { hasText: 'fits after changes' }).filter({ hasText: 'Wrackline B12' });
+  await failing.getByRole('link').click();
 
   // The sentence comes first, then the numbers.
   await expect(page.locator('.sentence')).toContainText(/Does not fit today; fits after \d+ change/);

@@ -2,6 +2,7 @@
 
 mod acceptance;
 mod any;
+mod changes;
 mod checks;
 mod fixture;
 mod installation;

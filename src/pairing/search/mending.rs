@@ -23,6 +23,7 @@ pub fn mending(check: &Check) -> &'static [ChangeId] {
             C::FilterReturn,
             C::ReturnLine,
             C::SupplyLine,
+            C::Couplings,
             C::IsolateTool,
             C::WarmUp,
         ],
@@ -37,6 +38,7 @@ pub fn mending(check: &Check) -> &'static [ChangeId] {
             C::FilterReturn,
             C::ReturnLine,
             C::SupplyLine,
+            C::Couplings,
             C::PriorityShare,
             C::IsolateTool,
             C::WarmUp,
@@ -45,6 +47,7 @@ pub fn mending(check: &Check) -> &'static [ChangeId] {
             C::DirectReturn,
             C::FilterReturn,
             C::ReturnLine,
+            C::Couplings,
             C::MachineFlowSetting,
             C::FlowLimit,
             C::PriorityShare,
@@ -55,6 +58,7 @@ pub fn mending(check: &Check) -> &'static [ChangeId] {
             C::DirectReturn,
             C::FilterReturn,
             C::ReturnLine,
+            C::Couplings,
             C::MachineFlowSetting,
             C::FlowLimit,
             C::PriorityShare,
@@ -69,13 +73,24 @@ pub fn mending(check: &Check) -> &'static [ChangeId] {
         }
         CheckId::Couplings => &[C::Couplings, C::ReliefSetting, C::MachineFlowSetting, C::FlowLimit, C::PriorityShare],
         CheckId::ReturnFilter => &[C::ReturnFilter, C::FilterReturn],
-        CheckId::Functions => &[C::MachineFlowSetting, C::FlowLimit, C::PriorityShare, C::EngineSpeed],
+        CheckId::Functions => &[
+            C::MachineFlowSetting,
+            C::FlowLimit,
+            C::PriorityShare,
+            C::EngineSpeed,
+            C::SupplyLine,
+            C::Couplings,
+            C::DirectReturn,
+            C::FilterReturn,
+            C::ReturnLine,
+        ],
         CheckId::Heat => &[
             C::Cooler,
             C::FilterReturn,
             C::ReturnLine,
             C::DirectReturn,
             C::SupplyLine,
+            C::Couplings,
             C::MachineFlowSetting,
             C::FlowLimit,
             C::PriorityShare,
@@ -105,8 +120,9 @@ pub fn mending(check: &Check) -> &'static [ChangeId] {
 }
 
 /// What lowers the need of pressure at work, and with it the relief that is set for it.
-pub const SAVES_LOSS: [ChangeId; 7] = [
+pub const SAVES_LOSS: [ChangeId; 8] = [
     ChangeId::SupplyLine,
+    ChangeId::Couplings,
     ChangeId::DirectReturn,
     ChangeId::FilterReturn,
     ChangeId::ReturnLine,
