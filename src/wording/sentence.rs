@@ -51,7 +51,9 @@ impl Words<'_> {
         // Two in full, so that a plain no is followed by a number; the others by name.
         let (told, others) = failing.split_at(failing.len().min(2));
         let reason = |check: &&&Check| match check.outcome {
-            Outcome::NotKnown => format!("Open today: {}", lower(&self.reason(check))),
+            Outcome::NotKnown => {
+                format!("Open today is {}: {}", self.check_title(check.id).to_lowercase(), lower(&self.reason(check)))
+            }
             Outcome::NotMet | Outcome::Met => self.reason(check),
         };
         let mut sentences: Vec<_> = told.iter().map(|check| reason(&check)).collect();
@@ -76,13 +78,10 @@ impl Words<'_> {
             super::reasons::list(&titles)
         };
         let (before, at_work) = (named(false), named(true));
-        let mut told = String::new();
-        if !before.is_empty() {
-            told += &format!(" Prove before any work: {}.", listed(&before));
-        }
-        if !at_work.is_empty() {
-            told += &format!(" Prove in the first half hour of work: {}.", listed(&at_work));
-        }
+        let part = |names: &[String], text: &str| {
+            if names.is_empty() { String::new() } else { format!(" {text}: {}.", listed(names)) }
+        };
+        let told = part(&before, "Prove before any work") + &part(&at_work, "Prove in the first half hour of work");
         match pairing.to_prove.len() {
             0 => told,
             count => format!("{told} {} to prove at the hand-over.", counted(count, "point is", "points are")),
