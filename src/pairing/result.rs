@@ -34,7 +34,8 @@ pub struct Pairing {
     pub changes: Vec<Change>,
     /// Another set that costs at most a tenth more, by other means.
     pub runner_up: Option<RunnerUp>,
-    /// Checks that no change can mend, when the verdict is *does not fit*.
+    /// Checks that no change can mend, when the verdict is *does not fit*; where each could be mended but not all at once, those
+    /// that fail today.
     pub unmendable: Vec<CheckId>,
     /// What only a maker may decide.
     pub questions: Vec<MakerQuestion>,

@@ -73,7 +73,7 @@ fn installation(spoil: impl FnOnce(&mut Table, &mut Conditions)) -> Pairing {
     let mut table = outcome.table.expect("a table");
     let mut conditions = Conditions::of_table(&table);
     spoil(&mut table, &mut conditions);
-    conditions.parts = table.parts.clone();
+    conditions.parts.clone_from(&table.parts);
     pair(&table.carriers[0], &table.heads[0], &conditions)
 }
 

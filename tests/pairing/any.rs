@@ -79,8 +79,12 @@ proptest! {
         let demo: Value = serde_json::from_str(DEMO).expect("the demo is JSON");
         let mut machine = demo["carriers"][carrier].clone();
         let mut attachment = demo["heads"][head].clone();
-        of_carrier.iter().for_each(|one| spoil(&mut machine, one, &demo["carriers"][donor]));
-        of_head.iter().for_each(|one| spoil(&mut attachment, one, &demo["heads"][other]));
+        for one in &of_carrier {
+            spoil(&mut machine, one, &demo["carriers"][donor]);
+        }
+        for one in &of_head {
+            spoil(&mut attachment, one, &demo["heads"][other]);
+        }
         let mut table = json!({
             "format": "pairwright.table", "version": 1, "title": "Anything", "carriers": [machine], "heads": [attachment],
         });

@@ -218,7 +218,6 @@ fn cooler() {
 
 /// Less pressure in the return leaves more power, and so more flow, to the machine's functions: no regulator is needed for them.
 #[test]
-#[ignore = "the search takes a regulator for the functions first, which the return mends: src/pairing/search/mending.rs, Functions"]
 fn a_return_that_gives_the_functions_their_flow_needs_no_regulator() {
     let pairing = pair_of(|carrier, head| {
         rigid(carrier, head);

@@ -72,7 +72,7 @@ fn worst(pairing: &Pairing, id: CheckId) -> f64 {
     today(pairing, id).worst.expect("a figure").in_system(UnitSystem::Metric).0
 }
 
-/// The checks that can hurt a person (`decisions.md` §0 and §3).
+/// The checks that can hurt a person.
 const SAFETY: [CheckId; 13] = [
     CheckId::SharedTool,
     CheckId::LineRating,
