@@ -18,7 +18,7 @@ export default defineConfig({
   fullyParallel: true,
   forbidOnly: !!process.env.CI,
   retries: 0,
-  timeout: 30_000,
+  timeout: 60_000,
   reporter: [['list']],
   use: { baseURL, launchOptions: { executablePath, args }, locale: 'en-GB' },
   webServer: { command: `node server.mjs ${port}`, url: baseURL, reuseExistingServer: false, stdout: 'ignore' },
