@@ -214,6 +214,16 @@ pub fn plain(id: CheckId, class: Class, outcome: Outcome, reason: Reason, missin
     }
 }
 
+/// A check for which a fact is missing.
+pub fn missing(id: CheckId, class: Class, facts: &[FactId]) -> Check {
+    plain(id, class, Outcome::NotKnown, Reason::FactMissing, facts)
+}
+
+/// A check for which a fact is missing that shows at the hand-over: the verdict does not wait for it.
+pub fn to_prove(id: CheckId, class: Class, facts: &[FactId]) -> Check {
+    Check { blocks: false, ..missing(id, class, facts) }
+}
+
 /// One check of several questions: the one that came out worst stands for it, with what all of them miss and assume.
 ///
 /// # Panics

@@ -179,22 +179,28 @@ fn assemble(
     unmendable: Vec<CheckId>,
 ) -> Pairing {
     let Setup { carrier, circuit, head, conditions } = setup;
-    let mut points = points::points(&Facts::gather(carrier, circuit, head, conditions), Stage::AsItIs);
-    let (mut checks_after, mut changes, mut minor) = (Vec::new(), Vec::new(), Some(0));
-    let (mut warm_up, mut changed) = (None, None);
+    let facts = Facts::gather(carrier, circuit, head, conditions);
+    let practice = facts.practice;
+    let mut points = points::points(&facts, Stage::AsItIs);
+    let (mut checks_after, mut changes, mut minor, mut changed) = (Vec::new(), Vec::new(), Some(0), None);
     if let Some((plan, explained)) = plan {
-        if let Some(place) = plan.carrier.circuits.iter().find(|place| place.id == circuit.id) {
-            let facts = Facts::gather(&plan.carrier, place, head, conditions);
+        minor = plan.made.iter().map(|(option, _)| option.price).sum();
+        (changes, changed) = (explained, Some(Box::new(plan.carrier)));
+    }
+    // The machine as it would go to work: changed, where there are changes.
+    let place = changed.as_ref().and_then(|carrier| carrier.circuits.iter().find(|place| place.id == circuit.id));
+    let facts = match (&changed, place) {
+        (Some(carrier), Some(place)) => {
+            let facts = Facts::gather(carrier, place, head, conditions);
             points.extend(points::points(&facts, Stage::AfterChanges));
             checks_after = checks::all(&facts);
-            warm_up = if verdict == Verdict::FitsAfterChanges { warm_up_from(&facts) } else { None };
+            facts
         }
-        minor = plan.made.iter().map(|(option, _)| option.price).sum();
-        changes = explained;
-        changed = Some(Box::new(plan.carrier));
-    } else if verdict == Verdict::Fits {
-        warm_up = warm_up_from(&Facts::gather(carrier, circuit, head, conditions));
-    }
+        _ => facts,
+    };
+    let goes_to_work = matches!(verdict, Verdict::Fits | Verdict::FitsAfterChanges);
+    let warm_up = if goes_to_work { warm_up_from(&facts) } else { None };
+    let (remarks, sharing) = (remarks::remarks(&facts), installation::sharing::sharing(&facts));
     let on_the_job = if checks_after.is_empty() { &today } else { &checks_after };
     let to_prove = on_the_job
         .iter()
@@ -205,17 +211,12 @@ fn assemble(
         })
         .map(|check| check.id)
         .collect();
-    let practice = Facts::gather(carrier, circuit, head, conditions).practice;
     let mut assumed: Vec<_> =
         today.iter().chain(&checks_after).flat_map(|check| check.assumed.iter().copied()).collect();
     assumed.sort_unstable();
     assumed.dedup();
     let assumptions = assumed.into_iter().filter_map(|id| practice.stated(id)).collect();
-    let today_failing: Vec<_> = on_the_job.iter().filter(|check| check.fails()).map(|check| check.id).collect();
-    let at_work = changed.as_deref().unwrap_or(carrier);
-    let place = at_work.circuits.iter().find(|place| place.id == circuit.id).unwrap_or(circuit);
-    let facts = Facts::gather(at_work, place, head, conditions);
-    let (remarks, sharing) = (remarks::remarks(&facts), installation::sharing::sharing(&facts));
+    let failing: Vec<_> = on_the_job.iter().filter(|check| check.fails()).map(|check| check.id).collect();
     let tightest = on_the_job
         .iter()
         .filter_map(|check| Some(Tightest { check: check.id, margin: check.margin? }))
@@ -235,7 +236,7 @@ fn assemble(
         checks: today,
         checks_after,
         changes,
-        questions: remarks::questions(&today_failing, &unmendable),
+        questions: remarks::questions(&failing, &unmendable),
         remarks,
         sharing,
         runner_up: None,

@@ -7,10 +7,9 @@ use super::facts::Facts;
 use super::installation::states::balanced;
 use super::{CheckId, LineId, Load, MakerQuestion, Remark};
 use crate::circuit::balance::Balanced;
-use crate::circuit::hose::rated_pressure;
 use crate::circuit::velocity::{Service, velocity};
-use crate::quantity::{Amount, Kind, Length, Pressure, Ratio, VolumeRate};
-use crate::table::{FedFrom, HeadKind, Line, PumpKind};
+use crate::quantity::{Amount, Kind, Length, Ratio, VolumeRate};
+use crate::table::{FedFrom, HeadKind, Line};
 
 /// The remarks on a machine as it would go to work.
 pub fn remarks(facts: &Facts) -> Vec<Remark> {
@@ -30,7 +29,7 @@ pub fn remarks(facts: &Facts) -> Vec<Remark> {
             all.push(Remark::LossShare { share: Amount::of(share) });
         }
     }
-    if let (Some(weakest), Some(relief)) = (weakest_hose(&facts.circuit.supply), facts.circuit.relief) {
+    if let (Some(weakest), Some(relief)) = (checks::weakest_hose(&facts.circuit.supply), facts.circuit.relief) {
         let spike = relief.nominal * SPIKE;
         if spike > weakest && relief.nominal <= weakest {
             all.push(Remark::HoseFatigue);
@@ -50,7 +49,7 @@ pub fn remarks(facts: &Facts) -> Vec<Remark> {
         all.push(Remark::WaterOrDust);
     }
     let stated = facts.head.demands.thrown_object_distance.map(|stated| stated.nominal);
-    if checks::throws(facts.head.kind) || stated.is_some() {
+    if facts.head.kind.throws_far() || stated.is_some() {
         let distance = stated.unwrap_or(Length::from_si(THROW_ZONE_METRES));
         all.push(Remark::ThrowZone { distance: Amount::of(distance), stated: stated.is_some() });
     }
@@ -63,14 +62,7 @@ pub fn remarks(facts: &Facts) -> Vec<Remark> {
             all.push(Remark::LevelGround);
         }
     }
-    let drives = |pump: &&crate::table::Pump| pump.kind != Some(PumpKind::Gear);
-    let (tracks, taken) =
-        (facts.carrier.pumps.iter().filter(drives).count(), facts.pumps_of_circuit().filter(drives).count());
-    if facts.carrier.class.is_excavator()
-        && tracks > 1
-        && taken == 1
-        && facts.circuit.fed_from != Some(FedFrom::PumpLine)
-    {
+    if checks::from_one_of_several(facts) && facts.circuit.fed_from != Some(FedFrom::PumpLine) {
         all.push(Remark::PullsAside);
     }
     let on_lines = |tool: &crate::table::SharedTool| tool.own_relief == Some(true) && tool.isolated != Some(true);
@@ -86,14 +78,6 @@ fn too_fast(line: LineId, service: Service, pieces: &Line, flow: VolumeRate) -> 
         pieces.segments.iter().filter_map(|piece| piece.bore).map(|bore| bore.nominal).reduce(Length::min)?;
     let (value, (_, short)) = (velocity(flow, narrowest), service.velocities());
     (value > short).then(|| Remark::Velocity { line, value: Amount::of(value), usual: Amount::of(short) })
-}
-
-fn weakest_hose(line: &Line) -> Option<Pressure> {
-    let bears = line.segments.iter().filter_map(|piece| {
-        let stated = piece.rating.map(|rating| rating.nominal);
-        stated.or_else(|| rated_pressure(piece.standard?, piece.bore?.nominal))
-    });
-    bears.reduce(Pressure::min)
 }
 
 /// What only a maker may decide, by what fails on the machine as it would go to work, or whatever is done.

@@ -5,10 +5,11 @@ mod mending;
 use super::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply, can_ever_apply};
 use super::checks;
 use super::facts::Facts;
-use super::{Change, ChangeReason, Check, CheckId, Conditions, Cost, Outcome, Setting, Verdict};
+use super::installation::sharing::sharing;
+use super::{Change, ChangeReason, Check, CheckId, Conditions, Cost, Outcome, Setting, SettingId, Sharing, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
-use mending::{MAKES_KNOWN, SAVES_LOSS, UNMENDABLE, by_relief, is_figure_missing, mending};
+use mending::{MAKES_KNOWN, UNMENDABLE, by_relief, is_figure_missing, mends, saves_loss};
 use std::collections::{BTreeSet, BinaryHeap};
 
 /// One auxiliary circuit of a carrier with a head, as it is.
@@ -61,7 +62,7 @@ const BUDGET: usize = 2000;
 /// A choice for every slot: an index into the slot's options, or nothing.
 type Choice = [Option<usize>; SLOTS.len()];
 
-/// A set that waits to be tried, and whether it is known to get too hot; the heap gives the one first that comes to the least (cost, minutes, count, ids).
+/// A set that waits to be tried; the heap gives the one first that comes to the least.
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
 struct Waiting(std::cmp::Reverse<Rank>);
 
@@ -246,15 +247,14 @@ impl<'a> Search<'a> {
 
     /// The options that can mend or settle a check, by slot and place in it, of slots that are not filled yet.
     fn ways_out(&self, check: &Check, filled: &Choice) -> Vec<(usize, usize)> {
-        let changes = mending(check);
         // A relief is set as low as the need allows: what loses less lets it stand lower.
-        let lowers = |id: &ChangeId| by_relief(check) && sets_relief(&self.slots, filled) && SAVES_LOSS.contains(id);
+        let lowers = |id: ChangeId| by_relief(check) && sets_relief(&self.slots, filled) && saves_loss(id);
         // A figure that is missing may be one that a setting makes known.
-        let settles = |id: &ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(id);
+        let settles = |id: ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(&id);
         let open = (0..SLOTS.len()).filter(|&place| filled[place].is_none());
         let options = |place: usize| self.slots[place].iter().enumerate().map(move |(i, option)| (place, i, option.id));
         open.flat_map(options)
-            .filter(|(.., id)| changes.contains(id) || lowers(id) || settles(id))
+            .filter(|&(.., id)| mends(check, id) || lowers(id) || settles(id))
             .map(|(place, i, _)| (place, i))
             .collect()
     }
@@ -262,7 +262,8 @@ impl<'a> Search<'a> {
     /// Sets with the largest size of each part: every combination of what can be asked both ways, the rest filled wherever it
     /// could be asked. A part that nobody asks for could only cost pressure.
     fn strongest(&self, today: &[Check]) -> Vec<Choice> {
-        let wanted: Vec<ChangeId> = today.iter().filter(|check| check.fails()).flat_map(mending).copied().collect();
+        let asks = |id: ChangeId| today.iter().any(|check| check.fails() && mends(check, id));
+        let wanted: Vec<ChangeId> = ChangeId::ALL.iter().copied().filter(|&id| asks(id)).collect();
         let asked = |slot: Slot| wanted.iter().any(|id| Slot::of(*id) == slot);
         let mut choices: Vec<Choice> = vec![[None; SLOTS.len()]];
         for (place, slot) in SLOTS.iter().enumerate() {
@@ -327,7 +328,7 @@ impl<'a> Search<'a> {
         for &(place, option) in fewest {
             let mut next = *from;
             next[place] = Some(option);
-            let done = hot.is_some_and(|hot| mending(hot).contains(&self.slots[place][option].id));
+            let done = hot.is_some_and(|hot| mends(hot, self.slots[place][option].id));
             if seen.insert(next) {
                 heap.push(self.waiting(&next, self.still_to_come(place, others), hot.is_some() && !done));
             }
@@ -406,9 +407,13 @@ impl<'a> Search<'a> {
                 } else {
                     ChangeReason::Follows
                 };
+                let mut settings = settings.clone();
+                if option.id == ChangeId::PriorityShare {
+                    settings.extend(self.shares(plan));
+                }
                 Change {
                     id: option.id,
-                    settings: settings.clone(),
+                    settings,
                     mends,
                     minutes: option.minutes,
                     price: self.catalogue.price(option.price),
@@ -419,6 +424,18 @@ impl<'a> Search<'a> {
                 }
             })
             .collect()
+    }
+
+    /// How much of the pumps' oil a divider gives the head, at work and free running.
+    fn shares(&self, plan: &Plan) -> Vec<Setting> {
+        let Setup { circuit, head, conditions, .. } = self.setup;
+        let place = plan.carrier.circuits.iter().find(|place| place.id == circuit.id);
+        let shares = place.and_then(|place| sharing(&Facts::gather(&plan.carrier, place, head, conditions)));
+        let told = |shares: Sharing| {
+            [(SettingId::ShareAtWork, shares.at_work), (SettingId::ShareFree, shares.free)]
+                .map(|(name, value)| Setting { name, value })
+        };
+        shares.map(told).into_iter().flatten().collect()
     }
 
     /// The checks that come out worse when one change of a set is left out.

@@ -71,6 +71,33 @@ impl HeadKind {
     pub fn has_rotor(self) -> bool {
         !matches!(self, Self::Breaker | Self::PlateCompactor)
     }
+
+    /// Whether its rotor is heavy enough to drive its motor on when the oil stops, and to throw what it hits (common practice, no
+    /// published source): the others stand at once against what they work in.
+    pub fn has_heavy_rotor(self) -> bool {
+        match self {
+            Self::RotaryCutter
+            | Self::Flail
+            | Self::DrumMulcher
+            | Self::HammerMulcher
+            | Self::StumpGrinder
+            | Self::ColdPlaner
+            | Self::Saw
+            | Self::SnowBlower => true,
+            Self::Auger
+            | Self::Breaker
+            | Self::Trencher
+            | Self::PlateCompactor
+            | Self::ScreeningBucket
+            | Self::Sweeper => false,
+        }
+    }
+
+    /// Whether it throws wood, stone or teeth so far that the operator needs guards (common practice, no published source): a planer
+    /// is hooded, and a blower throws snow.
+    pub fn throws_far(self) -> bool {
+        self.has_heavy_rotor() && !matches!(self, Self::ColdPlaner | Self::SnowBlower)
+    }
 }
 
 names! {

@@ -19,18 +19,7 @@ impl Words<'_> {
             "Hot oil and hot lines burn; oil locked in a shut-off line gains pressure as it warms.",
             "Nobody under a raised boom or arm. Press the attachment on the ground to prove that its mounting is locked.",
         ];
-        let throws = matches!(
-            pairing.head.kind,
-            HeadKind::RotaryCutter
-                | HeadKind::Flail
-                | HeadKind::DrumMulcher
-                | HeadKind::HammerMulcher
-                | HeadKind::StumpGrinder
-                | HeadKind::Saw
-                | HeadKind::SnowBlower
-                | HeadKind::ColdPlaner
-        );
-        if throws {
+        if pairing.head.kind.has_heavy_rotor() {
             cautions.push("Rotors throw objects: keep everybody outside the distance in the attachment's manual, 90 m where it names none, and wait until the rotor stands.");
         }
         if pairing.head.kind == HeadKind::Auger || pairing.head.kind == HeadKind::Trencher {

@@ -15,34 +15,6 @@ impl Words<'_> {
                 let (worst, limit) = self.figures(check);
                 format!("at work the pumps ask {worst} of the engine, which may spare no more than {limit} for them.")
             }
-            Reason::NoRotor => "nothing in it turns fast enough to fly apart.".to_owned(),
-            Reason::NoCaseLine => {
-                "the motor needs a line of its own from its housing to the tank, and the machine has none.".to_owned()
-            }
-            Reason::CaseLineIntoReturn => {
-                "the machine's case line ends in the return, and the seal would see what the return does: it needs a port of \
-                 its own in the tank."
-                    .to_owned()
-            }
-            Reason::DrainsInside => {
-                "the motor drains inside to its outlet: its seal sees the back pressure, which has its own check."
-                    .to_owned()
-            }
-            Reason::CaseDecides => {
-                "the motor has a drain of its own and bears pressure at its outlet: the case pressure decides."
-                    .to_owned()
-            }
-            Reason::OwnFilter => "the return passes the machine's own filter.".to_owned(),
-            Reason::FittedFilter => "the return passes a filter of its own.".to_owned(),
-            Reason::NoFilter => "the oil that comes back passes no filter on its way to the tank.".to_owned(),
-            Reason::NoFilterDemanded => {
-                "the return goes through the machine's valve, and the attachment demands no filter of its own."
-                    .to_owned()
-            }
-            Reason::SameStandard => "machine and attachment are made for the same open standard.".to_owned(),
-            Reason::PinsAgree => "pins and width agree.".to_owned(),
-            Reason::PinsDiffer => "pins or width differ; bushes, shims or a bracket can bridge it.".to_owned(),
-            Reason::MountingsDiffer => "the two mountings have nothing in common.".to_owned(),
             Reason::GuardsLacking { guards } => {
                 let named: Vec<_> = guards.iter().map(|guard| self.guard(*guard)).collect();
                 format!("the attachment demands what the machine lacks: {}.", list(&named))
@@ -106,7 +78,23 @@ impl Words<'_> {
             (CheckId::TorqueLimit, _) => format!("held fast it twists with {worst} at the most; {limit} are held."),
             (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}; the attachment works at {limit}."),
             (CheckId::Work, _) => format!("it is made for {limit}; {worst} were named."),
-            _ => "all agrees.".to_owned(),
+            (
+                CheckId::ReturnFilter
+                | CheckId::Mounting
+                | CheckId::Direction
+                | CheckId::Oil
+                | CheckId::Electrics
+                | CheckId::Guarding
+                | CheckId::PumpDemand
+                | CheckId::CentreType
+                | CheckId::ReverseLock
+                | CheckId::FeedOrder
+                | CheckId::StraightTravel
+                | CheckId::ReturnShut
+                | CheckId::StopAndRestart
+                | CheckId::ContinuousFlow,
+                _,
+            ) => "all agrees.".to_owned(),
         }
     }
 
@@ -156,7 +144,23 @@ impl Words<'_> {
             (CheckId::TorqueLimit, _) => format!("held fast it could twist with {worst}, and {limit} are held"),
             (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}, and the attachment works at {limit}"),
             (CheckId::Work, _) => format!("{worst} were named, and it is made for {limit}"),
-            _ => "it does not agree".to_owned(),
+            (
+                CheckId::ReturnFilter
+                | CheckId::Mounting
+                | CheckId::Direction
+                | CheckId::Oil
+                | CheckId::Electrics
+                | CheckId::Guarding
+                | CheckId::PumpDemand
+                | CheckId::CentreType
+                | CheckId::ReverseLock
+                | CheckId::FeedOrder
+                | CheckId::StraightTravel
+                | CheckId::ReturnShut
+                | CheckId::StopAndRestart
+                | CheckId::ContinuousFlow,
+                _,
+            ) => "it does not agree".to_owned(),
         }
     }
 
@@ -239,9 +243,34 @@ fn cause(because: Because) -> &'static str {
     }
 }
 
-/// The reasons that have no figures.
+/// The reasons that have no figures; nothing for the others.
+#[expect(clippy::too_many_lines, reason = "a list, one entry a reason")]
 fn plain(reason: &Reason) -> &'static str {
     match reason {
+        Reason::NoRotor => "nothing in it turns fast enough to fly apart.",
+        Reason::NoCaseLine => {
+            "the motor needs a line of its own from its housing to the tank, and the machine has none."
+        }
+        Reason::CaseLineIntoReturn => {
+            "the machine's case line ends in the return, and the seal would see what the return does: it needs a port of \
+             its own in the tank."
+        }
+        Reason::DrainsInside => {
+            "the motor drains inside to its outlet: its seal sees the back pressure, which has its own check."
+        }
+        Reason::CaseDecides => {
+            "the motor has a drain of its own and bears pressure at its outlet: the case pressure decides."
+        }
+        Reason::OwnFilter => "the return passes the machine's own filter.",
+        Reason::FittedFilter => "the return passes a filter of its own.",
+        Reason::NoFilter => "the oil that comes back passes no filter on its way to the tank.",
+        Reason::NoFilterDemanded => {
+            "the return goes through the machine's valve, and the attachment demands no filter of its own."
+        }
+        Reason::SameStandard => "machine and attachment are made for the same open standard.",
+        Reason::PinsAgree => "pins and width agree.",
+        Reason::PinsDiffer => "pins or width differ; bushes, shims or a bracket can bridge it.",
+        Reason::MountingsDiffer => "the two mountings have nothing in common.",
         Reason::NoOtherTool => "no other tool hangs on the same valve.",
         Reason::ToolShutOff => "the other tool is shut off while the attachment works.",
         Reason::ToolRelieved => {
@@ -322,6 +351,12 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::StaysOn => "the flow stays on without a hand.",
         Reason::HeldByHand => "the flow must be held by hand or foot all day.",
         Reason::FilterTooCoarse => "the filter in the return is coarser than the attachment demands.",
-        _ => "all agrees.",
+        // These have figures or names to tell.
+        Reason::Within
+        | Reason::Beyond { .. }
+        | Reason::Undecided { .. }
+        | Reason::FactMissing
+        | Reason::EngineShared
+        | Reason::GuardsLacking { .. } => "",
     }
 }

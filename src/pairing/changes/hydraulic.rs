@@ -4,8 +4,8 @@
 #![allow(clippy::unnecessary_wraps)]
 
 use super::{ChangeOption, Changed, exact, known_length, own, setting, with_circuit};
-use crate::pairing::SettingId;
 use crate::pairing::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
+use crate::pairing::{Setting, SettingId};
 use crate::quantity::{Pressure, Stated, Unit};
 use crate::table::{
     Carrier, CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Head, Line, PointLoss, ReturnFilter,
@@ -28,46 +28,41 @@ fn new_line(old: &Line, option: &ChangeOption) -> Line {
     Line { segments: vec![Segment { bore, length, standard: option.standard, rating: option.rated_pressure }] }
 }
 
-fn bore(option: &ChangeOption) -> Vec<crate::pairing::Setting> {
+fn bore(option: &ChangeOption) -> Vec<Setting> {
     option.bore.map(|bore| setting(SettingId::Bore, bore)).into_iter().collect()
+}
+
+fn rated_pressure(option: &ChangeOption) -> Option<Setting> {
+    option.rated_pressure.map(|rated| setting(SettingId::RatedPressure, rated.nominal))
+}
+
+/// What a part loses at its rated flow, where both are stated.
+fn loss(option: &ChangeOption) -> Option<PointLoss> {
+    option.loss.zip(option.rated_flow).map(|(loss, flow)| PointLoss { loss, flow, viscosity: None })
 }
 
 /// Sends the return past the spool: a changeover valve without a blocked position and a line of its own to the tank, as long
 /// as the return was. What hung on the old way is lost with it: the machine's filter and its cooler; and with it the reverse
 /// direction, which would run into the tank.
 pub fn direct_return(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    let changed = with_circuit(carrier, circuit, |place| {
-        place.return_path = ReturnPath {
-            route: Some(ReturnRoute::Direct),
-            loss: Some(valve_loss(option)),
-            line: new_line(&circuit.return_path.line, option),
-            through_filter: Some(false),
-            filter: None,
-            through_cooler: Some(false),
-            cooler: None,
-            can_be_shut: Some(false),
-            relief: None,
-        };
-        place.ways = Some(Ways::One);
-    });
-    Some((changed, bore(option)))
+    past_the_spool(carrier, circuit, option, false)
 }
 
-/// Leads the return past the spool into the spare port of the machine's own filter and cooler manifold, where there is one: the
-/// cooler stays in the way.
+/// Leads the return past the spool into the spare port of the machine's own filter and cooler manifold: the cooler stays in the
+/// way.
 pub fn filter_return(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    let spare = carrier.return_filter.as_ref().is_some_and(|filter| filter.spare_port == Some(true));
-    if !spare {
-        return None;
-    }
+    past_the_spool(carrier, circuit, option, true)
+}
+
+fn past_the_spool(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption, into_manifold: bool) -> Changed {
     let changed = with_circuit(carrier, circuit, |place| {
         place.return_path = ReturnPath {
             route: Some(ReturnRoute::Direct),
             loss: Some(valve_loss(option)),
             line: new_line(&circuit.return_path.line, option),
-            through_filter: Some(true),
+            through_filter: Some(into_manifold),
             filter: None,
-            through_cooler: Some(carrier.cooler.is_some()),
+            through_cooler: Some(into_manifold && carrier.cooler.is_some()),
             cooler: None,
             can_be_shut: Some(false),
             relief: None,
@@ -96,11 +91,11 @@ pub fn return_filter(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption
     if circuit.return_path.filter.is_some() {
         return None;
     }
-    let loss = option.loss.zip(option.rated_flow).map(|(loss, flow)| PointLoss { loss, flow, viscosity: None });
     let changed = with_circuit(carrier, circuit, |place| {
         let (rated_flow, bypass) = (option.rated_flow, option.bypass);
         let fineness_um = Some(FITTED_FINENESS_UM);
-        place.return_path.filter = Some(ReturnFilter { rated_flow, loss, bypass, fineness_um, spare_port: None });
+        let filter = ReturnFilter { rated_flow, loss: loss(option), bypass, fineness_um, spare_port: None };
+        place.return_path.filter = Some(filter);
         if bypass.is_none() {
             place.return_path.can_be_shut = Some(true);
         }
@@ -136,7 +131,7 @@ pub fn case_line(carrier: &Carrier, option: &ChangeOption) -> Changed {
 /// Puts hose of a higher class in place of what is there: same bores, same lengths; the way back too where the head may be driven
 /// both ways.
 pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    if option.standard.is_none() && option.rated_pressure.is_none() || circuit.supply.segments.is_empty() {
+    if option.standard.is_none() && option.rated_pressure.is_none() {
         return None;
     }
     let renew = |line: &mut Line| {
@@ -151,8 +146,7 @@ pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -
             renew(&mut place.return_path.line);
         }
     });
-    let rated = option.rated_pressure.map(|rated| setting(SettingId::RatedPressure, rated.nominal));
-    Some((changed, rated.into_iter().collect()))
+    Some((changed, rated_pressure(option).into_iter().collect()))
 }
 
 /// Lays a larger line to the head.
@@ -163,28 +157,24 @@ pub fn supply_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) 
 
 /// Fits couplings at boom or arm with their other halves for the head's hoses; screwed ones lock against vibration.
 pub fn couplings(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    let loss = option.loss.zip(option.rated_flow).map(|(loss, flow)| PointLoss { loss, flow, viscosity: None });
     let screwed = option.coupling.map(|standard| standard == CouplingStandard::Iso14541);
     let coupling = Coupling {
         standard: option.coupling,
         size: option.bore.map(|bore| exact(bore, Unit::Millimetre)),
         rated_flow: option.rated_flow,
-        loss,
+        loss: loss(option),
         rated_pressure: option.rated_pressure,
         screwed,
         both_halves: Some(true),
     };
     let changed = with_circuit(carrier, circuit, |place| place.coupling = Some(coupling));
-    let rated = option.rated_pressure.map(|rated| setting(SettingId::RatedPressure, rated.nominal));
-    Some((changed, bore(option).into_iter().chain(rated).collect()))
+    Some((changed, bore(option).into_iter().chain(rated_pressure(option)).collect()))
 }
 
-/// The tools on the spool that have no relief of their own, each changed; none when there is none, or nobody says what one bears,
-/// so that no relief can be set for it.
+/// The tools on the spool, each changed, with the least that one of them bears: to that their reliefs are set.
 fn with_tools(carrier: &Carrier, circuit: &Circuit, change: impl Fn(&mut SharedTool)) -> Changed {
-    let tools = circuit.shared_with.as_ref().filter(|tools| !tools.is_empty())?;
-    let bears: Option<Vec<Pressure>> = tools.iter().map(|tool| Some(tool.greatest_pressure?.nominal)).collect();
-    let least = bears?.into_iter().reduce(Pressure::min)?;
+    let bears = circuit.shared_with.iter().flatten().filter_map(|tool| tool.greatest_pressure);
+    let least = bears.map(|stated| stated.nominal).reduce(Pressure::min)?;
     let changed = with_circuit(carrier, circuit, |place| {
         place.shared_with.iter_mut().flatten().for_each(change);
     });
@@ -223,6 +213,6 @@ pub fn door_circuit(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption)
 
 /// Tells the pump that a head fed ahead of the valve wants oil: shuttle, pilot or electronic signal.
 pub fn demand_signal(carrier: &Carrier, circuit: &Circuit) -> Changed {
-    let changed = || with_circuit(carrier, circuit, |place| place.demand_signal = Some(true));
-    matches!(circuit.fed_from, Some(FedFrom::PumpLine | FedFrom::PowerBeyond)).then(|| (changed(), Vec::new()))
+    let unheard = matches!(circuit.fed_from, Some(FedFrom::PumpLine | FedFrom::PowerBeyond));
+    unheard.then(|| (with_circuit(carrier, circuit, |place| place.demand_signal = Some(true)), Vec::new()))
 }

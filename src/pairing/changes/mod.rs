@@ -164,6 +164,9 @@ type Changed = Option<(Carrier, Vec<Setting>)>;
 
 /// Applies one option to a carrier's circuit, solving its setting for a head. None when it cannot be applied here.
 pub fn apply(setup: Setup, option: &ChangeOption) -> Changed {
+    if !can_ever_apply(setup, option.id) {
+        return None;
+    }
     let Setup { carrier, circuit, head, conditions } = setup;
     // Only what is solved needs the facts.
     let facts = || Facts::gather(carrier, circuit, head, conditions).for_a_search();

@@ -59,17 +59,12 @@ pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(VolumeRate) -> Car
         })
         .unwrap_or(false)
     };
-    let least_arrives = |steps: u32| {
-        let arrives = |facts: &Facts| {
-            checks::flow_above_least(facts, checks::warm_enough(facts)).margin.is_some_and(|margin| margin >= 0.0)
-        };
-        again(facts, &set(of.at(steps)), arrives).unwrap_or(false)
-    };
     if upper_hold(top) {
         // A regulator that is off to the low side may leave too little: a little more then, where all else holds.
-        let highest = steps((aim * 4.0 / 3.0 - of.least) / of.step, f64::floor).min(last);
-        let more = (top..=highest).take_while(|&steps| upper_hold(steps)).find(|&steps| least_arrives(steps));
-        return Some(of.at(if least_arrives(top) { top } else { more.unwrap_or(top) }));
+        let highest = steps((aim * 4.0 / 3.0 - of.least) / of.step, f64::floor).min(last).max(top);
+        let arrives = |steps: &u32| again(facts, &set(of.at(*steps)), least_arrives).unwrap_or(false);
+        let first = (top..=highest).take_while(|&steps| steps == top || upper_hold(steps)).find(arrives);
+        return Some(of.at(first.unwrap_or(top)));
     }
     // Upper limits hold up to some step and no further.
     let (mut good, mut bad) = (None, top);
@@ -163,15 +158,19 @@ pub fn solve_pressure(
     Some(apart.unwrap_or(at(good)))
 }
 
+/// Whether the head's least flow arrives in the lean corner.
+pub fn least_arrives(facts: &Facts) -> bool {
+    checks::flow_above_least(facts, checks::warm_enough(facts)).margin.is_some_and(|margin| margin >= 0.0)
+}
+
 /// Whether the relief leaves the motor its need and the margin of practice, and the head its least flow.
 fn leaves_enough(facts: &Facts) -> bool {
     let warm = checks::warm_enough(facts);
     let pressure = checks::pressure_left(facts, warm);
     let with_margin =
         pressure.outcome == Outcome::Met && pressure.margin.is_some_and(|margin| margin >= PRESSURE_MARGIN);
-    let least_flow = || checks::flow_above_least(facts, warm).margin.is_some_and(|margin| margin >= 0.0);
     // Where pump or power cannot give the flow at any pressure, more relief is no help: the motor's need is enough.
-    with_margin && (least_flow() || !relief_takes_flow(facts))
+    with_margin && (least_arrives(facts) || !relief_takes_flow(facts))
 }
 
 /// Whether the relief takes part of the flow at the head's working point in the lean corner.

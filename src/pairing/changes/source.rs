@@ -6,9 +6,8 @@ use crate::pairing::SettingId;
 use crate::pairing::assume::{MOST_DIVIDED, WARMEST_START_CELSIUS};
 use crate::pairing::checks;
 use crate::pairing::facts::Facts;
-use crate::pairing::installation::sharing::sharing;
 use crate::quantity::{
-    AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
+    AngularVelocity, Kind, Pressure, Range, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
 };
 use crate::table::{Carrier, ChangeId, Circuit, FedFrom, FlowDivider, PumpControl, PumpKind, ReliefRole, Ways};
 
@@ -30,10 +29,6 @@ fn as_printed(flow: VolumeRate) -> Stated<VolumeRate> {
 /// The machine's own setting, or a sealed regulator.
 pub fn flow(facts: &Facts, change: ChangeId) -> Changed {
     let (carrier, circuit) = (facts.carrier, facts.circuit);
-    // Ahead of the valve neither acts.
-    if circuit.divider.is_some() {
-        return None;
-    }
     let limit = change == ChangeId::FlowLimit;
     let set =
         |flow| if limit { flow_limit(carrier, circuit, flow) } else { machine_flow_setting(carrier, circuit, flow) };
@@ -89,10 +84,7 @@ pub fn engine_speed(facts: &Facts) -> Changed {
     while speed.si() + step <= range.high.si() + 1e-9 {
         speed = AngularVelocity::from_si(speed.si() + step);
         changed = at_speed(facts.carrier, speed, speed.si() / today.si());
-        let enough = again(facts, &changed, |facts| {
-            checks::flow_above_least(facts, checks::warm_enough(facts)).margin.is_some_and(|margin| margin >= 0.0)
-        });
-        if enough == Some(true) {
+        if again(facts, &changed, settings::least_arrives) == Some(true) {
             break;
         }
     }
@@ -111,7 +103,7 @@ pub fn priority_share(facts: &Facts, option: &ChangeOption) -> Changed {
                 && pump.power_group.as_ref().is_some_and(|group| groups.contains(group))
     };
     let pumps: Vec<_> = carrier.pumps.iter().filter(alike).collect();
-    if pumps.is_empty() || pumps.iter().any(|pump| pump.greatest_flow.is_none()) || circuit.divider.is_some() {
+    if pumps.iter().any(|pump| pump.greatest_flow.is_none()) {
         return None;
     }
     let top = option.rated_pressure?.nominal;
@@ -144,24 +136,13 @@ pub fn priority_share(facts: &Facts, option: &ChangeOption) -> Changed {
     }
     let changed = divided(flow);
     let mut made = vec![setting(SettingId::Flow, flow)];
-    // The relief on its port, set like any other.
+    // The relief on its port, set like any other, and with the divider once for all.
     let relief = again(facts, &changed, solve_relief).flatten();
-    let mut changed = match relief {
-        Some(relief) => {
-            made.push(setting(SettingId::Relief, relief));
-            with_circuit(&changed, circuit, |place| place.relief = Some(own(relief, Unit::Bar)))
-        }
-        None => changed,
-    };
-    for place in changed.circuits.iter_mut().filter(|place| place.id == circuit.id) {
+    made.extend(relief.map(|relief| setting(SettingId::Relief, relief)));
+    let changed = with_circuit(&changed, circuit, |place| {
+        place.relief = relief.map(|relief| own(relief, Unit::Bar)).or(place.relief);
         place.relief_range = None;
-    }
-    let shares = again(facts, &changed, sharing).flatten();
-    if let Some(shares) = shares {
-        let share = |amount: crate::quantity::Amount| amount.quantity::<Ratio>();
-        made.extend(share(shares.at_work).map(|share| setting(SettingId::ShareAtWork, share)));
-        made.extend(share(shares.free).map(|share| setting(SettingId::ShareFree, share)));
-    }
+    });
     Some((changed, made))
 }
 

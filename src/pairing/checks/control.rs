@@ -1,13 +1,9 @@
 //! How the oil is switched: directions, hands-free flow, stopping, and what head and pump do while the head is off.
 
 use crate::pairing::facts::Facts;
-use crate::pairing::judge::plain;
+use crate::pairing::judge::{missing, plain, to_prove};
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl, Ways};
-
-fn missing(id: CheckId, class: Class, facts: &[FactId]) -> Check {
-    plain(id, class, Outcome::NotKnown, Reason::FactMissing, facts)
-}
 
 /// A head that must be turned back needs a two-way circuit: an auger clears itself so (common practice, no published source).
 pub fn direction(facts: &Facts) -> Check {
@@ -60,7 +56,7 @@ pub fn continuous_flow(facts: &Facts) -> Check {
         Some(true) => result(Outcome::Met, Reason::StaysOn),
         Some(false) => result(Outcome::NotMet, Reason::HeldByHand),
         // It shows at the first start, and hurts nobody.
-        None => Check { blocks: false, ..missing(id, Class::Work, &[FactId::Continuous]) },
+        None => to_prove(id, Class::Work, &[FactId::Continuous]),
     }
 }
 

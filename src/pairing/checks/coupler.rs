@@ -1,9 +1,8 @@
 //! The coupler between arm and head, and whether the head clears boom, cab and window when it is curled in.
 
-use crate::pairing::assume::PUBLISHED_MASS;
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, known, limit};
-use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::judge::{Question, Reading, missing, plain, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Fact, Kind, Mass, Tolerance};
 
@@ -11,17 +10,16 @@ use crate::quantity::{Fact, Kind, Mass, Tolerance};
 /// locked (ISO 13031). A lock that only seems shut drops the tool: press it on the ground as well.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Coupler;
-    let no_figures = |outcome, reason, missing: &[FactId]| plain(id, Class::Safety, outcome, reason, missing);
+    let no_figures = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
     let Some(coupler) = &facts.carrier.coupler else {
-        return no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::ToolCoupler]);
+        return missing(id, Class::Safety, &[FactId::ToolCoupler]);
     };
     if !coupler.fitted {
-        return no_figures(Outcome::Met, Reason::NoCoupler, &[]);
+        return no_figures(Outcome::Met, Reason::NoCoupler);
     }
     let question = Question { id, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     let carries = Input { by_nature: (0.0, 1e5), ..limit(FactId::ToolCoupler, coupler.capacity.as_ref()) };
-    let head = known(facts.head.mass.as_ref(), PUBLISHED_MASS).unwrap_or(Fact::Missing);
-    let head = Input { by_nature: (0.0, 1e5), ..Input::new(FactId::HeadMass, head) };
+    let head = super::lift::mass(FactId::HeadMass, facts.head.mass.as_ref());
     let held = super::lift::payload(facts);
     let held = |draw: &Draw| held.as_ref().map_or(Mass::from_si(0.0), |held| draw.take(held, Side::High));
     let carried = question.judge(facts.depth, |draw| Reading {
@@ -31,8 +29,8 @@ pub fn check(facts: &Facts) -> Check {
     });
     let lock = match coupler.secured {
         Some(true) => None,
-        Some(false) => Some(no_figures(Outcome::NotMet, Reason::CouplerNotSecured, &[])),
-        None => Some(no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CouplerSecured])),
+        Some(false) => Some(no_figures(Outcome::NotMet, Reason::CouplerNotSecured)),
+        None => Some(missing(id, Class::Safety, &[FactId::CouplerSecured])),
     };
     together(std::iter::once(carried).chain(lock).collect())
 }

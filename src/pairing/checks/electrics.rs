@@ -2,7 +2,7 @@
 
 use crate::pairing::draw::{Input, Side};
 use crate::pairing::facts::{Facts, limit};
-use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::judge::{Question, Reading, missing, plain, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{ElectricCurrent, Kind, Stated};
 use crate::table::{Drive, ExtraFunction, ExtraKind, ExtraValve, Output, OutputKind, Ways};
@@ -31,12 +31,11 @@ pub fn greatest_current(facts: &Facts) -> Option<Stated<ElectricCurrent>> {
 
 /// Voltage, switched outputs that bear the coils' current, and buttons.
 pub fn check(facts: &Facts) -> Check {
-    let result =
-        |outcome, reason, missing: &[FactId]| plain(CheckId::Electrics, Class::Damage, outcome, reason, missing);
-    let unknown = |fact| result(Outcome::NotKnown, Reason::FactMissing, &[fact]);
+    let result = |outcome, reason| plain(CheckId::Electrics, Class::Damage, outcome, reason, &[]);
+    let unknown = |fact| missing(CheckId::Electrics, Class::Damage, &[fact]);
     let Some(needed) = outputs_needed(facts) else { return unknown(FactId::ExtraDrive) };
     if needed == 0 {
-        return result(Outcome::Met, Reason::NothingElectric, &[]);
+        return result(Outcome::Met, Reason::NothingElectric);
     }
     let electrics = facts.carrier.electrics.as_ref();
     let mut judged = Vec::new();
@@ -53,7 +52,7 @@ pub fn check(facts: &Facts) -> Check {
                 stated.is_some_and(|coil| (coil.nominal - own.nominal).si().abs() > 0.5)
             };
             if coils.iter().any(differs) {
-                judged.push(result(Outcome::NotMet, Reason::VoltageDiffers, &[]));
+                judged.push(result(Outcome::NotMet, Reason::VoltageDiffers));
             }
         }
     }
@@ -75,17 +74,17 @@ pub fn check(facts: &Facts) -> Check {
         judged.push(if outputs.is_none() || will_do + may_do >= needed {
             unknown(FactId::Outputs)
         } else {
-            result(Outcome::NotMet, Reason::OutputsLacking, &[])
+            result(Outcome::NotMet, Reason::OutputsLacking)
         });
     }
     match electrics.and_then(|electrics| electrics.spare_buttons) {
         None => judged.push(unknown(FactId::SpareButtons)),
         Some(buttons) if usize::from(buttons) < needed => {
-            judged.push(result(Outcome::NotMet, Reason::ButtonsLacking, &[]));
+            judged.push(result(Outcome::NotMet, Reason::ButtonsLacking));
         }
         Some(_) => {}
     }
-    if judged.is_empty() { result(Outcome::Met, Reason::OutputsThere, &[]) } else { together(judged) }
+    if judged.is_empty() { result(Outcome::Met, Reason::OutputsThere) } else { together(judged) }
 }
 
 fn has_coil(extra: &ExtraFunction) -> bool {
@@ -104,34 +103,30 @@ fn switches(output: &Output, coil: Option<&Stated<ElectricCurrent>>) -> Option<b
 /// from a valve block on the head, or by a diverter, which needs a two-way circuit with its return through the valve (by a direct
 /// return the reverse would run into the tank).
 pub fn extra_functions(facts: &Facts) -> Check {
-    let result =
-        |outcome, reason, missing: &[FactId]| plain(CheckId::ExtraFunctions, Class::Damage, outcome, reason, missing);
     let mut others = facts.head.extra_functions.iter().filter(|extra| extra.kind != ExtraKind::OnOff).peekable();
     if others.peek().is_none() {
-        return result(Outcome::Met, Reason::NoExtras, &[]);
+        return told(Outcome::Met, Reason::NoExtras);
     }
     let judged = others.map(|extra| match (extra.drive, facts.circuit.extra_valve) {
-        (None, _) => result(Outcome::NotKnown, Reason::FactMissing, &[FactId::ExtraDrive]),
-        (Some(Drive::Electric), _) | (_, Some(ExtraValve::HeadBlock)) => {
-            result(Outcome::Met, Reason::ExtrasServed, &[])
-        }
-        (_, Some(ExtraValve::Diverter)) => diverter(facts, extra, &result),
-        (_, None) => second_circuit(facts, extra, &result),
+        (None, _) => missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ExtraDrive]),
+        (Some(Drive::Electric), _) | (_, Some(ExtraValve::HeadBlock)) => told(Outcome::Met, Reason::ExtrasServed),
+        (_, Some(ExtraValve::Diverter)) => diverter(facts, extra),
+        (_, None) => second_circuit(facts, extra),
     });
     together(judged.collect())
 }
 
 /// By a diverter it sees the dead pressure and the spool's direction.
-fn diverter(facts: &Facts, extra: &ExtraFunction, result: &impl Fn(Outcome, Reason, &[FactId]) -> Check) -> Check {
+fn diverter(facts: &Facts, extra: &ExtraFunction) -> Check {
     let path = facts.circuit.return_path.route;
     if facts.circuit.ways == Some(Ways::One) || facts.circuit.reverse_locked == Some(true) || facts.returns_direct() {
-        return result(Outcome::NotMet, Reason::DiverterNeedsBothWays, &[]);
+        return told(Outcome::NotMet, Reason::DiverterNeedsBothWays);
     }
     if facts.circuit.ways.is_none() {
-        return result(Outcome::NotKnown, Reason::FactMissing, &[FactId::CircuitWays]);
+        return missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::CircuitWays]);
     }
     if path.is_none() {
-        return result(Outcome::NotKnown, Reason::FactMissing, &[FactId::ReturnRoute]);
+        return missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ReturnRoute]);
     }
     let bears = Input { by_nature: (0.0, 1e8), ..limit(FactId::ExtraPressure, extra.greatest_pressure.as_ref()) };
     let question = Question { id: CheckId::ExtraFunctions, class: Class::Damage, blocks: true, bound: Bound::AtMost };
@@ -140,14 +135,10 @@ fn diverter(facts: &Facts, extra: &ExtraFunction, result: &impl Fn(Outcome, Reas
         limit: draw.take(&bears, Side::Low),
         because: Because::ReliefHigh,
     });
-    if judged.outcome == Outcome::Met { result(Outcome::Met, Reason::ExtrasServed, &[]) } else { judged }
+    if judged.outcome == Outcome::Met { told(Outcome::Met, Reason::ExtrasServed) } else { judged }
 }
 
-fn second_circuit(
-    facts: &Facts,
-    extra: &ExtraFunction,
-    result: &impl Fn(Outcome, Reason, &[FactId]) -> Check,
-) -> Check {
+fn second_circuit(facts: &Facts, extra: &ExtraFunction) -> Check {
     let others = || facts.carrier.circuits.iter().filter(|circuit| circuit.id != facts.circuit.id);
     let kept_below = |circuit: &&crate::table::Circuit| match (&extra.greatest_pressure, &circuit.relief) {
         (Some(bears), Some(relief)) => {
@@ -156,12 +147,16 @@ fn second_circuit(
         _ => false,
     };
     if extra.greatest_pressure.is_none() && others().any(|circuit| circuit.ways != Some(Ways::One)) {
-        result(Outcome::NotKnown, Reason::FactMissing, &[FactId::ExtraPressure])
+        missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ExtraPressure])
     } else if others().filter(|circuit| circuit.ways == Some(Ways::Two)).any(|circuit| kept_below(&circuit)) {
-        result(Outcome::Met, Reason::ExtrasServed, &[])
+        told(Outcome::Met, Reason::ExtrasServed)
     } else if others().any(|circuit| circuit.ways.is_none() || circuit.relief.is_none()) {
-        result(Outcome::NotKnown, Reason::FactMissing, &[FactId::CircuitWays, FactId::CircuitRelief])
+        missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::CircuitWays, FactId::CircuitRelief])
     } else {
-        result(Outcome::NotMet, Reason::NoSecondCircuit, &[])
+        told(Outcome::NotMet, Reason::NoSecondCircuit)
     }
+}
+
+fn told(outcome: Outcome, reason: Reason) -> Check {
+    plain(CheckId::ExtraFunctions, Class::Damage, outcome, reason, &[])
 }

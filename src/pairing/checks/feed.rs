@@ -1,13 +1,9 @@
 //! Where the oil comes from: whether the pump learns of the head, what must have its oil first, and which pumps give it.
 
 use crate::pairing::facts::Facts;
-use crate::pairing::judge::plain;
+use crate::pairing::judge::{missing, plain, to_prove};
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::table::{FedFrom, PumpControl, PumpKind};
-
-fn missing(id: CheckId, class: Class, facts: &[FactId]) -> Check {
-    plain(id, class, Outcome::NotKnown, Reason::FactMissing, facts)
-}
+use crate::table::{FedFrom, Pump, PumpControl, PumpKind};
 
 /// A pump that gives what is asked stays near zero when a head takes its oil ahead of the valve: it must be told. A constant
 /// or pressure-compensated one gives anyway, and one with negative control strokes up by itself when its centre flow falls.
@@ -64,20 +60,19 @@ pub fn straight_travel(facts: &Facts) -> Check {
         return result(Outcome::Met, Reason::TakenEvenly);
     }
     match facts.circuit.fed_from {
-        None => Check { blocks: false, ..missing(id, Class::Work, &[FactId::FedFrom]) },
-        Some(FedFrom::Valve | FedFrom::PowerBeyond) => result(Outcome::Met, Reason::TakenEvenly),
-        Some(FedFrom::PumpLine) => {
-            // Gear pumps of an excavator feed pilot, fan or slew, not its tracks.
-            let drives = |pump: &&crate::table::Pump| pump.kind != Some(PumpKind::Gear);
-            let tracks = facts.carrier.pumps.iter().filter(drives).count();
-            let taken = facts.pumps_of_circuit().filter(drives).count();
-            if facts.pumps_of_circuit().count() == 0 {
-                Check { blocks: false, ..missing(id, Class::Work, &[FactId::PumpFlow]) }
-            } else if taken == 1 && tracks > 1 {
-                result(Outcome::NotMet, Reason::TakenFromOne)
-            } else {
-                result(Outcome::Met, Reason::TakenEvenly)
-            }
+        None => to_prove(id, Class::Work, &[FactId::FedFrom]),
+        Some(FedFrom::PumpLine) if facts.pumps_of_circuit().count() == 0 => {
+            to_prove(id, Class::Work, &[FactId::PumpFlow])
         }
+        Some(FedFrom::PumpLine) if from_one_of_several(facts) => result(Outcome::NotMet, Reason::TakenFromOne),
+        Some(_) => result(Outcome::Met, Reason::TakenEvenly),
     }
+}
+
+/// Whether the circuit is fed by one of several pumps that drive an excavator. Its gear pumps feed pilot, fan or slew, not its
+/// tracks.
+pub fn from_one_of_several(facts: &Facts) -> bool {
+    let drives = |pump: &&Pump| pump.kind != Some(PumpKind::Gear);
+    let (tracks, taken) = (facts.carrier.pumps.iter().filter(drives), facts.pumps_of_circuit().filter(drives));
+    facts.carrier.class.is_excavator() && tracks.count() > 1 && taken.count() == 1
 }

@@ -3,25 +3,21 @@
 use crate::pairing::draw::{Draw, Stance};
 use crate::pairing::facts::Facts;
 use crate::pairing::installation::sharing::left_at_work;
-use crate::pairing::judge::{Question, Reading, plain};
-use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::pairing::judge::{Question, Reading, to_prove};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
 use crate::quantity::ThermodynamicTemperature;
 
 /// The flow left to the functions against what they need at least, at likely figures: the operator feels it at once, so that what
 /// is not known is tried at the hand-over.
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let id = CheckId::Functions;
-    let unknown = |missing: &[FactId]| {
-        let check = plain(id, Class::Work, Outcome::NotKnown, Reason::FactMissing, missing);
-        Check { blocks: false, ..check }
-    };
     let Some(least) = facts.carrier.functions.as_ref().and_then(|functions| functions.least_flow) else {
-        return unknown(&[FactId::Functions]);
+        return to_prove(id, Class::Work, &[FactId::Functions]);
     };
     let draw = Draw::new(Stance::Nominal);
     let Some(left) = left_at_work(facts, &draw, warm) else {
         let missing = draw.missing();
-        return unknown(if missing.is_empty() { &[FactId::PumpFlow] } else { &missing });
+        return to_prove(id, Class::Work, if missing.is_empty() { &[FactId::PumpFlow] } else { &missing });
     };
     let question = Question { id, class: Class::Work, blocks: false, bound: Bound::AtLeast };
     question.judge(facts.depth, |_| Reading { value: left, limit: least.nominal, because: Because::FlowTaken })

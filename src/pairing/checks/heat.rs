@@ -3,7 +3,7 @@
 use crate::pairing::assume::HEAT_BAND;
 use crate::pairing::facts::Facts;
 use crate::pairing::installation::warmth::HeatOverTemperature;
-use crate::pairing::judge::{Question, Reading, plain};
+use crate::pairing::judge::{Question, Reading, to_prove};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, Missing, Outcome, Reason};
 use crate::quantity::ThermodynamicTemperature;
 use crate::table::AssumptionId;
@@ -17,10 +17,7 @@ pub fn check(facts: &Facts) -> Check {
     let stop: ThermodynamicTemperature = facts.practice.limit(AssumptionId::OilStop).nominal;
     let balance = match HeatOverTemperature::of(facts) {
         Ok(balance) => balance,
-        Err(missing) => {
-            let check = plain(id, Class::Work, Outcome::NotKnown, Reason::FactMissing, &missing);
-            return Check { blocks: false, ..check };
-        }
+        Err(missing) => return to_prove(id, Class::Work, &missing),
     };
     let (least, likely, most) = (balance.settles(1.0 / HEAT_BAND), balance.settles(1.0), balance.settles(HEAT_BAND));
     let judged =

@@ -6,9 +6,9 @@
 use crate::pairing::assume::PUBLISHED_MASS;
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, known, limit};
-use crate::pairing::judge::{Question, Reading, plain};
+use crate::pairing::judge::{Question, Reading, missing};
 use crate::pairing::lift::{ChartPoint, Loader};
-use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
 use crate::quantity::{Fact, Kind, Length, Mass, Ratio, Tolerance};
 use crate::table::{CarrierClass, HeadKind, LiftPoint, Lifting};
 
@@ -22,11 +22,13 @@ fn usual_share(class: CarrierClass) -> f64 {
 /// them.
 pub fn check(facts: &Facts) -> Check {
     let question = Question { id: CheckId::Lift, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    let Some(lifting) = &facts.carrier.lifting else { return nothing_known(&[FactId::Lifting]) };
+    let Some(lifting) = &facts.carrier.lifting else {
+        return missing(CheckId::Lift, Class::Safety, &[FactId::Lifting]);
+    };
     let payload = payload(facts);
     if facts.carrier.class.is_excavator() {
         if lifting.chart.is_empty() {
-            return nothing_known(&[FactId::Lifting]);
+            return missing(CheckId::Lift, Class::Safety, &[FactId::Lifting]);
         }
         return question.judge(facts.depth, |draw| Reading {
             value: hangs(facts, draw, payload.as_ref()),
@@ -35,17 +37,13 @@ pub fn check(facts: &Facts) -> Check {
         });
     }
     if lifting.rated_operating_capacity.is_none() && lifting.tipping_load.is_none() {
-        return nothing_known(&[FactId::Lifting]);
+        return missing(CheckId::Lift, Class::Safety, &[FactId::Lifting]);
     }
     question.judge(facts.depth, |draw| Reading {
         value: hangs(facts, draw, payload.as_ref()),
         limit: by_moments(facts, draw, lifting),
         because: Because::HeavyHead,
     })
-}
-
-fn nothing_known(missing: &[FactId]) -> Check {
-    plain(CheckId::Lift, Class::Safety, Outcome::NotKnown, Reason::FactMissing, missing)
 }
 
 /// The point of the chart at the greatest reach; of several there the least load: over side or front, at whatever height.
@@ -63,10 +61,11 @@ pub fn farthest(lifting: &Lifting) -> Option<&LiftPoint> {
 pub fn payload(facts: &Facts) -> Option<Input<Mass>> {
     let stated = facts.head.work.payload.as_ref();
     let must_say = matches!(facts.head.kind, HeadKind::ScreeningBucket | HeadKind::Auger);
-    (stated.is_some() || must_say).then(|| Input { by_nature: (0.0, 2e4), ..mass(FactId::Payload, stated) })
+    (stated.is_some() || must_say).then(|| mass(FactId::Payload, stated))
 }
 
-fn mass(id: FactId, stated: Option<&crate::quantity::Stated<Mass>>) -> Input<Mass> {
+/// A mass that nobody states may be any.
+pub fn mass(id: FactId, stated: Option<&crate::quantity::Stated<Mass>>) -> Input<Mass> {
     Input { by_nature: (0.0, 2e4), ..Input::new(id, known(stated, PUBLISHED_MASS).unwrap_or(Fact::Missing)) }
 }
 
@@ -89,9 +88,13 @@ fn length(id: FactId, stated: Option<&crate::quantity::Stated<Length>>, by_natur
     Input { by_nature, ..Input::new(id, fact) }
 }
 
+/// How far out its mass hangs.
+fn hangs_out(facts: &Facts, draw: &Draw) -> Length {
+    draw.take(&length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0)), Side::High)
+}
+
 fn by_chart(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
-    let centre = length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0));
-    let out = draw.take(&centre, Side::High);
+    let out = hangs_out(facts, draw);
     let nothing = Mass::from_si(0.0);
     let at = |point: &LiftPoint| {
         let radius = point.reach.nominal;
@@ -113,8 +116,7 @@ fn by_moments(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
             draw.take(&limit(FactId::Lifting, tipping.as_ref()), Side::Low) * share
         }
     };
-    let out =
-        draw.take(&length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0)), Side::High);
+    let out = hangs_out(facts, draw);
     let bucket = draw.take(&length(FactId::LiftGeometry, lifting.load_centre.as_ref(), (0.0, 2.0)), Side::Low);
     // No farther out than the bucket: the rating holds whatever the distance from the axis.
     if out <= bucket {

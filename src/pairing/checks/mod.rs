@@ -27,11 +27,13 @@ mod work;
 
 pub use case_pressure::bears_hot_motor;
 pub use electrics::{greatest_current, outputs_needed};
+pub use feed::from_one_of_several;
 pub use flow_window::{high as flow_below_greatest, low as flow_above_least};
-pub use guarding::{lacking as guards_lacking, throws};
+pub use guarding::lacking as guards_lacking;
 pub use lift::farthest as farthest_point;
 pub use mounting::can_be_bridged;
 pub use pressure::left_for_motor as pressure_left;
+pub use ratings::weakest_hose;
 pub use relief_overlap::keeps_gaps;
 
 use super::facts::Facts;

@@ -1,34 +1,35 @@
 //! Kind, grade and cleanliness of the oil in the machine against what the head demands.
 
 use crate::pairing::facts::Facts;
-use crate::pairing::judge::{plain, together};
+use crate::pairing::judge::{missing, plain, together};
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
 
 /// The check. A head that names no oil takes what hydraulic machines have.
 pub fn check(facts: &Facts) -> Check {
-    let result = |outcome, reason, missing: &[FactId]| plain(CheckId::Oil, Class::Damage, outcome, reason, missing);
+    let (id, class) = (CheckId::Oil, Class::Damage);
+    let result = |outcome, reason| plain(id, class, outcome, reason, &[]);
     let (demands, oil) = (&facts.head.demands, facts.carrier.oil.as_ref());
     let mut judged = Vec::new();
     if !demands.oil_kinds.is_empty() {
         judged.push(match oil.and_then(|oil| oil.kind) {
-            None => result(Outcome::NotKnown, Reason::FactMissing, &[FactId::OilKind]),
-            Some(kind) if demands.oil_kinds.contains(&kind) => result(Outcome::Met, Reason::OilAgrees, &[]),
-            Some(_) => result(Outcome::NotMet, Reason::OilKindDiffers, &[]),
+            None => missing(id, class, &[FactId::OilKind]),
+            Some(kind) if demands.oil_kinds.contains(&kind) => result(Outcome::Met, Reason::OilAgrees),
+            Some(_) => result(Outcome::NotMet, Reason::OilKindDiffers),
         });
     }
     if !demands.oil_grades.is_empty() {
         judged.push(match oil.and_then(|oil| oil.grade) {
-            None => result(Outcome::NotKnown, Reason::FactMissing, &[FactId::OilGrade]),
-            Some(grade) if demands.oil_grades.contains(&grade) => result(Outcome::Met, Reason::OilAgrees, &[]),
-            Some(_) => result(Outcome::NotMet, Reason::OilGradeDiffers, &[]),
+            None => missing(id, class, &[FactId::OilGrade]),
+            Some(grade) if demands.oil_grades.contains(&grade) => result(Outcome::Met, Reason::OilAgrees),
+            Some(_) => result(Outcome::NotMet, Reason::OilGradeDiffers),
         });
     }
     if let Some(asked) = demands.cleanliness {
         judged.push(match oil.and_then(|oil| oil.cleanliness) {
-            None => result(Outcome::NotKnown, Reason::FactMissing, &[FactId::OilCleanliness]),
-            Some(found) if found.at_least_as_clean_as(asked) => result(Outcome::Met, Reason::OilAgrees, &[]),
-            Some(_) => result(Outcome::NotMet, Reason::OilTooDirty, &[]),
+            None => missing(id, class, &[FactId::OilCleanliness]),
+            Some(found) if found.at_least_as_clean_as(asked) => result(Outcome::Met, Reason::OilAgrees),
+            Some(_) => result(Outcome::NotMet, Reason::OilTooDirty),
         });
     }
-    if judged.is_empty() { result(Outcome::Met, Reason::NoOilDemanded, &[]) } else { together(judged) }
+    if judged.is_empty() { result(Outcome::Met, Reason::NoOilDemanded) } else { together(judged) }
 }

@@ -3,10 +3,10 @@
 use crate::circuit::coupling::{Rating, rated_flow, rating};
 use crate::circuit::hose::rated_pressure;
 use crate::pairing::draw::{Draw, Input, Side, Stance};
-use crate::pairing::facts::{Facts, Lean, limit};
-use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::facts::{Facts, Lean, known, limit};
+use crate::pairing::judge::{Question, Reading, missing, plain, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::quantity::{Fact, Interval, Kind, Pressure, Source, ThermodynamicTemperature, VolumeRate};
+use crate::quantity::{Fact, Interval, Kind, Pressure, Source, ThermodynamicTemperature, Tolerance, VolumeRate};
 use crate::table::{Coupling, HeadKind, Line, Segment, Ways};
 
 /// Every piece of the line to the head bears the relief at its upper tolerance, without losses; so does every piece of the
@@ -41,31 +41,38 @@ fn unknown(id: FactId) -> Input<Pressure> {
 }
 
 /// What a piece bears: as stated, else by its standard and bore.
+fn rating_of(piece: &Segment) -> Option<Fact<Pressure>> {
+    known(piece.rating.as_ref(), Tolerance::NONE).or_else(|| {
+        let bears = rated_pressure(piece.standard?, piece.bore?.nominal)?;
+        Some(Fact::Known(Interval::exact(bears), Source::Published))
+    })
+}
+
 fn bears(piece: &Segment, id: FactId) -> Input<Pressure> {
-    if piece.rating.is_some() {
-        return limit(id, piece.rating.as_ref());
-    }
-    let by_standard =
-        piece.standard.zip(piece.bore).and_then(|(standard, bore)| rated_pressure(standard, bore.nominal));
-    by_standard.map_or(unknown(id), |bears| Input::new(id, Fact::Known(Interval::exact(bears), Source::Published)))
+    rating_of(piece).map_or(unknown(id), |fact| Input::new(id, fact))
+}
+
+/// What the weakest piece of a line bears, as far as that is known.
+pub fn weakest_hose(line: &Line) -> Option<Pressure> {
+    let bears = line.segments.iter().filter_map(rating_of).filter_map(|fact| fact.interval());
+    bears.map(|interval| interval.nominal).reduce(Pressure::min)
 }
 
 /// The couplings at boom or arm.
 pub fn couplings(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
-    let no_figures =
-        |outcome, reason, missing: &[FactId]| plain(CheckId::Couplings, Class::Safety, outcome, reason, missing);
+    let no_figures = |outcome, reason| plain(CheckId::Couplings, Class::Safety, outcome, reason, &[]);
     let Some(coupling) = &facts.circuit.coupling else {
-        return no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::Coupling]);
+        return missing(CheckId::Couplings, Class::Safety, &[FactId::Coupling]);
     };
     let mut judged = vec![couple_bears(facts, coupling), passes(facts, coupling, warm)];
     if facts.head.coupling.as_ref().is_some_and(|other| coupling.both_halves != Some(true) && differ(coupling, other)) {
-        judged.push(no_figures(Outcome::NotMet, Reason::CouplingsDiffer, &[]));
+        judged.push(no_figures(Outcome::NotMet, Reason::CouplingsDiffer));
     }
     if shakes(facts) {
         judged.push(match coupling.screwed {
-            Some(true) => no_figures(Outcome::Met, Reason::Within, &[]),
-            Some(false) => no_figures(Outcome::NotMet, Reason::CouplingMustLock, &[]),
-            None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CouplingScrewed]),
+            Some(true) => no_figures(Outcome::Met, Reason::Within),
+            Some(false) => no_figures(Outcome::NotMet, Reason::CouplingMustLock),
+            None => missing(CheckId::Couplings, Class::Safety, &[FactId::CouplingScrewed]),
         });
     }
     together(judged)

@@ -7,7 +7,7 @@
 
 use crate::pairing::assume::{LEAST_SHARE_ABOVE_CUT_OFF, SHOCK_ABOVE_MAIN_BAR};
 use crate::pairing::facts::Facts;
-use crate::pairing::judge::{Depth, Question, Reading, plain, together};
+use crate::pairing::judge::{Depth, Question, Reading, plain, to_prove, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Pressure, Ratio, Stated, Unit};
 use crate::table::{AssumptionId, PumpControl, ReliefRole};
@@ -93,8 +93,7 @@ fn below(facts: &Facts, value: Pressure, other: Pressure) -> Check {
 }
 
 fn unknown(missing: &[FactId]) -> Check {
-    let check = plain(CheckId::ReliefOverlap, Class::Damage, Outcome::NotKnown, Reason::FactMissing, missing);
-    Check { blocks: false, ..check }
+    to_prove(CheckId::ReliefOverlap, Class::Damage, missing)
 }
 
 /// Whether a relief setting leaves the gaps that its role asks for.

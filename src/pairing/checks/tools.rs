@@ -2,13 +2,13 @@
 
 use crate::pairing::draw::{Input, Side};
 use crate::pairing::facts::{Facts, limit};
-use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::judge::{Question, Reading, missing, plain, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::Pressure;
 use crate::table::SharedTool;
 
-fn no_figures(id: CheckId, outcome: Outcome, reason: Reason, missing: &[FactId]) -> Check {
-    plain(id, Class::Safety, outcome, reason, missing)
+fn no_figures(id: CheckId, outcome: Outcome, reason: Reason) -> Check {
+    plain(id, Class::Safety, outcome, reason, &[])
 }
 
 /// What the relief lets through against what a tool bears, at the upper tolerance.
@@ -27,15 +27,15 @@ fn bears(facts: &Facts, id: CheckId, relief: &Input<Pressure>, tool: &SharedTool
 pub fn shared(facts: &Facts) -> Check {
     let id = CheckId::SharedTool;
     let Some(tools) = &facts.circuit.shared_with else {
-        return no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::SharedTools]);
+        return missing(id, Class::Safety, &[FactId::SharedTools]);
     };
     let judged = tools.iter().map(|tool| match (tool.isolated, tool.own_relief) {
-        (Some(true), _) => no_figures(id, Outcome::Met, Reason::ToolShutOff, &[]),
-        (_, Some(true)) => no_figures(id, Outcome::Met, Reason::ToolRelieved, &[]),
+        (Some(true), _) => no_figures(id, Outcome::Met, Reason::ToolShutOff),
+        (_, Some(true)) => no_figures(id, Outcome::Met, Reason::ToolRelieved),
         _ => bears(facts, id, &facts.relief, tool),
     });
     let judged: Vec<_> = judged.collect();
-    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::NoOtherTool, &[]) } else { together(judged) }
+    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::NoOtherTool) } else { together(judged) }
 }
 
 /// After switch-back the tool is on its lines again, whatever shuts it off while the head works: it must bear the relief as
@@ -45,25 +45,22 @@ pub fn off(facts: &Facts) -> Check {
     let id = CheckId::AttachmentOff;
     let mut judged = Vec::new();
     match &facts.circuit.shared_with {
-        None => judged.push(no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::SharedTools])),
+        None => judged.push(missing(id, Class::Safety, &[FactId::SharedTools])),
         Some(tools) => {
             let exposed = tools.iter().filter(|tool| tool.own_relief != Some(true));
             judged.extend(exposed.map(|tool| bears(facts, id, &facts.valve_relief, tool)));
         }
     }
     if let Some(divider) = &facts.circuit.divider {
-        judged.push(match divider.vented_when_off {
-            Some(true) => no_figures(id, Outcome::Met, Reason::OffAsBefore, &[]),
-            Some(false) => no_figures(id, Outcome::NotMet, Reason::DividerCapped, &[]),
-            None => no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::DividerOff]),
-        });
+        let duties = [
+            (divider.vented_when_off, Reason::DividerCapped, FactId::DividerOff),
+            (divider.port_relief, Reason::DividerUnrelieved, FactId::DividerRelief),
+        ];
+        judged.extend(duties.map(|(done, otherwise, fact)| match done {
+            Some(true) => no_figures(id, Outcome::Met, Reason::OffAsBefore),
+            Some(false) => no_figures(id, Outcome::NotMet, otherwise),
+            None => missing(id, Class::Safety, &[fact]),
+        }));
     }
-    if let Some(divider) = &facts.circuit.divider {
-        judged.push(match divider.port_relief {
-            Some(true) => no_figures(id, Outcome::Met, Reason::OffAsBefore, &[]),
-            Some(false) => no_figures(id, Outcome::NotMet, Reason::DividerUnrelieved, &[]),
-            None => no_figures(id, Outcome::NotKnown, Reason::FactMissing, &[FactId::DividerRelief]),
-        });
-    }
-    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::OffAsBefore, &[]) } else { together(judged) }
+    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::OffAsBefore) } else { together(judged) }
 }

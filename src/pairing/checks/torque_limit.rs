@@ -1,12 +1,12 @@
 //! Torque with the drive held fast: what relief and displacement make of it, against what drive and machine hold.
 
+use crate::circuit::Motor;
 use crate::pairing::draw::{Draw, Side};
 use crate::pairing::facts::{Facts, limit};
 use crate::pairing::judge::{Question, Reading, plain, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Torque};
 use crate::table::HeadKind;
-use std::f64::consts::TAU;
 
 /// `T = Δp·V/(2π·i)` at the relief's upper tolerance, without losses: what the drive's maker allows, and what slew brake or
 /// lift arm hold. The machine's side is seldom stated: not known, it is tried at low pressure at the hand-over.
@@ -31,9 +31,13 @@ pub fn check(facts: &Facts) -> Check {
     together(judged)
 }
 
+/// No efficiency is credited: it can only take off.
 fn held_fast(facts: &Facts, draw: &Draw) -> Torque {
-    let pressure = draw.take(&facts.relief, Side::High);
-    let displacement = draw.take(&facts.displacement, Side::High);
-    let ratio = draw.take(&facts.ratio, Side::Low);
-    Torque::from_si(pressure.si() * displacement.si() / TAU / ratio.si())
+    let motor = Motor {
+        displacement: draw.take(&facts.displacement, Side::High),
+        volumetric: 1.0,
+        hydromechanical: 1.0,
+        ratio: draw.take(&facts.ratio, Side::Low).si(),
+    };
+    motor.starting_torque(draw.take(&facts.relief, Side::High), 1.0, 1.0)
 }

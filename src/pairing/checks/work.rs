@@ -2,24 +2,23 @@
 
 use crate::pairing::draw::{Input, Side};
 use crate::pairing::facts::{Facts, limit};
-use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::judge::{Question, Reading, plain, to_prove, together};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::table::HeadKind;
 
 /// Material and greatest diameter that somebody named against what the head's maker names. Nothing named, nothing judged.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Work;
-    let result = |outcome, reason, missing: &[FactId]| plain(id, Class::Work, outcome, reason, missing);
-    let Some(asked) = &facts.conditions.work else { return result(Outcome::Met, Reason::NoWorkNamed, &[]) };
+    let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
+    let Some(asked) = &facts.conditions.work else { return result(Outcome::Met, Reason::NoWorkNamed) };
     let materials = &facts.head.work.materials;
     if materials.is_empty() {
-        let check = result(Outcome::NotKnown, Reason::FactMissing, &[FactId::HeadWork]);
-        return Check { blocks: false, ..check };
+        return to_prove(id, Class::Work, &[FactId::HeadWork]);
     }
     let Some(material) = materials.iter().find(|material| material.name.eq_ignore_ascii_case(&asked.material)) else {
-        return result(Outcome::NotMet, Reason::MaterialNotNamed, &[]);
+        return result(Outcome::NotMet, Reason::MaterialNotNamed);
     };
-    let Some(thickness) = asked.thickness else { return result(Outcome::Met, Reason::WorkNamed, &[]) };
+    let Some(thickness) = asked.thickness else { return result(Outcome::Met, Reason::WorkNamed) };
     let takes = Input { by_nature: (0.0, 100.0), ..limit(FactId::HeadWork, material.greatest.as_ref()) };
     let question = Question { id, class: Class::Work, blocks: false, bound: Bound::AtMost };
     question.judge(facts.depth, |draw| Reading {
@@ -42,8 +41,7 @@ pub fn creep_speed(facts: &Facts) -> Check {
         return plain(id, Class::Work, Outcome::Met, Reason::NoCreepAsked, &[]);
     }
     let Some(travel) = facts.carrier.travel_speed else {
-        let check = plain(id, Class::Work, Outcome::NotKnown, Reason::FactMissing, &[FactId::TravelSpeed]);
-        return Check { blocks: false, ..check };
+        return to_prove(id, Class::Work, &[FactId::TravelSpeed]);
     };
     let question = |bound| Question { id, class: Class::Work, blocks: false, bound };
     let because = Because::TravelDiffers;

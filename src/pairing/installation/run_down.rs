@@ -18,8 +18,10 @@ const CHECK_BAR: (f64, f64) = (0.3, 1.0);
 /// What a check in a return by the valve keeps on it, bar: 3 (0 to 6) (common practice, no published source). A return direct to
 /// the tank has none.
 const PRELOAD_BAR: f64 = 3.0;
-/// No pressure is lower than an empty space, bar gauge.
-const VACUUM_BAR: f64 = -1.0;
+/// No pressure is lower than that of an empty space, gauge.
+pub fn vacuum() -> Pressure {
+    Pressure::from_si(-1e5)
+}
 
 /// How a rotor comes to rest when its oil stops.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -82,7 +84,7 @@ impl Installation<'_> {
         }
         let Some(inlet) = inlet else { return RunDown::StandsStill };
         let bar = |p: f64| Pressure::from_si(p * 1e5);
-        let shown = Amount::of(inlet.max(bar(VACUUM_BAR)));
+        let shown = Amount::of(inlet.max(vacuum()));
         if inlet < bar(LEAST_INLET_BAR) { RunDown::Cavitates { inlet: shown } } else { RunDown::Fed { inlet: shown } }
     }
 }

@@ -3,134 +3,73 @@
 
 use crate::pairing::{Because, Bound, Check, CheckId, Reason};
 use crate::table::ChangeId;
+use crate::table::ChangeId as C;
 
 /// What bounds a flow.
-const BOUNDS_FLOW: &[ChangeId] = &[ChangeId::MachineFlowSetting, ChangeId::FlowLimit, ChangeId::PriorityShare];
+const BOUNDS_FLOW: &[ChangeId] = &[C::MachineFlowSetting, C::FlowLimit, C::PriorityShare];
+/// What loses less on the way back.
+const RETURNS: &[ChangeId] = &[C::DirectReturn, C::FilterReturn, C::ReturnLine];
+/// What loses less on the way to the head, and in both ways.
+const SUPPLIES: &[ChangeId] = &[C::SupplyLine, C::Couplings];
 
-/// The changes that can mend or settle a failing check. The others leave the check's figures as they are or only make them
+/// Whether a change can mend or settle a failing check. The others leave the check's figures as they are or only make them
 /// worse.
-#[expect(clippy::too_many_lines, reason = "a list, one entry a check")]
-pub fn mending(check: &Check) -> &'static [ChangeId] {
-    use ChangeId as C;
+pub fn mends(check: &Check, change: ChangeId) -> bool {
+    let among = |groups: &[&[ChangeId]]| groups.iter().any(|group| group.contains(&change));
     let too_much = check.bound == Some(Bound::AtMost);
     match check.id {
-        CheckId::FlowWindow | CheckId::Power if too_much => BOUNDS_FLOW,
-        CheckId::FlowWindow | CheckId::Power => &[
-            C::MachineFlowSetting,
-            C::EngineSpeed,
-            C::PriorityShare,
-            C::ReliefSetting,
-            C::DirectReturn,
-            C::FilterReturn,
-            C::ReturnLine,
-            C::SupplyLine,
-            C::Couplings,
-            C::IsolateTool,
-            C::WarmUp,
-        ],
-        CheckId::RotorSpeed => BOUNDS_FLOW,
+        CheckId::RotorSpeed => among(&[BOUNDS_FLOW]),
+        CheckId::FlowWindow | CheckId::Power if too_much => among(&[BOUNDS_FLOW]),
+        CheckId::FlowWindow | CheckId::Power => among(&[
+            RETURNS,
+            SUPPLIES,
+            &[C::MachineFlowSetting, C::EngineSpeed, C::PriorityShare, C::ReliefSetting, C::IsolateTool, C::WarmUp],
+        ]),
         CheckId::Pressure if is_because(check, Because::ReliefLow) => {
-            &[C::ReliefSetting, C::PriorityShare, C::IsolateTool]
+            among(&[&[C::ReliefSetting, C::PriorityShare, C::IsolateTool]])
         }
-        CheckId::Pressure if too_much => &[C::ReliefSetting, C::OwnRelief, C::PriorityShare, C::ToolRelief],
-        CheckId::Pressure => &[
-            C::ReliefSetting,
-            C::DirectReturn,
-            C::FilterReturn,
-            C::ReturnLine,
-            C::SupplyLine,
-            C::Couplings,
-            C::PriorityShare,
-            C::IsolateTool,
-            C::WarmUp,
-        ],
-        CheckId::BackPressure => &[
-            C::DirectReturn,
-            C::FilterReturn,
-            C::ReturnLine,
-            C::Couplings,
-            C::MachineFlowSetting,
-            C::FlowLimit,
-            C::PriorityShare,
-            C::WarmUp,
-        ],
-        CheckId::CasePressure => &[
-            C::CaseLine,
-            C::DirectReturn,
-            C::FilterReturn,
-            C::ReturnLine,
-            C::Couplings,
-            C::MachineFlowSetting,
-            C::FlowLimit,
-            C::PriorityShare,
-            C::WarmUp,
-        ],
-        CheckId::SharedTool => &[C::ToolRelief, C::IsolateTool, C::ReliefSetting],
-        CheckId::AttachmentOff => &[C::ToolRelief, C::IsolateTool, C::ReliefSetting, C::OwnRelief],
-        CheckId::ReliefOverlap => &[C::ReliefSetting, C::PriorityShare],
-        CheckId::TorqueLimit => &[C::ReliefSetting, C::OwnRelief, C::PriorityShare],
-        CheckId::LineRating => {
-            &[C::HoseClass, C::SupplyLine, C::ReliefSetting, C::DirectReturn, C::FilterReturn, C::ReturnLine]
+        CheckId::Pressure if too_much => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare, C::ToolRelief]]),
+        CheckId::Pressure => {
+            among(&[RETURNS, SUPPLIES, &[C::ReliefSetting, C::PriorityShare, C::IsolateTool, C::WarmUp]])
         }
-        CheckId::Couplings => &[C::Couplings, C::ReliefSetting, C::MachineFlowSetting, C::FlowLimit, C::PriorityShare],
-        CheckId::ReturnFilter => &[C::ReturnFilter, C::FilterReturn],
-        CheckId::Functions => &[
-            C::MachineFlowSetting,
-            C::FlowLimit,
-            C::PriorityShare,
-            C::EngineSpeed,
-            C::SupplyLine,
-            C::Couplings,
-            C::DirectReturn,
-            C::FilterReturn,
-            C::ReturnLine,
-        ],
-        CheckId::Heat => &[
-            C::Cooler,
-            C::FilterReturn,
-            C::ReturnLine,
-            C::DirectReturn,
-            C::SupplyLine,
-            C::Couplings,
-            C::MachineFlowSetting,
-            C::FlowLimit,
-            C::PriorityShare,
-            C::ReliefSetting,
-            C::OwnRelief,
-        ],
-        CheckId::Oil => &[C::OilChange],
-        CheckId::Mounting => &[C::MountingKit],
-        CheckId::Guarding => &[C::Guarding],
-        CheckId::RunDown => &[C::MakeUpCheck],
+        CheckId::BackPressure => among(&[RETURNS, BOUNDS_FLOW, &[C::Couplings, C::WarmUp]]),
+        CheckId::CasePressure => among(&[RETURNS, BOUNDS_FLOW, &[C::CaseLine, C::Couplings, C::WarmUp]]),
+        CheckId::SharedTool => among(&[&[C::ToolRelief, C::IsolateTool, C::ReliefSetting]]),
+        CheckId::AttachmentOff => among(&[&[C::ToolRelief, C::IsolateTool, C::ReliefSetting, C::OwnRelief]]),
+        CheckId::ReliefOverlap => among(&[&[C::ReliefSetting, C::PriorityShare]]),
+        CheckId::TorqueLimit => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare]]),
+        CheckId::LineRating => among(&[RETURNS, &[C::HoseClass, C::SupplyLine, C::ReliefSetting]]),
+        CheckId::Couplings => among(&[BOUNDS_FLOW, &[C::Couplings, C::ReliefSetting]]),
+        CheckId::ReturnFilter => among(&[&[C::ReturnFilter, C::FilterReturn]]),
+        CheckId::Functions => among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::EngineSpeed]]),
+        CheckId::Heat => among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::Cooler, C::ReliefSetting, C::OwnRelief]]),
+        CheckId::Oil => change == C::OilChange,
+        CheckId::Mounting => change == C::MountingKit,
+        CheckId::Guarding => change == C::Guarding,
+        CheckId::RunDown => change == C::MakeUpCheck,
         // Dividers ahead of the valve settle where the oil comes from, for better or worse.
-        CheckId::PumpDemand => &[C::DemandSignal, C::PriorityShare],
-        CheckId::FeedOrder | CheckId::CentreType | CheckId::StraightTravel => &[C::PriorityShare],
-        CheckId::ReverseLock => &[C::ReverseLock, C::DirectReturn, C::FilterReturn, C::PriorityShare],
-        CheckId::ReturnShut => &[C::ReturnRelief, C::DirectReturn, C::FilterReturn],
-        CheckId::Electrics | CheckId::StopAndRestart => &[C::Harness],
-        CheckId::ContinuousFlow => &[C::Harness, C::PriorityShare],
-        CheckId::ExtraFunctions => &[C::DoorCircuit],
+        CheckId::PumpDemand => among(&[&[C::DemandSignal, C::PriorityShare]]),
+        CheckId::FeedOrder | CheckId::CentreType | CheckId::StraightTravel => change == C::PriorityShare,
+        CheckId::ReverseLock => among(&[&[C::ReverseLock, C::DirectReturn, C::FilterReturn, C::PriorityShare]]),
+        CheckId::ReturnShut => among(&[&[C::ReturnRelief, C::DirectReturn, C::FilterReturn]]),
+        CheckId::Electrics | CheckId::StopAndRestart => change == C::Harness,
+        CheckId::ContinuousFlow => among(&[&[C::Harness, C::PriorityShare]]),
+        CheckId::ExtraFunctions => change == C::DoorCircuit,
         CheckId::WeightClass
         | CheckId::Direction
         | CheckId::Lift
         | CheckId::Work
         | CheckId::Coupler
         | CheckId::Clearance
-        | CheckId::CreepSpeed => &[],
+        | CheckId::CreepSpeed => false,
     }
 }
 
-/// What lowers the need of pressure at work, and with it the relief that is set for it.
-pub const SAVES_LOSS: [ChangeId; 8] = [
-    ChangeId::SupplyLine,
-    ChangeId::Couplings,
-    ChangeId::DirectReturn,
-    ChangeId::FilterReturn,
-    ChangeId::ReturnLine,
-    ChangeId::MachineFlowSetting,
-    ChangeId::FlowLimit,
-    ChangeId::WarmUp,
-];
+/// Whether a change lowers the need of pressure at work, and with it the relief that is set for it.
+pub fn saves_loss(change: ChangeId) -> bool {
+    let others = [C::MachineFlowSetting, C::FlowLimit, C::WarmUp];
+    [RETURNS, SUPPLIES, &others].iter().any(|group| group.contains(&change))
+}
 
 /// What makes a pressure or flow of the circuit known that nobody states.
 pub const MAKES_KNOWN: [ChangeId; 3] = [ChangeId::ReliefSetting, ChangeId::MachineFlowSetting, ChangeId::PriorityShare];

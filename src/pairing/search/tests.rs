@@ -246,14 +246,14 @@ fn slots_that_stand_by_themselves_leave_all_other_checks_as_they_were() {
                 let after = search.build(&with).expect("a plan");
                 let id = search.slots[place][option].id;
                 // Only what something asks for is ever made.
-                if !before.checks.iter().any(|check| check.fails() && mending(check).contains(&id)) {
+                if !before.checks.iter().any(|check| check.fails() && mends(check, id)) {
                     continue;
                 }
                 for (was, is) in before.checks.iter().zip(&after.checks) {
                     // What drives a door asks for wires; that is a need which follows.
                     let follows = id == ChangeId::DoorCircuit && was.id == CheckId::Electrics;
                     // The balance of heat is put off while anything fails.
-                    if follows || was.id == CheckId::Heat || mending(was).contains(&id) || mending(is).contains(&id) {
+                    if follows || was.id == CheckId::Heat || mends(was, id) || mends(is, id) {
                         continue;
                     }
                     let (was, is) = ((was.id, was.outcome, was.margin), (is.id, is.outcome, is.margin));
