@@ -1,8 +1,11 @@
-//! What a person keeps, in versioned envelopes: saved comparisons, and machines of his own as spec plates. Where they are
-//! kept is no matter of this room.
+//! What a person keeps, in versioned envelopes: saved comparisons, and machines of his own as spec plates; what he
+//! sends, as a link; and everything together, as one file. Where things are kept and how they are sent is no matter of
+//! this room.
 
+pub mod bundle;
 mod envelope;
 mod figure;
+pub mod link;
 pub mod plate;
 mod saved;
 mod shelf;
@@ -10,6 +13,17 @@ mod shelf;
 pub use plate::Plate;
 pub use saved::*;
 pub use shelf::KeptTable;
+
+/// What the keys of saved comparisons begin with; the id follows.
+pub const SAVED_PREFIX: &str = "pairwright.saved.";
+/// What the keys of one's own machines begin with; the id follows.
+pub const MACHINE_PREFIX: &str = "pairwright.machine.";
+/// The key of the table that was loaded last.
+pub const TABLE_KEY: &str = "pairwright.table";
+/// What the keys of preferences begin with; the name follows.
+pub const PREFERENCE_PREFIX: &str = "pairwright.preference.";
+/// What the keys of texts begin with that could not be read and were moved aside; the key they had follows, and a number.
+pub const ASIDE_PREFIX: &str = "pairwright.aside.";
 
 /// Why a kept text cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,5 +36,10 @@ pub enum RecordFault {
     Newer {
         /// Its version.
         found: u32,
+    },
+    /// Larger than what is read.
+    TooLarge {
+        /// The greatest size, in bytes.
+        most: usize,
     },
 }

@@ -18,7 +18,7 @@ use std::collections::BTreeMap;
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.machine";
 /// The version that is written.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = ENVELOPE.version();
 /// What the ids of own machines begin with; no table has such ids unless it was written here.
 pub const OWN: &str = "own.";
 /// What another tool on the same spool is called on a plate.
@@ -54,7 +54,7 @@ pub struct Reading {
     pub problems: Vec<(Figure, Problem)>,
 }
 
-const ENVELOPE: Envelope = Envelope { format: FORMAT, version: VERSION, field: "machine" };
+const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "machine", steps: &[] };
 
 impl Plate {
     /// A plate with nothing on it but the class.
@@ -65,6 +65,11 @@ impl Plate {
     /// The class, when this build knows it.
     pub fn class(&self) -> Option<CarrierClass> {
         CarrierClass::from_name(&self.class)
+    }
+
+    /// Whether another plate says the same of a machine, whatever it is called by its keeper's browser and when.
+    pub fn says_the_same(&self, other: &Self) -> bool {
+        self.name == other.name && self.class == other.class && self.figures == other.figures
     }
 
     /// The id of its carrier.

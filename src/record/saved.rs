@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.saved";
 /// The version that is written.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = ENVELOPE.version();
 /// The longest name, in characters.
 pub const LONGEST_NAME: usize = 80;
 
@@ -205,7 +205,7 @@ impl HeadThen {
     }
 }
 
-const ENVELOPE: Envelope = Envelope { format: FORMAT, version: VERSION, field: "saved" };
+const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "saved", steps: &[] };
 
 impl Saved {
     /// A new record of a comparison.

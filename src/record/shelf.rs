@@ -6,8 +6,6 @@ use serde::{Deserialize, Serialize};
 
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.kept-table";
-/// The version that is written.
-pub const VERSION: u32 = 1;
 
 /// A kept table, as the text that was read.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -22,7 +20,7 @@ pub struct KeptTable {
     pub text: String,
 }
 
-const ENVELOPE: Envelope = Envelope { format: FORMAT, version: VERSION, field: "table" };
+const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "table", steps: &[] };
 
 impl KeptTable {
     /// The text to keep.

@@ -1,9 +1,14 @@
-//! How a saved pairing comes out differently now, in words.
+//! In words: how a saved pairing comes out differently now, why a kept text cannot be read, and what came of a file of
+//! everything.
 
-use super::Words;
+use super::{Words, counted, reasons};
 use crate::pairing::{Bound, CheckId};
-use crate::record::Difference;
+use crate::record::bundle::{Action, Kind, Step};
+use crate::record::{Difference, RecordFault};
 use crate::table::ChangeId;
+
+/// How many names are told of those that were refused or put beside.
+const TOLD: usize = 5;
 
 impl Words<'_> {
     /// One difference between then and now.
@@ -37,5 +42,161 @@ impl Words<'_> {
                 format!("tightest is now {}, was {}", shown(*now), shown(*then))
             }
         }
+    }
+
+    /// Why a kept text or a file cannot be read, and what to do.
+    pub fn record_fault(&self, fault: &RecordFault) -> String {
+        match fault {
+            RecordFault::Damaged => {
+                "It is damaged or cut off. Nothing of it is used: get it once more from where it was made.".to_owned()
+            }
+            RecordFault::Foreign => {
+                "It is nothing that this app keeps. Choose a file that was saved from this app.".to_owned()
+            }
+            RecordFault::Newer { found } => format!(
+                "It is of version {found}, newer than this app. Reload the page to get the newest app, then try again."
+            ),
+            RecordFault::TooLarge { most } => format!(
+                "It is larger than {} MB, more than a browser keeps. Choose a file that was saved from this app.",
+                most / (1024 * 1024)
+            ),
+        }
+    }
+
+    /// What came of a file of everything.
+    pub fn imported(&self, steps: &[Step]) -> String {
+        let of = |wanted: fn(&Action) -> bool| steps.iter().filter(move |step| wanted(&step.action));
+        let names = |wanted: fn(&Action) -> bool| of(wanted).map(|step| format!("“{}”", step.name)).collect::<Vec<_>>();
+        let mut sentences = Vec::new();
+        let new: Vec<_> = [
+            (Kind::Comparison, "comparison", "comparisons"),
+            (Kind::Machine, "machine", "machines"),
+            (Kind::Table, "table", "tables"),
+            (Kind::Preference, "preference", "preferences"),
+            (Kind::Unreadable, "damaged text, put aside", "damaged texts, put aside"),
+        ]
+        .into_iter()
+        .map(|(kind, one, many)| {
+            (steps.iter().filter(|step| step.what == kind && step.text().is_some()).count(), one, many)
+        })
+        .filter(|(count, ..)| *count > 0)
+        .map(|(count, one, many)| counted(count, one, many))
+        .collect();
+        if !new.is_empty() {
+            sentences.push(format!("Imported: {}.", new.join(", ")));
+        }
+        let beside = names(|action| matches!(action, Action::Beside { .. }));
+        if !beside.is_empty() {
+            sentences.push(format!("Put beside what is here and differs: {}.", told(&beside)));
+        }
+        // One's own preferences stay without a word.
+        let same = of(|action| *action == Action::Same).filter(|step| step.what != Kind::Preference).count();
+        if same > 0 {
+            sentences.push(format!("Already here: {same}."));
+        }
+        for left in names(|action| *action == Action::TableLeft) {
+            sentences
+                .push(format!("The table {left} is left out: another is kept here. Load its file to use it instead."));
+        }
+        for (told_as, fault) in [
+            ("damaged", (|action| matches!(action, Action::Refused(RecordFault::Damaged))) as fn(&Action) -> bool),
+            ("nothing of this app", |action| matches!(action, Action::Refused(RecordFault::Foreign))),
+            ("too large", |action| matches!(action, Action::Refused(RecordFault::TooLarge { .. }))),
+            ("newer than this app: reload the page, then import once more", |action| {
+                matches!(action, Action::Refused(RecordFault::Newer { .. }))
+            }),
+        ] {
+            let refused = names(fault);
+            if !refused.is_empty() {
+                sentences.push(format!("Not imported: {} ({told_as}).", told(&refused)));
+            }
+        }
+        if sentences.is_empty() { "There is nothing to import in it.".to_owned() } else { sentences.join(" ") }
+    }
+}
+
+/// Names in a row, not more than a reader takes in.
+fn told(names: &[String]) -> String {
+    let mut shown: Vec<_> = names.iter().take(TOLD).map(String::as_str).collect();
+    let more = format!("{} more", names.len().saturating_sub(TOLD));
+    if names.len() > TOLD {
+        shown.push(&more);
+    }
+    reasons::list(&shown)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::UnitSystem;
+    use crate::wording::PlainNumbers;
+
+    const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
+
+    fn step(what: Kind, name: &str, action: Action) -> Step {
+        Step { key: String::new(), name: name.to_owned(), what, action }
+    }
+
+    fn keep() -> Action {
+        Action::Keep { text: String::new() }
+    }
+
+    #[test]
+    fn each_fault_says_what_and_what_to_do() {
+        assert_eq!(
+            WORDS.record_fault(&RecordFault::Damaged),
+            "It is damaged or cut off. Nothing of it is used: get it once more from where it was made."
+        );
+        assert_eq!(
+            WORDS.record_fault(&RecordFault::Foreign),
+            "It is nothing that this app keeps. Choose a file that was saved from this app."
+        );
+        assert_eq!(
+            WORDS.record_fault(&RecordFault::Newer { found: 7 }),
+            "It is of version 7, newer than this app. Reload the page to get the newest app, then try again."
+        );
+        assert_eq!(
+            WORDS.record_fault(&RecordFault::TooLarge { most: crate::record::bundle::LARGEST }),
+            "It is larger than 16 MB, more than a browser keeps. Choose a file that was saved from this app."
+        );
+    }
+
+    #[test]
+    fn what_came_of_a_file_is_told_in_a_few_sentences() {
+        assert_eq!(WORDS.imported(&[]), "There is nothing to import in it.");
+        let same = |count: usize| vec![step(Kind::Comparison, "A", Action::Same); count];
+        assert_eq!(WORDS.imported(&same(3)), "Already here: 3.");
+        let mut steps = same(3);
+        steps.extend([
+            step(Kind::Comparison, "North bank", keep()),
+            step(Kind::Comparison, "South bank (imported)", Action::Beside { text: String::new() }),
+            step(Kind::Machine, "Ours", keep()),
+        ]);
+        assert_eq!(
+            WORDS.imported(&steps),
+            "Imported: 2 comparisons, 1 machine. Put beside what is here and differs: “South bank (imported)”. Already here: 3."
+        );
+        let odd = [
+            step(Kind::Table, "yard.json", Action::TableLeft),
+            step(Kind::Preference, "units", Action::Same),
+            step(Kind::Unreadable, "x", keep()),
+            step(Kind::Machine, "Theirs", Action::Refused(RecordFault::Damaged)),
+            step(Kind::Comparison, "Later", Action::Refused(RecordFault::Newer { found: 2 })),
+            step(Kind::Other, "other.app", Action::Refused(RecordFault::Foreign)),
+        ];
+        assert_eq!(
+            WORDS.imported(&odd),
+            "Imported: 1 damaged text, put aside. The table “yard.json” is left out: another is kept here. Load its file to use \
+             it instead. Not imported: “Theirs” (damaged). Not imported: “other.app” (nothing of this app). Not imported: \
+             “Later” (newer than this app: reload the page, then import once more)."
+        );
+    }
+
+    #[test]
+    fn of_many_names_five_are_told() {
+        let names = ["A", "B", "C", "D", "E", "F", "G"];
+        let steps = names.map(|name| step(Kind::Machine, name, Action::Refused(RecordFault::Damaged)));
+        assert_eq!(WORDS.imported(&steps), "Not imported: “A”, “B”, “C”, “D”, “E” and 2 more (damaged).");
+        assert_eq!(WORDS.imported(&steps[..5]), "Not imported: “A”, “B”, “C”, “D” and “E” (damaged).");
     }
 }
