@@ -11,22 +11,24 @@
 
 use pairwright::pairing::installation::Solved;
 use pairwright::pairing::{Conditions, Installation, Stage, pair};
-use pairwright::quantity::{Named, UnitSystem};
+use pairwright::quantity::UnitSystem;
 use pairwright::table::{self, Severity, Table};
-use pairwright::wording::{PlainNumbers, Words};
+use pairwright::wording::{Answer, PlainNumbers, Refusal, Words, look_up};
 use std::io::Write;
 use std::process::ExitCode;
 
 const USAGE: &str = "usage: pairing --table FILE (--carrier ID --head ID [--states] | --all | --check)
 
   --table FILE    the spec table (JSON), `-` for standard input
-  --carrier ID    the machine
+  --carrier ID    the machine; or one that is not in the table, as a JSON object
   --head ID       the attachment
   --states        the circuit in every state of load, oil, functions, engine and filter, as it is and after changes,
                   flow and pressure at every node, one JSON object a line
   --all           every machine with every attachment, one JSON object a line
   --check         the table's problems as JSON, one a line; exit 1 when there are any
   --help          this text";
+
+const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 /// What is asked for.
 enum Wish {
@@ -117,22 +119,15 @@ fn answer(text: &str, wish: &Wish) -> ExitCode {
 }
 
 fn one(table: &Table, carrier: &str, head: &str, states: bool) -> ExitCode {
-    let (Some(machine), Some(attachment)) = (table.carrier(carrier), table.head(head)) else {
-        let known = |ids: Vec<&str>| ids.join(", ");
-        if table.carrier(carrier).is_none() {
-            let ids = known(table.carriers.iter().map(|carrier| carrier.id.as_str()).collect());
-            eprintln!("no carrier {carrier} in the table; it has: {ids}");
-        }
-        if table.head(head).is_none() {
-            let ids = known(table.heads.iter().map(|head| head.id.as_str()).collect());
-            eprintln!("no head {head} in the table; it has: {ids}");
-        }
-        return ExitCode::from(2);
+    let found = match look_up(table, carrier, head) {
+        Ok(found) => found,
+        Err(reasons) => return refuse(table, &reasons),
     };
+    let (machine, attachment) = (&*found.carrier, found.head);
     let conditions = Conditions::of_table(table);
     let pairing = pair(machine, attachment, &conditions);
     if !states {
-        return print_line(&pairing.to_json());
+        return print_line(&Answer { pairing, carrier_problems: found.carrier_problems }.to_json());
     }
     let stages = [(Stage::AsItIs, Some(machine)), (Stage::AfterChanges, pairing.changed.as_deref())];
     for (stage, machine) in stages {
@@ -146,6 +141,20 @@ fn one(table: &Table, carrier: &str, head: &str, states: bool) -> ExitCode {
         }
     }
     ExitCode::SUCCESS
+}
+
+/// Says why there is no answer, and which ids there are.
+fn refuse(table: &Table, reasons: &[Refusal]) -> ExitCode {
+    for reason in reasons {
+        eprintln!("{}", WORDS.refusal(reason));
+        let known: Vec<_> = match reason {
+            Refusal::UnknownCarrier(_) => table.carriers.iter().map(|carrier| carrier.id.as_str()).collect(),
+            Refusal::UnknownHead(_) => table.heads.iter().map(|head| head.id.as_str()).collect(),
+            Refusal::TableUnusable { .. } | Refusal::CarrierUnusable { .. } => continue,
+        };
+        eprintln!("the table has: {}", known.join(", "));
+    }
+    ExitCode::from(2)
 }
 
 fn every(table: &Table) -> ExitCode {
@@ -167,18 +176,8 @@ fn print_line(line: &str) -> ExitCode {
 }
 
 fn print_problems(problems: &[table::Problem]) {
-    let words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
     for problem in problems {
-        let text = words.problem(problem);
-        let line = serde_json::json!({
-            "severity": problem.severity.name(),
-            "pointer": problem.pointer,
-            "line": problem.line,
-            "column": problem.column,
-            "found": text.found,
-            "expected": text.expected,
-            "remedy": text.remedy,
-        });
+        let line = WORDS.problem_json(problem);
         if writeln!(std::io::stdout(), "{line}").is_err() {
             return;
         }

@@ -1,5 +1,6 @@
 //! The example as a person calls it: its exit codes and what it prints.
 
+use pairwright::wording::{Desk, check_table_json};
 use std::path::PathBuf;
 use std::process::{Command, Output};
 
@@ -23,6 +24,26 @@ fn one_pairing_is_one_json_object() {
     assert_eq!(output.status.code(), Some(0));
     let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
     assert_eq!(json["verdict"], "fits-after-changes");
+}
+
+/// The example and a dealer's script get the same from the core.
+#[test]
+fn the_example_prints_what_a_script_is_answered() {
+    let table = std::fs::read_to_string(demo()).expect("the demo table");
+    let mut desk = Desk::default();
+    let own = r#"{"id": "mine", "model": "My digger", "class": "mini-excavator", "colour": "red"}"#;
+    for (carrier, code) in [("quern-q56", 0), (own, 0), ("quem-q56", 2), ("{", 2)] {
+        let output = example(&["--table", &demo(), "--carrier", carrier, "--head", "thistlecut-r90"]);
+        assert_eq!(output.status.code(), Some(code), "{carrier}");
+        let answer = desk.pair(&table, carrier, "thistlecut-r90");
+        if code == 0 {
+            assert_eq!(String::from_utf8_lossy(&output.stdout), format!("{answer}\n"));
+        } else {
+            let answer: serde_json::Value = serde_json::from_str(&answer).expect("JSON");
+            let error = answer["error"].as_str().expect("a sentence");
+            assert!(String::from_utf8_lossy(&output.stderr).contains(error), "{error}");
+        }
+    }
 }
 
 #[test]
@@ -67,6 +88,9 @@ fn problems_end_with_one_and_wrong_calls_with_two() {
     assert_eq!(check.status.code(), Some(1));
     let line: serde_json::Value = serde_json::from_slice(&check.stdout).expect("one problem as JSON");
     assert_eq!((line["pointer"].as_str(), line["remedy"].as_str()), (Some(""), Some("add \"carriers\"")));
+    let text = std::fs::read_to_string(&file).expect("the file");
+    let checked: serde_json::Value = serde_json::from_str(&check_table_json(&text)).expect("JSON");
+    assert_eq!(checked["problems"], serde_json::json!([line]));
     assert_eq!(example(&["--table", broken, "--carrier", "a", "--head", "b"]).status.code(), Some(2));
     std::fs::write(&file, "{").expect("a file");
     assert_eq!(example(&["--table", broken, "--all"]).status.code(), Some(1));

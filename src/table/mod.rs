@@ -19,7 +19,7 @@ pub use head::*;
 pub use lists::*;
 pub use part::*;
 pub use problem::*;
-pub use read::{Outcome, read};
+pub use read::{Alone, Outcome, read, read_carrier};
 
 use serde::Serialize;
 

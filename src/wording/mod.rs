@@ -9,8 +9,11 @@
 mod amounts;
 mod cautions;
 mod changes;
+mod desk;
+mod enquiry;
 mod facts;
 mod installation;
+mod link;
 mod names;
 mod plate;
 mod problems;
@@ -18,9 +21,13 @@ mod reasons;
 mod record;
 mod remarks;
 mod sentence;
+mod snippet;
 
+pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, check_table_json, look_up, pair_json};
+pub use enquiry::{Enquiry, LONGEST_MAILTO};
 pub use facts::MissingText;
 pub use problems::ProblemText;
+pub use snippet::snippet;
 
 use crate::quantity::UnitSystem;
 

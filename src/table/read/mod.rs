@@ -16,8 +16,10 @@ mod node;
 mod object;
 mod part;
 
-use super::{Currency, Date, FORMAT, Fault, Id, Money, Problem, Severity, Table, VERSION};
+use super::{Carrier, Currency, Date, FORMAT, Fault, Id, Money, Problem, Severity, Table, VERSION};
 use context::Context;
+pub(crate) use context::{is_unseen, shortened};
+pub(crate) use nearest::nearest;
 use node::Node;
 use object::{Object, SeenIds, read_whole};
 use std::cell::RefCell;
@@ -47,26 +49,60 @@ pub struct Outcome {
 /// table, or of a newer version of the format.
 pub fn read(text: &str) -> Outcome {
     if text.len() > LARGEST {
-        let fault = Fault::TooLarge { bytes: text.len(), most: LARGEST };
-        let (pointer, found) = (String::new(), String::new());
-        let problem = Problem {
-            severity: Severity::Error,
-            pointer,
-            line: 1,
-            column: 1,
-            found,
-            entry: None,
-            left_open: None,
-            fault,
-        };
-        return Outcome { table: None, problems: vec![problem], unlisted: 0, set_aside: Vec::new() };
+        return Outcome { table: None, problems: vec![too_large(text)], unlisted: 0, set_aside: Vec::new() };
     }
-    // A byte order mark, which some editors put in front.
-    let context = Context::new(text.strip_prefix('\u{feff}').unwrap_or(text));
+    let context = Context::new(without_mark(text));
     let table = Node::root(&context).and_then(of_any_version);
     let (table, set_aside) = table.map_or_else(|| (None, Vec::new()), |(table, set_aside)| (Some(table), set_aside));
     let (problems, unlisted) = context.into_problems();
     Outcome { table, problems, unlisted, set_aside }
+}
+
+/// What reading one machine by itself gives.
+#[derive(Clone, Debug)]
+pub struct Alone {
+    /// The machine; absent when anything of it is wrong.
+    pub carrier: Option<Carrier>,
+    /// The problems in the order of the text, pointers beginning at the machine.
+    pub problems: Vec<Problem>,
+    /// How many more there are.
+    pub unlisted: usize,
+}
+
+/// Reads a machine that stands in no table: one object as in the list `carriers`, with the same rules.
+///
+/// ```
+/// let read = pairwright::table::read_carrier(r#"{"id": "x1", "model": "X 1", "class": "skid-steer", "engine": {"power": "55"}}"#);
+/// assert!(read.carrier.is_none());
+/// assert_eq!(read.problems[0].place(), "error /engine/power 1:73");
+/// ```
+pub fn read_carrier(text: &str) -> Alone {
+    if text.len() > LARGEST {
+        return Alone { carrier: None, problems: vec![too_large(text)], unlisted: 0 };
+    }
+    let context = Context::new(without_mark(text));
+    let carrier = Node::root(&context).and_then(|node| read_whole(node, carrier::carrier));
+    let carrier = carrier.filter(|_| context.errors() == 0);
+    let (problems, unlisted) = context.into_problems();
+    Alone { carrier, problems, unlisted }
+}
+
+/// The text without a byte order mark, which some editors put in front.
+fn without_mark(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
+}
+
+fn too_large(text: &str) -> Problem {
+    Problem {
+        severity: Severity::Error,
+        pointer: String::new(),
+        line: 1,
+        column: 1,
+        found: String::new(),
+        entry: None,
+        left_open: None,
+        fault: Fault::TooLarge { bytes: text.len(), most: LARGEST },
+    }
 }
 
 /// Finds out whether this is a table and of which version. A later version reads the older ones here, by its own reader

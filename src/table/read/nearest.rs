@@ -4,7 +4,7 @@
 const LONGEST: usize = 64;
 
 /// The nearest of some names, when it is near enough to be what was meant.
-pub fn nearest(name: &str, known: &[&'static str]) -> Option<&'static str> {
+pub fn nearest<'k>(name: &str, known: &[&'k str]) -> Option<&'k str> {
     if name.len() > LONGEST {
         return None;
     }
