@@ -10,6 +10,8 @@ TRUNK_VERSION := 0.17.5
 # The command line tool must be of the very version of the library, so the lock file is the one place that names it.
 BINDGEN_VERSION := $(shell sed -n '/^name = "wasm-bindgen"$$/{n;s/version = "\(.*\)"/\1/p}' Cargo.lock)
 TOOLS := $(CURDIR)/.tools
+# No part of the crate, so cargo does not look after it: trunk compiles and runs it after each build.
+HOOK := scripts/after_build.rs
 export PATH := $(TOOLS)/bin:$(PATH)
 export CARGO_TERM_COLOR ?= auto
 # In CI a lock file that is behind Cargo.toml is an error; at a desk cargo just mends it.
@@ -33,7 +35,7 @@ define debian
 endef
 
 .PHONY: help serve build test quick bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages \
-	browser-test pictures schema fmt clean
+	browser-test pictures icons schema fmt clean
 
 help:
 	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
@@ -43,6 +45,7 @@ help:
 	@echo "make bench     how long the core takes, against the plain way and against Python (about five minutes)"
 	@echo "make build     build the app into dist/"
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
+	@echo "make icons     remake the icons in public/ from icon.svg"
 	@echo "make schema    remake public/table/schema.json, the JSON Schema of the table, from the types"
 	@echo "make fmt       format the code"
 	@echo "make clean     remove what was built (.tools stays: it takes minutes to build)"
@@ -70,6 +73,9 @@ quick: rust checkers
 	$(call step,Lints for the native core and tests,cargo clippy $(LOCKED) --quiet --all-targets -- -D warnings)
 	$(call step,Documentation,RUSTDOCFLAGS="-D warnings" cargo doc $(LOCKED) --quiet --no-deps)
 	$(call step,Native tests and doctests,cargo test $(LOCKED) --quiet)
+	$(call step,Checks of what finishes a build,mkdir -p target && rustfmt --check --edition 2024 $(HOOK) && \
+		clippy-driver --edition 2024 --test $(HOOK) -W clippy::pedantic -D warnings -o target/after_build_tests && \
+		target/after_build_tests --quiet)
 
 page-lints: wasm checkers
 	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --target $(WASM) --lib --bin pairwright-app -- -D warnings)
@@ -92,11 +98,16 @@ pictures: build chromium browser-packages
 	$(call step,Picture of the app for the README,cd tests/browser && \
 		CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" PICTURES=1 npx playwright test picture.spec.ts --project=desk)
 
+# The browser's pictures of public/icon.svg; look at them before they are committed.
+icons: chromium browser-packages
+	$(call step,Pictures of the icon,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" node icons.mjs)
+
 schema: rust
 	@cargo run --quiet --example schema > public/table/schema.json.new && mv public/table/schema.json.new public/table/schema.json
 
 fmt: rust
 	cargo fmt
+	rustfmt --edition 2024 $(HOOK)
 
 clean:
 	rm -rf dist target tests/browser/node_modules tests/browser/artefacts
