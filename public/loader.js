@@ -1,4 +1,4 @@
-// Starts the app: loads its script and its WebAssembly, and says plainly what to do when that fails.
+// Starts the app in its own page: loads its script and its WebAssembly, and says plainly what to do when that fails.
 const own = document.querySelector('script[data-app]');
 
 function tell(text) {
@@ -14,6 +14,7 @@ async function start() {
   try {
     const app = await import(new URL(own.dataset.app, document.baseURI).href);
     await app.default({ module_or_path: new URL(own.dataset.wasm, document.baseURI).href });
+    app.openPage();
   } catch (error) {
     console.error(error);
     tell('The app could not be loaded. Check the connection and reload this page. Nothing that you saved is lost.');

@@ -2,7 +2,7 @@
 //!
 //! One crate: a pure core that knows no browser, and a page that knows no trade. Data goes one way through the rooms,
 //! and a lower room never imports a higher one:
-//! `quantity → table → circuit → pairing → record → wording → drawing → page`.
+//! `quantity → table → circuit → pairing → record → wording → drawing → page → embed`.
 //!
 //! [`pairing::pair`] is the heart: a pure function from a carrier, a head and conditions to plain data, which page, example
 //! and tests all show alike.
@@ -15,5 +15,7 @@ pub mod record;
 pub mod table;
 pub mod wording;
 
+#[cfg(target_arch = "wasm32")]
+pub mod embed;
 #[cfg(target_arch = "wasm32")]
 pub mod page;

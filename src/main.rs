@@ -1,8 +1,8 @@
-//! The program that the browser starts: it only mounts the page.
+//! The program that the browser starts. What is mounted where is asked for by the scripts in `public/`.
 
 #[cfg(target_arch = "wasm32")]
 fn main() {
-    pairwright::page::start();
+    pairwright::page::watch_for_faults();
 }
 
 #[cfg(not(target_arch = "wasm32"))]

@@ -3,7 +3,9 @@
 use super::fits::NoMachine;
 use super::load::Loaded;
 use super::notice::{Notice, tell};
-use super::route;
+use super::place::Part;
+use super::route::Route;
+use super::share::Send;
 use super::state::{app, label};
 use super::svg::Mark;
 use super::{storage, when};
@@ -34,7 +36,7 @@ pub fn Compare(carrier: String, heads: Vec<String>) -> impl IntoView {
 fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl IntoView {
     let app = app();
     let name = label(machine.maker.as_ref(), &machine.model);
-    route::title(&format!("Side by side on {name}"));
+    app.place.title(&format!("Side by side on {name}"));
     let known = heads.iter().filter_map(|id| loaded.table.head(id));
     let pairings: Vec<_> =
         known.take(super::fits::MOST_COMPARED).map(|head| app.pairing(&loaded, &machine, head)).collect();
@@ -43,7 +45,7 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
         return view! {
             <h1 tabindex="-1">"Side by side"</h1>
             <p>"None of these attachments is in the table in use."</p>
-            <p><a class="button" href=route::to_machine(machine.id.as_str())>"See what fits this machine"</a></p>
+            <p><a class="button" href=app.href(&Route::machine(machine.id.as_str()))>"See what fits this machine"</a></p>
         }
         .into_any();
     }
@@ -57,7 +59,7 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
     let names: Vec<_> = pairings.iter().map(|p| p.head.model.clone()).collect();
     let stored = StoredValue::new(pairings.clone());
     view! {
-        <p class="path"><a href="#/">"Machines"</a>" / "<a href=route::to_machine(machine.id.as_str())>{name.clone()}</a></p>
+        <p class="path"><a href=app.href(&Route::Start)>"Machines"</a>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{name.clone()}</a></p>
         <h1 tabindex="-1">"Side by side on "{name.clone()}</h1>
         {(!gone.is_empty()).then(|| view! { <p class="quiet">"Not in the table in use: "{gone.join(", ")}"."</p> })}
         <div class="scroll" tabindex="0" role="region" aria-label="Comparison">
@@ -65,7 +67,7 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
                 <thead><tr>
                     <td></td>
                     {pairings.iter().map(|p| {
-                        let sheet = route::to_sheet(p.carrier.id.as_str(), p.head.id.as_str());
+                        let sheet = app.href(&Route::sheet(p.carrier.id.as_str(), p.head.id.as_str()));
                         view! { <th scope="col"><a href=sheet>{label(p.head.maker.as_ref(), &p.head.model)}</a></th> }
                     }).collect_view()}
                 </tr></thead>
@@ -85,7 +87,13 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
             <p class="quiet">"Saved as “"{saved.name.clone()}"”."</p>
             {(!saved.note.is_empty()).then(|| view! { <p class="note">{saved.note.clone()}</p> })}
         })}
-        <SaveForm loaded proposal=format!("{name}: {}", names.join(", ")) pairings known=known.clone()/>
+        {
+            let (loaded, pairings, proposal) = (loaded.clone(), pairings.clone(), format!("{name}: {}", names.join(", ")));
+            move || app.shows(Part::Saved).then(|| view! {
+                <SaveForm loaded=loaded.clone() proposal=proposal.clone() pairings=pairings.clone() known=known.clone()/>
+            })
+        }
+        {move || view! { <Send loaded=loaded.clone() pairings=pairings.clone()/> }}
     }
     .into_any()
 }
@@ -170,6 +178,7 @@ fn SaveForm(
                 let saved = Saved { note, ..saved };
                 if storage::save(app, &saved) {
                     // Where the eye is, not at the top of the page.
+                    app.place.tell("saved", saved.encode());
                     done.set(format!("Saved as “{}” in this browser.", saved.name));
                     known.set_value(Some(saved));
                 }

@@ -1,7 +1,9 @@
 //! What fits a machine: every attachment, ranked.
 
+use super::breath::Breath;
 use super::load::Loaded;
-use super::route;
+use super::place::Part;
+use super::route::Route;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use crate::pairing::{Pairing, Verdict, order};
@@ -11,12 +13,9 @@ use crate::table::{Carrier, HeadKind};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
-use wasm_bindgen_futures::JsFuture;
 
 /// How many may stand side by side.
 pub const MOST_COMPARED: usize = 6;
-/// How many pairings are solved before the browser may draw again.
-pub const AT_ONCE: usize = 4;
 
 /// The screen.
 #[component]
@@ -36,25 +35,18 @@ pub fn Fits(carrier: String) -> impl IntoView {
 /// An address with a machine that the table does not have.
 #[component]
 pub fn NoMachine(id: String) -> impl IntoView {
+    let app = app();
     view! {
         <h1 tabindex="-1">"Not in this table"</h1>
         <p>"The table in use has no machine “"{id}"”. It may stand in another table."</p>
         <p class="actions">
-            <a class="button" href="#/">"Choose a machine"</a>
-            <a class="button" href="#/table">"Load another table"</a>
+            {app.shows(Part::Machines).then(|| view! { <a class="button" href=app.href(&Route::Start)>"Choose a machine"</a> })}
+            {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
         </p>
     }
 }
 
-/// Lets the browser draw before the work goes on.
-pub async fn breathe() {
-    let pause = js_sys::Promise::new(&mut |resolve, _| {
-        let _ = window().set_timeout_with_callback(&resolve);
-    });
-    let _ = JsFuture::from(pause).await;
-}
-
-/// Solves every pairing of a machine a few at a time.
+/// Solves every pairing of a machine, a stretch at a time.
 fn solve_all(
     app: App,
     loaded: Arc<Loaded>,
@@ -63,15 +55,12 @@ fn solve_all(
     alive: StoredValue<bool>,
 ) {
     spawn_local(async move {
-        let mut all = Vec::new();
-        for (index, head) in loaded.table.heads.iter().enumerate() {
+        let (mut all, mut breath) = (Vec::new(), Breath::new());
+        for head in &loaded.table.heads {
             all.push(app.pairing(&loaded, &machine, head));
-            if index % AT_ONCE == AT_ONCE - 1 {
-                breathe().await;
-                // The person may have gone to another screen meanwhile.
-                if alive.try_get_value() != Some(true) {
-                    return;
-                }
+            // The person may have gone to another screen meanwhile.
+            if breath.take().await && alive.try_get_value() != Some(true) {
+                return;
             }
         }
         all.sort_by(|a, b| order(a, b));
@@ -83,7 +72,7 @@ fn solve_all(
 fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
     let app = app();
     let name = label(machine.maker.as_ref(), &machine.model);
-    route::title(&name);
+    app.place.title(&name);
     let id = machine.id.to_string();
     app.ticked.update(|(of, ticked)| {
         if *of != id {
@@ -128,19 +117,23 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
     let stands_for_class = machine.generic && own_plate.is_none();
     let machine_id = StoredValue::new(id);
     view! {
-        <p class="path"><a href="#/">"Machines"</a></p>
+        {move || app.shows(Part::Machines).then(|| view! { <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p> })}
         <h1 tabindex="-1">{name}</h1>
         <p class="quiet">{move || app.words().carrier_class(machine.class)}
             {stands_for_class.then_some(" · nothing but its class is known: certain no's, and what to ask for")}</p>
         <p class="actions">
-            {stands_for_class.then(|| view! {
-                <a class="button" href=route::to_new_plate(machine.class.name())>"This is like mine: fill in its spec plate"</a>
+            {move || (stands_for_class && app.shows(Part::Own)).then(|| view! {
+                <a class="button" href=app.href(&Route::new_plate(machine.class.name()))>"This is like mine: fill in its spec plate"</a>
             })}
-            {own_plate.map(|id| view! { <a class="button" href=route::to_plate(&id)>"Edit its spec plate"</a> })}
+            {own_plate.map(|id| {
+                // What came in a link is kept first, and edited then.
+                let kept = app.own.with_untracked(|own| own.iter().any(|plate| plate.id == id));
+                kept.then(|| view! { <a class="button" href=app.href(&Route::plate(&id))>"Edit its spec plate"</a> })
+            })}
         </p>
         {move || stands_for_class.then(|| view! { <Decide pairings=ranked.get()/> })}
         <p role="status" class="tally">{tally}</p>
-        <Filters verdict kind kinds/>
+        {move || app.shows(Part::Filters).then(|| view! { <Filters verdict kind kinds=kinds.clone()/> })}
         {(few > 0).then(|| view! {
             <p class="actions">
                 <button type="button" aria-pressed=move || (!everything.get()).to_string()
@@ -158,7 +151,7 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
             <p>"Nothing passes these filters. "
                 <button type="button" on:click=move |_| { verdict.set(None); kind.set(None); }>"Show all"</button></p>
         })}
-        {move || (total == 0).then(|| view! { <p>"The table has no attachments. "<a href="#/table">"Load another table"</a></p> })}
+        {move || (total == 0).then(|| view! { <p>"The table has no attachments. "<a href=app.href(&Route::Table)>"Load another table"</a></p> })}
         <CompareBar carrier=machine_id/>
     }
 }
@@ -220,7 +213,7 @@ fn Row(pairing: Arc<Pairing>) -> impl IntoView {
     let id = pairing.head.id.to_string();
     let name = label(pairing.head.maker.as_ref(), &pairing.head.model);
     let tick_name = format!("Compare {name}");
-    let address = route::to_sheet(pairing.carrier.id.as_str(), pairing.head.id.as_str());
+    let address = app.href(&Route::sheet(pairing.carrier.id.as_str(), pairing.head.id.as_str()));
     let ticked = {
         let id = id.clone();
         Memo::new(move |_| app.ticked.with(|(_, ticked)| ticked.contains(&id)))
@@ -245,10 +238,12 @@ fn Row(pairing: Arc<Pairing>) -> impl IntoView {
                     <span class="quiet">{move || app.words().head_kind(kind)}" · "{move || app.words().row(&pairing)}</span>
                 </span>
             </a>
-            <label class="tick">
-                <input type="checkbox" prop:checked=ticked disabled=full on:change=turn aria-label=tick_name/>
-                <span aria-hidden="true">"compare"</span>
-            </label>
+            {move || app.shows(Part::Compare).then(|| view! {
+                <label class="tick">
+                    <input type="checkbox" prop:checked=ticked disabled=full on:change=turn.clone() aria-label=tick_name.clone()/>
+                    <span aria-hidden="true">"compare"</span>
+                </label>
+            })}
         </li>
     }
 }
@@ -268,7 +263,7 @@ fn CompareBar(carrier: StoredValue<String>) -> impl IntoView {
             view! {
                 <div class="bar">
                     {if ready {
-                        view! { <a class="button strong" href=route::to_compare(&carrier.get_value(), &ticked)>{text}</a> }.into_any()
+                        view! { <a class="button strong" href=app.href(&Route::compare(&carrier.get_value(), &ticked))>{text}</a> }.into_any()
                     } else {
                         view! { <span>{text}</span> }.into_any()
                     }}

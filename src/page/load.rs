@@ -3,7 +3,7 @@
 
 use super::notice::{Notice, Topic, tell};
 use super::state::App;
-use super::{storage, when};
+use super::{place, storage, when};
 use crate::pairing::Conditions;
 use crate::record::{self, KeptTable};
 use crate::table::{self, Problem, Table};
@@ -106,7 +106,43 @@ pub fn back_to_own(app: App) {
 /// Tells how a loading ended, where the eye is: at the top.
 fn told(app: App, notice: Notice) {
     tell(app, notice.about(Topic::Table));
-    window().scroll_to_with_x_and_y(0.0, 0.0);
+    app.place.to_top();
+}
+
+/// Loads the table of an element: the one at the address that its page gives, else the one beside the app. What the reader
+/// has loaded in the app is another matter, and stays kept there.
+pub fn for_element(app: App, address: Option<String>) {
+    // Relative to the page around it, as every address in a page.
+    let origin = address.map_or(Origin::Beside, |address| Origin::Address(place::resolved(address)));
+    let address = match &origin {
+        Origin::Address(address) => address.clone(),
+        Origin::Beside | Origin::File(_) => app.place.beside(OWN),
+    };
+    let asked = app.ask();
+    app.loading.set(Loading::Waiting);
+    spawn_local(async move {
+        let outcome = fetched(&address).await;
+        // The element may have got another table meanwhile, or be gone.
+        if !app.is_newest(asked) {
+            return;
+        }
+        match outcome {
+            Ok(text) => match read(text, origin, when::now()) {
+                Ok(loaded) => app.take(loaded),
+                Err(problems) => app.loading.set(Loading::Failed(refused(app, "The table", &problems))),
+            },
+            Err(why) => app.loading.set(Loading::Failed(format!("The table {why}"))),
+        }
+    });
+}
+
+/// Tries again after a failure.
+pub fn again(app: App) {
+    if app.place.is_page() {
+        first(app);
+    } else {
+        for_element(app, app.place.settings.with_untracked(|settings| settings.table.clone()));
+    }
 }
 
 /// Loads the table beside the app.
@@ -145,23 +181,32 @@ pub fn from_address(app: App, address: String, done: impl FnOnce() + 'static) {
 pub fn from_file(app: App, file: web_sys::File) {
     let asked = app.ask();
     spawn_local(async move {
-        let name = file.name();
-        // The size is asked first, so that a huge file is not even read.
-        if file.size() > table::read::LARGEST as f64 {
-            let most = table::read::LARGEST / (1024 * 1024);
-            let text =
-                format!("{name} is larger than {most} MB: split it into several tables. The table in use stays.");
-            told(app, Notice::fault(text));
-            return;
-        }
-        match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
-            Some(text) if app.is_newest(asked) => take(app, text, Origin::File(name)),
-            Some(_) => {}
-            None => {
-                told(app, Notice::fault(format!("{name} cannot be read: choose it again. The table in use stays.")));
-            }
+        match text_of(&file, table::read::LARGEST).await {
+            Ok(text) if app.is_newest(asked) => take(app, text, Origin::File(file.name())),
+            Ok(_) => {}
+            Err(why) => told(app, Notice::fault(format!("{} {why} The table in use stays.", file.name()))),
         }
     });
+}
+
+/// Brings back what an exported file holds.
+pub fn import(app: App, file: web_sys::File) {
+    spawn_local(async move {
+        match text_of(&file, record::bundle::LARGEST).await {
+            Ok(text) => storage::import(app, &file.name(), &text),
+            Err(why) => tell(app, Notice::fault(format!("{} {why}", file.name())).about(Topic::Import)),
+        }
+        app.place.to_top();
+    });
+}
+
+/// The text of a file; else why not, as the end of a sentence. The size is asked first, so that a huge file is not even read.
+async fn text_of(file: &web_sys::File, largest: usize) -> Result<String, String> {
+    if file.size() > largest as f64 {
+        return Err(format!("is larger than {} MB: split it.", largest / (1024 * 1024)));
+    }
+    let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
+    text.ok_or_else(|| "cannot be read: choose it again.".to_owned())
 }
 
 fn take(app: App, text: String, origin: Origin) {

@@ -1,18 +1,27 @@
 //! The screens. They show what the core says and compute nothing of the trade.
 //!
-//! `state` holds what all screens share, `route` the addresses, `load` gets tables, `storage` keeps things in this browser,
-//! `numbers` writes numbers in the reader's way; each screen has a file of its own.
+//! `state` holds what all screens share, `route` the addresses, `place` where the app stands (a page of its own, or an
+//! element in another), `load` gets tables, `storage` keeps things in this browser, `offline` has the app kept on the device,
+//! `hand` hands texts to the device, `numbers` writes numbers in the reader's way; each screen has a file of its own.
 
+mod breath;
 mod circuit;
 mod compare;
+mod enquiry;
+mod fault;
 mod fits;
+mod hand;
 mod load;
 mod notice;
 mod numbers;
+mod offline;
+mod place;
 mod plate;
 mod route;
 mod saved;
+mod share;
 mod sheet;
+mod snippet;
 mod start;
 mod state;
 mod storage;
@@ -20,79 +29,98 @@ mod svg;
 mod table;
 mod when;
 
+pub use fault::{tell_at as tell_faults_at, tell_no_more_at as tell_faults_no_more_at, watch as watch_for_faults};
+pub use numbers::INTL;
+pub use place::{Around, Settings};
+pub use state::KeptState;
+
 use crate::quantity::Named;
 use crate::table::CarrierClass;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
+use place::{Part, Place};
 use route::Route;
 use state::App;
 
-/// Mounts the app into the element `#app` of the document.
-pub fn start() {
-    std::panic::set_hook(Box::new(|info| {
-        console_error_panic_hook::hook(info);
-        tell_of_a_fault();
-    }));
+/// Mounts the app into the element `#app` of its own page.
+pub fn open() {
     let Some(root) = document().get_element_by_id("app").and_then(|root| root.dyn_into::<web_sys::HtmlElement>().ok())
     else {
         return;
     };
+    if let Some(body) = document().body() {
+        fault::tell_at(&body);
+    }
     root.set_inner_text("");
     leptos::mount::mount_to(root, Shell).forget();
-}
-
-/// Says in the page that the app has a fault of its own, and what to do.
-fn tell_of_a_fault() {
-    let Some(body) = document().body() else { return };
-    if document().get_element_by_id("fault").is_some() {
-        return;
-    }
-    if let Ok(place) = document().create_element("p") {
-        place.set_id("fault");
-        place.set_class_name("fault");
-        let _ = place.set_attribute("role", "alert");
-        place.set_text_content(Some(
-            "The app has come upon a fault of its own. Reload this page to go on; what you saved is still there.",
-        ));
-        let _ = body.prepend_with_node_1(&place);
-    }
 }
 
 /// The frame around all screens.
 #[component]
 fn Shell() -> impl IntoView {
-    let app = App::new();
+    let app = App::new(Place::page());
     provide_context(app);
-    route::follow(app.route);
+    route::follow(app);
     load::first(app);
     storage::follow(app);
+    offline::start(app);
     Effect::new(move |_| state::apply_theme(app.theme.get()));
     view! {
-        <a class="skip" href="#main" on:click=|event| { event.prevent_default(); route::focus_heading(); }>
+        <a class="skip" href="#main" on:click=move |event| { event.prevent_default(); app.place.focus_heading(); }>
             "Skip to the content"
         </a>
         <Head/>
         <notice::Notices/>
         <main id="main">
-            {move || match app.route.get() {
-                Route::Start => view! { <start::Start/> }.into_any(),
-                Route::Machine { carrier } => view! { <fits::Fits carrier/> }.into_any(),
-                Route::Sheet { carrier, head } => view! { <sheet::Sheet carrier head/> }.into_any(),
-                Route::Compare { carrier, heads } => view! { <compare::Compare carrier heads/> }.into_any(),
-                Route::Own => view! { <plate::ChooseClass/> }.into_any(),
-                Route::NewPlate { class } => {
-                    view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any()
-                }
-                Route::Plate { id } => view! { <plate::KeptPlate id/> }.into_any(),
-                Route::Saved => view! { <saved::SavedList/> }.into_any(),
-                Route::Table => view! { <table::TableScreen/> }.into_any(),
-                Route::Unknown => view! { <Lost/> }.into_any(),
-            }}
+            <Screen/>
         </main>
+        <Foot/>
+    }
+}
+
+#[component]
+fn Foot() -> impl IntoView {
+    view! {
         <footer class="foot">
             <p>"Makers' manuals, local codes and licensed practice come first. All figures are to be proved at the machine."</p>
         </footer>
+    }
+}
+
+/// Metric or US.
+#[component]
+fn UnitSwitch() -> impl IntoView {
+    let app = state::app();
+    view! {
+        <button type="button" on:click=move |_| app.turn_units()
+            aria-label=move || format!("Units: {}. Change", app.units_name())>
+            {move || app.units_name()}
+        </button>
+    }
+}
+
+/// The screen of the route.
+#[component]
+fn Screen() -> impl IntoView {
+    let app = state::app();
+    move || match app.route.get() {
+        Route::Start => view! { <start::Start/> }.into_any(),
+        Route::Machine { carrier } => match app.place.settings.with(|settings| settings.head.clone()) {
+            // Only one attachment is asked about.
+            Some(head) => view! { <sheet::Sheet carrier head/> }.into_any(),
+            None => view! { <fits::Fits carrier/> }.into_any(),
+        },
+        Route::Sheet { carrier, head } => view! { <sheet::Sheet carrier head/> }.into_any(),
+        Route::Compare { carrier, heads } => view! { <compare::Compare carrier heads/> }.into_any(),
+        Route::Own => view! { <plate::ChooseClass/> }.into_any(),
+        Route::NewPlate { class } => view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any(),
+        Route::Plate { id } => view! { <plate::KeptPlate id/> }.into_any(),
+        Route::Saved => view! { <saved::SavedList/> }.into_any(),
+        Route::Table => view! { <table::TableScreen/> }.into_any(),
+        Route::Snippet => view! { <snippet::Snippet/> }.into_any(),
+        Route::Link { path } => view! { <share::Opened path/> }.into_any(),
+        Route::Unknown => view! { <Lost/> }.into_any(),
     }
 }
 
@@ -102,20 +130,17 @@ fn Head() -> impl IntoView {
     let app = state::app();
     view! {
         <header class="head">
-            <a class="word" href="#/">"Pairwright"</a>
+            <a class="word" href=app.href(&Route::Start)>"Pairwright"</a>
             <nav aria-label="Main">
-                <a href="#/">"Machines"</a>
-                <a href="#/saved">"Saved"{move || {
+                <a href=app.href(&Route::Start)>"Machines"</a>
+                <a href=app.href(&Route::Saved)>"Saved"{move || {
                     let count = app.saved.with(Vec::len);
                     (count > 0).then(|| view! { <span class="count">{count}</span> })
                 }}</a>
-                <a href="#/table">"Table"</a>
+                <a href=app.href(&Route::Table)>"Table"</a>
             </nav>
             <div class="switches">
-                <button type="button" on:click=move |_| app.turn_units()
-                    aria-label=move || format!("Units: {}. Change", app.units_name())>
-                    {move || app.units_name()}
-                </button>
+                <UnitSwitch/>
                 <button type="button" on:click=move |_| app.turn_theme()
                     aria-label=move || format!("Look: {}. Change", app.theme.get().name())>
                     {move || app.theme.get().name()}
@@ -127,9 +152,111 @@ fn Head() -> impl IntoView {
 
 #[component]
 fn Lost() -> impl IntoView {
+    let app = state::app();
     view! {
         <h1 tabindex="-1">"Nothing here"</h1>
         <p>"This address leads to no screen of the app."</p>
-        <p><a class="button" href="#/">"Choose a machine"</a></p>
+        <p><a class="button" href=app.href(&Route::Start)>"Choose a machine"</a></p>
+    }
+}
+
+/// The frame around all screens within an element.
+#[component]
+pub fn ElementShell(
+    /// The element around it.
+    around: Around,
+    /// What its attributes set.
+    settings: Settings,
+    /// Where it stood when it was taken out of a page before.
+    kept: Option<KeptState>,
+    /// Gets the means to reach it from outside.
+    reach: impl FnOnce(Reach) + 'static,
+    /// Is told whether there is something to show.
+    ready: impl Fn(bool) + 'static,
+) -> impl IntoView {
+    let app = App::new(Place::element(around, settings));
+    provide_context(app);
+    storage::follow(app);
+    let goes_on = kept.is_some();
+    if let Some(kept) = kept {
+        app.go_on(kept);
+    }
+    let setting = move |part: fn(&Settings) -> Option<String>| Memo::new(move |_| app.place.settings.with(part));
+    let (table, carrier, head) =
+        (setting(|all| all.table.clone()), setting(|all| all.carrier.clone()), setting(|all| all.head.clone()));
+    Effect::new(move |_| load::for_element(app, table.get()));
+    Effect::new(move |before: Option<()>| {
+        let route = match (carrier.get(), head.get()) {
+            (Some(carrier), Some(head)) => Route::Sheet { carrier, head },
+            (Some(carrier), None) => Route::Machine { carrier },
+            (None, _) => Route::Start,
+        };
+        // Back in a page, it goes on where it stood.
+        if before.is_some() || !goes_on {
+            app.route.set(route);
+        }
+    });
+    let units = Memo::new(move |_| app.place.settings.with(|settings| settings.units));
+    Effect::new(move |before: Option<()>| {
+        if let Some(units) = units.get()
+            && (before.is_some() || !goes_on)
+        {
+            app.units.set(units);
+        }
+    });
+    Effect::new(move |_| {
+        app.loading.with(|loading| match loading {
+            load::Loading::Waiting => {}
+            load::Loading::Ready(_) => ready(true),
+            load::Loading::Failed(_) => ready(false),
+        });
+    });
+    reach(Reach { app });
+    view! {
+        <div class="inside" on:click=move |event| app.place.follow_click(app, &event)>
+            <ElementHead/>
+            <notice::Notices/>
+            <div class="main" part="screen"><Screen/></div>
+            <Foot/>
+        </div>
+    }
+}
+
+/// Reaches into an element from the page around it.
+#[derive(Clone, Copy)]
+pub struct Reach {
+    app: App,
+}
+
+impl Reach {
+    /// Sets an attribute.
+    pub fn set(self, name: &str, value: Option<String>, folder: &str) {
+        let settings = self.app.place.settings.get_untracked().with(name, value, folder);
+        self.app.place.settings.set(settings);
+    }
+
+    /// Where it stands, to go on there later.
+    pub fn state(self) -> KeptState {
+        self.app.state()
+    }
+}
+
+/// Places to go and units, as far as they are shown.
+#[component]
+fn ElementHead() -> impl IntoView {
+    let app = state::app();
+    view! {
+        {move || {
+            let (machines, saved, units) = (app.shows(Part::Machines), app.shows(Part::Saved), app.shows(Part::Units));
+            (machines || saved || units).then(|| view! {
+                <div class="head" part="head">
+                    <nav aria-label="Attachments and machines">
+                        {machines.then(|| view! { <a href=app.href(&Route::Start)>"Machines"</a> })}
+                        {saved.then(|| view! { <a href=app.href(&Route::Saved)>"Saved"</a> })}
+                    </nav>
+                    {units.then(|| view! { <div class="switches"><UnitSwitch/></div> })}
+                </div>
+            })
+        }}
     }
 }

@@ -1,8 +1,8 @@
 //! What the person must be told: news, faults, and what to do about them.
 
 use super::state::{App, app};
-use super::storage;
 use super::table::ProblemList;
+use super::{offline, storage};
 use crate::record::{Plate, Saved};
 use crate::table::Problem;
 use leptos::prelude::*;
@@ -14,7 +14,7 @@ pub struct Notice {
     text: String,
     fault: bool,
     problems: Vec<Problem>,
-    offer: Option<Offer>,
+    offers: Vec<Offer>,
     /// What it is about: a newer notice of the same topic takes the place of the older ones.
     topic: Option<Topic>,
 }
@@ -24,6 +24,12 @@ pub struct Notice {
 pub enum Topic {
     /// Loading a table.
     Table,
+    /// Bringing back an exported file.
+    Import,
+    /// Things that were put aside.
+    Aside,
+    /// Things of a newer version.
+    Newer,
 }
 
 /// What the person can do right in the notice.
@@ -31,6 +37,8 @@ pub enum Topic {
 pub enum Offer {
     /// Take back a deletion.
     Undo(Box<Undo>),
+    /// Use the newer version of the app that is ready.
+    NewVersion,
     /// Get a text as a file.
     Download {
         /// The file's name.
@@ -38,6 +46,8 @@ pub enum Offer {
         /// What is in it.
         text: String,
     },
+    /// Get everything that this browser keeps as one file.
+    Everything,
 }
 
 /// What was deleted and can be brought back.
@@ -52,7 +62,7 @@ pub enum Undo {
 impl Notice {
     /// Good news.
     pub fn news(text: String) -> Self {
-        Self { id: 0, text, fault: false, problems: Vec::new(), offer: None, topic: None }
+        Self { id: 0, text, fault: false, problems: Vec::new(), offers: Vec::new(), topic: None }
     }
 
     /// Something went wrong.
@@ -71,16 +81,18 @@ impl Notice {
     }
 
     /// The same with something to do.
-    pub fn offering(self, offer: Offer) -> Self {
-        Self { offer: Some(offer), ..self }
+    pub fn offering(mut self, offer: Offer) -> Self {
+        self.offers.push(offer);
+        self
     }
 }
 
 /// Tells something; the same words do not stand twice.
 pub fn tell(app: App, notice: Notice) {
     app.notices.update(|notices| {
-        notices.retain(|known| known.text != notice.text && (notice.topic.is_none() || known.topic != notice.topic));
+        // Never the number of one that goes: what has the same number is not drawn anew.
         let id = notices.iter().map(|known| known.id).max().unwrap_or(0) + 1;
+        notices.retain(|known| known.text != notice.text && (notice.topic.is_none() || known.topic != notice.topic));
         notices.push(Notice { id, ..notice });
         // The newest three are enough for a small screen.
         let surplus = notices.len().saturating_sub(3);
@@ -99,7 +111,7 @@ pub fn Notices() -> impl IntoView {
                     <p>{notice.text.clone()}</p>
                     {(!notice.problems.is_empty()).then(|| view! { <ProblemList problems=notice.problems.clone()/> })}
                     <div class="actions">
-                        {notice.offer.clone().map(|offer| view! { <OfferButton offer id=notice.id/> })}
+                        {notice.offers.iter().cloned().map(|offer| view! { <OfferButton offer id=notice.id/> }).collect_view()}
                         <button type="button" class="quiet"
                             on:click=move |_| app.notices.update(|all| all.retain(|known| known.id != notice.id))>
                             "Close"
@@ -116,7 +128,9 @@ fn OfferButton(offer: Offer, id: usize) -> impl IntoView {
     let app = app();
     let name = match &offer {
         Offer::Undo(_) => "Undo",
+        Offer::NewVersion => "Use it now",
         Offer::Download { .. } => "Download it as a file",
+        Offer::Everything => "Export everything as one file",
     };
     let act = move |_| match &offer {
         Offer::Undo(deleted) => {
@@ -126,7 +140,9 @@ fn OfferButton(offer: Offer, id: usize) -> impl IntoView {
                 Undo::Machine(plate) => storage::save(app, plate),
             };
         }
+        Offer::NewVersion => offline::use_it_now(),
         Offer::Download { name, text } => storage::download(name, text),
+        Offer::Everything => storage::export(),
     };
     view! { <button type="button" on:click=act>{name}</button> }
 }

@@ -1,9 +1,9 @@
 //! A machine of one's own as a spec plate to fill in: it asks only what the chosen attachments need, says where on the
 //! machine to read it, and shows how the verdicts settle while one types.
 
-use super::fits::{AT_ONCE, breathe};
+use super::breath::Breath;
 use super::load::Loaded;
-use super::route;
+use super::route::Route;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{storage, when};
@@ -25,14 +25,14 @@ const FIRST: usize = 3;
 #[component]
 pub fn ChooseClass() -> impl IntoView {
     let app = app();
-    route::title("A machine of your own");
+    app.place.title("A machine of your own");
     view! {
-        <p class="path"><a href="#/">"Machines"</a></p>
+        <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p>
         <h1 tabindex="-1">"What kind of machine is it?"</h1>
         <p>"Then you are asked only for the figures that decide, and where on the machine to read them."</p>
         <ul class="list">
             {CarrierClass::ALL.iter().map(|&class| view! {
-                <li><a class="row" href=route::to_new_plate(class.name())>
+                <li><a class="row" href=app.href(&Route::new_plate(class.name()))>
                     <span class="name capital">{app.words().carrier_class(class)}</span>
                 </a></li>
             }).collect_view()}
@@ -71,7 +71,7 @@ pub fn KeptPlate(id: String) -> impl IntoView {
         (None, _) => view! {
             <h1 tabindex="-1">"No such machine"</h1>
             <p>"This browser keeps no machine of your own under this address."</p>
-            <p class="actions"><a class="button" href="#/own">"Describe a machine"</a><a class="button" href="#/">"Choose a machine"</a></p>
+            <p class="actions"><a class="button" href=app.href(&Route::Own)>"Describe a machine"</a><a class="button" href=app.href(&Route::Start)>"Choose a machine"</a></p>
         }
         .into_any(),
         (Some(_), None) => view! { <h1 tabindex="-1">"Spec plate"</h1><p role="status">"Loading the table …"</p> }.into_any(),
@@ -114,7 +114,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
         round: StoredValue::new(0),
         plate: RwSignal::new(plate.clone()),
     };
-    route::title("Spec plate");
+    app.place.title("Spec plate");
     let first = StoredValue::new(plate);
     {
         let loaded = loaded.clone();
@@ -146,6 +146,23 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
             known.update_value(|(_, place)| *place = timer);
         });
     }
+    // What another tab writes on this plate comes onto it here too, or the next key would write over it. What is kept and
+    // has not changed says nothing new: what was typed here since may not have found room.
+    Effect::new(move |before: Option<Option<Plate>>| {
+        let id = desk.plate.with_untracked(|plate| plate.id.clone());
+        let now = app.own.with(|own| own.iter().find(|known| known.id == id).cloned());
+        let written = before.is_some_and(|before| before != now);
+        if let Some(now) = now.as_ref().filter(|_| written) {
+            let differs = |plate: &Plate| now.name != plate.name || now.figures != plate.figures;
+            if desk.plate.with_untracked(differs) {
+                desk.plate.set(now.clone());
+            }
+            if desk.chosen.with_untracked(|chosen| *chosen != now.heads) {
+                desk.chosen.set(now.heads.clone());
+            }
+        }
+        now
+    });
     let delete = move |_| {
         let plate = desk.plate.get_untracked();
         desk.round.update_value(|round| *round += 1);
@@ -153,17 +170,17 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
         desk.chosen.set(first.heads.clone());
         desk.plate.set(first);
         storage::delete(app, &plate);
-        let _ = location().set_hash("/");
+        app.go(Route::Start);
     };
     let download = move |_| {
         let plate = desk.plate.get_untracked();
         let text = serde_json::to_string_pretty(&plate.table()).unwrap_or_default();
         storage::download(&format!("{}.json", plate.name), &text);
     };
-    let fits = move || route::to_machine(&desk.plate.with(Plate::carrier_id));
+    let fits = move || app.href(&Route::machine(&desk.plate.with(Plate::carrier_id)));
     let kept = move || app.own.with(|own| desk.plate.with(|plate| own.iter().any(|known| known.id == plate.id)));
     view! {
-        <p class="path"><a href="#/">"Machines"</a></p>
+        <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p>
         <h1 tabindex="-1">"Spec plate"</h1>
         <Chosen desk loaded=loaded.clone()/>
         <div class="drawing-board">
@@ -239,15 +256,14 @@ fn keep(desk: Desk, first: &Plate) {
     }
     let changed = Plate { changed: when::now(), heads, ..plate };
     if storage::save(desk.app, &changed) {
-        desk.app.forget_solved();
         // A reload comes back to what was kept.
         if known.is_none() {
-            route::replace(&route::to_plate(&changed.id));
+            desk.app.place.replace(&Route::plate(&changed.id));
         }
     }
 }
 
-/// Solves the chosen attachments a few at a time; with `anew` also what they ask of a machine of which nothing but the
+/// Solves the chosen attachments a stretch at a time; with `anew` also what they ask of a machine of which nothing but the
 /// class is known.
 fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, anew: bool) {
     desk.round.update_value(|round| *round += 1);
@@ -260,16 +276,14 @@ fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, ane
         blank.figures.clear();
         let rounds = if anew { vec![(blank, true), (plate.clone(), false)] } else { vec![(plate.clone(), false)] };
         let only_blank = plate.figures.is_empty();
+        let mut breath = Breath::new();
         for (plate, is_blank) in rounds {
             let Some(carrier) = plate.read().carrier else { break };
             let mut all = Vec::new();
-            for (index, head) in heads.iter().enumerate() {
+            for head in &heads {
                 all.push(Arc::new(pair(&carrier, head, &loaded.conditions)));
-                if index % AT_ONCE == AT_ONCE - 1 {
-                    breathe().await;
-                    if stale() {
-                        return;
-                    }
+                if breath.take().await && stale() {
+                    return;
                 }
             }
             let asked = plate::asked(all.iter().map(AsRef::as_ref));
@@ -301,7 +315,10 @@ fn Settling(desk: Desk, pairing: Arc<Pairing>) -> impl IntoView {
     let head = pairing.head.id.to_string();
     let address = move || {
         let (id, carrier) = desk.plate.with(|plate| (plate.id.clone(), plate.carrier_id()));
-        desk.app.own.with(|own| own.iter().any(|known| known.id == id)).then(|| route::to_sheet(&carrier, &head))
+        desk.app
+            .own
+            .with(|own| own.iter().any(|known| known.id == id))
+            .then(|| desk.app.href(&Route::sheet(&carrier, &head)))
     };
     view! {
         <li><a class="settle" href=address>

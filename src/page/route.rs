@@ -1,9 +1,10 @@
-//! Addresses: everything behind the `#`, so that the app runs in any folder of any static host.
+//! Addresses: everything behind the `#`, so that the app runs in any folder of any static host. What an address does where
+//! the app stands in somebody else's page is told by `place`.
 
+use super::state::App;
+use crate::record::link;
 use leptos::ev;
 use leptos::prelude::*;
-use leptos::wasm_bindgen::JsCast;
-use leptos::web_sys;
 
 /// A screen with what it shows.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,13 +27,23 @@ pub enum Route {
     Saved,
     /// The table.
     Table,
+    /// The lines that put the app into another page.
+    Snippet,
+    /// What somebody sent: the address as it stands behind the `#`.
+    Link { path: String },
     /// Anything else.
     Unknown,
 }
 
 impl Route {
-    fn of_fragment(fragment: &str) -> Self {
-        let path = fragment.trim_start_matches('#').trim_matches('/');
+    /// The screen of a fragment.
+    pub fn of_fragment(fragment: &str) -> Self {
+        let whole = fragment.trim_start_matches('#');
+        // It has its own way of writing, and a mark against being cut: nothing of it may be trimmed.
+        if whole.starts_with(link::BEGINS) {
+            return Self::Link { path: whole.to_owned() };
+        }
+        let path = whole.trim_matches('/');
         let parts: Vec<String> = path.split('/').map(decoded).collect();
         let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
         match parts.as_slice() {
@@ -48,6 +59,7 @@ impl Route {
             ["own", id] => Self::Plate { id: (*id).to_owned() },
             ["saved"] => Self::Saved,
             ["table"] => Self::Table,
+            ["snippet"] => Self::Snippet,
             _ => Self::Unknown,
         }
     }
@@ -57,63 +69,61 @@ fn decoded(part: &str) -> String {
     js_sys::decode_uri_component(part).map_or_else(|_| part.to_owned(), String::from)
 }
 
-/// The address of what fits a machine.
-pub fn to_machine(carrier: &str) -> String {
-    format!("#/machine/{carrier}")
-}
-
-/// The address of a fresh spec plate.
-pub fn to_new_plate(class: &str) -> String {
-    format!("#/own/new/{class}")
-}
-
-/// The address of a spec plate.
-pub fn to_plate(id: &str) -> String {
-    format!("#/own/{id}")
-}
-
-/// Puts another address in the place of the present one without going there.
-pub fn replace(address: &str) {
-    if let Ok(history) = window().history() {
-        let _ = history.replace_state_with_url(&leptos::wasm_bindgen::JsValue::NULL, "", Some(address));
+impl Route {
+    /// What fits a machine.
+    pub fn machine(carrier: &str) -> Self {
+        Self::Machine { carrier: carrier.to_owned() }
     }
-}
 
-/// The address of a sheet.
-pub fn to_sheet(carrier: &str, head: &str) -> String {
-    format!("#/machine/{carrier}/{head}")
-}
+    /// One attachment on a machine.
+    pub fn sheet(carrier: &str, head: &str) -> Self {
+        Self::Sheet { carrier: carrier.to_owned(), head: head.to_owned() }
+    }
 
-/// The address of a comparison.
-pub fn to_compare(carrier: &str, heads: &[String]) -> String {
-    format!("#/compare/{carrier}/{}", heads.join(","))
+    /// Several on a machine.
+    pub fn compare(carrier: &str, heads: &[String]) -> Self {
+        Self::Compare { carrier: carrier.to_owned(), heads: heads.to_vec() }
+    }
+
+    /// A fresh spec plate.
+    pub fn new_plate(class: &str) -> Self {
+        Self::NewPlate { class: class.to_owned() }
+    }
+
+    /// A spec plate.
+    pub fn plate(id: &str) -> Self {
+        Self::Plate { id: id.to_owned() }
+    }
+
+    /// The fragment, `#` and all. Ids need no escaping: they are letters, digits, `-`, `_` and `.`.
+    pub fn fragment(&self) -> String {
+        match self {
+            Self::Start | Self::Unknown => "#/".to_owned(),
+            Self::Machine { carrier } => format!("#/machine/{carrier}"),
+            Self::Sheet { carrier, head } => format!("#/machine/{carrier}/{head}"),
+            Self::Compare { carrier, heads } => format!("#/compare/{carrier}/{}", heads.join(",")),
+            Self::Own => "#/own".to_owned(),
+            Self::NewPlate { class } => format!("#/own/new/{class}"),
+            Self::Plate { id } => format!("#/own/{id}"),
+            Self::Saved => "#/saved".to_owned(),
+            Self::Table => "#/table".to_owned(),
+            Self::Snippet => "#/snippet".to_owned(),
+            Self::Link { path } => format!("#{path}"),
+        }
+    }
 }
 
 fn current() -> Route {
     Route::of_fragment(&location().hash().unwrap_or_default())
 }
 
-/// Keeps the route in step with the address. On every change but the first the focus goes to the heading.
-pub fn follow(route: RwSignal<Route>) {
-    route.set(current());
+/// Keeps the route in step with the page's address. On every change but the first the focus goes to the heading.
+pub fn follow(app: App) {
+    app.route.set(current());
     let handle = window_event_listener(ev::hashchange, move |_| {
-        route.set(current());
+        app.route.set(current());
         window().scroll_to_with_x_and_y(0.0, 0.0);
-        request_animation_frame(focus_heading);
+        app.place.focus_heading();
     });
     on_cleanup(move || handle.remove());
-}
-
-/// Puts the focus on the screen's heading.
-pub fn focus_heading() {
-    if let Ok(Some(heading)) = document().query_selector("main h1")
-        && let Some(heading) = heading.dyn_ref::<web_sys::HtmlElement>()
-    {
-        let _ = heading.focus();
-    }
-}
-
-/// Sets the window's title.
-pub fn title(text: &str) {
-    document().set_title(&format!("{text} · Pairwright"));
 }

@@ -1,58 +1,127 @@
 //! What was saved in this browser: opened, renamed, noted upon, deleted; and how it comes out differently now.
 
-use super::fits::breathe;
-use super::load::Loaded;
+use super::breath::breathe;
+use super::load::{self, Loaded};
 use super::notice::{Notice, tell};
-use super::route;
+use super::route::Route;
 use super::state::{App, app};
 use super::storage;
 use super::svg::Mark;
 use crate::record::{Difference, LONGEST_NAME, Saved};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys;
 use std::sync::Arc;
 
-/// The address of a saved comparison.
-pub fn address(saved: &Saved) -> String {
+/// The screen of a saved comparison.
+pub fn route(saved: &Saved) -> Route {
     let heads: Vec<String> = saved.heads.iter().map(|head| head.id.clone()).collect();
-    route::to_compare(&saved.carrier.id, &heads)
+    Route::compare(&saved.carrier.id, &heads)
 }
 
 /// The screen.
 #[component]
 pub fn SavedList() -> impl IntoView {
     let app = app();
-    route::title("Saved");
+    app.place.title("Saved");
     view! {
         <h1 tabindex="-1">"Saved comparisons"</h1>
         <p class="quiet">"Kept in this browser only. Nothing is sent anywhere."</p>
         {move || app.saved.with(Vec::is_empty).then(|| view! {
             <p>"Nothing saved yet. Choose a machine, tick two attachments, compare them, and save."</p>
-            <p><a class="button" href="#/">"Choose a machine"</a></p>
+            <p><a class="button" href=app.href(&Route::Start)>"Choose a machine"</a></p>
         })}
         <ul class="list">
-            <For each=move || app.saved.get() key=Saved::encode let:saved>
-                <SavedRow saved/>
+            <For each=move || app.saved.with(|all| all.iter().map(|saved| saved.id.clone()).collect::<Vec<_>>())
+                key=Clone::clone let:id>
+                <SavedRow id/>
             </For>
         </ul>
+        {app.place.is_page().then(|| view! { <InOneFile/> })}
+        <Aside/>
     }
 }
 
+/// Everything as one file, out and in.
 #[component]
-fn SavedRow(saved: Saved) -> impl IntoView {
+fn InOneFile() -> impl IntoView {
     let app = app();
-    let table = saved
-        .table
-        .date
-        .as_ref()
-        .map_or_else(|| saved.table.title.clone(), |date| format!("{}, {date}", saved.table.title));
-    let (delete_name, edit_name) = (format!("Delete {}", saved.name), format!("Rename {} or write notes", saved.name));
-    let editing = RwSignal::new(false);
-    let stored = StoredValue::new(saved.clone());
+    let choose = move |event: leptos::ev::Event| {
+        let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
+        let Some(input) = input else { return };
+        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+            load::import(app, file);
+        }
+        // The same file can be chosen again.
+        input.set_value("");
+    };
     view! {
-        <li class="kept">
+        <section aria-labelledby="one-file">
+            <h2 id="one-file">"Everything as one file"</h2>
+            <p class="quiet">"Comparisons, machines of your own, the table you loaded: for another device, or to be safe. Importing overwrites nothing."</p>
+            <p class="actions">
+                <button type="button" on:click=move |_| storage::export()>"Export everything"</button>
+            </p>
+            <p class="field">
+                <label for="import">"Import a file"</label>
+                <input id="import" type="file" accept=".json,application/json" on:change=choose/>
+            </p>
+        </section>
+    }
+}
+
+/// What could not be read: to be downloaded, and deleted by whoever knows that it is not needed.
+#[component]
+fn Aside() -> impl IntoView {
+    let app = app();
+    move || {
+        let aside = app.aside.get();
+        (!aside.is_empty()).then(|| view! {
+            <section aria-labelledby="aside">
+                <h2 id="aside">"Put aside"</h2>
+                <p class="quiet">"These were kept here and cannot be read any more. Download one before you delete it: somebody may be able to mend it."</p>
+                <ul class="list">
+                    {aside.into_iter().map(|(key, text)| {
+                        let (file, gone, shown) = (format!("{key}.json"), key.clone(), key.trim_start_matches("pairwright.aside.").to_owned());
+                        let (download, delete) = (format!("Download {shown}"), format!("Delete {shown}"));
+                        view! {
+                            <li class="fit">
+                                <span class="text">{shown}</span>
+                                <span class="actions">
+                                    <button type="button" class="quiet" aria-label=download on:click=move |_| storage::download(&file, &text)>"Download"</button>
+                                    <button type="button" class="quiet" aria-label=delete on:click=move |_| storage::delete_aside(app, &gone)>"Delete"</button>
+                                </span>
+                            </li>
+                        }
+                    }).collect_view()}
+                </ul>
+            </section>
+        })
+    }
+}
+
+/// One comparison. It stands for an id, so that what is typed here stays when another tab writes.
+#[component]
+fn SavedRow(id: String) -> impl IntoView {
+    let app = app();
+    let editing = RwSignal::new(false);
+    let saved = Memo::new(move |before: Option<&Option<Saved>>| {
+        let now = app.saved.with(|all| all.iter().find(|saved| saved.id == id).cloned());
+        now.or_else(|| before.cloned().flatten())
+    });
+    let row = move || {
+        let saved = saved.get()?;
+        let table = match &saved.table.date {
+            Some(date) => format!("{}, {date}", saved.table.title),
+            None => saved.table.title.clone(),
+        };
+        let (delete_name, edit_name) =
+            (format!("Delete {}", saved.name), format!("Rename {} or write notes", saved.name));
+        let stored = StoredValue::new(saved.clone());
+        Some(view! {
             <div class="fit">
-                <a class="row" href=address(&saved)>
+                <a class="row" href=app.href(&route(&saved))>
                     <span class="text">
                         <span class="name">{saved.name.clone()}</span>
                         {saved.heads.iter().map(|head| view! {
@@ -72,8 +141,13 @@ fn SavedRow(saved: Saved) -> impl IntoView {
                 </span>
             </div>
             {(!saved.note.is_empty()).then(|| view! { <p class="note">{saved.note.clone()}</p> })}
-            {move || editing.get().then(|| view! { <Edit saved=stored.get_value() editing/> })}
-            <Since saved=saved.clone()/>
+        })
+    };
+    view! {
+        <li class="kept">
+            {row}
+            {move || editing.get().then(|| saved.get_untracked().map(|saved| view! { <Edit saved editing/> }))}
+            {move || saved.get().map(|saved| view! { <Since saved/> })}
         </li>
     }
 }
@@ -86,9 +160,12 @@ fn Edit(saved: Saved, editing: RwSignal<bool>) -> impl IntoView {
     let (name_id, note_id) = (format!("name-{}", saved.id), format!("note-{}", saved.id));
     let keep = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
-        match saved.renamed(&name.get_untracked(), &note.get_untracked()) {
+        // Another tab may have saved the comparison anew meanwhile: only name and notes are written here.
+        let newest = storage::newest::<Saved>(&saved.id).unwrap_or_else(|| saved.clone());
+        match newest.renamed(&name.get_untracked(), &note.get_untracked()) {
             Some(renamed) => {
                 if storage::save(app, &renamed) {
+                    app.place.tell("saved", renamed.encode());
                     editing.try_set(false);
                 }
             }
@@ -123,6 +200,10 @@ fn Since(saved: Saved) -> impl IntoView {
         spawn_local(async move {
             // The list first, then what takes time.
             breathe().await;
+            // The app may be shown no more.
+            if found.is_disposed() {
+                return;
+            }
             found.try_set(Some(differences(app, &loaded, &saved)));
         });
     });

@@ -1,9 +1,12 @@
 //! The sheet of one pairing: the sentence first, then checks, changes, operating points and cautions.
 
 use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
+use super::enquiry::Ask;
 use super::fits::NoMachine;
 use super::load::Loaded;
-use super::route;
+use super::place::Part;
+use super::route::Route;
+use super::share::Send;
 use super::state::{app, label};
 use super::svg::{Mark, margin_line};
 use crate::pairing::{Assumed, Change, Check, CheckId, Load, Outcome, Pairing, Point, Stage};
@@ -28,7 +31,7 @@ pub fn Sheet(carrier: String, head: String) -> impl IntoView {
             None => view! {
                 <h1 tabindex="-1">"Not in this table"</h1>
                 <p>"The table in use has no attachment “"{head.clone()}"”."</p>
-                <p><a class="button" href=route::to_machine(&carrier)>"See what fits this machine"</a></p>
+                <p><a class="button" href=app.href(&Route::machine(&carrier))>"See what fits this machine"</a></p>
             }
             .into_any(),
         }
@@ -41,7 +44,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     let pairing = app.pairing(&loaded, &machine, &attachment);
     let machine_name = label(machine.maker.as_ref(), &machine.model);
     let head_name = label(attachment.maker.as_ref(), &attachment.model);
-    route::title(&format!("{head_name} on {machine_name}"));
+    app.place.title(&format!("{head_name} on {machine_name}"));
     let verdict = pairing.verdict;
     let circuit = machine
         .circuits
@@ -54,10 +57,12 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     let changed = pairing.changed.is_some();
     let stage = RwSignal::new(if changed { Stage::AfterChanges } else { Stage::AsItIs });
     let mountings = StoredValue::new((machine.clone(), attachment.clone()));
+    // For the page around an element.
+    app.place.tell("verdict", pairing.to_json());
     view! {
-        <p class="path"><a href="#/">"Machines"</a>" / "<a href=route::to_machine(machine.id.as_str())>{machine_name.clone()}</a></p>
+        <p class="path"><a href=app.href(&Route::Start)>"Machines"</a>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{machine_name.clone()}</a></p>
         <h1 tabindex="-1">{head_name}<span class="on">" on "</span>{machine_name}</h1>
-        <div class="sentence">
+        <div class="sentence" part="sentence">
             <Mark verdict/>
             <div>
                 <p class="verdict">{move || app.words().verdict(verdict)}</p>
@@ -67,18 +72,36 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                 {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
             </div>
         </div>
-        <BrochureStrip setting=setting/>
-        <CompareThis pairing=pairing.clone()/>
-        {(!pairing.changes.is_empty()).then(|| view! { <Changes pairing=pairing.clone()/> })}
-        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone() mountings/>
-        {(!pairing.checks_after.is_empty()).then(|| view! {
-            <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()
-                ranges=pairing.assumptions.clone() mountings/>
-        })}
+        {move || app.shows(Part::Circuit).then(|| view! { <BrochureStrip setting=setting/> })}
+        {
+            let pairing = pairing.clone();
+            move || app.shows(Part::Compare).then(|| view! { <CompareThis pairing=pairing.clone()/> })
+        }
+        {
+            let (loaded, pairing) = (loaded.clone(), pairing.clone());
+            move || view! {
+                <Ask loaded=loaded.clone() pairing=pairing.clone()/>
+                <Send loaded=loaded.clone() pairings=vec![pairing.clone()]/>
+            }
+        }
+        {
+            let pairing = pairing.clone();
+            let changed = !pairing.changes.is_empty();
+            move || (changed && app.shows(Part::Changes)).then(|| view! { <Changes pairing=pairing.clone()/> })
+        }
+        {
+            let pairing = pairing.clone();
+            move || app.shows(Part::Checks).then(|| view! { <AllChecks pairing=pairing.clone() mountings/> })
+        }
         <ToProve pairing=pairing.clone()/>
         <Questions pairing=pairing.clone()/>
-        <Thermometer setting stage/>
-        <Points pairing=pairing.clone() stage/>
+        {
+            let pairing = pairing.clone();
+            move || app.shows(Part::Circuit).then(|| view! {
+                <Thermometer setting stage/>
+                <Points pairing=pairing.clone() stage/>
+            })
+        }
         <Remarks pairing=pairing.clone()/>
         <section aria-labelledby="cautions">
             <h2 id="cautions">"Cautions"</h2>
@@ -87,6 +110,18 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             </ul>
         </section>
         <TitleBlock loaded machine attachment/>
+    }
+}
+
+/// The checks of the machine as it is, and as it would go to work.
+#[component]
+fn AllChecks(pairing: Arc<Pairing>, mountings: StoredValue<(Carrier, Head)>) -> impl IntoView {
+    view! {
+        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone() mountings/>
+        {(!pairing.checks_after.is_empty()).then(|| view! {
+            <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()
+                ranges=pairing.assumptions.clone() mountings/>
+        })}
     }
 }
 
@@ -114,7 +149,7 @@ fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
             }
         });
     };
-    let back = route::to_machine(pairing.carrier.id.as_str());
+    let back = app.href(&Route::machine(pairing.carrier.id.as_str()));
     view! {
         <p class="actions">
             <button type="button" aria-pressed=move || chosen.get().to_string() on:click=add>
@@ -144,7 +179,7 @@ fn Changes(pairing: Arc<Pairing>) -> impl IntoView {
         }
     };
     view! {
-        <section aria-labelledby="changes">
+        <section aria-labelledby="changes" part="changes">
             <h2 id="changes">"What the machine must get"</h2>
             <ol class="changes">{pairing.changes.iter().cloned().map(row).collect_view()}</ol>
             <p>"Together: "<strong>{move || app.words().cost(&cost)}</strong></p>
@@ -230,7 +265,7 @@ fn Checks(
         view! { <ul class="checks">{checks.into_iter().map(row).collect_view()}</ul> }
     };
     view! {
-        <section aria-labelledby=id>
+        <section aria-labelledby=id part="checks">
             <h2 id=id>{title}</h2>
             <p class="quiet">{move || app.words().checks_hold()}</p>
             {list(shown)}

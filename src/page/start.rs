@@ -1,7 +1,8 @@
 //! Start: which machine?
 
 use super::load::{self, Loading};
-use super::route;
+use super::place::Part;
+use super::route::Route;
 use super::state::{app, label};
 use crate::quantity::{Amount, Named};
 use crate::table::{Carrier, CarrierClass};
@@ -11,7 +12,7 @@ use leptos::prelude::*;
 #[component]
 pub fn Start() -> impl IntoView {
     let app = app();
-    route::title("Choose a machine");
+    app.place.title("Choose a machine");
     view! {
         <h1 tabindex="-1">"Which machine?"</h1>
         {move || match app.loading.get() {
@@ -20,8 +21,8 @@ pub fn Start() -> impl IntoView {
                 <div class="notice fault" role="alert">
                     <p>{why}</p>
                     <div class="actions">
-                        <button type="button" on:click=move |_| load::first(app)>"Try again"</button>
-                        <a class="button" href="#/table">"Load another table"</a>
+                        <button type="button" on:click=move |_| load::again(app)>"Try again"</button>
+                        {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
                     </div>
                 </div>
             }
@@ -77,8 +78,8 @@ fn Machines() -> impl IntoView {
             1 => "1 machine".to_owned(),
             count => format!("{count} machines"),
         }}</p>
-        <Own search/>
-        <Recent/>
+        {move || app.shows(Part::Own).then(|| view! { <Own search/> })}
+        {move || app.shows(Part::Saved).then(|| view! { <Recent/> })}
         {move || CarrierClass::ALL.iter().map(|&class| of_class(class)).collect_view()}
     }
 }
@@ -86,7 +87,8 @@ fn Machines() -> impl IntoView {
 /// One machine with what its brochure says.
 #[component]
 fn Machine(carrier: Carrier) -> impl IntoView {
-    let words = app().words();
+    let app = app();
+    let words = app.words();
     let mut says = Vec::new();
     if let Some(mass) = &carrier.operating_mass {
         says.push(words.amount(Amount::of(mass.nominal)));
@@ -101,7 +103,7 @@ fn Machine(carrier: Carrier) -> impl IntoView {
     }
     view! {
         <li>
-            <a class="row" href=route::to_machine(carrier.id.as_str())>
+            <a class="row" href=app.href(&Route::machine(carrier.id.as_str()))>
                 <span class="name">{label(carrier.maker.as_ref(), &carrier.model)}</span>
                 <span class="quiet">{says.join(" · ")}</span>
             </a>
@@ -125,15 +127,15 @@ fn Own(search: RwSignal<String>) -> impl IntoView {
             <ul class="list">
                 <For each=found key=|plate| plate.clone().encode() let:plate>
                     <li class="fit">
-                        <a class="row" href=route::to_machine(&plate.carrier_id())>
+                        <a class="row" href=app.href(&Route::machine(&plate.carrier_id()))>
                             <span class="name">{plate.name.clone()}</span>
                             <span class="quiet">{plate.class().map(|class| app.words().carrier_class(class))}</span>
                         </a>
-                        <a class="button quiet" href=route::to_plate(&plate.id) aria-label=format!("Edit {}", plate.name)>"Edit"</a>
+                        <a class="button quiet" href=app.href(&Route::plate(&plate.id)) aria-label=format!("Edit {}", plate.name)>"Edit"</a>
                     </li>
                 </For>
             </ul>
-            <p class="actions"><a class="button" href="#/own">"My machine is not here: read its spec plate"</a></p>
+            <p class="actions"><a class="button" href=app.href(&Route::Own)>"My machine is not here: read its spec plate"</a></p>
         </section>
     }
 }
@@ -151,7 +153,7 @@ fn Recent() -> impl IntoView {
                     <ul class="list">
                         {newest.into_iter().map(|saved| view! {
                             <li>
-                                <a class="row" href=super::saved::address(&saved)>
+                                <a class="row" href=app.href(&super::saved::route(&saved))>
                                     <span class="name">{saved.name.clone()}</span>
                                     <span class="quiet">{saved.carrier.name.clone()}</span>
                                 </a>

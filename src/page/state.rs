@@ -3,6 +3,7 @@
 use super::load::{Loaded, Loading};
 use super::notice::Notice;
 use super::numbers::INTL;
+use super::place::{Part, Place};
 use super::route::Route;
 use super::storage;
 use crate::pairing::{Pairing, pair};
@@ -12,6 +13,7 @@ use crate::record::{Plate, Saved};
 use crate::table::{Carrier, Head};
 use crate::wording::Words;
 use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -45,12 +47,22 @@ impl Theme {
     }
 }
 
+/// Where an element stood when it was taken out of its page.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct KeptState {
+    route: String,
+    ticked: (String, Vec<String>),
+    units: String,
+}
+
 /// Solved pairings by machine and attachment.
 type Solved = HashMap<(String, String), Arc<Pairing>>;
 
 /// The app's shared signals.
 #[derive(Clone, Copy)]
 pub struct App {
+    /// Where it stands.
+    pub place: Place,
     /// The screen.
     pub route: RwSignal<Route>,
     /// The table, or what keeps it away.
@@ -63,10 +75,14 @@ pub struct App {
     pub saved: RwSignal<Vec<Saved>>,
     /// Machines of one's own, the one changed last first.
     pub own: RwSignal<Vec<Plate>>,
+    /// What could not be read and was put aside: key and text.
+    pub aside: RwSignal<Vec<(String, String)>>,
     /// What the person must be told.
     pub notices: RwSignal<Vec<Notice>>,
     /// Attachments ticked for comparison, with the machine they were ticked for.
     pub ticked: RwSignal<(String, Vec<String>)>,
+    /// Machines that came in a link: used as long as the page is open, and kept only when the person asks.
+    pub visiting: RwSignal<Vec<Plate>>,
     solved: StoredValue<Solved>,
     asked: StoredValue<u32>,
 }
@@ -78,20 +94,56 @@ pub fn app() -> App {
 
 impl App {
     /// The app as it starts, with what this browser has kept of the reader's ways.
-    pub fn new() -> Self {
+    pub fn new(place: Place) -> Self {
         let units = storage::preference("units").and_then(|name| UnitSystem::from_name(&name));
         let theme = storage::preference("theme").map_or(Theme::System, |name| Theme::from_name(&name));
         Self {
+            place,
             route: RwSignal::new(Route::Start),
             loading: RwSignal::new(Loading::Waiting),
             units: RwSignal::new(units.unwrap_or(UnitSystem::Metric)),
             theme: RwSignal::new(theme),
             saved: RwSignal::new(Vec::new()),
             own: RwSignal::new(Vec::new()),
+            aside: RwSignal::new(Vec::new()),
             notices: RwSignal::new(Vec::new()),
             ticked: RwSignal::new(Default::default()),
+            visiting: RwSignal::new(Vec::new()),
             solved: StoredValue::new(Solved::new()),
             asked: StoredValue::new(0),
+        }
+    }
+
+    /// The address of a screen.
+    pub fn href(&self, route: &Route) -> String {
+        self.place.address(&route.fragment())
+    }
+
+    /// Goes to a screen.
+    pub fn go(&self, route: Route) {
+        self.place.go(*self, route);
+    }
+
+    /// Whether a part is shown here.
+    pub fn shows(&self, part: Part) -> bool {
+        self.place.shows(part)
+    }
+
+    /// Where an element stands, to go on there when it comes back into a page.
+    pub fn state(&self) -> KeptState {
+        KeptState {
+            route: self.place.standing(self.route.get_untracked()).fragment(),
+            ticked: self.ticked.get_untracked(),
+            units: self.units.get_untracked().name().to_owned(),
+        }
+    }
+
+    /// Goes on where an element stood.
+    pub fn go_on(&self, kept: KeptState) {
+        self.route.set(Route::of_fragment(&kept.route));
+        self.ticked.set(kept.ticked);
+        if let Some(units) = UnitSystem::from_name(&kept.units) {
+            self.units.set(units);
         }
     }
 
@@ -103,15 +155,16 @@ impl App {
         })
     }
 
-    /// A machine of the table or of one's own.
+    /// A machine of one's own, or one that came in a link.
+    pub fn plate(&self, carrier: &str) -> Option<Plate> {
+        let among = |plates: &Vec<Plate>| plates.iter().find(|plate| plate.carrier_id() == carrier).cloned();
+        carrier.starts_with(OWN).then(|| self.own.with(among).or_else(|| self.visiting.with(among)))?
+    }
+
+    /// A machine of the table, of one's own, or from a link.
     pub fn carrier(&self, loaded: &Loaded, id: &str) -> Option<Carrier> {
-        if id.starts_with(OWN) {
-            let own = self.own.with(|own| own.iter().find(|plate| plate.carrier_id() == id).cloned());
-            if let Some(carrier) = own.and_then(|plate| plate.read().carrier) {
-                return Some(carrier);
-            }
-        }
-        loaded.table.carrier(id).cloned()
+        let own = self.plate(id).and_then(|plate| plate.read().carrier);
+        own.or_else(|| loaded.table.carrier(id).cloned())
     }
 
     /// Forgets what was solved, as a machine of one's own has changed.
@@ -132,9 +185,9 @@ impl App {
         self.asked.get_value()
     }
 
-    /// Whether no other table has been asked for since.
+    /// Whether no other table has been asked for since, and the app is still shown.
     pub fn is_newest(&self, asked: u32) -> bool {
-        self.asked.get_value() == asked
+        self.asked.try_get_value() == Some(asked)
     }
 
     /// One pairing, solved once for each table.

@@ -3,18 +3,23 @@
 //! One key for each saved thing, so that two tabs do not overwrite each other's list. What cannot be read is moved aside,
 //! never overwritten. gloo-storage's raw interface is used: the values are texts in an envelope of our own.
 
-use super::notice::{Notice, Offer, Undo, tell};
+use super::notice::{Notice, Offer, Topic, Undo, tell};
+use super::offline;
 use super::state::App;
-use crate::record::{KeptTable, Plate, RecordFault, Saved};
+use super::when;
+use crate::record::bundle::{self, Bundle};
+use crate::record::{self, KeptTable, Plate, RecordFault, Saved};
+use crate::record::{ASIDE_PREFIX as ASIDE, PREFERENCE_PREFIX as PREFERENCE, TABLE_KEY as TABLE};
 use gloo_storage::{LocalStorage, Storage};
 use leptos::ev;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
 
-const ASIDE: &str = "pairwright.aside.";
-const PREFERENCE: &str = "pairwright.preference.";
-const TABLE: &str = "pairwright.table";
+/// What every key begins with.
+const ANY: &str = "pairwright.";
 
 /// A thing that is kept under a key of its own and listed on a screen.
 pub trait Kept: Clone + Send + Sync + 'static {
@@ -39,7 +44,7 @@ pub trait Kept: Clone + Send + Sync + 'static {
 }
 
 impl Kept for Saved {
-    const PREFIX: &'static str = "pairwright.saved.";
+    const PREFIX: &'static str = record::SAVED_PREFIX;
     const WHAT: &'static str = "A saved comparison";
     fn id(&self) -> &str {
         &self.id
@@ -65,7 +70,7 @@ impl Kept for Saved {
 }
 
 impl Kept for Plate {
-    const PREFIX: &'static str = "pairwright.machine.";
+    const PREFIX: &'static str = record::MACHINE_PREFIX;
     const WHAT: &'static str = "A machine of your own";
     fn id(&self) -> &str {
         &self.id
@@ -107,10 +112,33 @@ pub fn keep_preference(name: &str, value: &str) {
     }
 }
 
-/// Reads what is saved and follows what other tabs save.
+thread_local! {
+    /// The apps in this page: several elements may stand in it, and the browser tells only other tabs what is kept.
+    static HERE: RefCell<Vec<(usize, App)>> = const { RefCell::new(Vec::new()) };
+}
+
+/// All apps in this page read a kind of kept things anew.
+fn refresh_all<T: Kept>() {
+    // Copied first: what is read may be told, and telling may ask for more.
+    for (_, app) in HERE.with_borrow(Clone::clone) {
+        if T::PREFIX == Plate::PREFIX {
+            app.forget_solved();
+        }
+        refresh::<T>(app);
+    }
+}
+
+/// Reads what is saved and follows what is saved elsewhere.
 pub fn follow(app: App) {
+    let number = HERE.with_borrow_mut(|here| {
+        let number = here.iter().map(|(number, _)| number + 1).max().unwrap_or(0);
+        here.push((number, app));
+        number
+    });
+    on_cleanup(move || HERE.with_borrow_mut(|here| here.retain(|(known, _)| *known != number)));
     refresh::<Saved>(app);
     refresh::<Plate>(app);
+    list_aside(app);
     let handle = window_event_listener(ev::storage, move |event: web_sys::StorageEvent| {
         let concerns = |prefix: &str| event.key().is_none_or(|key| key.starts_with(prefix));
         if concerns(Saved::PREFIX) {
@@ -120,6 +148,9 @@ pub fn follow(app: App) {
             app.forget_solved();
             refresh::<Plate>(app);
         }
+        if concerns(ASIDE) {
+            list_aside(app);
+        }
     });
     on_cleanup(move || handle.remove());
 }
@@ -127,60 +158,164 @@ pub fn follow(app: App) {
 /// Reads every kept thing of a kind, newest first.
 fn refresh<T: Kept>(app: App) {
     let Some(storage) = raw() else { return };
-    let keys: Vec<String> = (0..storage.length().unwrap_or(0))
-        .filter_map(|index| storage.key(index).ok().flatten())
-        .filter(|key| key.starts_with(T::PREFIX))
-        .collect();
-    let mut all: Vec<T> = Vec::new();
-    for key in keys {
-        let Some(text) = storage.get_item(&key).ok().flatten() else { continue };
+    let (mut all, mut newer, mut damaged): (Vec<T>, Vec<_>, Vec<_>) = Default::default();
+    for (key, text) in under(&storage, T::PREFIX) {
         match T::decode(&text) {
             Ok(kept) => all.push(kept),
             // Another tab may run a newer version: its things are left where they are.
-            Err(RecordFault::Newer { found }) => tell(
-                app,
-                Notice::fault(format!(
-                    "{} is of version {found}, newer than this app. Reload the page to get the newest app; it is kept as it is.",
-                    T::WHAT
-                ))
-                .offering(Offer::Download { name: format!("{key}.json"), text }),
-            ),
-            Err(RecordFault::Damaged | RecordFault::Foreign) => move_aside(app, &storage, &key, text, T::WHAT),
+            Err(RecordFault::Newer { found }) => newer.push((key, text, found)),
+            Err(_) => damaged.push((key, text)),
         }
     }
     all.sort_by(|a, b| b.newest().cmp(a.newest()).then_with(|| a.id().cmp(b.id())));
     T::list(app).set(all);
+    tell_newer(app, T::WHAT, newer);
+    if !damaged.is_empty() {
+        move_aside(app, &storage, &damaged, T::WHAT);
+    }
 }
 
-/// Moves a value that cannot be read to a key of its own and offers it as a file.
-fn move_aside(app: App, storage: &web_sys::Storage, key: &str, text: String, what: &str) {
-    let aside = (0..1000)
-        .map(|number| format!("{ASIDE}{key}.{number}"))
-        .find(|aside| storage.get_item(aside).ok().flatten().is_none());
-    let moved = aside.is_some_and(|aside| storage.set_item(&aside, &text).is_ok());
-    // Only what is safe elsewhere is taken away.
-    if moved {
-        let _ = storage.remove_item(key);
+/// Every value whose key begins so.
+fn under(storage: &web_sys::Storage, prefix: &str) -> Vec<(String, String)> {
+    let keys = (0..storage.length().unwrap_or(0)).filter_map(|index| storage.key(index).ok().flatten());
+    let keys: Vec<String> = keys.filter(|key| key.starts_with(prefix)).collect();
+    let value = |key: String| storage.get_item(&key).ok().flatten().map(|text| (key, text));
+    keys.into_iter().filter_map(value).collect()
+}
+
+fn tell_newer(app: App, what: &str, mut newer: Vec<(String, String, u32)>) {
+    let Some((key, text, found)) = newer.pop() else { return };
+    let more = match newer.len() {
+        0 => String::new(),
+        count => format!(" So are {count} more."),
+    };
+    let words = format!(
+        "{what} is of version {found}, newer than this app.{more} Reload the page to get the newest app; it is kept as it is."
+    );
+    let notice = Notice::fault(words).about(Topic::Newer);
+    tell(
+        app,
+        if newer.is_empty() { notice.offering(Offer::Download { name: format!("{key}.json"), text }) } else { notice },
+    );
+}
+
+/// Moves values that cannot be read to keys of their own, and says so once for all of them.
+fn move_aside(app: App, storage: &web_sys::Storage, damaged: &[(String, String)], what: &str) {
+    let mut moved_all = true;
+    for (key, text) in damaged {
+        let aside = (0..1000)
+            .map(|number| format!("{ASIDE}{key}.{number}"))
+            .find(|aside| storage.get_item(aside).ok().flatten().is_none());
+        // Only what is safe elsewhere is taken away.
+        if aside.is_some_and(|aside| storage.set_item(&aside, text).is_ok()) {
+            let _ = storage.remove_item(key);
+        } else {
+            moved_all = false;
+        }
     }
-    let words = format!("{what} is damaged and cannot be read. It is put aside, nothing is deleted.");
-    tell(app, Notice::fault(words).offering(Offer::Download { name: format!("{key}.json"), text }));
+    list_aside(app);
+    let (is, it) = if damaged.len() == 1 { ("is", "It is") } else { ("are", "They are") };
+    let what = match damaged.len() {
+        1 => what.to_owned(),
+        count => format!("{count} things that were kept here"),
+    };
+    let where_now = if moved_all { "put aside under Saved" } else { "left where it was, as there is no room" };
+    let words = format!("{what} {is} damaged and cannot be read. {it} {where_now}, nothing is deleted.");
+    let mut notice = Notice::fault(words).about(Topic::Aside);
+    if let [(key, text)] = damaged {
+        notice = notice.offering(Offer::Download { name: format!("{key}.json"), text: text.clone() });
+    }
+    tell(app, notice);
+}
+
+/// Reads what was put aside.
+fn list_aside(app: App) {
+    if let Some(storage) = raw() {
+        app.aside.set(under(&storage, ASIDE));
+    }
+}
+
+/// Deletes something that was put aside, as the person asks for it.
+pub fn delete_aside(app: App, key: &str) {
+    if let Some(storage) = raw().filter(|_| key.starts_with(ASIDE)) {
+        let _ = storage.remove_item(key);
+        list_aside(app);
+    }
+}
+
+/// A kept thing as it is at this moment, whatever tab has written it.
+pub fn newest<T: Kept>(id: &str) -> Option<T> {
+    let text = raw()?.get_item(&format!("{}{id}", T::PREFIX)).ok().flatten()?;
+    T::decode(&text).ok()
 }
 
 /// Keeps a thing; whether it worked.
 pub fn save<T: Kept>(app: App, thing: &T) -> bool {
     let text = thing.encode();
     let kept = raw().map(|storage| storage.set_item(&format!("{}{}", T::PREFIX, thing.id()), &text));
-    let why = match kept {
+    let (why, full) = match kept {
         Some(Ok(())) => {
-            refresh::<T>(app);
+            offline::persist_storage();
+            refresh_all::<T>();
             return true;
         }
-        Some(Err(_)) => "The browser's storage for this page is full: delete something under Saved, then save again.",
-        None => "The browser keeps nothing for this page: allow local storage for it, then save again.",
+        Some(Err(_)) => {
+            ("The browser's storage for this page is full: delete something under Saved, then save again.", true)
+        }
+        None => ("The browser keeps nothing for this page: allow local storage for it, then save again.", false),
     };
     let name = format!("{}.json", thing.name());
-    tell(app, Notice::fault(format!("Not saved. {why}")).offering(Offer::Download { name, text }));
+    let notice = Notice::fault(format!("Not saved. {why}")).offering(Offer::Download { name, text });
+    tell(app, if full { notice.offering(Offer::Everything) } else { notice });
+    app.place.to_top();
     false
+}
+
+/// Everything that is kept here, by key.
+fn everything() -> Vec<(String, String)> {
+    raw().map_or_else(Vec::new, |storage| under(&storage, ANY))
+}
+
+/// Gives the person everything that is kept here as one file.
+pub fn export() {
+    let now = when::now();
+    let day = now.get(..10).unwrap_or_default().to_owned();
+    download(&format!("pairwright-{day}.json"), &Bundle::gather(now, everything()).encode());
+}
+
+/// Brings back what an exported file holds, and tells what came of it. Nothing that is kept here is overwritten.
+pub fn import(app: App, name: &str, text: &str) {
+    let words = app.words();
+    let bundle = match Bundle::decode(text) {
+        Ok(bundle) => bundle,
+        Err(fault) => {
+            tell(app, Notice::fault(format!("{name}: {}", words.record_fault(&fault))).about(Topic::Import));
+            return;
+        }
+    };
+    let Some(storage) = raw() else {
+        let words = "The browser keeps nothing for this page: allow local storage for it, then import the file again.";
+        tell(app, Notice::fault(words.to_owned()).about(Topic::Import));
+        return;
+    };
+    let here: BTreeMap<String, String> = everything().into_iter().collect();
+    let steps = bundle::plan(&bundle, &here, &mut when::fresh_id);
+    let mut no_room = Vec::new();
+    let mut done = Vec::new();
+    for step in steps {
+        let kept = step.text().is_none_or(|text| storage.set_item(&step.key, text).is_ok());
+        if kept { done.push(step) } else { no_room.push(step.name) }
+    }
+    refresh_all::<Saved>();
+    refresh_all::<Plate>();
+    list_aside(app);
+    let mut told = words.imported(&done);
+    if !no_room.is_empty() {
+        let all = no_room.join(", ");
+        told = format!("{told} There was no room for: {all}. Delete something, then import the file again.");
+    }
+    let notice = if no_room.is_empty() { Notice::news(told) } else { Notice::fault(told) };
+    tell(app, notice.about(Topic::Import));
 }
 
 /// Deletes a kept thing and offers to take that back.
@@ -188,7 +323,7 @@ pub fn delete<T: Kept>(app: App, thing: &T) {
     if let Some(storage) = raw()
         && storage.remove_item(&format!("{}{}", T::PREFIX, thing.id())).is_ok()
     {
-        refresh::<T>(app);
+        refresh_all::<T>();
         let words = format!("“{}” is deleted.", thing.name());
         tell(app, Notice::news(words).offering(Offer::Undo(Box::new(thing.clone().undo()))));
     }
@@ -201,8 +336,8 @@ pub fn kept_table(app: App) -> Option<KeptTable> {
     match KeptTable::decode(&text) {
         Ok(kept) => Some(kept),
         Err(RecordFault::Newer { .. }) => None,
-        Err(RecordFault::Damaged | RecordFault::Foreign) => {
-            move_aside(app, &storage, TABLE, text, "The table that you loaded last");
+        Err(_) => {
+            move_aside(app, &storage, &[(TABLE.to_owned(), text)], "The table that you loaded last");
             None
         }
     }

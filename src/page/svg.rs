@@ -1,6 +1,6 @@
 //! Shapes of `drawing` as SVG.
 
-use crate::drawing::{self, Margin, Stroke};
+use crate::drawing::{self, Margin, Qr, Stroke};
 use crate::pairing::{Check, Verdict};
 use leptos::prelude::*;
 
@@ -11,6 +11,17 @@ pub fn Mark(verdict: Verdict) -> impl IntoView {
     view! {
         <svg class="mark" viewBox="0 0 32 24" width="32" height="24" aria-hidden="true">
             {paths.into_iter().map(|(path, stroke)| view! { <path d=path class=class_of(stroke)/> }).collect_view()}
+        </svg>
+    }
+}
+
+/// A code to be scanned: dark on light in every theme, as scanners need it.
+#[component]
+pub fn QrCode(code: Qr) -> impl IntoView {
+    view! {
+        <svg class="qr" viewBox=format!("0 0 {0} {0}", code.side) role="img" aria-label="The link as a code to be scanned">
+            <rect width=code.side height=code.side/>
+            <path d=code.path shape-rendering="crispEdges"/>
         </svg>
     }
 }

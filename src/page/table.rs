@@ -2,9 +2,9 @@
 
 use super::load::{self, Loading, Origin};
 use super::notice::{Notice, Topic, tell};
-use super::route;
+use super::route::Route;
 use super::state::{App, app};
-use super::{storage, when};
+use super::{offline, storage, when};
 use crate::quantity::Named;
 use crate::table::Problem;
 use leptos::prelude::*;
@@ -18,7 +18,7 @@ const SHOWN: usize = 50;
 #[component]
 pub fn TableScreen() -> impl IntoView {
     let app = app();
-    route::title("The table");
+    app.place.title("The table");
     view! {
         <h1 tabindex="-1">"The table"</h1>
         {move || match app.loading.get() {
@@ -64,6 +64,12 @@ pub fn TableScreen() -> impl IntoView {
         }}
         <LoadAnother app/>
         <OwnMachines/>
+        <p class="quiet">{move || offline::status().get().words()}</p>
+        <section aria-labelledby="elsewhere">
+            <h2 id="elsewhere">"In your own page"</h2>
+            <p class="quiet">"A dealer's page can show what fits, with a table of its own."</p>
+            <p><a class="button" href=app.href(&Route::Snippet)>"Put it into your own page"</a></p>
+        </section>
     }
 }
 
@@ -96,10 +102,10 @@ fn OwnMachines() -> impl IntoView {
             <p class="quiet">"They stay, whatever table is in use."</p>
             <ul class="list">
                 <For each=move || app.own.get() key=|plate| plate.clone().encode() let:plate>
-                    <li><a class="row" href=route::to_plate(&plate.id)><span class="name">{plate.name.clone()}</span></a></li>
+                    <li><a class="row" href=app.href(&Route::plate(&plate.id))><span class="name">{plate.name.clone()}</span></a></li>
                 </For>
             </ul>
-            <p><a class="button" href="#/own">"Describe a machine of your own"</a></p>
+            <p><a class="button" href=app.href(&Route::Own)>"Describe a machine of your own"</a></p>
         </section>
     }
 }

@@ -1,0 +1,83 @@
+// The element <pairwright-fit>: the app in somebody else's page. That page's address, title, content and styles stay as they
+// are; what stands within the element is shown until the app is ready, and for good where it cannot be.
+import { folder, load, style } from './pairwright.js';
+
+const NAME = 'pairwright-fit';
+const ATTRIBUTES = ['table', 'units', 'carrier', 'head', 'show', 'enquiry', 'links', 'app'];
+
+// A length of our own, so that the sizes of the text do not follow the size that a page gives its root.
+try {
+  CSS.registerProperty({ name: '--pairwright-rem', syntax: '<length>', inherits: true, initialValue: '16px' });
+} catch {
+  // Registered before.
+}
+
+class PairwrightFit extends HTMLElement {
+  static observedAttributes = ATTRIBUTES;
+
+  #slot = document.createElement('slot');
+  #frame = document.createElement('div');
+  // The app in it; where it stood when it was taken out; the newest going in or out.
+  #app = null;
+  #kept = undefined;
+  #turn = 0;
+
+  constructor() {
+    super();
+    this.#frame.className = 'frame';
+    this.#frame.hidden = true;
+    this.attachShadow({ mode: 'open' }).append(this.#slot, this.#frame);
+  }
+
+  connectedCallback() {
+    const turn = ++this.#turn;
+    // Moved within the page: the app never left.
+    if (!this.#app) this.#start(turn);
+  }
+
+  disconnectedCallback() {
+    const turn = ++this.#turn;
+    // A moved element is back before this runs.
+    setTimeout(() => {
+      if (turn === this.#turn) this.#stop();
+    });
+  }
+
+  attributeChangedCallback(name, before, value) {
+    if (before !== value) this.#app?.set(name, value ?? undefined);
+  }
+
+  async #start(turn) {
+    try {
+      const [app, sheet] = await Promise.all([load(), style()]);
+      if (turn !== this.#turn || this.#app) return;
+      this.shadowRoot.adoptedStyleSheets = [sheet];
+      const attributes = ATTRIBUTES.flatMap((name) => [name, this.getAttribute(name) ?? undefined]);
+      this.#app = app.mountElement(this, this.#frame, folder, attributes, this.#kept, (there) => this.#show(there));
+    } catch (fault) {
+      console.error(`${NAME} could not start:`, fault);
+    }
+  }
+
+  // What stands within the element is better than a fault; where nothing stands the fault is told.
+  #show(there) {
+    const empty = !this.textContent.trim() && !this.childElementCount;
+    if (!there && !this.#frame.hidden) return;
+    if (!there && !empty) return;
+    this.#slot.hidden = true;
+    this.#frame.hidden = false;
+  }
+
+  #stop() {
+    if (!this.#app) return;
+    this.#kept = this.#app.state();
+    this.#app.free();
+    this.#app = null;
+    this.#frame.replaceChildren();
+    this.#frame.hidden = true;
+    this.#slot.hidden = false;
+  }
+}
+
+// The script may stand in a page twice, or come from two folders: the first one counts.
+if (!customElements.get(NAME)) customElements.define(NAME, PairwrightFit);

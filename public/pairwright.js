@@ -1,0 +1,58 @@
+// The app for other pages, under a name that stays: loads it once, and offers what it can compute to a page's own script.
+// Where the built files are is written in after each build.
+const files = { app: '{{app}}', wasm: '{{wasm}}', style: '{{style}}' };
+
+/** The version of this build. */
+export const version = '{{version}}';
+
+/** The folder from which everything is loaded. */
+export const folder = new URL('./', import.meta.url).href;
+
+const at = (file) => new URL(file, folder).href;
+// A failure is not kept: the next one who asks tries again.
+const once = (load) => {
+  let going;
+  return () => (going ??= load().catch((fault) => {
+    going = undefined;
+    throw fault;
+  }));
+};
+
+/** The app, started once for all of a page. */
+export const load = once(async () => {
+  if (typeof WebAssembly !== 'object') throw new Error('This browser has no WebAssembly.');
+  const app = await import(at(files.app));
+  await app.default({ module_or_path: at(files.wasm) });
+  return app;
+});
+
+/** The app's style as a sheet that shadow roots share. */
+export const style = once(async () => {
+  const answer = await fetch(at(files.style));
+  if (!answer.ok) throw new Error(`${at(files.style)} answers with status ${answer.status}.`);
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(await answer.text());
+  return sheet;
+});
+
+const text = (thing) => (typeof thing === 'string' ? thing : JSON.stringify(thing));
+
+function result(json) {
+  const answer = JSON.parse(json);
+  if (answer.error === undefined) return answer;
+  throw Object.assign(new Error(answer.error), { detail: answer });
+}
+
+/**
+ * Pairs a machine and an attachment of a table. The table is its text or the object of its JSON; the machine is an id of
+ * the table, or an object as it would stand there. Gives the pairing as plain data; throws an Error that says what is
+ * wrong, its `detail` with all problems.
+ */
+export async function pair(table, carrier, head) {
+  return result((await load()).pairJson(text(table), text(carrier), String(head)));
+}
+
+/** Reads a table and gives what is wrong with it as plain data. */
+export async function checkTable(table) {
+  return JSON.parse((await load()).checkTableJson(text(table)));
+}

@@ -1,0 +1,123 @@
+//! A pairing as a mail or a message to a dealer. Nothing is sent from here: the person's own mail program does that.
+
+use super::load::Loaded;
+use super::place::Part;
+use super::state::{app, label};
+use super::{hand, share, storage};
+use crate::pairing::Pairing;
+use crate::wording::Enquiry;
+use leptos::prelude::*;
+use serde_json::json;
+use std::sync::Arc;
+
+/// The name under which the dealer's address is kept.
+const PREFERENCE: &str = "enquiry";
+/// What an element's attribute says when the page around it takes the enquiry itself.
+const PAGE: &str = "page";
+
+/// Asks the dealer.
+#[component]
+pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    if !app.shows(Part::Enquiry) {
+        return ().into_any();
+    }
+    let set = move || app.place.settings.with(|settings| settings.enquiry.clone());
+    let typed = RwSignal::new(storage::preference(PREFERENCE).unwrap_or_default());
+    let to = move || set().unwrap_or_else(|| typed.get().trim().to_owned());
+    let pairing = StoredValue::new(pairing);
+    let of_sheet = StoredValue::new(loaded);
+    // The figures of a machine of one's own are what the dealer needs, and the person sees them in the link that is sent.
+    let enquiry = move || {
+        let pairings = [pairing.get_value()];
+        let link = of_sheet.with_value(|loaded| share::link(app, loaded, &pairings, true));
+        let link = link.and_then(|link| link.address(&app.place.whole_app()).ok());
+        let enquiry =
+            of_sheet.with_value(|loaded| app.words().enquiry_from(&loaded.table, &pairings[0], link.as_deref()));
+        (enquiry, link)
+    };
+    // The page around an element may take the enquiry itself.
+    let left_to_us = move || {
+        let (enquiry, link) = enquiry();
+        let pairing = pairing.get_value();
+        let name = |maker: Option<&String>, model: &str| label(maker, model);
+        let detail = json!({
+            "to": to(), "subject": enquiry.subject, "body": enquiry.body, "link": link,
+            "carrier": { "id": pairing.carrier.id.as_str(), "name": name(pairing.carrier.maker.as_ref(), &pairing.carrier.model) },
+            "head": { "id": pairing.head.id.as_str(), "name": name(pairing.head.maker.as_ref(), &pairing.head.model) },
+        });
+        app.place.emit("enquiry", &detail.to_string())
+    };
+    let ways = move || {
+        if set().as_deref() == Some(PAGE) {
+            return view! { <button type="button" class="strong" on:click=move |_| { left_to_us(); }>"Send this enquiry"</button> }
+                .into_any();
+        }
+        let address = enquiry().0.mailto(&to());
+        view! {
+            {address.map(|address| view! {
+                <a class="button strong" href=address on:click=move |event| if !left_to_us() { event.prevent_default() }>
+                    "Write it as a mail"
+                </a>
+            })}
+            {hand::can_share().then(|| view! {
+                <button type="button" on:click=move |_| {
+                    if left_to_us() {
+                        let (enquiry, _) = enquiry();
+                        hand::share(app, &enquiry.subject, Some(&enquiry.message()), None);
+                    }
+                }>"Share the text …"</button>
+            })}
+            <button type="button" on:click=move |_| {
+                if left_to_us() {
+                    hand::copy(app, enquiry().0.message(), "The text is copied.");
+                }
+            }>"Copy the text"</button>
+        }
+        .into_any()
+    };
+    let open = RwSignal::new(false);
+    view! {
+        <details class="more send" part="enquiry" on:toggle=move |event| open.set(hand::is_open(&event))>
+            <summary>"Ask your dealer for it"</summary>
+            {move || open.get().then(|| view! {
+                {app.place.is_page().then(|| view! { <Address typed enquiry=Signal::derive(move || enquiry().0)/> })}
+                <Letter enquiry=Signal::derive(move || enquiry().0)/>
+                <p class="actions">{ways}</p>
+                <p class="quiet">"Nothing is sent from here: your own program does that, when you say so there."</p>
+            })}
+        </details>
+    }
+    .into_any()
+}
+
+/// The dealer's address, kept for the next time.
+#[component]
+fn Address(typed: RwSignal<String>, enquiry: Signal<Enquiry>) -> impl IntoView {
+    let write = move |event: leptos::ev::Event| {
+        typed.set(event_target_value(&event));
+        storage::keep_preference(PREFERENCE, &typed.get_untracked());
+    };
+    let odd = move || {
+        let to = typed.get().trim().to_owned();
+        !to.is_empty() && enquiry.with(|enquiry| enquiry.mailto(&to).is_none())
+    };
+    view! {
+        <p class="field">
+            <label for="dealer">"Your dealer's mail address"</label>
+            <input id="dealer" type="email" autocomplete="off" placeholder="name@example.com" prop:value=typed
+                aria-invalid=move || odd().to_string() on:input=write/>
+        </p>
+        {move || odd().then(|| view! { <p>"This is no mail address: it is written name@place."</p> })}
+        {move || typed.with(|to| to.trim().is_empty()).then(|| view! { <p class="quiet">"Without an address the text can be copied."</p> })}
+    }
+}
+
+/// What is sent, to be read before.
+#[component]
+fn Letter(enquiry: Signal<Enquiry>) -> impl IntoView {
+    view! {
+        <p class="name">{move || enquiry.get().subject}</p>
+        <p class="note letter">{move || enquiry.get().body}</p>
+    }
+}

@@ -1,0 +1,78 @@
+//! Handing texts to the device: its clipboard, its own ways of sharing, its mail program. Only ever at a person's click.
+
+use super::notice::{Notice, tell};
+use super::state::App;
+use js_sys::{Function, Object, Promise, Reflect};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use leptos::wasm_bindgen::{JsCast, JsValue};
+use leptos::web_sys;
+use wasm_bindgen_futures::JsFuture;
+
+/// Puts a text into the clipboard and says so.
+pub fn copy(app: App, text: String, done: &'static str) {
+    spawn_local(async move {
+        let clipboard = Reflect::get(&window().navigator(), &"clipboard".into()).ok().filter(JsValue::is_object);
+        let copied = match clipboard.map(JsCast::unchecked_into::<web_sys::Clipboard>) {
+            Some(clipboard) => JsFuture::from(clipboard.write_text(&text)).await.is_ok(),
+            // A page that is not served securely has none.
+            None => false,
+        };
+        if app.notices.is_disposed() {
+            return;
+        }
+        let notice = if copied {
+            Notice::news(done.to_owned())
+        } else {
+            Notice::fault("The browser does not let the page copy. Mark the text and copy it yourself.".to_owned())
+        };
+        tell(app, notice);
+    });
+}
+
+/// The device's own way of sharing, when it has one.
+fn sharing() -> Option<Function> {
+    Reflect::get(&window().navigator(), &"share".into()).ok()?.dyn_into().ok()
+}
+
+/// Whether the device has its own way of sharing.
+pub fn can_share() -> bool {
+    sharing().is_some()
+}
+
+/// Opens the device's own way of sharing.
+pub fn share(app: App, title: &str, text: Option<&str>, address: Option<&str>) {
+    let Some(share) = sharing() else { return };
+    let what = Object::new();
+    for (name, value) in [("title", Some(title)), ("text", text), ("url", address)] {
+        if let Some(value) = value {
+            // Setting a property of a fresh object cannot fail.
+            let _ = Reflect::set(&what, &name.into(), &value.into());
+        }
+    }
+    let Ok(asked) = share.call1(&window().navigator(), &what) else { return };
+    spawn_local(async move {
+        let outcome = JsFuture::from(asked.unchecked_into::<Promise>()).await;
+        // Closing the sheet without choosing is no fault.
+        let closed = |fault: &JsValue| {
+            Reflect::get(fault, &"name".into()).is_ok_and(|name| name.as_string().as_deref() == Some("AbortError"))
+        };
+        if outcome.is_err_and(|fault| !closed(&fault)) && !app.notices.is_disposed() {
+            tell(app, Notice::fault("This device could not share it. Copy it instead.".to_owned()));
+        }
+    });
+}
+
+/// Marks all of a field, so that it can be copied at once.
+pub fn select_all(event: &web_sys::FocusEvent) {
+    let field = event.current_target().and_then(|field| field.dyn_into::<web_sys::HtmlInputElement>().ok());
+    if let Some(field) = field {
+        field.select();
+    }
+}
+
+/// Whether a part that unfolds is open, by the event of its turning.
+pub fn is_open(event: &web_sys::Event) -> bool {
+    let part = event.current_target().and_then(|part| part.dyn_into::<web_sys::Element>().ok());
+    part.is_some_and(|part| part.has_attribute("open"))
+}

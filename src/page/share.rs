@@ -1,0 +1,201 @@
+//! A link to a pairing or a comparison: to send, and what is shown when one is opened. What stands in it is `record::link`'s.
+
+use super::load::{self, Loaded, Origin};
+use super::notice::{Notice, tell};
+use super::place::Part;
+use super::route::Route;
+use super::state::{App, app, label};
+use super::svg::QrCode;
+use super::{compare, hand, sheet, storage, when};
+use crate::pairing::Pairing;
+use crate::record::link::{Link, LinkHead, LinkMachine, LinkTable, TableNow};
+use crate::record::{Difference, Plate};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The link to pairings on one machine; with the figures of a machine of one's own only when asked.
+pub fn link(app: App, loaded: &Loaded, pairings: &[Arc<Pairing>], with_figures: bool) -> Option<Link> {
+    let address = match &loaded.origin {
+        Origin::Address(address) => Some(address.as_str()),
+        Origin::Beside | Origin::File(_) => None,
+    };
+    let table = LinkTable::of(&loaded.table, &loaded.mark, address);
+    let own = pairings.first().and_then(|first| app.plate(first.carrier.id.as_str()));
+    let pairings: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+    let link = Link::of_pairings(table, own.as_ref(), &pairings)?;
+    Some(if with_figures { link } else { link.without_own_figures() })
+}
+
+/// Send it: as a link, by the device's own ways, or as a code to be scanned.
+#[component]
+pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
+    let app = app();
+    if !app.shows(Part::Share) {
+        return ().into_any();
+    }
+    let own = pairings.first().is_some_and(|pairing| app.plate(pairing.carrier.id.as_str()).is_some());
+    let (with_figures, open) = (RwSignal::new(false), RwSignal::new(false));
+    let title = pairings.first().map(|first| label(first.carrier.maker.as_ref(), &first.carrier.model));
+    let title = StoredValue::new(title.unwrap_or_default());
+    // An address may be meant for its reader alone: it is shown before it is sent.
+    let from = match &loaded.origin {
+        Origin::Address(address) => Some(address.clone()),
+        Origin::Beside | Origin::File(_) => None,
+    };
+    let whole_app = app.place.whole_app();
+    let address =
+        Memo::new(move |_| link(app, &loaded, &pairings, with_figures.get()).map(|link| link.address(&whole_app)));
+    let inside = move || {
+        let address = match address.get()? {
+            Ok(address) => address,
+            Err(fault) => return Some(view! { <p>{app.words().link_fault(&fault)}</p> }.into_any()),
+        };
+        let (copied, shared) = (address.clone(), address.clone());
+        let code = crate::drawing::qr(&address);
+        Some(view! {
+            <p class="field">
+                <label for="link">"Link"</label>
+                <input id="link" type="text" readonly prop:value=address
+                    on:focus=move |event| hand::select_all(&event)/>
+            </p>
+            <p class="actions">
+                <button type="button" on:click=move |_| hand::copy(app, copied.clone(), "The link is copied.")>"Copy the link"</button>
+                {hand::can_share().then(|| view! {
+                    <button type="button" on:click=move |_| hand::share(app, &title.get_value(), None, Some(&shared))>"Share …"</button>
+                })}
+            </p>
+            {match code {
+                Some(code) => view! { <p class="code-to-scan"><QrCode code/></p> }.into_any(),
+                None => view! { <p class="quiet">"It is too long for a code that scans well."</p> }.into_any(),
+            }}
+        }
+        .into_any())
+    };
+    view! {
+        <details class="more send" part="send" on:toggle=move |event| open.set(hand::is_open(&event))>
+            <summary>"Send it as a link"</summary>
+            <p class="quiet">"All of it stands in the link: nothing is sent or kept anywhere else."</p>
+            {from.map(|address| view! { <p class="quiet">"It says where the table is from: "{address}</p> })}
+            {own.then(|| view! {
+                <p><label class="check-line">
+                    <input type="checkbox" prop:checked=with_figures on:change=move |event| with_figures.set(event_target_checked(&event))/>
+                    " With the figures of this machine. Without them its reader sees what can be said of its class alone."
+                </label></p>
+            })}
+            {move || open.get().then(inside)}
+        </details>
+    }
+    .into_any()
+}
+
+/// What somebody sent.
+#[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
+pub fn Opened(path: String) -> impl IntoView {
+    let app = app();
+    let link = match Link::decode(&path) {
+        Ok(link) => link,
+        Err(fault) => {
+            app.place.title("A link");
+            return view! {
+                <h1 tabindex="-1">"This link cannot be opened"</h1>
+                <p>{app.words().link_fault(&fault)}</p>
+                <p><a class="button" href=app.href(&Route::Start)>"Choose a machine"</a></p>
+            }
+            .into_any();
+        }
+    };
+    let carrier = match &link.machine {
+        LinkMachine::OfTable(id) => id.to_string(),
+        LinkMachine::Own(plate) => {
+            // Used as long as the page is open, beside what is kept here.
+            app.visiting.update(|visiting| {
+                visiting.retain(|known| known.id != plate.id);
+                visiting.push(plate.clone());
+            });
+            plate.carrier_id()
+        }
+    };
+    let heads: Vec<String> = link.heads.iter().map(|head| head.id.to_string()).collect();
+    let screen = {
+        let carrier = carrier.clone();
+        move || match heads.as_slice() {
+            [head] => view! { <sheet::Sheet carrier=carrier.clone() head=head.clone()/> }.into_any(),
+            _ => view! { <compare::Compare carrier=carrier.clone() heads=heads.clone()/> }.into_any(),
+        }
+    };
+    let table = link.table.clone();
+    let link = StoredValue::new(link);
+    let standing = move || {
+        let loaded = app.table()?;
+        let words = app.words();
+        let same = table.now(&loaded.table, &loaded.mark) == TableNow::Same;
+        let changed = link.with_value(|link| changed_since(app, &loaded, &carrier, link));
+        let elsewhere =
+            table.address.clone().filter(|address| !same && loaded.origin != Origin::Address(address.clone()));
+        Some(view! {
+            <p>{words.link_table(&table, table.now(&loaded.table, &loaded.mark))}</p>
+            {(!changed.is_empty()).then(|| view! { <ul>{changed.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}</ul> })}
+            {elsewhere.map(|address| {
+                let shown = address.clone();
+                view! {
+                    <p class="actions"><button type="button" on:click=move |_| load::from_address(app, address.clone(), || {})>
+                        "Load its table, in place of the one in use: "{shown}
+                    </button></p>
+                }
+            })}
+        })
+    };
+    view! {
+        <div class="missing sent">
+            <p class="name">"From a link. Nothing of yours is changed by it."</p>
+            {standing}
+            {move || link.with_value(|link| app.words().link_machine(link)).map(|text| view! { <p>{text}</p> })}
+            {link.with_value(|link| match &link.machine {
+                LinkMachine::Own(plate) => Some(view! { <KeepMachine plate=plate.clone()/> }),
+                LinkMachine::OfTable(_) => None,
+            })}
+        </div>
+        {screen}
+    }
+    .into_any()
+}
+
+/// How the verdicts come out otherwise here than where the link was made.
+fn changed_since(app: App, loaded: &Loaded, carrier: &str, link: &Link) -> Vec<String> {
+    let Some(machine) = app.carrier(loaded, carrier) else { return Vec::new() };
+    let otherwise = |head: &LinkHead| {
+        let attachment = loaded.table.head(head.id.as_str())?;
+        let (then, now) = (head.verdict?, app.pairing(loaded, &machine, attachment).verdict);
+        let name = label(attachment.maker.as_ref(), &attachment.model);
+        // Nothing can be solved of a machine that came without its figures: then what the sender saw is all there is.
+        if !link.own().is_none_or(|(_, solvable)| solvable) {
+            return Some(format!("{name}: {}", app.words().verdict(then)));
+        }
+        (then != now).then(|| format!("{name}: {}", app.words().difference(&Difference::Verdict { then, now })))
+    };
+    link.heads.iter().filter_map(otherwise).collect()
+}
+
+/// Keeps a machine that came in a link, beside those that are there.
+#[component]
+fn KeepMachine(plate: Plate) -> impl IntoView {
+    let app = app();
+    let name = plate.name.clone();
+    let same = {
+        let plate = plate.clone();
+        move || app.own.with(|own| own.iter().find(|known| known.says_the_same(&plate)).cloned())
+    };
+    let keep = move |_| {
+        let kept = Plate { id: when::fresh_id(), changed: when::now(), ..plate.clone() };
+        if storage::save(app, &kept) {
+            tell(app, Notice::news(format!("“{}” is kept with your own machines.", kept.name)));
+        }
+    };
+    view! {
+        <p class="actions">{move || match same() {
+            Some(known) => view! { <a class="button" href=app.href(&Route::plate(&known.id))>"You keep this machine: open its spec plate"</a> }.into_any(),
+            None => view! { <button type="button" on:click=keep.clone()>"Keep “"{name.clone()}"” with your own machines"</button> }.into_any(),
+        }}</p>
+    }
+}
