@@ -1,0 +1,3 @@
+await navigator.serviceWorker.register('worker.js');
+await navigator.serviceWorker.ready;
+document.documentElement.dataset.worker = 'ready';

@@ -1,0 +1,74 @@
+import { expect, test } from '../../helpers';
+
+test('moved within the page it goes on as if nothing had been', async ({ page }) => {
+  await page.goto('/hosts/removed/');
+  const element = page.locator('pairwright-fit');
+  await element.getByRole('checkbox', { name: /Thistlecut R60/ }).check();
+  await page.evaluate(() => {
+    const element = document.querySelector('pairwright-fit')!;
+    (window as any).row = element.shadowRoot!.querySelector('.fits li');
+    document.querySelector('#there')!.append(element);
+  });
+  await expect(page.locator('#there').getByRole('checkbox', { name: /Thistlecut R60/ })).toBeChecked();
+  // The very same nodes: nothing was put up anew.
+  const same = await page.evaluate(async () => {
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    return document.querySelector('pairwright-fit')!.shadowRoot!.contains((window as any).row);
+  });
+  expect(same).toBe(true);
+});
+
+test('taken out and put back it stands where it stood', async ({ page }) => {
+  await page.goto('/hosts/removed/');
+  const element = page.locator('pairwright-fit');
+  await element.getByRole('checkbox', { name: /Wrackline F80/ }).check();
+  await element.getByRole('button', { name: /^Units/ }).click();
+  await element.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await expect(element.locator('.sentence')).toBeVisible();
+  await page.evaluate(async () => {
+    (window as any).taken = document.querySelector('pairwright-fit');
+    (window as any).taken.remove();
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  });
+  const frame = await page.evaluate(() => (window as any).taken.shadowRoot.querySelector('.frame').childElementCount);
+  expect(frame).toBe(0);
+  await page.evaluate(() => document.querySelector('#there')!.append((window as any).taken));
+  await expect(element.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('button', { name: /gpm/ })).toBeVisible();
+  await element.getByRole('link', { name: 'All attachments for this machine' }).click();
+  await expect(element.getByRole('checkbox', { name: /Wrackline F80/ })).toBeChecked();
+});
+
+test('taken out for good nothing of it is left', async ({ page }) => {
+  await page.goto('/hosts/removed/');
+  const first = page.locator('pairwright-fit');
+  await expect(first.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  const session = await page.context().newCDPSession(page);
+  const counted = async () => {
+    for (let again = 0; again < 3; again += 1) await session.send('HeapProfiler.collectGarbage');
+    const { documents, nodes, jsEventListeners } = await session.send('Memory.getDOMCounters') as any;
+    return { documents, nodes, jsEventListeners };
+  };
+  const round = async () => {
+    await page.evaluate(async () => {
+      const made = document.createElement('pairwright-fit');
+      made.setAttribute('carrier', 'quern-q27');
+      ((window as any).gone ??= []).push(new WeakRef(made));
+      document.querySelector('#there')!.append(made);
+      while (!made.shadowRoot!.querySelector('.fits li')) await new Promise((resolve) => setTimeout(resolve, 20));
+      made.remove();
+      await new Promise((resolve) => setTimeout(resolve, 100));
+    });
+  };
+  await round();
+  const before = await counted();
+  for (let times = 0; times < 5; times += 1) await round();
+  const after = await counted();
+  expect(after.nodes - before.nodes).toBeLessThan(50);
+  expect(after.jsEventListeners - before.jsEventListeners).toBeLessThan(10);
+  const left = await page.evaluate(() => (window as any).gone.filter((one: WeakRef<Element>) => one.deref()).length);
+  // The last one may still stand in some register of the browser.
+  expect(left).toBeLessThanOrEqual(1);
+  await first.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await expect(first.locator('.sentence')).toBeVisible();
+});

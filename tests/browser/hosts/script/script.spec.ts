@@ -1,0 +1,44 @@
+import { expect, test } from '../../helpers';
+
+test("a dealer's own script gets pairings as plain data", async ({ page }) => {
+  await page.goto('/hosts/script/');
+  await expect(page.locator('#out')).toHaveText(/^[a-z-]+$/);
+  const [text, object] = await page.evaluate(async () => {
+    const { pair } = (window as any).ask;
+    const table = await (await fetch('/table/demo.json')).text();
+    return [await pair(table, 'quern-q27', 'thistlecut-r60'), await pair(JSON.parse(table), 'quern-q27', 'thistlecut-r60')];
+  });
+  expect(object).toEqual(text);
+  expect(text.checks.length).toBeGreaterThan(10);
+});
+
+test('what is asked wrongly is refused with what would mend it', async ({ page }) => {
+  await page.goto('/hosts/script/');
+  await expect(page.locator('#out')).not.toBeEmpty();
+  const faults = await page.evaluate(async () => {
+    const { pair } = (window as any).ask;
+    const table = await (await fetch('/table/demo.json')).text();
+    const fault = async (...asked: unknown[]) => pair(...asked).then(() => 'none', (why: Error) => why.message);
+    return [await fault(table, 'quern-q28', 'thistlecut-r60'), await fault('{', 'quern-q27', 'thistlecut-r60')];
+  });
+  expect(faults[0]).toContain('quern-q27');
+  expect(faults[1]).toContain('table');
+});
+
+test('a table is checked, and a machine that is not in the table is paired', async ({ page }) => {
+  await page.goto('/hosts/script/');
+  await expect(page.locator('#out')).not.toBeEmpty();
+  const { sound, wrong, own } = await page.evaluate(async () => {
+    const { checkTable, pair } = (window as any).ask;
+    const table = await (await fetch('/table/demo.json')).json();
+    const machine = { ...table.carriers.find((one: any) => one.id === 'quern-q27'), id: 'theirs', model: 'Theirs' };
+    return {
+      sound: await checkTable(table),
+      wrong: await checkTable({ ...table, carriers: [{ id: 'm', model: 'M', class: 'mini-excavator', operating_mass: '3' }] }),
+      own: await pair(table, machine, 'thistlecut-r60'),
+    };
+  });
+  expect(sound.problems).toEqual([]);
+  expect(JSON.stringify(wrong.problems)).toContain('/carriers/0/operating_mass');
+  expect(own.carrier.id).toBe('theirs');
+});

@@ -1,0 +1,47 @@
+import { expect, test } from '../../helpers';
+
+async function held(page) {
+  let release = () => {};
+  const wait = new Promise<void>((resolve) => { release = resolve; });
+  await page.route('**/*.wasm', async (route) => { await wait; await route.continue(); });
+  return () => release();
+}
+
+test('what stands within the element is shown until it is ready', async ({ page }) => {
+  const release = await held(page);
+  await page.goto('/hosts/slow-network/');
+  await expect(page.locator('#meanwhile')).toBeVisible();
+  // Set while it loads: it counts.
+  await page.evaluate(() => document.querySelector('pairwright-fit')!.setAttribute('head', 'thistlecut-r60'));
+  await page.waitForTimeout(300);
+  await expect(page.locator('#meanwhile')).toBeVisible();
+  release();
+  await expect(page.locator('pairwright-fit').getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
+  await expect(page.locator('#meanwhile')).toBeHidden();
+});
+
+test('taken out while it loads it does not start', async ({ page }) => {
+  const release = await held(page);
+  await page.goto('/hosts/slow-network/');
+  await page.evaluate(() => {
+    (window as any).taken = document.querySelector('pairwright-fit');
+    (window as any).taken.remove();
+  });
+  await page.waitForTimeout(100);
+  const loaded = page.waitForResponse('**/*.wasm');
+  release();
+  await (await loaded).finished();
+  await page.waitForTimeout(500);
+  expect(await page.evaluate(() => (window as any).taken.shadowRoot.querySelector('.frame').childElementCount)).toBe(0);
+  await page.evaluate(() => document.body.append((window as any).taken));
+  await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+});
+
+test('a table that does not come leaves what stands within the element', async ({ page }) => {
+  await page.route('**/table/demo.json', (route) => route.fulfill({ status: 404, body: 'nothing here' }));
+  const asked = page.waitForResponse('**/table/demo.json');
+  await page.goto('/hosts/slow-network/');
+  await asked;
+  await page.waitForTimeout(300);
+  await expect(page.locator('#meanwhile')).toBeVisible();
+});

@@ -1,0 +1,31 @@
+import { expect, test } from '../../helpers';
+
+// The server sends the policy that the README asks for, as a header. A violation is an error in the console, which fails a test.
+test('the element obeys a strict content policy', async ({ page }) => {
+  const answer = await page.goto('/hosts/strict-policy/');
+  expect(answer!.headers()['content-security-policy']).toBe(
+    "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'",
+  );
+  await page.evaluate(() => {
+    (window as any).violations = [];
+    document.addEventListener('securitypolicyviolation', (event) => (window as any).violations.push(event.violatedDirective));
+  });
+  const element = page.locator('pairwright-fit');
+  await element.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await expect(element.locator('.sentence')).toBeVisible();
+  // Styled, not bare.
+  const border = await element.locator('.sentence').evaluate((sentence) => getComputedStyle(sentence).borderTopStyle);
+  expect(border).toBe('solid');
+  await element.getByText('Send it as a link').click();
+  await expect(element.locator('.qr')).toBeVisible();
+  await element.getByRole('link', { name: 'Saved' }).click();
+  await expect(element.getByRole('heading', { level: 1, name: 'Saved comparisons' })).toBeVisible();
+  expect(await page.evaluate(() => (window as any).violations)).toEqual([]);
+});
+
+test('the page of the app obeys it too', async ({ page }) => {
+  await page.goto('/strict/#/machine/quern-q27/thistlecut-r60');
+  await expect(page.locator('.sentence')).toBeVisible();
+  await page.goto('/strict/#/compare/quern-q27/thistlecut-r60,wrackline-f80');
+  await expect(page.locator('thead th')).toHaveCount(2);
+});
