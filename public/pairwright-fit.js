@@ -44,7 +44,10 @@ class PairwrightFit extends HTMLElement {
   }
 
   attributeChangedCallback(name, before, value) {
-    if (before !== value) this.#app?.set(name, value ?? undefined);
+    if (before === value) return;
+    this.#app?.set(name, value ?? undefined);
+    // Told another thing while it was out of the page, it does not go on where it stood.
+    if (!this.#app && ['carrier', 'head', 'units'].includes(name)) this.#kept = undefined;
   }
 
   async #start(turn) {

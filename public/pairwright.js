@@ -35,7 +35,7 @@ export const style = once(async () => {
   return sheet;
 });
 
-const text = (thing) => (typeof thing === 'string' ? thing : JSON.stringify(thing));
+const text = (thing) => (typeof thing === 'string' ? thing : (JSON.stringify(thing) ?? 'null'));
 
 function result(json) {
   const answer = JSON.parse(json);

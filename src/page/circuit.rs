@@ -175,7 +175,11 @@ pub fn Thermometer(
                 }/>
                 {move || view! { <Scale settles=settles()/> }}
                 <p class="oil" role="status">{move || reading.get().map(|reading| app.words().oil(&reading))}</p>
-                {move || reading.get().map(|reading| view! { <At reading/> })}
+                {move || {
+                    // Drawn anew in other units too.
+                    app.units.track();
+                    reading.get().map(|reading| view! { <At reading/> })
+                }}
                 <p>{move || warmth.get().map(|warmth| app.words().warmth(&warmth))}</p>
             </section>
         }

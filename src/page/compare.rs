@@ -1,11 +1,13 @@
 //! Side by side: two to six attachments on one machine, the same rows, differences marked; saved under a name.
 
+use super::PathToMachines;
 use super::fits::NoMachine;
 use super::load::Loaded;
 use super::notice::{Notice, tell};
 use super::place::Part;
 use super::route::Route;
 use super::share::Send;
+use super::start::NoTable;
 use super::state::{app, label};
 use super::svg::Mark;
 use super::{storage, when};
@@ -20,12 +22,12 @@ use std::sync::Arc;
 #[component]
 pub fn Compare(carrier: String, heads: Vec<String>) -> impl IntoView {
     let app = app();
+    let known = app.machine(carrier.clone());
     move || {
         let Some(loaded) = app.table() else {
-            return view! { <h1 tabindex="-1">"Side by side"</h1><p role="status">"Loading the table …"</p> }
-                .into_any();
+            return view! { <h1 tabindex="-1">"Side by side"</h1><NoTable/> }.into_any();
         };
-        match app.carrier(&loaded, &carrier) {
+        match known.get() {
             Some(machine) => view! { <Columns loaded machine heads=heads.clone()/> }.into_any(),
             None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
         }
@@ -59,7 +61,7 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
     let names: Vec<_> = pairings.iter().map(|p| p.head.model.clone()).collect();
     let stored = StoredValue::new(pairings.clone());
     view! {
-        <p class="path"><a href=app.href(&Route::Start)>"Machines"</a>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{name.clone()}</a></p>
+        <p class="path"><PathToMachines/>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{name.clone()}</a></p>
         <h1 tabindex="-1">"Side by side on "{name.clone()}</h1>
         {(!gone.is_empty()).then(|| view! { <p class="quiet">"Not in the table in use: "{gone.join(", ")}"."</p> })}
         <div class="scroll" tabindex="0" role="region" aria-label="Comparison">
@@ -93,7 +95,7 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
                 <SaveForm loaded=loaded.clone() proposal=proposal.clone() pairings=pairings.clone() known=known.clone()/>
             })
         }
-        {move || view! { <Send loaded=loaded.clone() pairings=pairings.clone()/> }}
+        {move || app.shows(Part::Share).then(|| view! { <Send loaded=loaded.clone() pairings=pairings.clone()/> })}
     }
     .into_any()
 }
@@ -176,7 +178,15 @@ fn SaveForm(
             Some(saved) => {
                 let note = before.map(|saved| saved.note).unwrap_or_default();
                 let saved = Saved { note, ..saved };
-                if storage::save(app, &saved) {
+                // A machine that came in a link is kept with it: without that the comparison would be worth nothing.
+                let came = app
+                    .visiting
+                    .with_untracked(|all| all.iter().find(|plate| plate.carrier_id() == saved.carrier.id).cloned());
+                let there = came.is_none_or(|plate| {
+                    app.own.with_untracked(|own| own.iter().any(|known| known.id == plate.id))
+                        || storage::save(app, &plate)
+                });
+                if there && storage::save(app, &saved) {
                     // Where the eye is, not at the top of the page.
                     app.place.tell("saved", saved.encode());
                     done.set(format!("Saved as “{}” in this browser.", saved.name));

@@ -1,7 +1,6 @@
 //! A pairing as a mail or a message to a dealer. Nothing is sent from here: the person's own mail program does that.
 
 use super::load::Loaded;
-use super::place::Part;
 use super::state::{app, label};
 use super::{hand, share, storage};
 use crate::pairing::Pairing;
@@ -19,18 +18,22 @@ const PAGE: &str = "page";
 #[component]
 pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
     let app = app();
-    if !app.shows(Part::Enquiry) {
-        return ().into_any();
-    }
     let set = move || app.place.settings.with(|settings| settings.enquiry.clone());
     let typed = RwSignal::new(storage::preference(PREFERENCE).unwrap_or_default());
-    let to = move || set().unwrap_or_else(|| typed.get().trim().to_owned());
+    // What the reader once typed in the app is not where another's page sends its enquiries.
+    let own_page = app.place.is_page();
+    let to = move || match set() {
+        Some(address) => address.trim_start_matches("mailto:").to_owned(),
+        None if own_page => typed.get().trim().to_owned(),
+        None => String::new(),
+    };
     let pairing = StoredValue::new(pairing);
     let of_sheet = StoredValue::new(loaded);
-    // The figures of a machine of one's own are what the dealer needs, and the person sees them in the link that is sent.
+    let own = pairing.with_value(|pairing| app.plate(pairing.carrier.id.as_str()).is_some());
+    let with_figures = RwSignal::new(false);
     let enquiry = move || {
         let pairings = [pairing.get_value()];
-        let link = of_sheet.with_value(|loaded| share::link(app, loaded, &pairings, true));
+        let link = of_sheet.with_value(|loaded| share::link(app, loaded, &pairings, with_figures.get()));
         let link = link.and_then(|link| link.address(&app.place.whole_app()).ok());
         let enquiry =
             of_sheet.with_value(|loaded| app.words().enquiry_from(&loaded.table, &pairings[0], link.as_deref()));
@@ -48,6 +51,13 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
         });
         app.place.emit("enquiry", &detail.to_string())
     };
+    if let Some(address) = set().filter(|address| address != PAGE)
+        && enquiry().0.mailto(&to()).is_none()
+    {
+        let words =
+            format!("pairwright-fit: enquiry “{address}” is no mail address; the reader can only copy the text");
+        leptos::web_sys::console::warn_1(&words.into());
+    }
     let ways = move || {
         if set().as_deref() == Some(PAGE) {
             return view! { <button type="button" class="strong" on:click=move |_| { left_to_us(); }>"Send this enquiry"</button> }
@@ -81,7 +91,8 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
         <details class="more send" part="enquiry" on:toggle=move |event| open.set(hand::is_open(&event))>
             <summary>"Ask your dealer for it"</summary>
             {move || open.get().then(|| view! {
-                {app.place.is_page().then(|| view! { <Address typed enquiry=Signal::derive(move || enquiry().0)/> })}
+                {own.then(|| view! { <share::WithFigures with_figures/> })}
+                {own_page.then(|| view! { <Address typed enquiry=Signal::derive(move || enquiry().0)/> })}
                 <Letter enquiry=Signal::derive(move || enquiry().0)/>
                 <p class="actions">{ways}</p>
                 <p class="quiet">"Nothing is sent from here: your own program does that, when you say so there."</p>

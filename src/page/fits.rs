@@ -4,6 +4,7 @@ use super::breath::Breath;
 use super::load::Loaded;
 use super::place::Part;
 use super::route::Route;
+use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use crate::pairing::{Pairing, Verdict, order};
@@ -21,11 +22,12 @@ pub const MOST_COMPARED: usize = 6;
 #[component]
 pub fn Fits(carrier: String) -> impl IntoView {
     let app = app();
+    let known = app.machine(carrier.clone());
     move || {
         let Some(loaded) = app.table() else {
-            return view! { <h1 tabindex="-1">"What fits"</h1><p role="status">"Loading the table …"</p> }.into_any();
+            return view! { <h1 tabindex="-1">"What fits"</h1><NoTable/> }.into_any();
         };
-        match app.carrier(&loaded, &carrier) {
+        match known.get() {
             Some(machine) => view! { <Ranked loaded machine/> }.into_any(),
             None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
         }

@@ -104,10 +104,10 @@ fn UnitSwitch() -> impl IntoView {
 #[component]
 fn Screen() -> impl IntoView {
     let app = state::app();
+    let only = app.place.only_head();
     move || match app.route.get() {
         Route::Start => view! { <start::Start/> }.into_any(),
-        Route::Machine { carrier } => match app.place.settings.with(|settings| settings.head.clone()) {
-            // Only one attachment is asked about.
+        Route::Machine { carrier } => match only.get() {
             Some(head) => view! { <sheet::Sheet carrier head/> }.into_any(),
             None => view! { <fits::Fits carrier/> }.into_any(),
         },
@@ -148,6 +148,13 @@ fn Head() -> impl IntoView {
             </div>
         </header>
     }
+}
+
+/// The way back to the choice of a machine, where there is one.
+#[component]
+fn PathToMachines() -> impl IntoView {
+    let app = state::app();
+    move || app.shows(Part::Machines).then(|| view! { <a href=app.href(&Route::Start)>"Machines"</a> })
 }
 
 #[component]

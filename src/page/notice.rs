@@ -6,6 +6,7 @@ use super::{offline, storage};
 use crate::record::{Plate, Saved};
 use crate::table::Problem;
 use leptos::prelude::*;
+use std::sync::{Arc, Mutex};
 
 /// Something to tell.
 #[derive(Clone)]
@@ -44,7 +45,7 @@ pub enum Offer {
         /// The file's name.
         name: String,
         /// What is in it.
-        text: String,
+        text: Arc<Mutex<String>>,
     },
     /// Get everything that this browser keeps as one file.
     Everything,
@@ -57,6 +58,13 @@ pub enum Undo {
     Saved(Saved),
     /// A machine of one's own.
     Machine(Plate),
+}
+
+impl Offer {
+    /// A text as a file.
+    pub fn download(name: String, text: String) -> Self {
+        Self::Download { name, text: Arc::new(Mutex::new(text)) }
+    }
 }
 
 impl Notice {
@@ -75,6 +83,23 @@ impl Notice {
         Self { problems, ..Self::fault(text) }
     }
 
+    /// Whether another one says the same, newer: then this one's file becomes that one's, and nothing is told anew. What
+    /// cannot be kept is told with every key.
+    fn takes_over(&self, newer: &Self) -> bool {
+        match (self.offers.as_slice(), newer.offers.as_slice()) {
+            ([Offer::Download { name, text }, ..], [Offer::Download { name: newer_name, text: newer_text }, ..])
+                if self.text == newer.text && name == newer_name && self.topic == newer.topic =>
+            {
+                let newest = newer_text.lock().map(|text| text.clone());
+                if let (Ok(mut text), Ok(newest)) = (text.lock(), newest) {
+                    *text = newest;
+                }
+                true
+            }
+            _ => false,
+        }
+    }
+
     /// The same about a topic.
     pub fn about(self, topic: Topic) -> Self {
         Self { topic: Some(topic), ..self }
@@ -89,6 +114,9 @@ impl Notice {
 
 /// Tells something; the same words do not stand twice.
 pub fn tell(app: App, notice: Notice) {
+    if app.notices.with_untracked(|notices| notices.iter().any(|known| known.takes_over(&notice))) {
+        return;
+    }
     app.notices.update(|notices| {
         // Never the number of one that goes: what has the same number is not drawn anew.
         let id = notices.iter().map(|known| known.id).max().unwrap_or(0) + 1;
@@ -141,7 +169,11 @@ fn OfferButton(offer: Offer, id: usize) -> impl IntoView {
             };
         }
         Offer::NewVersion => offline::use_it_now(),
-        Offer::Download { name, text } => storage::download(name, text),
+        Offer::Download { name, text } => {
+            if let Ok(text) = text.lock() {
+                storage::download(name, &text);
+            }
+        }
         Offer::Everything => storage::export(),
     };
     view! { <button type="button" on:click=act>{name}</button> }

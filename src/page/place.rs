@@ -202,6 +202,11 @@ impl Place {
         self.settings.with(|settings| settings.show.contains(&part))
     }
 
+    /// The one attachment that an element asks about on whatever machine the reader chooses.
+    pub fn only_head(self) -> Memo<Option<String>> {
+        Memo::new(move |_| self.settings.with(|all| all.head.clone().filter(|_| all.carrier.is_none())))
+    }
+
     /// Sets the window's title, where the window is ours.
     pub fn title(self, text: &str) {
         if self.is_page() {
@@ -325,9 +330,11 @@ impl Place {
         let link = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
         let link = link.and_then(|target| target.closest("a[href]").ok().flatten());
         let Some(href) = link.and_then(|link| link.get_attribute("href")) else { return };
-        let start = self.settings.with_untracked(|settings| settings.app.clone());
-        let Some(fragment) = href.strip_prefix(&start).filter(|rest| rest.starts_with('#')) else { return };
-        let route = Route::of_fragment(fragment);
+        // Only screens have such a fragment; the address before it may have been another when the link was drawn.
+        let Some((_, fragment)) = href.split_once("#/").filter(|(before, _)| !before.starts_with("mailto:")) else {
+            return;
+        };
+        let route = Route::of_fragment(&format!("#/{fragment}"));
         let links = self.settings.with_untracked(|settings| settings.links);
         if self.has(&route) || links != Links::App {
             event.prevent_default();

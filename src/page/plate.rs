@@ -1,9 +1,15 @@
 //! A machine of one's own as a spec plate to fill in: it asks only what the chosen attachments need, says where on the
 //! machine to read it, and shows how the verdicts settle while one types.
 
+// The desk is a handful of handles, made to be copied.
+#![allow(clippy::large_types_passed_by_value)]
+
+use super::PathToMachines;
 use super::breath::Breath;
 use super::load::Loaded;
+use super::place::Part;
 use super::route::Route;
+use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{storage, when};
@@ -27,7 +33,7 @@ pub fn ChooseClass() -> impl IntoView {
     let app = app();
     app.place.title("A machine of your own");
     view! {
-        <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p>
+        <p class="path"><PathToMachines/></p>
         <h1 tabindex="-1">"What kind of machine is it?"</h1>
         <p>"Then you are asked only for the figures that decide, and where on the machine to read them."</p>
         <ul class="list">
@@ -48,12 +54,11 @@ pub fn FreshPlate(class: Option<CarrierClass>) -> impl IntoView {
         let name = format!("My {}", app.words().carrier_class_plain(class));
         Plate::blank(when::fresh_id(), class, name, when::now())
     });
+    let stands = StoredValue::new(None);
     move || match (blank.clone(), app.table()) {
         (None, _) => view! { <ChooseClass/> }.into_any(),
-        (Some(_), None) => {
-            view! { <h1 tabindex="-1">"Spec plate"</h1><p role="status">"Loading the table …"</p> }.into_any()
-        }
-        (Some(plate), Some(loaded)) => view! { <Sheet loaded plate/> }.into_any(),
+        (Some(_), None) => view! { <h1 tabindex="-1">"Spec plate"</h1><NoTable/> }.into_any(),
+        (Some(plate), Some(loaded)) => view! { <Sheet loaded plate stands/> }.into_any(),
     }
 }
 
@@ -66,6 +71,7 @@ pub fn KeptPlate(id: String) -> impl IntoView {
         let kept = app.own.with(|own| own.iter().find(|plate| plate.id == id).cloned());
         before.cloned().flatten().or(kept)
     });
+    let stands = StoredValue::new(None);
     move || {
         match (found.get(), app.table()) {
         (None, _) => view! {
@@ -74,8 +80,8 @@ pub fn KeptPlate(id: String) -> impl IntoView {
             <p class="actions"><a class="button" href=app.href(&Route::Own)>"Describe a machine"</a><a class="button" href=app.href(&Route::Start)>"Choose a machine"</a></p>
         }
         .into_any(),
-        (Some(_), None) => view! { <h1 tabindex="-1">"Spec plate"</h1><p role="status">"Loading the table …"</p> }.into_any(),
-        (Some(plate), Some(loaded)) => view! { <Sheet loaded plate/> }.into_any(),
+        (Some(_), None) => view! { <h1 tabindex="-1">"Spec plate"</h1><NoTable/> }.into_any(),
+        (Some(plate), Some(loaded)) => view! { <Sheet loaded plate stands/> }.into_any(),
     }
     }
 }
@@ -101,8 +107,14 @@ struct Desk {
 }
 
 #[component]
-fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
+fn Sheet(
+    loaded: Arc<Loaded>,
+    plate: Plate,
+    /// The plate as it stood when another table came in under it: what was typed is not asked for again.
+    stands: StoredValue<Option<Plate>>,
+) -> impl IntoView {
     let app = app();
+    let plate = stands.get_value().unwrap_or(plate);
     let class = plate.class().unwrap_or(CarrierClass::MiniExcavator);
     let desk = Desk {
         app,
@@ -131,7 +143,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
             });
             desk.busy.set(true);
             // Kept with every key, so that nothing is lost whatever becomes of the page.
-            keep(desk, &first.get_value());
+            keep(desk, &first.get_value(), stands);
             if anew {
                 solve(desk, loaded, plate, chosen, true);
                 return;
@@ -170,7 +182,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
         desk.chosen.set(first.heads.clone());
         desk.plate.set(first);
         storage::delete(app, &plate);
-        app.go(Route::Start);
+        app.go(if app.shows(Part::Machines) { Route::Start } else { Route::Own });
     };
     let download = move |_| {
         let plate = desk.plate.get_untracked();
@@ -178,9 +190,15 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
         storage::download(&format!("{}.json", plate.name), &text);
     };
     let fits = move || app.href(&Route::machine(&desk.plate.with(Plate::carrier_id)));
-    let kept = move || app.own.with(|own| desk.plate.with(|plate| own.iter().any(|known| known.id == plate.id)));
+    let found =
+        move || app.own.with(|own| desk.plate.with(|plate| own.iter().find(|known| known.id == plate.id).cloned()));
+    // What the sheets are solved from is what is kept, which may be older where there was no room.
+    let as_it_stands = move || {
+        found().is_some_and(|known| desk.plate.with(|plate| known.name == plate.name && known.figures == plate.figures))
+    };
+    let kept = Memo::new(move |_| as_it_stands());
     view! {
-        <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p>
+        <p class="path"><PathToMachines/></p>
         <h1 tabindex="-1">"Spec plate"</h1>
         <Chosen desk loaded=loaded.clone()/>
         <div class="drawing-board">
@@ -205,20 +223,22 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate) -> impl IntoView {
         </div>
         <section aria-labelledby="keep">
             <h2 id="keep">"Keep it"</h2>
-            <p role="status" class="quiet">{move || if kept() {
+            <p role="status" class="quiet">{move || if kept.get() {
                 "Kept in this browser. Nothing is sent anywhere."
-            } else {
+            } else if desk.plate.with(|plate| plate.figures.is_empty()) {
                 "It is kept in this browser as soon as you fill in a figure."
+            } else {
+                "Not kept as it stands here: download it, or make room and type on."
             }}</p>
             <p class="actions">
-                {move || kept().then(|| view! { <a class="button strong" href=fits>"See what fits, with reasons"</a> })}
+                {move || kept.get().then(|| view! { <a class="button strong" href=fits>"See what fits, with reasons"</a> })}
                 <button type="button" on:click=download>"Download it as a table"</button>
-                {move || kept().then(|| view! { <button type="button" on:click=delete>"Delete it"</button> })}
+                {move || found().is_some().then(|| view! { <button type="button" on:click=delete>"Delete it"</button> })}
             </p>
         </section>
         <div class="bar">
             <span role="status" class="tally">{move || tally(desk)}</span>
-            {move || kept().then(|| view! { <a class="button" href=fits>"Reasons"</a> })}
+            {move || kept.get().then(|| view! { <a class="button" href=fits>"Reasons"</a> })}
         </div>
     }
 }
@@ -242,8 +262,9 @@ fn rename(desk: Desk, name: &str) {
 }
 
 /// Keeps the plate when something on it has changed since the screen was opened.
-fn keep(desk: Desk, first: &Plate) {
+fn keep(desk: Desk, first: &Plate, stands: StoredValue<Option<Plate>>) {
     let plate = desk.plate.get_untracked();
+    stands.set_value(Some(Plate { heads: desk.chosen.get_untracked(), ..plate.clone() }));
     let known = desk.app.own.with_untracked(|own| own.iter().find(|known| known.id == plate.id).cloned());
     let before = known.as_ref().unwrap_or(first);
     let heads = desk.chosen.get_untracked();

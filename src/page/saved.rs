@@ -212,6 +212,11 @@ fn Since(saved: Saved) -> impl IntoView {
         let same = saved.table.mark.as_ref() == Some(&loaded.mark);
         let found = found.get()?;
         let words = app.words();
+        if app.carrier(&loaded, &saved.carrier.id).is_none() {
+            let words =
+                format!("{} is not here any more: it stands in another table, or was deleted.", saved.carrier.name);
+            return Some(view! { <p class="missing since">{words}</p> }.into_any());
+        }
         if found.is_empty() {
             return (!same).then(|| {
                 view! { <p class="quiet">"The table has changed since; solved again, this comparison comes out the same."</p> }

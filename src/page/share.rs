@@ -2,7 +2,6 @@
 
 use super::load::{self, Loaded, Origin};
 use super::notice::{Notice, tell};
-use super::place::Part;
 use super::route::Route;
 use super::state::{App, app, label};
 use super::svg::QrCode;
@@ -30,9 +29,6 @@ pub fn link(app: App, loaded: &Loaded, pairings: &[Arc<Pairing>], with_figures: 
 #[component]
 pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
     let app = app();
-    if !app.shows(Part::Share) {
-        return ().into_any();
-    }
     let own = pairings.first().is_some_and(|pairing| app.plate(pairing.carrier.id.as_str()).is_some());
     let (with_figures, open) = (RwSignal::new(false), RwSignal::new(false));
     let title = pairings.first().map(|first| label(first.carrier.maker.as_ref(), &first.carrier.model));
@@ -76,16 +72,22 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
             <summary>"Send it as a link"</summary>
             <p class="quiet">"All of it stands in the link: nothing is sent or kept anywhere else."</p>
             {from.map(|address| view! { <p class="quiet">"It says where the table is from: "{address}</p> })}
-            {own.then(|| view! {
-                <p><label class="check-line">
-                    <input type="checkbox" prop:checked=with_figures on:change=move |event| with_figures.set(event_target_checked(&event))/>
-                    " With the figures of this machine. Without them its reader sees what can be said of its class alone."
-                </label></p>
-            })}
+            {own.then(|| view! { <WithFigures with_figures/> })}
             {move || open.get().then(inside)}
         </details>
     }
     .into_any()
+}
+
+/// Whether the figures of a machine of one's own go along.
+#[component]
+pub fn WithFigures(with_figures: RwSignal<bool>) -> impl IntoView {
+    view! {
+        <p><label class="check-line">
+            <input type="checkbox" prop:checked=with_figures on:change=move |event| with_figures.set(event_target_checked(&event))/>
+            <span>"With the figures of this machine. Without them its reader sees only the verdicts as they are here."</span>
+        </label></p>
+    }
 }
 
 /// What somebody sent.

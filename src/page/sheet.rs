@@ -1,5 +1,6 @@
 //! The sheet of one pairing: the sentence first, then checks, changes, operating points and cautions.
 
+use super::PathToMachines;
 use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
 use super::enquiry::Ask;
 use super::fits::NoMachine;
@@ -7,6 +8,7 @@ use super::load::Loaded;
 use super::place::Part;
 use super::route::Route;
 use super::share::Send;
+use super::start::NoTable;
 use super::state::{app, label};
 use super::svg::{Mark, margin_line};
 use crate::pairing::{Assumed, Change, Check, CheckId, Load, Outcome, Pairing, Point, Stage};
@@ -19,11 +21,12 @@ use std::sync::Arc;
 #[component]
 pub fn Sheet(carrier: String, head: String) -> impl IntoView {
     let app = app();
+    let machine = app.machine(carrier.clone());
     move || {
         let Some(loaded) = app.table() else {
-            return view! { <h1 tabindex="-1">"Sheet"</h1><p role="status">"Loading the table …"</p> }.into_any();
+            return view! { <h1 tabindex="-1">"Sheet"</h1><NoTable/> }.into_any();
         };
-        let Some(machine) = app.carrier(&loaded, &carrier) else {
+        let Some(machine) = machine.get() else {
             return view! { <NoMachine id=carrier.clone()/> }.into_any();
         };
         match loaded.table.head(&head).cloned() {
@@ -60,7 +63,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     // For the page around an element.
     app.place.tell("verdict", pairing.to_json());
     view! {
-        <p class="path"><a href=app.href(&Route::Start)>"Machines"</a>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{machine_name.clone()}</a></p>
+        <p class="path"><PathToMachines/>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{machine_name.clone()}</a></p>
         <h1 tabindex="-1">{head_name}<span class="on">" on "</span>{machine_name}</h1>
         <div class="sentence" part="sentence">
             <Mark verdict/>
@@ -79,9 +82,10 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         }
         {
             let (loaded, pairing) = (loaded.clone(), pairing.clone());
-            move || view! {
-                <Ask loaded=loaded.clone() pairing=pairing.clone()/>
-                <Send loaded=loaded.clone() pairings=vec![pairing.clone()]/>
+            let (again, all) = (loaded.clone(), vec![pairing.clone()]);
+            view! {
+                {move || app.shows(Part::Enquiry).then(|| view! { <Ask loaded=loaded.clone() pairing=pairing.clone()/> })}
+                {move || app.shows(Part::Share).then(|| view! { <Send loaded=again.clone() pairings=all.clone()/> })}
             }
         }
         {
@@ -149,13 +153,13 @@ fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
             }
         });
     };
-    let back = app.href(&Route::machine(pairing.carrier.id.as_str()));
+    let (back, only) = (app.href(&Route::machine(pairing.carrier.id.as_str())), app.place.only_head());
     view! {
         <p class="actions">
             <button type="button" aria-pressed=move || chosen.get().to_string() on:click=add>
                 {move || if chosen.get() { "Chosen for comparison" } else { "Choose for comparison" }}
             </button>
-            <a class="button" href=back>"All attachments for this machine"</a>
+            {move || only.get().is_none().then(|| view! { <a class="button" href=back.clone()>"All attachments for this machine"</a> })}
         </p>
     }
 }
@@ -394,9 +398,13 @@ fn Points(
                         <th scope="col">"At pump"</th><th scope="col">"Inlet"</th><th scope="col">"Outlet"</th>
                         <th scope="col">"Case"</th><th scope="col">"Rotor"</th><th scope="col">"Shaft"</th><th scope="col">"Heat"</th>
                     </tr></thead>
-                    <tbody>{move || points.get_value().into_iter()
-                        .filter(|point| point.stage == stage.get() && point.flow.is_some())
-                        .map(|point| view! { <PointRow point/> }).collect_view()}</tbody>
+                    <tbody>{move || {
+                        // Drawn anew in other units too.
+                        app.units.track();
+                        points.get_value().into_iter()
+                            .filter(|point| point.stage == stage.get() && point.flow.is_some())
+                            .map(|point| view! { <PointRow point/> }).collect_view()
+                    }}</tbody>
                 </table>
             </div>
             {move || shares().map(|sharing| view! { <p>{app.words().sharing(&sharing)}</p> })}

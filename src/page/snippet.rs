@@ -1,9 +1,9 @@
 //! The app in another page: the element live, with the attributes that one chooses, and the lines to paste.
 
-use super::hand;
 use super::load::Origin;
 use super::place::{Links, Part};
 use super::state::{app, label};
+use super::{hand, place};
 use crate::quantity::{Named, UnitSystem};
 use crate::wording::snippet;
 use leptos::prelude::*;
@@ -54,9 +54,11 @@ pub fn Snippet() -> impl IntoView {
     let app = app();
     app.place.title("In your own page");
     let table = app.table().and_then(|loaded| match &loaded.origin {
-        Origin::Address(address) => Some(address.clone()),
+        // Relative to this page; in another it would lead elsewhere.
+        Origin::Address(address) => Some(place::resolved(address.clone())),
         Origin::Beside | Origin::File(_) => None,
     });
+    let from_file = app.table().is_some_and(|loaded| matches!(loaded.origin, Origin::File(_)));
     let chosen = Chosen {
         table: RwSignal::new(table.unwrap_or_default()),
         carrier: RwSignal::new(String::new()),
@@ -78,6 +80,9 @@ pub fn Snippet() -> impl IntoView {
     view! {
         <h1 tabindex="-1">"In your own page"</h1>
         <p>"Choose what your customers see, try it below, and paste the lines into your page. Nothing has to be installed there."</p>
+        {from_file.then(|| view! {
+            <p class="missing">"The table in use is a file on this device, which your page cannot load. Put it on your host, and write its address here."</p>
+        })}
         <Choices chosen/>
         <section aria-labelledby="lines">
             <h2 id="lines">"The lines to paste"</h2>

@@ -15,20 +15,31 @@ pub fn Start() -> impl IntoView {
     app.place.title("Choose a machine");
     view! {
         <h1 tabindex="-1">"Which machine?"</h1>
-        {move || match app.loading.get() {
-            Loading::Waiting => view! { <p role="status" class="waiting">"Loading the table …"</p> }.into_any(),
-            Loading::Failed(why) => view! {
-                <div class="notice fault" role="alert">
-                    <p>{why}</p>
-                    <div class="actions">
-                        <button type="button" on:click=move |_| load::again(app)>"Try again"</button>
-                        {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
-                    </div>
-                </div>
-            }
-            .into_any(),
-            Loading::Ready(_) => view! { <Machines/> }.into_any(),
+        {move || match app.table() {
+            Some(_) => view! { <Machines/> }.into_any(),
+            None => view! { <NoTable/> }.into_any(),
         }}
+    }
+}
+
+/// What stands where a table is needed and there is none: that it comes, or why not and what to do.
+#[component]
+pub fn NoTable() -> impl IntoView {
+    let app = app();
+    move || {
+        match app.loading.get() {
+        Loading::Failed(why) => view! {
+            <div class="notice fault" role="alert">
+                <p>{why}</p>
+                <div class="actions">
+                    <button type="button" on:click=move |_| load::again(app)>"Try again"</button>
+                    {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
+                </div>
+            </div>
+        }
+        .into_any(),
+        Loading::Waiting | Loading::Ready(_) => view! { <p role="status" class="waiting">"Loading the table …"</p> }.into_any(),
+    }
     }
 }
 

@@ -167,6 +167,11 @@ impl App {
         own.or_else(|| loaded.table.carrier(id).cloned())
     }
 
+    /// The same, to be followed: drawn anew only when this very machine is another.
+    pub fn machine(self, id: String) -> Memo<Option<Carrier>> {
+        Memo::new(move |_| self.table().and_then(|loaded| self.carrier(&loaded, &id)))
+    }
+
     /// Forgets what was solved, as a machine of one's own has changed.
     pub fn forget_solved(&self) {
         self.solved.set_value(Solved::new());

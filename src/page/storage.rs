@@ -3,11 +3,13 @@
 //! One key for each saved thing, so that two tabs do not overwrite each other's list. What cannot be read is moved aside,
 //! never overwritten. gloo-storage's raw interface is used: the values are texts in an envelope of our own.
 
+use super::load;
 use super::notice::{Notice, Offer, Topic, Undo, tell};
 use super::offline;
 use super::state::App;
 use super::when;
-use crate::record::bundle::{self, Bundle};
+use crate::quantity::{Named, UnitSystem};
+use crate::record::bundle::{self, Bundle, Kind};
 use crate::record::{self, KeptTable, Plate, RecordFault, Saved};
 use crate::record::{ASIDE_PREFIX as ASIDE, PREFERENCE_PREFIX as PREFERENCE, TABLE_KEY as TABLE};
 use gloo_storage::{LocalStorage, Storage};
@@ -193,10 +195,7 @@ fn tell_newer(app: App, what: &str, mut newer: Vec<(String, String, u32)>) {
         "{what} is of version {found}, newer than this app.{more} Reload the page to get the newest app; it is kept as it is."
     );
     let notice = Notice::fault(words).about(Topic::Newer);
-    tell(
-        app,
-        if newer.is_empty() { notice.offering(Offer::Download { name: format!("{key}.json"), text }) } else { notice },
-    );
+    tell(app, if newer.is_empty() { notice.offering(Offer::download(format!("{key}.json"), text)) } else { notice });
 }
 
 /// Moves values that cannot be read to keys of their own, and says so once for all of them.
@@ -223,7 +222,7 @@ fn move_aside(app: App, storage: &web_sys::Storage, damaged: &[(String, String)]
     let words = format!("{what} {is} damaged and cannot be read. {it} {where_now}, nothing is deleted.");
     let mut notice = Notice::fault(words).about(Topic::Aside);
     if let [(key, text)] = damaged {
-        notice = notice.offering(Offer::Download { name: format!("{key}.json"), text: text.clone() });
+        notice = notice.offering(Offer::download(format!("{key}.json"), text.clone()));
     }
     tell(app, notice);
 }
@@ -265,9 +264,13 @@ pub fn save<T: Kept>(app: App, thing: &T) -> bool {
         None => ("The browser keeps nothing for this page: allow local storage for it, then save again.", false),
     };
     let name = format!("{}.json", thing.name());
-    let notice = Notice::fault(format!("Not saved. {why}")).offering(Offer::Download { name, text });
+    let notice = Notice::fault(format!("Not saved. {why}")).offering(Offer::download(name, text));
+    let told = app.notices.with_untracked(Vec::len);
     tell(app, if full { notice.offering(Offer::Everything) } else { notice });
-    app.place.to_top();
+    // Once: whoever types on must not be taken away from the field.
+    if app.notices.with_untracked(Vec::len) > told {
+        app.place.to_top();
+    }
     false
 }
 
@@ -309,6 +312,13 @@ pub fn import(app: App, name: &str, text: &str) {
     refresh_all::<Saved>();
     refresh_all::<Plate>();
     list_aside(app);
+    // Taken into use at once, or it would come as a surprise at the next opening.
+    if done.iter().any(|step| step.what == Kind::Table && step.text().is_some()) {
+        load::first(app);
+    }
+    if let Some(units) = preference("units").and_then(|name| UnitSystem::from_name(&name)) {
+        app.units.set(units);
+    }
     let mut told = words.imported(&done);
     if !no_room.is_empty() {
         let all = no_room.join(", ");

@@ -128,6 +128,46 @@ test('notes being typed stay when another tab saves, and both are kept', async (
   expect(created).toBe('2026-11-26T10:00:00Z');
 });
 
+test('what was typed on a plate stays when another table comes in under it', async ({ page }) => {
+  await open(page, '#/own/new/mini-excavator');
+  let release = () => {};
+  const wait = new Promise<void>((resolve) => { release = resolve; });
+  await page.route('**/late.json', async (route) => {
+    await wait;
+    await route.fulfill({ json: await (await fetch(new URL('table/demo.json', page.url()))).json() });
+  });
+  await page.goto('./#/table');
+  await page.getByLabel('From an address').fill('late.json');
+  await page.getByRole('button', { name: 'Load', exact: true }).click();
+  await page.goto('./#/own/new/mini-excavator');
+  const mass = page.getByLabel('Operating mass', { exact: false }).first();
+  await mass.fill('2.7 t');
+  release();
+  await expect(page.getByText(/^Loaded “/)).toBeVisible();
+  await expect(mass).toHaveValue('2.7 t');
+  const figures = await page.evaluate(() => {
+    const key = Object.keys(localStorage).find((key) => key.startsWith('pairwright.machine.'))!;
+    return JSON.parse(localStorage.getItem(key)!).machine.figures;
+  });
+  expect(figures['operating-mass']).toBe('2.7 t');
+});
+
+test('a plate that finds no room says so once, offers what stands there, and solves nothing else', async ({ page }) => {
+  await open(page, '#/own/new/mini-excavator');
+  const mass = page.getByLabel('Operating mass', { exact: false }).first();
+  await mass.fill('2.7 t');
+  await expect(page.getByText('Kept in this browser.')).toBeVisible();
+  await page.evaluate(() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }; });
+  await mass.fill('3.1 t');
+  await mass.fill('3.15 t');
+  await expect(page.locator('.notice.fault')).toHaveCount(1);
+  await expect(page.getByText('Not kept as it stands here')).toBeVisible();
+  await expect(page.getByRole('link', { name: 'See what fits, with reasons' })).toHaveCount(0);
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Download it as a file' }).click();
+  expect(readFileSync(await (await download).path(), 'utf8')).toContain('3.15 t');
+});
+
 test('a spec plate open in two tabs takes what the other one writes', async ({ page, context }) => {
   await open(page, '#/own/new/mini-excavator');
   const mass = (of) => of.getByLabel('Operating mass', { exact: false }).first();

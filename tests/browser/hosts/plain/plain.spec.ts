@@ -76,6 +76,59 @@ test('attributes may change, and what is saved and asked is told with plain data
   await expect(element.getByRole('heading', { name: 'Cautions' })).toBeVisible();
 });
 
+test('a sheet is told once, whatever else is set, and what is not shown is not there', async ({ page }) => {
+  await page.goto('/hosts/plain/');
+  const element = page.locator('pairwright-fit');
+  await page.evaluate(() => {
+    (window as any).told = 0;
+    document.addEventListener('verdict', () => { (window as any).told += 1; });
+    const element = document.querySelector('pairwright-fit')!;
+    element.removeAttribute('carrier');
+    element.setAttribute('head', 'thistlecut-r60');
+  });
+  await element.getByRole('link', { name: /Quern Q27/ }).click();
+  await expect(element.locator('.sentence')).toBeVisible();
+  await page.evaluate(() => {
+    const element = document.querySelector('pairwright-fit')!;
+    element.setAttribute('enquiry', 'yard@dealer.example');
+    element.setAttribute('units', 'us');
+  });
+  await expect(element.getByText('psi').first()).toBeVisible();
+  // One attachment is asked about: there is no list of all.
+  await expect(element.getByRole('link', { name: 'All attachments for this machine' })).toHaveCount(0);
+  expect(await page.evaluate(() => (window as any).told)).toBe(1);
+  await page.evaluate(() => document.querySelector('pairwright-fit')!.setAttribute('show', 'none'));
+  await expect(element.getByText('Ask your dealer for it')).toHaveCount(0);
+  await expect(element.getByText('Send it as a link')).toHaveCount(0);
+  await expect(element.getByRole('link', { name: 'Machines' })).toHaveCount(0);
+});
+
+test('it takes its place in every layout, and is hidden with its page', async ({ page }) => {
+  await page.goto('/hosts/plain/');
+  const element = page.locator('pairwright-fit');
+  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  const width = (css: string) => page.evaluate((css) => {
+    const place = (document.querySelector('#place') ?? document.body.appendChild(document.createElement('div'))) as HTMLElement;
+    place.id = 'place';
+    place.style.cssText = css;
+    const element = document.querySelector('pairwright-fit')!;
+    if (element.parentElement !== place) place.append(element);
+    return element.getBoundingClientRect().width;
+  }, css);
+  for (const css of [
+    'display: flex', 'display: flex; flex-direction: column; align-items: center', 'display: grid; justify-items: center',
+    'display: block',
+  ]) {
+    expect(await width(css), css).toBeGreaterThan(250);
+  }
+  await width('visibility: hidden');
+  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeHidden();
+  await width('display: block');
+  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await page.evaluate(() => { (document.querySelector('pairwright-fit') as HTMLElement).hidden = true; });
+  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeHidden();
+});
+
 test('links may lead to the app in the place of the page', async ({ page }) => {
   await page.goto('/hosts/plain/');
   const element = page.locator('pairwright-fit');

@@ -39,6 +39,21 @@ test('taken out and put back it stands where it stood', async ({ page }) => {
   await expect(element.getByRole('checkbox', { name: /Wrackline F80/ })).toBeChecked();
 });
 
+test('told another thing while it is out, it shows that when it is back', async ({ page }) => {
+  await page.goto('/hosts/removed/');
+  const element = page.locator('pairwright-fit');
+  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await page.evaluate(async () => {
+    const taken = ((window as any).taken = document.querySelector('pairwright-fit')!);
+    taken.remove();
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    taken.setAttribute('carrier', 'quern-q56');
+    taken.setAttribute('head', 'thistlecut-r90');
+    document.querySelector('#there')!.append(taken);
+  });
+  await expect(element.getByRole('heading', { level: 1 })).toHaveText(/R90 on .*Q56/);
+});
+
 test('taken out for good nothing of it is left', async ({ page }) => {
   await page.goto('/hosts/removed/');
   const first = page.locator('pairwright-fit');

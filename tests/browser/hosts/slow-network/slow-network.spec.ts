@@ -37,6 +37,18 @@ test('taken out while it loads it does not start', async ({ page }) => {
   await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
 });
 
+test('a table that does not come is told where nothing stands within the element', async ({ page }) => {
+  let missing = true;
+  await page.route('**/table/demo.json', (route) => (missing ? route.fulfill({ status: 404 }) : route.continue()));
+  await page.goto('/hosts/slow-network/');
+  await page.evaluate(() => { document.querySelector('pairwright-fit')!.replaceChildren(); });
+  const element = page.locator('pairwright-fit');
+  await expect(element.getByRole('alert')).toContainText('status 404');
+  missing = false;
+  await element.getByRole('button', { name: 'Try again' }).click();
+  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+});
+
 test('a table that does not come leaves what stands within the element', async ({ page }) => {
   await page.route('**/table/demo.json', (route) => route.fulfill({ status: 404, body: 'nothing here' }));
   const asked = page.waitForResponse('**/table/demo.json');
