@@ -21,11 +21,13 @@ mod points;
 mod remarks;
 mod result;
 mod search;
+pub mod sheets;
 
 pub use conditions::{Conditions, WorkAsked};
 pub use installation::Installation;
 pub use missing::{FactId, Missing, Threshold};
 pub use result::*;
+pub use sheets::Sheets;
 
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::{self, Carrier, Head, Id};

@@ -1,0 +1,155 @@
+//! What to beware of: only what belongs to this pairing, most general first.
+//!
+//! Sources: fluid injection from about 7 bar up (occupational-safety literature, UK research report RR976); residual pressure
+//! and isolation (29 CFR 1910.147, whose steps are common practice outside its scope too); trapped oil gains about 11 bar a
+//! kelvin (handbook); thrown objects of rotary cutters beyond 90 m (agricultural extension literature); couplers that only seem
+//! locked (ISO 13031).
+
+use crate::pairing::{CheckId, Pairing, Remark, Verdict};
+use crate::quantity::{Amount, Kind, Length};
+use crate::table::{ChangeId, Circuit, HeadKind, ReturnRoute};
+use serde::Serialize;
+
+/// One thing to beware of.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "beware", rename_all = "kebab-case")]
+pub enum Caution {
+    /// Makers' manuals, local codes and licensed practice come first.
+    ManualsFirst,
+    /// What is not judged here.
+    NotJudged,
+    /// Changes that are not made yet: it does not fit today.
+    NotToday,
+    /// Pressure that is left in lines.
+    ResidualPressure,
+    /// A jet of oil goes through skin.
+    Injection,
+    /// Hot oil, and oil locked in that warms.
+    HotOil,
+    /// Nobody under a raised boom.
+    RaisedBoom,
+    /// Thrown objects.
+    ThrownObjects {
+        /// How far everybody stays away.
+        distance: Amount,
+        /// Whether the maker names it.
+        stated: bool,
+    },
+    /// A rotor that runs on after its oil has stopped.
+    RunsOn,
+    /// A turning auger or chain, and what lies buried.
+    Auger,
+    /// A gas accumulator keeps its charge.
+    Accumulator,
+    /// Water or dust.
+    WaterOrDust,
+    /// Case line first on and last off, housing filled.
+    CaseLineFirst,
+    /// The direct return goes past the cooler.
+    PastCooler,
+    /// The return must never be shut while the motor turns.
+    ReturnNeverShut,
+    /// A tool that is shut off keeps its oil and its pressure.
+    TrappedTool {
+        /// Which.
+        tool: String,
+    },
+    /// Reset the relief before another tool goes on.
+    ReliefBack,
+    /// A divider is vented, never capped.
+    DividerNeverCapped,
+    /// Reverse flow destroys the motor's seal.
+    NoReverse,
+    /// A case coupling that fits a pressure line.
+    CaseCouplingCrosses,
+    /// Cold oil: idle it warm.
+    ColdStart {
+        /// From which temperature full speed may be asked.
+        from: Amount,
+    },
+    /// A loader's rating is for level ground.
+    LevelGround,
+    /// Not farther out than this.
+    Reach {
+        /// From the slew axis.
+        reach: Amount,
+    },
+}
+
+/// The cautions of a pairing, as far as the pairing by itself tells them.
+pub fn cautions(pairing: &Pairing) -> Vec<Caution> {
+    let changed = pairing.changed.as_ref().zip(pairing.circuit.as_ref());
+    let circuit = changed.and_then(|(carrier, id)| carrier.circuits.iter().find(|circuit| circuit.id == *id));
+    let case = pairing.final_checks().iter().any(|check| check.id == CheckId::CasePressure && check.limit.is_some());
+    of(pairing, circuit, case)
+}
+
+/// The same with the circuit as it goes to work, and whether the motor's housing has a line of its own.
+pub(super) fn of(pairing: &Pairing, circuit: Option<&Circuit>, case_line: bool) -> Vec<Caution> {
+    let mut all = vec![Caution::ManualsFirst, Caution::NotJudged];
+    if !pairing.changes.is_empty() {
+        all.push(Caution::NotToday);
+    }
+    all.extend([Caution::ResidualPressure, Caution::Injection, Caution::HotOil, Caution::RaisedBoom]);
+    all.extend(of_the_head(pairing));
+    if pairing.verdict != Verdict::DoesNotFit {
+        all.extend(of_the_circuit(pairing, circuit, case_line));
+    }
+    all
+}
+
+fn of_the_head(pairing: &Pairing) -> Vec<Caution> {
+    let mut all = Vec::new();
+    let zone = pairing.remarks.iter().find_map(|remark| match remark {
+        Remark::ThrowZone { distance, stated } => Some((*distance, *stated)),
+        _ => None,
+    });
+    let usual = || (Amount::of(Length::from_si(crate::pairing::assume::THROW_ZONE_METRES)), false);
+    let zone = zone.or_else(|| pairing.head.kind.throws_far().then(usual));
+    all.extend(zone.map(|(distance, stated)| Caution::ThrownObjects { distance, stated }));
+    if pairing.head.kind.has_heavy_rotor() {
+        all.push(Caution::RunsOn);
+    }
+    if matches!(pairing.head.kind, HeadKind::Auger | HeadKind::Trencher) {
+        all.push(Caution::Auger);
+    }
+    for remark in &pairing.remarks {
+        match remark {
+            Remark::Accumulator => all.push(Caution::Accumulator),
+            Remark::WaterOrDust => all.push(Caution::WaterOrDust),
+            Remark::LevelGround => all.push(Caution::LevelGround),
+            Remark::LiftsAt { reach } => all.push(Caution::Reach { reach: *reach }),
+            Remark::CaseCouplingCrosses => all.push(Caution::CaseCouplingCrosses),
+            _ => {}
+        }
+    }
+    all
+}
+
+fn of_the_circuit(pairing: &Pairing, circuit: Option<&Circuit>, case_line: bool) -> Vec<Caution> {
+    let mut all = Vec::new();
+    let changed = |id: ChangeId| pairing.changes.iter().any(|change| change.id == id);
+    if changed(ChangeId::CaseLine) || case_line {
+        all.push(Caution::CaseLineFirst);
+    }
+    if changed(ChangeId::DirectReturn) {
+        all.push(Caution::PastCooler);
+    }
+    if circuit.is_some_and(|circuit| circuit.return_path.route == Some(ReturnRoute::Direct)) {
+        all.push(Caution::ReturnNeverShut);
+    }
+    let tools = circuit.iter().flat_map(|circuit| circuit.shared_with.iter().flatten());
+    let shut = tools.filter(|tool| tool.isolated == Some(true));
+    all.extend(shut.map(|tool| Caution::TrappedTool { tool: tool.name.clone() }));
+    if changed(ChangeId::ReliefSetting) {
+        all.push(Caution::ReliefBack);
+    }
+    if changed(ChangeId::PriorityShare) {
+        all.push(Caution::DividerNeverCapped);
+    }
+    if changed(ChangeId::ReverseLock) {
+        all.push(Caution::NoReverse);
+    }
+    all.extend(pairing.warm_up.map(|from| Caution::ColdStart { from }));
+    all
+}

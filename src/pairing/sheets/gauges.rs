@@ -1,0 +1,149 @@
+//! Where instruments go, of which range, and what protects them. Common practice, no published source, but where a line says
+//! otherwise.
+
+use super::readings::{Found, Reading};
+use super::{Job, switch_back};
+use crate::quantity::{Amount, Kind, Pressure, Unit, names};
+use crate::table::ReturnRoute;
+use serde::Serialize;
+
+/// How far a gauge may be off, as a share of its full scale: class 1.6.
+pub const GAUGE_CLASS: f64 = 0.016;
+/// How far a flow tester may be off, as a share of its reading.
+pub const FLOW_TESTER: f64 = 0.02;
+/// How far a tachometer may be off, as a share of its reading.
+pub const TACHOMETER: f64 = 0.005;
+/// The greatest reading stands no higher than this on the dial: the middle third is read best.
+const MOST_OF_SCALE: f64 = 2.0 / 3.0;
+/// Full scales of gauges, bar: the series of EN 837-1, from memory.
+const SCALES: [f64; 11] = [4.0, 6.0, 10.0, 16.0, 25.0, 40.0, 60.0, 100.0, 160.0, 250.0, 400.0];
+/// The next ones.
+const LARGE_SCALES: [f64; 3] = [600.0, 1000.0, 1600.0];
+
+names! {
+    /// Where an instrument goes.
+    "gauge point" pub enum GaugePoint {
+        /// The pumps' test port.
+        Pump = "pump",
+        /// A tee at the attachment's inlet.
+        HeadInlet = "head-inlet",
+        /// A tee at the attachment's outlet.
+        HeadOutlet = "head-outlet",
+        /// A tee in the case line at the motor.
+        Case = "case",
+        /// In the line to the attachment.
+        Flow = "flow",
+        /// At the rotor.
+        Rotor = "rotor",
+        /// At another tool's lines.
+        Tool = "tool",
+        /// At the engine.
+        Engine = "engine",
+        /// At the low-pressure relief of the return.
+        Return = "return",
+        /// In the oil tank.
+        Oil = "oil",
+    }
+}
+
+/// What is read with.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Instrument {
+    /// A pressure gauge of class 1.6.
+    Pressure {
+        /// Its full scale.
+        full_scale: Amount,
+        /// What keeps it whole.
+        protection: Protection,
+    },
+    /// A flow tester with a load valve and a burst disc.
+    FlowTester {
+        /// The flow that it must take.
+        takes: Amount,
+    },
+    /// A tachometer.
+    Tachometer,
+}
+
+/// What keeps a gauge whole.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Protection {
+    /// A snubber.
+    Snubber,
+    /// A snubber and a cock, open only while it turns steadily: the line can see far more than the dial shows.
+    SnubberAndCock,
+}
+
+/// An instrument at its place.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Gauge {
+    /// Where it goes.
+    pub at: GaugePoint,
+    /// What it is.
+    pub instrument: Instrument,
+}
+
+/// The smallest full scale that shows a pressure in its middle third, or below.
+pub(super) fn full_scale(greatest: Pressure) -> Pressure {
+    let bar = Unit::Bar.of_si(greatest.si());
+    let mut all = SCALES.iter().chain(&LARGE_SCALES);
+    let scale = all.find(|scale| bar <= *scale * MOST_OF_SCALE).unwrap_or(&LARGE_SCALES[LARGE_SCALES.len() - 1]);
+    Pressure::from_si(Unit::Bar.to_si(*scale))
+}
+
+/// The instruments for some readings as solved, each place once; the readings are widened by what their instrument may be off.
+pub(super) fn gauges(job: &Job, readings: &mut [Reading]) -> Vec<Gauge> {
+    let places = [
+        GaugePoint::Flow,
+        GaugePoint::Pump,
+        GaugePoint::HeadInlet,
+        GaugePoint::HeadOutlet,
+        GaugePoint::Case,
+        GaugePoint::Rotor,
+    ];
+    let mut all = Vec::new();
+    for at in places {
+        let found = readings.iter().filter(|reading| reading.at == at).filter_map(|reading| match &reading.found {
+            Found::Expected { reads } => Some(reads.high),
+            Found::NotKnown { .. } => None,
+        });
+        let Some(greatest) = found.max_by(|a, b| a.si().total_cmp(&b.si())) else { continue };
+        let share = match at {
+            GaugePoint::Flow => FLOW_TESTER,
+            GaugePoint::Rotor => TACHOMETER,
+            _ => 0.0,
+        };
+        let mut fixed = Pressure::from_si(0.0);
+        let instrument = match at {
+            GaugePoint::Flow => Instrument::FlowTester { takes: greatest },
+            GaugePoint::Rotor => Instrument::Tachometer,
+            _ => {
+                let scale = full_scale(Pressure::from_si(greatest.si()));
+                fixed = GAUGE_CLASS * scale;
+                Instrument::Pressure { full_scale: Amount::of(scale), protection: protection(job, at) }
+            }
+        };
+        for reading in readings.iter_mut().filter(|reading| reading.at == at) {
+            if let Found::Expected { reads } = &mut reading.found {
+                let off = fixed.si() + share * reads.high.si();
+                reads.widen(off);
+            }
+        }
+        all.push(Gauge { at, instrument });
+    }
+    all
+}
+
+/// A low-range gauge stays open to the line only where nothing can put more on it: never where the return can shut or be
+/// reversed, and a spool shuts it each time that the lever is let go.
+fn protection(job: &Job, at: GaugePoint) -> Protection {
+    let path = &job.after.circuit.return_path;
+    let open = path.route == Some(ReturnRoute::Direct) && path.can_be_shut == Some(false);
+    match at {
+        GaugePoint::HeadOutlet if !open || switch_back::return_sees_relief(job) => Protection::SnubberAndCock,
+        GaugePoint::Case if !job.has_case_line() => Protection::SnubberAndCock,
+        _ => Protection::Snubber,
+    }
+}
