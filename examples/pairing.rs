@@ -3,6 +3,7 @@
 //! ```text
 //! cargo run --release --example pairing -- --table FILE --carrier ID --head ID   one pairing
 //! cargo run --release --example pairing -- --table FILE --carrier ID --head ID --states   its circuit in every state
+//! cargo run --release --example pairing -- --table FILE --carrier ID --head ID --sheets   the sheets to work from, as text
 //! cargo run --release --example pairing -- --table FILE --all                    every pair, one JSON object a line
 //! cargo run --release --example pairing -- --table FILE --check                  the table's problems, one a line
 //! ```
@@ -10,29 +11,38 @@
 //! answer), 2 when the call is wrong.
 
 use pairwright::pairing::installation::Solved;
-use pairwright::pairing::{Conditions, Installation, Stage, pair};
+use pairwright::pairing::{Conditions, Installation, Pairing, Sheets, Stage, pair};
 use pairwright::quantity::UnitSystem;
 use pairwright::table::{self, Severity, Table};
 use pairwright::wording::{Answer, PlainNumbers, Refusal, Words, look_up};
 use std::io::Write;
 use std::process::ExitCode;
 
-const USAGE: &str = "usage: pairing --table FILE (--carrier ID --head ID [--states] | --all | --check)
+const USAGE: &str = "usage: pairing --table FILE (--carrier ID --head ID [--states | --sheets] | --all | --check)
 
   --table FILE    the spec table (JSON), `-` for standard input
   --carrier ID    the machine; or one that is not in the table, as a JSON object
   --head ID       the attachment
   --states        the circuit in every state of load, oil, functions, engine and filter, as it is and after changes,
                   flow and pressure at every node, one JSON object a line
+  --sheets        the sheets that a fitter works from, in words, and what is sent to a customer
   --all           every machine with every attachment, one JSON object a line
   --check         the table's problems as JSON, one a line; exit 1 when there are any
   --help          this text";
 
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
+/// What is shown of one pairing.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Show {
+    Answer,
+    States,
+    Sheets,
+}
+
 /// What is asked for.
 enum Wish {
-    One { carrier: String, head: String, states: bool },
+    One { carrier: String, head: String, show: Show },
     All,
     Check,
 }
@@ -62,7 +72,7 @@ fn main() -> ExitCode {
 
 fn parse(arguments: &[String]) -> Result<(String, Wish), String> {
     let (mut file, mut carrier, mut head) = (None, None, None);
-    let (mut all, mut check, mut states) = (false, false, false);
+    let (mut all, mut check, mut show) = (false, false, Show::Answer);
     let mut rest = arguments.iter();
     while let Some(argument) = rest.next() {
         let mut value = |place: &mut Option<String>| match rest.next() {
@@ -78,15 +88,16 @@ fn parse(arguments: &[String]) -> Result<(String, Wish), String> {
             "--head" => value(&mut head)?,
             "--all" => all = true,
             "--check" => check = true,
-            "--states" => states = true,
+            "--states" if show == Show::Answer => show = Show::States,
+            "--sheets" if show == Show::Answer => show = Show::Sheets,
             other => return Err(format!("unknown argument {other}")),
         }
     }
     let file = file.ok_or("--table FILE is missing")?;
     let wish = match (carrier, head, all, check) {
-        (Some(carrier), Some(head), false, false) => Wish::One { carrier, head, states },
-        (None, None, true, false) if !states => Wish::All,
-        (None, None, false, true) if !states => Wish::Check,
+        (Some(carrier), Some(head), false, false) => Wish::One { carrier, head, show },
+        (None, None, true, false) if show == Show::Answer => Wish::All,
+        (None, None, false, true) if show == Show::Answer => Wish::Check,
         _ => return Err("ask for one thing: --carrier ID --head ID, or --all, or --check".to_owned()),
     };
     Ok((file, wish))
@@ -113,12 +124,12 @@ fn answer(text: &str, wish: &Wish) -> ExitCode {
         return ExitCode::from(1);
     };
     match wish {
-        Wish::One { carrier, head, states } => one(&table, carrier, head, *states),
+        Wish::One { carrier, head, show } => one(&table, carrier, head, *show),
         Wish::All | Wish::Check => every(&table),
     }
 }
 
-fn one(table: &Table, carrier: &str, head: &str, states: bool) -> ExitCode {
+fn one(table: &Table, carrier: &str, head: &str, show: Show) -> ExitCode {
     let found = match look_up(table, carrier, head) {
         Ok(found) => found,
         Err(reasons) => return refuse(table, &reasons),
@@ -126,8 +137,10 @@ fn one(table: &Table, carrier: &str, head: &str, states: bool) -> ExitCode {
     let (machine, attachment) = (&*found.carrier, found.head);
     let conditions = Conditions::of_table(table);
     let pairing = pair(machine, attachment, &conditions);
-    if !states {
-        return print_line(&Answer { pairing, carrier_problems: found.carrier_problems }.to_json());
+    match show {
+        Show::Answer => return print_line(&Answer { pairing, carrier_problems: found.carrier_problems }.to_json()),
+        Show::Sheets => return print_sheets(&pairing, &Sheets::of(&pairing, machine, attachment, &conditions)),
+        Show::States => {}
     }
     let stages = [(Stage::AsItIs, Some(machine)), (Stage::AfterChanges, pairing.changed.as_deref())];
     for (stage, machine) in stages {
@@ -141,6 +154,21 @@ fn one(table: &Table, carrier: &str, head: &str, states: bool) -> ExitCode {
         }
     }
     ExitCode::SUCCESS
+}
+
+/// Prints the sheets as plain text: a title a section, a number a step.
+fn print_sheets(pairing: &Pairing, sheets: &Sheets) -> ExitCode {
+    let mut text = format!("{}\n", WORDS.to_send(pairing));
+    for section in WORDS.sheets(pairing, sheets).iter().chain([&WORDS.for_customer(pairing, sheets)]) {
+        text += &format!("\n{}\n", section.title);
+        for (index, line) in section.lines.iter().enumerate() {
+            let mark = if section.in_order { format!("{}.", index + 1) } else { "-".to_owned() };
+            let parts = [&line.title, &line.value, &line.detail].map(String::as_str);
+            let parts: Vec<_> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+            text += &format!("{mark} {}\n", parts.join(" | "));
+        }
+    }
+    print_line(text.trim_end())
 }
 
 /// Says why there is no answer, and which ids there are.

@@ -96,7 +96,7 @@ fn every_pair_of_the_demo_has_sound_words_in_both_unit_systems() {
                     sound(&words.change_reason(change));
                 }
                 for text in words.cautions(&pairing) {
-                    sound(text);
+                    sound(&text);
                 }
             }
         }

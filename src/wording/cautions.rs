@@ -1,45 +1,88 @@
-//! The cautions that belong to a pairing. Makers' manuals, local codes and licensed practice come first.
+//! Cautions in words, each one or two sentences.
 
 use super::Words;
-use crate::pairing::{CheckId, Pairing};
-use crate::table::{ChangeId, HeadKind};
+use crate::pairing::Pairing;
+use crate::pairing::sheets::{self, Caution};
 
 impl Words<'_> {
     /// The cautions of a pairing, most general first.
-    ///
-    /// Sources: fluid injection from about 7 bar up (occupational-safety literature, UK research report RR976); residual
-    /// pressure and isolation (29 CFR 1910.147, whose steps are common practice outside its scope too); thrown objects of
-    /// rotary cutters beyond 90 m (agricultural extension literature); couplers that only seem locked (ISO 13031).
-    pub fn cautions(&self, pairing: &Pairing) -> Vec<&'static str> {
-        let mut cautions = vec![
-            "The makers' manuals of machine and attachment, local codes and licensed practice come before this sheet.",
-            "Not judged here: slope and ground, wear of hoses, pins and seals, the operator's training, transport by road.",
-            "Engine off, attachment on the ground, levers worked until no pressure is left, before any line is opened.",
-            "Never feel for a leak: a jet from about 7 bar up goes through skin and gloves. Whoever is hit goes to a hospital at once and says fluid injection.",
-            "Hot oil and hot lines burn; oil locked in a shut-off line gains pressure as it warms.",
-            "Nobody under a raised boom or arm. Press the attachment on the ground to prove that its mounting is locked.",
-        ];
-        if pairing.head.kind.has_heavy_rotor() {
-            cautions.push("Rotors throw objects: keep everybody outside the distance in the attachment's manual, 90 m where it names none, and wait until the rotor stands.");
-        }
-        if pairing.head.kind == HeadKind::Auger || pairing.head.kind == HeadKind::Trencher {
-            cautions.push("Nobody near a turning auger or chain; have buried services located before digging.");
-        }
-        let changed = |id: ChangeId| pairing.changes.iter().any(|change| change.id == id);
-        if changed(ChangeId::CaseLine)
-            || pairing.checks.iter().any(|c| c.id == CheckId::CasePressure && c.limit.is_some())
-        {
-            cautions.push(
-                "Case line first on and last off, and the motor's housing filled with oil before the first start.",
-            );
-        }
-        if changed(ChangeId::DirectReturn) {
-            cautions.push("The direct return goes past the machine's oil cooler: watch the oil's temperature.");
-            cautions.push("The direct return must never be shut while the motor turns: changeover valve without a blocked position, its place visible and locked.");
-        }
-        if changed(ChangeId::ReliefSetting) {
-            cautions.push("Reset the relief before another tool goes on this circuit, and prove it with a gauge.");
-        }
-        cautions
+    pub fn cautions(&self, pairing: &Pairing) -> Vec<String> {
+        sheets::cautions(pairing).iter().map(|caution| self.caution(caution)).collect()
+    }
+
+    /// One caution.
+    pub fn caution(&self, caution: &Caution) -> String {
+        let fixed = match caution {
+            Caution::ThrownObjects { distance, stated } => {
+                let whose = if *stated { "its maker's figure" } else { "a usual figure: its maker names none" };
+                let metres = self.amount(*distance);
+                return format!(
+                    "It throws objects: nobody nearer than {metres} while it works ({whose}), and nobody comes near until it stands."
+                );
+            }
+            Caution::TrappedTool { tool } => {
+                return format!(
+                    "The {tool} that is shut off keeps its oil, which gains about 11 bar for each degree that it warms: stow or pin \
+                     it, and open no line of it under pressure."
+                );
+            }
+            Caution::ColdStart { from } => {
+                return format!(
+                    "Cold oil at full flow bursts seals and filters: full speed only with its oil at {} or more.",
+                    self.amount(*from)
+                );
+            }
+            Caution::Reach { reach } => {
+                return format!("Lift is judged at {} from the slew axis: not farther out.", self.amount(*reach));
+            }
+            Caution::ManualsFirst => {
+                "The makers' manuals of machine and attachment, local codes and licensed practice come before this sheet."
+            }
+            Caution::NotJudged => {
+                "Not judged here: slope and ground, wear of hoses, pins and seals, the operator's training, transport by road."
+            }
+            Caution::NotToday => {
+                "As long as the changes are not made and proved, it does not fit: nobody works with it."
+            }
+            Caution::ResidualPressure => {
+                "Engine off, attachment on the ground, levers worked until no pressure is left, before any line is opened."
+            }
+            Caution::Injection => {
+                "Never feel for a leak: a jet from about 7 bar up goes through skin and gloves. Whoever is hit goes to a hospital at once and says fluid injection."
+            }
+            Caution::HotOil => "Hot oil and hot lines burn; oil locked in a shut-off line gains pressure as it warms.",
+            Caution::RaisedBoom => {
+                "Nobody under a raised boom or arm. Press the attachment on the ground to prove that its mounting is locked."
+            }
+            Caution::RunsOn => {
+                "The rotor runs on after its oil has stopped: nobody comes near until it stands, whatever the clock says."
+            }
+            Caution::Auger => "Nobody near a turning auger or chain; have buried services located before digging.",
+            Caution::Accumulator => {
+                "Its gas accumulator keeps its charge when everything else is without pressure: only its maker's service opens it."
+            }
+            Caution::WaterOrDust => "It needs water, or raises dust: ask its maker how much, and protect lungs.",
+            Caution::CaseLineFirst => {
+                "Case line first on and last off, and the motor's housing filled with oil before the first start."
+            }
+            Caution::PastCooler => "The direct return goes past the machine's oil cooler: watch the oil's temperature.",
+            Caution::ReturnNeverShut => {
+                "The direct return must never be shut while the motor turns: changeover valve without a blocked position, its place visible and locked."
+            }
+            Caution::ReliefBack => {
+                "Reset the relief before another tool goes on this circuit, and prove it with a gauge."
+            }
+            Caution::DividerNeverCapped => {
+                "With the attachment off the divider is vented or switched off, never just capped: a capped port takes the machine's functions away, or the pump's relief."
+            }
+            Caution::NoReverse => {
+                "Oil the wrong way destroys its motor within seconds: the lock of the reverse stays on as long as it is mounted."
+            }
+            Caution::CaseCouplingCrosses => {
+                "The case line's coupling fits a pressure line: mark it, or change it, so that they are never crossed."
+            }
+            Caution::LevelGround => "The loader's rating is for firm, level ground and slow work.",
+        };
+        fixed.to_owned()
     }
 }

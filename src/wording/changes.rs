@@ -139,7 +139,12 @@ impl Words<'_> {
 
     /// A setting by name and value.
     pub fn setting(&self, setting: &Setting) -> String {
-        let name = match setting.name {
+        format!("{} {}", self.setting_name(setting.name), self.amount(setting.value))
+    }
+
+    /// What a setting sets.
+    pub fn setting_name(&self, setting: SettingId) -> &'static str {
+        match setting {
             SettingId::Flow => "flow",
             SettingId::Relief => "relief, all flow over it",
             SettingId::Bore => "bore",
@@ -154,7 +159,6 @@ impl Words<'_> {
             SettingId::OilTemperature => "oil temperature",
             SettingId::Conductance => "heat per kelvin",
             SettingId::ReturnRelief => "opening pressure",
-        };
-        format!("{name} {}", self.amount(setting.value))
+        }
     }
 }

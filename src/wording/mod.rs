@@ -21,12 +21,14 @@ mod reasons;
 mod record;
 mod remarks;
 mod sentence;
+mod sheets;
 mod snippet;
 
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, check_table_json, look_up, pair_json};
 pub use enquiry::{Enquiry, LONGEST_MAILTO};
 pub use facts::MissingText;
 pub use problems::ProblemText;
+pub use sheets::{ComparisonText, Line, Section};
 pub use snippet::snippet;
 
 use crate::quantity::UnitSystem;

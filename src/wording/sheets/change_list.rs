@@ -1,0 +1,161 @@
+//! The change list in words.
+
+use super::{Line, Section, section};
+use crate::pairing::sheets::{ChangeLine, ChangeList, End, Regulator, Requirement, Signal, Total};
+use crate::quantity::Named;
+use crate::table::{ExtraValve, Port};
+use crate::wording::{Words, capital, counted};
+
+impl Words<'_> {
+    /// What is done, in working order, and what it takes together.
+    pub fn change_sheet(&self, changes: &ChangeList) -> Option<Section> {
+        let mut lines: Vec<_> = changes.lines.iter().map(|line| self.change_line(line)).collect();
+        if !lines.is_empty() {
+            let many = counted(lines.len(), "change", "changes");
+            lines.push(Line::with("Together", many, self.total(&changes.total)));
+        }
+        section("What is done to the machine", true, lines)
+    }
+
+    /// Time and price together, "from" where something has no price.
+    pub fn total(&self, total: &Total) -> String {
+        let time = self.duration(total.minutes);
+        match (&total.price, total.from) {
+            (Some(price), false) => format!("{time} · {}", self.price(price)),
+            (Some(price), true) => format!("{time} · from {}", self.price(price)),
+            (None, _) => format!("{time} · no price stated"),
+        }
+    }
+
+    fn change_line(&self, line: &ChangeLine) -> Line {
+        let mut parts: Vec<String> = line.part.iter().map(|name| format!("part: {name}")).collect();
+        parts.extend(line.must_be.iter().map(|requirement| self.requirement(requirement)));
+        parts.extend(line.between.as_ref().map(|(from, to)| format!("from {} to {}", self.end(from), self.end(to))));
+        let time = self.duration(line.change.minutes);
+        let price = line.change.price.as_ref().map(|price| self.price(price));
+        let value = price.map_or_else(|| format!("{time} · no price stated"), |price| format!("{time} · {price}"));
+        let detail = if parts.is_empty() { String::new() } else { capital(&parts.join("; ")) + "." };
+        Line::with(self.change_title(&line.change), detail, value)
+    }
+
+    /// What a part must be.
+    #[expect(clippy::too_many_lines, reason = "a list, one entry a requirement")]
+    fn requirement(&self, requirement: &Requirement) -> String {
+        let amount = |amount: &crate::quantity::Amount| self.amount(*amount);
+        match requirement {
+            Requirement::Bore { bore } => format!("bore {}", amount(bore)),
+            Requirement::Length { length } => format!("{} long, as what it replaces", amount(length)),
+            Requirement::Hose { standard } => format!("hose to {}", self.figure_choice(standard.name())),
+            Requirement::Coupling { standard, size } => {
+                let size = size.map_or_else(String::new, |size| format!(", size {}", self.amount(size)));
+                let standard =
+                    standard.map_or_else(|| "couplings".to_owned(), |standard| self.figure_choice(standard.name()));
+                format!("{standard}{size}")
+            }
+            Requirement::Screwed => "screwed, locked against vibration".to_owned(),
+            Requirement::BothHalves => "both halves: for the machine and for the attachment's hoses".to_owned(),
+            Requirement::Passes { flow } => format!("passes at least {}", amount(flow)),
+            Requirement::Bears { pressure } => format!("bears at least {}", amount(pressure)),
+            Requirement::Rated { pressure, flow } => {
+                let rated: Vec<_> = pressure.iter().chain(flow).map(amount).collect();
+                format!("rated by its maker for {}", rated.join(" and "))
+            }
+            Requirement::Loses { loss, flow } => format!("loses no more than {} at {}", amount(loss), amount(flow)),
+            Requirement::Fineness { micrometres } => {
+                format!("filters {micrometres} µm or finer (β ≥ 200, ISO 16889)")
+            }
+            Requirement::Bypass { pressure } => format!("bypass opening at {}, with an indicator", amount(pressure)),
+            Requirement::OpensBy { pressure } => format!("opens at no more than {}", amount(pressure)),
+            Requirement::SetTo { value } => format!("set to {} and sealed", amount(value)),
+            Requirement::OpenTransition => {
+                "changeover valve without a blocked position on its way, its place visible and lockable".to_owned()
+            }
+            Requirement::NothingShuts => {
+                "a port of its own in the tank, never into the return; nothing in it that can shut".to_owned()
+            }
+            Requirement::Dividers { count: 1, each } => format!("one divider set to {}", amount(each)),
+            Requirement::Dividers { count, each } => {
+                format!("{count} dividers, one a pump, each set to {}, joined by checks", amount(each))
+            }
+            Requirement::Regulator { kind } => match kind {
+                Some(Regulator::TwoPort) => "two ports: this pump gives less by itself",
+                Some(Regulator::ThreePort) => "three ports: the rest goes past to the tank, not over the relief",
+                None => "two or three ports, by how the pump is commanded",
+            }
+            .to_owned(),
+            Requirement::Signal { kind } => match kind {
+                Some(Signal::Shuttle) => "a shuttle valve into the load-sensing line",
+                Some(Signal::Pilot) => "a pilot or electric signal to the pump's regulator",
+                None => "shuttle, pilot or electric, by how the pump is commanded",
+            }
+            .to_owned(),
+            Requirement::BothLines { tool } => {
+                format!("shuts both lines of the {tool} at once (one selector, or two valves worked together)")
+            }
+            Requirement::Cools { conductance } => format!("carries {} away", amount(conductance)),
+            Requirement::Oil { kind, grade, cleanliness, volume } => {
+                let kind = kind.map(|kind| self.figure_choice(kind.name()));
+                let grade = grade.map(|grade| self.figure_choice(grade.name()));
+                let clean = cleanliness.and_then(|code| serde_json::to_value(code).ok());
+                let clean = clean.and_then(|code| code.as_str().map(|code| format!("{code} or cleaner (ISO 4406)")));
+                let volume = volume.map(|volume| format!("{} in the tank", self.amount(volume)));
+                let named: Vec<_> = [kind, grade, clean, volume].into_iter().flatten().collect();
+                if named.is_empty() { "what the attachment's maker names".to_owned() } else { named.join(", ") }
+            }
+            Requirement::Outputs { count, current, voltage } => {
+                let each: Vec<_> = voltage.iter().chain(current).map(amount).collect();
+                let each = if each.is_empty() { String::new() } else { format!(" for {}", each.join(", ")) };
+                format!("{}{each}, a button and a fuse each", counted(*count, "output", "outputs"))
+            }
+            Requirement::Converter => "a converter from the machine's voltage to the coils'".to_owned(),
+            Requirement::SeatSwitch => {
+                "a seat switch: off when the operator leaves or power fails, and it stays off".to_owned()
+            }
+            Requirement::Guard { guard } => self.guard(*guard).to_owned(),
+            Requirement::Pins { machine, attachment, width, centres } => {
+                let from =
+                    machine.map_or_else(String::new, |pin| format!("from the machine's pins of {} ", self.amount(pin)));
+                let more: Vec<_> = [
+                    width.map(|w| format!("{} wide", self.amount(w))),
+                    centres.map(|c| format!("{} apart", self.amount(c))),
+                ]
+                .into_iter()
+                .flatten()
+                .collect();
+                let more = if more.is_empty() { String::new() } else { format!(", {}", more.join(", ")) };
+                format!("{from}to the attachment's of {}{more}", amount(attachment))
+            }
+            Requirement::Extra { valve } => match valve {
+                ExtraValve::Diverter => "6/2 diverter in the main lines: the rotor stands meanwhile",
+                ExtraValve::HeadBlock => {
+                    "4/3 valve block on the attachment, from supply to return, holding by pilot checks"
+                }
+            }
+            .to_owned(),
+            Requirement::ExtraFlow { flow } => format!("an orifice or regulator for {}", amount(flow)),
+            Requirement::Reduced { pressure } => format!("a reducing valve to {} before it", amount(pressure)),
+            Requirement::FindOut { fact } => format!("to be chosen by {}, which nobody states", self.fact(*fact)),
+        }
+    }
+
+    /// A point of the circuit.
+    fn end(&self, end: &End) -> String {
+        let with = |name: &str, port: &Option<Port>| match port {
+            Some(port) => format!("{name} (thread {}, {})", port.size, self.figure_choice(port.standard.name())),
+            None => name.to_owned(),
+        };
+        match end {
+            End::Pumps => "the pumps' lines, ahead of the valve".to_owned(),
+            End::Valve => "the control valve".to_owned(),
+            End::SupplyCoupling { port } => with("the supply coupling at boom or arm", port),
+            End::ReturnCoupling { port } => with("the return coupling at boom or arm", port),
+            End::MotorInlet { port } => with("the motor's inlet", port),
+            End::MotorOutlet { port } => with("the motor's outlet", port),
+            End::Housing => "the drain port of the motor's housing".to_owned(),
+            End::Tank { port } => with("a port of its own in the tank, below the oil's level", port),
+            End::Manifold => "the spare port of the filter and cooler manifold".to_owned(),
+            End::ToolLines => "the other tool's lines".to_owned(),
+            End::Regulator => "the pump's regulator".to_owned(),
+        }
+    }
+}

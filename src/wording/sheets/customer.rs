@@ -1,0 +1,118 @@
+//! For a customer: one page in plain words, without codes.
+
+use super::message::is_setting;
+use super::{Line, Section};
+use crate::pairing::sheets::{Caution, RestsOn, Sheets};
+use crate::pairing::{Pairing, Verdict};
+use crate::wording::reasons::list;
+use crate::wording::{Words, capital, counted};
+
+/// The most that is told of a list on one page.
+const TOLD: usize = 4;
+
+impl Words<'_> {
+    /// Verdict, what is done, price and time, what he must read off, what he must know before work.
+    pub fn for_customer(&self, pairing: &Pairing, sheets: &Sheets) -> Section {
+        let machine = super::message::named(pairing.carrier.maker.as_deref(), &pairing.carrier.model);
+        let attachment = super::message::named(pairing.head.maker.as_deref(), &pairing.head.model);
+        let kind = self.head_kind(pairing.head.kind);
+        let title = format!("{attachment} ({kind}) on {machine}");
+        let mut lines = vec![Line::new("Does it fit?", self.plain_verdict(pairing))];
+        let done = self.plain_changes(pairing);
+        lines.extend((!done.is_empty()).then(|| Line::new("What is done to your machine", done)));
+        if !pairing.changes.is_empty() {
+            let least = if pairing.verdict == Verdict::CannotSay { "at least, " } else { "" };
+            let total = &sheets.changes.total;
+            let detail =
+                if total.from { "Not every part has a price yet: the whole costs more." } else { "Parts and labour." };
+            lines.push(Line::with("Price and time", detail, format!("{least}{}", self.total(total))));
+        }
+        let read = self.to_read(sheets);
+        lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));
+        let know = self.to_know(sheets);
+        lines.push(Line::new("What to know before work", know));
+        Section { title, in_order: false, lines }
+    }
+
+    fn plain_verdict(&self, pairing: &Pairing) -> String {
+        let prove = match pairing.to_prove.len() {
+            0 => "",
+            _ => " Some of it is proved with instruments when the machine is handed over.",
+        };
+        match pairing.verdict {
+            Verdict::Fits => format!("Yes, as your machine is.{prove}"),
+            Verdict::FitsAfterChanges => format!(
+                "Not today. It fits once {} made and proved; until then it must not work on this machine.{prove}",
+                counted(pairing.changes.len(), "change is", "changes are")
+            ),
+            Verdict::CannotSay => "We cannot say yet: figures are missing that decide it.".to_owned(),
+            Verdict::DoesNotFit => {
+                let failing: Vec<_> =
+                    pairing.unmendable.iter().take(TOLD).map(|check| self.check_title(*check).to_lowercase()).collect();
+                let failing: Vec<_> = failing.iter().map(String::as_str).collect();
+                let why = if failing.is_empty() {
+                    String::new()
+                } else {
+                    format!(" What stands in the way: {}.", list(&failing))
+                };
+                format!("No, and no change makes it fit.{why}")
+            }
+        }
+    }
+
+    /// What is done, by its plain names: what is fitted, then what is set.
+    fn plain_changes(&self, pairing: &Pairing) -> String {
+        let names = |setting: bool| {
+            let of = pairing.changes.iter().filter(|change| is_setting(change.id) == setting);
+            of.map(|change| self.change_name(change.id)).collect::<Vec<_>>()
+        };
+        let (fitted, set) = (names(false), names(true));
+        let mut sentences = Vec::new();
+        if !fitted.is_empty() {
+            sentences.push(format!("It gets {}.", list(&fitted)));
+        }
+        if !set.is_empty() {
+            sentences.push(format!("{}.", capital(&list(&set))));
+        }
+        sentences.join(" ")
+    }
+
+    /// What decides and is not known, with where it is found.
+    fn to_read(&self, sheets: &Sheets) -> String {
+        let missing = sheets.rests_on.iter().filter_map(|one| match one {
+            RestsOn::Missing { missing, blocks: true, .. } => Some(self.missing(missing)),
+            _ => None,
+        });
+        let mut told: Vec<_> = missing
+            .map(|text| {
+                let holds = text.holds.map_or_else(String::new, |holds| format!("; {holds}"));
+                format!("{} ({}{holds}).", capital(text.what), text.where_to_find)
+            })
+            .collect();
+        let more = told.len().saturating_sub(TOLD);
+        told.truncate(TOLD);
+        if more > 0 {
+            told.push(format!("And {more} more."));
+        }
+        told.join(" ")
+    }
+
+    /// The first of the general cautions, then what belongs to this attachment.
+    fn to_know(&self, sheets: &Sheets) -> String {
+        let for_him = |caution: &&Caution| {
+            matches!(
+                caution,
+                Caution::ManualsFirst
+                    | Caution::ThrownObjects { .. }
+                    | Caution::RunsOn
+                    | Caution::Auger
+                    | Caution::RaisedBoom
+                    | Caution::ColdStart { .. }
+                    | Caution::PastCooler
+                    | Caution::LevelGround
+                    | Caution::Reach { .. }
+            )
+        };
+        sheets.cautions.iter().filter(for_him).map(|caution| self.caution(caution)).collect::<Vec<_>>().join(" ")
+    }
+}

@@ -1,0 +1,157 @@
+//! A pairing in one plain sentence to send, and a comparison as one line a pairing.
+
+use crate::pairing::sheets::Total;
+use crate::pairing::{Pairing, Verdict};
+use crate::quantity::Named;
+use crate::table::{ChangeId, Money, read};
+use crate::wording::reasons::list;
+use crate::wording::{Words, counted};
+
+/// The longest sentence to send, in characters: two short messages, or one that nobody has to scroll.
+pub const LONGEST: usize = 400;
+
+/// The longest name of a machine or attachment in it.
+const LONGEST_NAME: usize = 60;
+
+/// A comparison to send.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ComparisonText {
+    /// One line a pairing.
+    pub lines: Vec<String>,
+    /// What all changes of those that fit after changes take, each made by itself; none where none does.
+    pub total: Option<String>,
+}
+
+impl Words<'_> {
+    /// Machine, attachment, verdict, the heart of the changes, time and price, in [`LONGEST`] characters at the most.
+    pub fn to_send(&self, pairing: &Pairing) -> String {
+        let who = format!("{} with {}: ", machine(pairing), attachment(pairing));
+        // As many of the changes by name as there is room for, the most work first.
+        let mut weightiest: Vec<_> = pairing.changes.iter().collect();
+        weightiest.sort_by_key(|change| std::cmp::Reverse(change.minutes));
+        let total = self.total(&Total::of(pairing));
+        for told in (0..=weightiest.len().min(3)).rev() {
+            let names: Vec<_> = weightiest[..told].iter().map(|change| self.change_name(change.id)).collect();
+            let sentence = format!("{who}{}", self.verdict_to_send(pairing, &names, &total));
+            if sentence.chars().count() <= LONGEST {
+                return sentence;
+            }
+        }
+        clipped(&format!("{who}{}.", self.verdict(pairing.verdict)), LONGEST)
+    }
+
+    fn verdict_to_send(&self, pairing: &Pairing, names: &[&str], total: &str) -> String {
+        let count = pairing.changes.len();
+        let changes = counted(count, "change", "changes");
+        let heart = match (names.len(), count - names.len()) {
+            (0, _) => String::new(),
+            (_, 0) => format!(" ({})", list(names)),
+            (_, more) => format!(" ({} and {more} more)", names.join(", ")),
+        };
+        let proof = match pairing.to_prove.len() {
+            0 => String::new(),
+            points => format!(" {} to prove at the hand-over.", counted(points, "point", "points")),
+        };
+        match pairing.verdict {
+            Verdict::Fits => format!("fits as it is.{proof}"),
+            Verdict::FitsAfterChanges => {
+                format!("does not fit today; fits after {changes}{heart}. In all {total}.{proof}")
+            }
+            Verdict::CannotSay => {
+                let open = pairing.final_checks().iter().filter(|check| check.fails());
+                let mut facts: Vec<_> =
+                    open.flat_map(|check| &check.missing).map(|missing| self.fact(missing.fact)).collect();
+                let mut told = Vec::new();
+                facts.retain(|fact| {
+                    !told.contains(fact) && {
+                        told.push(*fact);
+                        true
+                    }
+                });
+                facts.truncate(2);
+                let find =
+                    if facts.is_empty() { String::new() } else { format!("; to find out first: {}", list(&facts)) };
+                let least = if count == 0 {
+                    String::new()
+                } else {
+                    format!(" It would take {changes} at least, from {total}.")
+                };
+                format!("cannot say yet{find}.{least}")
+            }
+            Verdict::DoesNotFit => {
+                let failing: Vec<_> =
+                    pairing.unmendable.iter().take(3).map(|check| self.check_title(*check).to_lowercase()).collect();
+                let failing: Vec<_> = failing.iter().map(String::as_str).collect();
+                let fails = if failing.is_empty() { String::new() } else { format!(" for {}", list(&failing)) };
+                format!("does not fit{fails}, and no change mends it.")
+            }
+        }
+    }
+
+    /// One line a pairing, and what all changes take.
+    pub fn comparison_to_send(&self, pairings: &[&Pairing]) -> ComparisonText {
+        let line = |pairing: &&Pairing| {
+            let takes = match pairing.verdict {
+                Verdict::FitsAfterChanges => {
+                    let changes = counted(pairing.changes.len(), "change", "changes");
+                    format!(" · {changes} · {}", self.total(&Total::of(pairing)))
+                }
+                Verdict::Fits | Verdict::CannotSay | Verdict::DoesNotFit => String::new(),
+            };
+            format!("{} with {}: {}{takes}", machine(pairing), attachment(pairing), self.verdict(pairing.verdict))
+        };
+        let changed: Vec<_> = pairings
+            .iter()
+            .filter(|pairing| pairing.verdict == Verdict::FitsAfterChanges)
+            .map(|p| Total::of(p))
+            .collect();
+        let sum = changed.iter().cloned().reduce(|a, b| Total {
+            minutes: a.minutes + b.minutes,
+            from: a.from || b.from || a.price.is_some() != b.price.is_some(),
+            price: match (a.price, b.price) {
+                (Some(a), Some(b)) => {
+                    let amount = Money::from_minor(a.amount.minor() + b.amount.minor());
+                    Some(crate::pairing::Price { amount, ..a })
+                }
+                (a, b) => a.or(b),
+            },
+        });
+        let total = sum.map(|sum| {
+            format!(
+                "All {} made, each by itself: {}",
+                counted(changed.len(), "set of changes", "sets of changes"),
+                self.total(&sum)
+            )
+        });
+        ComparisonText { lines: pairings.iter().map(line).collect(), total }
+    }
+}
+
+fn machine(pairing: &Pairing) -> String {
+    named(pairing.carrier.maker.as_deref(), &pairing.carrier.model)
+}
+
+fn attachment(pairing: &Pairing) -> String {
+    named(pairing.head.maker.as_deref(), &pairing.head.model)
+}
+
+/// Maker and model on one line, not longer than a sentence bears.
+pub(super) fn named(maker: Option<&str>, model: &str) -> String {
+    let whole = maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"));
+    let seen: String = whole.chars().map(|c| if read::is_unseen(c) { ' ' } else { c }).collect();
+    clipped(&seen, LONGEST_NAME)
+}
+
+fn clipped(text: &str, longest: usize) -> String {
+    if text.chars().count() <= longest {
+        return text.to_owned();
+    }
+    let kept: String = text.chars().take(longest - 1).collect();
+    format!("{}…", kept.trim_end())
+}
+
+/// Which changes are told to a customer as work on the machine rather than as a setting.
+pub(super) fn is_setting(change: ChangeId) -> bool {
+    debug_assert!(!change.name().is_empty());
+    matches!(change, ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp | ChangeId::ReliefSetting)
+}

@@ -1,0 +1,93 @@
+//! The workshop's sheets in words: sections of lines that a page lays out without knowing the trade.
+
+mod change_list;
+mod customer;
+mod first_start;
+mod message;
+mod open;
+mod settings;
+mod switch_back;
+
+pub use message::ComparisonText;
+
+use super::Words;
+use crate::pairing::sheets::{Expected, Sheets};
+use crate::pairing::{FactId, Pairing};
+use crate::quantity::Amount;
+
+/// One line of a sheet.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Line {
+    /// What it is about, or what is done.
+    pub title: String,
+    /// More of it, as sentences or parts of one; may be empty.
+    pub detail: String,
+    /// Its figure; may be empty.
+    pub value: String,
+}
+
+/// Lines under a title.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Section {
+    /// The title.
+    pub title: String,
+    /// Whether the order of the lines is the order of work.
+    pub in_order: bool,
+    /// The lines; never none.
+    pub lines: Vec<Line>,
+}
+
+impl Line {
+    fn new(title: impl Into<String>, detail: impl Into<String>) -> Self {
+        Self { title: title.into(), detail: detail.into(), value: String::new() }
+    }
+
+    fn with(title: impl Into<String>, detail: impl Into<String>, value: impl Into<String>) -> Self {
+        Self { title: title.into(), detail: detail.into(), value: value.into() }
+    }
+}
+
+/// A section, where there is anything in it.
+fn section(title: impl Into<String>, in_order: bool, lines: Vec<Line>) -> Option<Section> {
+    (!lines.is_empty()).then(|| Section { title: title.into(), in_order, lines })
+}
+
+impl Words<'_> {
+    /// All sheets of a pairing, section by section, cautions first.
+    pub fn sheets(&self, pairing: &Pairing, sheets: &Sheets) -> Vec<Section> {
+        let mut all = Vec::new();
+        let cautions = sheets.cautions.iter().map(|caution| Line::new(self.caution(caution), ""));
+        all.extend(section("Beware", false, cautions.collect()));
+        all.extend(self.change_sheet(&sheets.changes));
+        if let Some(job) = &sheets.job {
+            all.extend(self.setting_sheet(&job.settings));
+            all.extend(self.first_start(&job.first_start));
+            all.extend(self.switch_back(&job.switch_back));
+        }
+        all.extend(self.asks(&sheets.asks));
+        all.extend(self.rests_on(pairing, &sheets.rests_on));
+        all
+    }
+
+    /// A figure with the ends between which it may lie: `303 bar (297 bar to 309 bar)`.
+    fn expected(&self, expected: &Expected) -> String {
+        let (low, nominal, high) =
+            (self.amount(expected.low), self.amount(expected.nominal), self.amount(expected.high));
+        if low == high { nominal } else { format!("{nominal} ({low} to {high})") }
+    }
+
+    /// What is not known, as the end of a sentence.
+    fn unknown(&self, missing: &[FactId]) -> String {
+        let named: Vec<_> = missing.iter().map(|fact| self.fact(*fact)).collect();
+        format!("cannot be said without {}", super::reasons::list(&named))
+    }
+
+    /// A gauge's full scale, which is printed in bar; other readers get theirs beside it.
+    fn full_scale(&self, scale: Amount) -> String {
+        let bar = self.numbers.decimal(scale.si() / 1e5, 0);
+        match self.units {
+            crate::quantity::UnitSystem::Metric => format!("0 to {bar} bar"),
+            crate::quantity::UnitSystem::UsCustomary => format!("0 to {bar} bar ({})", self.amount(scale)),
+        }
+    }
+}

@@ -1,0 +1,193 @@
+//! The setting sheet in words.
+
+use super::{Line, Section, section};
+use crate::pairing::sheets::{
+    Found, Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, Reading, SettingSheet, State, Value,
+};
+use crate::pairing::{Bound, Load, SettingId};
+use crate::table::ChangeId;
+use crate::wording::{Words, capital};
+
+impl Words<'_> {
+    /// What to set, how everything stands on and off, where instruments go and what they should read.
+    pub fn setting_sheet(&self, sheet: &SettingSheet) -> Vec<Section> {
+        let mut values: Vec<_> = sheet.values.iter().map(|value| self.value_line(value)).collect();
+        values.extend(
+            sheet
+                .sharing
+                .as_ref()
+                .map(|sharing| Line::new("Share of the pumps' oil (a result, not a setting)", self.sharing(sharing))),
+        );
+        let positions = sheet.positions.iter().map(|state| self.position_line(state)).collect();
+        let gauges = sheet.gauges.iter().map(|gauge| self.gauge_line(gauge)).collect();
+        let readings = sheet.readings.iter().map(|reading| self.reading_line(reading)).collect();
+        let engine = sheet.engine.map_or_else(String::new, |speed| format!(", engine at {}", self.amount(speed)));
+        let title = format!("What they should read, oil at {}{engine}", self.amount(sheet.oil));
+        [
+            section("What to set", true, values),
+            section("How it stands, attachment on and off", false, positions),
+            section("Where instruments go", false, gauges),
+            section(title, false, readings),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+
+    fn value_line(&self, value: &Value) -> Line {
+        let name = match (value.what, value.change) {
+            (SettingId::Flow, Some(ChangeId::PriorityShare)) => "flow of the priority divider, all of it together",
+            (SettingId::Flow, Some(ChangeId::FlowLimit)) => "flow of the sealed regulator",
+            (SettingId::Relief, Some(ChangeId::PriorityShare)) => "relief on the divider's port, all flow over it",
+            (what, _) => self.setting_name(what),
+        };
+        let off = match value.off {
+            OffValue::Was { value: off } if value.change == Some(ChangeId::PriorityShare) => {
+                format!("Off: the divider is vented, and the valve's own is {} as before.", self.amount(off))
+            }
+            OffValue::Was { value } => format!("Off: back to {}.", self.amount(value)),
+            OffValue::ReadFirst => {
+                "Off: back as it was; read it and write it here before the first change: ______".to_owned()
+            }
+            OffValue::Stays => "Off: stays as set.".to_owned(),
+            OffValue::Nothing => "Off: nothing is asked.".to_owned(),
+        };
+        let shown = match value.bound {
+            Some(Bound::AtLeast) => format!("at least {}", self.amount(value.on.nominal)),
+            Some(Bound::AtMost) => format!("at most {}", self.amount(value.on.nominal)),
+            None => self.expected(&value.on),
+        };
+        let detail = format!("Read {}. {off}", self.gauge_point(value.at));
+        Line::with(capital(name), detail, shown)
+    }
+
+    fn position_line(&self, state: &State) -> Line {
+        let off = if state.moves() {
+            format!("Off: {}.", self.position(&state.item, state.off))
+        } else {
+            "Off: the same.".to_owned()
+        };
+        Line::new(capital(&self.item(&state.item)), format!("On: {}. {off}", self.position(&state.item, state.on)))
+    }
+
+    /// Something that stands one way or the other.
+    pub(super) fn item(&self, item: &Item) -> String {
+        match item {
+            Item::Plug => "the attachment's plug".to_owned(),
+            Item::Couplings { .. } => "pressure and return couplings".to_owned(),
+            Item::CaseLine => "case line".to_owned(),
+            Item::Mounting { coupler: true } => "coupler".to_owned(),
+            Item::Mounting { coupler: false } => "pins".to_owned(),
+            Item::Changeover => "changeover valve of the return".to_owned(),
+            Item::Isolation { tool } => format!("isolating valve of the {tool}, both lines"),
+            Item::Tool { tool } => format!("the {tool} itself"),
+            Item::Divider => "priority flow divider".to_owned(),
+            Item::Demand => "signal to the pump".to_owned(),
+            Item::ReverseLock => "lock of the reverse direction".to_owned(),
+            Item::Diverter => "diverter for the attachment's other functions".to_owned(),
+            Item::Guards => "guards".to_owned(),
+            Item::FlowSetting => "the machine's own flow setting".to_owned(),
+            Item::Relief => "relief of the circuit".to_owned(),
+            Item::EngineSpeed => "engine speed at work".to_owned(),
+        }
+    }
+
+    /// How it stands.
+    pub(super) fn position(&self, item: &Item, position: Position) -> String {
+        match (item, position) {
+            (Item::CaseLine, Position::Connected) => "connected, and any cock in it open and secured".to_owned(),
+            (Item::CaseLine, Position::Capped) => "parted, both ends capped, any cock in it shut".to_owned(),
+            (Item::Couplings { screwed: true }, Position::Connected) => "screwed down to their stop".to_owned(),
+            (Item::Plug, Position::Capped) => "out and capped, the attachment's buttons without current".to_owned(),
+            (Item::Diverter, Position::InService) => "to the motor, moved by its button".to_owned(),
+            (Item::Demand, Position::InService) => "connected".to_owned(),
+            (_, Position::Attachment) => "on the attachment, locked, proved by pressing on the ground".to_owned(),
+            (_, Position::Bucket) => "on the bucket, locked, proved by pressing on the ground".to_owned(),
+            (_, Position::Connected) => "connected".to_owned(),
+            (_, Position::Capped) => "parted, both ends capped".to_owned(),
+            (_, Position::Direct) => "to the direct line, locked".to_owned(),
+            (_, Position::ThroughSpool) => "to the control valve, locked".to_owned(),
+            (_, Position::Shut) => "shut".to_owned(),
+            (_, Position::Open) => "open".to_owned(),
+            (_, Position::Stowed) => "stowed or pinned".to_owned(),
+            (_, Position::Free) => "free".to_owned(),
+            (_, Position::InService) => "in service".to_owned(),
+            (_, Position::Vented) => "vented or switched off, never capped".to_owned(),
+            (_, Position::Locked) => "locked".to_owned(),
+            (_, Position::Unlocked) => "not locked".to_owned(),
+            (_, Position::AtRest) => "at rest, without current".to_owned(),
+            (_, Position::Fitted) => "fitted".to_owned(),
+            (_, Position::At { value }) => self.amount(value),
+            (_, Position::AsFound) => "as it was before the first change (see what was written down)".to_owned(),
+        }
+    }
+
+    fn gauge_line(&self, gauge: &Gauge) -> Line {
+        let place = capital(self.gauge_point(gauge.at));
+        match gauge.instrument {
+            Instrument::Pressure { full_scale, protection } => {
+                let how = match protection {
+                    Protection::Snubber => "With a snubber.",
+                    Protection::SnubberAndCock => {
+                        "With a snubber and a cock: open only while it turns steadily, shut before the flow is switched off; \
+                         the line can see far more than this dial shows."
+                    }
+                };
+                let practice = "Class 1.6, read in the middle third of its dial where it can be (common practice, no published \
+                                source).";
+                Line::with(place, format!("{how} {practice}"), format!("gauge {}", self.full_scale(full_scale)))
+            }
+            Instrument::FlowTester { takes } => Line::with(
+                place,
+                "With a load valve and a burst disc, to 2 % of its reading (common practice, no published source).",
+                format!("flow tester for {} or more", self.amount(takes)),
+            ),
+            Instrument::Tachometer => Line::with(
+                place,
+                "Without contact, from outside the guards, to 0.5 % of its reading (common practice, no published source).",
+                "tachometer",
+            ),
+        }
+    }
+
+    /// Where an instrument goes.
+    fn gauge_point(&self, at: GaugePoint) -> &'static str {
+        match at {
+            GaugePoint::Pump => "at the pumps' test port",
+            GaugePoint::HeadInlet => "at a tee in the attachment's inlet",
+            GaugePoint::HeadOutlet => "at a tee in the attachment's outlet",
+            GaugePoint::Case => "at a tee in the case line, at the motor",
+            GaugePoint::Flow => "in the line to the attachment",
+            GaugePoint::Rotor => "at the rotor",
+            GaugePoint::Tool => "at the other tool's lines, the tool at its stop",
+            GaugePoint::Engine => "on the machine's display",
+            GaugePoint::Return => "in the return, at its relief",
+            GaugePoint::Oil => "on the oil thermometer",
+        }
+    }
+
+    fn reading_line(&self, reading: &Reading) -> Line {
+        let load = match reading.load {
+            Load::Free => "free running",
+            Load::Working => "working, loaded to the attachment's pressure",
+            Load::Stalled => "dead-ended at the tester or gauge, a few seconds at the most",
+        };
+        let what = match reading.at {
+            GaugePoint::Pump => "pressure at the pumps",
+            GaugePoint::HeadInlet => "pressure at the inlet",
+            GaugePoint::HeadOutlet => "back pressure at the outlet",
+            GaugePoint::Case => "pressure in the case line",
+            GaugePoint::Flow => "flow",
+            GaugePoint::Rotor => "rotor speed",
+            other => self.gauge_point(other),
+        };
+        let value = match &reading.found {
+            Found::Expected { reads } => self.expected(reads),
+            Found::NotKnown { missing } => self.unknown(missing),
+        };
+        let below = reading.not_below.map(|limit| format!("Below {} it does not work.", self.amount(limit)));
+        let above = reading.not_above.map(|limit| format!("Above {} stop, whatever was expected.", self.amount(limit)));
+        let limits: Vec<_> = below.into_iter().chain(above).collect();
+        Line::with(format!("{}, {load}", capital(what)), limits.join(" "), value)
+    }
+}
