@@ -75,7 +75,7 @@ fn decimals(value: f64, unit: Unit) -> usize {
             Unit::Metre | Unit::Foot => 1,
             // Hose bores are whole dash sizes, 19.05 mm.
             _ => {
-                usize::from((size - size.round()).abs() > 0.05)
+                usize::from((size - size.round()).abs() > 0.04)
                     + usize::from(size < 50.0 && (size * 10.0).fract() > 0.05)
             }
         },

@@ -3,6 +3,7 @@
 use super::Words;
 use crate::pairing::Pairing;
 use crate::pairing::sheets::{self, Caution};
+use crate::quantity::UnitSystem;
 
 impl Words<'_> {
     /// The cautions of a pairing, most general first.
@@ -21,9 +22,17 @@ impl Words<'_> {
                 );
             }
             Caution::TrappedTool { tool } => {
+                let gain = self.either("11 bar for each °C", "90 psi for each °F");
                 return format!(
-                    "The {tool} that is shut off keeps its oil, which gains about 11 bar for each degree that it warms: stow or pin \
+                    "The {tool} that is shut off keeps its oil, which gains about {gain} that it warms: stow or pin \
                      it, and open no line of it under pressure."
+                );
+            }
+            Caution::Injection => {
+                let from = self.either("7 bar", "100 psi");
+                return format!(
+                    "Never feel for a leak: a jet from about {from} up goes through skin and gloves. Whoever is hit goes to a \
+                     hospital at once and says fluid injection."
                 );
             }
             Caution::ColdStart { from } => {
@@ -46,9 +55,6 @@ impl Words<'_> {
             }
             Caution::ResidualPressure => {
                 "Engine off, attachment on the ground, levers worked until no pressure is left, before any line is opened."
-            }
-            Caution::Injection => {
-                "Never feel for a leak: a jet from about 7 bar up goes through skin and gloves. Whoever is hit goes to a hospital at once and says fluid injection."
             }
             Caution::HotOil => "Hot oil and hot lines burn; oil locked in a shut-off line gains pressure as it warms.",
             Caution::RaisedBoom => {
@@ -84,5 +90,13 @@ impl Words<'_> {
             Caution::LevelGround => "The loader's rating is for firm, level ground and slow work.",
         };
         fixed.to_owned()
+    }
+
+    /// A rounded figure in the reader's units.
+    fn either(&self, metric: &'static str, us: &'static str) -> &'static str {
+        match self.units {
+            UnitSystem::Metric => metric,
+            UnitSystem::UsCustomary => us,
+        }
     }
 }

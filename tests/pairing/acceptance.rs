@@ -9,7 +9,7 @@ use pairwright::pairing::{
 use pairwright::quantity::{Amount, Kind, Named, Pressure, Ratio, ThermodynamicTemperature, Unit, VolumeRate};
 use pairwright::table::{Carrier, ChangeId, ExtraValve, Head, LineStandard, PriorityUser, Table, read};
 
-const TABLE: &str = r#"{
+pub const TABLE: &str = r#"{
   "format": "pairwright.table", "version": 1, "title": "A cutter on an excavator",
   "carriers": [{
     "id": "machine", "model": "Machine", "class": "excavator", "operating_mass": "22000 kg",

@@ -6,6 +6,7 @@ mod changes;
 mod checks;
 mod fixture;
 mod installation;
+mod sheets;
 
 use fixture::{assert_mended, assert_today, changes, pair_of, stated, today};
 use pairwright::pairing::{Because, CheckId, FactId, Load, OilState, Outcome, Reason, Stage, Verdict};

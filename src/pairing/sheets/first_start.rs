@@ -57,7 +57,7 @@ pub enum FirstStep {
         /// To which temperature.
         to: Amount,
     },
-    /// Set the values of the setting sheet with instruments.
+    /// Set the values of the setting sheet with instruments, the attachment not yet connected.
     SetValues {
         /// How many.
         count: usize,
@@ -104,6 +104,16 @@ pub(super) fn steps(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
     all.extend(some(open(job, false)).map(|checks| FirstStep::ProveBefore { checks }));
     let new_lines = new_lines(job);
     all.extend(some(new_lines.clone()).map(|changes| FirstStep::Flush { changes }));
+    let valves = sheet.positions.iter().filter(|state| state.moves() && is_valve(&state.item));
+    all.extend(some(valves.map(|state| state.item.clone()).collect()).map(|items| FirstStep::Positions { items }));
+    if !new_lines.is_empty() || job.makes(ChangeId::OilChange) {
+        all.push(FirstStep::OilLevel);
+    }
+    // With a tester in the loop instead of the attachment: a flow that stands too high must not find a rotor.
+    let count = sheet.values.iter().filter(|value| value.what != crate::pairing::SettingId::OilTemperature).count();
+    if count > 0 {
+        all.push(FirstStep::SetValues { count });
+    }
     if job.has_case_line() {
         all.push(FirstStep::CaseLine);
     }
@@ -113,11 +123,6 @@ pub(super) fn steps(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
     }
     let screwed = job.after.circuit.coupling.as_ref().and_then(|coupling| coupling.screwed) == Some(true);
     all.push(FirstStep::Couple { screwed });
-    let valves = sheet.positions.iter().filter(|state| state.moves() && is_valve(&state.item));
-    all.extend(some(valves.map(|state| state.item.clone()).collect()).map(|items| FirstStep::Positions { items }));
-    if !new_lines.is_empty() || job.makes(ChangeId::OilChange) {
-        all.push(FirstStep::OilLevel);
-    }
     let distance = job.pairing.remarks.iter().find_map(|remark| match remark {
         Remark::ThrowZone { distance, .. } => Some(*distance),
         _ => None,
@@ -129,10 +134,6 @@ pub(super) fn steps(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
     }
     let warm = sheet.values.iter().find(|value| value.what == crate::pairing::SettingId::OilTemperature);
     all.extend(warm.map(|value| FirstStep::WarmUp { to: value.on.nominal }));
-    let count = sheet.values.iter().filter(|value| value.what != crate::pairing::SettingId::OilTemperature).count();
-    if count > 0 {
-        all.push(FirstStep::SetValues { count });
-    }
     all.push(FirstStep::Read);
     let tools = job.after.circuit.shared_with.iter().flatten().filter(|tool| tool.isolated == Some(true));
     all.extend(tools.map(|tool| FirstStep::ToolStands { tool: tool.name.clone() }));

@@ -2,7 +2,7 @@
 //! otherwise.
 
 use super::readings::{Found, Reading};
-use super::{Job, switch_back};
+use super::{Job, Value, switch_back};
 use crate::quantity::{Amount, Kind, Pressure, Unit, names};
 use crate::table::ReturnRoute;
 use serde::Serialize;
@@ -94,7 +94,7 @@ pub(super) fn full_scale(greatest: Pressure) -> Pressure {
 }
 
 /// The instruments for some readings as solved, each place once; the readings are widened by what their instrument may be off.
-pub(super) fn gauges(job: &Job, readings: &mut [Reading]) -> Vec<Gauge> {
+pub(super) fn gauges(job: &Job, readings: &mut [Reading], values: &[Value]) -> Vec<Gauge> {
     let places = [
         GaugePoint::Flow,
         GaugePoint::Pump,
@@ -129,9 +129,16 @@ pub(super) fn gauges(job: &Job, readings: &mut [Reading]) -> Vec<Gauge> {
             if let Found::Expected { reads } = &mut reading.found {
                 let off = fixed.si() + share * reads.high.si();
                 reads.widen(off);
+                reads.keep_within(reading.not_below, reading.not_above);
             }
         }
         all.push(Gauge { at, instrument });
+    }
+    // A tool's relief and one on the return are set at their own places.
+    for value in values.iter().filter(|value| matches!(value.at, GaugePoint::Tool | GaugePoint::Return)) {
+        let full_scale = Amount::of(full_scale(Pressure::from_si(value.on.high.si())));
+        let instrument = Instrument::Pressure { full_scale, protection: Protection::Snubber };
+        all.push(Gauge { at: value.at, instrument });
     }
     all
 }

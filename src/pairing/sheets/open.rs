@@ -55,6 +55,10 @@ pub enum Proof {
     InletGauge,
     /// Gauge at the attachment's outlet.
     OutletGauge,
+    /// Vacuum gauge at the motor's inlet while it runs down.
+    VacuumGauge,
+    /// Gauges before and behind the couplings.
+    BothSides,
     /// Gauge in the case line.
     CaseGauge,
     /// Tachometer at the rotor.
@@ -116,7 +120,9 @@ fn proof_of(check: CheckId) -> Proof {
     match check {
         CheckId::FlowWindow | CheckId::Power => Proof::Flow,
         CheckId::Pressure | CheckId::ReliefOverlap | CheckId::TorqueLimit | CheckId::SharedTool => Proof::InletGauge,
-        CheckId::BackPressure | CheckId::RunDown | CheckId::Couplings => Proof::OutletGauge,
+        CheckId::BackPressure => Proof::OutletGauge,
+        CheckId::RunDown => Proof::VacuumGauge,
+        CheckId::Couplings => Proof::BothSides,
         CheckId::CasePressure => Proof::CaseGauge,
         CheckId::RotorSpeed => Proof::Tachometer,
         CheckId::Heat => Proof::Thermometer,

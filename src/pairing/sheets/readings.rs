@@ -36,6 +36,16 @@ impl Expected {
         self.low = Amount::from_si(dimension, (self.low.si() - by).max(0.0));
         self.high = Amount::from_si(dimension, self.high.si() + by);
     }
+
+    /// Keeps within what the attachment's maker allows: what an instrument may be off is no leave to go beyond it.
+    pub(super) fn keep_within(&mut self, least: Option<Amount>, most: Option<Amount>) {
+        if let Some(least) = least.filter(|least| least.si() > self.low.si() && least.si() <= self.high.si()) {
+            self.low = least;
+        }
+        if let Some(most) = most.filter(|most| most.si() < self.high.si() && most.si() >= self.low.si()) {
+            self.high = most;
+        }
+    }
 }
 
 /// A pressure with what its gauge may be off.
@@ -194,11 +204,13 @@ fn solved(facts: &Facts, load: Load, oil: ThermodynamicTemperature) -> Result<So
     } else {
         around(at.inlet, outlet.low + least, outlet.high + most)
     };
-    let supply = around(
-        at.supply,
-        inlet.low + rich.supply.loss(slow, &rich.oil),
-        inlet.high + poor.supply.loss(fast, &poor.oil),
-    );
+    // Held fast nothing flows, and nothing is lost on the way.
+    let supply = if stalled {
+        inlet
+    } else {
+        let (least, most) = (rich.supply.loss(slow, &rich.oil), poor.supply.loss(fast, &poor.oil));
+        around(at.supply, inlet.low + least, inlet.high + most)
+    };
     // What the pumps' control keeps above the load is assumed as well.
     let above = circuit.source.pump_pressure(at.supply) - at.supply;
     let margin = facts.margin.fact.interval().filter(|_| above.si() > 0.0);

@@ -65,9 +65,10 @@ pub enum OffValue {
 impl SettingSheet {
     pub(super) fn of(job: &Job, states: &[State], oil: ThermodynamicTemperature) -> Self {
         let mut solved = readings(job, oil);
-        let gauges = gauges::gauges(job, &mut solved);
+        let values = values(job);
+        let gauges = gauges::gauges(job, &mut solved, &values);
         Self {
-            values: values(job),
+            values,
             sharing: job.pairing.sharing.filter(|_| job.after.circuit.divider.is_some()),
             positions: states.to_vec(),
             gauges,

@@ -23,8 +23,11 @@ impl Words<'_> {
         if !pairing.changes.is_empty() {
             let least = if pairing.verdict == Verdict::CannotSay { "at least, " } else { "" };
             let total = &sheets.changes.total;
-            let detail =
-                if total.from { "Not every part has a price yet: the whole costs more." } else { "Parts and labour." };
+            let detail = match (&total.price, total.from) {
+                (None, _) => "Nothing of it has a price yet.",
+                (Some(_), true) => "Not all of it has a price yet: the whole costs more.",
+                (Some(_), false) => "Parts and labour.",
+            };
             lines.push(Line::with("Price and time", detail, format!("{least}{}", self.total(total))));
         }
         let read = self.to_read(sheets);
@@ -69,7 +72,7 @@ impl Words<'_> {
         let (fitted, set) = (names(false), names(true));
         let mut sentences = Vec::new();
         if !fitted.is_empty() {
-            sentences.push(format!("It gets {}.", list(&fitted)));
+            sentences.push(format!("Done to it: {}.", list(&fitted)));
         }
         if !set.is_empty() {
             sentences.push(format!("{}.", capital(&list(&set))));

@@ -3,7 +3,7 @@
 use super::{Line, Section, section};
 use crate::pairing::CheckId;
 use crate::pairing::sheets::FirstStep;
-use crate::quantity::Amount;
+use crate::quantity::{Amount, Kind, ThermodynamicTemperature, Unit};
 use crate::table::ExtraKind;
 use crate::wording::reasons::list;
 use crate::wording::{Words, capital};
@@ -30,7 +30,9 @@ impl Words<'_> {
                 let names = capital(&list(&names));
                 Line::new(
                     "Flush the new lines in a loop, attachment not connected",
-                    format!("{names}: supply joined to return, low flow, until the oil runs clean through the filter."),
+                    format!(
+                        "{names}: supply joined to return, low flow, until the oil runs clean through the filter; a case line by itself."
+                    ),
                 )
             }
             FirstStep::CaseLine => Line::new(
@@ -61,7 +63,7 @@ impl Words<'_> {
             ),
             FirstStep::KeepAway { distance: Some(distance) } => Line::new(
                 "Everybody away",
-                format!("Nobody nearer than {}, door and guards closed.", self.amount(*distance)),
+                format!("Nobody nearer than {}, its guards closed.", self.amount(*distance)),
             ),
             FirstStep::KeepAway { distance: None } => Line::new("Everybody away", "Only the operator, in the seat."),
             FirstStep::Bleed => Line::new(
@@ -70,14 +72,18 @@ impl Words<'_> {
             ),
             FirstStep::Direction => Line::new(
                 "Direction of rotation, at low idle",
-                "As the arrow on the attachment says; wrong, stop at once and change the hoses over.",
+                "As the arrow on the attachment says; wrong, stop at once: engine off, no pressure, then change the hoses over.",
             ),
             FirstStep::WarmUp { to } => {
                 Line::with("Warm the oil", "At low idle and little flow; only then full speed.", self.amount(*to))
             }
             FirstStep::SetValues { .. } => Line::new(
                 "Set the values of the setting sheet",
-                "In its order, with instruments, oil at 50 °C or more; seal what can be sealed and write down what was found.",
+                format!(
+                    "A flow tester joins supply to return, the attachment is not connected; in its order, oil at {warm} or more. Seal what \
+                 can be sealed and write down what was found.",
+                    warm = self.warm()
+                ),
             ),
             FirstStep::Read => Line::new(
                 "Raise to working speed by steps and read every instrument",
@@ -125,6 +131,11 @@ impl Words<'_> {
                 Line::new("Write the readings on the hand-over record", "With date, names and instruments.")
             }
         }
+    }
+
+    /// The oil temperature from which a setting holds (common practice, no published source): 50 °C.
+    pub(super) fn warm(&self) -> String {
+        self.amount(Amount::of(ThermodynamicTemperature::from_si(Unit::Celsius.to_si(50.0))))
     }
 
     fn seconds(&self, time: Amount) -> String {

@@ -67,6 +67,8 @@ fn proof(by: Proof) -> &'static str {
         Proof::Flow => "flow tester at the inlet",
         Proof::InletGauge => "gauge at the inlet",
         Proof::OutletGauge => "gauge at the outlet",
+        Proof::VacuumGauge => "vacuum gauge at the inlet while it runs down",
+        Proof::BothSides => "gauges before and behind the couplings",
         Proof::CaseGauge => "gauge in the case line",
         Proof::Tachometer => "tachometer at the rotor",
         Proof::Thermometer => "oil thermometer, half an hour of work",

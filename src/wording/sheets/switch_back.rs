@@ -25,7 +25,7 @@ impl Words<'_> {
             Step::StopAttachment { runs_on: false } => Line::new("Switch the attachment off", ""),
             Step::Ground => Line::new(
                 "Everything flat on firm, level ground, nothing raised; engine off",
-                "Parking brake on, cap or chock where it could roll or tip once it hangs no more.",
+                "Parking brake on; chock what could roll or tip once it hangs no more.",
             ),
             Step::Relieve { by } => {
                 let by: Vec<_> = by.iter().map(|how| relieve(*how)).collect();
@@ -71,19 +71,29 @@ impl Words<'_> {
             (Item::FlowSetting | Item::Relief | Item::EngineSpeed, _) => {
                 return Line::with(format!("Set the {}", bare(&self.item(item))), self.proof(item), place);
             }
+            (Item::Isolation { tool }, Position::Open) => format!("Open the isolating valve of the {tool}"),
+            (Item::Isolation { tool }, _) => format!("Shut the isolating valve of the {tool}"),
+            (Item::Tool { tool }, Position::Free) => format!("Free the {tool}"),
+            (Item::Tool { tool }, _) => format!("Stow or pin the {tool}"),
             _ => format!("Set the {}", bare(&self.item(item))),
+        };
+        let place = match item {
+            Item::Isolation { .. } => format!("{place}, both lines"),
+            Item::Tool { .. } => String::new(),
+            _ => place,
         };
         Line::with(title, "", place)
     }
 
-    fn proof(&self, item: &Item) -> &'static str {
-        match item {
-            Item::Relief => "With a gauge, the line dead-ended, oil at 50 °C or more.",
+    fn proof(&self, item: &Item) -> String {
+        let fixed = match item {
+            Item::Relief => return format!("With a gauge, the line dead-ended, oil at {} or more.", self.warm()),
             Item::FlowSetting => {
                 "In the machine's menu or at its roller; prove it with the flow tester where it bounds a speed."
             }
             _ => "On the machine's display.",
-        }
+        };
+        fixed.to_owned()
     }
 
     fn trial(&self, trial: &Trial) -> Line {
