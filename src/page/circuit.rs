@@ -127,8 +127,13 @@ pub fn TooHot(
     move || warmth.as_ref().and_then(|warmth| app.words().too_hot(warmth)).map(|text| view! { <p>{text}</p> })
 }
 
-fn celsius(t: f64) -> ThermodynamicTemperature {
+pub fn celsius(t: f64) -> ThermodynamicTemperature {
     ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t))
+}
+
+/// A temperature in degrees Celsius, whole.
+pub fn in_celsius(temperature: ThermodynamicTemperature) -> f64 {
+    Unit::Celsius.of_si(temperature.si()).round()
 }
 
 /// The oil thermometer: moves working point and marks as it is moved.

@@ -15,6 +15,7 @@ mod load;
 mod notice;
 mod numbers;
 mod offline;
+mod paper;
 mod place;
 mod plate;
 mod route;
@@ -112,6 +113,7 @@ fn Screen() -> impl IntoView {
             None => view! { <fits::Fits carrier/> }.into_any(),
         },
         Route::Sheet { carrier, head } => view! { <sheet::Sheet carrier head/> }.into_any(),
+        Route::Paper { carrier, head, whose } => view! { <paper::Paper carrier head whose/> }.into_any(),
         Route::Compare { carrier, heads } => view! { <compare::Compare carrier heads/> }.into_any(),
         Route::Own => view! { <plate::ChooseClass/> }.into_any(),
         Route::NewPlate { class } => view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any(),

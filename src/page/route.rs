@@ -2,6 +2,7 @@
 //! the app stands in somebody else's page is told by `place`.
 
 use super::state::App;
+use crate::quantity::{Named, names};
 use crate::record::link;
 use leptos::ev;
 use leptos::prelude::*;
@@ -15,6 +16,8 @@ pub enum Route {
     Machine { carrier: String },
     /// One attachment on it.
     Sheet { carrier: String, head: String },
+    /// A sheet of paper about one attachment on it.
+    Paper { carrier: String, head: String, whose: Whose },
     /// Several side by side.
     Compare { carrier: String, heads: Vec<String> },
     /// Describe a machine of one's own: choose its class.
@@ -35,6 +38,34 @@ pub enum Route {
     Unknown,
 }
 
+names! {
+    /// Whose sheet of paper it is.
+    "reader of a paper" pub enum Whose {
+        /// Works from it.
+        Fitter = "fitter",
+        /// Decides by it.
+        Customer = "customer",
+    }
+}
+
+impl Whose {
+    /// What the paper is called.
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Fitter => "Fitter's sheet",
+            Self::Customer => "Customer's sheet",
+        }
+    }
+
+    /// The other one's.
+    pub fn other(self) -> Self {
+        match self {
+            Self::Fitter => Self::Customer,
+            Self::Customer => Self::Fitter,
+        }
+    }
+}
+
 impl Route {
     /// The screen of a fragment.
     pub fn of_fragment(fragment: &str) -> Self {
@@ -50,6 +81,10 @@ impl Route {
             [""] => Self::Start,
             ["machine", carrier] => Self::Machine { carrier: (*carrier).to_owned() },
             ["machine", carrier, head] => Self::Sheet { carrier: (*carrier).to_owned(), head: (*head).to_owned() },
+            ["machine", carrier, head, whose] => match Whose::from_name(whose) {
+                Some(whose) => Self::Paper { carrier: (*carrier).to_owned(), head: (*head).to_owned(), whose },
+                None => Self::Unknown,
+            },
             ["compare", carrier, heads] => Self::Compare {
                 carrier: (*carrier).to_owned(),
                 heads: heads.split(',').filter(|id| !id.is_empty()).map(str::to_owned).collect(),
@@ -80,6 +115,11 @@ impl Route {
         Self::Sheet { carrier: carrier.to_owned(), head: head.to_owned() }
     }
 
+    /// A sheet of paper about one attachment on a machine.
+    pub fn paper(carrier: &str, head: &str, whose: Whose) -> Self {
+        Self::Paper { carrier: carrier.to_owned(), head: head.to_owned(), whose }
+    }
+
     /// Several on a machine.
     pub fn compare(carrier: &str, heads: &[String]) -> Self {
         Self::Compare { carrier: carrier.to_owned(), heads: heads.to_vec() }
@@ -101,6 +141,7 @@ impl Route {
             Self::Start | Self::Unknown => "#/".to_owned(),
             Self::Machine { carrier } => format!("#/machine/{carrier}"),
             Self::Sheet { carrier, head } => format!("#/machine/{carrier}/{head}"),
+            Self::Paper { carrier, head, whose } => format!("#/machine/{carrier}/{head}/{}", whose.name()),
             Self::Compare { carrier, heads } => format!("#/compare/{carrier}/{}", heads.join(",")),
             Self::Own => "#/own".to_owned(),
             Self::NewPlate { class } => format!("#/own/new/{class}"),

@@ -39,6 +39,7 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
         Origin::Beside | Origin::File(_) => None,
     };
     let whole_app = app.place.whole_app();
+    let sent = StoredValue::new(pairings.clone());
     let address =
         Memo::new(move |_| link(app, &loaded, &pairings, with_figures.get()).map(|link| link.address(&whole_app)));
     let inside = move || {
@@ -47,6 +48,8 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
             Err(fault) => return Some(view! { <p>{app.words().link_fault(&fault)}</p> }.into_any()),
         };
         let (copied, shared) = (address.clone(), address.clone());
+        let sentence = sentence(app, &sent.get_value());
+        let to_copy = format!("{sentence}\n{address}");
         let code = crate::drawing::qr(&address);
         Some(view! {
             <p class="field">
@@ -59,6 +62,10 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
                 {hand::can_share().then(|| view! {
                     <button type="button" on:click=move |_| hand::share(app, &title.get_value(), None, Some(&shared))>"Share …"</button>
                 })}
+            </p>
+            <p class="note letter">{sentence}</p>
+            <p class="actions">
+                <button type="button" on:click=move |_| hand::copy(app, to_copy.clone(), "The text is copied.")>"Copy it as text"</button>
             </p>
             {match code {
                 Some(code) => view! { <p class="code-to-scan"><QrCode code/></p> }.into_any(),
@@ -77,6 +84,19 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
         </details>
     }
     .into_any()
+}
+
+/// What is sent, in a plain sentence; a comparison with a line for each.
+fn sentence(app: App, pairings: &[Arc<Pairing>]) -> String {
+    let words = app.words();
+    match pairings {
+        [pairing] => words.to_send(pairing),
+        _ => {
+            let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+            let text = words.comparison_to_send(&of);
+            text.lines.into_iter().chain(text.total).collect::<Vec<_>>().join("\n")
+        }
+    }
 }
 
 /// Whether the figures of a machine of one's own go along.

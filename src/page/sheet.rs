@@ -5,6 +5,7 @@ use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
 use super::enquiry::Ask;
 use super::fits::NoMachine;
 use super::load::Loaded;
+use super::paper::Papers;
 use super::place::Part;
 use super::route::Route;
 use super::share::Send;
@@ -75,6 +76,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                 {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
             </div>
         </div>
+        <Papers pairing=pairing.clone()/>
         {move || app.shows(Part::Circuit).then(|| view! { <BrochureStrip setting=setting/> })}
         {
             let pairing = pairing.clone();

@@ -1,0 +1,181 @@
+//! Sheets of paper: what a fitter works from, and one page for a customer. What stands on them is `wording`'s; here it is
+//! laid out for screen and print, with a title block as on a drawing.
+
+use super::PathToMachines;
+use super::circuit::{celsius, in_celsius};
+use super::fits::NoMachine;
+use super::load::Loaded;
+use super::route::{Route, Whose};
+use super::start::NoTable;
+use super::state::{App, app, label};
+use super::svg::Mark;
+use super::when;
+use crate::drawing::thermometer;
+use crate::pairing::Pairing;
+use crate::pairing::sheets::Sheets;
+use crate::quantity::Amount;
+use crate::table::{Carrier, Head};
+use crate::wording::Section;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The screen.
+#[component]
+pub fn Paper(carrier: String, head: String, whose: Whose) -> impl IntoView {
+    let app = app();
+    let machine = app.machine(carrier.clone());
+    move || {
+        let Some(loaded) = app.table() else {
+            return view! { <h1 tabindex="-1">{whose.title()}</h1><NoTable/> }.into_any();
+        };
+        let Some(machine) = machine.get() else {
+            return view! { <NoMachine id=carrier.clone()/> }.into_any();
+        };
+        match loaded.table.head(&head).cloned() {
+            Some(attachment) => view! { <Sheet loaded machine attachment whose/> }.into_any(),
+            None => view! {
+                <h1 tabindex="-1">"Not in this table"</h1>
+                <p>"The table in use has no attachment “"{head.clone()}"”."</p>
+                <p><a class="button" href=app.href(&Route::machine(&carrier))>"See what fits this machine"</a></p>
+            }
+            .into_any(),
+        }
+    }
+}
+
+#[component]
+fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) -> impl IntoView {
+    let app = app();
+    let pairing = app.pairing(&loaded, &machine, &attachment);
+    let names = (label(machine.maker.as_ref(), &machine.model), label(attachment.maker.as_ref(), &attachment.model));
+    app.place.title(&format!("{}: {} on {}", whose.title(), names.1, names.0));
+    let oil = RwSignal::new(in_celsius(loaded.conditions.working));
+    let (back, other) = (
+        app.href(&Route::sheet(machine.id.as_str(), attachment.id.as_str())),
+        app.href(&Route::paper(machine.id.as_str(), attachment.id.as_str(), whose.other())),
+    );
+    let sections = {
+        let (loaded, pairing, machine, attachment) =
+            (loaded.clone(), pairing.clone(), machine.clone(), attachment.clone());
+        // The slider moves by whole degrees; each is solved once.
+        Memo::new(move |_| {
+            let (words, conditions) = (app.words(), &loaded.conditions);
+            match whose {
+                Whose::Customer => {
+                    let sheets = Sheets::of(&pairing, &machine, &attachment, conditions);
+                    vec![words.for_customer(&pairing, &sheets)]
+                }
+                Whose::Fitter => {
+                    let sheets = Sheets::at(&pairing, &machine, &attachment, conditions, celsius(oil.get()));
+                    words.sheets(&pairing, &sheets)
+                }
+            }
+        })
+    };
+    let verdict = pairing.verdict;
+    view! {
+        <div class="path no-print"><PathToMachines/>" / "<a href=back>{names.1.clone()}" on "{names.0.clone()}</a></div>
+        <div class="tools no-print">
+            <p class="actions">
+                <button type="button" class="strong" on:click=move |_| { let _ = window().print(); }>"Print it"</button>
+                <a class="button" href=other>{whose.other().title()}</a>
+            </p>
+            {(whose == Whose::Fitter).then(|| view! { <Oil app oil/> })}
+        </div>
+        <article class="paper">
+            <header>
+                <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
+                <p class="sentence-of-paper"><Mark verdict/><span>{move || app.words().to_send(&pairing)}</span></p>
+            </header>
+            {move || sections.get().into_iter().map(|section| view! { <Part section/> }).collect_view()}
+            {(whose == Whose::Fitter).then(|| view! { <Signed/> })}
+            <TitleBlock loaded machine attachment whose/>
+        </article>
+    }
+}
+
+/// One section.
+#[component]
+fn Part(section: Section) -> impl IntoView {
+    let row = |line: crate::wording::Line| {
+        view! {
+            <li>
+                <p class="line"><span class="name">{line.title}</span>
+                    {(!line.value.is_empty()).then(|| view! { <span class="value">{line.value}</span> })}</p>
+                {(!line.detail.is_empty()).then(|| view! { <p class="detail">{line.detail}</p> })}
+            </li>
+        }
+    };
+    let rows = section.lines.into_iter().map(row).collect_view();
+    view! {
+        <section>
+            <h2>{section.title}</h2>
+            {if section.in_order {
+                view! { <ol class="lines-of-paper">{rows}</ol> }.into_any()
+            } else {
+                view! { <ul class="lines-of-paper">{rows}</ul> }.into_any()
+            }}
+        </section>
+    }
+}
+
+/// At which temperature of the oil the readings are expected.
+#[component]
+fn Oil(app: App, oil: RwSignal<f64>) -> impl IntoView {
+    let shown = move || app.words().amount(Amount::of(celsius(oil.get())));
+    let moved = move |event: leptos::ev::Event| {
+        if let Ok(value) = event_target_value(&event).parse() {
+            oil.set(value);
+        }
+    };
+    view! {
+        <p class="field">
+            <label for="oil">"Readings with the oil at "{shown}</label>
+            <input id="oil" type="range" min=thermometer::RANGE.0 max=thermometer::RANGE.1 step="5"
+                prop:value=move || oil.get().to_string() aria-valuetext=shown on:change=moved/>
+        </p>
+    }
+}
+
+/// Who did it and when, by hand.
+#[component]
+fn Signed() -> impl IntoView {
+    view! {
+        <dl class="block signed">
+            {["Changed by, date", "Set and proved by, date", "Hours on the clock", "Handed over to"].map(|what| view! {
+                <div><dt>{what}</dt><dd></dd></div>
+            })}
+        </dl>
+    }
+}
+
+/// What this paper is about and what it rests on, as at the foot of a drawing.
+#[component]
+fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) -> impl IntoView {
+    let date = loaded.table.date.map(|date| format!(", {date}")).unwrap_or_default();
+    view! {
+        <dl class="block">
+            <div><dt>"Machine"</dt><dd>{label(machine.maker.as_ref(), &machine.model)}</dd></div>
+            <div><dt>"Attachment"</dt><dd>{label(attachment.maker.as_ref(), &attachment.model)}</dd></div>
+            <div><dt>"Sheet"</dt><dd>{whose.title()}</dd></div>
+            <div><dt>"Made"</dt><dd>{when::shown(&when::now())}</dd></div>
+            <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}{date}</dd></div>
+            <div><dt>"State of the table"</dt><dd>{loaded.mark.clone()}</dd></div>
+            <div><dt>"Solved by"</dt><dd>"Pairwright "{env!("CARGO_PKG_VERSION")}</dd></div>
+        </dl>
+    }
+}
+
+/// The ways to the papers.
+#[component]
+pub fn Papers(pairing: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    let address = |whose: Whose| app.href(&Route::paper(pairing.carrier.id.as_str(), pairing.head.id.as_str(), whose));
+    let (fitter, customer) = (address(Whose::Fitter), address(Whose::Customer));
+    view! {
+        <p class="actions">
+            <a class="button" href=fitter>{Whose::Fitter.title()}</a>
+            <a class="button" href=customer>{Whose::Customer.title()}</a>
+        </p>
+    }
+}

@@ -1,0 +1,86 @@
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { expect, fitsScreen, open, picture, test } from './helpers';
+
+/** Millimetres in points. */
+const mm = (value: number) => (value * 72) / 25.4;
+
+/** What a PDF holds, page by page: the texts with their places. */
+async function pages(pdf: Buffer) {
+  const document = await getDocument({ data: new Uint8Array(pdf), verbosity: 0 }).promise;
+  const all = [];
+  for (let number = 1; number <= document.numPages; number += 1) {
+    const page = await document.getPage(number);
+    const [, , width, height] = page.view;
+    const items = (await page.getTextContent()).items as { str: string; transform: number[]; width: number }[];
+    all.push({ width, height, items: items.filter((item) => item.str.trim()) });
+  }
+  return all;
+}
+
+const letters = (text: string) => text.replace(/[\s\u00ad\u2011-]/g, '');
+
+for (const [format, width, height] of [['A4', mm(210), mm(297)], ['Letter', 612, 792]] as const) {
+  for (const [whose, most] of [['customer', 1], ['fitter', 7]] as const) {
+    test(`the ${whose}'s sheet prints whole on ${format}, black on white`, async ({ page }) => {
+      await page.emulateMedia({ colorScheme: 'dark' });
+      await open(page, `#/machine/quern-q27/thistlecut-r60/${whose}`);
+      await expect(page.locator('.paper .block').last()).toContainText('Pairwright');
+      const all = await pages(await page.pdf({ format, printBackground: true }));
+      expect(all.length).toBeLessThanOrEqual(most);
+      let text = '';
+      for (const [index, one] of all.entries()) {
+        expect(Math.abs(one.width - width)).toBeLessThan(1.5);
+        expect(Math.abs(one.height - height)).toBeLessThan(1.5);
+        // Nothing is cut: every text lies within the paper, and within its margins but for the number of the page.
+        for (const item of one.items) {
+          const [x, y] = [item.transform[4], item.transform[5]];
+          expect(x, item.str).toBeGreaterThan(mm(12));
+          expect(x + item.width, item.str).toBeLessThan(one.width - mm(12));
+          expect(y, item.str).toBeGreaterThan(mm(5));
+          expect(y, item.str).toBeLessThan(one.height - mm(12));
+        }
+        expect(one.items.map((item) => item.str).join(''), `page ${index + 1}`).toMatch(new RegExp(`${index + 1} / ${all.length}`));
+        text += one.items.map((item) => item.str).join('').replace(`${index + 1} / ${all.length}`, '');
+      }
+      // All that stands on the screen's sheet stands on the paper, and nothing else.
+      const shown = await page.locator('.paper').evaluate((sheet) => {
+        const walker = document.createTreeWalker(sheet, NodeFilter.SHOW_TEXT);
+        let all = '';
+        while (walker.nextNode()) all += walker.currentNode.textContent;
+        return all;
+      });
+      // The numbers of the steps are made by the browser.
+      const bare = (text: string) => letters(text).replace(/\d+\./g, '');
+      expect(bare(text)).toBe(bare(shown));
+      // The look of the screen does not come along.
+      await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+      const ink = await page.locator('.paper').evaluate((sheet) => {
+        const { color, backgroundColor } = getComputedStyle(sheet);
+        return { color, backgroundColor };
+      });
+      expect(ink).toEqual({ color: 'rgb(0, 0, 0)', backgroundColor: 'rgb(255, 255, 255)' });
+    });
+  }
+}
+
+test('the papers are reached from the sheet, and say what to do', async ({ page }) => {
+  await open(page, '#/machine/quern-q27/thistlecut-r60');
+  await page.getByRole('link', { name: "Fitter's sheet" }).click();
+  await expect(page.getByRole('heading', { level: 1, name: /Fitter's sheet/ })).toBeFocused();
+  for (const title of ['Beware', 'What is done to the machine', 'What to set', 'First start', 'Attachment off: back to the bucket', 'Attachment on again']) {
+    await expect(page.getByRole('heading', { level: 2, name: title })).toBeVisible();
+  }
+  await fitsScreen(page);
+  await picture(page, '60-fitters-sheet');
+  const cold = page.getByRole('heading', { name: /oil at 60 °C/ });
+  await expect(cold).toBeVisible();
+  await page.getByLabel(/Readings with the oil at/).fill('20');
+  await expect(page.getByRole('heading', { name: /oil at 20 °C/ })).toBeVisible();
+  await page.getByRole('button', { name: /^Units/ }).click();
+  await expect(page.getByRole('heading', { name: /oil at 68 °F/ })).toBeVisible();
+  await expect(page.locator('.paper')).not.toContainText(/\d (bar|L\/min)\b(?! \()/);
+  await page.getByRole('link', { name: "Customer's sheet" }).click();
+  await expect(page.getByRole('heading', { level: 1, name: /Customer's sheet/ })).toBeVisible();
+  await fitsScreen(page);
+  await picture(page, '61-customers-sheet');
+});
