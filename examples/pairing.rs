@@ -158,17 +158,17 @@ fn one(table: &Table, carrier: &str, head: &str, show: Show) -> ExitCode {
 
 /// Prints the sheets as plain text: a title a section, a number a step.
 fn print_sheets(pairing: &Pairing, sheets: &Sheets) -> ExitCode {
-    let mut text = format!("{}\n", WORDS.to_send(pairing));
+    let mut text = vec![WORDS.to_send(pairing)];
     for section in WORDS.sheets(pairing, sheets).iter().chain([&WORDS.for_customer(pairing, sheets)]) {
-        text += &format!("\n{}\n", section.title);
+        text.push(format!("\n{}", section.title));
         for (index, line) in section.lines.iter().enumerate() {
             let mark = if section.in_order { format!("{}.", index + 1) } else { "-".to_owned() };
             let parts = [&line.title, &line.value, &line.detail].map(String::as_str);
             let parts: Vec<_> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-            text += &format!("{mark} {}\n", parts.join(" | "));
+            text.push(format!("{mark} {}", parts.join(" | ")));
         }
     }
-    print_line(text.trim_end())
+    print_line(&text.join("\n"))
 }
 
 /// Says why there is no answer, and which ids there are.

@@ -3,7 +3,8 @@
 use pairwright::circuit::oil::OilWarning;
 use pairwright::pairing::installation::{Brochure, Cause, Gap, Warmth};
 use pairwright::pairing::{
-    CheckId, Class, Conditions, FactId, Installation, Load, Missing, OilState, Outcome, Stage, Verdict, pair,
+    CheckId, Class, Conditions, FactId, Installation, Load, Missing, OilState, Outcome, Pairing, Sheets, Stage,
+    Verdict, pair,
 };
 use pairwright::quantity::{
     Amount, Dimension, Kind, Named, Power, ThermodynamicTemperature, Time, UnitSystem, VolumeRate, text::TextFault,
@@ -98,9 +99,40 @@ fn every_pair_of_the_demo_has_sound_words_in_both_unit_systems() {
                 for text in words.cautions(&pairing) {
                     sound(&text);
                 }
+                sound_sheets(words, &pairing, &Sheets::of(&pairing, carrier, head, &conditions));
             }
         }
     }
+}
+
+/// No section without lines, no line without a title, nothing empty between; what is sent stays short.
+fn sound_sheets(words: Words, pairing: &Pairing, sheets: &Sheets) {
+    let customer = words.for_customer(pairing, sheets);
+    for section in words.sheets(pairing, sheets).iter().chain([&customer]) {
+        assert!(!section.lines.is_empty() && !section.title.is_empty(), "{section:?}");
+        for line in &section.lines {
+            sound(&line.title);
+            for text in [&line.detail, &line.value].into_iter().filter(|text| !text.is_empty()) {
+                sound(text);
+            }
+            assert!(line.detail.is_empty() || line.detail.ends_with('.') || line.detail.ends_with('_'), "{line:?}");
+        }
+    }
+    let sent = words.to_send(pairing);
+    sound(&sent);
+    assert!(sent.chars().count() <= 400 && sent.ends_with('.') && !sent.contains('\n'), "{sent}");
+    // One page: no code of a list stands in it.
+    let told: usize = customer.lines.iter().map(|line| line.title.len() + line.detail.len() + line.value.len()).sum();
+    assert!(told < 3500, "{told} characters: {customer:?}");
+}
+
+fn sheets_of(carrier: &str, head: &str) -> (Pairing, Sheets) {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let (carrier, head) = (table.carrier(carrier).expect("a carrier"), table.head(head).expect("a head"));
+    let pairing = pair(carrier, head, &conditions);
+    let sheets = Sheets::of(&pairing, carrier, head, &conditions);
+    (pairing, sheets)
 }
 
 #[test]

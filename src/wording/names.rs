@@ -163,7 +163,9 @@ impl Words<'_> {
     pub fn assumed(&self, assumed: &Assumed) -> String {
         // A multiple of the velocity head is no share.
         let shown = |amount: Amount| match assumed.id {
-            AssumptionId::CouplingLoss => format!("{} velocity heads", self.numbers.decimal(amount.si(), 0)),
+            AssumptionId::CouplingLoss => {
+                format!("{} times the velocity pressure", self.numbers.decimal(amount.si(), 0))
+            }
             _ => self.amount(amount),
         };
         let (low, high) = (shown(assumed.low), shown(assumed.high));

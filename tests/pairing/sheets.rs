@@ -406,7 +406,7 @@ fn was(carrier: &Carrier, pairing: &Pairing, what: SettingId) -> Option<Amount> 
 }
 
 /// Goes through steps and keeps what they set, asserting that nothing is set twice.
-fn after(steps: &[Step], stands: &mut Vec<(Item, Position)>) {
+fn after(steps: &[Step], stands: &mut [(Item, Position)]) {
     let mut moved = Vec::new();
     for step in steps {
         if let Step::Move { item, to } = step {

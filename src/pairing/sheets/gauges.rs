@@ -149,7 +149,9 @@ fn protection(job: &Job, at: GaugePoint) -> Protection {
     let path = &job.after.circuit.return_path;
     let open = path.route == Some(ReturnRoute::Direct) && path.can_be_shut == Some(false);
     match at {
-        GaugePoint::HeadOutlet if !open || switch_back::return_sees_relief(job) => Protection::SnubberAndCock,
+        GaugePoint::HeadOutlet if !open || switch_back::return_sees_relief(job.after.circuit) => {
+            Protection::SnubberAndCock
+        }
         GaugePoint::Case if !job.has_case_line() => Protection::SnubberAndCock,
         _ => Protection::Snubber,
     }

@@ -7,7 +7,7 @@ use super::{Job, gauges};
 use crate::pairing::FactId;
 use crate::pairing::assume::{OWN_SETTING, PUBLISHED_PRESSURE};
 use crate::quantity::{Interval, Kind, Pressure};
-use crate::table::{Centre, ExtraKind, HeadKind, ReturnRoute, SharedTool, Ways};
+use crate::table::{Centre, Circuit, ExtraKind, HeadKind, ReturnRoute, SharedTool, Ways};
 use serde::Serialize;
 
 /// The way back to the bucket, and on again.
@@ -235,8 +235,7 @@ fn tool_reads(job: &Job, tool: &SharedTool) -> Result<Expected, Vec<FactId>> {
 }
 
 /// Whether reverse flow could put the relief's pressure on the return.
-pub(super) fn return_sees_relief(job: &Job) -> bool {
-    let circuit = job.after.circuit;
+pub(super) fn return_sees_relief(circuit: &Circuit) -> bool {
     circuit.return_path.route != Some(ReturnRoute::Direct)
         && circuit.ways != Some(Ways::One)
         && circuit.reverse_locked != Some(true)

@@ -11,7 +11,7 @@ impl Words<'_> {
     pub fn change_sheet(&self, changes: &ChangeList) -> Option<Section> {
         let mut lines: Vec<_> = changes.lines.iter().map(|line| self.change_line(line)).collect();
         if !lines.is_empty() {
-            let many = counted(lines.len(), "change", "changes");
+            let many = counted(lines.len(), "change", "changes") + ".";
             lines.push(Line::with("Together", many, self.total(&changes.total)));
         }
         section("What is done to the machine", true, lines)
@@ -39,7 +39,6 @@ impl Words<'_> {
     }
 
     /// What a part must be.
-    #[expect(clippy::too_many_lines, reason = "a list, one entry a requirement")]
     fn requirement(&self, requirement: &Requirement) -> String {
         let amount = |amount: &crate::quantity::Amount| self.amount(*amount);
         match requirement {
@@ -134,6 +133,7 @@ impl Words<'_> {
             .to_owned(),
             Requirement::ExtraFlow { flow } => format!("an orifice or regulator for {}", amount(flow)),
             Requirement::Reduced { pressure } => format!("a reducing valve to {} before it", amount(pressure)),
+            Requirement::AlsoBack => "the same in the line back".to_owned(),
             Requirement::FindOut { fact } => format!("to be chosen by {}, which nobody states", self.fact(*fact)),
         }
     }

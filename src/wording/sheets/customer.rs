@@ -30,9 +30,9 @@ impl Words<'_> {
             };
             lines.push(Line::with("Price and time", detail, format!("{least}{}", self.total(total))));
         }
-        let read = self.to_read(sheets);
+        let read = self.what_to_read(sheets);
         lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));
-        let know = self.to_know(sheets);
+        let know = self.what_to_know(sheets);
         lines.push(Line::new("What to know before work", know));
         Section { title, in_order: false, lines }
     }
@@ -40,7 +40,7 @@ impl Words<'_> {
     fn plain_verdict(&self, pairing: &Pairing) -> String {
         let prove = match pairing.to_prove.len() {
             0 => "",
-            _ => " Some of it is proved with instruments when the machine is handed over.",
+            _ => " Part of it is proved with instruments when the machine is handed over.",
         };
         match pairing.verdict {
             Verdict::Fits => format!("Yes, as your machine is.{prove}"),
@@ -81,7 +81,7 @@ impl Words<'_> {
     }
 
     /// What decides and is not known, with where it is found.
-    fn to_read(&self, sheets: &Sheets) -> String {
+    fn what_to_read(&self, sheets: &Sheets) -> String {
         let missing = sheets.rests_on.iter().filter_map(|one| match one {
             RestsOn::Missing { missing, blocks: true, .. } => Some(self.missing(missing)),
             _ => None,
@@ -101,7 +101,7 @@ impl Words<'_> {
     }
 
     /// The first of the general cautions, then what belongs to this attachment.
-    fn to_know(&self, sheets: &Sheets) -> String {
+    fn what_to_know(&self, sheets: &Sheets) -> String {
         let for_him = |caution: &&Caution| {
             matches!(
                 caution,

@@ -20,6 +20,7 @@ impl Words<'_> {
         capital(&list(&titles))
     }
 
+    #[expect(clippy::too_many_lines, reason = "a list, one entry a step")]
     fn first_step(&self, step: &FirstStep) -> Line {
         match step {
             FirstStep::ProveBefore { checks } => {

@@ -19,7 +19,14 @@ impl Words<'_> {
                 .map(|sharing| Line::new("Share of the pumps' oil (a result, not a setting)", self.sharing(sharing))),
         );
         let positions = sheet.positions.iter().map(|state| self.position_line(state)).collect();
-        let gauges = sheet.gauges.iter().map(|gauge| self.gauge_line(gauge)).collect();
+        let mut gauges: Vec<_> = sheet.gauges.iter().map(|gauge| self.gauge_line(gauge)).collect();
+        if !gauges.is_empty() {
+            gauges.push(Line::new(
+                "What the readings allow for",
+                "Gauges of class 1.6, read in the middle third of their dial where it can be; a flow tester to 2 %, a tachometer to \
+                 0.5 % of its reading (common practice, no published source).",
+            ));
+        }
         let readings = sheet.readings.iter().map(|reading| self.reading_line(reading)).collect();
         let engine = sheet.engine.map_or_else(String::new, |speed| format!(", engine at {}", self.amount(speed)));
         let title = format!("What they should read, oil at {}{engine}", self.amount(sheet.oil));
@@ -100,10 +107,9 @@ impl Words<'_> {
             (Item::Couplings { screwed: true }, Position::Connected) => "screwed down to their stop".to_owned(),
             (Item::Plug, Position::Capped) => "out and capped, the attachment's buttons without current".to_owned(),
             (Item::Diverter, Position::InService) => "to the motor, moved by its button".to_owned(),
-            (Item::Demand, Position::InService) => "connected".to_owned(),
             (_, Position::Attachment) => "on the attachment, locked, proved by pressing on the ground".to_owned(),
             (_, Position::Bucket) => "on the bucket, locked, proved by pressing on the ground".to_owned(),
-            (_, Position::Connected) => "connected".to_owned(),
+            (Item::Demand, Position::InService) | (_, Position::Connected) => "connected".to_owned(),
             (_, Position::Capped) => "parted, both ends capped".to_owned(),
             (_, Position::Direct) => "to the direct line, locked".to_owned(),
             (_, Position::ThroughSpool) => "to the control valve, locked".to_owned(),
@@ -133,20 +139,14 @@ impl Words<'_> {
                          the line can see far more than this dial shows."
                     }
                 };
-                let practice = "Class 1.6, read in the middle third of its dial where it can be (common practice, no published \
-                                source).";
-                Line::with(place, format!("{how} {practice}"), format!("gauge {}", self.full_scale(full_scale)))
+                Line::with(place, how, format!("gauge {}", self.full_scale(full_scale)))
             }
             Instrument::FlowTester { takes } => Line::with(
                 place,
-                "With a load valve and a burst disc, to 2 % of its reading (common practice, no published source).",
+                "With a load valve and a burst disc.",
                 format!("flow tester for {} or more", self.amount(takes)),
             ),
-            Instrument::Tachometer => Line::with(
-                place,
-                "Without contact, from outside the guards, to 0.5 % of its reading (common practice, no published source).",
-                "tachometer",
-            ),
+            Instrument::Tachometer => Line::with(place, "Without contact, from outside the guards.", "tachometer"),
         }
     }
 
