@@ -10,7 +10,7 @@ use pairwright::quantity::{
     Amount, Dimension, Kind, Named, Power, ThermodynamicTemperature, Time, UnitSystem, VolumeRate, text::TextFault,
 };
 use pairwright::table::{AssumptionId, CarrierClass, HeadKind, Table, read};
-use pairwright::wording::{PlainNumbers, Words};
+use pairwright::wording::{PlainNumbers, Section, Words};
 
 fn words(units: UnitSystem) -> Words<'static> {
     Words { numbers: &PlainNumbers, units }
@@ -335,4 +335,97 @@ fn causes_warnings_and_warmth_have_words() {
         )
     );
     sound(&words.warmth(&Warmth { heat: None, settles: None, ..known }));
+}
+
+// ---- Sheets ------------------------------------------------------------------------------------------------------------
+
+/// A line of a section by its title, as `title | value | detail`.
+#[track_caller]
+fn line(sections: &[Section], section: &str, title: &str) -> String {
+    let found = sections.iter().find(|known| known.title.starts_with(section)).expect("the section");
+    let line = found.lines.iter().find(|line| line.title.starts_with(title)).expect("the line");
+    format!("{} | {} | {}", line.title, line.value, line.detail)
+}
+
+#[test]
+fn the_sheets_tell_a_fitter_what_to_do() {
+    let (pairing, sheets) = sheets_of("orrin-e78", "thistlecut-r90");
+    let metric = words(UnitSystem::Metric).sheets(&pairing, &sheets);
+    assert_eq!(
+        line(&metric, "What to set", "Relief, all flow"),
+        "Relief, all flow over it | 220 bar (216 bar to 224 bar) | Read at a tee in the attachment's inlet. Off: back to 255 bar."
+    );
+    assert_eq!(
+        line(&metric, "How it stands", "Changeover valve"),
+        "Changeover valve of the return |  | On: to the direct line, locked. Off: to the control valve, locked."
+    );
+    assert_eq!(
+        line(&metric, "Attachment off", "Set the relief"),
+        "Set the relief of the circuit | 255 bar | With a gauge, the line dead-ended, oil at 50 °C or more."
+    );
+    assert_eq!(line(&metric, "Attachment on", "Stow or pin"), "Stow or pin the grab rotation |  | ");
+    assert_eq!(
+        line(&metric, "First start", "Set the values"),
+        "Set the values of the setting sheet |  | A flow tester joins supply to return, the attachment is not connected; in its \
+         order, oil at 50 °C or more. Seal what can be sealed and write down what was found."
+    );
+    let us = words(UnitSystem::UsCustomary).sheets(&pairing, &sheets);
+    assert_eq!(
+        line(&us, "What to set", "Relief, all flow"),
+        "Relief, all flow over it | 3191 psi (3127 psi to 3255 psi) | Read at a tee in the attachment's inlet. Off: back to 3698 psi."
+    );
+    assert_eq!(
+        line(&us, "Where instruments go", "At a tee in the attachment's outlet"),
+        "At a tee in the attachment's outlet | gauge 0 to 10 bar (145 psi) | With a snubber."
+    );
+}
+
+#[test]
+fn what_is_sent_says_who_whether_what_and_how_much() {
+    let metric = words(UnitSystem::Metric);
+    let (pairing, sheets) = sheets_of("orrin-e78", "thistlecut-r90");
+    assert_eq!(
+        metric.to_send(&pairing),
+        "Orrin Bay E78 with Thistlecut R90: does not fit today; fits after 6 changes (a cooler in the return, wiring with buttons \
+         and seat switch, shutting the other tool off and 3 more). In all 17 h 48 min · EUR 2890.40. 7 points to prove at the \
+         hand-over."
+    );
+    let customer = metric.for_customer(&pairing, &sheets);
+    assert_eq!(customer.title, "Thistlecut R90 (rotary brush cutter) on Orrin Bay E78");
+    let titles: Vec<_> = customer.lines.iter().map(|line| line.title.as_str()).collect();
+    assert_eq!(titles, ["Does it fit?", "What is done to your machine", "Price and time", "What to know before work"]);
+    assert_eq!(
+        customer.lines[1].detail,
+        "Done to it: a filter in the return, a cooler in the return, shutting the other tool off and wiring with buttons and seat \
+         switch. Setting the machine's own flow and resetting the relief."
+    );
+    // What has no price makes the sum a "from".
+    let mut unpriced = pairing.clone();
+    unpriced.changes[0].price = None;
+    assert!(metric.to_send(&unpriced).contains("17 h 48 min · from EUR 2564.40"), "{}", metric.to_send(&unpriced));
+    let (no, _) = sheets_of("any-backhoe-loader", "saltmarsh-h110");
+    assert_eq!(
+        metric.to_send(&no),
+        "A backhoe loader with Saltmarsh H110: does not fit for pressure, and no change mends it."
+    );
+    let compared = metric.comparison_to_send(&[&pairing, &no, &pairing]);
+    assert_eq!(
+        compared.lines[0],
+        "Orrin Bay E78 with Thistlecut R90: fits after changes · 6 changes · 17 h 48 min · EUR 2890.40"
+    );
+    assert_eq!(compared.lines[1], "A backhoe loader with Saltmarsh H110: does not fit");
+    assert_eq!(
+        compared.total.as_deref(),
+        Some("All 2 sets of changes made, each by itself: 35 h 36 min · EUR 5780.80")
+    );
+}
+
+#[test]
+fn however_long_a_name_what_is_sent_stays_short() {
+    let (mut pairing, _) = sheets_of("orrin-e78", "thistlecut-r90");
+    pairing.carrier.model = "M".repeat(500);
+    pairing.head.model = "A\u{202e}\n".repeat(500);
+    let sent = words(UnitSystem::Metric).to_send(&pairing);
+    assert!(sent.chars().count() <= 400, "{sent}");
+    assert!(!sent.contains(['\n', '\u{202e}']) && sent.contains("17 h 48 min"), "{sent}");
 }

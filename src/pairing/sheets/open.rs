@@ -1,7 +1,7 @@
 //! What to ask the makers, and what the answer rests on that nobody has read or measured: each with what it decides and how it is
 //! settled.
 
-use crate::pairing::{Assumed, CheckId, FactId, MakerQuestion, Missing, Outcome, Pairing, remarks};
+use crate::pairing::{Assumed, CheckId, FactId, MakerQuestion, Missing, Outcome, Pairing, Verdict, remarks};
 use crate::table::AssumptionId;
 use serde::Serialize;
 
@@ -90,8 +90,10 @@ pub(super) fn rests_on(pairing: &Pairing) -> Vec<RestsOn> {
     let checks = pairing.final_checks();
     let mut all = Vec::new();
     let mut told: Vec<FactId> = Vec::new();
+    // A no waits for nothing: only what that no rests on is told.
+    let is_no = pairing.verdict == Verdict::DoesNotFit;
     // What the verdict waits for comes first.
-    for blocks in [true, false] {
+    for blocks in [true, false].into_iter().filter(|_| !is_no) {
         let open = checks.iter().filter(|check| check.outcome == Outcome::NotKnown && check.blocks == blocks);
         for missing in open.flat_map(|check| &check.missing) {
             if told.contains(&missing.fact) {
@@ -104,14 +106,18 @@ pub(super) fn rests_on(pairing: &Pairing) -> Vec<RestsOn> {
         }
     }
     for assumed in &pairing.assumptions {
-        let rests = |check: &&crate::pairing::Check| check.assumed.contains(&assumed.id);
+        let rests = |check: &&crate::pairing::Check| {
+            check.assumed.contains(&assumed.id) && (!is_no || pairing.unmendable.contains(&check.id))
+        };
         let decides: Vec<_> = checks.iter().filter(rests).map(|check| check.id).collect();
         // What only the machine before its changes rested on no longer matters.
         if !decides.is_empty() {
             all.push(RestsOn::Assumption { assumed: *assumed, settled_by: fact_of(assumed.id), decides });
         }
     }
-    all.extend(pairing.to_prove.iter().map(|&check| RestsOn::ToProve { check, by: proof_of(check) }));
+    all.extend(
+        pairing.to_prove.iter().filter(|_| !is_no).map(|&check| RestsOn::ToProve { check, by: proof_of(check) }),
+    );
     all
 }
 

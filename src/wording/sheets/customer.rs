@@ -1,9 +1,9 @@
 //! For a customer: one page in plain words, without codes.
 
-use super::message::is_setting;
 use super::{Line, Section};
 use crate::pairing::sheets::{Caution, RestsOn, Sheets};
 use crate::pairing::{Pairing, Verdict};
+use crate::table::ChangeId;
 use crate::wording::reasons::list;
 use crate::wording::{Words, capital, counted};
 
@@ -118,4 +118,9 @@ impl Words<'_> {
         };
         sheets.cautions.iter().filter(for_him).map(|caution| self.caution(caution)).collect::<Vec<_>>().join(" ")
     }
+}
+
+/// Whether a change is a setting rather than work on the machine.
+fn is_setting(change: ChangeId) -> bool {
+    matches!(change, ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp | ChangeId::ReliefSetting)
 }

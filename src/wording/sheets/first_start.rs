@@ -88,7 +88,7 @@ impl Words<'_> {
             ),
             FirstStep::Read => Line::new(
                 "Raise to working speed by steps and read every instrument",
-                "Free running, then working, then dead-ended for a few seconds; beyond a limit, stop.",
+                "Under each load of the setting sheet, the lightest first; beyond a limit, stop.",
             ),
             FirstStep::ToolStands { tool } => {
                 Line::new(format!("The {tool} stands still meanwhile"), "If it creeps, its valve is not shut: stop.")

@@ -2,10 +2,9 @@
 
 use crate::pairing::sheets::Total;
 use crate::pairing::{Pairing, Verdict};
-use crate::quantity::Named;
-use crate::table::{ChangeId, Money, read};
+use crate::table::{Money, read};
 use crate::wording::reasons::list;
-use crate::wording::{Words, counted};
+use crate::wording::{Words, capital, counted};
 
 /// The longest sentence to send, in characters: two short messages, or one that nobody has to scroll.
 pub const LONGEST: usize = 400;
@@ -25,7 +24,7 @@ pub struct ComparisonText {
 impl Words<'_> {
     /// Machine, attachment, verdict, the heart of the changes, time and price, in [`LONGEST`] characters at the most.
     pub fn to_send(&self, pairing: &Pairing) -> String {
-        let who = format!("{} with {}: ", machine(pairing), attachment(pairing));
+        let who = capital(&format!("{} with {}: ", machine(pairing), attachment(pairing)));
         // As many of the changes by name as there is room for, the most work first.
         let mut weightiest: Vec<_> = pairing.changes.iter().collect();
         weightiest.sort_by_key(|change| std::cmp::Reverse(change.minutes));
@@ -98,7 +97,8 @@ impl Words<'_> {
                 }
                 Verdict::Fits | Verdict::CannotSay | Verdict::DoesNotFit => String::new(),
             };
-            format!("{} with {}: {}{takes}", machine(pairing), attachment(pairing), self.verdict(pairing.verdict))
+            let verdict = self.verdict(pairing.verdict);
+            capital(&format!("{} with {}: {verdict}{takes}", machine(pairing), attachment(pairing)))
         };
         let changed: Vec<_> = pairings
             .iter()
@@ -148,10 +148,4 @@ fn clipped(text: &str, longest: usize) -> String {
     }
     let kept: String = text.chars().take(longest - 1).collect();
     format!("{}…", kept.trim_end())
-}
-
-/// Which changes are told to a customer as work on the machine rather than as a setting.
-pub(super) fn is_setting(change: ChangeId) -> bool {
-    debug_assert!(!change.name().is_empty());
-    matches!(change, ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp | ChangeId::ReliefSetting)
 }

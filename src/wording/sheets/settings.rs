@@ -107,6 +107,12 @@ impl Words<'_> {
             (Item::Couplings { screwed: true }, Position::Connected) => "screwed down to their stop".to_owned(),
             (Item::Plug, Position::Capped) => "out and capped, the attachment's buttons without current".to_owned(),
             (Item::Diverter, Position::InService) => "to the motor, moved by its button".to_owned(),
+            (Item::Mounting { coupler: false }, Position::Attachment) => {
+                "in the attachment, secured, proved by pressing on the ground".to_owned()
+            }
+            (Item::Mounting { coupler: false }, Position::Bucket) => {
+                "in the bucket, secured, proved by pressing on the ground".to_owned()
+            }
             (_, Position::Attachment) => "on the attachment, locked, proved by pressing on the ground".to_owned(),
             (_, Position::Bucket) => "on the bucket, locked, proved by pressing on the ground".to_owned(),
             (Item::Demand, Position::InService) | (_, Position::Connected) => "connected".to_owned(),
