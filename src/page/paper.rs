@@ -87,7 +87,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
                 <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
                 <p class="sentence-of-paper"><Mark verdict/><span>{move || app.words().to_send(&pairing)}</span></p>
             </header>
-            {move || sections.get().into_iter().map(|section| view! { <Part section/> }).collect_view()}
+            {move || sections.get().into_iter().map(|section| view! { <Part section titled=whose == Whose::Fitter/> }).collect_view()}
             {(whose == Whose::Fitter).then(|| view! { <Signed/> })}
             <TitleBlock loaded machine attachment whose/>
         </article>
@@ -96,7 +96,11 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
 
 /// One section.
 #[component]
-fn Part(section: Section) -> impl IntoView {
+fn Part(
+    section: Section,
+    /// Whether its title stands above it; a single section has that of the paper.
+    titled: bool,
+) -> impl IntoView {
     let row = |line: crate::wording::Line| {
         view! {
             <li>
@@ -109,7 +113,7 @@ fn Part(section: Section) -> impl IntoView {
     let rows = section.lines.into_iter().map(row).collect_view();
     view! {
         <section>
-            <h2>{section.title}</h2>
+            {titled.then(|| view! { <h2>{section.title}</h2> })}
             {if section.in_order {
                 view! { <ol class="lines-of-paper">{rows}</ol> }.into_any()
             } else {
@@ -168,6 +172,7 @@ fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Wh
 
 /// The ways to the papers.
 #[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
 pub fn Papers(pairing: Arc<Pairing>) -> impl IntoView {
     let app = app();
     let address = |whose: Whose| app.href(&Route::paper(pairing.carrier.id.as_str(), pairing.head.id.as_str(), whose));

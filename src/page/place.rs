@@ -275,9 +275,8 @@ impl Place {
                     Route::Compare { .. } => shows(Part::Compare) || shows(Part::Saved),
                     Route::Own | Route::NewPlate { .. } | Route::Plate { .. } => shows(Part::Own),
                     Route::Saved => shows(Part::Saved),
-                    // It is printed by itself, not with the page around an element.
-                    Route::Paper { .. } => false,
-                    Route::Table | Route::Snippet | Route::Link { .. } | Route::Unknown => false,
+                    // A paper is printed by itself, not with the page around an element.
+                    Route::Paper { .. } | Route::Table | Route::Snippet | Route::Link { .. } | Route::Unknown => false,
                 }
         })
     }

@@ -89,14 +89,12 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
 /// What is sent, in a plain sentence; a comparison with a line for each.
 fn sentence(app: App, pairings: &[Arc<Pairing>]) -> String {
     let words = app.words();
-    match pairings {
-        [pairing] => words.to_send(pairing),
-        _ => {
-            let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-            let text = words.comparison_to_send(&of);
-            text.lines.into_iter().chain(text.total).collect::<Vec<_>>().join("\n")
-        }
+    if let [pairing] = pairings {
+        return words.to_send(pairing);
     }
+    let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+    let text = words.comparison_to_send(&of);
+    text.lines.into_iter().chain(text.total).collect::<Vec<_>>().join("\n")
 }
 
 /// Whether the figures of a machine of one's own go along.

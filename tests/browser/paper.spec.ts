@@ -1,5 +1,10 @@
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { expect, fitsScreen, open, picture, test } from './helpers';
+
+// It warns that it cannot draw, which nobody asks of it here.
+const { warn } = console;
+console.warn = () => {};
+const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
+console.warn = warn;
 
 /** Millimetres in points. */
 const mm = (value: number) => (value * 72) / 25.4;
