@@ -67,6 +67,20 @@ fn every_state_of_a_pairing_is_one_a_line() {
 }
 
 #[test]
+fn the_sheets_of_a_pairing_are_text_to_read_over() {
+    let output = example(&["--table", &demo(), "--carrier", "orrin-e78", "--head", "thistlecut-r90", "--sheets"]);
+    assert_eq!(output.status.code(), Some(0));
+    let text = String::from_utf8(output.stdout).expect("text");
+    for title in
+        ["Beware", "What is done to the machine", "What to set", "First start", "Attachment off: back to the bucket"]
+    {
+        assert!(text.lines().any(|line| line == title), "{title}");
+    }
+    let both = example(&["--table", &demo(), "--carrier", "a", "--head", "b", "--sheets", "--states"]);
+    assert_eq!(both.status.code(), Some(2));
+}
+
+#[test]
 fn all_pairings_are_one_a_line() {
     let output = example(&["--table", &demo(), "--all"]);
     let text = String::from_utf8(output.stdout).expect("text");

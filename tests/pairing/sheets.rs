@@ -419,7 +419,8 @@ fn after(steps: &[Step], stands: &mut [(Item, Position)]) {
     }
 }
 
-fn assert_whole(carrier: &Carrier, pairing: &Pairing, sheets: &Sheets) {
+/// What must hold of the sheets of any pairing.
+pub fn assert_whole(carrier: &Carrier, pairing: &Pairing, sheets: &Sheets) {
     let who = format!("{} with {}", pairing.carrier.id, pairing.head.id);
     let told: Vec<_> = sheets.changes.lines.iter().map(|line| line.change.id).collect();
     let made: Vec<_> = pairing.changes.iter().map(|change| change.id).collect();

@@ -121,7 +121,12 @@ pub enum Position {
 pub(super) fn states(job: &Job) -> Vec<State> {
     let (before, after) = (job.before.circuit, job.after.circuit);
     let mut all = Vec::new();
-    let mut put = |item: Item, on: Position, off: Position| all.push(State { item, on, off });
+    let mut put = |item: Item, on: Position, off: Position| {
+        // Two tools of one name are one step for a fitter.
+        if !all.iter().any(|known: &State| known.item == item) {
+            all.push(State { item, on, off });
+        }
+    };
     if job.has_plug() {
         put(Item::Plug, Position::Connected, Position::Capped);
     }
