@@ -173,6 +173,15 @@ fn colder_oil_reads_more_in_the_return() {
     let cold = Sheets::at(&pairing, &table.carriers[0], &table.heads[0], &conditions, cold);
     let back = |sheets: &Sheets| figure(reads(sheets, GaugePoint::HeadOutlet, Load::Free).nominal, Unit::Bar);
     assert!(back(&cold) > back(&sheets) + 0.5, "{} against {}", back(&cold), back(&sheets));
+    // So cold that the housing or the outlet would see too much, the sheet says so, and hides no figure.
+    let frost = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(-20.0));
+    let frost = Sheets::at(&pairing, &table.carriers[0], &table.heads[0], &conditions, frost);
+    let outlet = reading(&frost, GaugePoint::HeadOutlet, Load::Free);
+    assert!(outlet.is_beyond(), "{outlet:?}");
+    assert!(!reading(&sheets, GaugePoint::HeadOutlet, Load::Free).is_beyond());
+    let ends = reads(&frost, GaugePoint::HeadOutlet, Load::Free);
+    let [low, nominal, high] = [ends.low, ends.nominal, ends.high].map(|amount| figure(amount, Unit::Bar));
+    assert!(low <= nominal && nominal <= high, "{ends:?}");
 }
 
 /// How it stands, on and off, as written down at the machine.

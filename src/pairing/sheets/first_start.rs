@@ -80,7 +80,7 @@ pub enum FirstStep {
     StopTest,
     /// Switch off at full speed and time it until it stands.
     RunDown {
-        /// How long at likely figures, where the rotor's inertia is stated.
+        /// How long at the least drag that is usual, where the rotor's inertia is stated.
         about: Option<Amount>,
     },
     /// Engine off, no pressure: retighten everything new, and search for leaks.
@@ -202,7 +202,7 @@ fn is_valve(item: &Item) -> bool {
     )
 }
 
-/// How long the rotor turns on against the motor's drag at idle, at likely figures: never a leave to come nearer.
+/// How long the rotor turns on against the least drag that is usual at idle: never a leave to come nearer.
 fn run_down(job: &Job) -> Option<Amount> {
     let facts = Facts::gather(job.after.carrier, job.after.circuit, job.head, job.conditions);
     let inertia = job.head.motor.as_ref()?.inertia?.nominal;

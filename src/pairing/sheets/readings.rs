@@ -37,12 +37,13 @@ impl Expected {
         self.high = Amount::from_si(dimension, self.high.si() + by);
     }
 
-    /// Keeps within what the attachment's maker allows: what an instrument may be off is no leave to go beyond it.
+    /// Keeps within what the attachment's maker allows: what an instrument may be off is no leave to go beyond it. A likely figure
+    /// that is beyond it stays as it is, to be seen.
     pub(super) fn keep_within(&mut self, least: Option<Amount>, most: Option<Amount>) {
-        if let Some(least) = least.filter(|least| least.si() > self.low.si() && least.si() <= self.high.si()) {
+        if let Some(least) = least.filter(|least| least.si() > self.low.si() && least.si() <= self.nominal.si()) {
             self.low = least;
         }
-        if let Some(most) = most.filter(|most| most.si() < self.high.si() && most.si() >= self.low.si()) {
+        if let Some(most) = most.filter(|most| most.si() < self.high.si() && most.si() >= self.nominal.si()) {
             self.high = most;
         }
     }
@@ -68,6 +69,16 @@ pub struct Reading {
     pub not_below: Option<Amount>,
     /// The attachment's limit: above this, stop, whatever was expected.
     pub not_above: Option<Amount>,
+}
+
+impl Reading {
+    /// Whether the likely figure is beyond what the attachment's maker allows: with oil at such a temperature it must not run.
+    pub fn is_beyond(&self) -> bool {
+        let Found::Expected { reads } = &self.found else { return false };
+        let nominal = reads.nominal.si();
+        self.not_above.is_some_and(|most| nominal > most.si())
+            || self.not_below.is_some_and(|least| nominal < least.si())
+    }
 }
 
 /// What is found.

@@ -193,7 +193,8 @@ impl Words<'_> {
         };
         let below = reading.not_below.map(|limit| format!("Below {} it does not work.", self.amount(limit)));
         let above = reading.not_above.map(|limit| format!("Above {} stop, whatever was expected.", self.amount(limit)));
-        let limits: Vec<_> = below.into_iter().chain(above).collect();
+        let beyond = reading.is_beyond().then(|| "With oil at this temperature it must not run.".to_owned());
+        let limits: Vec<_> = below.into_iter().chain(above).chain(beyond).collect();
         Line::with(format!("{}, {load}", capital(what)), limits.join(" "), value)
     }
 }
