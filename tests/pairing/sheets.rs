@@ -460,6 +460,18 @@ pub fn assert_whole(carrier: &Carrier, pairing: &Pairing, sheets: &Sheets) {
             }
         }
     }
+    // A value that is set back is set back to what the machine had.
+    for state in &job.settings.positions {
+        let what = match state.item {
+            Item::FlowSetting => SettingId::Flow,
+            Item::Relief => SettingId::Relief,
+            Item::EngineSpeed => SettingId::EngineSpeed,
+            _ => continue,
+        };
+        let off = was(carrier, pairing, what).map_or(Position::AsFound, |value| Position::At { value });
+        assert_eq!(state.off, off, "{who}: {state:?}");
+        assert_ne!(state.on, Position::AsFound, "{who}: {state:?}");
+    }
     // The reverse undoes every state that switch-back sets, and both set all of them.
     let states = &job.settings.positions;
     let on: Vec<_> = states.iter().map(|state| (state.item.clone(), state.on)).collect();
