@@ -22,7 +22,7 @@ pub struct ComparisonText {
 }
 
 impl Words<'_> {
-    /// Machine, attachment, verdict, the heart of the changes, time and price, in [`LONGEST`] characters at the most.
+    /// Machine, attachment, verdict, the heart of the changes, time and price, in 400 characters at the most.
     pub fn to_send(&self, pairing: &Pairing) -> String {
         let who = capital(&format!("{} with {}: ", machine(pairing), attachment(pairing)));
         // As many of the changes by name as there is room for, the most work first.
