@@ -84,6 +84,10 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
                 </tbody>
             </table>
         </div>
+        {move || stored.with_value(|pairings| {
+            let pairings: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+            app.words().comparison_to_send(&pairings).total
+        }).map(|total| view! { <p><strong>{total}</strong></p> })}
         <p class="quiet">"Rows that differ are marked by a bar. Checks are those of the machine as it would go to work, after the changes."</p>
         {known.as_ref().map(|saved| view! {
             <p class="quiet">"Saved as “"{saved.name.clone()}"”."</p>

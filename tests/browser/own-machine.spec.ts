@@ -146,7 +146,7 @@ test('storage that is full or denied: the plate works, and says that it is not k
   await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
   await expect(page.locator('.notice.fault')).toContainText('full');
   await expect(field(page, 'Auxiliary flow, greatest')).toHaveValue('62 L/min');
-  await expect(page.getByText('It is kept in this browser as soon as')).toBeVisible();
+  await expect(page.getByText('Not kept as it stands here')).toBeVisible();
 });
 
 test('a damaged machine is put aside, and another tab sees what is kept', async ({ page, context }) => {

@@ -114,10 +114,10 @@ test('notes being typed stay when another tab saves, and both are kept', async (
   await other.evaluate(() => {
     const key = Object.keys(localStorage).find((key) => key.startsWith('pairwright.saved.'))!;
     const kept = JSON.parse(localStorage.getItem(key)!);
-    kept.saved.created = '2026-11-26T10:00:00Z';
+    kept.saved.created = '2031-01-02T10:00:00Z';
     localStorage.setItem(key, JSON.stringify(kept));
   });
-  await expect(page.getByText('2026-11-26').first()).toBeVisible();
+  await expect(page.getByText('2031-01-02').first()).toBeVisible();
   await expect(page.getByRole('textbox', { name: 'Notes' })).toHaveValue('Gate on the left');
   await page.getByRole('button', { name: 'Keep', exact: true }).click();
   await expect(page.locator('.note')).toHaveText('Gate on the left');
@@ -125,7 +125,7 @@ test('notes being typed stay when another tab saves, and both are kept', async (
     const key = Object.keys(localStorage).find((key) => key.startsWith('pairwright.saved.'))!;
     return JSON.parse(localStorage.getItem(key)!).saved.created;
   });
-  expect(created).toBe('2026-11-26T10:00:00Z');
+  expect(created).toBe('2031-01-02T10:00:00Z');
 });
 
 test('what was typed on a plate stays when another table comes in under it', async ({ page }) => {

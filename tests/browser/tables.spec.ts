@@ -112,5 +112,13 @@ test('a comparison whose attachment is gone says so', async ({ page }) => {
     buffer: Buffer.from(JSON.stringify({ format: 'pairwright.table', version: 1, title: 'Small', carriers: [], heads: [] })),
   });
   await page.goto('./#/saved');
+  await expect(page.locator('.since')).toContainText('Quern Q27 is not here any more');
+  // The machine is there, its attachments are not.
+  await page.goto('./#/table');
+  const demo = await page.evaluate(async () => (await fetch('table/demo.json')).json());
+  await page.getByLabel('From a file').setInputFiles({
+    name: 'machines.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify({ ...demo, heads: [] })),
+  });
+  await page.goto('./#/saved');
   await expect(page.locator('.since')).toContainText('is not in the table in use');
 });
