@@ -256,17 +256,15 @@ mod tests {
     }
 
     #[test]
-    fn the_loaders_name_this_build() {
-        let stage = build("loaders", &[("pairwright-fit.js", "{{wasm}} from {{app}}")]);
+    fn the_loader_names_this_build() {
+        let stage = build("loader", &[]);
         let version = finish(&stage, true).expect("finished");
         let expected = format!("pairwright-app-1b.js pairwright-app-1b_bg.wasm app-0a.css {version}");
         assert_eq!(read(&stage, "pairwright.js").expect("read"), expected);
-        let fit = read(&stage, "pairwright-fit.js").expect("read");
-        assert_eq!(fit, "pairwright-app-1b_bg.wasm from pairwright-app-1b.js");
     }
 
     #[test]
-    fn a_build_without_loaders_is_finished_too() {
+    fn a_build_without_a_loader_is_finished_too() {
         let stage = build("none", &[]);
         fs::remove_file(stage.join("pairwright.js")).expect("removed");
         finish(&stage, true).expect("finished");
@@ -322,8 +320,8 @@ mod tests {
             "pairwright.js has no {{style}}: put it back where it belongs"
         );
         assert_eq!(
-            told("left", &[("pairwright-fit.js", "{{app}} {{wasm}} {{wasn}}")]),
-            "pairwright-fit.js has {{wasn}}, for which nothing is known: take it away or mend its name"
+            told("left", &[("pairwright.js", "{{app}} {{wasm}} {{style}} {{version}} {{wasn}}")]),
+            "pairwright.js has {{wasn}}, for which nothing is known: take it away or mend its name"
         );
         assert_eq!(
             told("two", &[("app-0b.css", "")]),
