@@ -361,13 +361,18 @@ fn the_sheets_tell_a_fitter_what_to_do() {
     );
     assert_eq!(
         line(&metric, "Attachment off", "Set the relief"),
-        "Set the relief of the circuit | 255 bar | With a gauge, the line dead-ended, oil at 50 °C or more."
+        "Set the relief of the circuit | 255 bar | With a gauge, the lines capped, oil at 50 °C or more; never with the attachment \
+         connected."
     );
-    assert_eq!(line(&metric, "Attachment on", "Stow or pin"), "Stow or pin the grab rotation |  | ");
+    assert_eq!(
+        line(&metric, "Attachment on", "Stow or pin"),
+        "Stow or pin the grab rotation |  | With the engine running, nobody in its path; then let its pressure out before its valve is \
+         shut."
+    );
     assert_eq!(
         line(&metric, "First start", "Set the values"),
-        "Set the values of the setting sheet |  | A flow tester joins supply to return, the attachment is not connected; in its \
-         order, oil at 50 °C or more. Seal what can be sealed and write down what was found."
+        "Set the values of the setting sheet, read list A |  | With the tester, in its order, oil at 50 °C or more; write down what \
+         was found. Turn the machine's flow setting to its lowest, read what flow is left and write it here: __ L/min. Seal the rest."
     );
     let us = words(UnitSystem::UsCustomary).sheets(&pairing, &sheets);
     assert_eq!(

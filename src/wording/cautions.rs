@@ -2,7 +2,7 @@
 
 use super::Words;
 use crate::pairing::Pairing;
-use crate::pairing::sheets::{self, Caution};
+use crate::pairing::sheets::{self, Caution, Slow};
 use crate::quantity::UnitSystem;
 
 impl Words<'_> {
@@ -12,6 +12,7 @@ impl Words<'_> {
     }
 
     /// One caution.
+    #[expect(clippy::too_many_lines, reason = "a list, one entry a caution")]
     pub fn caution(&self, caution: &Caution) -> String {
         let fixed = match caution {
             Caution::ThrownObjects { distance, stated } => {
@@ -37,12 +38,37 @@ impl Words<'_> {
             }
             Caution::ColdStart { from } => {
                 return format!(
-                    "Cold oil at full flow bursts seals and filters: full speed only with its oil at {} or more.",
+                    "Cold oil at full flow bursts seals and filters: full speed only with its oil at {} or more; every day warm it by the \
+                     machine's functions, attachment off, before it is switched on.",
                     self.amount(*from)
                 );
             }
-            Caution::Reach { reach } => {
-                return format!("Lift is judged at {} from the slew axis: not farther out.", self.amount(*reach));
+            Caution::Reach { reach, hangs, allowed } => {
+                let masses = hangs.zip(*allowed).map_or_else(String::new, |(hangs, allowed)| {
+                    format!(
+                        " Attachment, coupler and what it holds come to {} at the most; {} may hang there.",
+                        self.amount(hangs),
+                        self.amount(allowed)
+                    )
+                });
+                return format!(
+                    "Lift is judged at {} from the slew axis: not farther out.{masses}",
+                    self.amount(*reach)
+                );
+            }
+            Caution::OilNoHotter { most } => {
+                return format!(
+                    "It was judged for oil up to {}: above that, stop and let it cool.",
+                    self.amount(*most)
+                );
+            }
+            Caution::LowIdleNotSlow { how } => {
+                let by = match how {
+                    Slow::Divider => "the divider",
+                    Slow::Regulator => "its regulator",
+                    Slow::Setting | Slow::Engine | Slow::Cannot => "the machine's flow setting",
+                };
+                return format!("Low idle is not low speed: its set flow comes at once. Only {by} turns it down.");
             }
             Caution::ManualsFirst => {
                 "The makers' manuals of machine and attachment, local codes and licensed practice come before this sheet."
@@ -74,6 +100,10 @@ impl Words<'_> {
             Caution::PastCooler => "The direct return goes past the machine's oil cooler: watch the oil's temperature.",
             Caution::ReturnNeverShut => {
                 "The direct return must never be shut while the motor turns: changeover valve without a blocked position, its place visible and locked."
+            }
+            Caution::NothingSlow => {
+                "Nothing is known that turns its flow down, and low idle may be full speed: its flow there is read on a tester before it is \
+                 connected, and its maker says whether it may start with that."
             }
             Caution::ReliefBack => {
                 "Reset the relief before another tool goes on this circuit, and prove it with a gauge."

@@ -4,7 +4,7 @@
 use super::{acceptance, fixture};
 use pairwright::pairing::sheets::{
     Caution, End, Expected, FirstStep, Found, GaugePoint, Instrument, Item, OffValue, Position, Reading, Relieve,
-    Requirement, RestsOn, Sheets, Step, SwitchBack, Trial,
+    Requirement, RestsOn, Sheets, Slow, Step, SwitchBack, Trial,
 };
 use pairwright::pairing::{CheckId, Conditions, FactId, Load, Pairing, SettingId, Verdict, pair};
 use pairwright::quantity::{Amount, AngularVelocity, Kind, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
@@ -101,7 +101,8 @@ fn its_settings_have_a_value_on_and_off() {
     assert_eq!(
         values,
         [
-            (SettingId::ToolRelief, GaugePoint::Tool),
+            // 210 bar cannot be set behind a valve that opens at 210 bar itself.
+            (SettingId::ToolRelief, GaugePoint::Bench),
             (SettingId::Flow, GaugePoint::Flow),
             (SettingId::Relief, GaugePoint::HeadInlet),
             (SettingId::OilTemperature, GaugePoint::Oil),
@@ -219,49 +220,63 @@ fn a_second_fitter_can_take_it_off_and_put_it_on_again() {
     // The lower of 210 bar ± 3 % at the valve and 210 bar ± 2 % on its side; a gauge of 400 bar is 6.4 bar off.
     assert_reads(*thumb, Unit::Bar, 203.7 - 6.4, 210.0, 214.2 + 6.4, 0.1);
     assert!(tool == "thumb" && missing.is_empty());
+    let relieve = |by: &[Relieve]| Step::Relieve { by: by.to_vec() };
     let expected = vec![
         Step::StopAttachment { runs_on: true },
         Step::Ground,
-        Step::Relieve {
-            by: vec![
-                Relieve::Lever,
-                Relieve::HeadValve,
-                Relieve::DividerVent,
-                Relieve::TankBreather,
-                Relieve::GaugeAtNothing,
-            ],
-        },
+        relieve(&[
+            Relieve::Lever,
+            Relieve::HeadValve,
+            Relieve::DividerVent,
+            Relieve::TankBreather,
+            Relieve::FunctionsHold,
+            Relieve::GaugeAtNothing,
+        ]),
         Step::LockOut,
+        // Lines.
         moves(0, Position::Capped),
         moves(1, Position::Capped),
         moves(2, Position::Capped),
-        moves(3, Position::Bucket),
+        // Valves, and the thumb behind its open valve.
         moves(4, Position::ThroughSpool),
         moves(5, Position::Open),
         moves(6, Position::Free),
         moves(7, Position::Vented),
+        // Out of one tool into the other.
+        Step::Unpin { from: Position::Attachment },
+        Step::Drive { to: Position::Bucket },
+        Step::ShutDown,
+        moves(3, Position::Bucket),
         Step::Start,
         attempt(Trial::MountingHolds),
         attempt(Trial::NoLeak),
         attempt(Trial::Bucket),
     ];
     assert_eq!(off[..off.len() - 1], expected[..]);
+    let unconnected = || relieve(&[Relieve::Lever, Relieve::TankBreather, Relieve::GaugeAtNothing]);
     let expected = vec![
         moves(6, Position::Stowed),
         Step::Ground,
-        Step::Relieve { by: vec![Relieve::Lever, Relieve::TankBreather, Relieve::GaugeAtNothing] },
+        unconnected(),
         Step::LockOut,
-        moves(7, Position::InService),
         moves(5, Position::Shut),
         moves(4, Position::Direct),
+        Step::Unpin { from: Position::Bucket },
+        Step::Drive { to: Position::Attachment },
+        Step::ShutDown,
         moves(3, Position::Attachment),
-        moves(2, Position::Connected),
-        moves(1, Position::Connected),
-        moves(0, Position::Connected),
         Step::Start,
         attempt(Trial::MountingHolds),
+        Step::Ground,
+        unconnected(),
+        Step::LockOut,
+        moves(2, Position::Connected),
+        moves(1, Position::Connected),
+        moves(7, Position::InService),
+        moves(0, Position::Connected),
+        Step::Start,
         attempt(Trial::NoLeak),
-        attempt(Trial::TurnsRight),
+        attempt(Trial::TurnsRight { slow: Slow::Divider }),
         attempt(Trial::ToolStands { tool: "thumb".to_owned() }),
         attempt(Trial::StopsAndStays),
         attempt(Trial::Readings),
@@ -272,32 +287,63 @@ fn a_second_fitter_can_take_it_off_and_put_it_on_again() {
 #[test]
 fn its_first_start_sets_the_flow_before_anything_can_turn() {
     let (_, pairing, sheets) = acceptance();
-    let steps = sheets.job.expect("it goes to work").first_start;
+    let job = sheets.job.expect("it goes to work");
     let thumb = || "thumb".to_owned();
     let distance = Some(Amount::of(pairwright::quantity::Length::from_si(100.0)));
+    let bar = |value: f64| Amount::of(Pressure::from_si(value * 1e5));
+    let moves = |index: usize, to: Position| Step::Move { item: by_hand()[index].0.clone(), to };
+    let switch = |does: Step| FirstStep::Switch { does };
+    let relieve = |by: &[Relieve]| switch(Step::Relieve { by: by.to_vec() });
+    let unconnected = || relieve(&[Relieve::Lever, Relieve::TankBreather, Relieve::GaugeAtNothing]);
+    let slow = Slow::Divider;
     let expected = vec![
-        FirstStep::ProveBefore { checks: vec![CheckId::RunDown, CheckId::Clearance] },
+        FirstStep::FindMakeUp,
+        FirstStep::BenchRelief { value: bar(210.0) },
+        FirstStep::FillTank,
+        switch(moves(6, Position::Stowed)),
+        switch(Step::Ground),
+        unconnected(),
+        switch(Step::LockOut),
+        FirstStep::Positions { items: vec![Item::Changeover, Item::Isolation { tool: thumb() }, Item::Divider] },
+        FirstStep::JoinLoop { relief_out: true },
+        switch(Step::Start),
         FirstStep::Flush {
             changes: vec![ChangeId::CaseLine, ChangeId::DirectReturn, ChangeId::HoseClass, ChangeId::PriorityShare],
         },
-        FirstStep::Positions {
-            items: vec![
-                Item::Changeover,
-                Item::Isolation { tool: thumb() },
-                Item::Tool { tool: thumb() },
-                Item::Divider,
-            ],
-        },
         FirstStep::OilLevel,
-        FirstStep::SetValues { count: 3 },
-        FirstStep::CaseLine,
+        FirstStep::WarmThrough,
+        // Flow and relief; that of the thumb is sealed already.
+        FirstStep::SetValues { count: 2, slow },
+        switch(Step::Ground),
+        relieve(&[Relieve::Lever, Relieve::DividerVent, Relieve::TankBreather, Relieve::GaugeAtNothing]),
+        switch(Step::LockOut),
+        switch(moves(7, Position::Vented)),
+        FirstStep::TesterOut,
+        switch(Step::Unpin { from: Position::Bucket }),
+        switch(Step::Drive { to: Position::Attachment }),
+        switch(Step::ShutDown),
+        switch(moves(3, Position::Attachment)),
+        switch(Step::Start),
+        switch(Step::Try { trial: Trial::MountingHolds }),
+        FirstStep::ProveMounted { checks: vec![CheckId::Clearance] },
+        switch(Step::Ground),
+        unconnected(),
+        switch(Step::LockOut),
+        FirstStep::BlowCaseLine,
         FirstStep::FillHousing,
-        FirstStep::Couple { screwed: true },
+        FirstStep::TracePorts,
+        switch(moves(2, Position::Connected)),
+        switch(moves(1, Position::Connected)),
+        switch(moves(7, Position::InService)),
+        switch(moves(0, Position::Connected)),
         FirstStep::KeepAway { distance },
-        FirstStep::Bleed,
-        FirstStep::Direction,
-        FirstStep::WarmUp { to: pairing.warm_up.expect("cold oil waits") },
-        FirstStep::Read,
+        switch(Step::Start),
+        switch(Step::Try { trial: Trial::NoLeak }),
+        FirstStep::Bleed { slow },
+        FirstStep::Direction { slow },
+        FirstStep::FirstStop { least: bar(-0.2) },
+        FirstStep::WarmUp { to: pairing.warm_up.expect("cold oil waits"), slow },
+        FirstStep::Read { slow },
         FirstStep::ToolStands { tool: thumb() },
         FirstStep::Functions,
         FirstStep::Extras { kinds: vec![pairwright::table::ExtraKind::Door] },
@@ -308,6 +354,7 @@ fn its_first_start_sets_the_flow_before_anything_can_turn() {
         FirstStep::FilterChange { hours: 50 },
         FirstStep::Record,
     ];
+    let steps = job.first_start;
     assert_eq!(steps, expected);
 }
 
@@ -353,6 +400,7 @@ fn a_machine_that_fits_as_it_is_has_short_sheets() {
     assert!(!job.first_start.iter().any(|step| matches!(
         step,
         FirstStep::Flush { .. }
+            | FirstStep::JoinLoop { .. }
             | FirstStep::SetValues { .. }
             | FirstStep::Positions { .. }
             | FirstStep::FilterChange { .. }
@@ -365,7 +413,39 @@ fn a_machine_that_fits_as_it_is_has_short_sheets() {
     let off = &job.switch_back.off;
     assert!(at(off, &hoses) < at(off, &start) && at(off, &start) < at(off, &coupler), "{off:?}");
     let on = &job.switch_back.on;
-    assert!(at(on, &coupler) < at(on, &hoses) && at(on, &hoses) < at(on, &start), "{on:?}");
+    let last_start = on.iter().rposition(start).expect("the step");
+    assert!(at(on, &coupler) < at(on, &hoses) && at(on, &hoses) < last_start, "{on:?}");
+}
+
+#[test]
+fn low_idle_is_low_speed_only_where_the_pumps_give_less_there() {
+    use pairwright::table::PumpControl;
+    let slow_of = |spoil: &dyn Fn(&mut Carrier)| {
+        let sheets = of_the_fixture(|carrier, _| spoil(carrier));
+        let caution = sheets.cautions.iter().find_map(|caution| match caution {
+            Caution::LowIdleNotSlow { how } => Some(Some(*how)),
+            Caution::NothingSlow => Some(None),
+            _ => None,
+        });
+        let steps = sheets.job.expect("it goes to work").first_start;
+        let slow = steps.iter().find_map(|step| match step {
+            FirstStep::Bleed { slow } => Some(*slow),
+            _ => None,
+        });
+        (slow.expect("it is bled"), caution)
+    };
+    let control = |control: Option<PumpControl>| {
+        move |carrier: &mut Carrier| {
+            carrier.circuits[0].flow_setting = None;
+            for pump in &mut carrier.pumps {
+                pump.control = control;
+            }
+        }
+    };
+    assert_eq!(slow_of(&control(Some(PumpControl::Fixed))), (Slow::Engine, None));
+    // One that holds its flow at any engine speed, and one of which nobody says how it is commanded.
+    assert_eq!(slow_of(&control(Some(PumpControl::LoadSensing))), (Slow::Cannot, Some(None)));
+    assert_eq!(slow_of(&control(None)), (Slow::Cannot, Some(None)));
 }
 
 #[test]
@@ -428,6 +508,45 @@ fn after(steps: &[Step], stands: &mut [(Item, Position)]) {
     }
 }
 
+/// Lines, valves and pins are touched with the engine off and the key out; a coupler and values with it running; a line only after
+/// the pressure is out; a divider is never in service while a mounting is changed.
+fn assert_safe_order(who: &str, steps: &[Step]) {
+    let (mut runs, mut pressure, mut in_service) = (true, true, None);
+    for step in steps {
+        match step {
+            Step::Ground | Step::ShutDown => runs = false,
+            Step::Relieve { .. } => {
+                assert!(!runs, "{who}: pressure is let out with the engine off: {steps:?}");
+                pressure = false;
+            }
+            Step::Start => (runs, pressure) = (true, true),
+            Step::Drive { .. } => {
+                assert!(!runs, "{who}: {steps:?}");
+                (runs, pressure) = (true, true);
+            }
+            Step::Unpin { .. } => assert!(!runs, "{who}: pins with the engine running: {steps:?}"),
+            Step::Move { item, to } => match item {
+                Item::Mounting { coupler } => {
+                    assert_eq!(runs, *coupler, "{who}: {steps:?}");
+                    assert_ne!(in_service, Some(true), "{who}: {steps:?}");
+                }
+                Item::FlowSetting | Item::Relief | Item::EngineSpeed => assert!(runs, "{who}: {steps:?}"),
+                Item::Tool { .. } => assert_eq!(runs, *to == Position::Stowed, "{who}: {steps:?}"),
+                Item::Couplings { .. } | Item::CaseLine | Item::Isolation { .. } => {
+                    assert!(!runs && !pressure, "{who}: {item:?} under pressure: {steps:?}");
+                }
+                Item::Divider => {
+                    assert!(!runs, "{who}: {steps:?}");
+                    in_service = Some(*to == Position::InService);
+                }
+                _ => assert!(!runs, "{who}: {item:?} with the engine running: {steps:?}"),
+            },
+            Step::Try { .. } => assert!(runs, "{who}: {steps:?}"),
+            Step::StopAttachment { .. } | Step::LockOut => {}
+        }
+    }
+}
+
 /// What must hold of the sheets of any pairing.
 pub fn assert_whole(carrier: &Carrier, pairing: &Pairing, sheets: &Sheets) {
     let who = format!("{} with {}", pairing.carrier.id, pairing.head.id);
@@ -481,6 +600,14 @@ pub fn assert_whole(carrier: &Carrier, pairing: &Pairing, sheets: &Sheets) {
     assert_eq!(stands, off, "{who}");
     after(&job.switch_back.on, &mut stands);
     assert_eq!(stands, on, "{who}");
+    assert_safe_order(&who, &job.switch_back.off);
+    assert_safe_order(&who, &job.switch_back.on);
+    let switched = job.first_start.iter().filter_map(|step| match step {
+        FirstStep::Switch { does } => Some(does.clone()),
+        _ => None,
+    });
+    let switched: Vec<_> = switched.collect();
+    assert_safe_order(&who, &switched);
     // Readings do not contradict themselves or the head's limits, and each pressure has a gauge that bears it.
     assert!(!job.settings.readings.is_empty(), "{who}");
     for reading in &job.settings.readings {

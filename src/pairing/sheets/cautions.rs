@@ -5,9 +5,10 @@
 //! kelvin (handbook); thrown objects of rotary cutters beyond 90 m (agricultural extension literature); couplers that only seem
 //! locked (ISO 13031).
 
-use crate::pairing::{CheckId, Pairing, Remark, Verdict};
+use super::{Place, Slow};
+use crate::pairing::{CheckId, OilState, Pairing, Remark, Verdict};
 use crate::quantity::{Amount, Kind, Length};
-use crate::table::{ChangeId, Circuit, HeadKind, ReturnRoute};
+use crate::table::{ChangeId, HeadKind, ReturnRoute};
 use serde::Serialize;
 
 /// One thing to beware of.
@@ -54,6 +55,13 @@ pub enum Caution {
         /// Which.
         tool: String,
     },
+    /// Low idle is not low speed: the set flow comes at once.
+    LowIdleNotSlow {
+        /// What turns the flow down.
+        how: Slow,
+    },
+    /// Nothing is known to turn the flow down.
+    NothingSlow,
     /// Reset the relief before another tool goes on.
     ReliefBack,
     /// A divider is vented, never capped.
@@ -69,23 +77,31 @@ pub enum Caution {
     },
     /// A loader's rating is for level ground.
     LevelGround,
+    /// The oil no hotter than the verdict was judged for.
+    OilNoHotter {
+        /// Above it, stop.
+        most: Amount,
+    },
     /// Not farther out than this.
     Reach {
         /// From the slew axis.
         reach: Amount,
+        /// What hangs there at the most, where it is known.
+        hangs: Option<Amount>,
+        /// What may hang there, where it is known.
+        allowed: Option<Amount>,
     },
 }
 
 /// The cautions of a pairing, as far as the pairing by itself tells them.
 pub fn cautions(pairing: &Pairing) -> Vec<Caution> {
-    let changed = pairing.changed.as_ref().zip(pairing.circuit.as_ref());
-    let circuit = changed.and_then(|(carrier, id)| carrier.circuits.iter().find(|circuit| circuit.id == *id));
+    let place = pairing.changed.as_deref().and_then(|carrier| Place::of(pairing, carrier));
     let case = pairing.final_checks().iter().any(|check| check.id == CheckId::CasePressure && check.limit.is_some());
-    of(pairing, circuit, case)
+    of(pairing, place, case)
 }
 
 /// The same with the circuit as it goes to work, and whether the motor's housing has a line of its own.
-pub(super) fn of(pairing: &Pairing, circuit: Option<&Circuit>, case_line: bool) -> Vec<Caution> {
+pub(super) fn of(pairing: &Pairing, place: Option<Place>, case_line: bool) -> Vec<Caution> {
     let mut all = vec![Caution::ManualsFirst, Caution::NotJudged];
     if !pairing.changes.is_empty() {
         all.push(Caution::NotToday);
@@ -93,7 +109,7 @@ pub(super) fn of(pairing: &Pairing, circuit: Option<&Circuit>, case_line: bool) 
     all.extend([Caution::ResidualPressure, Caution::Injection, Caution::HotOil, Caution::RaisedBoom]);
     all.extend(of_the_head(pairing));
     if pairing.verdict != Verdict::DoesNotFit {
-        all.extend(of_the_circuit(pairing, circuit, case_line));
+        all.extend(of_the_circuit(pairing, place, case_line));
     }
     all
 }
@@ -118,7 +134,11 @@ fn of_the_head(pairing: &Pairing) -> Vec<Caution> {
             Remark::Accumulator => all.push(Caution::Accumulator),
             Remark::WaterOrDust => all.push(Caution::WaterOrDust),
             Remark::LevelGround => all.push(Caution::LevelGround),
-            Remark::LiftsAt { reach } => all.push(Caution::Reach { reach: *reach }),
+            Remark::LiftsAt { reach } => {
+                let lift = pairing.final_checks().iter().find(|check| check.id == CheckId::Lift);
+                let (hangs, allowed) = lift.map_or((None, None), |check| (check.worst, check.limit));
+                all.push(Caution::Reach { reach: *reach, hangs, allowed });
+            }
             Remark::CaseCouplingCrosses => all.push(Caution::CaseCouplingCrosses),
             _ => {}
         }
@@ -126,9 +146,17 @@ fn of_the_head(pairing: &Pairing) -> Vec<Caution> {
     all
 }
 
-fn of_the_circuit(pairing: &Pairing, circuit: Option<&Circuit>, case_line: bool) -> Vec<Caution> {
+fn of_the_circuit(pairing: &Pairing, place: Option<Place>, case_line: bool) -> Vec<Caution> {
     let mut all = Vec::new();
+    let circuit = place.map(|place| place.circuit);
     let changed = |id: ChangeId| pairing.changes.iter().any(|change| change.id == id);
+    if let Some(place) = place.filter(|_| pairing.head.kind.has_rotor()) {
+        match Slow::of(place, changed) {
+            how @ (Slow::Divider | Slow::Regulator | Slow::Setting) => all.push(Caution::LowIdleNotSlow { how }),
+            Slow::Cannot => all.push(Caution::NothingSlow),
+            Slow::Engine => {}
+        }
+    }
     if changed(ChangeId::CaseLine) || case_line {
         all.push(Caution::CaseLineFirst);
     }
@@ -150,6 +178,8 @@ fn of_the_circuit(pairing: &Pairing, circuit: Option<&Circuit>, case_line: bool)
     if changed(ChangeId::ReverseLock) {
         all.push(Caution::NoReverse);
     }
+    let hottest = pairing.points.iter().rev().find(|point| point.oil == OilState::Hot);
+    all.extend(hottest.map(|point| Caution::OilNoHotter { most: point.oil_temperature }));
     all.extend(pairing.warm_up.map(|from| Caution::ColdStart { from }));
     all
 }

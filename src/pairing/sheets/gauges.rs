@@ -37,6 +37,8 @@ names! {
         Rotor = "rotor",
         /// At another tool's lines.
         Tool = "tool",
+        /// On the bench, or by a hand pump, before it is fitted.
+        Bench = "bench",
         /// At the engine.
         Engine = "engine",
         /// At the low-pressure relief of the return.
@@ -134,11 +136,16 @@ pub(super) fn gauges(job: &Job, readings: &mut [Reading], values: &[Value]) -> V
         }
         all.push(Gauge { at, instrument });
     }
-    // A tool's relief and one on the return are set at their own places.
-    for value in values.iter().filter(|value| matches!(value.at, GaugePoint::Tool | GaugePoint::Return)) {
+    // A tool's relief and one on the return are read at their own places, wherever they were set.
+    for value in values {
+        let at = match value.at {
+            GaugePoint::Tool | GaugePoint::Bench => GaugePoint::Tool,
+            GaugePoint::Return => GaugePoint::Return,
+            _ => continue,
+        };
         let full_scale = Amount::of(full_scale(Pressure::from_si(value.on.high.si())));
         let instrument = Instrument::Pressure { full_scale, protection: Protection::Snubber };
-        all.push(Gauge { at: value.at, instrument });
+        all.push(Gauge { at, instrument });
     }
     all
 }

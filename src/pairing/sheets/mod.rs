@@ -14,6 +14,7 @@ mod parts;
 mod readings;
 mod requirement;
 mod settings;
+mod slow;
 mod states;
 mod switch_back;
 
@@ -25,6 +26,7 @@ pub use open::{Ask, Proof, RestsOn};
 pub use readings::{Expected, Found, Reading};
 pub use requirement::{End, Regulator, Requirement, Signal};
 pub use settings::{OffValue, SettingSheet, Value};
+pub use slow::Slow;
 pub use states::{Item, Position, State};
 pub use switch_back::{Relieve, Step, SwitchBack, Trial};
 
@@ -81,7 +83,7 @@ impl Sheets {
             let job = Job { pairing, before, after, head, conditions };
             let states = states::states(&job);
             let settings = SettingSheet::of(&job, &states, oil);
-            let first_start = first_start::steps(&job, &settings);
+            let first_start = first_start::steps(&job, &settings, &states);
             let switch_back = SwitchBack::of(&job, &states);
             JobSheets { settings, first_start, switch_back }
         });
@@ -91,7 +93,7 @@ impl Sheets {
         Self {
             changes: ChangeList::of(pairing, carrier, head, conditions),
             job,
-            cautions: cautions::of(pairing, after.map(|after| after.circuit), case_line),
+            cautions: cautions::of(pairing, after, case_line),
             asks: open::asks(pairing),
             rests_on: open::rests_on(pairing),
         }
@@ -125,6 +127,11 @@ struct Job<'a> {
 }
 
 impl Job<'_> {
+    /// What turns the flow down.
+    fn slow(&self) -> Slow {
+        Slow::of(self.after, |change| self.makes(change))
+    }
+
     fn makes(&self, change: crate::table::ChangeId) -> bool {
         self.pairing.changes.iter().any(|made| made.id == change)
     }

@@ -5,7 +5,7 @@ use super::readings::{Expected, readings};
 use super::{Gauge, GaugePoint, Job, Reading, State, gauges};
 use crate::pairing::assume::OWN_SETTING;
 use crate::pairing::{Bound, SettingId, Sharing};
-use crate::quantity::{Amount, ThermodynamicTemperature};
+use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::ChangeId;
 use serde::Serialize;
 
@@ -83,7 +83,7 @@ fn values(job: &Job) -> Vec<Value> {
     let mut all = Vec::new();
     for change in &job.pairing.changes {
         for setting in &change.settings {
-            let Some((at, off, bound)) = how_set(job, change.id, setting.name) else { continue };
+            let Some((at, off, bound)) = how_set(job, change.id, setting.name, setting.value) else { continue };
             let on = tolerance(setting.value, bound);
             all.push(Value { what: setting.name, change: Some(change.id), on, bound, off, at });
         }
@@ -100,7 +100,12 @@ fn values(job: &Job) -> Vec<Value> {
 
 /// Where a setting is read, what it is with the attachment off, and whether it is a limit; none for sizes and ratings, which are
 /// chosen rather than set.
-fn how_set(job: &Job, change: ChangeId, setting: SettingId) -> Option<(GaugePoint, OffValue, Option<Bound>)> {
+fn how_set(
+    job: &Job,
+    change: ChangeId,
+    setting: SettingId,
+    value: Amount,
+) -> Option<(GaugePoint, OffValue, Option<Bound>)> {
     let before = job.before;
     let was = |stated: Option<Amount>| stated.map_or(OffValue::ReadFirst, |value| OffValue::Was { value });
     let flow = before.circuit.flow.map(|flow| Amount::of(flow.nominal));
@@ -112,7 +117,7 @@ fn how_set(job: &Job, change: ChangeId, setting: SettingId) -> Option<(GaugePoin
         (SettingId::Flow, _) => (GaugePoint::Flow, was(flow), None),
         (SettingId::Relief, _) => (GaugePoint::HeadInlet, was(relief), None),
         (SettingId::HeadRelief, _) => (GaugePoint::HeadInlet, OffValue::Stays, None),
-        (SettingId::ToolRelief, _) => (GaugePoint::Tool, OffValue::Stays, None),
+        (SettingId::ToolRelief, _) => (tool_relief_at(job, value), OffValue::Stays, None),
         (SettingId::ReturnRelief, _) => (GaugePoint::Return, OffValue::Stays, Some(Bound::AtMost)),
         (SettingId::EngineSpeed, _) => {
             let speed = before.carrier.engine.working_speed.map(|speed| Amount::of(speed.nominal));
@@ -130,6 +135,12 @@ fn how_set(job: &Job, change: ChangeId, setting: SettingId) -> Option<(GaugePoin
             _,
         ) => return None,
     })
+}
+
+/// Behind a valve whose own relief opens first, or whose relief nobody states, another cannot be set on the machine.
+fn tool_relief_at(job: &Job, value: Amount) -> GaugePoint {
+    let opens_later = job.before.circuit.relief.is_some_and(|relief| relief.nominal.si() > value.si());
+    if opens_later { GaugePoint::Tool } else { GaugePoint::Bench }
 }
 
 /// As exactly as a setting can be made; a limit is the value itself.

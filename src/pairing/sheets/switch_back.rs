@@ -1,13 +1,13 @@
 //! Attachment off and on again, step by step. What is set comes from the one list of states; here is when it may be set, and
-//! what goes before and after.
+//! what goes before and after. The first start takes its steps from here wherever it does the same.
 
 use super::readings::{Expected, widened};
 use super::states::{Item, Position, State};
-use super::{Job, gauges};
+use super::{Job, Slow, gauges};
 use crate::pairing::FactId;
 use crate::pairing::assume::{OWN_SETTING, PUBLISHED_PRESSURE};
 use crate::quantity::{Interval, Kind, Pressure};
-use crate::table::{Centre, Circuit, ExtraKind, HeadKind, ReturnRoute, SharedTool, Ways};
+use crate::table::{Centre, Circuit, Drive, ExtraKind, HeadKind, ReturnRoute, SharedTool, Ways};
 use serde::Serialize;
 
 /// The way back to the bucket, and on again.
@@ -44,6 +44,18 @@ pub enum Step {
         /// To where.
         to: Position,
     },
+    /// Support what is pinned on, drive its pins out, go away from it.
+    Unpin {
+        /// What hangs there.
+        from: Position,
+    },
+    /// Tag off, start, drive out of one tool into the other while nobody stands at either.
+    Drive {
+        /// Into which.
+        to: Position,
+    },
+    /// Engine off, key out, tag on again.
+    ShutDown,
     /// Tag off, everybody away, start at low idle.
     Start,
     /// Try something.
@@ -67,6 +79,8 @@ pub enum Relieve {
     TankBreather,
     /// The gas accumulator keeps its charge whatever is done.
     AccumulatorKeeps,
+    /// The lines of the attachment's other functions may hold pressure, whatever is done.
+    FunctionsHold,
     /// Read nothing on a gauge at the couplings.
     GaugeAtNothing,
 }
@@ -95,8 +109,11 @@ pub enum Trial {
         /// Which.
         tool: String,
     },
-    /// At low speed it turns the right way and evenly.
-    TurnsRight,
+    /// It turns the right way and evenly.
+    TurnsRight {
+        /// What could turn it slowly.
+        slow: Slow,
+    },
     /// It stops when the operator lets go or leaves, and stays off.
     StopsAndStays,
     /// The readings are those of the setting sheet.
@@ -110,26 +127,31 @@ enum Way {
     On,
 }
 
-/// When something may be set.
+/// What is set together.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum When {
-    /// With the engine running, before it is shut down for the work.
-    Before,
-    /// Shut down and locked out.
-    LockedOut,
-    /// With the engine running again.
-    After,
+enum Group {
+    /// Another tool, stowed by the machine's own oil.
+    Tool,
+    /// Plug, couplings and case line.
+    Lines,
+    /// Valves, while everything is shut down.
+    Valves,
+    /// What brings oil: in service last, out of service with the valves.
+    Source,
+    /// What holds the attachment or the bucket.
+    Mounting,
+    /// Values, with a gauge and the engine running.
+    Values,
 }
 
-fn when(item: &Item, way: Way) -> When {
-    match (item, way) {
-        // What is driven by the machine's own oil is moved with the engine running.
-        (Item::Mounting { coupler: true } | Item::Tool { .. }, Way::On) => When::Before,
-        // Values are set with a gauge, pumps running.
-        (Item::Mounting { coupler: true }, Way::Off) | (Item::FlowSetting | Item::Relief | Item::EngineSpeed, _) => {
-            When::After
-        }
-        _ => When::LockedOut,
+fn group(item: &Item) -> Group {
+    match item {
+        Item::Tool { .. } => Group::Tool,
+        Item::Plug | Item::Couplings { .. } | Item::CaseLine => Group::Lines,
+        Item::Divider | Item::Demand => Group::Source,
+        Item::Mounting { .. } => Group::Mounting,
+        Item::FlowSetting | Item::Relief | Item::EngineSpeed => Group::Values,
+        Item::Changeover | Item::Isolation { .. } | Item::ReverseLock | Item::Diverter | Item::Guards => Group::Valves,
     }
 }
 
@@ -139,25 +161,83 @@ impl SwitchBack {
     }
 }
 
-fn moved<'a>(states: impl Iterator<Item = &'a State>, way: Way, at: When) -> Vec<Step> {
-    states
-        .filter(|state| state.moves() && when(&state.item, way) == at)
-        .map(|state| Step::Move { item: state.item.clone(), to: if way == Way::Off { state.off } else { state.on } })
-        .collect()
+fn moved(states: &[State], way: Way, groups: &[Group]) -> Vec<Step> {
+    let step =
+        |state: &State| Step::Move { item: state.item.clone(), to: if way == Way::Off { state.off } else { state.on } };
+    let moves = states.iter().filter(|state| state.moves() && groups.contains(&group(&state.item))).map(step);
+    // The other way round, so that what came off last goes on first.
+    if way == Way::Off { moves.collect() } else { moves.rev().collect() }
+}
+
+/// Engine off, pressure out, locked out.
+pub(super) fn shut_down(job: &Job, joined: Joined) -> Vec<Step> {
+    vec![Step::Ground, Step::Relieve { by: relief_of(job, joined) }, Step::LockOut]
+}
+
+/// Other tools out of the way, their pressure let out, and only then the valves set.
+pub(super) fn stow(states: &[State]) -> Vec<Step> {
+    moved(states, Way::On, &[Group::Tool])
+}
+
+/// Out of one tool and into the other, up to the press on the ground: from shut down with pins, else with the engine running.
+fn change(states: &[State], way: Way) -> Vec<Step> {
+    let mount = moved(states, way, &[Group::Mounting]);
+    let pinned = states.iter().any(|state| state.item == Item::Mounting { coupler: false });
+    let (from, to) = match way {
+        Way::Off => (Position::Attachment, Position::Bucket),
+        Way::On => (Position::Bucket, Position::Attachment),
+    };
+    let mut steps = Vec::new();
+    if pinned {
+        steps.extend([Step::Unpin { from }, Step::Drive { to }, Step::ShutDown]);
+        steps.extend(mount);
+        steps.push(Step::Start);
+    } else {
+        steps.push(Step::Start);
+        steps.extend(mount);
+    }
+    steps.push(Step::Try { trial: Trial::MountingHolds });
+    steps
+}
+
+/// The attachment taken up from shut down, proved, and all shut down again: nothing is connected yet.
+pub(super) fn mount(job: &Job, states: &[State]) -> (Vec<Step>, Vec<Step>) {
+    (change(states, Way::On), shut_down(job, Joined::Nothing))
+}
+
+/// The lines, first the case line; then what brings oil; the plug last.
+pub(super) fn connect(states: &[State]) -> Vec<Step> {
+    let (plug, mut steps): (Vec<_>, Vec<_>) = moved(states, Way::On, &[Group::Lines])
+        .into_iter()
+        .partition(|step| matches!(step, Step::Move { item: Item::Plug, .. }));
+    steps.extend(moved(states, Way::On, &[Group::Source]));
+    steps.extend(plug);
+    steps
+}
+
+/// What brings oil taken out of service.
+pub(super) fn vent(states: &[State]) -> Vec<Step> {
+    moved(states, Way::Off, &[Group::Source])
 }
 
 fn off(job: &Job, states: &[State]) -> Vec<Step> {
-    let mut steps = vec![
-        Step::StopAttachment { runs_on: job.head.kind.has_heavy_rotor() },
-        Step::Ground,
-        Step::Relieve { by: relief_of(job, Way::Off) },
-        Step::LockOut,
-    ];
-    steps.extend(moved(states.iter(), Way::Off, When::LockedOut));
-    steps.push(Step::Start);
-    steps.extend(moved(states.iter(), Way::Off, When::After));
+    let mut steps = vec![Step::StopAttachment { runs_on: job.head.kind.has_heavy_rotor() }];
+    steps.extend(shut_down(job, Joined::Attachment));
+    steps.extend(moved(states, Way::Off, &[Group::Lines]));
+    let values = moved(states, Way::Off, &[Group::Values]);
+    // A relief that stands for the attachment must not find the other tool's valve open.
+    let first = !values.is_empty() && states.iter().any(|state| matches!(state.item, Item::Isolation { .. }));
+    if first {
+        steps.push(Step::Start);
+        steps.extend(values.clone());
+        steps.extend(shut_down(job, Joined::Capped));
+    }
+    steps.extend(moved(states, Way::Off, &[Group::Valves, Group::Tool, Group::Source]));
+    steps.extend(change(states, Way::Off));
+    if !first {
+        steps.extend(values);
+    }
     let mut attempt = |trial: Trial| steps.push(Step::Try { trial });
-    attempt(Trial::MountingHolds);
     attempt(Trial::NoLeak);
     attempt(Trial::Bucket);
     for tool in job.after.circuit.shared_with.iter().flatten() {
@@ -171,17 +251,20 @@ fn off(job: &Job, states: &[State]) -> Vec<Step> {
 }
 
 fn on(job: &Job, states: &[State]) -> Vec<Step> {
-    // The other way round, so that what came off last goes on first.
-    let mut steps = moved(states.iter().rev(), Way::On, When::Before);
-    steps.extend([Step::Ground, Step::Relieve { by: relief_of(job, Way::On) }, Step::LockOut]);
-    steps.extend(moved(states.iter().rev(), Way::On, When::LockedOut));
+    let mut steps = stow(states);
+    steps.extend(shut_down(job, Joined::Nothing));
+    steps.extend(moved(states, Way::On, &[Group::Valves]));
+    let (mount, down) = mount(job, states);
+    steps.extend(mount);
+    // With the lines still capped: nothing is dead-ended with the attachment connected.
+    steps.extend(moved(states, Way::On, &[Group::Values]));
+    steps.extend(down);
+    steps.extend(connect(states));
     steps.push(Step::Start);
-    steps.extend(moved(states.iter().rev(), Way::On, When::After));
     let mut attempt = |trial: Trial| steps.push(Step::Try { trial });
-    attempt(Trial::MountingHolds);
     attempt(Trial::NoLeak);
     if job.head.kind.has_rotor() {
-        attempt(Trial::TurnsRight);
+        attempt(Trial::TurnsRight { slow: job.slow() });
     }
     for tool in job.after.circuit.shared_with.iter().flatten().filter(|tool| tool.isolated == Some(true)) {
         attempt(Trial::ToolStands { tool: tool.name.clone() });
@@ -191,23 +274,39 @@ fn on(job: &Job, states: &[State]) -> Vec<Step> {
     steps
 }
 
+/// What the circuit is joined to while its pressure is let out.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Joined {
+    /// The attachment.
+    Attachment,
+    /// A tester, or caps, with what brings oil in service.
+    Capped,
+    /// Nothing, and what brings oil out of service.
+    Nothing,
+}
+
 /// How pressure is let out on this circuit: what feeds it, and what shuts it in.
-fn relief_of(job: &Job, way: Way) -> Vec<Relieve> {
+fn relief_of(job: &Job, joined: Joined) -> Vec<Relieve> {
     let circuit = job.after.circuit;
+    let extras = &job.head.extra_functions;
     let mut by = vec![Relieve::Lever];
-    let valve = job.head.extra_functions.iter().any(|extra| extra.kind == ExtraKind::OnOff);
-    if way == Way::Off && (valve || job.head.centre == Some(Centre::Closed)) {
+    let valve = extras.iter().any(|extra| extra.kind == ExtraKind::OnOff);
+    if joined == Joined::Attachment && (valve || job.head.centre == Some(Centre::Closed)) {
         by.push(Relieve::HeadValve);
     }
-    if way == Way::Off && circuit.divider.is_some() {
+    if joined != Joined::Nothing && circuit.divider.is_some() {
         by.push(Relieve::DividerVent);
     }
     let tank = job.after.carrier.tank.as_ref().and_then(|tank| tank.pressure);
     if tank.is_none_or(|pressure| pressure.nominal.si() > 0.0) {
         by.push(Relieve::TankBreather);
     }
-    if way == Way::Off && job.head.kind == HeadKind::Breaker {
+    if joined == Joined::Attachment && job.head.kind == HeadKind::Breaker {
         by.push(Relieve::AccumulatorKeeps);
+    }
+    let holds = extras.iter().any(|extra| extra.kind != ExtraKind::OnOff && extra.drive != Some(Drive::Electric));
+    if joined == Joined::Attachment && holds {
+        by.push(Relieve::FunctionsHold);
     }
     by.push(Relieve::GaugeAtNothing);
     by

@@ -102,19 +102,14 @@ impl Words<'_> {
     /// How it stands.
     pub(super) fn position(&self, item: &Item, position: Position) -> String {
         match (item, position) {
-            (Item::CaseLine, Position::Connected) => "connected, and any cock in it open and secured".to_owned(),
-            (Item::CaseLine, Position::Capped) => "parted, both ends capped, any cock in it shut".to_owned(),
+            (Item::CaseLine, Position::Connected) => "connected, no cock in it".to_owned(),
             (Item::Couplings { screwed: true }, Position::Connected) => "screwed down to their stop".to_owned(),
             (Item::Plug, Position::Capped) => "out and capped, the attachment's buttons without current".to_owned(),
             (Item::Diverter, Position::InService) => "to the motor, moved by its button".to_owned(),
-            (Item::Mounting { coupler: false }, Position::Attachment) => {
-                "in the attachment, secured, proved by pressing on the ground".to_owned()
-            }
-            (Item::Mounting { coupler: false }, Position::Bucket) => {
-                "in the bucket, secured, proved by pressing on the ground".to_owned()
-            }
-            (_, Position::Attachment) => "on the attachment, locked, proved by pressing on the ground".to_owned(),
-            (_, Position::Bucket) => "on the bucket, locked, proved by pressing on the ground".to_owned(),
+            (Item::Mounting { coupler: false }, Position::Attachment) => "in the attachment, secured".to_owned(),
+            (Item::Mounting { coupler: false }, Position::Bucket) => "in the bucket, secured".to_owned(),
+            (_, Position::Attachment) => "on the attachment, locked".to_owned(),
+            (_, Position::Bucket) => "on the bucket, locked".to_owned(),
             (Item::Demand, Position::InService) | (_, Position::Connected) => "connected".to_owned(),
             (_, Position::Capped) => "parted, both ends capped".to_owned(),
             (_, Position::Direct) => "to the direct line, locked".to_owned(),
@@ -152,7 +147,9 @@ impl Words<'_> {
                 "With a load valve and a burst disc.",
                 format!("flow tester for {} or more", self.amount(takes)),
             ),
-            Instrument::Tachometer => Line::with(place, "Without contact, from outside the guards.", "tachometer"),
+            Instrument::Tachometer => {
+                Line::with(place, "Without contact, fixed before the start and read from the closed cab.", "tachometer")
+            }
         }
     }
 
@@ -166,6 +163,7 @@ impl Words<'_> {
             GaugePoint::Flow => "in the line to the attachment",
             GaugePoint::Rotor => "at the rotor",
             GaugePoint::Tool => "at the other tool's lines, the tool at its stop",
+            GaugePoint::Bench => "on the bench or by a hand pump, before it is fitted",
             GaugePoint::Engine => "on the machine's display",
             GaugePoint::Return => "in the return, at its relief",
             GaugePoint::Oil => "on the oil thermometer",

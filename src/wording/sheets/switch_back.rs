@@ -1,7 +1,7 @@
 //! Switch-back and its reverse in words: each for a second fitter, without the first.
 
 use super::{Line, Section, section};
-use crate::pairing::sheets::{Item, Position, Relieve, Step, SwitchBack, Trial};
+use crate::pairing::sheets::{Item, Position, Relieve, Slow, Step, SwitchBack, Trial};
 use crate::wording::Words;
 
 impl Words<'_> {
@@ -17,7 +17,7 @@ impl Words<'_> {
         .collect()
     }
 
-    fn step(&self, step: &Step) -> Line {
+    pub(super) fn step(&self, step: &Step) -> Line {
         match step {
             Step::StopAttachment { runs_on: true } => {
                 Line::new("Switch the attachment off and wait until its rotor stands", "Look, do not count.")
@@ -33,6 +33,18 @@ impl Words<'_> {
             }
             Step::LockOut => Line::new("Lock out", "Key out and kept, tag on the wheel or lever."),
             Step::Move { item, to } => self.moved(item, *to),
+            Step::Unpin { from } => Line::new(
+                format!("Support {}, drive the pins out", tool(*from)),
+                "So that it stands by itself; then everybody away from it.",
+            ),
+            Step::Drive { to } => Line::new(
+                format!("Take the tag off, start, drive out and into {}", tool(*to)),
+                "Nobody at either while the machine runs; line the holes up from the seat, by signs from a distance.",
+            ),
+            Step::ShutDown => Line::new(
+                "Engine off, key out, tag on again",
+                "Before anybody goes to the pins; never a finger in a hole.",
+            ),
             Step::Start => Line::new("Take the tag off, everybody away, start at low idle", ""),
             Step::Try { trial } => self.trial(trial),
         }
@@ -62,12 +74,8 @@ impl Words<'_> {
             (Item::Mounting { coupler: true }, _) => {
                 "Set the bucket down, release the coupler, take the attachment up".to_owned()
             }
-            (Item::Mounting { coupler: false }, Position::Bucket) => {
-                "Support the attachment, drive the pins out, pin the bucket on".to_owned()
-            }
-            (Item::Mounting { coupler: false }, _) => {
-                "Support the bucket, drive the pins out, pin the attachment on".to_owned()
-            }
+            (Item::Mounting { coupler: false }, Position::Bucket) => "Drive the pins into the bucket".to_owned(),
+            (Item::Mounting { coupler: false }, _) => "Drive the pins into the attachment".to_owned(),
             (Item::FlowSetting | Item::Relief | Item::EngineSpeed, _) => {
                 return Line::with(format!("Set the {}", bare(&self.item(item))), self.proof(item), place);
             }
@@ -82,12 +90,34 @@ impl Words<'_> {
             Item::Tool { .. } => String::new(),
             _ => place,
         };
-        Line::with(title, "", place)
+        let how = match (item, to) {
+            (Item::Tool { .. }, Position::Free) => {
+                "Its valve open, nobody in its path: lever both ways, engine off, until its lines are without pressure; only then \
+                 the pin out."
+            }
+            (Item::Tool { .. }, _) => {
+                "With the engine running, nobody in its path; then let its pressure out before its valve is shut."
+            }
+            (Item::Couplings { screwed: true }, Position::Connected) => {
+                "To the ports as traced and marked; clean faces, screwed down to the stop, locks closed."
+            }
+            (Item::Couplings { screwed: false }, Position::Connected) => {
+                "To the ports as traced and marked; clean faces, pushed fully home; pull on each."
+            }
+            (Item::Divider, Position::InService) => "Only now, with case line, return and supply connected.",
+            _ => "",
+        };
+        Line::with(title, how, place)
     }
 
     fn proof(&self, item: &Item) -> String {
         let fixed = match item {
-            Item::Relief => return format!("With a gauge, the line dead-ended, oil at {} or more.", self.warm()),
+            Item::Relief => {
+                return format!(
+                    "With a gauge, the lines capped, oil at {} or more; never with the attachment connected.",
+                    self.warm()
+                );
+            }
             Item::FlowSetting => {
                 "In the machine's menu or at its roller; prove it with the flow tester where it bounds a speed."
             }
@@ -102,7 +132,10 @@ impl Words<'_> {
                 "Press on the ground: the mounting holds",
                 "Then lift a hand's breadth and look at its locks.",
             ),
-            Trial::NoLeak => Line::new("Search for leaks with a piece of card", "Never by hand."),
+            Trial::NoLeak => Line::new(
+                "Search for leaks with a piece of card, under low pressure, rotor off",
+                "Never by hand, never near a turning rotor; engine off and pressure out before a fitting is touched.",
+            ),
             Trial::Bucket => Line::new(
                 "Bucket and functions",
                 "Boom, arm, bucket, slew and travel work as before, and nothing creeps.",
@@ -111,22 +144,42 @@ impl Words<'_> {
                 let value = reads.map_or_else(|| self.unknown(missing), |reads| self.expected(&reads));
                 Line::with(
                     format!("The {tool} works both ways"),
-                    "At its stop a gauge reads its relief; more than that, stop: a relief stands wrong.",
+                    "At its stop a gauge reads its relief; more or less than expected, stop: a relief stands wrong.",
                     value,
                 )
             }
             Trial::ToolStands { tool } => {
                 Line::new(format!("The {tool} stands still while the attachment turns"), "If it creeps, stop.")
             }
-            Trial::TurnsRight => {
-                Line::new("At low idle it turns the right way, evenly", "As the arrow on the attachment says.")
+            Trial::TurnsRight { slow } => {
+                let how = match slow {
+                    Slow::Engine => "At low idle, for a moment.",
+                    Slow::Setting => "With the machine's flow setting at its lowest, then as the setting sheet says.",
+                    Slow::Divider | Slow::Regulator | Slow::Cannot => {
+                        "Low idle is not low speed here: switched on for a moment, everybody beyond the throw distance."
+                    }
+                };
+                Line::new(
+                    "It turns the right way, evenly",
+                    format!(
+                        "Oil warmed before by the machine's functions. {how} Seen from the closed cab: as the arrow says."
+                    ),
+                )
             }
             Trial::StopsAndStays => {
                 Line::new("It stops when let go or left, and stays off", "Also when power comes back.")
             }
-            Trial::Readings => Line::new("Read the instruments", "As the setting sheet says; beyond a limit, stop."),
+            Trial::Readings => Line::new(
+                "Read the instruments",
+                "List B of the setting sheet, from the closed cab; beyond a limit, stop.",
+            ),
         }
     }
+}
+
+/// What hangs there.
+fn tool(position: Position) -> &'static str {
+    if position == Position::Bucket { "the bucket" } else { "the attachment" }
 }
 
 fn bare(name: &str) -> &str {
@@ -141,6 +194,9 @@ fn relieve(how: Relieve) -> &'static str {
         Relieve::DividerVent => "Vent the divider: no lever reaches its line.",
         Relieve::TankBreather => "Open the tank's breather or cap slowly until no pressure is left in the tank.",
         Relieve::AccumulatorKeeps => "The gas accumulator keeps its charge: do not open it.",
+        Relieve::FunctionsHold => {
+            "The lines of its other functions (door and the like) may hold pressure still, parted too: open none."
+        }
         Relieve::GaugeAtNothing => "A gauge at the couplings reads nothing; only then open a line.",
     }
 }
