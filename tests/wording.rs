@@ -374,6 +374,20 @@ fn the_sheets_tell_a_fitter_what_to_do() {
         "Set the values of the setting sheet, read list A |  | With the tester, in its order, oil at 50 °C or more; write down what \
          was found. Turn the machine's flow setting to its lowest, read what flow is left and write it here: __ L/min. Seal the rest."
     );
+    // The sum is no step of the list.
+    let list = metric.iter().find(|section| section.title == "What is done to the machine").expect("the list");
+    assert_eq!(list.lines.len(), 6);
+    assert_eq!(
+        list.total.as_ref().map(|total| (total.title.as_str(), total.value.as_str())),
+        Some(("Together", "17 h 48 min · EUR 2890.40"))
+    );
+    // Nothing is dead-ended with the attachment connected.
+    let titles = |list: &str| {
+        let found = metric.iter().find(|section| section.title.starts_with(list)).expect("the list");
+        found.lines.iter().map(|line| line.title.clone()).collect::<Vec<_>>()
+    };
+    assert!(titles("List A").iter().any(|title| title.contains("load valve shut")));
+    assert!(!titles("List B").iter().any(|title| title.contains("load valve") || title.starts_with("Flow")));
     let us = words(UnitSystem::UsCustomary).sheets(&pairing, &sheets);
     assert_eq!(
         line(&us, "What to set", "Relief, all flow"),
@@ -381,7 +395,7 @@ fn the_sheets_tell_a_fitter_what_to_do() {
     );
     assert_eq!(
         line(&us, "Where instruments go", "At a tee in the attachment's outlet"),
-        "At a tee in the attachment's outlet | gauge 0 to 10 bar (145 psi) | With a snubber."
+        "At a tee in the attachment's outlet | gauge 0 to 25 bar (363 psi) | With a snubber."
     );
 }
 

@@ -231,9 +231,9 @@ fn turning(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
         Remark::ThrowZone { distance, .. } => Some(*distance),
         _ => None,
     });
-    let mut all = vec![FirstStep::KeepAway { distance }];
-    all.extend(switch(vec![Step::Start, Step::Try { trial: Trial::NoLeak }]));
-    all.push(FirstStep::Bleed { slow });
+    // Leaks are searched for near by, before anything can turn.
+    let mut all: Vec<_> = switch(vec![Step::Start, Step::Try { trial: Trial::NoLeak }]).collect();
+    all.extend([FirstStep::KeepAway { distance }, FirstStep::Bleed { slow }]);
     if job.head.kind.has_rotor() {
         all.push(FirstStep::Direction { slow });
     }
@@ -243,12 +243,7 @@ fn turning(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
     }
     let warm = sheet.values.iter().find(|value| value.what == SettingId::OilTemperature);
     all.extend(warm.map(|value| FirstStep::WarmUp { to: value.on.nominal, slow }));
-    all.push(FirstStep::Read { slow });
-    let tools = job.after.circuit.shared_with.iter().flatten().filter(|tool| tool.isolated == Some(true));
-    all.extend(tools.map(|tool| FirstStep::ToolStands { tool: tool.name.clone() }));
-    if job.makes(ChangeId::PriorityShare) || job.pairing.remarks.contains(&Remark::PullsAside) {
-        all.push(FirstStep::Functions);
-    }
+    // While the flow still stands at its lowest.
     let mut told = Vec::new();
     for kind in job.head.extra_functions.iter().map(|extra| extra.kind) {
         if kind != ExtraKind::OnOff && !told.contains(&kind) {
@@ -256,6 +251,12 @@ fn turning(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
         }
     }
     all.extend(some(told).map(|kinds| FirstStep::Extras { kinds }));
+    all.push(FirstStep::Read { slow });
+    let tools = job.after.circuit.shared_with.iter().flatten().filter(|tool| tool.isolated == Some(true));
+    all.extend(tools.map(|tool| FirstStep::ToolStands { tool: tool.name.clone() }));
+    if job.makes(ChangeId::PriorityShare) || job.pairing.remarks.contains(&Remark::PullsAside) {
+        all.push(FirstStep::Functions);
+    }
     all
 }
 

@@ -1,9 +1,10 @@
 //! Where instruments go, of which range, and what protects them. Common practice, no published source, but where a line says
 //! otherwise.
 
+use super::parts::{Parts, up};
 use super::readings::{Found, Reading};
-use super::{Job, Value, switch_back};
-use crate::quantity::{Amount, Kind, Pressure, Unit, names};
+use super::{Job, Value, first_start, switch_back};
+use crate::quantity::{Amount, Kind, Pressure, Unit, VolumeRate, names};
 use crate::table::ReturnRoute;
 use serde::Serialize;
 
@@ -58,6 +59,8 @@ pub enum Instrument {
         full_scale: Amount,
         /// What keeps it whole.
         protection: Protection,
+        /// What can reach it at the most, where that is known to be more than it shows.
+        bears: Option<Amount>,
     },
     /// A flow tester with a load valve and a burst disc.
     FlowTester {
@@ -66,6 +69,11 @@ pub enum Instrument {
     },
     /// A tachometer.
     Tachometer,
+    /// A transmitter that shows vacuum and bears the inlet's pressure as well.
+    Vacuum {
+        /// Up to which pressure it must go.
+        full_scale: Amount,
+    },
 }
 
 /// What keeps a gauge whole.
@@ -107,11 +115,14 @@ pub(super) fn gauges(job: &Job, readings: &mut [Reading], values: &[Value]) -> V
     ];
     let mut all = Vec::new();
     for at in places {
-        let found = readings.iter().filter(|reading| reading.at == at).filter_map(|reading| match &reading.found {
-            Found::Expected { reads } => Some(reads.high),
+        let here = readings.iter().filter(|reading| reading.at == at);
+        let found = here.clone().filter_map(|reading| match &reading.found {
+            Found::Expected { reads } => Some(reads.high.si()),
             Found::NotKnown { .. } => None,
         });
-        let Some(greatest) = found.max_by(|a, b| a.si().total_cmp(&b.si())) else { continue };
+        let Some(read) = found.max_by(f64::total_cmp) else { continue };
+        // It must show that a limit is passed, not stand at its end there.
+        let greatest = here.filter_map(|reading| reading.not_above).map(Amount::si).fold(read, f64::max);
         let share = match at {
             GaugePoint::Flow => FLOW_TESTER,
             GaugePoint::Rotor => TACHOMETER,
@@ -119,20 +130,20 @@ pub(super) fn gauges(job: &Job, readings: &mut [Reading], values: &[Value]) -> V
         };
         let mut fixed = Pressure::from_si(0.0);
         let instrument = match at {
-            GaugePoint::Flow => Instrument::FlowTester { takes: greatest },
+            GaugePoint::Flow => {
+                Instrument::FlowTester { takes: Amount::of(VolumeRate::from_si(greatest * (1.0 + FLOW_TESTER))) }
+            }
             GaugePoint::Rotor => Instrument::Tachometer,
             _ => {
-                let scale = full_scale(Pressure::from_si(greatest.si()));
+                let scale = full_scale(Pressure::from_si(greatest));
                 fixed = GAUGE_CLASS * scale;
-                Instrument::Pressure { full_scale: Amount::of(scale), protection: protection(job, at) }
+                let full_scale = Amount::of(scale);
+                let bears = comes(job, at).filter(|comes| comes.si() > scale.si());
+                Instrument::Pressure { full_scale, protection: protection(job, at), bears }
             }
         };
         for reading in readings.iter_mut().filter(|reading| reading.at == at) {
-            if let Found::Expected { reads } = &mut reading.found {
-                let off = fixed.si() + share * reads.high.si();
-                reads.widen(off);
-                reads.keep_within(reading.not_below, reading.not_above);
-            }
+            reading.allow_for(fixed.si(), share);
         }
         all.push(Gauge { at, instrument });
     }
@@ -144,10 +155,25 @@ pub(super) fn gauges(job: &Job, readings: &mut [Reading], values: &[Value]) -> V
             _ => continue,
         };
         let full_scale = Amount::of(full_scale(Pressure::from_si(value.on.high.si())));
-        let instrument = Instrument::Pressure { full_scale, protection: Protection::Snubber };
+        let instrument = Instrument::Pressure { full_scale, protection: Protection::Snubber, bears: None };
         all.push(Gauge { at, instrument });
     }
+    let inlet = all.iter().find(|gauge| gauge.at == GaugePoint::HeadInlet).map(|gauge| gauge.instrument);
+    if let (true, Some(Instrument::Pressure { full_scale, .. })) = (first_start::proves_run_down(job), inlet) {
+        all.push(Gauge { at: GaugePoint::HeadInlet, instrument: Instrument::Vacuum { full_scale } });
+    }
     all
+}
+
+/// What can reach a gauge at the attachment.
+fn comes(job: &Job, at: GaugePoint) -> Option<Amount> {
+    let parts = Parts { before: job.before.carrier, after: job.after, head: job.head, conditions: job.conditions };
+    let pressure = match at {
+        GaugePoint::HeadInlet => parts.on_supply(),
+        GaugePoint::HeadOutlet => parts.on_return(),
+        _ => return None,
+    };
+    pressure.ok().map(|pressure| up(pressure, Unit::Bar, 1.0))
 }
 
 /// A low-range gauge stays open to the line only where nothing can put more on it: never where the return can shut or be

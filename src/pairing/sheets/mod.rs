@@ -23,7 +23,7 @@ pub use change_list::{ChangeLine, ChangeList, Total};
 pub use first_start::{FirstStep, RUN_IN_HOURS};
 pub use gauges::{Gauge, GaugePoint, Instrument, Protection};
 pub use open::{Ask, Proof, RestsOn};
-pub use readings::{Expected, Found, Reading};
+pub use readings::{Expected, Found, ReadWith, Reading};
 pub use requirement::{End, Regulator, Requirement, Signal};
 pub use settings::{OffValue, SettingSheet, Value};
 pub use slow::Slow;

@@ -25,7 +25,7 @@ fn nominal<Q: Kind>(stated: Option<Stated<Q>>) -> Option<Amount> {
 }
 
 /// Rounded up to what is printed on a part, so that nothing is chosen a hair too weak.
-fn up<Q: Kind>(quantity: Q, unit: Unit, step: f64) -> Amount {
+pub(super) fn up<Q: Kind>(quantity: Q, unit: Unit, step: f64) -> Amount {
     Amount::of(Q::from_si(unit.to_si((unit.of_si(quantity.si()) / step - 1e-9).ceil() * step)))
 }
 
@@ -44,7 +44,7 @@ impl Parts<'_> {
             }
             ChangeId::DirectReturn => {
                 let mut all = line(&path.line.segments, self.greatest_flow(), self.on_return());
-                all.extend([Requirement::OpenTransition, loses(path.loss.as_ref())]);
+                all.extend([Requirement::OpenTransition, loses(path.loss.as_ref()), Requirement::ReturnCoupling]);
                 all
             }
             ChangeId::FilterReturn | ChangeId::ReturnLine => {
@@ -106,7 +106,7 @@ impl Parts<'_> {
     }
 
     /// The most that can come on the way to the head.
-    fn on_supply(&self) -> Result<Pressure, FactId> {
+    pub fn on_supply(&self) -> Result<Pressure, FactId> {
         let facts = self.facts();
         let draw = Draw::new(Stance::Worst);
         let pressure = draw.take(&facts.valve_relief, Side::High);
@@ -115,7 +115,7 @@ impl Parts<'_> {
 
     /// The most that can come on the way back: with reverse flow what comes on the supply, else what the oil makes there at full
     /// flow, as cold as it may be.
-    fn on_return(&self) -> Result<Pressure, FactId> {
+    pub fn on_return(&self) -> Result<Pressure, FactId> {
         if switch_back::return_sees_relief(self.after.circuit) {
             return self.on_supply();
         }
@@ -179,7 +179,7 @@ impl Parts<'_> {
         let draw = Draw::new(Stance::Worst);
         let leaked = self.greatest_flow().map(|flow| facts.case_flow(&draw, flow));
         all.push(passes(leaked));
-        all.push(Requirement::NothingShuts);
+        all.extend([Requirement::NothingShuts, Requirement::CaseCoupling]);
         all
     }
 
@@ -217,6 +217,11 @@ impl Parts<'_> {
         let main = self.after.carrier.main_relief.map(|stated| stated.nominal);
         let comes = cut_off.chain(main).reduce(Pressure::max).ok_or(FactId::MainRelief);
         all.push(bears(comes));
+        all.push(Requirement::BehindBranch);
+        if count > 1 {
+            all.push(Requirement::SetShares);
+        }
+        all.extend([Requirement::VentDrains, Requirement::OffWithoutCurrent, Requirement::JoinsSupply]);
         all
     }
 
@@ -251,6 +256,7 @@ impl Parts<'_> {
         };
         all.push(passes(flow));
         all.push(bears(self.on_supply()));
+        all.extend([Requirement::ReturnCoupling, Requirement::NotCrossed]);
         all
     }
 

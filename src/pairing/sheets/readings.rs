@@ -67,11 +67,46 @@ pub struct Reading {
     pub found: Found,
     /// The attachment's limit: below this it does not work.
     pub not_below: Option<Amount>,
-    /// The attachment's limit: above this, stop, whatever was expected.
+    /// The attachment's limit: never above this.
     pub not_above: Option<Amount>,
+    /// That limit as the instrument shows it, what it may be off taken off: above this, stop, whatever was expected.
+    pub stop: Option<Amount>,
+    /// Where what is expected lies nearer to the limit than that: the most that the instrument may be off.
+    pub finer: Option<Amount>,
+}
+
+/// Which list a reading belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ReadWith {
+    /// A tester in the line, the attachment not connected.
+    Tester,
+    /// The attachment connected; never dead-ended.
+    Attachment,
 }
 
 impl Reading {
+    /// Whether it is read so: a tester shows what the machine gives, also dead-ended; the attachment what comes to it.
+    pub fn is_read(&self, with: ReadWith) -> bool {
+        let machine = matches!(self.at, GaugePoint::Flow | GaugePoint::Pump | GaugePoint::HeadInlet);
+        match with {
+            ReadWith::Tester => machine,
+            ReadWith::Attachment => self.load != Load::Stalled && self.at != GaugePoint::Flow,
+        }
+    }
+
+    /// Allows for what the instrument may be off (SI), all of it and as a share of what it shows.
+    pub(super) fn allow_for(&mut self, fixed: f64, share: f64) {
+        let Found::Expected { reads } = &mut self.found else { return };
+        reads.widen(fixed + share * reads.high.si());
+        if let Some(most) = self.not_above {
+            let (shows, likely) = ((most.si() - fixed) / (1.0 + share), reads.nominal.si());
+            let between = likely > shows && likely < most.si();
+            self.finer = between.then(|| Amount::from_si(most.dimension(), most.si() - likely));
+            self.stop = Some(Amount::from_si(most.dimension(), if between { likely } else { shows }));
+        }
+        reads.keep_within(self.not_below, self.stop);
+    }
+
     /// Whether the likely figure is beyond what the attachment's maker allows: with oil at such a temperature it must not run.
     pub fn is_beyond(&self) -> bool {
         let Found::Expected { reads } = &self.found else { return false };
@@ -123,7 +158,15 @@ pub(super) fn readings(job: &Job, oil: ThermodynamicTemperature) -> Vec<Reading>
         };
         let mut put = |at: GaugePoint, found: Option<Found>| {
             let (not_below, not_above) = limits(job, at, load);
-            all.extend(found.map(|found| Reading { at, load, found, not_below, not_above }));
+            all.extend(found.map(|found| Reading {
+                at,
+                load,
+                found,
+                not_below,
+                not_above,
+                stop: not_above,
+                finer: None,
+            }));
         };
         if load != Load::Stalled {
             put(GaugePoint::Flow, found(&|s| Some(Expected::of(s.flow))));

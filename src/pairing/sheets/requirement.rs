@@ -153,6 +153,22 @@ pub enum Requirement {
         /// What each sets.
         each: Amount,
     },
+    /// Ahead of it the branch to pilot, steering and brakes.
+    BehindBranch,
+    /// Each divider is set to its share with the others vented, and the sum read.
+    SetShares,
+    /// Vent and relief drain to a tank port of their own.
+    VentDrains,
+    /// Without current it is vented, and the attachment stands.
+    OffWithoutCurrent,
+    /// How a divider joins the supply line: never open to the spool's port.
+    JoinsSupply,
+    /// The return coupling as well, both halves.
+    ReturnCoupling,
+    /// The pressure coupling does not fit the return's.
+    NotCrossed,
+    /// A coupling in the case line fits no pressure line.
+    CaseCoupling,
     /// How a regulator gets rid of the rest; none where nobody says how the pump is commanded.
     Regulator {
         /// How.

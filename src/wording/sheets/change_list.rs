@@ -9,12 +9,14 @@ use crate::wording::{Words, capital, counted};
 impl Words<'_> {
     /// What is done, in working order, and what it takes together.
     pub fn change_sheet(&self, changes: &ChangeList) -> Option<Section> {
-        let mut lines: Vec<_> = changes.lines.iter().map(|line| self.change_line(line)).collect();
-        if !lines.is_empty() {
-            let many = counted(lines.len(), "change", "changes") + ".";
-            lines.push(Line::with("Together", many, self.total(&changes.total)));
-        }
-        section("What is done to the machine", true, lines)
+        let lines: Vec<_> = changes.lines.iter().map(|line| self.change_line(line)).collect();
+        let many = counted(lines.len(), "change", "changes");
+        let detail = format!(
+            "{many}. The time is that of fitting; first start and hand-over come besides. Torque: by the fitting maker's table for that \
+             thread; mark each when done."
+        );
+        let total = Line::with("Together", detail, self.total(&changes.total));
+        section("What is done to the machine", true, lines).map(|section| Section { total: Some(total), ..section })
     }
 
     /// Time and price together, "from" where something has no price.
@@ -34,11 +36,15 @@ impl Words<'_> {
         let time = self.duration(line.change.minutes);
         let price = line.change.price.as_ref().map(|price| self.price(price));
         let value = price.map_or_else(|| format!("{time} · no price stated"), |price| format!("{time} · {price}"));
-        let detail = if parts.is_empty() { String::new() } else { capital(&parts.join("; ")) + "." };
+        let mut detail = if parts.is_empty() { String::new() } else { capital(&parts.join("; ")) + "." };
+        if line.between.is_some() {
+            detail += " Ends: machine __, part __ (thread and seal form read off the port).";
+        }
         Line::with(self.change_title(&line.change), detail, value)
     }
 
     /// What a part must be.
+    #[expect(clippy::too_many_lines, reason = "a list, one entry a requirement")]
     fn requirement(&self, requirement: &Requirement) -> String {
         let amount = |amount: &crate::quantity::Amount| self.amount(*amount);
         match requirement {
@@ -76,6 +82,20 @@ impl Words<'_> {
             Requirement::Dividers { count, each } => {
                 format!("{count} dividers, one a pump, each set to {}, joined by checks", amount(each))
             }
+            Requirement::BehindBranch => "behind the branch to pilot, steering and brakes".to_owned(),
+            Requirement::SetShares => {
+                "each divider set to its share with the other vented, and the sum of both read".to_owned()
+            }
+            Requirement::VentDrains => "vent and relief drain to a tank port of their own".to_owned(),
+            Requirement::OffWithoutCurrent => "without current it is vented and the attachment stands".to_owned(),
+            Requirement::JoinsSupply => {
+                "joins the supply line by a selector or check, so that the valve's port is shut off when it is on, and the divider's when \
+                 it is off"
+                    .to_owned()
+            }
+            Requirement::ReturnCoupling => "the return coupling too, at both halves".to_owned(),
+            Requirement::NotCrossed => "pressure and return couplings that do not fit each other".to_owned(),
+            Requirement::CaseCoupling => "a coupling in it that cannot be crossed with a pressure line".to_owned(),
             Requirement::Regulator { kind } => match kind {
                 Some(Regulator::TwoPort) => "two ports: this pump gives less by itself",
                 Some(Regulator::ThreePort) => "three ports: the rest goes past to the tank, not over the relief",

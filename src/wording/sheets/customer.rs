@@ -34,7 +34,7 @@ impl Words<'_> {
         lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));
         let know = self.what_to_know(sheets);
         lines.push(Line::new("What to know before work", know));
-        Section { title, in_order: false, lines }
+        Section { title, in_order: false, lines, total: None }
     }
 
     fn plain_verdict(&self, pairing: &Pairing) -> String {

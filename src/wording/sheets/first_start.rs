@@ -53,7 +53,7 @@ impl Words<'_> {
                 let out = if *relief_out { " Turn the new relief right out." } else { "" };
                 Line::new(
                     "Join supply to return by a flow tester, its load valve open",
-                    format!("The attachment is not connected.{out}"),
+                    format!("The tester bypassed until the oil is clean; the attachment is not connected.{out}"),
                 )
             }
             FirstStep::Flush { changes } => {
@@ -83,7 +83,7 @@ impl Words<'_> {
             FirstStep::ProveMounted { checks } => Line::new(
                 "Tape it there, nothing connected",
                 format!(
-                    "{}: curled in slowly from the seat, stopped before it is near; engine off, then the tape.",
+                    "{}: curled in slowly from the seat, low over the ground, stopped before it is near and set down so; engine off, key out, then the tape.",
                     self.titles(checks)
                 ),
             ),

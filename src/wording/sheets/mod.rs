@@ -35,6 +35,8 @@ pub struct Section {
     pub in_order: bool,
     /// The lines; never none.
     pub lines: Vec<Line>,
+    /// What they come to together, no step of its own; stands below them.
+    pub total: Option<Line>,
 }
 
 impl Line {
@@ -49,7 +51,7 @@ impl Line {
 
 /// A section, where there is anything in it.
 fn section(title: impl Into<String>, in_order: bool, lines: Vec<Line>) -> Option<Section> {
-    (!lines.is_empty()).then(|| Section { title: title.into(), in_order, lines })
+    (!lines.is_empty()).then(|| Section { title: title.into(), in_order, lines, total: None })
 }
 
 impl Words<'_> {

@@ -2,7 +2,8 @@
 
 use super::{Line, Section, section};
 use crate::pairing::sheets::{
-    Found, Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, Reading, SettingSheet, State, Value,
+    Found, Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, ReadWith, Reading, SettingSheet, State,
+    Value,
 };
 use crate::pairing::{Bound, Load, SettingId};
 use crate::table::ChangeId;
@@ -24,17 +25,27 @@ impl Words<'_> {
             gauges.push(Line::new(
                 "What the readings allow for",
                 "Gauges of class 1.6, read in the middle third of their dial where it can be; a flow tester to 2 %, a tachometer to \
-                 0.5 % of its reading (common practice, no published source).",
+                 0.5 % of its reading (common practice, no published source). Where it says stop, that is taken off already: the figure is \
+                 what the instrument shows. All are on test hoses or transmitters and read from the closed cab.",
             ));
         }
-        let readings = sheet.readings.iter().map(|reading| self.reading_line(reading)).collect();
         let engine = sheet.engine.map_or_else(String::new, |speed| format!(", engine at {}", self.amount(speed)));
-        let title = format!("What they should read, oil at {}{engine}", self.amount(sheet.oil));
+        let at = format!("oil at {}{engine}", self.amount(sheet.oil));
+        let list = |with: ReadWith| self.reading_lines(&sheet.readings, with);
         [
             section("What to set", true, values),
             section("How it stands, attachment on and off", false, positions),
             section("Where instruments go", false, gauges),
-            section(title, false, readings),
+            section(
+                format!("List A: what they should read with the tester, attachment not connected, {at}"),
+                false,
+                list(ReadWith::Tester),
+            ),
+            section(
+                format!("List B: what they should read with the attachment connected, never dead-ended, {at}"),
+                false,
+                list(ReadWith::Attachment),
+            ),
         ]
         .into_iter()
         .flatten()
@@ -64,7 +75,9 @@ impl Words<'_> {
             Some(Bound::AtMost) => format!("at most {}", self.amount(value.on.nominal)),
             None => self.expected(&value.on),
         };
-        let detail = format!("Read {}. {off}", self.gauge_point(value.at));
+        let at = self.gauge_point(value.at);
+        let how = if value.at == GaugePoint::Bench { "Set and sealed" } else { "Read" };
+        let detail = format!("{how} {at}. {off}");
         Line::with(capital(name), detail, shown)
     }
 
@@ -132,7 +145,7 @@ impl Words<'_> {
     fn gauge_line(&self, gauge: &Gauge) -> Line {
         let place = capital(self.gauge_point(gauge.at));
         match gauge.instrument {
-            Instrument::Pressure { full_scale, protection } => {
+            Instrument::Pressure { full_scale, protection, bears } => {
                 let how = match protection {
                     Protection::Snubber => "With a snubber.",
                     Protection::SnubberAndCock => {
@@ -140,12 +153,20 @@ impl Words<'_> {
                          the line can see far more than this dial shows."
                     }
                 };
-                Line::with(place, how, format!("gauge {}", self.full_scale(full_scale)))
+                let bears = bears.map_or_else(String::new, |bears| {
+                    format!(" It must bear {}, which can reach it.", self.amount(bears))
+                });
+                Line::with(place, format!("{how}{bears}"), format!("gauge {}", self.full_scale(full_scale)))
             }
             Instrument::FlowTester { takes } => Line::with(
                 place,
                 "With a load valve and a burst disc.",
                 format!("flow tester for {} or more", self.amount(takes)),
+            ),
+            Instrument::Vacuum { full_scale } => Line::with(
+                place,
+                "Shows vacuum, and bears the inlet's pressure as well: for the first stop, from the lowest flow.",
+                format!("transmitter −1 bar to {}", self.full_scale(full_scale).trim_start_matches("0 to ")),
             ),
             Instrument::Tachometer => {
                 Line::with(place, "Without contact, fixed before the start and read from the closed cab.", "tachometer")
@@ -170,12 +191,27 @@ impl Words<'_> {
         }
     }
 
-    fn reading_line(&self, reading: &Reading) -> Line {
-        let load = match reading.load {
-            Load::Free => "free running",
-            Load::Working => "working, loaded to the attachment's pressure",
-            Load::Stalled => "dead-ended at the tester or gauge, a few seconds at the most",
+    /// The readings of one list; what is the same free and working is written once.
+    fn reading_lines(&self, readings: &[Reading], with: ReadWith) -> Vec<Line> {
+        let mut lines: Vec<(GaugePoint, Vec<&str>, Line)> = Vec::new();
+        for reading in readings.iter().filter(|reading| reading.is_read(with)) {
+            let line = self.reading_line(reading);
+            let same = |known: &&mut (GaugePoint, Vec<&str>, Line)| {
+                known.0 == reading.at && known.2.value == line.value && known.2.detail == line.detail
+            };
+            match lines.iter_mut().find(same) {
+                Some((_, loads, _)) => loads.push(load(reading.load, with)),
+                None => lines.push((reading.at, vec![load(reading.load, with)], line)),
+            }
+        }
+        let titled = |(_, loads, line): (_, Vec<&str>, Line)| Line {
+            title: format!("{}, {}", line.title, loads.join("; ")),
+            ..line
         };
+        lines.into_iter().map(titled).collect()
+    }
+
+    fn reading_line(&self, reading: &Reading) -> Line {
         let what = match reading.at {
             GaugePoint::Pump => "pressure at the pumps",
             GaugePoint::HeadInlet => "pressure at the inlet",
@@ -190,9 +226,23 @@ impl Words<'_> {
             Found::NotKnown { missing } => self.unknown(missing),
         };
         let below = reading.not_below.map(|limit| format!("Below {} it does not work.", self.amount(limit)));
-        let above = reading.not_above.map(|limit| format!("Above {} stop, whatever was expected.", self.amount(limit)));
+        let above = reading.stop.map(|limit| format!("Above {} stop, whatever was expected.", self.amount(limit)));
+        let finer = reading.finer.map(|off| {
+            format!("Read with an instrument that is off by less than {}: it is near the limit.", self.amount(off))
+        });
         let beyond = reading.is_beyond().then(|| "With oil at this temperature it must not run.".to_owned());
-        let limits: Vec<_> = below.into_iter().chain(above).chain(beyond).collect();
-        Line::with(format!("{}, {load}", capital(what)), limits.join(" "), value)
+        let limits: Vec<_> = below.into_iter().chain(above).chain(finer).chain(beyond).collect();
+        Line::with(capital(what), limits.join(" "), value)
+    }
+}
+
+/// Under which load, as it is made in a list.
+fn load(load: Load, with: ReadWith) -> &'static str {
+    match (load, with) {
+        (Load::Free, ReadWith::Tester) => "load valve at the inlet's pressure free running",
+        (Load::Free, ReadWith::Attachment) => "free running, once warm",
+        (Load::Working, ReadWith::Tester) => "load valve at the attachment's working pressure",
+        (Load::Working, ReadWith::Attachment) => "working, only while it works",
+        (Load::Stalled, _) => "load valve shut, a few seconds at the most",
     }
 }

@@ -92,8 +92,7 @@ impl Words<'_> {
         };
         let how = match (item, to) {
             (Item::Tool { .. }, Position::Free) => {
-                "Its valve open, nobody in its path: lever both ways, engine off, until its lines are without pressure; only then \
-                 the pin out."
+                "Its valve open, nobody in its path: ignition on for the lever alone, engine off, lever both ways until its lines are without pressure; key out again, only then the pin out."
             }
             (Item::Tool { .. }, _) => {
                 "With the engine running, nobody in its path; then let its pressure out before its valve is shut."
@@ -134,7 +133,7 @@ impl Words<'_> {
             ),
             Trial::NoLeak => Line::new(
                 "Search for leaks with a piece of card, under low pressure, rotor off",
-                "Never by hand, never near a turning rotor; engine off and pressure out before a fitting is touched.",
+                "What switches it on is locked, or its fuse is out, meanwhile. Never by hand, never near a turning rotor; engine off and pressure out before a fitting is touched.",
             ),
             Trial::Bucket => Line::new(
                 "Bucket and functions",
