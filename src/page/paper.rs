@@ -15,7 +15,7 @@ use crate::pairing::Pairing;
 use crate::pairing::sheets::Sheets;
 use crate::quantity::Amount;
 use crate::table::{Carrier, Head};
-use crate::wording::Section;
+use crate::wording::{Line, Section};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -101,16 +101,15 @@ fn Part(
     /// Whether its title stands above it; a single section has that of the paper.
     titled: bool,
 ) -> impl IntoView {
-    let row = |line: crate::wording::Line| {
+    let written = |line: Line| {
         view! {
-            <li>
                 <p class="line"><span class="name">{line.title}</span>
                     {(!line.value.is_empty()).then(|| view! { <span class="value">{line.value}</span> })}</p>
                 {(!line.detail.is_empty()).then(|| view! { <p class="detail">{line.detail}</p> })}
-            </li>
         }
     };
-    let rows = section.lines.into_iter().map(row).collect_view();
+    let rows = section.lines.into_iter().map(|line| view! { <li>{written(line)}</li> }).collect_view();
+    let total = section.total.map(|total| view! { <div class="total">{written(total)}</div> });
     view! {
         <section>
             {titled.then(|| view! { <h2>{section.title}</h2> })}
@@ -119,6 +118,7 @@ fn Part(
             } else {
                 view! { <ul class="lines-of-paper">{rows}</ul> }.into_any()
             }}
+            {total}
         </section>
     }
 }
