@@ -399,7 +399,7 @@ fn what_it_rests_on_says_how_to_settle_it() {
     assert!(sheets.cautions.contains(&Caution::LowIdleNotSlow { how: Slow::Divider }));
     // 1150 kg, 3 % more for a published mass.
     let hangs = sheets.cautions.iter().find_map(|caution| match caution {
-        Caution::Reach { hangs, .. } => hangs.and_then(|mass| mass.quantity::<pairwright::quantity::Mass>()),
+        Caution::Reach { hangs, .. } => hangs.and_then(Amount::quantity::<pairwright::quantity::Mass>),
         _ => None,
     });
     assert!(hangs.is_some_and(|mass| (mass.si() - 1184.5).abs() < 0.1), "{hangs:?}");
