@@ -161,8 +161,10 @@ fn print_sheets(pairing: &Pairing, sheets: &Sheets) -> ExitCode {
     let mut text = vec![WORDS.to_send(pairing)];
     for section in WORDS.sheets(pairing, sheets).iter().chain([&WORDS.for_customer(pairing, sheets)]) {
         text.push(format!("\n{}", section.title));
-        for (index, line) in section.lines.iter().enumerate() {
-            let mark = if section.in_order { format!("{}.", index + 1) } else { "-".to_owned() };
+        let numbered = section.lines.iter().enumerate().map(|(index, line)| (format!("{}.", index + 1), line));
+        let lines = numbered.chain(section.total.iter().map(|total| ("=".to_owned(), total)));
+        for (number, line) in lines {
+            let mark = if section.in_order || number == "=" { number } else { "-".to_owned() };
             let parts = [&line.title, &line.value, &line.detail].map(String::as_str);
             let parts: Vec<_> = parts.into_iter().filter(|part| !part.is_empty()).collect();
             text.push(format!("{mark} {}", parts.join(" | ")));

@@ -26,7 +26,7 @@ async function pages(pdf: Buffer) {
 const letters = (text: string) => text.normalize('NFKC').replace(/[\s\u00ad\u2011-]/g, '');
 
 for (const [format, width, height] of [['A4', mm(210), mm(297)], ['Letter', 612, 792]] as const) {
-  for (const [whose, most] of [['customer', 1], ['fitter', 7]] as const) {
+  for (const [whose, most] of [['customer', 1], ['fitter', 12]] as const) {
     test(`the ${whose}'s sheet prints whole on ${format}, black on white`, async ({ page }) => {
       await page.emulateMedia({ colorScheme: 'dark' });
       await open(page, `#/machine/quern-q27/thistlecut-r60/${whose}`);
@@ -78,12 +78,12 @@ test('the papers are reached from the sheet, and say what to do', async ({ page 
   }
   await fitsScreen(page);
   await picture(page, '60-fitters-sheet');
-  const cold = page.getByRole('heading', { name: /oil at 60 °C/ });
-  await expect(cold).toBeVisible();
+  await expect(page.getByRole('heading', { name: /oil at 60 °C/ })).toHaveCount(2);
   await page.getByLabel(/Readings with the oil at/).fill('20');
-  await expect(page.getByRole('heading', { name: /oil at 20 °C/ })).toBeVisible();
+  await expect(page.getByRole('heading', { name: /oil at 20 °C/ })).toHaveCount(2);
+  await expect(page.locator('.total')).toContainText('Together');
   await page.getByRole('button', { name: /^Units/ }).click();
-  await expect(page.getByRole('heading', { name: /oil at 68 °F/ })).toBeVisible();
+  await expect(page.getByRole('heading', { name: /oil at 68 °F/ })).toHaveCount(2);
   await expect(page.locator('.paper')).not.toContainText(/\d (bar|L\/min)\b(?! \()/);
   await page.getByRole('link', { name: "Customer's sheet" }).click();
   await expect(page.getByRole('heading', { level: 1, name: /Customer's sheet/ })).toBeVisible();
