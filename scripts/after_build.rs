@@ -15,7 +15,8 @@ const POLICY_PLACE: &str = "<!-- policy -->";
 const PAGE: &str = "index.html";
 const WORKER: &str = "worker.js";
 /// The script with a stable name for a dealer's own page, with the placeholders that it must have.
-const LOADERS: [(&str, &[&str]); 1] = [("pairwright.js", &["app", "wasm", "style", "version"])];
+const LOADER: &str = "pairwright.js";
+const LOADER_NEEDS: [&str; 4] = ["app", "wasm", "style", "version"];
 
 fn main() -> ExitCode {
     let stage = std::env::var_os("TRUNK_STAGING_DIR").map_or_else(|| PathBuf::from("dist"), PathBuf::from);
@@ -88,10 +89,8 @@ fn finish(stage: &Path, release: bool) -> Result<String, Fault> {
         ("files", format!("[{}]", list.join(","))),
     ];
     fill(stage, WORKER, &["version", "app", "files"], &of_build)?;
-    for (loader, needs) in LOADERS {
-        if names.iter().any(|name| name == loader) {
-            fill(stage, loader, needs, &of_build)?;
-        }
+    if names.iter().any(|name| name == LOADER) {
+        fill(stage, LOADER, &LOADER_NEEDS, &of_build)?;
     }
     Ok(version)
 }

@@ -1,18 +1,17 @@
 //! A pairing as a mail or a message to a dealer. Nothing is sent from here: the person's own mail program does that.
 
 use super::load::Loaded;
+use super::place::PAGE;
 use super::state::{app, label};
 use super::{hand, share, storage};
 use crate::pairing::Pairing;
-use crate::wording::Enquiry;
+use crate::wording::{Enquiry, is_mail_address};
 use leptos::prelude::*;
 use serde_json::json;
 use std::sync::Arc;
 
 /// The name under which the dealer's address is kept.
 const PREFERENCE: &str = "enquiry";
-/// What an element's attribute says when the page around it takes the enquiry itself.
-const PAGE: &str = "page";
 
 /// Asks the dealer.
 #[component]
@@ -23,7 +22,7 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
     // What the reader once typed in the app is not where another's page sends its enquiries.
     let own_page = app.place.is_page();
     let to = move || match set() {
-        Some(address) => address.trim_start_matches("mailto:").to_owned(),
+        Some(address) => address,
         None if own_page => typed.get().trim().to_owned(),
         None => String::new(),
     };
@@ -31,39 +30,32 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
     let of_sheet = StoredValue::new(loaded);
     let own = pairing.with_value(|pairing| app.plate(pairing.carrier.id.as_str()).is_some());
     let with_figures = RwSignal::new(false);
-    let enquiry = move || {
+    let enquiry = Memo::new(move |_| {
         let pairings = [pairing.get_value()];
         let link = of_sheet.with_value(|loaded| share::link(app, loaded, &pairings, with_figures.get()));
         let link = link.and_then(|link| link.address(&app.place.whole_app()).ok());
         let enquiry =
             of_sheet.with_value(|loaded| app.words().enquiry_from(&loaded.table, &pairings[0], link.as_deref()));
         (enquiry, link)
-    };
+    });
+    let written = Signal::derive(move || enquiry.get().0);
     // The page around an element may take the enquiry itself.
     let left_to_us = move || {
-        let (enquiry, link) = enquiry();
+        let (enquiry, link) = enquiry.get_untracked();
         let pairing = pairing.get_value();
-        let name = |maker: Option<&String>, model: &str| label(maker, model);
         let detail = json!({
             "to": to(), "subject": enquiry.subject, "body": enquiry.body, "link": link,
-            "carrier": { "id": pairing.carrier.id.as_str(), "name": name(pairing.carrier.maker.as_ref(), &pairing.carrier.model) },
-            "head": { "id": pairing.head.id.as_str(), "name": name(pairing.head.maker.as_ref(), &pairing.head.model) },
+            "carrier": { "id": pairing.carrier.id.as_str(), "name": label(pairing.carrier.maker.as_ref(), &pairing.carrier.model) },
+            "head": { "id": pairing.head.id.as_str(), "name": label(pairing.head.maker.as_ref(), &pairing.head.model) },
         });
         app.place.emit("enquiry", &detail.to_string())
     };
-    if let Some(address) = set().filter(|address| address != PAGE)
-        && enquiry().0.mailto(&to()).is_none()
-    {
-        let words =
-            format!("pairwright-fit: enquiry “{address}” is no mail address; the reader can only copy the text");
-        leptos::web_sys::console::warn_1(&words.into());
-    }
     let ways = move || {
         if set().as_deref() == Some(PAGE) {
             return view! { <button type="button" class="strong" on:click=move |_| { left_to_us(); }>"Send this enquiry"</button> }
                 .into_any();
         }
-        let address = enquiry().0.mailto(&to());
+        let address = written.get().mailto(&to());
         view! {
             {address.map(|address| view! {
                 <a class="button strong" href=address on:click=move |event| if !left_to_us() { event.prevent_default() }>
@@ -73,14 +65,14 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
             {hand::can_share().then(|| view! {
                 <button type="button" on:click=move |_| {
                     if left_to_us() {
-                        let (enquiry, _) = enquiry();
+                        let enquiry = written.get_untracked();
                         hand::share(app, &enquiry.subject, Some(&enquiry.message()), None);
                     }
                 }>"Share the text …"</button>
             })}
             <button type="button" on:click=move |_| {
                 if left_to_us() {
-                    hand::copy(app, enquiry().0.message(), "The text is copied.");
+                    hand::copy(app, written.get_untracked().message(), "The text is copied.");
                 }
             }>"Copy the text"</button>
         }
@@ -92,26 +84,25 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
             <summary>"Ask your dealer for it"</summary>
             {move || open.get().then(|| view! {
                 {own.then(|| view! { <share::WithFigures with_figures/> })}
-                {own_page.then(|| view! { <Address typed enquiry=Signal::derive(move || enquiry().0)/> })}
-                <Letter enquiry=Signal::derive(move || enquiry().0)/>
+                {own_page.then(|| view! { <Address typed/> })}
+                <Letter enquiry=written/>
                 <p class="actions">{ways}</p>
                 <p class="quiet">"Nothing is sent from here: your own program does that, when you say so there."</p>
             })}
         </details>
     }
-    .into_any()
 }
 
 /// The dealer's address, kept for the next time.
 #[component]
-fn Address(typed: RwSignal<String>, enquiry: Signal<Enquiry>) -> impl IntoView {
+fn Address(typed: RwSignal<String>) -> impl IntoView {
     let write = move |event: leptos::ev::Event| {
         typed.set(event_target_value(&event));
         storage::keep_preference(PREFERENCE, &typed.get_untracked());
     };
     let odd = move || {
         let to = typed.get().trim().to_owned();
-        !to.is_empty() && enquiry.with(|enquiry| enquiry.mailto(&to).is_none())
+        !to.is_empty() && !is_mail_address(&to)
     };
     view! {
         <p class="field">

@@ -73,6 +73,14 @@ impl Origin {
         }
     }
 
+    /// Its address, where it came from one.
+    pub fn address(&self) -> Option<&str> {
+        match self {
+            Self::Address(address) => Some(address),
+            Self::Beside | Self::File(_) => None,
+        }
+    }
+
     /// In words.
     pub fn words(&self) -> String {
         match self {
@@ -119,19 +127,24 @@ pub fn for_element(app: App, address: Option<String>) {
         Origin::Beside | Origin::File(_) => app.place.beside(OWN),
     };
     let asked = app.ask();
+    // The element may have got another table meanwhile, or be gone.
+    get(app, address, origin, "The table", move || app.is_newest(asked));
+}
+
+/// Gets the table that an app begins with, unless it is not wanted any more when it comes.
+fn get(app: App, address: String, origin: Origin, what: &'static str, wanted: impl Fn() -> bool + 'static) {
     app.loading.set(Loading::Waiting);
     spawn_local(async move {
         let outcome = fetched(&address).await;
-        // The element may have got another table meanwhile, or be gone.
-        if !app.is_newest(asked) {
+        if !wanted() {
             return;
         }
         match outcome {
             Ok(text) => match read(text, origin, when::now()) {
                 Ok(loaded) => app.take(loaded),
-                Err(problems) => app.loading.set(Loading::Failed(refused(app, "The table", &problems))),
+                Err(problems) => app.loading.set(Loading::Failed(refused(app, what, &problems))),
             },
-            Err(why) => app.loading.set(Loading::Failed(format!("The table {why}"))),
+            Err(why) => app.loading.set(Loading::Failed(format!("{what} {why}"))),
         }
     });
 }
@@ -147,21 +160,9 @@ pub fn again(app: App) {
 
 /// Loads the table beside the app.
 fn beside(app: App) {
-    app.loading.set(Loading::Waiting);
-    spawn_local(async move {
-        let outcome = fetched(OWN).await;
-        // A table that the person has loaded meanwhile stays.
-        if !matches!(app.loading.get_untracked(), Loading::Waiting) {
-            return;
-        }
-        match outcome {
-            Ok(text) => match read(text, Origin::Beside, when::now()) {
-                Ok(loaded) => app.take(loaded),
-                Err(problems) => app.loading.set(Loading::Failed(refused(app, "The app's own table", &problems))),
-            },
-            Err(why) => app.loading.set(Loading::Failed(format!("The app's own table {why}"))),
-        }
-    });
+    // A table that the person has loaded meanwhile stays.
+    let wanted = move || matches!(app.loading.get_untracked(), Loading::Waiting);
+    get(app, OWN.to_owned(), Origin::Beside, "The app's own table", wanted);
 }
 
 /// Loads a table from an address that the person gave.

@@ -3,13 +3,11 @@
 
 use super::PathToMachines;
 use super::circuit::{celsius, in_celsius};
-use super::fits::NoMachine;
 use super::load::Loaded;
 use super::route::{Route, Whose};
-use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::Mark;
-use super::when;
+use super::{sheet, when};
 use crate::drawing::thermometer;
 use crate::pairing::Pairing;
 use crate::pairing::sheets::Sheets;
@@ -22,25 +20,9 @@ use std::sync::Arc;
 /// The screen.
 #[component]
 pub fn Paper(carrier: String, head: String, whose: Whose) -> impl IntoView {
-    let app = app();
-    let machine = app.machine(carrier.clone());
-    move || {
-        let Some(loaded) = app.table() else {
-            return view! { <h1 tabindex="-1">{whose.title()}</h1><NoTable/> }.into_any();
-        };
-        let Some(machine) = machine.get() else {
-            return view! { <NoMachine id=carrier.clone()/> }.into_any();
-        };
-        match loaded.table.head(&head).cloned() {
-            Some(attachment) => view! { <Sheet loaded machine attachment whose/> }.into_any(),
-            None => view! {
-                <h1 tabindex="-1">"Not in this table"</h1>
-                <p>"The table in use has no attachment “"{head.clone()}"”."</p>
-                <p><a class="button" href=app.href(&Route::machine(&carrier))>"See what fits this machine"</a></p>
-            }
-            .into_any(),
-        }
-    }
+    sheet::of_pairing(carrier, head, whose.title(), move |loaded, machine, attachment| {
+        view! { <Sheet loaded machine attachment whose/> }.into_any()
+    })
 }
 
 #[component]
@@ -54,23 +36,20 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
         app.href(&Route::sheet(machine.id.as_str(), attachment.id.as_str())),
         app.href(&Route::paper(machine.id.as_str(), attachment.id.as_str(), whose.other())),
     );
-    let sections = {
+    let sheets = {
         let (loaded, pairing, machine, attachment) =
             (loaded.clone(), pairing.clone(), machine.clone(), attachment.clone());
-        // The slider moves by whole degrees; each is solved once.
-        Memo::new(move |_| {
-            let (words, conditions) = (app.words(), &loaded.conditions);
-            match whose {
-                Whose::Customer => {
-                    let sheets = Sheets::of(&pairing, &machine, &attachment, conditions);
-                    vec![words.for_customer(&pairing, &sheets)]
-                }
-                Whose::Fitter => {
-                    let sheets = Sheets::at(&pairing, &machine, &attachment, conditions, celsius(oil.get()));
-                    words.sheets(&pairing, &sheets)
-                }
-            }
-        })
+        // Solved anew for another oil, and not for other units.
+        Memo::new(move |_| Sheets::at(&pairing, &machine, &attachment, &loaded.conditions, celsius(oil.get())))
+    };
+    let sections = {
+        let pairing = pairing.clone();
+        move || {
+            sheets.with(|sheets| match whose {
+                Whose::Customer => vec![app.words().for_customer(&pairing, sheets)],
+                Whose::Fitter => app.words().sheets(&pairing, sheets),
+            })
+        }
     };
     let verdict = pairing.verdict;
     view! {
@@ -87,7 +66,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
                 <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
                 <p class="sentence-of-paper"><Mark verdict/><span>{move || app.words().to_send(&pairing)}</span></p>
             </header>
-            {move || sections.get().into_iter().map(|section| view! { <Part section titled=whose == Whose::Fitter/> }).collect_view()}
+            {move || sections().into_iter().map(|section| view! { <Part section titled=whose == Whose::Fitter/> }).collect_view()}
             {(whose == Whose::Fitter).then(|| view! { <Signed/> })}
             <TitleBlock loaded machine attachment whose/>
         </article>

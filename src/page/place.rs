@@ -4,6 +4,7 @@
 use super::route::Route;
 use super::state::App;
 use crate::quantity::{Named, UnitSystem, names};
+use crate::wording::is_mail_address;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::{JsCast, JsValue};
 use leptos::web_sys;
@@ -68,6 +69,9 @@ names! {
     }
 }
 
+/// What the attribute `enquiry` says when the page around the element takes enquiries itself.
+pub const PAGE: &str = "page";
+
 /// What the attributes of an element set.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Settings {
@@ -115,7 +119,13 @@ impl Settings {
             "table" => self.table = value,
             "carrier" => self.carrier = value,
             "head" => self.head = value,
-            "enquiry" => self.enquiry = value,
+            "enquiry" => {
+                let value = value.map(|value| value.trim_start_matches("mailto:").to_owned());
+                if let Some(word) = value.as_ref().filter(|word| *word != PAGE && !is_mail_address(word)) {
+                    unknown("the mail address for enquiries", word);
+                }
+                self.enquiry = value;
+            }
             "app" => self.app = value.map_or_else(|| folder.to_owned(), resolved),
             "units" => {
                 self.units = value.as_deref().and_then(UnitSystem::from_name);

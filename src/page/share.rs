@@ -1,6 +1,6 @@
 //! A link to a pairing or a comparison: to send, and what is shown when one is opened. What stands in it is `record::link`'s.
 
-use super::load::{self, Loaded, Origin};
+use super::load::{self, Loaded};
 use super::notice::{Notice, tell};
 use super::route::Route;
 use super::state::{App, app, label};
@@ -14,11 +14,7 @@ use std::sync::Arc;
 
 /// The link to pairings on one machine; with the figures of a machine of one's own only when asked.
 pub fn link(app: App, loaded: &Loaded, pairings: &[Arc<Pairing>], with_figures: bool) -> Option<Link> {
-    let address = match &loaded.origin {
-        Origin::Address(address) => Some(address.as_str()),
-        Origin::Beside | Origin::File(_) => None,
-    };
-    let table = LinkTable::of(&loaded.table, &loaded.mark, address);
+    let table = LinkTable::of(&loaded.table, &loaded.mark, loaded.origin.address());
     let own = pairings.first().and_then(|first| app.plate(first.carrier.id.as_str()));
     let pairings: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
     let link = Link::of_pairings(table, own.as_ref(), &pairings)?;
@@ -34,10 +30,7 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
     let title = pairings.first().map(|first| label(first.carrier.maker.as_ref(), &first.carrier.model));
     let title = StoredValue::new(title.unwrap_or_default());
     // An address may be meant for its reader alone: it is shown before it is sent.
-    let from = match &loaded.origin {
-        Origin::Address(address) => Some(address.clone()),
-        Origin::Beside | Origin::File(_) => None,
-    };
+    let from = loaded.origin.address().map(str::to_owned);
     let whole_app = app.place.whole_app();
     let sent = StoredValue::new(pairings.clone());
     let address =
@@ -83,7 +76,6 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
             {move || open.get().then(inside)}
         </details>
     }
-    .into_any()
 }
 
 /// What is sent, in a plain sentence; a comparison with a line for each.
@@ -149,12 +141,12 @@ pub fn Opened(path: String) -> impl IntoView {
     let standing = move || {
         let loaded = app.table()?;
         let words = app.words();
-        let same = table.now(&loaded.table, &loaded.mark) == TableNow::Same;
+        let now = table.now(&loaded.table, &loaded.mark);
         let changed = link.with_value(|link| changed_since(app, &loaded, &carrier, link));
         let elsewhere =
-            table.address.clone().filter(|address| !same && loaded.origin != Origin::Address(address.clone()));
+            table.address.clone().filter(|address| now != TableNow::Same && loaded.origin.address() != Some(address));
         Some(view! {
-            <p>{words.link_table(&table, table.now(&loaded.table, &loaded.mark))}</p>
+            <p>{words.link_table(&table, now)}</p>
             {(!changed.is_empty()).then(|| view! { <ul>{changed.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}</ul> })}
             {elsewhere.map(|address| {
                 let shown = address.clone();

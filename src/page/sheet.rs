@@ -21,17 +21,29 @@ use std::sync::Arc;
 /// The screen.
 #[component]
 pub fn Sheet(carrier: String, head: String) -> impl IntoView {
+    of_pairing(carrier, head, "Sheet", |loaded, machine, attachment| {
+        view! { <Whole loaded machine attachment/> }.into_any()
+    })
+}
+
+/// A screen about one attachment on one machine; or what is to be done where the table lacks one of them, or is not there.
+pub fn of_pairing(
+    carrier: String,
+    head: String,
+    title: &'static str,
+    show: impl Fn(Arc<Loaded>, Carrier, Head) -> AnyView + Send + 'static,
+) -> impl IntoView {
     let app = app();
     let machine = app.machine(carrier.clone());
     move || {
         let Some(loaded) = app.table() else {
-            return view! { <h1 tabindex="-1">"Sheet"</h1><NoTable/> }.into_any();
+            return view! { <h1 tabindex="-1">{title}</h1><NoTable/> }.into_any();
         };
         let Some(machine) = machine.get() else {
             return view! { <NoMachine id=carrier.clone()/> }.into_any();
         };
         match loaded.table.head(&head).cloned() {
-            Some(attachment) => view! { <Whole loaded machine attachment/> }.into_any(),
+            Some(attachment) => show(loaded, machine, attachment),
             None => view! {
                 <h1 tabindex="-1">"Not in this table"</h1>
                 <p>"The table in use has no attachment “"{head.clone()}"”."</p>

@@ -53,11 +53,9 @@ impl Chosen {
 pub fn Snippet() -> impl IntoView {
     let app = app();
     app.place.title("In your own page");
-    let table = app.table().and_then(|loaded| match &loaded.origin {
-        // Relative to this page; in another it would lead elsewhere.
-        Origin::Address(address) => Some(place::resolved(address.clone())),
-        Origin::Beside | Origin::File(_) => None,
-    });
+    // Relative to this page; in another it would lead elsewhere.
+    let table =
+        app.table().and_then(|loaded| loaded.origin.address().map(|address| place::resolved(address.to_owned())));
     let from_file = app.table().is_some_and(|loaded| matches!(loaded.origin, Origin::File(_)));
     let chosen = Chosen {
         table: RwSignal::new(table.unwrap_or_default()),

@@ -10,8 +10,8 @@ use super::state::App;
 use super::when;
 use crate::quantity::{Named, UnitSystem};
 use crate::record::bundle::{self, Bundle, Kind};
-use crate::record::{self, KeptTable, Plate, RecordFault, Saved};
 use crate::record::{ASIDE_PREFIX as ASIDE, PREFERENCE_PREFIX as PREFERENCE, TABLE_KEY as TABLE};
+use crate::record::{KeptTable, Keyed, Plate, RecordFault, Saved};
 use gloo_storage::{LocalStorage, Storage};
 use leptos::ev;
 use leptos::prelude::*;
@@ -24,19 +24,9 @@ use std::collections::BTreeMap;
 const ANY: &str = "pairwright.";
 
 /// A thing that is kept under a key of its own and listed on a screen.
-pub trait Kept: Clone + Send + Sync + 'static {
-    /// What its keys begin with.
-    const PREFIX: &'static str;
+pub trait Kept: Keyed + Send + Sync + 'static {
     /// What it is called in a message.
     const WHAT: &'static str;
-    /// Its id, the rest of its key.
-    fn id(&self) -> &str;
-    /// What the person calls it.
-    fn name(&self) -> &str;
-    /// Its text.
-    fn encode(&self) -> String;
-    /// Reads a text.
-    fn decode(text: &str) -> Result<Self, RecordFault>;
     /// What a list of them is sorted by, newest first.
     fn newest(&self) -> &str;
     /// The list on the screens.
@@ -46,20 +36,7 @@ pub trait Kept: Clone + Send + Sync + 'static {
 }
 
 impl Kept for Saved {
-    const PREFIX: &'static str = record::SAVED_PREFIX;
     const WHAT: &'static str = "A saved comparison";
-    fn id(&self) -> &str {
-        &self.id
-    }
-    fn name(&self) -> &str {
-        &self.name
-    }
-    fn encode(&self) -> String {
-        self.encode()
-    }
-    fn decode(text: &str) -> Result<Self, RecordFault> {
-        Self::decode(text)
-    }
     fn newest(&self) -> &str {
         &self.created
     }
@@ -72,20 +49,7 @@ impl Kept for Saved {
 }
 
 impl Kept for Plate {
-    const PREFIX: &'static str = record::MACHINE_PREFIX;
     const WHAT: &'static str = "A machine of your own";
-    fn id(&self) -> &str {
-        &self.id
-    }
-    fn name(&self) -> &str {
-        &self.name
-    }
-    fn encode(&self) -> String {
-        self.encode()
-    }
-    fn decode(text: &str) -> Result<Self, RecordFault> {
-        Self::decode(text)
-    }
     fn newest(&self) -> &str {
         &self.changed
     }
@@ -213,12 +177,13 @@ fn move_aside(app: App, storage: &web_sys::Storage, damaged: &[(String, String)]
         }
     }
     list_aside(app);
-    let (is, it) = if damaged.len() == 1 { ("is", "It is") } else { ("are", "They are") };
+    let (is, it, was) = if damaged.len() == 1 { ("is", "It is", "it was") } else { ("are", "They are", "they were") };
     let what = match damaged.len() {
         1 => what.to_owned(),
         count => format!("{count} things that were kept here"),
     };
-    let where_now = if moved_all { "put aside under Saved" } else { "left where it was, as there is no room" };
+    let where_now =
+        if moved_all { "put aside under Saved".to_owned() } else { format!("left where {was}, as there is no room") };
     let words = format!("{what} {is} damaged and cannot be read. {it} {where_now}, nothing is deleted.");
     let mut notice = Notice::fault(words).about(Topic::Aside);
     if let [(key, text)] = damaged {

@@ -75,7 +75,7 @@ pub fn TableScreen() -> impl IntoView {
 
 /// Asks the address of a table for a newer one.
 fn renew(app: App, origin: &Origin) -> Option<impl IntoView + use<>> {
-    let Origin::Address(address) = origin.clone() else { return None };
+    let address = origin.address()?.to_owned();
     let busy = RwSignal::new(false);
     let ask = move |_| {
         if !busy.get_untracked() {

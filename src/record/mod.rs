@@ -5,11 +5,13 @@
 pub mod bundle;
 mod envelope;
 mod figure;
+mod keyed;
 pub mod link;
 pub mod plate;
 mod saved;
 mod shelf;
 
+pub use keyed::Keyed;
 pub use plate::Plate;
 pub use saved::*;
 pub use shelf::KeptTable;

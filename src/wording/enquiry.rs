@@ -7,8 +7,9 @@
 mod tests;
 
 use super::Words;
-use crate::pairing::{Missing, Outcome, Pairing, Price, Verdict};
-use crate::table::{Money, Table, read};
+use crate::pairing::sheets::Total;
+use crate::pairing::{Missing, Outcome, Pairing, Verdict};
+use crate::table::{Table, read};
 use std::fmt::Write;
 
 /// The longest `mailto:` address, in characters: some systems cut longer ones off without a word (about 2000, common
@@ -94,7 +95,9 @@ impl Words<'_> {
             return lines;
         }
         let time = self.duration(pairing.cost.minutes);
-        lines.push(match (&pairing.cost.price, known_price(pairing)) {
+        // What those changes that are priced come to, when the shop has a currency.
+        let known = Total::of(pairing).price.filter(|price| price.amount.minor() > 0);
+        lines.push(match (&pairing.cost.price, known) {
             (Some(price), _) if pairing.verdict == Verdict::CannotSay => {
                 format!("Together: from {time} · from {}", self.price(price))
             }
@@ -132,14 +135,6 @@ impl Words<'_> {
         };
         told.into_iter().map(line).collect()
     }
-}
-
-/// What those changes that are priced come to, when the shop has a currency.
-fn known_price(pairing: &Pairing) -> Option<Price> {
-    let priced = || pairing.changes.iter().filter_map(|change| change.price.as_ref());
-    let minor = priced().map(|price| price.amount.minor()).sum();
-    let currency = priced().next()?.currency.clone();
-    (minor > 0).then(|| Price { amount: Money::from_minor(minor), currency })
 }
 
 impl Enquiry {
@@ -211,6 +206,16 @@ fn encoded(text: &str) -> String {
         }
     }
     encoded
+}
+
+/// Whether this is plausibly one mail address, to which an [`Enquiry`] can go.
+///
+/// ```
+/// use pairwright::wording::is_mail_address;
+/// assert!(is_mail_address("yard@dealer.example") && !is_mail_address("yard@dealer.example?bcc=x@y.example"));
+/// ```
+pub fn is_mail_address(to: &str) -> bool {
+    address(to).is_some()
 }
 
 /// One plausible mail address, percent-encoded. Stricter than RFC 5322: quoted parts, comments and rare signs are no

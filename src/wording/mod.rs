@@ -25,7 +25,7 @@ mod sheets;
 mod snippet;
 
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, check_table_json, look_up, pair_json};
-pub use enquiry::{Enquiry, LONGEST_MAILTO};
+pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;
 pub use problems::ProblemText;
 pub use sheets::{ComparisonText, Line, Section};

@@ -4,8 +4,8 @@
 use super::{Bundle, Kept, Unreadable};
 use crate::record::plate::OWN;
 use crate::record::{
-    ASIDE_PREFIX, KeptTable, LONGEST_NAME, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate, RecordFault, SAVED_PREFIX, Saved,
-    TABLE_KEY, sound_name,
+    ASIDE_PREFIX, KeptTable, Keyed, LONGEST_NAME, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate, RecordFault, SAVED_PREFIX,
+    Saved, TABLE_KEY, sound_name,
 };
 use crate::table::Id;
 use serde_json::Value;
@@ -78,33 +78,16 @@ impl Step {
 }
 
 /// What is kept under ids.
-trait Thing: Clone + PartialEq {
-    const PREFIX: &'static str;
+trait Thing: Keyed {
     const KIND: Kind;
-    fn decode(text: &str) -> Result<Self, RecordFault>;
-    fn encode(&self) -> String;
-    fn id(&self) -> &str;
-    fn name(&self) -> &str;
+    /// The same under another id and name.
     fn called(&self, id: &str, name: &str) -> Self;
     /// Whether its id can be part of a key, and of whatever else it is part of.
     fn has_sound_id(&self) -> bool;
 }
 
 impl Thing for Saved {
-    const PREFIX: &'static str = SAVED_PREFIX;
     const KIND: Kind = Kind::Comparison;
-    fn decode(text: &str) -> Result<Self, RecordFault> {
-        Self::decode(text)
-    }
-    fn encode(&self) -> String {
-        self.encode()
-    }
-    fn id(&self) -> &str {
-        &self.id
-    }
-    fn name(&self) -> &str {
-        &self.name
-    }
     fn called(&self, id: &str, name: &str) -> Self {
         Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
     }
@@ -114,20 +97,7 @@ impl Thing for Saved {
 }
 
 impl Thing for Plate {
-    const PREFIX: &'static str = MACHINE_PREFIX;
     const KIND: Kind = Kind::Machine;
-    fn decode(text: &str) -> Result<Self, RecordFault> {
-        Self::decode(text)
-    }
-    fn encode(&self) -> String {
-        self.encode()
-    }
-    fn id(&self) -> &str {
-        &self.id
-    }
-    fn name(&self) -> &str {
-        &self.name
-    }
     fn called(&self, id: &str, name: &str) -> Self {
         Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
     }

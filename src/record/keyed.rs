@@ -1,0 +1,52 @@
+//! What all things have in common that are kept each under a key of its own: a comparison, a machine of one's own.
+
+use super::{MACHINE_PREFIX, Plate, RecordFault, SAVED_PREFIX, Saved};
+
+/// A thing that is kept under a key of its own.
+pub trait Keyed: Clone + PartialEq {
+    /// What its keys begin with; its id follows.
+    const PREFIX: &'static str;
+    /// Its id, the rest of its key.
+    fn id(&self) -> &str;
+    /// What the person calls it.
+    fn name(&self) -> &str;
+    /// The text to keep.
+    fn encode(&self) -> String;
+    /// Reads a kept text.
+    ///
+    /// # Errors
+    /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
+    fn decode(text: &str) -> Result<Self, RecordFault>;
+}
+
+impl Keyed for Saved {
+    const PREFIX: &'static str = SAVED_PREFIX;
+    fn id(&self) -> &str {
+        &self.id
+    }
+    fn name(&self) -> &str {
+        &self.name
+    }
+    fn encode(&self) -> String {
+        self.encode()
+    }
+    fn decode(text: &str) -> Result<Self, RecordFault> {
+        Self::decode(text)
+    }
+}
+
+impl Keyed for Plate {
+    const PREFIX: &'static str = MACHINE_PREFIX;
+    fn id(&self) -> &str {
+        &self.id
+    }
+    fn name(&self) -> &str {
+        &self.name
+    }
+    fn encode(&self) -> String {
+        self.encode()
+    }
+    fn decode(text: &str) -> Result<Self, RecordFault> {
+        Self::decode(text)
+    }
+}
