@@ -5,10 +5,10 @@ use super::fits::NoMachine;
 use super::load::Loaded;
 use super::notice::{Notice, tell};
 use super::place::Part;
-use super::route::Route;
+use super::route::{Pair, Route};
 use super::share::Send;
 use super::start::NoTable;
-use super::state::{app, label};
+use super::state::{MOST_COMPARED, app, label};
 use super::svg::Mark;
 use super::{storage, when};
 use crate::pairing::{CheckId, Pairing};
@@ -20,59 +20,91 @@ use std::sync::Arc;
 
 /// The screen.
 #[component]
-pub fn Compare(carrier: String, heads: Vec<String>) -> impl IntoView {
+pub fn Compare(pairs: Vec<Pair>) -> impl IntoView {
     let app = app();
-    let known = app.machine(carrier.clone());
+    let ids: Vec<_> = pairs.iter().map(|(carrier, _)| carrier.clone()).collect();
+    // Drawn anew only when one of these very machines is another.
+    let machines = Memo::new(move |_| {
+        let loaded = app.table()?;
+        Some(ids.iter().map(|id| app.carrier(&loaded, id)).collect::<Vec<_>>())
+    });
     move || {
-        let Some(loaded) = app.table() else {
+        let (Some(loaded), Some(machines)) = (app.table(), machines.get()) else {
             return view! { <h1 tabindex="-1">"Side by side"</h1><NoTable/> }.into_any();
         };
-        match known.get() {
-            Some(machine) => view! { <Columns loaded machine heads=heads.clone()/> }.into_any(),
-            None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
+        let known: Vec<_> = pairs.iter().cloned().zip(machines).collect();
+        match known.iter().find(|(_, machine)| machine.is_some()) {
+            Some(_) => view! { <Columns loaded known/> }.into_any(),
+            None => view! { <NoMachine id=pairs.first().map(|(carrier, _)| carrier.clone()).unwrap_or_default()/> }
+                .into_any(),
         }
     }
 }
 
 #[component]
-fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl IntoView {
+fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl IntoView {
     let app = app();
-    let name = label(machine.maker.as_ref(), &machine.model);
-    app.place.title(&format!("Side by side on {name}"));
-    let known = heads.iter().filter_map(|id| loaded.table.head(id));
-    let pairings: Vec<_> =
-        known.take(super::fits::MOST_COMPARED).map(|head| app.pairing(&loaded, &machine, head)).collect();
-    let gone: Vec<_> = heads.iter().filter(|id| loaded.table.head(id).is_none()).cloned().collect();
-    if pairings.is_empty() {
+    let found = |(pair, machine): &(Pair, Option<Carrier>)| {
+        let attachment = loaded.table.head(&pair.1)?;
+        Some(app.pairing(&loaded, machine.as_ref()?, attachment))
+    };
+    let pairings: Vec<_> = known.iter().filter_map(found).take(MOST_COMPARED).collect();
+    let gone: Vec<_> =
+        known
+            .iter()
+            .filter_map(|((carrier, head), machine)| {
+                if machine.is_none() { Some(carrier) } else { loaded.table.head(head).is_none().then_some(head) }
+            })
+            .cloned()
+            .collect();
+    let Some(first) = pairings.first().cloned() else {
+        let machine = known.iter().find_map(|((carrier, _), machine)| machine.as_ref().map(|_| carrier.clone()));
         return view! {
             <h1 tabindex="-1">"Side by side"</h1>
             <p>"None of these attachments is in the table in use."</p>
-            <p><a class="button" href=app.href(&Route::machine(machine.id.as_str()))>"See what fits this machine"</a></p>
+            <p><a class="button" href=app.href(&Route::machine(&machine.unwrap_or_default()))>"See what fits this machine"</a></p>
         }
         .into_any();
-    }
-    let ids: Vec<_> = pairings.iter().map(|p| p.head.id.to_string()).collect();
-    let known = app.saved.with_untracked(|saved| {
-        let same = |saved: &&Saved| {
-            saved.carrier.id == machine.id.as_str() && saved.heads.iter().map(|head| &head.id).eq(ids.iter())
-        };
-        saved.iter().find(same).cloned()
+    };
+    // On one machine the machine is in the heading; else in each column.
+    let one = pairings.iter().all(|pairing| pairing.carrier.id == first.carrier.id);
+    let machine = label(first.carrier.maker.as_ref(), &first.carrier.model);
+    let heading = if one { format!("Side by side on {machine}") } else { "Side by side".to_owned() };
+    app.place.title(&heading);
+    let pairs: Vec<Pair> = pairings.iter().map(|p| (p.carrier.id.to_string(), p.head.id.to_string())).collect();
+    let kept = app.saved.with_untracked(|saved| {
+        let of = pairs.iter().map(|(carrier, head)| (carrier.as_str(), head.as_str()));
+        saved.iter().find(|saved| saved.pairs().eq(of.clone())).cloned()
     });
-    let names: Vec<_> = pairings.iter().map(|p| p.head.model.clone()).collect();
+    let mut names: Vec<_> = pairings.iter().map(|p| p.head.model.clone()).collect();
+    names.dedup();
+    let proposal = if one {
+        format!("{machine}: {}", names.join(", "))
+    } else {
+        let machines: Vec<_> = pairings.iter().map(|p| p.carrier.model.clone()).collect();
+        format!("{} on {}", names.join(", "), machines.join(", "))
+    };
     let stored = StoredValue::new(pairings.clone());
     view! {
-        <p class="path"><PathToMachines/>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{name.clone()}</a></p>
-        <h1 tabindex="-1">"Side by side on "{name.clone()}</h1>
+        <p class="path"><PathToMachines/>
+            {one.then(|| view! { " / "<a href=app.href(&Route::machine(first.carrier.id.as_str()))>{machine.clone()}</a> })}</p>
+        <h1 tabindex="-1">{heading}</h1>
         {(!gone.is_empty()).then(|| view! { <p class="quiet">"Not in the table in use: "{gone.join(", ")}"."</p> })}
+        {(pairings.len() == 1).then(|| view! { <p>"One stands by itself. Add another to compare."</p> })}
         <div class="scroll" tabindex="0" role="region" aria-label="Comparison">
             <table class="compare">
-                <thead><tr>
-                    <td></td>
-                    {pairings.iter().map(|p| {
-                        let sheet = app.href(&Route::sheet(p.carrier.id.as_str(), p.head.id.as_str()));
-                        view! { <th scope="col"><a href=sheet>{label(p.head.maker.as_ref(), &p.head.model)}</a></th> }
-                    }).collect_view()}
-                </tr></thead>
+                <thead>
+                    <tr>
+                        <td></td>
+                        {pairings.iter().map(|p| {
+                            let sheet = app.href(&Route::sheet(p.carrier.id.as_str(), p.head.id.as_str()));
+                            view! { <th scope="col">
+                                <a href=sheet>{label(p.head.maker.as_ref(), &p.head.model)}
+                                    {(!one).then(|| view! { <span class="on">" on "{label(p.carrier.maker.as_ref(), &p.carrier.model)}</span> })}</a>
+                            </th> }
+                        }).collect_view()}
+                    </tr>
+                </thead>
                 <tbody>
                     <tr><th scope="row">"Verdict"</th>
                         {pairings.iter().map(|p| {
@@ -82,6 +114,18 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
                     </tr>
                     {move || stored.with_value(|pairings| rows(pairings))}
                 </tbody>
+                <tfoot>
+                    <tr>
+                        <th scope="row">"In all"</th>
+                        {move || stored.with_value(|pairings| pairings.iter().map(|p| {
+                            view! { <td><strong>{app.words().takes_in_all(p)}</strong></td> }
+                        }).collect_view())}
+                    </tr>
+                    <tr class="no-print">
+                        <td></td>
+                        {pairings.iter().map(|p| view! { <td><TakeOut pairing=p.clone() pairs=pairs.clone()/></td> }).collect_view()}
+                    </tr>
+                </tfoot>
             </table>
         </div>
         {move || stored.with_value(|pairings| {
@@ -89,19 +133,58 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
             app.words().comparison_to_send(&pairings).total
         }).map(|total| view! { <p><strong>{total}</strong></p> })}
         <p class="quiet">"Rows that differ are marked by a bar. Checks are those of the machine as it would go to work, after the changes."</p>
-        {known.as_ref().map(|saved| view! {
+        {(pairings.len() < MOST_COMPARED).then(|| view! { <AddMore pairs=pairs.clone() first=first.clone()/> })}
+        {kept.as_ref().map(|saved| view! {
             <p class="quiet">"Saved as “"{saved.name.clone()}"”."</p>
             {(!saved.note.is_empty()).then(|| view! { <p class="note">{saved.note.clone()}</p> })}
         })}
         {
-            let (loaded, pairings, proposal) = (loaded.clone(), pairings.clone(), format!("{name}: {}", names.join(", ")));
+            let (loaded, pairings) = (loaded.clone(), pairings.clone());
             move || app.shows(Part::Saved).then(|| view! {
-                <SaveForm loaded=loaded.clone() proposal=proposal.clone() pairings=pairings.clone() known=known.clone()/>
+                <SaveForm loaded=loaded.clone() proposal=proposal.clone() pairings=pairings.clone() known=kept.clone()/>
             })
         }
         {move || app.shows(Part::Share).then(|| view! { <Send loaded=loaded.clone() pairings=pairings.clone()/> })}
     }
     .into_any()
+}
+
+/// Takes one out of the comparison.
+#[component]
+fn TakeOut(pairing: Arc<Pairing>, pairs: Vec<Pair>) -> impl IntoView {
+    let app = app();
+    let name = label(pairing.head.maker.as_ref(), &pairing.head.model);
+    let this = (pairing.carrier.id.to_string(), pairing.head.id.to_string());
+    let take_out = move |_| {
+        let mut left = pairs.clone();
+        left.retain(|pair| *pair != this);
+        app.ticked.set(left.clone());
+        app.go(if left.is_empty() { Route::machine(&this.0) } else { Route::compare(&left) });
+    };
+    view! { <button type="button" class="quiet" aria-label=format!("Take {name} out") on:click=take_out>"Take out"</button> }
+}
+
+/// Leads to where one more can be chosen; what is here stays chosen.
+#[component]
+fn AddMore(pairs: Vec<Pair>, first: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    let machine = label(first.carrier.maker.as_ref(), &first.carrier.model);
+    let attachment = label(first.head.maker.as_ref(), &first.head.model);
+    let pairs = StoredValue::new(pairs);
+    let choose = move |route: Route| {
+        move |_| {
+            app.ticked.set(pairs.get_value());
+            app.go(route.clone());
+        }
+    };
+    view! {
+        <p class="actions no-print">
+            <button type="button" on:click=choose(Route::machine(first.carrier.id.as_str()))>"Add an attachment on "{machine}</button>
+            {move || app.shows(Part::Machines).then(|| view! {
+                <button type="button" on:click=choose(Route::attachment(first.head.id.as_str()))>"Add a machine for "{attachment.clone()}</button>
+            })}
+        </p>
+    }
 }
 
 /// Every row below the verdict.
@@ -183,12 +266,13 @@ fn SaveForm(
                 let note = before.map(|saved| saved.note).unwrap_or_default();
                 let saved = Saved { note, ..saved };
                 // A machine that came in a link is kept with it: without that the comparison would be worth nothing.
-                let came = app
-                    .visiting
-                    .with_untracked(|all| all.iter().find(|plate| plate.carrier_id() == saved.carrier.id).cloned());
-                let there = came.is_none_or(|plate| {
+                let carriers: Vec<_> = saved.carriers().into_iter().map(|carrier| carrier.id.clone()).collect();
+                let came = app.visiting.with_untracked(|all| {
+                    all.iter().filter(|plate| carriers.contains(&plate.carrier_id())).cloned().collect::<Vec<_>>()
+                });
+                let there = came.iter().all(|plate| {
                     app.own.with_untracked(|own| own.iter().any(|known| known.id == plate.id))
-                        || storage::save(app, &plate)
+                        || storage::save(app, plate)
                 });
                 if there && storage::save(app, &saved) {
                     // Where the eye is, not at the top of the page.

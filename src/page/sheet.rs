@@ -14,6 +14,7 @@ use super::state::{app, label};
 use super::svg::{Mark, margin_line};
 use crate::pairing::{Assumed, Change, Check, CheckId, Load, Outcome, Pairing, Point, Stage};
 use crate::quantity::{Amount, Named};
+use crate::record::RecentEntry;
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -61,6 +62,11 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     let machine_name = label(machine.maker.as_ref(), &machine.model);
     let head_name = label(attachment.maker.as_ref(), &attachment.model);
     app.place.title(&format!("{head_name} on {machine_name}"));
+    app.note_recent(RecentEntry {
+        carrier: machine.id.to_string(),
+        head: Some(attachment.id.to_string()),
+        name: format!("{head_name} on {machine_name}"),
+    });
     let verdict = pairing.verdict;
     let circuit = machine
         .circuits
@@ -147,30 +153,17 @@ fn AllChecks(pairing: Arc<Pairing>, mountings: StoredValue<(Carrier, Head)>) -> 
 #[component]
 fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
     let app = app();
-    let (carrier, head) = (pairing.carrier.id.to_string(), pairing.head.id.to_string());
+    let pair = (pairing.carrier.id.to_string(), pairing.head.id.to_string());
     let chosen = {
-        let (carrier, head) = (carrier.clone(), head.clone());
-        Memo::new(move |_| app.ticked.with(|(of, ticked)| *of == carrier && ticked.contains(&head)))
+        let pair = pair.clone();
+        Memo::new(move |_| app.is_ticked(&pair))
     };
-    let add = move |_| {
-        app.ticked.update(|(of, ticked)| {
-            if *of != carrier {
-                of.clone_from(&carrier);
-                ticked.clear();
-            }
-            match ticked.iter().position(|known| *known == head) {
-                Some(place) => {
-                    ticked.remove(place);
-                }
-                None if ticked.len() < super::fits::MOST_COMPARED => ticked.push(head.clone()),
-                None => {}
-            }
-        });
-    };
+    let full = move || !chosen.get() && !app.may_tick();
+    let add = move |_| app.turn_tick(&pair);
     let (back, only) = (app.href(&Route::machine(pairing.carrier.id.as_str())), app.place.only_head());
     view! {
         <p class="actions">
-            <button type="button" aria-pressed=move || chosen.get().to_string() on:click=add>
+            <button type="button" aria-pressed=move || chosen.get().to_string() disabled=full on:click=add>
                 {move || if chosen.get() { "Chosen for comparison" } else { "Choose for comparison" }}
             </button>
             {move || only.get().is_none().then(|| view! { <a class="button" href=back.clone()>"All attachments for this machine"</a> })}

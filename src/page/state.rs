@@ -4,12 +4,12 @@ use super::load::{Loaded, Loading};
 use super::notice::Notice;
 use super::numbers::INTL;
 use super::place::{Part, Place};
-use super::route::Route;
+use super::route::{Pair, Route};
 use super::storage;
-use crate::pairing::{Pairing, pair};
+use crate::pairing::{Pairing, RunsOn, pair};
 use crate::quantity::{Named, UnitSystem};
 use crate::record::plate::OWN;
-use crate::record::{Plate, Saved};
+use crate::record::{Plate, Recent, RecentEntry, Saved};
 use crate::table::{Carrier, Head};
 use crate::wording::Words;
 use leptos::prelude::*;
@@ -51,9 +51,12 @@ impl Theme {
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct KeptState {
     route: String,
-    ticked: (String, Vec<String>),
+    ticked: Vec<Pair>,
     units: String,
 }
+
+/// How many may stand side by side.
+pub const MOST_COMPARED: usize = 6;
 
 /// Solved pairings by machine and attachment.
 type Solved = HashMap<(String, String), Arc<Pairing>>;
@@ -79,11 +82,14 @@ pub struct App {
     pub aside: RwSignal<Vec<(String, String)>>,
     /// What the person must be told.
     pub notices: RwSignal<Vec<Notice>>,
-    /// Attachments ticked for comparison, with the machine they were ticked for.
-    pub ticked: RwSignal<(String, Vec<String>)>,
+    /// What is to stand side by side, from whatever screen it was chosen.
+    pub ticked: RwSignal<Vec<Pair>>,
+    /// What was opened last.
+    pub recent: RwSignal<Recent>,
     /// Machines that came in a link: used as long as the page is open, and kept only when the person asks.
     pub visiting: RwSignal<Vec<Plate>>,
     solved: StoredValue<Solved>,
+    runs: StoredValue<HashMap<String, RunsOn>>,
     asked: StoredValue<u32>,
 }
 
@@ -107,9 +113,11 @@ impl App {
             own: RwSignal::new(Vec::new()),
             aside: RwSignal::new(Vec::new()),
             notices: RwSignal::new(Vec::new()),
-            ticked: RwSignal::new(Default::default()),
+            ticked: RwSignal::new(Vec::new()),
+            recent: RwSignal::new(if place.is_page() { storage::recent() } else { Recent::default() }),
             visiting: RwSignal::new(Vec::new()),
             solved: StoredValue::new(Solved::new()),
+            runs: StoredValue::new(HashMap::new()),
             asked: StoredValue::new(0),
         }
     }
@@ -175,11 +183,12 @@ impl App {
     /// Forgets what was solved, as a machine of one's own has changed.
     pub fn forget_solved(&self) {
         self.solved.set_value(Solved::new());
+        self.runs.set_value(HashMap::new());
     }
 
     /// Takes a table into use; what was solved with another is forgotten.
     pub fn take(&self, loaded: Loaded) {
-        self.solved.set_value(Solved::new());
+        self.forget_solved();
         self.loading.set(Loading::Ready(Arc::new(loaded)));
     }
 
@@ -206,6 +215,61 @@ impl App {
             all.insert(key, solved.clone());
         });
         solved
+    }
+
+    /// Whether a pairing was chosen to stand side by side with others.
+    pub fn is_ticked(&self, pair: &Pair) -> bool {
+        self.ticked.with(|ticked| ticked.contains(pair))
+    }
+
+    /// Whether there is room for one more.
+    pub fn may_tick(&self) -> bool {
+        self.ticked.with(|ticked| ticked.len() < MOST_COMPARED)
+    }
+
+    /// Chooses a pairing to stand side by side with others, or takes it out.
+    pub fn turn_tick(&self, pair: &Pair) {
+        self.ticked.update(|ticked| match ticked.iter().position(|known| known == pair) {
+            Some(place) => {
+                ticked.remove(place);
+            }
+            None if ticked.len() < MOST_COMPARED => ticked.push(pair.clone()),
+            None => {}
+        });
+    }
+
+    /// Notes what is open, to be at hand on the start screen.
+    pub fn note_recent(&self, entry: RecentEntry) {
+        if self.place.is_page() {
+            // Another tab may have noted something meanwhile.
+            let recent = storage::recent().with(entry);
+            storage::keep_recent(&recent);
+            self.recent.set(recent);
+        }
+    }
+
+    /// Forgets what was opened last.
+    pub fn forget_recent(&self) {
+        storage::keep_recent(&Recent::default());
+        self.recent.set(Recent::default());
+    }
+
+    /// Which machines run an attachment, asked once for each table.
+    pub fn runs_on(&self, head: &Head, ask: impl FnOnce() -> RunsOn) -> RunsOn {
+        let known = self.runs.with_value(|runs| runs.get(head.id.as_str()).cloned());
+        known.unwrap_or_else(|| {
+            let runs = ask();
+            self.runs.update_value(|all| {
+                all.insert(head.id.to_string(), runs.clone());
+            });
+            runs
+        })
+    }
+
+    /// The machines that an attachment may be put on: one's own, then those of the table.
+    pub fn machines(&self, loaded: &Loaded) -> Vec<Carrier> {
+        let own = self.own.get().into_iter().filter_map(|plate| plate.read().carrier);
+        own.chain(loaded.table.carriers.iter().cloned()).collect()
     }
 
     /// The reader's words: number style and units. Follows the units.

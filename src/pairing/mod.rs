@@ -16,18 +16,22 @@ mod facts;
 pub mod installation;
 mod judge;
 pub mod lift;
+mod machines;
 mod missing;
 mod points;
 mod remarks;
 mod result;
 mod search;
 pub mod sheets;
+mod wanted;
 
 pub use conditions::{Conditions, WorkAsked};
 pub use installation::Installation;
+pub use machines::{RunsOn, by_size, smallest_first};
 pub use missing::{FactId, Missing, Threshold};
 pub use result::*;
 pub use sheets::Sheets;
+pub use wanted::{Takes, Wanted, in_stock, materials, takes};
 
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::{self, Carrier, Head, Id};

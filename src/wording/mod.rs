@@ -14,6 +14,7 @@ mod enquiry;
 mod facts;
 mod installation;
 mod link;
+mod lists;
 mod names;
 mod plate;
 mod problems;

@@ -3,7 +3,7 @@
 use crate::pairing::draw::{Input, Side};
 use crate::pairing::facts::{Facts, limit};
 use crate::pairing::judge::{Question, Reading, plain, to_prove, together};
-use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason, Takes, takes};
 use crate::table::HeadKind;
 
 /// Material and greatest diameter that somebody named against what the head's maker names. Nothing named, nothing judged.
@@ -11,15 +11,13 @@ pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Work;
     let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
     let Some(asked) = &facts.conditions.work else { return result(Outcome::Met, Reason::NoWorkNamed) };
-    let materials = &facts.head.work.materials;
-    if materials.is_empty() {
-        return to_prove(id, Class::Work, &[FactId::HeadWork]);
-    }
-    let Some(material) = materials.iter().find(|material| material.name.eq_ignore_ascii_case(&asked.material)) else {
-        return result(Outcome::NotMet, Reason::MaterialNotNamed);
+    let greatest = match takes(&facts.head.work.materials, &asked.material) {
+        Takes::Unsaid => return to_prove(id, Class::Work, &[FactId::HeadWork]),
+        Takes::Others => return result(Outcome::NotMet, Reason::MaterialNotNamed),
+        Takes::Named(greatest) => greatest,
     };
     let Some(thickness) = asked.thickness else { return result(Outcome::Met, Reason::WorkNamed) };
-    let takes = Input { by_nature: (0.0, 100.0), ..limit(FactId::HeadWork, material.greatest.as_ref()) };
+    let takes = Input { by_nature: (0.0, 100.0), ..limit(FactId::HeadWork, greatest) };
     let question = Question { id, class: Class::Work, blocks: false, bound: Bound::AtMost };
     question.judge(facts.depth, |draw| Reading {
         value: thickness,
