@@ -1,7 +1,7 @@
 //! The other way round: an attachment first, then the machines that run it, the smallest first.
 
 use super::asked::Asked;
-use super::breath::Breath;
+use super::breath::{self, Breath};
 use super::filters::VerdictChips;
 use super::load::Loaded;
 use super::route::Route;
@@ -139,15 +139,17 @@ fn solve_all(
     (ranked, done): (RwSignal<Vec<Row>>, RwSignal<usize>),
 ) {
     spawn_local(async move {
-        let (mut all, mut breath) = (Vec::new(), Breath::new());
+        let (mut all, breath) = (Vec::new(), Breath::new());
+        let mut told = 0.0;
         for carrier in machines {
-            let pairing = app.pairing(&loaded, &carrier, &attachment);
+            let pairing = app.pairing_in_stretches(&loaded, &carrier, &attachment, &breath).await;
             all.push(Row { carrier: Arc::new(carrier), pairing });
-            if breath.take().await {
-                // The person may have gone to another screen meanwhile.
-                if ranked.is_disposed() {
-                    return;
-                }
+            breath::take(&breath).await;
+            // The person may have gone to another screen meanwhile.
+            if ranked.is_disposed() {
+                return;
+            }
+            if breath::has_passed(&mut told) {
                 done.try_set(all.len());
             }
         }

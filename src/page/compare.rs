@@ -9,9 +9,9 @@ use super::route::{Pair, Route};
 use super::share::Send;
 use super::start::NoTable;
 use super::state::{MOST_COMPARED, app, label};
-use super::svg::Mark;
+use super::svg::{Mark, margin_line};
 use super::{storage, when};
-use crate::pairing::{CheckId, Pairing};
+use crate::pairing::{Check, CheckId, Outcome, Pairing};
 use crate::quantity::Named;
 use crate::record::Saved;
 use crate::table::Carrier;
@@ -85,12 +85,19 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
         format!("{} on {}", names.join(", "), machines.join(", "))
     };
     let stored = StoredValue::new(pairings.clone());
+    let differing = RwSignal::new(false);
     view! {
         <p class="path"><PathToMachines/>
             {one.then(|| view! { " / "<a href=app.href(&Route::machine(first.carrier.id.as_str()))>{machine.clone()}</a> })}</p>
         <h1 tabindex="-1">{heading}</h1>
         {(!gone.is_empty()).then(|| view! { <p class="quiet">"Not in the table in use: "{gone.join(", ")}"."</p> })}
         {(pairings.len() == 1).then(|| view! { <p>"One stands by itself. Add another to compare."</p> })}
+        {(pairings.len() > 1).then(|| view! {
+            <label class="check-line no-print">
+                <input type="checkbox" prop:checked=differing on:change=move |event| differing.set(event_target_checked(&event))/>
+                "Only what differs"
+            </label>
+        })}
         <div class="scroll" tabindex="0" role="region" aria-label="Comparison">
             <table class="compare">
                 <thead>
@@ -112,7 +119,7 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
                             view! { <td><Mark verdict/><span class="verdict">{app.words().verdict(verdict)}</span></td> }
                         }).collect_view()}
                     </tr>
-                    {move || stored.with_value(|pairings| rows(pairings))}
+                    {move || stored.with_value(|pairings| rows(pairings, differing.get()))}
                 </tbody>
                 <tfoot>
                     <tr>
@@ -161,7 +168,7 @@ fn TakeOut(pairing: Arc<Pairing>, pairs: Vec<Pair>) -> impl IntoView {
         app.ticked.set(left.clone());
         app.go(if left.is_empty() { Route::machine(&this.0) } else { Route::compare(&left) });
     };
-    view! { <button type="button" class="quiet" aria-label=format!("Take {name} out") on:click=take_out>"Take out"</button> }
+    view! { <button type="button" class="quiet" on:click=take_out>"Take out"<span class="unseen">" "{name}</span></button> }
 }
 
 /// Leads to where one more can be chosen; what is here stays chosen.
@@ -187,57 +194,75 @@ fn AddMore(pairs: Vec<Pair>, first: Arc<Pairing>) -> impl IntoView {
     }
 }
 
-/// Every row below the verdict.
-fn rows(pairings: &[Arc<Pairing>]) -> impl IntoView + use<> {
+/// What stands in a cell.
+#[derive(Clone, PartialEq)]
+enum Cell {
+    Text(String),
+    List(Vec<String>),
+    Check(String, Option<Check>),
+}
+
+/// Every row below the verdict; only those that differ, when asked.
+fn rows(pairings: &[Arc<Pairing>], only_differing: bool) -> impl IntoView + use<> {
     let words = app().words();
-    let mut rows: Vec<(&'static str, Vec<String>)> = vec![
-        ("Kind", pairings.iter().map(|p| words.head_kind(p.head.kind).to_owned()).collect()),
+    let cells = |cell: &dyn Fn(&Pairing) -> Cell| pairings.iter().map(|p| cell(p)).collect::<Vec<_>>();
+    let text = |text: &dyn Fn(&Pairing) -> String| cells(&|p| Cell::Text(text(p)));
+    let mut rows: Vec<(&'static str, Vec<Cell>)> = vec![
+        ("Kind", text(&|p| words.head_kind(p.head.kind).to_owned())),
         (
             "Changes",
-            pairings
-                .iter()
-                .map(|p| {
-                    let titles: Vec<_> = p.changes.iter().map(|change| words.change_title(change)).collect();
-                    if titles.is_empty() { "none".to_owned() } else { titles.join("; ") }
-                })
-                .collect(),
+            cells(&|p| match p.changes.as_slice() {
+                [] => Cell::Text("none".to_owned()),
+                changes => Cell::List(changes.iter().map(|change| words.change_title(change)).collect()),
+            }),
         ),
-        (
-            "Cost",
-            pairings.iter().map(|p| if p.changes.is_empty() { "–".to_owned() } else { words.cost(&p.cost) }).collect(),
-        ),
+        ("Cost", text(&|p| if p.changes.is_empty() { "–".to_owned() } else { words.cost(&p.cost) })),
     ];
     for &id in CheckId::ALL {
-        let line = |p: &Arc<Pairing>| {
-            p.final_checks().iter().find(|check| check.id == id).map_or_else(|| "–".to_owned(), |c| words.check_line(c))
+        let check = |p: &Pairing| {
+            let found = p.final_checks().iter().find(|check| check.id == id);
+            Cell::Check(found.map_or_else(|| "–".to_owned(), |check| words.check_line(check)), found.cloned())
         };
-        rows.push((words.check_title(id), pairings.iter().map(line).collect()));
+        rows.push((words.check_title(id), cells(&check)));
     }
     rows.push((
         "Left to prove",
-        pairings
-            .iter()
-            .map(|p| {
-                let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
-                if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") }
-            })
-            .collect(),
+        text(&|p| {
+            let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
+            if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") }
+        }),
     ));
-    rows.push((
-        "Full speed from",
-        pairings.iter().map(|p| p.warm_up.map_or_else(|| "–".to_owned(), |amount| words.amount(amount))).collect(),
-    ));
+    rows.push(("Full speed from", text(&|p| p.warm_up.map_or_else(|| "–".to_owned(), |amount| words.amount(amount)))));
+    let said = |cell: &Cell| match cell {
+        Cell::Text(text) | Cell::Check(text, _) => vec![text.clone()],
+        Cell::List(all) => all.clone(),
+    };
     rows.into_iter()
-        .map(|(title, cells)| {
-            let differs = cells.windows(2).any(|pair| pair[0] != pair[1]);
+        .map(|(title, cells)| (title, cells.windows(2).any(|pair| said(&pair[0]) != said(&pair[1])), cells))
+        .filter(|(_, differs, _)| *differs || !only_differing)
+        .map(|(title, differs, cells)| {
             view! {
                 <tr class:differs=differs>
-                    <th scope="row">{title}</th>
-                    {cells.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view()}
+                    <th scope="row">{title}{differs.then(|| view! { <span class="unseen">", differs"</span> })}</th>
+                    {cells.into_iter().map(|cell| view! { <td>{shown(cell)}</td> }).collect_view()}
                 </tr>
             }
         })
         .collect_view()
+}
+
+fn shown(cell: Cell) -> AnyView {
+    match cell {
+        Cell::Text(text) => text.into_any(),
+        Cell::List(all) => {
+            view! { <ol>{all.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}</ol> }.into_any()
+        }
+        Cell::Check(text, check) => {
+            let drawn = check.as_ref().filter(|check| check.outcome != Outcome::NotKnown).map(margin_line);
+            let class = check.map_or("", |check| check.outcome.name());
+            view! { <span class=class>{text}</span>{drawn} }.into_any()
+        }
+    }
 }
 
 /// Saves the comparison under a name.

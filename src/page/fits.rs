@@ -1,7 +1,7 @@
 //! What fits a machine: every attachment, ranked, as far as it is looked for.
 
 use super::asked::Asked;
-use super::breath::Breath;
+use super::breath::{self, Breath};
 use super::filters::{Filters, VerdictChips};
 use super::load::Loaded;
 use super::place::Part;
@@ -60,14 +60,16 @@ fn solve_all(
     alive: StoredValue<bool>,
 ) {
     spawn_local(async move {
-        let (mut all, mut breath) = (Vec::new(), Breath::new());
+        let (mut all, breath) = (Vec::new(), Breath::new());
+        let mut told = 0.0;
         for (place, head) in loaded.table.heads.iter().enumerate() {
-            all.push((app.pairing(&loaded, &machine, head), place));
-            if breath.take().await {
-                // The person may have gone to another screen meanwhile.
-                if alive.try_get_value() != Some(true) {
-                    return;
-                }
+            all.push((app.pairing_in_stretches(&loaded, &machine, head, &breath).await, place));
+            breath::take(&breath).await;
+            // The person may have gone to another screen meanwhile.
+            if alive.try_get_value() != Some(true) {
+                return;
+            }
+            if breath::has_passed(&mut told) {
                 done.try_set(all.len());
             }
         }

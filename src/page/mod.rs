@@ -84,7 +84,8 @@ fn Shell() -> impl IntoView {
             <Screen/>
             <bar::CompareBar/>
         </main>
-        <Foot/>
+        // It would be pushed down by what comes.
+        {move || (!matches!(app.loading.get(), load::Loading::Waiting)).then(|| view! { <Foot/> })}
     }
 }
 

@@ -117,7 +117,7 @@ fn SavedRow(id: String) -> impl IntoView {
             None => saved.table.title.clone(),
         };
         let (delete_name, edit_name) =
-            (format!("Delete {}", saved.name), format!("Rename {} or write notes", saved.name));
+            (format!("Delete {}", saved.name), format!("Edit {}: name and notes", saved.name));
         let stored = StoredValue::new(saved.clone());
         Some(view! {
             <div class="fit">

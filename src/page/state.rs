@@ -1,12 +1,13 @@
 //! What all screens share.
 
+use super::breath::Breath;
 use super::load::{Loaded, Loading};
 use super::notice::Notice;
 use super::numbers::INTL;
 use super::place::{Part, Place};
 use super::route::{Pair, Route};
 use super::storage;
-use crate::pairing::{Pairing, RunsOn, pair};
+use crate::pairing::{Judge, Pairing, RunsOn, pair, pair_in_stretches};
 use crate::quantity::{Named, UnitSystem};
 use crate::record::plate::OWN;
 use crate::record::{Plate, Recent, RecentEntry, Saved};
@@ -90,6 +91,8 @@ pub struct App {
     pub visiting: RwSignal<Vec<Plate>>,
     solved: StoredValue<Solved>,
     runs: StoredValue<HashMap<String, RunsOn>>,
+    /// How often what was solved was forgotten.
+    forgotten: StoredValue<u32>,
     asked: StoredValue<u32>,
 }
 
@@ -118,6 +121,7 @@ impl App {
             visiting: RwSignal::new(Vec::new()),
             solved: StoredValue::new(Solved::new()),
             runs: StoredValue::new(HashMap::new()),
+            forgotten: StoredValue::new(0),
             asked: StoredValue::new(0),
         }
     }
@@ -184,6 +188,7 @@ impl App {
     pub fn forget_solved(&self) {
         self.solved.set_value(Solved::new());
         self.runs.set_value(HashMap::new());
+        self.forgotten.update_value(|count| *count += 1);
     }
 
     /// Takes a table into use; what was solved with another is forgotten.
@@ -254,22 +259,51 @@ impl App {
         self.recent.set(Recent::default());
     }
 
-    /// Which machines run an attachment, asked once for each table.
-    pub fn runs_on(&self, head: &Head, ask: impl FnOnce() -> RunsOn) -> RunsOn {
-        let known = self.runs.with_value(|runs| runs.get(head.id.as_str()).cloned());
-        known.unwrap_or_else(|| {
-            let runs = ask();
-            self.runs.update_value(|all| {
-                all.insert(head.id.to_string(), runs.clone());
-            });
-            runs
-        })
+    /// Which machines run an attachment, asked once for each table, in stretches; none when the app is gone meanwhile.
+    pub async fn runs_on(&self, loaded: &Loaded, machines: &[Carrier], head: &Head, breath: &Breath) -> Option<RunsOn> {
+        let known = self.runs.try_with_value(|runs| runs.get(head.id.as_str()).cloned())?;
+        if known.is_some() {
+            return known;
+        }
+        let begun = self.state_of_solving()?;
+        let judge = Judge::new(&loaded.conditions);
+        let runs = RunsOn::in_stretches(&judge, machines, head, breath).await;
+        if self.state_of_solving()? == begun {
+            self.runs.try_update_value(|all| all.insert(head.id.to_string(), runs.clone()));
+        }
+        Some(runs)
     }
 
     /// The machines that an attachment may be put on: one's own, then those of the table.
     pub fn machines(&self, loaded: &Loaded) -> Vec<Carrier> {
         let own = self.own.get().into_iter().filter_map(|plate| plate.read().carrier);
         own.chain(loaded.table.carriers.iter().cloned()).collect()
+    }
+
+    /// The same in stretches, so that the screen stays able to answer.
+    pub async fn pairing_in_stretches(
+        &self,
+        loaded: &Loaded,
+        carrier: &Carrier,
+        head: &Head,
+        breath: &Breath,
+    ) -> Arc<Pairing> {
+        let key = (carrier.id.to_string(), head.id.to_string());
+        if let Some(known) = self.solved.try_with_value(|solved| solved.get(&key).cloned()).flatten() {
+            return known;
+        }
+        let begun = self.state_of_solving();
+        let solved = Arc::new(pair_in_stretches(carrier, head, &loaded.conditions, breath).await);
+        // What was solved of another table, or of a machine that has changed meanwhile, is kept for nobody.
+        if self.state_of_solving() == begun {
+            self.solved.try_update_value(|all| all.insert(key, solved.clone()));
+        }
+        solved
+    }
+
+    /// A number that changes when what was solved is forgotten.
+    fn state_of_solving(&self) -> Option<u32> {
+        self.forgotten.try_get_value()
     }
 
     /// The reader's words: number style and units. Follows the units.

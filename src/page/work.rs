@@ -1,16 +1,17 @@
 //! The other way round: the work first, then the attachments made for it, each with the smallest machine that runs it.
 
 use super::asked::{Asked, length};
-use super::breath::breathe;
+use super::breath::{Breath, breathe};
 use super::filters::WorkFields;
 use super::load::Loaded;
 use super::route::Route;
 use super::start::NoTable;
 use super::state::{App, app, label};
-use crate::pairing::{Judge, Outcome, RunsOn};
+use crate::pairing::{Outcome, RunsOn};
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// The screen.
@@ -62,6 +63,8 @@ fn Found(loaded: Arc<Loaded>, asked: String) -> impl IntoView {
         all.sort_by_key(|row| !row.said);
         all
     });
+    let answers = RwSignal::new(Answers::new());
+    ask(app, loaded.clone(), rows, answers);
     let tally = move || {
         let units = app.units.get();
         let unread =
@@ -80,7 +83,7 @@ fn Found(loaded: Arc<Loaded>, asked: String) -> impl IntoView {
         <p role="status" class="tally">{tally}</p>
         <ul class="list">
             <For each=move || rows.get() key=|row| (row.head.id.to_string(), row.said) let:row>
-                <ForIt loaded=loaded.clone() row/>
+                <ForIt row answers/>
             </For>
         </ul>
         {move || (named() && rows.with(Vec::is_empty)).then(|| view! {
@@ -91,41 +94,56 @@ fn Found(loaded: Arc<Loaded>, asked: String) -> impl IntoView {
     }
 }
 
+/// What came out for the attachments that were asked about, by id: which machines run it, and the smallest of them.
+type Answers = HashMap<String, (RunsOn, Option<Carrier>)>;
+
 /// One attachment, and which machines run it.
 #[component]
-fn ForIt(loaded: Arc<Loaded>, row: Row) -> impl IntoView {
+fn ForIt(row: Row, answers: RwSignal<Answers>) -> impl IntoView {
     let app = app();
     let Row { head, said } = row;
-    let runs = RwSignal::new(None);
-    ask(app, loaded, head.clone(), runs);
     let (of, kind) = (head.clone(), head.kind);
-    let answer = move || match runs.get() {
+    let id = head.id.to_string();
+    let known = Memo::new(move |_| answers.with(|answers| answers.get(&id).cloned()));
+    let answer = move || match known.get() {
         Some((runs, smallest)) => app.words().runs_on(&runs, smallest.as_ref()),
         None => "…".to_owned(),
     };
     view! {
         <li>
             <a class="row for-it" href=app.href(&Route::attachment(head.id.as_str()))>
-                <span class="name">{label(head.maker.as_ref(), &head.model)}</span>
-                <span class="quiet">{move || app.words().head_kind(kind)}
-                    {(!said).then_some(" · its maker does not say whether it does that")}</span>
-                <span class="says">{move || app.words().work_of(&of)}</span>
+                <span><span class="name">{label(head.maker.as_ref(), &head.model)}</span>
+                    <span class="quiet kind">{move || app.words().head_kind(kind)}</span>
+                    {head.stock.clone().map(|note| view! { <span class="stock">{note}</span> })}</span>
+                <span class="says quiet">{move || app.words().work_of(&of)}
+                    {(!said).then_some("its maker does not say whether it does that")}</span>
                 <span class="answer">{answer}</span>
             </a>
         </li>
     }
 }
 
-/// Asks every machine, in its own time: the list stands first.
-fn ask(app: App, loaded: Arc<Loaded>, head: Arc<Head>, answer: RwSignal<Option<(RunsOn, Option<Carrier>)>>) {
-    spawn_local(async move {
-        breathe().await;
-        if answer.is_disposed() {
-            return;
-        }
-        let machines = untrack(|| app.machines(&loaded));
-        let runs = app.runs_on(&head, || RunsOn::of(&Judge::new(&loaded.conditions), &machines, &head));
-        let smallest = runs.smallest.and_then(|(place, _)| machines.get(place).cloned());
-        answer.try_set(Some((runs, smallest)));
+/// Asks every machine about one attachment after the other, in their order, as long as the same ones are asked about.
+fn ask(app: App, loaded: Arc<Loaded>, rows: Memo<Vec<Row>>, answers: RwSignal<Answers>) {
+    let round = StoredValue::new(0_u32);
+    Effect::new(move |_| {
+        let wanted: Vec<_> = rows.get().into_iter().map(|row| row.head).collect();
+        round.update_value(|round| *round += 1);
+        let this = round.get_value();
+        let loaded = loaded.clone();
+        spawn_local(async move {
+            // The list first, then what takes time; and not for every key.
+            breathe().await;
+            let breath = Breath::new();
+            for head in wanted {
+                if round.try_get_value() != Some(this) {
+                    return;
+                }
+                let machines = untrack(|| app.machines(&loaded));
+                let Some(runs) = app.runs_on(&loaded, &machines, &head, &breath).await else { return };
+                let smallest = runs.smallest.and_then(|(place, _)| machines.get(place).cloned());
+                answers.try_update(|answers| answers.insert(head.id.to_string(), (runs, smallest)));
+            }
+        });
     });
 }

@@ -1,5 +1,6 @@
 //! The other way round: the machines for one attachment, the smallest that runs it first.
 
+use super::pace::{Pace, Steadily, at_once, step};
 use super::{Judge, Verdict};
 use crate::quantity::Kind;
 use crate::table::{Carrier, Head};
@@ -21,33 +22,44 @@ pub fn smallest_first(a: (&Carrier, Verdict), b: (&Carrier, Verdict)) -> Orderin
 pub struct RunsOn {
     /// On how many it fits as it is.
     pub as_it_is: usize,
-    /// On how many more it fits after changes.
-    pub after_changes: usize,
-    /// Of how many nobody can say yet.
-    pub not_known: usize,
-    /// The smallest of the best verdict there is, as a place in the list that was asked; none when it fits on none.
+    /// The smallest machine on which it fits as it is; where there is none, the smallest on which it fits after changes: its place
+    /// in the list that was asked.
     pub smallest: Option<(usize, Verdict)>,
+    /// Of how many nobody can say yet; counted only where it fits on none.
+    pub not_known: usize,
 }
 
 impl RunsOn {
-    /// Asks every machine of the list. Classes that stand for no machine in particular are left out: they never fit.
-    pub fn of<'a>(judge: &Judge, carriers: impl IntoIterator<Item = &'a Carrier>, head: &Head) -> Self {
+    /// Asks the machines of the list. Classes that stand for no machine in particular are left out: they never fit.
+    pub fn of(judge: &Judge, carriers: &[Carrier], head: &Head) -> Self {
+        at_once(Self::in_stretches(judge, carriers, head, &Steadily))
+    }
+
+    /// The same at a pace, for whoever must be able to answer meanwhile. What fits as it is is soon seen; changes are looked for only
+    /// where nothing does, and no further than the smallest machine that they help.
+    pub async fn in_stretches(judge: &Judge<'_>, carriers: &[Carrier], head: &Head, pace: &dyn Pace) -> Self {
+        let mut places: Vec<_> = (0..carriers.len()).filter(|&place| !carriers[place].generic).collect();
+        places.sort_by(|&a, &b| by_size(&carriers[a], &carriers[b]));
         let mut runs = Self::default();
-        let mut best: Option<(usize, &Carrier, Verdict)> = None;
-        for (place, carrier) in carriers.into_iter().enumerate().filter(|(_, carrier)| !carrier.generic) {
-            let verdict = judge.verdict(carrier, head);
-            match verdict {
-                Verdict::Fits => runs.as_it_is += 1,
-                Verdict::FitsAfterChanges => runs.after_changes += 1,
+        for &place in &places {
+            step(pace).await;
+            if judge.fits_as_it_is(&carriers[place], head) {
+                runs.as_it_is += 1;
+                runs.smallest.get_or_insert((place, Verdict::Fits));
+            }
+        }
+        if runs.smallest.is_some() {
+            return runs;
+        }
+        for &place in &places {
+            match judge.verdict_in_stretches(&carriers[place], head, pace).await {
+                verdict @ (Verdict::Fits | Verdict::FitsAfterChanges) => {
+                    return Self { smallest: Some((place, verdict)), ..Self::default() };
+                }
                 Verdict::CannotSay => runs.not_known += 1,
                 Verdict::DoesNotFit => {}
             }
-            let better = best.is_none_or(|(_, known, of)| smallest_first((carrier, verdict), (known, of)).is_lt());
-            if better && matches!(verdict, Verdict::Fits | Verdict::FitsAfterChanges) {
-                best = Some((place, carrier, verdict));
-            }
         }
-        runs.smallest = best.map(|(place, _, verdict)| (place, verdict));
         runs
     }
 }
@@ -73,8 +85,8 @@ mod tests {
                 .collect();
             let count = |verdict| all.iter().filter(|(_, of)| *of == verdict).count();
             assert_eq!(runs.as_it_is, count(Verdict::Fits), "{}", head.id);
-            assert_eq!(runs.after_changes, count(Verdict::FitsAfterChanges), "{}", head.id);
-            assert_eq!(runs.not_known, count(Verdict::CannotSay), "{}", head.id);
+            let open = if runs.smallest.is_none() { count(Verdict::CannotSay) } else { 0 };
+            assert_eq!(runs.not_known, open, "{}", head.id);
             all.sort_by(|a, b| smallest_first(*a, *b));
             let first = all.first().filter(|(_, verdict)| *verdict <= Verdict::FitsAfterChanges);
             let found = runs.smallest.map(|(place, verdict)| (&table.carriers[place], verdict));

@@ -96,30 +96,21 @@ impl Words<'_> {
         }
     }
 
-    /// How many machines run an attachment, and the smallest of them.
+    /// On how many machines an attachment runs as it is, and the smallest; or the smallest on which it runs after changes.
     pub fn runs_on(&self, runs: &RunsOn, smallest: Option<&Carrier>) -> String {
-        let mut parts = Vec::new();
-        if runs.as_it_is > 0 {
-            parts.push(format!("runs as it is on {}", counted(runs.as_it_is, "machine here", "machines here")));
+        match (runs.smallest, smallest) {
+            (Some((_, Verdict::Fits)), Some(carrier)) => {
+                let machines = counted(runs.as_it_is, "machine here", "machines here");
+                format!("runs as it is on {machines}, the smallest {}", self.sized(carrier))
+            }
+            (Some(_), Some(carrier)) => {
+                format!("runs on no machine here as it is; the smallest after changes {}", self.sized(carrier))
+            }
+            _ if runs.not_known > 0 => {
+                format!("cannot be said yet of {}", counted(runs.not_known, "machine here", "machines here"))
+            }
+            _ => "no machine here runs it".to_owned(),
         }
-        if runs.after_changes > 0 {
-            let more = if runs.as_it_is > 0 { "on" } else { "runs on" };
-            let more_machines = if runs.as_it_is > 0 { "more" } else { "here" };
-            parts.push(format!("{more} {} {more_machines} after changes", runs.after_changes));
-        }
-        if let Some((_, verdict)) = runs.smallest
-            && let Some(carrier) = smallest
-        {
-            let how = if verdict == Verdict::Fits { "as it is" } else { "after changes" };
-            parts.push(format!("smallest {how}: {}", self.sized(carrier)));
-        }
-        if parts.is_empty() {
-            return match runs.not_known {
-                0 => "no machine here runs it".to_owned(),
-                open => format!("cannot be said yet of {}", counted(open, "machine here", "machines here")),
-            };
-        }
-        parts.join(" · ")
     }
 
     /// A machine with its mass.
@@ -153,12 +144,12 @@ mod tests {
     fn an_attachment_says_what_its_brochure_does() {
         let table = demo();
         let says = |id: &str| WORDS.brochure_of(table.head(id).expect("an attachment"));
-        assert_eq!(says("thistlecut-r60"), "30–46 L/min · 160 bar · 82 kg · 620 mm wide");
+        assert_eq!(says("thistlecut-r60"), "34–78 L/min · 150 bar · 145 kg · 620 mm wide");
         let mut bare = table.head("thistlecut-r60").expect("an attachment").clone();
         bare.flow.greatest = None;
         (bare.pressure.working, bare.mass, bare.work.width) = (None, None, None);
         bare.flow.rated = None;
-        assert_eq!(WORDS.brochure_of(&bare), "at least 30.0 L/min");
+        assert_eq!(WORDS.brochure_of(&bare), "at least 34 L/min");
         bare.flow.least = None;
         assert_eq!(WORDS.brochure_of(&bare), "nothing is stated of it");
         assert_eq!(
@@ -171,15 +162,15 @@ mod tests {
     fn the_smallest_machine_is_named_with_what_it_takes() {
         let table = demo();
         let conditions = Conditions::of_table(&table);
-        let machines: Vec<_> = table.carriers.iter().filter(|carrier| !carrier.generic).collect();
+        let machines: Vec<_> = table.carriers.iter().filter(|carrier| !carrier.generic).cloned().collect();
         let mut seen = std::collections::BTreeSet::new();
         for head in table.heads.iter().step_by(2) {
             let mut all: Vec<_> =
-                machines.iter().map(|carrier| (*carrier, pair(carrier, head, &conditions).verdict)).collect();
+                machines.iter().map(|carrier| (carrier, pair(carrier, head, &conditions).verdict)).collect();
             all.sort_by(|a, b| smallest_first(*a, *b));
             let said = WORDS.smallest(&all);
-            let quick = RunsOn::of(&Judge::new(&conditions), machines.iter().copied(), head);
-            let runs = WORDS.runs_on(&quick, quick.smallest.map(|(place, _)| machines[place]));
+            let quick = RunsOn::of(&Judge::new(&conditions), &machines, head);
+            let runs = WORDS.runs_on(&quick, quick.smallest.map(|(place, _)| &machines[place]));
             if all[0].1 <= Verdict::FitsAfterChanges {
                 assert!(said.contains(&all[0].0.model) && runs.contains(&all[0].0.model), "{said} / {runs}");
             }
