@@ -104,9 +104,26 @@ impl<'a> Judge<'a> {
     pub fn fits_as_it_is(&self, carrier: &Carrier, head: &Head) -> bool {
         let today = |circuit: &table::Circuit| {
             let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            !Search::new(setup, &self.catalogue).as_it_is().iter().any(Check::fails)
+            let search = Search::new(setup, &self.catalogue);
+            !search.fails_whatever_is_done() && !search.as_it_is().iter().any(Check::fails)
         };
         carrier.circuits.iter().any(today)
+    }
+
+    /// Whether it fits after changes, on a machine on which it does not fit as it is; at a pace. Quicker than the verdict, as it does
+    /// not tell what is open from what does not fit.
+    pub async fn fits_after_changes(&self, carrier: &Carrier, head: &Head, pace: &dyn Pace) -> bool {
+        for circuit in &carrier.circuits {
+            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
+            let search = Search::new(setup, &self.catalogue).at_pace(pace);
+            if search.fails_whatever_is_done() {
+                continue;
+            }
+            if search.fits_after_changes().await {
+                return true;
+            }
+        }
+        false
     }
 
     /// The same at a pace, for whoever must be able to answer meanwhile.

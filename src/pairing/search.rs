@@ -51,6 +51,14 @@ pub enum Found {
     },
 }
 
+/// What is certain before any set is tried.
+enum Prospects {
+    /// These checks are not met in any set.
+    NeverMet(Vec<CheckId>),
+    /// These checks stay open whatever is done; with none of them some set may work.
+    Open(Vec<CheckId>),
+}
+
 /// Whether a relief is set by what fills the slots.
 fn sets_relief(slots: &[Vec<&ChangeOption>], filled: &Choice) -> bool {
     let chosen = filled.iter().enumerate().filter_map(|(place, option)| Some(slots[place][(*option)?].id));
@@ -108,17 +116,23 @@ impl<'a> Search<'a> {
         checks::all(&Facts::gather(carrier, circuit, head, conditions))
     }
 
-    /// The verdict and no more. What no change can mend comes first: most machines are too light, and that is soon seen.
-    pub async fn verdict(&self) -> Verdict {
+    /// Whether something fails that no change can mend: most machines are too light, and that is soon seen.
+    pub fn fails_whatever_is_done(&self) -> bool {
         let Setup { carrier, circuit, head, conditions } = self.setup;
         let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
         let warm = checks::warm_enough(&facts);
         let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
         let mut unmendable = UNMENDABLE.iter();
-        if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
+        unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none()
+    }
+
+    /// The verdict and no more. What no change can mend comes first.
+    pub async fn verdict(&self) -> Verdict {
+        if self.fails_whatever_is_done() {
             return Verdict::DoesNotFit;
         }
-        let today = checks::all(&facts);
+        let Setup { carrier, circuit, head, conditions } = self.setup;
+        let today = checks::all(&Facts::gather(carrier, circuit, head, conditions).for_a_search());
         if !today.iter().any(Check::fails) {
             return Verdict::Fits;
         }
@@ -129,22 +143,42 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Runs the search from the checks of the machine as it is.
-    pub async fn run(&self, today: &[Check]) -> Found {
+    /// Whether some set of changes is proven to work on a machine that does not fit as it is. Quicker than the verdict: where
+    /// something stays open whatever is done, nothing more is looked for.
+    pub async fn fits_after_changes(&self) -> bool {
+        let Setup { carrier, circuit, head, conditions } = self.setup;
+        let today = checks::all(&Facts::gather(carrier, circuit, head, conditions).for_a_search());
+        match self.prospects(&today).await {
+            Prospects::Open(parked) if parked.is_empty() => self.cheapest(&today, &[]).await.0.is_some(),
+            Prospects::Open(_) | Prospects::NeverMet(_) => false,
+        }
+    }
+
+    /// What is certain before any set is tried.
+    async fn prospects(&self, today: &[Check]) -> Prospects {
         let not_met = |check: &&Check| check.outcome == Outcome::NotMet;
         let closed = |check: &&Check| self.ways_out(check, &[None; SLOTS.len()]).is_empty();
         let fixed: Vec<_> = today.iter().filter(not_met).filter(closed).map(|check| check.id).collect();
         if !fixed.is_empty() {
-            return Found::Nothing { unmendable: fixed, open: None };
+            return Prospects::NeverMet(fixed);
         }
         // What is not known and no change settles does not stop the search: it is what stays open of its outcome.
         let mut parked: Vec<_> =
             today.iter().filter(|check| check.fails()).filter(closed).map(|check| check.id).collect();
         let (stuck, never_met) = self.hopeless(today, &parked).await;
         if !never_met.is_empty() {
-            return Found::Nothing { unmendable: never_met, open: None };
+            return Prospects::NeverMet(never_met);
         }
         parked.extend(stuck);
+        Prospects::Open(parked)
+    }
+
+    /// Runs the search from the checks of the machine as it is.
+    pub async fn run(&self, today: &[Check]) -> Found {
+        let parked = match self.prospects(today).await {
+            Prospects::NeverMet(unmendable) => return Found::Nothing { unmendable, open: None },
+            Prospects::Open(parked) => parked,
+        };
         let open = match self.cheapest(today, &parked).await {
             (Some(plan), second) if parked.is_empty() => return Found::Works(Box::new(plan), second.map(Box::new)),
             (Some(open), _) => Some(open),

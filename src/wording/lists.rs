@@ -106,10 +106,7 @@ impl Words<'_> {
             (Some(_), Some(carrier)) => {
                 format!("runs on no machine here as it is; the smallest after changes {}", self.sized(carrier))
             }
-            _ if runs.not_known > 0 => {
-                format!("cannot be said yet of {}", counted(runs.not_known, "machine here", "machines here"))
-            }
-            _ => "no machine here runs it".to_owned(),
+            _ => "runs on no machine here for certain".to_owned(),
         }
     }
 
@@ -177,9 +174,7 @@ mod tests {
             assert!(seen.insert((said, runs)) || all[0].1 > Verdict::FitsAfterChanges);
         }
         assert_eq!(WORDS.smallest(&[]), "There is no machine to put it on.");
-        assert_eq!(WORDS.runs_on(&RunsOn::default(), None), "no machine here runs it");
-        let open = RunsOn { not_known: 1, ..RunsOn::default() };
-        assert_eq!(WORDS.runs_on(&open, None), "cannot be said yet of 1 machine here");
+        assert_eq!(WORDS.runs_on(&RunsOn::default(), None), "runs on no machine here for certain");
     }
 
     #[test]
