@@ -25,7 +25,7 @@ pub fn VerdictChips(
         let count = move || verdicts.with(|all| all.iter().filter(|of| **of == verdict).count());
         let pressed = move || asked.with(|asked| asked.verdict == Some(verdict));
         let turn = move |_| {
-            asked.update(|asked| asked.verdict = if asked.verdict == Some(verdict) { None } else { Some(verdict) })
+            asked.update(|asked| asked.verdict = if asked.verdict == Some(verdict) { None } else { Some(verdict) });
         };
         view! {
             <button type="button" class="chip-verdict" aria-pressed=move || pressed().to_string() on:click=turn>
@@ -44,6 +44,7 @@ pub fn VerdictChips(
 
 /// Name, kind, work, width, changes and stock.
 #[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
 pub fn Filters(
     /// What is looked for.
     asked: RwSignal<Asked>,
@@ -94,6 +95,7 @@ pub fn Filters(
 
 /// What is to be worked, how thick, and how wide.
 #[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
 pub fn WorkFields(
     /// What is looked for.
     asked: RwSignal<Asked>,

@@ -59,12 +59,11 @@ pub fn follow(app: App) {
             come_back.and_then(|number| trail.left.get(&number).cloned())
         });
         app.route.set(route::current());
-        match back_at.flatten() {
-            Some(left) => go_back_to(left),
-            None => {
-                window().scroll_to_with_x_and_y(0.0, 0.0);
-                app.place.focus_heading();
-            }
+        if let Some(left) = back_at.flatten() {
+            go_back_to(left);
+        } else {
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+            app.place.focus_heading();
         }
     });
     on_cleanup(move || handle.remove());
@@ -107,7 +106,9 @@ fn go_back_to(left: Left) {
     let begun = js_sys::Date::now();
     try_to_go(left, touched, begun, move || {
         if let Some(handles) = handles.try_update_value(Option::take).flatten() {
-            handles.into_iter().for_each(|handle| handle.remove());
+            for handle in handles {
+                handle.remove();
+            }
         }
     });
 }

@@ -33,7 +33,7 @@ impl Words<'_> {
     pub fn brochure_of(&self, head: &Head) -> String {
         let flow = match (&head.flow.least, &head.flow.greatest, &head.flow.rated) {
             (Some(least), Some(greatest), _) => {
-                Some(self.from_to(Amount::of(least.nominal), Amount::of(greatest.nominal)))
+                Some(self.low_to_high(Amount::of(least.nominal), Amount::of(greatest.nominal)))
             }
             (_, _, Some(rated)) => Some(self.amount(Amount::of(rated.nominal))),
             (Some(least), None, None) => Some(format!("at least {}", self.amount(Amount::of(least.nominal)))),
@@ -48,7 +48,7 @@ impl Words<'_> {
     }
 
     /// Two amounts of the same unit as a span: `30–46 L/min`.
-    fn from_to(&self, low: Amount, high: Amount) -> String {
+    fn low_to_high(&self, low: Amount, high: Amount) -> String {
         let (low, high) = (self.amount(low), self.amount(high));
         // The unit is said once where both have the same.
         match (low.rsplit_once('\u{a0}').or(low.rsplit_once(' ')), high.rsplit_once('\u{a0}').or(high.rsplit_once(' ')))
