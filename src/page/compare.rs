@@ -7,6 +7,7 @@ use super::notice::{Notice, tell};
 use super::place::Part;
 use super::route::{Pair, Route};
 use super::share::Send;
+use super::solved::Solved;
 use super::start::NoTable;
 use super::state::{MOST_COMPARED, app, label};
 use super::svg::{Mark, margin_line};
@@ -34,7 +35,18 @@ pub fn Compare(pairs: Vec<Pair>) -> impl IntoView {
         };
         let known: Vec<_> = pairs.iter().cloned().zip(machines).collect();
         match known.iter().find(|(_, machine)| machine.is_some()) {
-            Some(_) => view! { <Columns loaded known/> }.into_any(),
+            Some(_) => {
+                let both = |((_, head), machine): &(Pair, Option<Carrier>)| {
+                    Some((machine.clone()?, loaded.table.head(head)?.clone()))
+                };
+                let pairs = known.iter().filter_map(both).take(MOST_COMPARED).collect();
+                let of = loaded.clone();
+                view! {
+                    <Solved loaded pairs title="Side by side"
+                        show=move || view! { <Columns loaded=of.clone() known=known.clone()/> }.into_any()/>
+                }
+                .into_any()
+            }
             None => view! { <NoMachine id=pairs.first().map(|(carrier, _)| carrier.clone()).unwrap_or_default()/> }
                 .into_any(),
         }

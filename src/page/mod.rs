@@ -29,6 +29,7 @@ mod saved;
 mod share;
 mod sheet;
 mod snippet;
+mod solved;
 mod start;
 mod state;
 mod storage;

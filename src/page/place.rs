@@ -267,6 +267,15 @@ impl Place {
         });
     }
 
+    /// Whether the focus is on the screen's heading.
+    pub fn heading_has_focus(self) -> bool {
+        let found = match self.around {
+            None => document().query_selector("main h1:focus"),
+            Some(around) => around.try_with_value(|around| around.frame.query_selector("h1:focus")).unwrap_or(Ok(None)),
+        };
+        found.ok().flatten().is_some()
+    }
+
     /// Shows what was told at the top.
     pub fn to_top(self) {
         match self.around {

@@ -9,6 +9,7 @@ use super::paper::Papers;
 use super::place::Part;
 use super::route::Route;
 use super::share::Send;
+use super::solved::Solved;
 use super::start::NoTable;
 use super::state::{app, label};
 use super::svg::{Mark, margin_line};
@@ -32,9 +33,10 @@ pub fn of_pairing(
     carrier: String,
     head: String,
     title: &'static str,
-    show: impl Fn(Arc<Loaded>, Carrier, Head) -> AnyView + Send + 'static,
+    show: impl Fn(Arc<Loaded>, Carrier, Head) -> AnyView + Send + Sync + 'static,
 ) -> impl IntoView {
     let app = app();
+    let show = Arc::new(show);
     let machine = app.machine(carrier.clone());
     move || {
         let Some(loaded) = app.table() else {
@@ -44,7 +46,15 @@ pub fn of_pairing(
             return view! { <NoMachine id=carrier.clone()/> }.into_any();
         };
         match loaded.table.head(&head).cloned() {
-            Some(attachment) => show(loaded, machine, attachment),
+            Some(attachment) => {
+                let (show, pairs) = (show.clone(), vec![(machine.clone(), attachment.clone())]);
+                let heading = label(attachment.maker.as_ref(), &attachment.model);
+                let of = loaded.clone();
+                view! {
+                    <Solved loaded pairs title=heading show=move || show(of.clone(), machine.clone(), attachment.clone())/>
+                }
+                .into_any()
+            }
             None => view! {
                 <h1 tabindex="-1">"Not in this table"</h1>
                 <p>"The table in use has no attachment “"{head.clone()}"”."</p>

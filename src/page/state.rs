@@ -280,6 +280,12 @@ impl App {
         own.chain(loaded.table.carriers.iter().cloned()).collect()
     }
 
+    /// Whether a pairing is known already.
+    pub fn is_solved(&self, carrier: &Carrier, head: &Head) -> bool {
+        let key = (carrier.id.to_string(), head.id.to_string());
+        self.solved.with_value(|solved| solved.contains_key(&key))
+    }
+
     /// The same in stretches, so that the screen stays able to answer.
     pub async fn pairing_in_stretches(
         &self,
