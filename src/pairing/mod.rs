@@ -18,6 +18,7 @@ mod judge;
 pub mod lift;
 mod missing;
 mod points;
+pub mod reasoning;
 mod remarks;
 mod result;
 mod search;

@@ -1,0 +1,210 @@
+//! Why a number is what it is: the formula, the inputs that were really used with where each comes from, and what came out.
+//!
+//! Nothing here is listed by hand. The check, point or figure is worked out once more, for whoever asks, with a [`Recorder`] that
+//! hears every fact that is taken; an ordinary answer knows nothing of it and is no slower. The words are made in `wording`.
+
+mod formula;
+mod recorder;
+#[cfg(test)]
+mod tests;
+mod used;
+
+pub use formula::Formula;
+pub use recorder::Recorder;
+pub use used::{Aspect, Besides, Counted, Ends, From, Given, Seen, Used, Value, Visible, What, Worked};
+
+use super::checks;
+use super::draw::Stance;
+use super::facts::Facts;
+use super::installation::Installation;
+use super::installation::states::{balanced, powers_by, temperature_of};
+use super::judge::Depth;
+use super::{Because, Bound, Check, CheckId, Conditions, Load, OilState, Outcome, Reason, Stage, points};
+use crate::circuit::balance::Balanced;
+use crate::quantity::{Amount, names};
+use crate::table::{self, Carrier, Head, Id};
+
+names! {
+    /// A quantity of a solved operating point.
+    "figure of a point" pub enum PointFigure {
+        /// Flow through the head.
+        Flow = "flow",
+        /// Pressure at the pump.
+        PumpPressure = "pump-pressure",
+        /// Pressure at the head's inlet.
+        HeadInlet = "head-inlet",
+        /// Pressure at the head's outlet.
+        HeadOutlet = "head-outlet",
+        /// Pressure in the motor's housing.
+        CasePressure = "case-pressure",
+        /// Rotor speed.
+        RotorSpeed = "rotor-speed",
+        /// Power at the motor's shaft.
+        ShaftPower = "shaft-power",
+        /// Power that warms the oil.
+        Heat = "heat",
+    }
+}
+
+names! {
+    /// A figure that a brochure is compared with.
+    "figure of a brochure" pub enum BrochureFigure {
+        /// The flow that reaches the head at work.
+        Flow = "flow",
+        /// The pressure that is left for the motor.
+        Pressure = "pressure",
+    }
+}
+
+/// Where a number comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reasoning {
+    /// The relations, the one that gives the number first.
+    pub formulas: Vec<Formula>,
+    /// What went into them, in the order in which it was asked for.
+    pub inputs: Vec<Used>,
+    /// What came out.
+    pub result: Came,
+}
+
+/// What came out. Each part is absent where there is none, or nobody can say.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Came {
+    /// At likely figures.
+    pub likely: Option<Amount>,
+    /// In the worst corner.
+    pub worst: Option<Amount>,
+    /// The limit.
+    pub limit: Option<Amount>,
+    /// Which side of it is right.
+    pub bound: Option<Bound>,
+    /// How far the worst value is from it, as a share of it.
+    pub margin: Option<f64>,
+    /// How the check came out.
+    pub outcome: Option<Outcome>,
+    /// What sets the worst corner.
+    pub because: Option<Because>,
+}
+
+impl Came {
+    fn of(check: &Check) -> Self {
+        let because = match check.reason {
+            Reason::Beyond { because } | Reason::Undecided { because } => Some(because),
+            _ => None,
+        };
+        Self {
+            likely: check.value,
+            worst: check.worst,
+            limit: check.limit,
+            bound: check.bound,
+            margin: check.margin,
+            outcome: Some(check.outcome),
+            because,
+        }
+    }
+
+    fn figure(likely: Option<Amount>) -> Self {
+        Self { likely, worst: None, limit: None, bound: None, margin: None, outcome: None, because: None }
+    }
+}
+
+/// How a check of one circuit of a machine with a head was worked out; none when the machine has no circuit of that name. Of a
+/// machine without any circuit the one is taken of which nothing is known, as [`pair`](super::pair) does.
+pub fn reasoning(
+    carrier: &Carrier,
+    circuit: Option<&Id>,
+    head: &Head,
+    conditions: &Conditions,
+    check: CheckId,
+) -> Option<Reasoning> {
+    let unknown = super::unknown_circuit();
+    let circuit = of_name(carrier, circuit, &unknown)?;
+    let recorder = Recorder::default();
+    let mut facts = Facts::gather(carrier, circuit, head, conditions);
+    facts.depth = Depth::Recorded(&recorder);
+    let judged = checks::check(check, &facts, checks::warm_enough(&facts));
+    drop(facts);
+    let inputs = recorder.behind(&judged);
+    let formulas = formula::of_check(&judged, &inputs, head, carrier);
+    Some(Reasoning { formulas, inputs, result: Came::of(&judged) })
+}
+
+/// How a figure of a solved operating point was worked out.
+pub fn reasoning_of_point(
+    carrier: &Carrier,
+    circuit: Option<&Id>,
+    head: &Head,
+    conditions: &Conditions,
+    (oil, load): (OilState, Load),
+    figure: PointFigure,
+) -> Option<Reasoning> {
+    let unknown = super::unknown_circuit();
+    let circuit = of_name(carrier, circuit, &unknown)?;
+    let recorder = Recorder::default();
+    let mut facts = Facts::gather(carrier, circuit, head, conditions);
+    facts.depth = Depth::Recorded(&recorder);
+    let point = points::point(&facts, Stage::AsItIs, oil, load);
+    let draw = facts.draw(Stance::Nominal);
+    let (solved, balanced) = balanced(&facts, &draw, load, temperature_of(&facts, oil));
+    if let Balanced::Turns(at) | Balanced::Stalls(at) = &balanced {
+        match figure {
+            PointFigure::Flow => {}
+            PointFigure::PumpPressure | PointFigure::HeadInlet | PointFigure::HeadOutlet => {
+                draw.works_out(Worked::FlowAtWork, at.flow);
+            }
+            PointFigure::CasePressure => {
+                draw.works_out(Worked::LeakedFlow, at.flow - solved.returned(at.flow));
+            }
+            PointFigure::RotorSpeed => {
+                draw.works_out(Worked::FlowAtWork, at.flow);
+                facts.motor(&draw);
+            }
+            PointFigure::ShaftPower | PointFigure::Heat => {
+                draw.works_out(Worked::FlowAtWork, at.flow);
+                draw.works_out(Worked::PumpPressure, solved.source.pump_pressure(at.supply));
+                powers_by(&facts, &draw, &solved, at);
+            }
+        }
+    }
+    drop(draw);
+    drop(facts);
+    let value = match figure {
+        PointFigure::Flow => point.flow,
+        PointFigure::PumpPressure => point.pump_pressure,
+        PointFigure::HeadInlet => point.head_inlet,
+        PointFigure::HeadOutlet => point.head_outlet,
+        PointFigure::CasePressure => point.case_pressure,
+        PointFigure::RotorSpeed => point.rotor_speed,
+        PointFigure::ShaftPower => point.shaft_power,
+        PointFigure::Heat => point.heat,
+    };
+    Some(Reasoning { formulas: formula::of_point(figure, load), inputs: recorder.all(), result: Came::figure(value) })
+}
+
+/// How what is left of a brochure's figure was worked out; none where the brochure cannot be compared.
+pub fn reasoning_of_brochure(
+    carrier: &Carrier,
+    circuit: &Id,
+    head: &Head,
+    conditions: &Conditions,
+    figure: BrochureFigure,
+) -> Option<Reasoning> {
+    let recorder = Recorder::default();
+    let brochure = Installation::new(carrier, circuit, head, conditions)?.brochure_heard(Depth::Recorded(&recorder))?;
+    let gap = match figure {
+        BrochureFigure::Flow => brochure.flow,
+        BrochureFigure::Pressure => brochure.pressure,
+    };
+    Some(Reasoning {
+        formulas: formula::of_brochure(figure),
+        inputs: recorder.all(),
+        result: Came::figure(Some(gap.gives)),
+    })
+}
+
+fn of_name<'a>(carrier: &'a Carrier, circuit: Option<&Id>, unknown: &'a table::Circuit) -> Option<&'a table::Circuit> {
+    match circuit {
+        Some(id) => carrier.circuits.iter().find(|known| known.id == *id),
+        None => Some(carrier.circuits.first().unwrap_or(unknown)),
+    }
+}
