@@ -13,16 +13,17 @@ pub use formula::Formula;
 pub use recorder::Recorder;
 pub use used::{Aspect, Besides, Counted, Ends, From, Given, Seen, Used, Value, Visible, What, Worked};
 
+use super::assume::Practice;
 use super::checks;
 use super::draw::Stance;
 use super::facts::Facts;
 use super::installation::Installation;
 use super::installation::states::{balanced, powers_by, temperature_of};
 use super::judge::Depth;
-use super::{Because, Bound, Check, CheckId, Conditions, Load, OilState, Outcome, Reason, Stage, points};
+use super::{AssumedFrom, Because, Bound, Check, CheckId, Conditions, Load, OilState, Outcome, Reason, Stage, points};
 use crate::circuit::balance::Balanced;
 use crate::quantity::{Amount, names};
-use crate::table::{self, Carrier, Head, Id};
+use crate::table::{self, AssumptionId, Carrier, Head, Id};
 
 names! {
     /// A quantity of a solved operating point.
@@ -59,12 +60,37 @@ names! {
 /// Where a number comes from.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reasoning {
+    /// The check, where it is one.
+    pub check: Option<CheckId>,
     /// The relations, the one that gives the number first.
     pub formulas: Vec<Formula>,
     /// What went into them, in the order in which it was asked for.
     pub inputs: Vec<Used>,
+    /// The ranges among them that are the table's own.
+    pub own_ranges: Vec<AssumptionId>,
     /// What came out.
     pub result: Came,
+}
+
+impl Reasoning {
+    fn new(
+        check: Option<CheckId>,
+        formulas: Vec<Formula>,
+        inputs: Vec<Used>,
+        practice: &Practice,
+        result: Came,
+    ) -> Self {
+        let mut own_ranges = Vec::new();
+        for used in &inputs {
+            if let From::Assumed(id) = used.from
+                && practice.stated(id).is_some_and(|range| range.from == AssumedFrom::Table)
+                && !own_ranges.contains(&id)
+            {
+                own_ranges.push(id);
+            }
+        }
+        Self { check, formulas, inputs, own_ranges, result }
+    }
 }
 
 /// What came out. Each part is absent where there is none, or nobody can say.
@@ -123,10 +149,10 @@ pub fn reasoning(
     let mut facts = Facts::gather(carrier, circuit, head, conditions);
     facts.depth = Depth::Recorded(&recorder);
     let judged = checks::check(check, &facts, checks::warm_enough(&facts));
-    drop(facts);
+    let practice = facts.practice;
     let inputs = recorder.behind(&judged);
     let formulas = formula::of_check(&judged, &inputs, head, carrier);
-    Some(Reasoning { formulas, inputs, result: Came::of(&judged) })
+    Some(Reasoning::new(Some(check), formulas, inputs, &practice, Came::of(&judged)))
 }
 
 /// How a figure of a solved operating point was worked out.
@@ -166,8 +192,7 @@ pub fn reasoning_of_point(
             }
         }
     }
-    drop(draw);
-    drop(facts);
+    let practice = facts.practice;
     let value = match figure {
         PointFigure::Flow => point.flow,
         PointFigure::PumpPressure => point.pump_pressure,
@@ -178,7 +203,7 @@ pub fn reasoning_of_point(
         PointFigure::ShaftPower => point.shaft_power,
         PointFigure::Heat => point.heat,
     };
-    Some(Reasoning { formulas: formula::of_point(figure, load), inputs: recorder.all(), result: Came::figure(value) })
+    Some(Reasoning::new(None, formula::of_point(figure, load), recorder.all(), &practice, Came::figure(value)))
 }
 
 /// How what is left of a brochure's figure was worked out; none where the brochure cannot be compared.
@@ -190,16 +215,15 @@ pub fn reasoning_of_brochure(
     figure: BrochureFigure,
 ) -> Option<Reasoning> {
     let recorder = Recorder::default();
-    let brochure = Installation::new(carrier, circuit, head, conditions)?.brochure_heard(Depth::Recorded(&recorder))?;
+    let installation = Installation::new(carrier, circuit, head, conditions)?;
+    let brochure = installation.brochure_heard(Depth::Recorded(&recorder))?;
+    let practice = installation.practice();
     let gap = match figure {
         BrochureFigure::Flow => brochure.flow,
         BrochureFigure::Pressure => brochure.pressure,
     };
-    Some(Reasoning {
-        formulas: formula::of_brochure(figure),
-        inputs: recorder.all(),
-        result: Came::figure(Some(gap.gives)),
-    })
+    let formulas = formula::of_brochure(figure);
+    Some(Reasoning::new(None, formulas, recorder.all(), &practice, Came::figure(Some(gap.gives))))
 }
 
 fn of_name<'a>(carrier: &'a Carrier, circuit: Option<&Id>, unknown: &'a table::Circuit) -> Option<&'a table::Circuit> {

@@ -100,20 +100,20 @@ impl Recorder {
     }
 
     /// Everything that was heard, once each.
-    pub fn all(self) -> Vec<Used> {
-        once(self.used.into_inner().into_iter().map(|(_, used)| used))
+    pub fn all(&self) -> Vec<Used> {
+        once(self.used.borrow().iter().map(|(_, used)| used.clone()))
     }
 
     /// What the question that stands for a check was judged by, and what was looked at outside of all questions.
-    pub fn behind(self, check: &Check) -> Vec<Used> {
-        let judged = self.judged.into_inner();
+    pub fn behind(&self, check: &Check) -> Vec<Used> {
+        let judged = self.judged.borrow();
         let same = |(_, other): &&(usize, Check)| {
             (other.bound, other.value, other.worst, other.limit) == (check.bound, check.value, check.worst, check.limit)
         };
         let like = |(_, other): &&(usize, Check)| (other.bound, other.limit) == (check.bound, check.limit);
         let told = check.bound.and_then(|_| judged.iter().find(same).or_else(|| judged.iter().find(like)));
         let question = told.map_or(OUTSIDE, |(question, _)| *question);
-        let all = self.used.into_inner();
+        let all = self.used.borrow();
         let of = |wanted: usize| all.iter().filter(move |(of, _)| *of == wanted).map(|(_, used)| used.clone());
         let mut used: Vec<Used> = of(question).collect();
         used.extend(of(OUTSIDE).filter(|_| question != OUTSIDE));
