@@ -22,6 +22,7 @@ pub mod reasoning;
 mod remarks;
 mod result;
 mod search;
+pub mod settle;
 pub mod sheets;
 
 pub use conditions::{Conditions, WorkAsked};

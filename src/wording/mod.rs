@@ -23,6 +23,7 @@ mod reasons;
 mod record;
 mod remarks;
 mod sentence;
+mod settle;
 mod sheets;
 mod snippet;
 
@@ -32,6 +33,7 @@ pub use facts::MissingText;
 pub use parts::Part;
 pub use problems::ProblemText;
 pub use reasoning::{FormulaText, InputText, ReasoningText};
+pub use settle::SettlingText;
 pub use sheets::{ComparisonText, Line, Section};
 pub use snippet::snippet;
 

@@ -114,7 +114,11 @@ fn an_input_says_its_value_its_worst_and_who_says_so() {
     says("Flow of the auxiliary circuit", "likely 46 L/min, at worst 50 L/min", added);
     let usual = "not stated: usually 2.0 % to 8.0 % (common practice, no published source)";
     says("Leakage of the pump", "likely 5.0 %, at worst 2.0 %", usual);
-    says("Viscosity of the oil at 40 °C", "likely 46 mm²/s, at worst 41 mm²/s and 51 mm²/s", "published, ±10 % (ISO 3448)");
+    says(
+        "Viscosity of the oil at 40 °C",
+        "likely 46 mm²/s, at worst 41 mm²/s and 51 mm²/s",
+        "published, ±10 % (ISO 3448)",
+    );
     says("How the pump is commanded", "load sensing", "as stated");
     says("Attachment's greatest flow", "49 L/min", "published, taken as it stands");
     says("Flow through the attachment, turning freely", "likely 46 L/min, at worst 50 L/min", "worked out on the way");

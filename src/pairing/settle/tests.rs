@@ -1,0 +1,68 @@
+//! What is said of a fact comes out so once it is set and paired again.
+
+use super::*;
+use crate::table::read;
+use std::collections::BTreeMap;
+
+#[test]
+fn each_fact_that_is_asked_for_first_decides_as_it_is_told() {
+    let table = read(include_str!("../../../public/table/demo.json")).table.expect("the demo table");
+    let conditions = Conditions::of_table(&table);
+    let (mut asked, mut figures, mut answers, mut fits) = (0, 0, 0, 0);
+    let mut facts: BTreeMap<FactId, (usize, usize)> = BTreeMap::new();
+    for carrier in &table.carriers {
+        for head in &table.heads {
+            let pairing = pair(carrier, head, &conditions);
+            let Some(settling) = settles(carrier, head, &conditions, &pairing) else {
+                assert_ne!(pairing.verdict, Verdict::CannotSay, "{:?} on {:?}", head.id, carrier.id);
+                continue;
+            };
+            asked += 1;
+            let entry = facts.entry(settling.fact).or_default();
+            entry.0 += 1;
+            entry.1 += usize::from(settling.turns.is_some());
+            let place = format!("{:?} on {:?}: {settling:?}", head.id, carrier.id);
+            let named = pairing.final_checks().iter().find(|check| check.id == settling.check).expect("a check");
+            assert!(named.fails() && named.missing.iter().any(|missing| missing.fact == settling.fact), "{place}");
+            let circuit = pairing.circuit.clone();
+            let machine = Machine { carrier, head, conditions: &conditions, pairing: &pairing };
+            match &settling.turns {
+                None => {}
+                Some(Turns::At { bound, value, until, good, otherwise }) => {
+                    figures += 1;
+                    fits += usize::from(good.verdict <= Verdict::FitsAfterChanges);
+                    let circuit = circuit.expect("a figure of a circuit that is there");
+                    let holds = |share: f64| {
+                        let value = Amount::from_si(value.dimension(), value.si() * share);
+                        machine.holds(&circuit, settling.fact, value, settling.check).expect("it can be set")
+                    };
+                    let beyond = if *bound == Bound::AtLeast { 0.97 } else { 1.03 };
+                    assert!(holds(1.0) && !holds(beyond), "{place}");
+                    let again = |at: Amount| {
+                        let (carrier, head) =
+                            set::figure(carrier, head, &circuit, settling.fact, at).expect("it can be set");
+                        Then::of(pair(&carrier, &head, &conditions))
+                    };
+                    assert_eq!(again(*value), *good, "{place}");
+                    assert_eq!(again(Amount::from_si(value.dimension(), value.si() * beyond)), *otherwise, "{place}");
+                    if let Some(until) = until {
+                        assert_eq!(again(*until).verdict, good.verdict, "{place}");
+                    }
+                }
+                Some(Turns::By { good_when, good, otherwise }) => {
+                    answers += 1;
+                    fits += usize::from(good.verdict <= Verdict::FitsAfterChanges);
+                    let circuit = circuit.expect("an answer about a circuit that is there");
+                    let again = |yes| {
+                        let (carrier, head) =
+                            set::answer(carrier, head, &circuit, settling.fact, yes).expect("it can be set");
+                        Then::of(pair(&carrier, &head, &conditions))
+                    };
+                    assert_eq!((again(*good_when), again(!good_when)), (good.clone(), otherwise.clone()), "{place}");
+                }
+            }
+        }
+    }
+    println!("{asked} asked, {figures} figures, {answers} answers, {fits} fit: {facts:?}");
+    assert!(asked > 50 && figures > 10, "{asked} {figures} {answers}");
+}
