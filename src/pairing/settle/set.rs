@@ -111,6 +111,7 @@ pub fn answer(carrier: &Carrier, head: &Head, circuit: &Id, fact: FactId, yes: b
             let tool = |name: &str| SharedTool {
                 name: name.to_owned(),
                 greatest_pressure: None,
+                greatest_flow: None,
                 isolated: None,
                 own_relief: None,
             };
