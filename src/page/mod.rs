@@ -18,6 +18,7 @@ mod offline;
 mod paper;
 mod place;
 mod plate;
+mod reasoning;
 mod route;
 mod saved;
 mod share;
