@@ -114,9 +114,14 @@ pub fn settles(carrier: &Carrier, head: &Head, conditions: &Conditions, pairing:
     }
     let all = facts_in_the_way(pairing);
     let first = all.first()?;
+    // Of a machine without any circuit the one is described of which nothing is known yet.
+    let unknown =
+        pairing.circuit.is_none().then(|| Carrier { circuits: vec![super::unknown_circuit()], ..carrier.clone() });
+    let carrier = unknown.as_ref().unwrap_or(carrier);
     let machine = Machine { carrier, head, conditions, pairing };
+    let circuit = pairing.circuit.as_ref().or_else(|| carrier.circuits.first().map(|circuit| &circuit.id));
     // One of its checks may wait for something else besides: then its value decides another.
-    let turns = pairing.circuit.as_ref().and_then(|circuit| {
+    let turns = circuit.and_then(|circuit| {
         first.checks.iter().find_map(|&check| Some((check, machine.turns(circuit, first.fact, check)?)))
     });
     let (check, turns) = turns.map_or((first.checks[0], None), |(check, turns)| (check, Some(turns)));

@@ -129,9 +129,6 @@ mod tests {
                 if let Some(Turns::At { value, .. }) = settling.turns {
                     assert!(text.turns[0].contains(&words.amount(value)), "{text:?}");
                 }
-                if told % 8 == 0 {
-                    println!("{} / {} / {:?} / {:?}", text.first, text.place, text.turns, text.more);
-                }
                 told += 1;
             }
         }
