@@ -133,9 +133,18 @@ pub fn Panel(
             hidden=move || opener.open.get().is_none() on:keydown=keys>
             {move || why.get().map(|why| {
                 let ReasoningText { formulas, inputs, result } = app.words().reasoning(&why);
+                let mut formulas = formulas.into_iter();
+                let (first, others) = (formulas.next(), formulas.collect::<Vec<_>>());
+                let count = others.len();
                 view! {
                     <p class="name">{app.words().reasoning_opens()}</p>
-                    <ol class="formulas">{formulas.into_iter().map(|formula| view! { <Relation formula/> }).collect_view()}</ol>
+                    <ul class="formulas">{first.map(|formula| view! { <Relation formula/> })}</ul>
+                    {(count > 0).then(|| view! {
+                        <details>
+                            <summary>{if count == 1 { "With 1 more relation".to_owned() } else { format!("With {count} more relations") }}</summary>
+                            <ul class="formulas">{others.into_iter().map(|formula| view! { <Relation formula/> }).collect_view()}</ul>
+                        </details>
+                    })}
                     {(!inputs.is_empty()).then(|| view! {
                         <p class="name">"What went into it"</p>
                         <ul class="inputs">{inputs.into_iter().map(|input| view! { <Input input/> }).collect_view()}</ul>
@@ -223,8 +232,8 @@ pub fn SettleFirst(
         }
     };
     Some(view! {
-        <section class="settle" aria-labelledby="settle">
-            <h2 id="settle">"What would settle it"</h2>
+        <section class="settling" aria-labelledby="settling">
+            <h2 id="settling">"What would settle it"</h2>
             {text}
             <p class="actions">{plate}</p>
         </section>

@@ -89,9 +89,9 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                 {move || app.words().warm_up(&stored.get_value()).map(|text| view! { <p>{text}</p> })}
                 <TooHot setting/>
                 {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
-                <Panel opener setting/>
             </div>
         </div>
+        <Panel opener setting/>
         <SettleFirst pairing=pairing.clone() mountings conditions=loaded.conditions.clone()/>
         <Papers pairing=pairing.clone()/>
         {move || app.shows(Part::Circuit).then(|| view! { <BrochureStrip setting=setting/> })}

@@ -18,15 +18,20 @@ use crate::table::{Carrier, Head, Id};
 pub struct Settling {
     /// Which.
     pub fact: FactId,
-    /// The first of the checks that wait for it.
-    pub check: CheckId,
-    /// How many checks wait for it.
-    pub checks: usize,
+    /// The checks that wait for it and that its value settles, in their order; where it cannot be set all that wait for it.
+    pub checks: Vec<CheckId>,
     /// What its value decides, where it is one figure, or one yes or no, that can be set.
     pub turns: Option<Turns>,
     /// What else must be found out, once it is known to be well.
     pub others: Vec<FactId>,
 }
+
+/// At how many places of its scale a figure is looked at, to find where it begins to be good.
+const LOOKS: u32 = 32;
+/// Where the other side of a value is looked at, as shares of it.
+const BELOW: f64 = 0.97;
+/// The same above.
+const ABOVE: f64 = 1.03;
 
 /// What a fact decides.
 #[derive(Clone, Debug, PartialEq)]
@@ -120,16 +125,17 @@ pub fn settles(carrier: &Carrier, head: &Head, conditions: &Conditions, pairing:
     let carrier = unknown.as_ref().unwrap_or(carrier);
     let machine = Machine { carrier, head, conditions, pairing };
     let circuit = pairing.circuit.as_ref().or_else(|| carrier.circuits.first().map(|circuit| &circuit.id));
-    // One of its checks may wait for something else besides: then its value decides another.
+    // All that wait for it at once; where one of them waits for something else besides, one of the others.
     let turns = circuit.and_then(|circuit| {
-        first.checks.iter().find_map(|&check| Some((check, machine.turns(circuit, first.fact, check)?)))
+        let all = std::iter::once(first.checks.as_slice()).chain(first.checks.chunks(1));
+        all.into_iter().find_map(|checks| Some((checks.to_vec(), machine.turns(circuit, first.fact, checks)?)))
     });
-    let (check, turns) = turns.map_or((first.checks[0], None), |(check, turns)| (check, Some(turns)));
+    let (checks, turns) = turns.map_or((first.checks.clone(), None), |(checks, turns)| (checks, Some(turns)));
     let others = match &turns {
         Some(Turns::At { good, .. } | Turns::By { good, .. }) => good.open.clone(),
         None => all.iter().skip(1).map(|waits| waits.fact).collect(),
     };
-    Some(Settling { fact: first.fact, check, checks: first.checks.len(), turns, others })
+    Some(Settling { fact: first.fact, checks, turns, others })
 }
 
 /// A pairing with what it was made of.
@@ -142,22 +148,32 @@ struct Machine<'a> {
 }
 
 impl Machine<'_> {
-    fn turns(self, circuit: &Id, fact: FactId, check: CheckId) -> Option<Turns> {
-        let Some((low, high, amount)) = fact.scale() else { return self.by(circuit, fact, check) };
-        let holds = |si: f64| self.holds(circuit, fact, amount(si), check);
-        let (at_low, at_high) = (holds(low)?, holds(high)?);
-        if at_low == at_high {
+    fn turns(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
+        let Some((low, high, amount)) = fact.scale() else { return self.by(circuit, fact, checks) };
+        let holds = |si: f64| self.holds(circuit, fact, amount(si), checks);
+        let places: Vec<f64> =
+            (0..=LOOKS).map(|place| low * (high / low).powf(f64::from(place) / f64::from(LOOKS))).collect();
+        let good = places.iter().map(|&si| holds(si)).collect::<Option<Vec<bool>>>()?;
+        let first = good.iter().position(|good| *good)?;
+        let last = first + good[first..].iter().take_while(|good| **good).count() - 1;
+        let is_good = |si: f64| holds(si) == Some(true);
+        let below = first.checked_sub(1).map(|bad| between((places[bad], places[first]), is_good));
+        let above = places.get(last + 1).map(|&bad| between((bad, places[last]), is_good));
+        // What holds from one value on and up to another is told from the lower one on.
+        let (bound, value, end) = match (below, above) {
+            (Some(below), above) => (Bound::AtLeast, below, above.unwrap_or(high)),
+            (None, Some(above)) => (Bound::AtMost, above, low),
+            (None, None) => return None,
+        };
+        let up = bound == Bound::AtLeast;
+        let value = rounded(amount(value), up);
+        if !is_good(value.si()) {
             return None;
         }
-        let (bound, ends) = if at_high { (Bound::AtLeast, (low, high)) } else { (Bound::AtMost, (high, low)) };
-        let good = between(ends, |si| holds(si) == Some(true));
-        let value = rounded(amount(good), bound == Bound::AtLeast);
-        if !self.holds(circuit, fact, value, check)? {
-            return None;
-        }
-        let beyond = amount(value.si() * if bound == Bound::AtLeast { 0.97 } else { 1.03 });
+        let beyond = amount(value.si() * if up { BELOW } else { ABOVE });
         let (good, otherwise) = (self.then(circuit, fact, value)?, self.then(circuit, fact, beyond)?);
-        let until = self.until(circuit, fact, (value, amount(ends.1)), good.verdict);
+        let until = self.until(circuit, fact, (value, amount(end)), good.verdict);
+        let until = until.or(above.filter(|_| up).map(|above| rounded(amount(above), false)));
         Some(Turns::At { bound, value, until, good, otherwise })
     }
 
@@ -175,10 +191,10 @@ impl Machine<'_> {
         Some(rounded(Amount::from_si(from.dimension(), last), to.si() < from.si()))
     }
 
-    fn by(self, circuit: &Id, fact: FactId, check: CheckId) -> Option<Turns> {
+    fn by(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
         let of = |yes: bool| {
             let (carrier, head) = set::answer(self.base(), self.head, circuit, fact, yes)?;
-            self.judged(&carrier, &head, circuit, check)
+            self.judged(&carrier, &head, circuit, checks)
         };
         let (yes, no) = (of(true)?, of(false)?);
         if yes == no {
@@ -196,16 +212,17 @@ impl Machine<'_> {
         self.pairing.changed.as_deref().unwrap_or(self.carrier)
     }
 
-    /// Whether a check no longer stands in the way once a fact has a value; none where it cannot be set.
-    fn holds(self, circuit: &Id, fact: FactId, value: Amount, check: CheckId) -> Option<bool> {
+    /// Whether none of some checks stands in the way any more once a fact has a value; none where it cannot be set.
+    fn holds(self, circuit: &Id, fact: FactId, value: Amount, checks: &[CheckId]) -> Option<bool> {
         let (carrier, head) = set::figure(self.base(), self.head, circuit, fact, value)?;
-        self.judged(&carrier, &head, circuit, check)
+        self.judged(&carrier, &head, circuit, checks)
     }
 
-    fn judged(self, carrier: &Carrier, head: &Head, circuit: &Id, check: CheckId) -> Option<bool> {
+    fn judged(self, carrier: &Carrier, head: &Head, circuit: &Id, asked: &[CheckId]) -> Option<bool> {
         let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
         let facts = Facts::gather(carrier, circuit, head, self.conditions).for_a_search();
-        Some(!checks::check(check, &facts, checks::warm_enough(&facts)).fails())
+        let warm = checks::warm_enough(&facts);
+        Some(!asked.iter().any(|&check| checks::check(check, &facts, warm).fails()))
     }
 
     fn then(self, circuit: &Id, fact: FactId, value: Amount) -> Option<Then> {

@@ -24,7 +24,7 @@ impl Words<'_> {
     pub fn settling(&self, settling: &Settling) -> SettlingText {
         let what = self.fact(settling.fact);
         let first = if settling.fact.is_figure() { "Read one figure first" } else { "Find out one thing first" };
-        let turns = settling.turns.as_ref().map(|turns| self.turns(turns, settling.check)).unwrap_or_default();
+        let turns = settling.turns.as_ref().map(|turns| self.turns(turns, &settling.checks)).unwrap_or_default();
         let more = match settling.others.len() {
             0 => None,
             count => Some(format!("Then {} to find out", counted(count, "more thing is", "more things are"))),
@@ -39,7 +39,7 @@ impl Words<'_> {
         }
     }
 
-    fn turns(&self, turns: &Turns, check: CheckId) -> Vec<String> {
+    fn turns(&self, turns: &Turns, checks: &[CheckId]) -> Vec<String> {
         let (side, good, other_side, otherwise) = match turns {
             Turns::At { bound, value, until, good, otherwise } => {
                 let value = self.amount(*value);
@@ -58,14 +58,16 @@ impl Words<'_> {
             }
         };
         vec![
-            format!("{side}, {}.", self.then(good, None, check)),
-            format!("{other_side} {}.", self.then(otherwise, Some(good), check)),
+            format!("{side}, {}.", self.then(good, None, checks)),
+            format!("{other_side} {}.", self.then(otherwise, Some(good), checks)),
         ]
     }
 
     /// What is said on one side; `good` is the other one, where this is the worse.
-    fn then(&self, then: &Then, good: Option<&Then>, check: CheckId) -> String {
-        let title = self.check_title(check).to_lowercase();
+    fn then(&self, then: &Then, good: Option<&Then>, checks: &[CheckId]) -> String {
+        let named: Vec<_> = checks.iter().map(|check| self.check_title(*check).to_lowercase()).collect();
+        let named: Vec<_> = named.iter().map(String::as_str).collect();
+        let (title, are) = (super::reasons::list(&named), if named.len() == 1 { "is" } else { "are" });
         let known = |change: &&Change| good.is_none_or(|good| !good.changes.iter().any(|known| known.id == change.id));
         let titles = |changes: &[&Change]| {
             let named: Vec<_> = changes.iter().map(|change| small(&self.change_title(change))).collect();
@@ -84,9 +86,9 @@ impl Words<'_> {
                 let named: Vec<_> = named.iter().map(String::as_str).collect();
                 format!("it does not fit: {}", super::reasons::list(&named))
             }
-            Verdict::CannotSay if good.is_none() => format!("{title} is settled"),
+            Verdict::CannotSay if good.is_none() => format!("{title} {are} settled"),
             Verdict::CannotSay if !more.is_empty() => format!("it needs besides: {}", titles(&more)),
-            Verdict::CannotSay => format!("{title} is not met, or stays open"),
+            Verdict::CannotSay => format!("not all of it is met: {title}"),
         }
     }
 }

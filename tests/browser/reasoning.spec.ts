@@ -52,7 +52,7 @@ test('another figure of the sentence takes the panel over', async ({ page }) => 
   await figures.last().click();
   await expect(figures.first()).toHaveAttribute('aria-expanded', 'false');
   await expect(figures.last()).toHaveAttribute('aria-expanded', 'true');
-  await expect(page.locator('.sentence .why:visible')).toHaveCount(1);
+  await expect(page.locator('.sentence + .why:visible')).toHaveCount(1);
 });
 
 test('every check says how it was worked out, figures or not', async ({ page }) => {
@@ -79,9 +79,9 @@ test('figures are large enough to press, and stand in the units that are chosen'
     expect(box.width).toBeGreaterThanOrEqual(24);
   }
   await page.locator('.sentence .number').first().click();
-  await expect(page.locator('.sentence .why')).toContainText(/bar|L\/min/);
+  await expect(page.locator('#why-sentence')).toContainText(/bar|L\/min/);
   await page.getByRole('button', { name: /Units/ }).click();
-  await expect(page.locator('.sentence .why')).toContainText(/psi|gpm/);
+  await expect(page.locator('#why-sentence')).toContainText(/psi|gpm/);
 });
 
 test('a heading of the operating points and a figure of the brochure open theirs', async ({ page }) => {
@@ -109,7 +109,7 @@ test('a sheet prints as it stands: no panel that is shut, no button', async ({ p
 
 test('where nothing can be said yet, one thing comes first, with its place', async ({ page }) => {
   await sheetThat(page, 'cannot say yet', 'Quern Q27');
-  const box = page.locator('.settle');
+  const box = page.locator('.settling');
   await expect(box).toContainText(/Read one figure first:|Find out one thing first:/);
   await expect(box).toContainText('Where:');
   await picture(page, '41-settle');
