@@ -108,7 +108,7 @@ fn facts_in_the_way(pairing: &Pairing) -> Vec<Waits> {
             }
         }
     }
-    all.sort_by(|a, b| (b.settles, b.checks.len()).cmp(&(a.settles, a.checks.len())));
+    all.sort_by_key(|waits| std::cmp::Reverse((waits.settles, waits.checks.len())));
     all
 }
 

@@ -31,7 +31,7 @@ impl Words<'_> {
             Bound::AtLeast => "from \u{1} up it holds",
             Bound::AtMost => "up to \u{1} it holds",
         };
-        of_template(template, (check, stage), [Some(self.amount(holds.value)), None])
+        of_template(template, (check, stage), &[Some(self.amount(holds.value)), None])
     }
 
     /// Where a fact is found.

@@ -35,7 +35,11 @@ pub fn whole(parts: &[Part]) -> String {
 }
 
 /// A template in which the characters U+0001 and U+0002 stand for two figures, as pieces. A figure that nobody knows is text.
-pub(super) fn of_template(template: &str, (check, stage): (CheckId, Stage), figures: [Option<String>; 2]) -> Vec<Part> {
+pub(super) fn of_template(
+    template: &str,
+    (check, stage): (CheckId, Stage),
+    figures: &[Option<String>; 2],
+) -> Vec<Part> {
     let mut told = Telling::default();
     for piece in template.split_inclusive(['\u{1}', '\u{2}']) {
         let text = piece.trim_end_matches(['\u{1}', '\u{2}']);

@@ -18,7 +18,7 @@ impl Words<'_> {
         of_template(
             &self.told(check, FIGURES),
             (check.id, stage),
-            [check.worst, check.limit].map(|amount| self.shown(amount)),
+            &[check.worst, check.limit].map(|amount| self.shown(amount)),
         )
     }
 

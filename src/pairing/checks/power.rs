@@ -47,10 +47,10 @@ fn engine(facts: &Facts, warm: ThermodynamicTemperature) -> Option<Check> {
 /// flow.
 fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let named = facts.head.power.least.or(facts.head.power.rated);
-    facts.see_besides(Besides::HeadPower, named);
     let least_flow = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtLeast };
     question.judge(facts.depth, |draw| {
+        facts.see_besides(Besides::HeadPower, named);
         // Whole, the circuit is asked first, so that what is missing of it is told first.
         let whole = (facts.depth != Depth::Outcome).then(|| reaching(facts, draw, Lean::Poor, warm));
         let difference = draw.take(&facts.working, Side::High);

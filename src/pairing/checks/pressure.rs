@@ -44,9 +44,10 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 
 /// The relief stands where the head's maker asks for it, where he does: a gauge and a shop's step allow for a twentieth less.
 fn asked(facts: &Facts) -> Option<Check> {
-    let asked = facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief)?.nominal;
+    let asked = facts.head.pressure.relief?.nominal;
     let question = Question { id: CheckId::Pressure, class: Class::Work, blocks: true, bound: Bound::AtLeast };
     Some(question.judge(facts.depth, |draw| {
+        facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief);
         let stands = match facts.relief.fact {
             Fact::Known(interval, _) => interval.nominal,
             Fact::Assumed(_) | Fact::Missing => draw.take(&facts.relief, Side::Low),

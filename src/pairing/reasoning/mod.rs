@@ -8,10 +8,12 @@ mod recorder;
 #[cfg(test)]
 mod tests;
 mod used;
+mod visible;
 
 pub use formula::Formula;
 pub use recorder::Recorder;
-pub use used::{Aspect, Besides, Counted, Ends, From, Given, Seen, Used, Value, Visible, What, Worked};
+pub use used::{Aspect, Besides, From, Used, Value, What, Worked};
+pub use visible::{Counted, Ends, Given, Seen, Visible};
 
 use super::assume::Practice;
 use super::checks;

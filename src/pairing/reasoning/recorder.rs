@@ -117,10 +117,9 @@ impl Recorder {
         let of = |wanted: usize| all.iter().filter(move |(of, _)| *of == wanted).map(|(_, used)| used.clone());
         let mut used: Vec<Used> = of(question).collect();
         used.extend(of(OUTSIDE).filter(|_| question != OUTSIDE));
-        // Of several questions one stands for all, with what the others miss and assume.
+        // Of several questions one stands for all, with what the others miss; what they assume did not make its figures.
         let told = |used: &Used| match (used.what, used.from) {
             (What::Fact(id, _), From::Missing) => check.missing.iter().any(|missing| missing.fact == id),
-            (_, From::Assumed(assumption)) => check.assumed.contains(&assumption),
             _ => false,
         };
         used.extend(all.iter().map(|(_, used)| used).filter(|used| told(used)).cloned());

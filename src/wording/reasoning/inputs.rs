@@ -22,12 +22,12 @@ impl Words<'_> {
                 match &used.value {
                     Value::Figure { span: Some((low, high)), .. } if low != high => {
                         format!(
-                            "not stated: usually {} to {} ({whose})",
+                            "not stated; usually {} to {}: {whose}",
                             self.input_figure(used, *low),
                             self.input_figure(used, *high)
                         )
                     }
-                    _ => format!("not stated: the usual figure ({whose})"),
+                    _ => format!("not stated; the usual figure: {whose}"),
                 }
             }
             From::Practice => "common practice, no published source".to_owned(),
@@ -60,12 +60,12 @@ impl Words<'_> {
             _ if low == high => format!("{by}, taken as it stands"),
             SpreadFrom::Exact | SpreadFrom::Stated => format!("{by}, {spread} as stated"),
             SpreadFrom::Practice if matches!(used.what, What::Fact(FactId::OilGrade, _)) => {
-                format!("{by}, {spread} (ISO 3448)")
+                format!("{by}, {spread} by ISO 3448")
             }
             SpreadFrom::Practice if said.source == Source::Measured => {
-                format!("{by}, {spread} of instruments (common practice, no published source)")
+                format!("{by}, {spread} of instruments: common practice, no published source")
             }
-            SpreadFrom::Practice => format!("{by}, {spread} added (common practice, no published source)"),
+            SpreadFrom::Practice => format!("{by}, {spread} added: common practice, no published source"),
         }
     }
 

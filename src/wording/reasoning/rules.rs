@@ -6,6 +6,7 @@ use crate::pairing::CheckId;
 const PRACTICE: &str = "Common practice, no published source.";
 
 /// The rule of a check.
+#[expect(clippy::too_many_lines, reason = "a list, one entry a check")]
 pub fn rule(check: CheckId) -> FormulaText {
     let (line, source) = match check {
         CheckId::ReturnFilter => (

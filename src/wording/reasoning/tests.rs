@@ -110,14 +110,14 @@ fn an_input_says_its_value_its_worst_and_who_says_so() {
         let input = InputText { name: name.to_owned(), value: value.to_owned(), source: source.to_owned() };
         assert!(text.inputs.contains(&input), "{input:?} in {:#?}", text.inputs);
     };
-    let added = "published, −15/+8 % added (common practice, no published source)";
+    let added = "published, −15/+8 % added: common practice, no published source";
     says("Flow of the auxiliary circuit", "likely 46 L/min, at worst 50 L/min", added);
-    let usual = "not stated: usually 2.0 % to 8.0 % (common practice, no published source)";
+    let usual = "not stated; usually 2.0 % to 8.0 %: common practice, no published source";
     says("Leakage of the pump", "likely 5.0 %, at worst 2.0 %", usual);
     says(
         "Viscosity of the oil at 40 °C",
         "likely 46 mm²/s, at worst 41 mm²/s and 51 mm²/s",
-        "published, ±10 % (ISO 3448)",
+        "published, ±10 % by ISO 3448",
     );
     says("How the pump is commanded", "load sensing", "as stated");
     says("Attachment's greatest flow", "49 L/min", "published, taken as it stands");
