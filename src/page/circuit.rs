@@ -5,9 +5,10 @@ use super::state::app;
 use crate::drawing::{self, thermometer};
 use crate::pairing::installation::{Gap, Installation, OilMark, OilReading, Warmth};
 use crate::pairing::reasoning::{BrochureFigure, Reasoning, reasoning, reasoning_of_brochure, reasoning_of_point};
+use crate::pairing::settle::{Settling, settles};
 use crate::pairing::{Conditions, Load, OilState, Outcome, Pairing, Stage};
 use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
-use crate::table::{Carrier, Head, Id};
+use crate::table::{Carrier, CarrierClass, Head, Id};
 use leptos::prelude::*;
 use std::sync::OnceLock;
 
@@ -47,6 +48,16 @@ impl Setting {
             Stage::AfterChanges => self.changed.as_ref()?,
         };
         Installation::new(machine, self.circuit.as_ref()?, &self.attachment, &self.conditions).map(see)
+    }
+
+    /// What to find out first, where nothing can be said yet.
+    pub fn settling(&self, pairing: &Pairing) -> Option<Settling> {
+        settles(&self.machine, &self.attachment, &self.conditions, pairing)
+    }
+
+    /// Id and class of the machine.
+    pub fn of_machine(&self) -> (String, CarrierClass) {
+        (self.machine.id.to_string(), self.machine.class)
     }
 
     /// Why a number is what it is.

@@ -6,10 +6,8 @@ use super::place::Part as Shown;
 use super::route::Route;
 use super::state::app;
 use crate::pairing::reasoning::{BrochureFigure, PointFigure};
-use crate::pairing::settle::settles;
-use crate::pairing::{CheckId, Conditions, Pairing, Stage, Verdict};
+use crate::pairing::{CheckId, Pairing, Stage};
 use crate::quantity::Named;
-use crate::table::{Carrier, Head};
 use crate::wording::{FormulaText, InputText, Part, ReasoningText};
 use leptos::ev::{KeyboardEvent, MouseEvent};
 use leptos::prelude::*;
@@ -193,18 +191,13 @@ fn Input(
 #[component]
 pub fn SettleFirst(
     /// The pairing.
-    pairing: Arc<Pairing>,
-    /// Machine and attachment.
-    mountings: StoredValue<(Carrier, Head)>,
-    /// Oil and shop.
-    conditions: Conditions,
+    pairing: StoredValue<Arc<Pairing>>,
+    /// What the sheet is about.
+    setting: StoredValue<Setting>,
 ) -> impl IntoView {
     let app = app();
-    if pairing.verdict != Verdict::CannotSay {
-        return None;
-    }
-    let settling = mountings.with_value(|(machine, attachment)| settles(machine, attachment, &conditions, &pairing))?;
-    let (id, class) = mountings.with_value(|(machine, _)| (machine.id.to_string(), machine.class));
+    let settling = pairing.with_value(|pairing| setting.with_value(|setting| setting.settling(pairing)))?;
+    let (id, class) = setting.with_value(Setting::of_machine);
     // A plate holds facts of the machine alone.
     let of_machine = settling.fact.is_of_machine();
     let plate = move || {

@@ -92,7 +92,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             </div>
         </div>
         <Panel opener setting/>
-        <SettleFirst pairing=pairing.clone() mountings conditions=loaded.conditions.clone()/>
+        <SettleFirst pairing=stored setting/>
         <Papers pairing=pairing.clone()/>
         {move || app.shows(Part::Circuit).then(|| view! { <BrochureStrip setting=setting/> })}
         {

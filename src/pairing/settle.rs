@@ -157,8 +157,8 @@ impl Machine<'_> {
         let first = good.iter().position(|good| *good)?;
         let last = first + good[first..].iter().take_while(|good| **good).count() - 1;
         let is_good = |si: f64| holds(si) == Some(true);
-        let below = first.checked_sub(1).map(|bad| between((places[bad], places[first]), is_good));
-        let above = places.get(last + 1).map(|&bad| between((bad, places[last]), is_good));
+        let below = first.checked_sub(1).map(|bad| between((places[bad], places[first]), 1e-3, is_good));
+        let above = places.get(last + 1).map(|&bad| between((bad, places[last]), 1e-3, is_good));
         // What holds from one value on and up to another is told from the lower one on.
         let (bound, value, end) = match (below, above) {
             (Some(below), above) => (Bound::AtLeast, below, above.unwrap_or(high)),
@@ -187,7 +187,7 @@ impl Machine<'_> {
         if same(to.si()) {
             return None;
         }
-        let last = between((to.si(), from.si()), same);
+        let last = between((to.si(), from.si()), 1e-2, same);
         Some(rounded(Amount::from_si(from.dimension(), last), to.si() < from.si()))
     }
 
@@ -231,9 +231,9 @@ impl Machine<'_> {
     }
 }
 
-/// The last value, on the way from a good end to a bad one, that is good.
-fn between((mut bad, mut good): (f64, f64), is_good: impl Fn(f64) -> bool) -> f64 {
-    while (bad - good).abs() > 1e-3 * good.abs() {
+/// The last value, on the way from a good end to a bad one, that is good; within a share of it.
+fn between((mut bad, mut good): (f64, f64), within: f64, is_good: impl Fn(f64) -> bool) -> f64 {
+    while (bad - good).abs() > within * good.abs() {
         let middle = bad.midpoint(good);
         if is_good(middle) {
             good = middle;

@@ -118,7 +118,7 @@ mod tests {
         let conditions = Conditions::of_table(&table);
         let mut told = 0;
         for carrier in &table.carriers {
-            for head in table.heads.iter().step_by(4) {
+            for head in table.heads.iter().step_by(16) {
                 let pairing = pair(carrier, head, &conditions);
                 let Some(settling) = settles(carrier, head, &conditions, &pairing) else { continue };
                 let text = words.settling(&settling);
@@ -134,6 +134,6 @@ mod tests {
                 told += 1;
             }
         }
-        assert!(told > 20, "{told}");
+        assert!(told > 5, "{told}");
     }
 }
