@@ -117,9 +117,11 @@ impl Recorder {
         let of = |wanted: usize| all.iter().filter(move |(of, _)| *of == wanted).map(|(_, used)| used.clone());
         let mut used: Vec<Used> = of(question).collect();
         used.extend(of(OUTSIDE).filter(|_| question != OUTSIDE));
-        // Of several questions one stands for all, with what the others miss; what they assume did not make its figures.
+        // Of several questions one stands for all, with what the others wait for; what else they assume did not make its figures.
         let told = |used: &Used| match (used.what, used.from) {
-            (What::Fact(id, _), From::Missing) => check.missing.iter().any(|missing| missing.fact == id),
+            (What::Fact(id, _), From::Missing | From::Assumed(_)) => {
+                check.missing.iter().any(|missing| missing.fact == id)
+            }
             _ => false,
         };
         used.extend(all.iter().map(|(_, used)| used).filter(|used| told(used)).cloned());
