@@ -137,7 +137,7 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView
         }
         // The chips say how many there are of each verdict, where they are shown.
         if app.shows(Part::Filters) {
-            app.words().shown(shown.with(Vec::len), total)
+            app.words().in_list(shown.with(Vec::len), total)
         } else {
             app.words().tally(&verdicts.get())
         }

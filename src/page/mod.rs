@@ -23,6 +23,7 @@ mod offline;
 mod paper;
 mod place;
 mod plate;
+mod reasoning;
 mod route;
 mod row;
 mod saved;

@@ -20,9 +20,11 @@ mod machines;
 mod missing;
 mod pace;
 mod points;
+pub mod reasoning;
 mod remarks;
 mod result;
 mod search;
+pub mod settle;
 pub mod sheets;
 mod wanted;
 

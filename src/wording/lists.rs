@@ -16,7 +16,7 @@ impl Words<'_> {
     }
 
     /// How much of a list is shown.
-    pub fn shown(&self, shown: usize, total: usize) -> String {
+    pub fn in_list(&self, shown: usize, total: usize) -> String {
         if shown == total {
             format!("{}, best first", self.attachments(total))
         } else {
@@ -184,7 +184,7 @@ mod tests {
         assert_eq!(WORDS.made_for_it(14, 6), "14 attachments are made for it · of 6 more nobody says");
         assert_eq!(WORDS.solving(0, 40), "Solving 40 circuits …");
         assert_eq!(WORDS.solving(12, 40), "Solving 40 circuits … 12 done");
-        assert_eq!(WORDS.shown(40, 40), "40 attachments, best first");
-        assert_eq!(WORDS.shown(1, 40), "1 of 40 attachments shown");
+        assert_eq!(WORDS.in_list(40, 40), "40 attachments, best first");
+        assert_eq!(WORDS.in_list(1, 40), "1 of 40 attachments shown");
     }
 }

@@ -18,7 +18,7 @@ async function violations(page: Page): Promise<string[]> {
 
 /** What is to be pressed and smaller than a thumb in a glove wants: 48 px. Figures and links within a text are as high as its lines. */
 const small = (page: Page) => page.evaluate(() => {
-  const all = [...document.querySelectorAll<HTMLElement>('button:not(.in-text), a.button, a.row, nav a, select, summary, label.tick, label.check-line, input:not([type="checkbox"])')];
+  const all = [...document.querySelectorAll<HTMLElement>('button:not(.number), a.button, a.row, nav a, select, summary, label.tick, label.check-line, input:not([type="checkbox"])')];
   const seen = all.filter((one) => one.checkVisibility() && one.offsetParent);
   return seen.filter((one) => one.getBoundingClientRect().height < 47.5).map((one) => `${one.outerHTML.slice(0, 80)}: ${one.getBoundingClientRect().height}`);
 });
