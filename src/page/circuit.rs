@@ -5,7 +5,6 @@ use super::state::app;
 use crate::drawing::{self, thermometer};
 use crate::pairing::installation::{Gap, Installation, OilMark, OilReading, Warmth};
 use crate::pairing::reasoning::{BrochureFigure, Reasoning, reasoning, reasoning_of_brochure, reasoning_of_point};
-use crate::pairing::settle::{Settling, settles};
 use crate::pairing::{Conditions, Load, OilState, Outcome, Pairing, Stage};
 use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
 use crate::table::{Carrier, CarrierClass, Head, Id};
@@ -50,9 +49,9 @@ impl Setting {
         Installation::new(machine, self.circuit.as_ref()?, &self.attachment, &self.conditions).map(see)
     }
 
-    /// What to find out first, where nothing can be said yet.
-    pub fn settling(&self, pairing: &Pairing) -> Option<Settling> {
-        settles(&self.machine, &self.attachment, &self.conditions, pairing)
+    /// Of what it is found out what would settle it.
+    pub fn to_settle(&self) -> (Carrier, Head, Conditions) {
+        (self.machine.clone(), self.attachment.clone(), self.conditions.clone())
     }
 
     /// Id and class of the machine.

@@ -1,16 +1,19 @@
 //! Numbers that open: each figure of a sentence is a button, and what it was worked out from opens in place below. And what
 //! helps where nothing can be said yet.
 
+use super::breath::{Breath, breathe};
 use super::circuit::Setting;
 use super::place::Part as Shown;
 use super::route::Route;
 use super::state::app;
 use crate::pairing::reasoning::{BrochureFigure, PointFigure};
+use crate::pairing::settle::{first_to_find_out, settles_in_stretches};
 use crate::pairing::{CheckId, Pairing, Stage};
 use crate::quantity::Named;
 use crate::wording::{FormulaText, InputText, Part, ReasoningText};
 use leptos::ev::{KeyboardEvent, MouseEvent};
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
@@ -196,10 +199,22 @@ pub fn SettleFirst(
     setting: StoredValue<Setting>,
 ) -> impl IntoView {
     let app = app();
-    let settling = pairing.with_value(|pairing| setting.with_value(|setting| setting.settling(pairing)))?;
-    let (id, class) = setting.with_value(Setting::of_machine);
+    let first = pairing.with_value(|pairing| first_to_find_out(pairing))?;
     // A plate holds facts of the machine alone.
-    let of_machine = settling.fact.is_of_machine();
+    let of_machine = first.fact.is_of_machine();
+    // What it decides is found by pairing again many times: the box stands first.
+    let (settling, working) = (RwSignal::new(first), RwSignal::new(true));
+    spawn_local(async move {
+        breathe().await;
+        let Some(of) = setting.try_with_value(Setting::to_settle) else { return };
+        let Some(pairing) = pairing.try_get_value() else { return };
+        let found = settles_in_stretches(&of.0, &of.1, &of.2, &pairing, &Breath::new()).await;
+        if let Some(found) = found {
+            settling.try_set(found);
+        }
+        working.try_set(false);
+    });
+    let (id, class) = setting.with_value(Setting::of_machine);
     let plate = move || {
         let own =
             app.own.with(|plates| plates.iter().find(|plate| plate.carrier_id() == id).map(|plate| plate.id.clone()));
@@ -211,11 +226,14 @@ pub fn SettleFirst(
         })
     };
     let text = move || {
-        let text = app.words().settling(&settling);
+        let text = app.words().settling(&settling.get());
         view! {
             <p class="name">{text.first}</p>
             <p>{text.place}</p>
-            {text.turns.into_iter().map(|turn| view! { <p>{turn}</p> }).collect_view()}
+            <div class="turns" aria-busy=move || working.get().to_string()>
+                {working.get().then(|| view! { <p class="quiet">{app.words().working_it_out()}</p> })}
+                {text.turns.into_iter().map(|turn| view! { <p>{turn}</p> }).collect_view()}
+            </div>
             {text.more.map(|more| view! {
                 <details>
                     <summary>{more}</summary>

@@ -9,7 +9,10 @@ mod set;
 mod tests;
 
 use super::facts::Facts;
-use super::{Bound, Change, Check, CheckId, Conditions, FactId, Judge, Outcome, Pairing, Verdict, checks, pair};
+use super::pace::{Pace, Steadily, at_once, step};
+use super::{
+    Bound, Change, Check, CheckId, Conditions, FactId, Judge, Outcome, Pairing, Verdict, checks, pair_in_stretches,
+};
 use crate::quantity::{Amount, UnitSystem};
 use crate::table::{Carrier, Head, Id};
 
@@ -112,8 +115,31 @@ fn facts_in_the_way(pairing: &Pairing) -> Vec<Waits> {
     all
 }
 
-/// The fact to find out first for a pairing of which nothing can be said yet; none for any other.
+/// The fact to find out first for a pairing of which nothing can be said yet, with all that waits besides; none for any other. What
+/// it turns is not worked out: that takes longer, see [`settles`].
+pub fn first_to_find_out(pairing: &Pairing) -> Option<Settling> {
+    if pairing.verdict != Verdict::CannotSay {
+        return None;
+    }
+    let all = facts_in_the_way(pairing);
+    let first = all.first()?;
+    let others = all.iter().skip(1).map(|waits| waits.fact).collect();
+    Some(Settling { fact: first.fact, checks: first.checks.clone(), turns: None, others })
+}
+
+/// The same with what it turns: found by pairing again many times, which may take seconds on a phone.
 pub fn settles(carrier: &Carrier, head: &Head, conditions: &Conditions, pairing: &Pairing) -> Option<Settling> {
+    at_once(settles_in_stretches(carrier, head, conditions, pairing, &Steadily))
+}
+
+/// The same at a pace, for whoever must be able to answer meanwhile.
+pub async fn settles_in_stretches(
+    carrier: &Carrier,
+    head: &Head,
+    conditions: &Conditions,
+    pairing: &Pairing,
+    pace: &dyn Pace,
+) -> Option<Settling> {
     if pairing.verdict != Verdict::CannotSay {
         return None;
     }
@@ -123,13 +149,16 @@ pub fn settles(carrier: &Carrier, head: &Head, conditions: &Conditions, pairing:
     let unknown =
         pairing.circuit.is_none().then(|| Carrier { circuits: vec![super::unknown_circuit()], ..carrier.clone() });
     let carrier = unknown.as_ref().unwrap_or(carrier);
-    let machine = Machine { carrier, head, conditions, pairing };
+    let machine = Machine { carrier, head, conditions, pairing, pace };
     let circuit = pairing.circuit.as_ref().or_else(|| carrier.circuits.first().map(|circuit| &circuit.id));
     // All that wait for it at once; where one of them waits for something else besides, one of the others.
-    let turns = circuit.and_then(|circuit| {
-        let all = std::iter::once(first.checks.as_slice()).chain(first.checks.chunks(1));
-        all.into_iter().find_map(|checks| Some((checks.to_vec(), machine.turns(circuit, first.fact, checks)?)))
-    });
+    let mut turns = None;
+    for checks in std::iter::once(first.checks.as_slice()).chain(first.checks.chunks(1)) {
+        if let Some(found) = machine.turns(circuit?, first.fact, checks).await {
+            turns = Some((checks.to_vec(), found));
+            break;
+        }
+    }
     let (checks, turns) = turns.map_or((first.checks.clone(), None), |(checks, turns)| (checks, Some(turns)));
     let others = match &turns {
         Some(Turns::At { good, .. } | Turns::By { good, .. }) => good.open.clone(),
@@ -145,15 +174,20 @@ struct Machine<'a> {
     head: &'a Head,
     conditions: &'a Conditions,
     pairing: &'a Pairing,
+    pace: &'a dyn Pace,
 }
 
 impl Machine<'_> {
-    fn turns(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
-        let Some((low, high, amount)) = fact.scale() else { return self.by(circuit, fact, checks) };
+    async fn turns(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
+        let Some((low, high, amount)) = fact.scale() else { return self.by(circuit, fact, checks).await };
         let holds = |si: f64| self.holds(circuit, fact, amount(si), checks);
         let places: Vec<f64> =
             (0..=LOOKS).map(|place| low * (high / low).powf(f64::from(place) / f64::from(LOOKS))).collect();
-        let good = places.iter().map(|&si| holds(si)).collect::<Option<Vec<bool>>>()?;
+        let mut good = Vec::with_capacity(places.len());
+        for &si in &places {
+            step(self.pace).await;
+            good.push(holds(si)?);
+        }
         let first = good.iter().position(|good| *good)?;
         let last = first + good[first..].iter().take_while(|good| **good).count() - 1;
         let is_good = |si: f64| holds(si) == Some(true);
@@ -171,27 +205,36 @@ impl Machine<'_> {
             return None;
         }
         let beyond = amount(value.si() * if up { BELOW } else { ABOVE });
-        let (good, otherwise) = (self.then(circuit, fact, value)?, self.then(circuit, fact, beyond)?);
-        let until = self.until(circuit, fact, (value, amount(end)), good.verdict);
+        let (good, otherwise) = (self.then(circuit, fact, value).await?, self.then(circuit, fact, beyond).await?);
+        let until = self.until(circuit, fact, (value, amount(end)), good.verdict).await;
         let until = until.or(above.filter(|_| up).map(|above| rounded(amount(above), false)));
         Some(Turns::At { bound, value, until, good, otherwise })
     }
 
     /// Where the answer of the good side ends, on the way to the far end.
-    fn until(self, circuit: &Id, fact: FactId, (from, to): (Amount, Amount), verdict: Verdict) -> Option<Amount> {
+    async fn until(self, circuit: &Id, fact: FactId, (from, to): (Amount, Amount), verdict: Verdict) -> Option<Amount> {
         let judge = Judge::new(self.conditions);
-        let same = |si: f64| {
+        let same = async |si: f64| {
             let set = set::figure(self.carrier, self.head, circuit, fact, Amount::from_si(from.dimension(), si));
-            set.is_some_and(|(carrier, head)| judge.verdict(&carrier, &head) == verdict)
+            let Some((carrier, head)) = set else { return false };
+            judge.verdict_in_stretches(&carrier, &head, self.pace).await == verdict
         };
-        if same(to.si()) {
+        if same(to.si()).await {
             return None;
         }
-        let last = between((to.si(), from.si()), 1e-2, same);
-        Some(rounded(Amount::from_si(from.dimension(), last), to.si() < from.si()))
+        let (mut bad, mut good) = (to.si(), from.si());
+        while (bad - good).abs() > 1e-2 * good.abs() {
+            let middle = bad.midpoint(good);
+            if same(middle).await {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        Some(rounded(Amount::from_si(from.dimension(), good), to.si() < from.si()))
     }
 
-    fn by(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
+    async fn by(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
         let of = |yes: bool| {
             let (carrier, head) = set::answer(self.base(), self.head, circuit, fact, yes)?;
             self.judged(&carrier, &head, circuit, checks)
@@ -200,11 +243,11 @@ impl Machine<'_> {
         if yes == no {
             return None;
         }
-        let then = |yes: bool| {
+        let then = async |yes: bool| {
             let (carrier, head) = set::answer(self.carrier, self.head, circuit, fact, yes)?;
-            Some(Then::of(pair(&carrier, &head, self.conditions)))
+            Some(Then::of(pair_in_stretches(&carrier, &head, self.conditions, self.pace).await))
         };
-        Some(Turns::By { good_when: yes, good: then(yes)?, otherwise: then(!yes)? })
+        Some(Turns::By { good_when: yes, good: then(yes).await?, otherwise: then(!yes).await? })
     }
 
     /// The machine that the open question is about: with the changes that it needs at least.
@@ -225,9 +268,9 @@ impl Machine<'_> {
         Some(!asked.iter().any(|&check| checks::check(check, &facts, warm).fails()))
     }
 
-    fn then(self, circuit: &Id, fact: FactId, value: Amount) -> Option<Then> {
+    async fn then(self, circuit: &Id, fact: FactId, value: Amount) -> Option<Then> {
         let (carrier, head) = set::figure(self.carrier, self.head, circuit, fact, value)?;
-        Some(Then::of(pair(&carrier, &head, self.conditions)))
+        Some(Then::of(pair_in_stretches(&carrier, &head, self.conditions, self.pace).await))
     }
 }
 

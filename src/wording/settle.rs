@@ -39,6 +39,11 @@ impl Words<'_> {
         }
     }
 
+    /// What stands there while it is worked out what the fact decides.
+    pub fn working_it_out(&self) -> &'static str {
+        "Working out what it decides …"
+    }
+
     fn turns(&self, turns: &Turns, checks: &[CheckId]) -> Vec<String> {
         let (side, good, other_side, otherwise) = match turns {
             Turns::At { bound, value, until, good, otherwise } => {
