@@ -32,7 +32,11 @@ where
     K: Eq + Hash + Send + 'static,
 {
     let drawn = RwSignal::new(STRETCH);
-    // In the element's page too: whatever the screen, frames come.
+    // Another list begins with what fills a screen.
+    Effect::new(move |_| {
+        rows.track();
+        drawn.set(STRETCH);
+    });
     Effect::new(move |_| {
         if drawn.get() < rows.with(Vec::len) {
             request_animation_frame(move || {

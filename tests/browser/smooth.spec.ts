@@ -4,7 +4,7 @@ import { expect, open, test } from './helpers';
 /** Watches for what jumps and for what holds up the page, from the first line of it on. */
 async function watch(page: Page) {
   await page.addInitScript(() => {
-    const seen = ((window as any).seen = { shifts: [] as string[], shifted: 0, gap: 0 });
+    const seen = ((window as any).seen = { shifts: [] as string[], shifted: 0, gaps: [] as number[] });
     new PerformanceObserver((list) => {
       for (const entry of list.getEntries() as any[]) {
         if (entry.hadRecentInput) continue;
@@ -14,7 +14,7 @@ async function watch(page: Page) {
     }).observe({ type: 'layout-shift', buffered: true });
     let last = performance.now();
     const frame = () => {
-      seen.gap = Math.max(seen.gap, performance.now() - last);
+      seen.gaps.push(performance.now() - last);
       last = performance.now();
       requestAnimationFrame(frame);
     };
@@ -23,6 +23,13 @@ async function watch(page: Page) {
 }
 
 const seen = (page: Page) => page.evaluate(() => (window as any).seen);
+
+/** Waits for a frame since the last time that this was asked: the longest, and what nineteen of twenty stay below. */
+async function waits(page: Page) {
+  const gaps: number[] = await page.evaluate(() => (window as any).seen.gaps.splice(0));
+  gaps.sort((a, b) => a - b);
+  return { longest: Math.round(gaps.at(-1) ?? 0), usual: Math.round(gaps[Math.floor(gaps.length * 0.95)] ?? 0) };
+}
 
 for (const [name, fragment] of [
   ['start', ''], ['a machine', '#/machine/quern-q27'], ['an attachment', '#/attachment/thistlecut-r60'],
@@ -57,14 +64,13 @@ test('five hundred attachments stay smooth', async ({ page }) => {
   await watch(page);
   await open(page);
   await page.getByLabel('Search maker, model or class').fill('q27');
-  await page.evaluate(() => { (window as any).seen.gap = 0; });
+  await waits(page);
   await page.getByRole('link', { name: /Quern Q27/ }).click();
   // The page answers while it solves.
   await expect(page.locator('.tally')).toContainText(/Solving 520 circuits … \d+ done/);
   await expect(page.locator('[aria-busy="true"]')).toHaveCount(0, { timeout: 60_000 });
   await expect(page.locator('.fit')).toHaveCount(520);
-  const solving = (await seen(page)).gap;
-  await page.evaluate(() => { (window as any).seen.gap = 0; });
+  const solving = await waits(page);
   for (let y = 0; y < 30_000; y += 3000) await page.evaluate((y) => { scrollTo(0, y); return new Promise(requestAnimationFrame); }, y);
   await page.evaluate(() => scrollTo(0, 0));
   await page.getByRole('button', { name: /^fits after changes/ }).click();
@@ -72,9 +78,9 @@ test('five hundred attachments stay smooth', async ({ page }) => {
   await page.getByText('Narrow the list').click();
   await page.getByLabel('Name').fill('wrack 7');
   await expect(page.locator('.fit').first()).toContainText('Wrackline');
-  const using = (await seen(page)).gap;
-  console.log(`520 attachments: longest wait for a frame ${solving.toFixed(0)} ms while solving, ${using.toFixed(0)} ms while scrolling and narrowing`);
-  // A tenth of a second is what a person takes for at once (Nielsen 1993); twice that, as two tests run at a time here.
-  expect(solving).toBeLessThan(200);
-  expect(using).toBeLessThan(200);
+  const using = await waits(page);
+  console.log('520 attachments, ms for a frame', JSON.stringify({ solving, using }));
+  // A tenth of a second is what a person takes for at once (Nielsen 1993). Single frames are longer where two tests share a machine.
+  expect(solving.usual).toBeLessThan(100);
+  expect(using.usual).toBeLessThan(100);
 });
