@@ -6,7 +6,7 @@ const table = (body: object) => ({
 
 test('a wrong table is refused with place and remedy, and the one in use stays', async ({ page }) => {
   await open(page, '#/table');
-  await expect(page.getByText('Yard table of the island works', { exact: true })).toBeVisible();
+  await expect(page.locator('main').getByText('Yard table of the island works', { exact: true })).toBeVisible();
   await page.getByLabel('From a file').setInputFiles({
     name: 'broken.json', mimeType: 'application/json', buffer: Buffer.from('{"format": "pairwright.table",\n "version": 1,,}'),
   });
@@ -15,7 +15,7 @@ test('a wrong table is refused with place and remedy, and the one in use stays',
   await expect(notice).toContainText('line 2, column');
   await expect(notice).toContainText('To mend it');
   await picture(page, '20-broken-table');
-  await expect(page.getByText('Yard table of the island works', { exact: true })).toBeVisible();
+  await expect(page.locator('main').getByText('Yard table of the island works', { exact: true })).toBeVisible();
 });
 
 test('a table with one bad machine is used without it, and the problem is named', async ({ page }) => {
@@ -46,7 +46,7 @@ for (const [what, address, words] of [
     await page.getByRole('button', { name: 'Load', exact: true }).click();
     await expect(page.locator('.notice.fault')).toContainText(words);
     await expect(page.locator('.notice.fault')).toContainText('The table in use stays.');
-    await expect(page.getByText('Yard table of the island works', { exact: true })).toBeVisible();
+    await expect(page.locator('main').getByText('Yard table of the island works', { exact: true })).toBeVisible();
   });
 }
 
@@ -59,7 +59,7 @@ test.describe(() => {
     await page.getByLabel('From an address').fill('http://127.0.0.1:9/none.json');
     await page.getByRole('button', { name: 'Load', exact: true }).click();
     await expect(page.locator('.notice.fault')).toContainText('cannot be reached: check the address');
-    await expect(page.getByText('Yard table of the island works', { exact: true })).toBeVisible();
+    await expect(page.locator('main').getByText('Yard table of the island works', { exact: true })).toBeVisible();
   });
 });
 
