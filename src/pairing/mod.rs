@@ -20,6 +20,7 @@ mod missing;
 mod points;
 mod remarks;
 mod result;
+pub mod schema;
 mod search;
 pub mod sheets;
 

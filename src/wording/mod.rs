@@ -10,6 +10,7 @@ mod amounts;
 mod cautions;
 mod changes;
 mod desk;
+mod drawing;
 mod enquiry;
 mod facts;
 mod installation;
