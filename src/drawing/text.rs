@@ -33,7 +33,8 @@ fn advance(letter: char) -> f64 {
 /// A text in lines that are no wider than this, broken between words; a word that is wider by itself is cut, with an ellipsis.
 pub fn wrap(text: &str, face: Face, most: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    // A thin space within a figure is no place to break it.
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
         let word = cut(word, face, most);
         match lines.last_mut() {
             Some(line) if width(&format!("{line} {word}"), face) <= most => {
@@ -78,6 +79,7 @@ mod tests {
         let cut = wrap("Hydraulikschlauchleitungen", Face::Word, 60.0);
         assert!(cut[0].ends_with('…') && width(&cut[0], Face::Word) <= 60.0, "{cut:?}");
         assert_eq!(wrap("oil", Face::Word, 60.0), ["oil"]);
+        assert_eq!(wrap("10\u{202f}243 lb", Face::Word, 50.0), ["10\u{202f}243", "lb"]);
     }
 
     #[test]

@@ -1,7 +1,10 @@
-//! Short names in drawings, and what each drawing says to who does not see it: sentences from the same data.
+//! Short names in drawings. What a drawing says to who does not see it stands in `drawing_text`.
 
 use super::Words;
+use super::reasons::cause;
 use crate::pairing::schema::Part;
+use crate::pairing::{Bound, Reason};
+use crate::quantity::Amount;
 
 impl Words<'_> {
     /// The short name of a part in a drawing. Where its setting is written below the name leads on to it.
@@ -14,13 +17,13 @@ impl Words<'_> {
             Part::Relief | Part::ToolRelief | Part::HeadRelief | Part::ReturnRelief if set => "relief at",
             Part::Relief | Part::ToolRelief | Part::HeadRelief | Part::ReturnRelief => "relief",
             Part::Functions => "functions",
-            Part::Divider if set => "divider, first",
+            Part::Divider if set => "divider at",
             Part::Divider => "divider",
             Part::Demand => "signal to the pump",
-            Part::Spool if set => "spool, set to",
+            Part::Spool if set => "spool at",
             Part::Spool => "spool",
             Part::ReverseLock => "reverse locked",
-            Part::FlowLimit if set => "limited to",
+            Part::FlowLimit if set => "limit at",
             Part::FlowLimit => "flow limit",
             Part::Tool => "other tool",
             Part::ShutOff => "shut off",
@@ -60,5 +63,65 @@ impl Words<'_> {
     /// What heavy lines are.
     pub fn legend_added(&self) -> &'static str {
         "added by the change of that number"
+    }
+
+    /// The point at work in the pumps' curve.
+    pub fn at_work(&self) -> &'static str {
+        "at work"
+    }
+
+    /// The point that a brochure promises.
+    pub fn brochure_point(&self) -> &'static str {
+        "brochure"
+    }
+
+    /// Where the pumps' power is spent.
+    pub fn power_limit(&self) -> &'static str {
+        "power limit"
+    }
+
+    /// What the attachment's maker allows.
+    pub fn window(&self) -> &'static str {
+        "attachment"
+    }
+
+    /// All that hangs at the machine.
+    pub fn hangs(&self, mass: Amount) -> String {
+        format!("hangs: {}", self.amount(mass))
+    }
+
+    /// What the machine may carry.
+    pub fn may_hang(&self) -> &'static str {
+        "may hang"
+    }
+
+    /// The temperature at which work ends.
+    pub fn work_ends(&self, temperature: Amount) -> String {
+        format!("work ends: {}", self.amount(temperature))
+    }
+
+    /// A range.
+    pub fn from_to(&self, low: Amount, high: Amount) -> String {
+        let (low, high) = (self.amount(low), self.amount(high));
+        if low == high { low } else { format!("{low} to {high}") }
+    }
+
+    /// A limit with its side.
+    pub fn limit_of(&self, limit: Amount, bound: Option<Bound>) -> String {
+        let limit = self.amount(limit);
+        match bound {
+            Some(Bound::AtLeast) => format!("at least {limit}"),
+            Some(Bound::AtMost) => format!("at most {limit}"),
+            None => limit,
+        }
+    }
+
+    /// The worst corner with what sets it, where it does not hold.
+    pub fn worst_of(&self, worst: Amount, reason: &Reason) -> String {
+        let worst = self.amount(worst);
+        match reason {
+            Reason::Beyond { because } | Reason::Undecided { because } => format!("worst {worst}: {}", cause(*because)),
+            _ => format!("worst {worst}"),
+        }
     }
 }

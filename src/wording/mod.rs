@@ -11,6 +11,7 @@ mod cautions;
 mod changes;
 mod desk;
 mod drawing;
+mod drawing_text;
 mod enquiry;
 mod facts;
 mod installation;

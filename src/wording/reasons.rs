@@ -213,7 +213,7 @@ pub(super) fn list(named: &[&str]) -> String {
     }
 }
 
-fn cause(because: Because) -> &'static str {
+pub(super) fn cause(because: Because) -> &'static str {
     match because {
         Because::FlowLow => "published flow less its tolerance, engine at working speed",
         Because::FlowHigh => "flow at its highest, engine without load, setting turned up",

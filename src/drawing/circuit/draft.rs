@@ -3,64 +3,15 @@
 //! u runs along the oil's way from the tank to the head, v across it. A tall sheet has the head on top (u goes up, v to the right), a
 //! wide one on the right (u to the right, v down): both are turns of the same, so that no symbol is ever mirrored.
 
-use super::super::shape::{Anchor, Area, Face, Point, Stroke, TEXT, Text, circle, through};
+use super::super::shape::{Anchor, Area, Point, Stroke, TEXT, Text, circle, through};
 use super::super::text::width;
-use crate::pairing::schema::{Part, State};
+use super::block::{Block, LEADING, LEADING_NUMBERED, ROUND};
 use super::symbol::{Glyph, Mark};
 use super::{Form, Line, Sheet, Symbol};
+use crate::pairing::schema::{Part, State};
 
-/// From one line of a label to the next.
-const LEADING: f64 = 15.0;
-/// The same where a number in a circle stands in the line.
-const LEADING_NUMBERED: f64 = 19.0;
-/// Radius of such a circle.
-pub const ROUND: f64 = 8.5;
 /// Room around what is drawn.
 const MARGIN: f64 = 4.0;
-
-/// A label: the numbers of changes, a name, figures.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Block {
-    /// Numbers of changes.
-    pub numbers: Vec<usize>,
-    /// Its lines.
-    pub lines: Vec<(String, Face)>,
-}
-
-impl Block {
-    /// Whether it says nothing.
-    pub fn is_empty(&self) -> bool {
-        self.numbers.is_empty() && self.lines.is_empty()
-    }
-
-    fn numbers_wide(&self) -> f64 {
-        2.0 * (ROUND + 1.5) * self.numbers.len() as f64
-    }
-
-    /// Its rows: whether the first begins with the numbers, and its text.
-    fn rows(&self, most: f64) -> Vec<(bool, Option<&(String, Face)>)> {
-        let mut rest = self.lines.iter();
-        let mut rows = Vec::new();
-        if !self.numbers.is_empty() {
-            let first = self.lines.first();
-            let beside = first.is_some_and(|(text, face)| self.numbers_wide() + width(text, *face) <= most);
-            rows.push((true, if beside { rest.next() } else { None }));
-        }
-        rows.extend(rest.map(|line| (false, Some(line))));
-        rows
-    }
-
-    /// Width and height where it may be as wide as `most`.
-    pub fn size(&self, most: f64) -> (f64, f64) {
-        let mut size = (0.0f64, 0.0);
-        for (numbered, line) in self.rows(most) {
-            let text = line.map_or(0.0, |(text, face)| width(text, *face));
-            let wide = text + if numbered { self.numbers_wide() } else { 0.0 };
-            size = (size.0.max(wide), size.1 + if numbered { LEADING_NUMBERED } else { LEADING });
-        }
-        size
-    }
-}
 
 /// Where a label stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -73,21 +24,24 @@ pub enum Seat {
     Amid(f64, f64),
 }
 
+/// A place (u, v).
+type Place = (f64, f64);
+
 /// A sheet in the making.
 #[derive(Debug)]
 pub struct Draft {
     form: Form,
-    symbols: Vec<(Part, State, Vec<usize>, Glyph, (f64, f64))>,
+    symbols: Vec<(Part, State, Vec<usize>, Glyph, Place)>,
     tanks: Vec<(f64, f64)>,
     tank: Option<(State, Vec<usize>, Trough)>,
-    lines: Vec<(Part, Stroke, Vec<(f64, f64)>)>,
+    lines: Vec<(Part, Stroke, Vec<Place>)>,
     dots: Vec<((f64, f64), Stroke)>,
     blocks: Vec<(Part, Block, Seat)>,
     borders: Vec<f64>,
 }
 
 /// The tank: a trough between two corners (u, v), and where lines dip into it.
-type Trough = ((f64, f64), (f64, f64), Vec<(f64, f64)>);
+type Trough = ((f64, f64), (f64, f64), Vec<((f64, f64), Stroke)>);
 
 impl Draft {
     pub fn new(form: Form) -> Self {
@@ -199,9 +153,7 @@ impl Draft {
         let at = |(a, b): (f64, f64)| self.at((u + a, v + b));
         let corners = [(glyph.along.0, glyph.across.0), (glyph.along.1, glyph.across.1)].map(at);
         let marks = glyph.marks.iter().map(|(mark, stroke)| match mark {
-            Mark::Along(points, closed) => {
-                (Shape::Along(points.iter().map(|&p| at(p)).collect(), *closed), *stroke)
-            }
+            Mark::Along(points, closed) => (Shape::Along(points.iter().map(|&p| at(p)).collect(), *closed), *stroke),
             Mark::Round(centre, radius) => (Shape::Round(at(*centre), *radius), *stroke),
         });
         let area = Area::around(corners).unwrap_or(Area { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 });
@@ -220,10 +172,10 @@ impl Draft {
             corner(area.right, area.top),
         ];
         let mut shapes = vec![(Shape::Along(walls.to_vec(), false), stroke)];
-        for &dip in dips {
+        for &(dip, stroke) in dips {
             let top = self.at(dip);
             let below = Point { x: top.x, y: area.bottom - 5.0 };
-            shapes.push((Shape::Along(vec![Point { y: area.top, ..top }, below], false), Stroke::Thin));
+            shapes.push((Shape::Along(vec![Point { y: area.top, ..top }, below], false), stroke));
         }
         Symbol { part: Part::Tank, state, numbers: numbers.to_vec(), area, shapes }
     }

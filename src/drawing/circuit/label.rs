@@ -1,11 +1,11 @@
 //! What is written at the parts of a circuit: short names from `wording`, figures of the state that is shown.
 
 use super::super::shape::Face;
-use super::draft::Block;
-use crate::pairing::schema::{Fitted, Part, Schema, State};
 use super::Form;
+use super::block::Block;
 use crate::pairing::Node;
 use crate::pairing::installation::{NodeReading, Standing};
+use crate::pairing::schema::{Fitted, Part, Schema, State};
 use crate::quantity::Amount;
 use crate::wording::Words;
 

@@ -3,11 +3,12 @@
 //! in either stage, so that before and after lie one over the other.
 
 use super::super::shape::Stroke;
-use super::draft::{Block, Draft, Seat};
+use super::block::Block;
+use super::draft::{Draft, Seat};
 use super::label::Writer;
-use crate::pairing::schema::{Part, Schema, State};
 use super::symbol;
 use super::{Form, Sheet};
+use crate::pairing::schema::{Part, Schema, State};
 use crate::table::ReturnRoute;
 
 mod head;
@@ -79,7 +80,7 @@ struct Layout<'a> {
     /// From where the supply goes on.
     supply_from: (f64, f64),
     /// Where lines dip into the tank.
-    dips: Vec<(f64, f64)>,
+    dips: Vec<((f64, f64), Stroke)>,
     /// What stands in the ways back: whether in the head's own, and where.
     placed: Vec<(Part, bool, f64)>,
     /// Where a return past the valve joins the machine's.
@@ -209,7 +210,11 @@ impl Layout<'_> {
         let dips = std::mem::take(&mut self.dips);
         match self.form {
             Form::Tall => {
-                self.draft.trough(state, &numbers, ((TROUGH_TALL, t.s - 28.0), (TROUGH_TALL - 24.0, t.breadth - 4.0), dips));
+                self.draft.trough(
+                    state,
+                    &numbers,
+                    ((TROUGH_TALL, t.s - 28.0), (TROUGH_TALL - 24.0, t.breadth - 4.0), dips),
+                );
                 self.draft.block(Part::Tank, block, Seat::Before(TROUGH_TALL - 12.0, t.s - 34.0));
             }
             Form::Wide => {
@@ -221,13 +226,13 @@ impl Layout<'_> {
     }
 
     /// A line that comes down a track ends in the tank. `drop` is where it goes down on a wide sheet.
-    fn into_tank(&mut self, part: Part, stroke: Stroke, from: (f64, f64), drop: f64) {
+    fn ends_in_tank(&mut self, part: Part, stroke: Stroke, from: (f64, f64), drop: f64) {
         let points = match self.form {
             Form::Tall => vec![from, (TROUGH_TALL, from.1)],
             Form::Wide => vec![from, (drop, from.1), (drop, TROUGH_WIDE)],
         };
         self.draft.line(part, stroke, &points);
-        self.dips.extend(points.last());
+        self.dips.extend(points.last().map(|&end| (end, stroke)));
     }
 }
 

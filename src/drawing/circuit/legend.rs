@@ -2,10 +2,10 @@
 
 use super::super::shape::{Anchor, Face, Point, Stroke, TEXT, Text};
 use super::super::text::wrap;
-use super::draft::ROUND;
-use crate::pairing::schema::{Part, Schema, State, adds, sets};
+use super::block::ROUND;
 use super::{Form, Line, Sheet};
 use crate::pairing::Change;
+use crate::pairing::schema::{Part, Schema, State, adds, sets};
 use crate::wording::Words;
 
 /// From one row to the next.
@@ -39,7 +39,9 @@ pub fn add(sheet: &mut Sheet, schema: &Schema, made: &[Change], words: &Words, f
         }
     }
     let top = sheet.height + 14.0;
-    let height = |rows: &[(Sign, Vec<String>)]| -> f64 { rows.iter().map(|(_, lines)| LEADING * lines.len() as f64 + 5.0).sum() };
+    let height = |rows: &[(Sign, Vec<String>)]| -> f64 {
+        rows.iter().map(|(_, lines)| LEADING * lines.len() as f64 + 5.0).sum()
+    };
     let whole = height(&rows);
     let (mut left, mut y, mut deepest): (f64, f64, f64) = (4.0, top, top);
     for (sign, lines) in rows {

@@ -5,6 +5,7 @@
 //! writes. Both stages of a pairing are laid out on the same grid: what stands before and after keeps its place, so that the two may
 //! be looked at one over the other. Symbols follow the general rules of ISO 1219-1 as they are taught; no conformity is claimed.
 
+mod block;
 mod draft;
 mod label;
 mod layout;
@@ -38,6 +39,7 @@ impl Form {
     fn label(self, part: Part) -> f64 {
         match (self, part) {
             (_, Part::Changeover) => 100.0,
+            (Self::Tall, Part::Tank) => 52.0,
             (Self::Tall, _) => 68.0,
             (Self::Wide, _) => 74.0,
         }
@@ -164,7 +166,7 @@ impl Sheet {
             picture.path(shape.d(), *stroke);
         }
         for (centre, number) in &self.rounds {
-            picture.path(circle(*centre, draft::ROUND), Stroke::Heavy);
+            picture.path(circle(*centre, block::ROUND), Stroke::Heavy);
             let at = Point { y: centre.y + 0.36 * TEXT, ..*centre };
             let text = number.to_string();
             picture.texts.push(Text { at, anchor: super::shape::Anchor::Middle, text, face: Face::Figure });
@@ -176,6 +178,6 @@ impl Sheet {
 
 /// The room of a number in its circle.
 fn round(centre: Point) -> Area {
-    let r = draft::ROUND;
+    let r = block::ROUND;
     Area { left: centre.x - r, top: centre.y - r, right: centre.x + r, bottom: centre.y + r }
 }

@@ -198,7 +198,8 @@ pub fn changeover(state: State, side: f64, two_at: f64, towards: f64) -> Glyph {
     let (straight, beside) = (far - 20.0 * side, far - 8.0 * side);
     let pen = pen.arrow((-13.0 * towards, 0.0), (13.0 * towards, 0.0));
     let crossed = [(-end, straight), (end, beside)];
-    let (from, to) = if (two_at > 0.0) == (towards > 0.0) { (crossed[0], crossed[1]) } else { (crossed[1], crossed[0]) };
+    let (from, to) =
+        if (two_at > 0.0) == (towards > 0.0) { (crossed[0], crossed[1]) } else { (crossed[1], crossed[0]) };
     shut(shut(pen.arrow(from, to), straight), 12.0 * side).end()
 }
 
@@ -250,7 +251,8 @@ pub fn filter(state: State) -> Glyph {
     let pen = Pen::new(state, (-19.0, 19.0), (-29.0, 15.0));
     let pen = pen.shape(&[(-15.0, 0.0), (0.0, 15.0), (15.0, 0.0), (0.0, -15.0)]).pilot(&[(0.0, -15.0), (0.0, 15.0)]);
     let pen = pen.line(&[(-19.0, 0.0), (-15.0, 0.0)]).line(&[(15.0, 0.0), (19.0, 0.0)]);
-    let pen = pen.line(&[(17.0, 0.0), (17.0, -23.0), (6.0, -23.0)]).line(&[(-17.0, 0.0), (-17.0, -23.0), (-5.0, -23.0)]);
+    let pen =
+        pen.line(&[(17.0, 0.0), (17.0, -23.0), (6.0, -23.0)]).line(&[(-17.0, 0.0), (-17.0, -23.0), (-5.0, -23.0)]);
     pen.round((2.0, -23.0), 4.0).line(&[(4.0, -29.0), (-5.0, -23.0), (4.0, -17.0)]).end()
 }
 

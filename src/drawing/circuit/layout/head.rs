@@ -1,11 +1,11 @@
 //! From the couplings to the motor: the attachment itself, and its drain.
 
 use super::super::draft::Seat;
-use crate::pairing::schema::{Part, State};
 use super::super::symbol;
 use super::machine::CASE_DROP;
 use super::{Form, GAP, Layout};
 use crate::drawing::shape::Stroke;
+use crate::pairing::schema::{Part, State};
 
 impl Layout<'_> {
     /// The attachment.
@@ -29,7 +29,8 @@ impl Layout<'_> {
         }
         let case = if self.ever(Part::CaseLine) { Part::CaseLine } else { Part::CasePlug };
         if self.ever(Part::RunDownCheck) || self.ever(case) {
-            let half = self.half(Part::RunDownCheck).max(self.half(Part::CaseLine)).max(self.half(Part::CasePlug)).max(10.0);
+            let half =
+                self.half(Part::RunDownCheck).max(self.half(Part::CaseLine)).max(self.half(Part::CasePlug)).max(10.0);
             let at = self.station(half, half);
             self.run_down_check(at);
             let label = if self.shows(Part::CasePlug) { Part::CasePlug } else { Part::CaseLine };
@@ -53,7 +54,7 @@ impl Layout<'_> {
         if self.shows(Part::CaseLine) {
             self.put(Part::CaseLine, symbol::coupling(self.state(Part::CaseLine)), (at, c));
             let stroke = self.drain_stroke(Part::CaseLine);
-            self.into_tank(Part::CaseLine, stroke, (at - 10.0, c), CASE_DROP);
+            self.ends_in_tank(Part::CaseLine, stroke, (at - 10.0, c), CASE_DROP);
         } else if self.shows(Part::CasePlug) {
             self.put(Part::CasePlug, symbol::plug(self.state(Part::CasePlug)), (at + 4.0, c));
         }

@@ -1,10 +1,10 @@
 //! From the tank to the spool, and the way back below it.
 
 use super::super::draft::Seat;
-use crate::pairing::schema::Part;
 use super::super::{Form, symbol};
 use super::Layout;
 use crate::drawing::shape::Stroke;
+use crate::pairing::schema::Part;
 use crate::table::ReturnRoute;
 
 /// Where lines of a wide sheet go down to the tank.
@@ -76,10 +76,10 @@ impl Layout<'_> {
             self.put(Part::Pump, symbol::pump(state, self.shown.variable), (at, v));
             if self.form == Form::Tall {
                 self.draft.line(Part::Pump, stroke, &[(super::TROUGH_TALL, v), (at - 14.0, v)]);
-                self.dips.push((super::TROUGH_TALL, v));
-            } else if off == places.last().unwrap_or(&0.0) {
+                self.dips.push(((super::TROUGH_TALL, v), stroke));
+            } else if places.len() == 1 || *off > 0.0 {
                 self.draft.line(Part::Pump, stroke, &[(at - 14.0, v), (SUCTION, v), (SUCTION, super::TROUGH_WIDE)]);
-                self.dips.push((SUCTION, super::TROUGH_WIDE));
+                self.dips.push(((SUCTION, super::TROUGH_WIDE), stroke));
             } else {
                 self.draft.line(Part::Pump, stroke, &[(at - 14.0, v), (SUCTION, v), (SUCTION, s + places[1])]);
                 self.draft.dot((SUCTION, s + places[1]), stroke);
@@ -249,7 +249,7 @@ impl Layout<'_> {
                 self.draft.line(Part::ReturnLine, stroke, &[from, (at + 19.0, t)]);
                 from = (at - 19.0, t);
             }
-            self.into_tank(Part::ReturnLine, stroke, from, BACK_DROP);
+            self.ends_in_tank(Part::ReturnLine, stroke, from, BACK_DROP);
         }
         if let Some(mut from) = head_from {
             let stroke = self.stroke(Part::ReturnLine);
@@ -264,7 +264,7 @@ impl Layout<'_> {
                 self.draft.line(Part::ReturnLine, stroke, &[from, (at + 19.0, r)]);
                 from = (at - 19.0, r);
             }
-            self.into_tank(Part::ReturnLine, stroke, from, HEAD_DROP);
+            self.ends_in_tank(Part::ReturnLine, stroke, from, HEAD_DROP);
         }
     }
 }

@@ -1,10 +1,10 @@
 //! From the spool to the couplings: what limits and sends the oil, other tools on the same spool, the way past the spool.
 
 use super::super::draft::Seat;
-use crate::pairing::schema::{Part, State};
 use super::super::symbol;
 use super::{Form, Layout};
 use crate::drawing::shape::Stroke;
+use crate::pairing::schema::{Part, State};
 use crate::table::ReturnRoute;
 
 impl Layout<'_> {
@@ -46,12 +46,12 @@ impl Layout<'_> {
         }
     }
 
-    /// The spool. Its ports for the way back: towards the head, and towards the tank; none without a spool.
-    fn spool(&mut self) -> Option<(f64, f64)> {
+    /// The spool: where it stands, and how far its ports are from there; not at all without a spool.
+    fn spool(&mut self) -> (f64, f64) {
         let s = self.tracks.s;
         if !self.ever(Part::Spool) {
             // A return through the valve comes down here all the same.
-            return Some((self.station(8.0, 8.0), 0.0));
+            return (self.station(8.0, 8.0), 0.0);
         }
         let half = self.half_of(Part::Spool, |own, schema| own.block_with(schema, Part::Spool, Part::ReverseLock));
         let at = match self.form {
@@ -60,7 +60,7 @@ impl Layout<'_> {
             Form::Wide => self.station(half.max(28.0), half.max(32.0)),
         };
         if !self.shows(Part::Spool) {
-            return Some((at, 0.0));
+            return (at, 0.0);
         }
         self.supply(Part::Pump, at - 13.0, at + 13.0);
         let glyph = symbol::spool(self.state(Part::Spool), self.shown.two_way);
@@ -80,17 +80,16 @@ impl Layout<'_> {
             Form::Wide => Seat::Before(at, s - 47.0),
         };
         self.draft.block(Part::Spool, block, seat);
-        Some((at, 13.0))
+        (at, 13.0)
     }
 
     /// What a stage without a changeover does with the return, and what one with it does; the label of the line to the head.
-    fn line_and_changeover(&mut self, spool: Option<(f64, f64)>) {
+    fn line_and_changeover(&mut self, (spool, reach): (f64, f64)) {
         let (s, t, r) = (self.tracks.s, self.tracks.t, self.tracks.r);
         let half = self.half(Part::SupplyLine).max(self.half(Part::Changeover));
         let half = if self.ever(Part::Changeover) { half.max(24.0) } else { half };
         let at = self.station(half, half);
         self.before_supply(Part::SupplyLine, at, 0.0);
-        let Some((spool, reach)) = spool else { return };
         let direct = self.shown.route == Some(ReturnRoute::Direct);
         // The port towards the head lies above the spool; without one the machine's way back goes on straight.
         let port = if reach > 0.0 { s + 12.0 } else { t };
@@ -176,7 +175,7 @@ impl Layout<'_> {
             self.put(Part::ToolRelief, symbol::relief(self.state(Part::ToolRelief)), place);
             self.draft.drained(Part::ToolRelief, stroke, (place.0 - 14.0, tap));
             let own = self.block(Part::ToolRelief);
-            let lower = at - (self.along(Part::Tool, &block) + self.along(Part::ToolRelief, &own)) / 2.0 - 6.0;
+            let lower = at - f64::midpoint(self.along(Part::Tool, &block), self.along(Part::ToolRelief, &own)) - 6.0;
             self.draft.block(Part::ToolRelief, own, Seat::Before(lower, s - 10.0));
         }
     }
