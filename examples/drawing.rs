@@ -135,10 +135,10 @@ fn beside(pictures: Vec<Picture>, columns: usize) -> Vec<(f64, f64, Picture)> {
 
 /// A page with drawings in it. Writing to a String cannot fail.
 fn page(pictures: &[(f64, f64, Picture)], theme: &str) -> String {
-    let (paper, ink, quiet, accent, soft, fault) = match theme {
-        "dark" => ("#1c2426", "#ece9dd", "#a9b4b2", "#7cc7b5", "#23443e", "#f0a58f"),
-        "grey" => ("#fff", "#000", "#333", "#000", "#ddd", "#000"),
-        _ => ("#f6f3ea", "#1d2a2c", "#516063", "#1f6a5e", "#d8e6df", "#8a2f1d"),
+    let (paper, ink, quiet, line, accent, soft, fault) = match theme {
+        "dark" => ("#1c2426", "#ece9dd", "#a9b4b2", "#5a6a6b", "#7cc7b5", "#23443e", "#f0a58f"),
+        "grey" => ("#fff", "#000", "#333", "#777", "#000", "#ddd", "#000"),
+        _ => ("#f6f3ea", "#1d2a2c", "#516063", "#b9bfb4", "#1f6a5e", "#d8e6df", "#8a2f1d"),
     };
     let mut style = format!(
         "body{{margin:0;background:{paper}}}svg{{display:block}}text{{font-size:{TEXT}px;fill:{ink};stroke:none}}\
@@ -148,16 +148,17 @@ fn page(pictures: &[(f64, f64, Picture)], theme: &str) -> String {
         let colour = match stroke {
             Stroke::Heavy | Stroke::HeavyDrain | Stroke::HeavySolid => accent,
             Stroke::Beyond => fault,
-            Stroke::Hair | Stroke::Chain => quiet,
+            Stroke::Chain => quiet,
+            Stroke::Hair => line,
             Stroke::Allowed | Stroke::Face => soft,
             _ => ink,
         };
         let fill = if stroke.fills() { colour } else { "none" };
-        let line = if stroke == Stroke::Face { ink } else { colour };
+        let edge = if stroke == Stroke::Face { ink } else { colour };
         let dashes = stroke.dashes().iter().map(ToString::to_string).collect::<Vec<_>>().join(" ");
         let _ = write!(
             style,
-            ".{}{{fill:{fill};stroke:{line};stroke-width:{};stroke-dasharray:{}}}",
+            ".{}{{fill:{fill};stroke:{edge};stroke-width:{};stroke-dasharray:{}}}",
             stroke.name(),
             stroke.weight(),
             if dashes.is_empty() { "none".to_owned() } else { dashes }

@@ -45,14 +45,13 @@ pub fn curve(curve: &PumpCurve, words: &Words) -> Picture {
     if let Some(says) = curve.says.as_ref().map(pair) {
         plot.mark(says, cross, if unreachable(curve) { Stroke::Beyond } else { Stroke::Thin });
     }
-    for need in curve.needs.iter().filter(|need| need.oil == OilState::Working) {
-        plot.label(pair(&need.works_at), words.at_work(), Face::Word);
-    }
     if let Some(says) = curve.says.as_ref().map(pair) {
         plot.label(says, words.brochure_point(), Face::Word);
     }
-    for need in curve.needs.iter().filter(|need| need.oil != OilState::Working) {
-        plot.label(pair(&need.works_at), words.oil_state(need.oil), Face::Word);
+    for (at, name) in points_of_work(curve, &plot, words) {
+        // Cold oil needs more pressure: its point lies on the right of that at work.
+        let side = if name.starts_with(words.at_work()) { -1.0 } else { 1.0 };
+        plot.label_to(at, &name, Face::Word, side);
     }
     if let Some(from) = &curve.limited_from {
         plot.label(pair(from), words.power_limit(), Face::Quiet);
@@ -63,6 +62,28 @@ pub fn curve(curve: &PumpCurve, words: &Words) -> Picture {
 /// Whether the circuit gives less at the brochure's pressure than the brochure says, by more than a gauge shows.
 pub fn unreachable(curve: &PumpCurve) -> bool {
     curve.says.zip(curve.gives_there).is_some_and(|((_, says), gives)| gives.si() < 0.98 * says.si())
+}
+
+/// The points at work with their names: those that lie on each other have one label, that at working temperature first.
+fn points_of_work(curve: &PumpCurve, plot: &Plot, words: &Words) -> Vec<((f64, f64), String)> {
+    let units = words.units;
+    let mut needs: Vec<_> = curve.needs.iter().collect();
+    needs.sort_by_key(|need| need.oil != OilState::Working);
+    let mut named: Vec<((f64, f64), String)> = Vec::new();
+    for need in needs {
+        let at = (figure(need.works_at.0, units), figure(need.works_at.1, units));
+        let name = if need.oil == OilState::Working { words.at_work() } else { words.oil_state(need.oil) };
+        let here = plot.at(at);
+        let near = named.iter_mut().find(|(known, _)| {
+            let there = plot.at(*known);
+            (here.x - there.x).hypot(here.y - there.y) < 7.0
+        });
+        match near {
+            Some((_, names)) => *names = format!("{names}, {name}"),
+            None => named.push((at, name.to_owned())),
+        }
+    }
+    named
 }
 
 /// What the attachment's maker allows: flow between its least and its greatest, pressure up to its greatest.

@@ -20,10 +20,13 @@ pub struct Dial {
     pub off_scale: bool,
 }
 
-const WIDE: f64 = 200.0;
-const HIGH: f64 = 176.0;
-const CENTRE: Point = Point { x: 100.0, y: 96.0 };
-const RIM: f64 = 84.0;
+const WIDE: f64 = 220.0;
+const HIGH: f64 = 192.0;
+const CENTRE: Point = Point { x: 110.0, y: 98.0 };
+/// Radius of the dial; its figures stand outside, where no needle lies over them.
+const RIM: f64 = 68.0;
+/// Radius on which they stand.
+const FIGURES: f64 = 86.0;
 /// The scale begins at lower left and ends at lower right: three quarters of the circle, as on most gauges.
 const BEGINS: f64 = 225.0;
 const SWEEP: f64 = 270.0;
@@ -43,7 +46,7 @@ pub fn gauge(reading: &Reading, gauge: Option<&Gauge>, read: Option<Amount>, wor
     picture.path(arc(0.0, 1.0, RIM), Stroke::Thin);
     for tick in scale.ticks() {
         picture.path(spoke(place(tick), RIM - 7.0, RIM), Stroke::Thin);
-        let at = polar(place(tick), RIM - 30.0);
+        let at = polar(place(tick), FIGURES);
         let name = words.numbers.decimal(tick, scale.decimals());
         picture.text_if_free(at.x, at.y + 0.34 * TEXT, Anchor::Middle, Face::Figure, name);
     }
@@ -53,7 +56,7 @@ pub fn gauge(reading: &Reading, gauge: Option<&Gauge>, read: Option<Amount>, wor
         fifth += scale.step / 5.0;
     }
     if let Some(stop) = reading.stop {
-        picture.path(spoke(place(figure(stop)), RIM - 14.0, RIM + 4.0), Stroke::Limit);
+        picture.path(spoke(place(figure(stop)), RIM - 22.0, RIM), Stroke::Limit);
     }
     let judged = read.and_then(|read| reading.judge(read));
     let value = read.map(figure).filter(|value| value.is_finite());

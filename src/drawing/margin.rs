@@ -2,7 +2,7 @@
 
 use super::shape::{Anchor, Face, Picture, Point, Stroke, circle, through};
 use super::text::{width, wrap};
-use crate::pairing::{Bound, Check};
+use crate::pairing::{Bound, Check, Outcome};
 use crate::quantity::UnitSystem;
 use crate::wording::Words;
 
@@ -59,7 +59,8 @@ const LEADING: f64 = 15.0;
 /// A margin as a dimension line with its figures: the limit above, the worst corner below with what sets it, the gap between. None
 /// for a check without figures.
 ///
-/// The side that is allowed is drawn as a heavy stretch of the line, so that it needs no colour; a gap on the wrong side is dashed.
+/// The side that is allowed is drawn as a heavy stretch of the line, so that it needs no colour; a gap on the wrong side is drawn
+/// as what is beyond, one that nobody can decide as what is not known.
 pub fn margin_picture(check: &Check, words: &Words) -> Option<Picture> {
     let drawn = margin(check)?;
     let (limit, worst) = (check.limit?, check.worst?);
@@ -73,7 +74,11 @@ pub fn margin_picture(check: &Check, words: &Words) -> Option<Picture> {
     picture.path(level(allowed.0, allowed.1, AXIS), Stroke::Heavy);
     picture.path(upright(limit_x, 18.0, AXIS + 6.0), Stroke::Limit);
     picture.path(upright(worst_x, 26.0, AXIS + 10.0), Stroke::Thin);
-    let gap = if drawn.good { Stroke::Thin } else { Stroke::Beyond };
+    let gap = match check.outcome {
+        Outcome::NotKnown => Stroke::Dashed,
+        _ if drawn.good => Stroke::Thin,
+        _ => Stroke::Beyond,
+    };
     picture.path(level(limit_x.min(worst_x), limit_x.max(worst_x), 34.0), gap);
     let narrow = (limit_x - worst_x).abs() < 20.0;
     for (tip, other) in [(limit_x, worst_x), (worst_x, limit_x)] {
@@ -108,7 +113,7 @@ pub fn margin_picture(check: &Check, words: &Words) -> Option<Picture> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::pairing::{CheckId, Class, Outcome, Reason};
+    use crate::pairing::{CheckId, Class, Reason};
     use crate::quantity::{Amount, Kind, Pressure};
 
     fn check(worst: f64, limit: f64, bound: Bound) -> Check {

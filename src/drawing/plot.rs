@@ -121,35 +121,48 @@ impl<'a> Plot<'a> {
         self.taken.push(vec![Point { x: p.x - 5.0, ..p }, Point { x: p.x + 5.0, ..p }]);
     }
 
-    /// A label near a pair of figures: at the first of the places around it where it lies over nothing. One that finds none is left
-    /// out; the words beside the drawing say it all the same.
+    /// A label near a pair of figures: at the first of the places around it where it lies over nothing, with a leader where that is
+    /// not close by. One that finds none is left out; the words beside the drawing say it all the same.
     pub fn label(&mut self, near: (f64, f64), text: &str, face: Face) -> bool {
+        self.label_to(near, text, face, 1.0)
+    }
+
+    /// The same, tried on one side first: 1 for the right, −1 for the left.
+    pub fn label_to(&mut self, near: (f64, f64), text: &str, face: Face, side: f64) -> bool {
         let p = self.at(near);
-        let steps = [10.0, 16.0, 26.0, 40.0, 58.0];
-        let mut places = Vec::new();
-        for step in steps {
-            places.push((p.x + step, p.y - step * 0.5, Anchor::Start));
-            places.push((p.x - step, p.y - step * 0.5, Anchor::End));
-            places.push((p.x, p.y - step, Anchor::Middle));
-            places.push((p.x + step, p.y + step * 0.6 + 6.0, Anchor::Start));
-            places.push((p.x - step, p.y + step * 0.6 + 6.0, Anchor::End));
-            places.push((p.x, p.y + step + 8.0, Anchor::Middle));
-        }
-        for (x, y, anchor) in places {
-            let text = Text { at: Point { x, y }, anchor, text: text.to_owned(), face };
-            let area = text.area().shrunk(-2.0);
-            let in_field = area.left >= self.field.left
-                && area.right <= WIDE - 2.0
-                && area.top >= 14.0
-                && area.bottom <= self.field.bottom;
-            let meets = |line: &Vec<Point>| line.windows(2).any(|pair| meets(area, pair[0], pair[1]));
-            if in_field && !self.taken.iter().any(meets) && !self.picture.texts.iter().any(|t| t.area().overlaps(area))
-            {
+        let (one, other) = if side > 0.0 { (Anchor::Start, Anchor::End) } else { (Anchor::End, Anchor::Start) };
+        for step in [9.0, 14.0, 24.0, 36.0, 52.0] {
+            let places = [
+                (p.x + step * side, p.y - 6.0 - step * 0.3, one),
+                (p.x + step * side, p.y + step * 0.6 + 8.0, one),
+                (p.x, p.y - step, Anchor::Middle),
+                (p.x - step * side, p.y - 6.0 - step * 0.3, other),
+                (p.x - step * side, p.y + step * 0.6 + 8.0, other),
+                (p.x, p.y + step + 8.0, Anchor::Middle),
+            ];
+            for (x, y, anchor) in places {
+                let text = Text { at: Point { x, y }, anchor, text: text.to_owned(), face };
+                if !self.is_free(text.area().shrunk(-2.0)) {
+                    continue;
+                }
+                if step > 20.0 {
+                    let area = text.area();
+                    let end = Point { x: p.x.clamp(area.left, area.right), y: p.y.clamp(area.top, area.bottom) };
+                    self.picture.path(through(&[p, end], false), Stroke::Thin);
+                }
                 self.picture.texts.push(text);
                 return true;
             }
         }
         false
+    }
+
+    fn is_free(&self, area: Area) -> bool {
+        let field = self.field;
+        let inside =
+            area.left >= field.left && area.right <= WIDE - 2.0 && area.top >= 14.0 && area.bottom <= field.bottom;
+        let crossed = |line: &Vec<Point>| line.windows(2).any(|pair| meets(area, pair[0], pair[1]));
+        inside && !self.taken.iter().any(crossed) && !self.picture.texts.iter().any(|text| text.area().overlaps(area))
     }
 }
 

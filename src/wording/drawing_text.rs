@@ -160,12 +160,9 @@ impl Words<'_> {
             said.push(format!("Its maker allows {}.", self.from_to(least, greatest)));
         }
         if let (Some((pressure, flow)), Some(gives)) = (curve.says, curve.gives_there) {
-            said.push(format!(
-                "The brochure says {} and {}: at that pressure the circuit gives {}.",
-                self.amount(flow),
-                self.amount(pressure),
-                self.amount(gives)
-            ));
+            let gives = if gives.si() > 0.0 { self.amount(gives) } else { "nothing".to_owned() };
+            let (flow, pressure) = (self.amount(flow), self.amount(pressure));
+            said.push(format!("The brochure says {flow} and {pressure}: at that pressure the circuit gives {gives}."));
         }
         said.join(" ")
     }
