@@ -2,6 +2,8 @@
 
 pub mod circuit;
 mod curve;
+#[cfg(test)]
+mod demo;
 mod gauge;
 mod lift;
 mod margin;

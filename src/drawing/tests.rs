@@ -1,9 +1,10 @@
 //! Curves, lift, oil, gauges and margins of the demo table: drawn, measured, and held against what they are drawn from.
 
+use super::demo::DEMO;
 use super::{Picture, Scale, Stroke, curve, gauge, lift, margin_picture, unreachable, warmth};
 use crate::pairing::installation::PumpCurve;
 use crate::pairing::sheets::{Found, Instrument, Judged, Sheets};
-use crate::pairing::{CheckId, Conditions, Installation, Outcome, Pairing, pair};
+use crate::pairing::{CheckId, Conditions, Installation, Outcome, Pairing};
 use crate::quantity::{Amount, Kind, Named, Time, UnitSystem};
 use crate::table::{Carrier, Head};
 use crate::wording::{PlainNumbers, Words};
@@ -14,17 +15,16 @@ fn words(index: usize) -> Words<'static> {
 
 /// Every pairing of a machine with figures, as it would go to work.
 fn each(step: usize, look: impl Fn(&str, &Pairing, (&Carrier, &Head, &Conditions), Installation, &Words)) -> usize {
-    let table = crate::table::read(include_str!("../../public/table/demo.json")).table.expect("the demo table");
-    let conditions = Conditions::of_table(&table);
-    let pairs: Vec<_> = table.carriers.iter().flat_map(|c| table.heads.iter().map(move |h| (c, h))).collect();
+    let (table, judged) = &*DEMO;
+    let conditions = Conditions::of_table(table);
+    let pairs = table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)));
     let mut looked = 0;
-    for (index, (carrier, head)) in pairs.into_iter().enumerate().step_by(step) {
-        let pairing = pair(carrier, head, &conditions);
+    for (index, ((carrier, head), pairing)) in pairs.zip(judged).enumerate().step_by(step) {
         let machine = pairing.changed.as_deref().unwrap_or(carrier);
         let Some(circuit) = &pairing.circuit else { continue };
         let Some(installation) = Installation::new(machine, circuit, head, &conditions) else { continue };
         let name = format!("{} {}", carrier.id, head.id);
-        look(&name, &pairing, (carrier, head, &conditions), installation, &words(index / 3));
+        look(&name, pairing, (carrier, head, &conditions), installation, &words(index / 3));
         looked += 1;
     }
     looked
