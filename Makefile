@@ -35,7 +35,7 @@ define debian
 endef
 
 .PHONY: help serve build test quick bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages \
-	browser-test pictures icons schema fmt clean
+	browser-test pictures screens icons schema fmt clean
 
 help:
 	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
@@ -45,6 +45,7 @@ help:
 	@echo "make bench     how long the core takes, against the plain way and against Python (about five minutes)"
 	@echo "make build     build the app into dist/"
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
+	@echo "make screens   take every screen, two sizes, light and dark, into tests/browser/artefacts/screens"
 	@echo "make icons     remake the icons in public/ from icon.svg"
 	@echo "make schema    remake public/table/schema.json, the JSON Schema of the table, from the types"
 	@echo "make fmt       format the code"
@@ -97,6 +98,11 @@ browser-test: chromium browser-packages
 pictures: build chromium browser-packages
 	$(call step,Picture of the app for the README,cd tests/browser && \
 		CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" PICTURES=1 npx playwright test picture.spec.ts --project=desk)
+
+# To be looked at one by one.
+screens: build chromium browser-packages
+	$(call step,Every screen in two sizes\, light and dark,cd tests/browser && rm -rf artefacts/screens && \
+		CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" SCREENS=1 npx playwright test screens.spec.ts)
 
 # The browser's pictures of public/icon.svg; look at them before they are committed.
 icons: chromium browser-packages

@@ -1,30 +1,46 @@
 //! Long work in short stretches, so that the browser can draw and answer in between.
 
+use crate::pairing::Pace;
 use leptos::prelude::window;
+use std::cell::Cell;
+use std::pin::Pin;
 use wasm_bindgen_futures::JsFuture;
 
-/// How long the browser may be kept waiting, in milliseconds: half of what a person notices.
-const STRETCH: f64 = 50.0;
+/// How long the browser may be kept waiting, in milliseconds: with what a browser does besides, two frames.
+const STRETCH: f64 = 24.0;
 
 /// Work that pauses when it has gone on for long enough.
 pub struct Breath {
-    since: f64,
+    since: Cell<f64>,
 }
 
 impl Breath {
     /// Begins now.
     pub fn new() -> Self {
-        Self { since: js_sys::Date::now() }
+        Self { since: Cell::new(js_sys::Date::now()) }
     }
+}
 
-    /// Pauses when it is time; whether it did.
-    pub async fn take(&mut self) -> bool {
-        if js_sys::Date::now() - self.since < STRETCH {
-            return false;
+impl Pace for Breath {
+    fn rest(&self) -> Option<Pin<Box<dyn Future<Output = ()> + '_>>> {
+        if js_sys::Date::now() - self.since.get() < STRETCH {
+            return None;
         }
-        breathe().await;
-        self.since = js_sys::Date::now();
-        true
+        Some(Box::pin(async {
+            breathe().await;
+            self.since.set(js_sys::Date::now());
+        }))
+    }
+}
+
+/// Pauses when it is time; whether it did.
+pub async fn take(breath: &Breath) -> bool {
+    match breath.rest() {
+        Some(rest) => {
+            rest.await;
+            true
+        }
+        None => false,
     }
 }
 
@@ -34,4 +50,14 @@ pub async fn breathe() {
         let _ = window().set_timeout_with_callback(&resolve);
     });
     let _ = JsFuture::from(pause).await;
+}
+
+/// Whether a while has passed since it last said so: what counts is read, and need not change with each step.
+pub fn has_passed(last: &mut f64) -> bool {
+    let now = js_sys::Date::now();
+    let passed = now - *last > 200.0;
+    if passed {
+        *last = now;
+    }
+    passed
 }

@@ -1,11 +1,13 @@
 //! The circuit on the sheet: what the brochure says against what the circuit gives, and the oil thermometer.
 
+use super::reasoning::{Opener, Panel, Whence};
 use super::state::app;
 use crate::drawing::{self, thermometer};
 use crate::pairing::installation::{Gap, Installation, OilMark, OilReading, Warmth};
-use crate::pairing::{Conditions, Outcome, Pairing, Stage};
+use crate::pairing::reasoning::{BrochureFigure, Reasoning, reasoning, reasoning_of_brochure, reasoning_of_point};
+use crate::pairing::{Conditions, Load, OilState, Outcome, Pairing, Stage};
 use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
-use crate::table::{Carrier, Head, Id};
+use crate::table::{Carrier, CarrierClass, Head, Id};
 use leptos::prelude::*;
 use std::sync::OnceLock;
 
@@ -47,6 +49,33 @@ impl Setting {
         Installation::new(machine, self.circuit.as_ref()?, &self.attachment, &self.conditions).map(see)
     }
 
+    /// Of what it is found out what would settle it.
+    pub fn to_settle(&self) -> (Carrier, Head, Conditions) {
+        (self.machine.clone(), self.attachment.clone(), self.conditions.clone())
+    }
+
+    /// Id and class of the machine.
+    pub fn of_machine(&self) -> (String, CarrierClass) {
+        (self.machine.id.to_string(), self.machine.class)
+    }
+
+    /// Why a number is what it is.
+    pub fn why(&self, whence: Whence) -> Option<Reasoning> {
+        let (circuit, head, conditions) = (self.circuit.as_ref(), &self.attachment, &self.conditions);
+        let machine = |stage: Stage| match stage {
+            Stage::AsItIs => &self.machine,
+            Stage::AfterChanges => self.changed.as_ref().unwrap_or(&self.machine),
+        };
+        match whence {
+            Whence::Check(check, stage) => reasoning(machine(stage), circuit, head, conditions, check),
+            Whence::Point(figure, stage) => {
+                let at_work = (OilState::Working, Load::Working);
+                reasoning_of_point(machine(stage), circuit, head, conditions, at_work, figure)
+            }
+            Whence::Brochure(figure) => reasoning_of_brochure(&self.machine, circuit?, head, conditions, figure),
+        }
+    }
+
     fn stages(&self) -> &'static [Stage] {
         if self.changed.is_some() { Stage::ALL } else { &[Stage::AsItIs] }
     }
@@ -62,11 +91,14 @@ pub fn BrochureStrip(
     let brochure = setting.with_value(|setting| setting.look(Stage::AsItIs, |i| i.brochure()).flatten());
     brochure.map(|brochure| {
         let (flow, pressure) = (brochure.flow.clone(), brochure.pressure.clone());
+        let opener = Opener::new("why-brochure".to_owned());
         view! {
             <section aria-labelledby="brochure" class="brochure">
                 <h2 id="brochure">"Brochure says, circuit gives"</h2>
                 <p>{move || app.words().brochure(&brochure)}</p>
-                {[("Flow", flow), ("Pressure", pressure)].map(|(name, gap)| view! { <GapStrip name gap/> }).into_iter().collect_view()}
+                {[("Flow", flow, BrochureFigure::Flow), ("Pressure", pressure, BrochureFigure::Pressure)]
+                    .map(|(name, gap, figure)| view! { <GapStrip name gap figure opener/> }).into_iter().collect_view()}
+                <Panel opener setting/>
                 <p class="quiet">"The machine as it is, oil at working temperature, at likely figures. The checks below take the worst ones."</p>
             </section>
         }
@@ -80,6 +112,10 @@ fn GapStrip(
     name: &'static str,
     /// The figure.
     gap: Gap,
+    /// Which figure it is.
+    figure: BrochureFigure,
+    /// Where its reasoning opens.
+    opener: Opener,
 ) -> impl IntoView {
     let app = app();
     let drawn = drawing::strip(&gap);
@@ -107,7 +143,7 @@ fn GapStrip(
                 let words = app.words();
                 view! {
                     <span><span class="quiet">"brochure "</span>{words.amount(says)}</span>
-                    <span><span class="quiet">"circuit "</span>{words.amount(gives)}</span>
+                    <span><span class="quiet">"circuit "</span>{opener.number(figure as usize, Whence::Brochure(figure), words.amount(gives))}</span>
                     <span class="quiet">{words.causes(&gap)}</span>
                 }
             }}</p>

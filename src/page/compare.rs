@@ -5,13 +5,14 @@ use super::fits::NoMachine;
 use super::load::Loaded;
 use super::notice::{Notice, tell};
 use super::place::Part;
-use super::route::Route;
+use super::route::{Pair, Route};
 use super::share::Send;
+use super::solved::Solved;
 use super::start::NoTable;
-use super::state::{app, label};
-use super::svg::Mark;
+use super::state::{MOST_COMPARED, app, label};
+use super::svg::{Mark, margin_line};
 use super::{storage, when};
-use crate::pairing::{CheckId, Pairing};
+use crate::pairing::{Check, CheckId, Outcome, Pairing};
 use crate::quantity::Named;
 use crate::record::Saved;
 use crate::table::Carrier;
@@ -20,59 +21,109 @@ use std::sync::Arc;
 
 /// The screen.
 #[component]
-pub fn Compare(carrier: String, heads: Vec<String>) -> impl IntoView {
+pub fn Compare(pairs: Vec<Pair>) -> impl IntoView {
     let app = app();
-    let known = app.machine(carrier.clone());
+    let ids: Vec<_> = pairs.iter().map(|(carrier, _)| carrier.clone()).collect();
+    // Drawn anew only when one of these very machines is another.
+    let machines = Memo::new(move |_| {
+        let loaded = app.table()?;
+        Some(ids.iter().map(|id| app.carrier(&loaded, id)).collect::<Vec<_>>())
+    });
     move || {
-        let Some(loaded) = app.table() else {
+        let (Some(loaded), Some(machines)) = (app.table(), machines.get()) else {
             return view! { <h1 tabindex="-1">"Side by side"</h1><NoTable/> }.into_any();
         };
-        match known.get() {
-            Some(machine) => view! { <Columns loaded machine heads=heads.clone()/> }.into_any(),
-            None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
+        let known: Vec<_> = pairs.iter().cloned().zip(machines).collect();
+        match known.iter().find(|(_, machine)| machine.is_some()) {
+            Some(_) => {
+                let both = |((_, head), machine): &(Pair, Option<Carrier>)| {
+                    Some((machine.clone()?, loaded.table.head(head)?.clone()))
+                };
+                let pairs = known.iter().filter_map(both).take(MOST_COMPARED).collect();
+                let of = loaded.clone();
+                view! {
+                    <Solved loaded pairs title="Side by side"
+                        show=move || view! { <Columns loaded=of.clone() known=known.clone()/> }.into_any()/>
+                }
+                .into_any()
+            }
+            None => view! { <NoMachine id=pairs.first().map(|(carrier, _)| carrier.clone()).unwrap_or_default()/> }
+                .into_any(),
         }
     }
 }
 
 #[component]
-fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl IntoView {
+fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl IntoView {
     let app = app();
-    let name = label(machine.maker.as_ref(), &machine.model);
-    app.place.title(&format!("Side by side on {name}"));
-    let known = heads.iter().filter_map(|id| loaded.table.head(id));
-    let pairings: Vec<_> =
-        known.take(super::fits::MOST_COMPARED).map(|head| app.pairing(&loaded, &machine, head)).collect();
-    let gone: Vec<_> = heads.iter().filter(|id| loaded.table.head(id).is_none()).cloned().collect();
-    if pairings.is_empty() {
+    let found = |(pair, machine): &(Pair, Option<Carrier>)| {
+        let attachment = loaded.table.head(&pair.1)?;
+        Some(app.pairing(&loaded, machine.as_ref()?, attachment))
+    };
+    let pairings: Vec<_> = known.iter().filter_map(found).take(MOST_COMPARED).collect();
+    let gone: Vec<_> =
+        known
+            .iter()
+            .filter_map(|((carrier, head), machine)| {
+                if machine.is_none() { Some(carrier) } else { loaded.table.head(head).is_none().then_some(head) }
+            })
+            .cloned()
+            .collect();
+    let Some(first) = pairings.first().cloned() else {
+        let machine = known.iter().find_map(|((carrier, _), machine)| machine.as_ref().map(|_| carrier.clone()));
         return view! {
             <h1 tabindex="-1">"Side by side"</h1>
             <p>"None of these attachments is in the table in use."</p>
-            <p><a class="button" href=app.href(&Route::machine(machine.id.as_str()))>"See what fits this machine"</a></p>
+            <p><a class="button" href=app.href(&Route::machine(&machine.unwrap_or_default()))>"See what fits this machine"</a></p>
         }
         .into_any();
-    }
-    let ids: Vec<_> = pairings.iter().map(|p| p.head.id.to_string()).collect();
-    let known = app.saved.with_untracked(|saved| {
-        let same = |saved: &&Saved| {
-            saved.carrier.id == machine.id.as_str() && saved.heads.iter().map(|head| &head.id).eq(ids.iter())
-        };
-        saved.iter().find(same).cloned()
+    };
+    // On one machine the machine is in the heading; else in each column.
+    let one = pairings.iter().all(|pairing| pairing.carrier.id == first.carrier.id);
+    let machine = label(first.carrier.maker.as_ref(), &first.carrier.model);
+    let heading = if one { format!("Side by side on {machine}") } else { "Side by side".to_owned() };
+    app.place.title(&heading);
+    let pairs: Vec<Pair> = pairings.iter().map(|p| (p.carrier.id.to_string(), p.head.id.to_string())).collect();
+    let kept = app.saved.with_untracked(|saved| {
+        let of = pairs.iter().map(|(carrier, head)| (carrier.as_str(), head.as_str()));
+        saved.iter().find(|saved| saved.pairs().eq(of.clone())).cloned()
     });
-    let names: Vec<_> = pairings.iter().map(|p| p.head.model.clone()).collect();
+    let mut names: Vec<_> = pairings.iter().map(|p| p.head.model.clone()).collect();
+    names.dedup();
+    let proposal = if one {
+        format!("{machine}: {}", names.join(", "))
+    } else {
+        let machines: Vec<_> = pairings.iter().map(|p| p.carrier.model.clone()).collect();
+        format!("{} on {}", names.join(", "), machines.join(", "))
+    };
     let stored = StoredValue::new(pairings.clone());
+    let differing = RwSignal::new(false);
     view! {
-        <p class="path"><PathToMachines/>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{name.clone()}</a></p>
-        <h1 tabindex="-1">"Side by side on "{name.clone()}</h1>
+        <p class="path"><PathToMachines/>
+            {one.then(|| view! { " / "<a href=app.href(&Route::machine(first.carrier.id.as_str()))>{machine.clone()}</a> })}</p>
+        <h1 tabindex="-1">{heading}</h1>
         {(!gone.is_empty()).then(|| view! { <p class="quiet">"Not in the table in use: "{gone.join(", ")}"."</p> })}
+        {(pairings.len() == 1).then(|| view! { <p>"One stands by itself. Add another to compare."</p> })}
+        {(pairings.len() > 1).then(|| view! {
+            <label class="check-line no-print">
+                <input type="checkbox" prop:checked=differing on:change=move |event| differing.set(event_target_checked(&event))/>
+                "Only what differs"
+            </label>
+        })}
         <div class="scroll" tabindex="0" role="region" aria-label="Comparison">
             <table class="compare">
-                <thead><tr>
-                    <td></td>
-                    {pairings.iter().map(|p| {
-                        let sheet = app.href(&Route::sheet(p.carrier.id.as_str(), p.head.id.as_str()));
-                        view! { <th scope="col"><a href=sheet>{label(p.head.maker.as_ref(), &p.head.model)}</a></th> }
-                    }).collect_view()}
-                </tr></thead>
+                <thead>
+                    <tr>
+                        <td></td>
+                        {pairings.iter().map(|p| {
+                            let sheet = app.href(&Route::sheet(p.carrier.id.as_str(), p.head.id.as_str()));
+                            view! { <th scope="col">
+                                <a href=sheet>{label(p.head.maker.as_ref(), &p.head.model)}
+                                    {(!one).then(|| view! { <span class="on">" on "{label(p.carrier.maker.as_ref(), &p.carrier.model)}</span> })}</a>
+                            </th> }
+                        }).collect_view()}
+                    </tr>
+                </thead>
                 <tbody>
                     <tr><th scope="row">"Verdict"</th>
                         {pairings.iter().map(|p| {
@@ -80,8 +131,20 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
                             view! { <td><Mark verdict/><span class="verdict">{app.words().verdict(verdict)}</span></td> }
                         }).collect_view()}
                     </tr>
-                    {move || stored.with_value(|pairings| rows(pairings))}
+                    {move || stored.with_value(|pairings| rows(pairings, differing.get()))}
                 </tbody>
+                <tfoot>
+                    <tr>
+                        <th scope="row">"In all"</th>
+                        {move || stored.with_value(|pairings| pairings.iter().map(|p| {
+                            view! { <td><strong>{app.words().takes_in_all(p)}</strong></td> }
+                        }).collect_view())}
+                    </tr>
+                    <tr class="no-print">
+                        <td></td>
+                        {pairings.iter().map(|p| view! { <td><TakeOut pairing=p.clone() pairs=pairs.clone()/></td> }).collect_view()}
+                    </tr>
+                </tfoot>
             </table>
         </div>
         {move || stored.with_value(|pairings| {
@@ -89,14 +152,15 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
             app.words().comparison_to_send(&pairings).total
         }).map(|total| view! { <p><strong>{total}</strong></p> })}
         <p class="quiet">"Rows that differ are marked by a bar. Checks are those of the machine as it would go to work, after the changes."</p>
-        {known.as_ref().map(|saved| view! {
+        {(pairings.len() < MOST_COMPARED).then(|| view! { <AddMore pairs=pairs.clone() first=first.clone()/> })}
+        {kept.as_ref().map(|saved| view! {
             <p class="quiet">"Saved as “"{saved.name.clone()}"”."</p>
             {(!saved.note.is_empty()).then(|| view! { <p class="note">{saved.note.clone()}</p> })}
         })}
         {
-            let (loaded, pairings, proposal) = (loaded.clone(), pairings.clone(), format!("{name}: {}", names.join(", ")));
+            let (loaded, pairings) = (loaded.clone(), pairings.clone());
             move || app.shows(Part::Saved).then(|| view! {
-                <SaveForm loaded=loaded.clone() proposal=proposal.clone() pairings=pairings.clone() known=known.clone()/>
+                <SaveForm loaded=loaded.clone() proposal=proposal.clone() pairings=pairings.clone() known=kept.clone()/>
             })
         }
         {move || app.shows(Part::Share).then(|| view! { <Send loaded=loaded.clone() pairings=pairings.clone()/> })}
@@ -104,57 +168,113 @@ fn Columns(loaded: Arc<Loaded>, machine: Carrier, heads: Vec<String>) -> impl In
     .into_any()
 }
 
-/// Every row below the verdict.
-fn rows(pairings: &[Arc<Pairing>]) -> impl IntoView + use<> {
+/// Takes one out of the comparison.
+#[component]
+fn TakeOut(pairing: Arc<Pairing>, pairs: Vec<Pair>) -> impl IntoView {
+    let app = app();
+    let name = label(pairing.head.maker.as_ref(), &pairing.head.model);
+    let this = (pairing.carrier.id.to_string(), pairing.head.id.to_string());
+    let take_out = move |_| {
+        let mut left = pairs.clone();
+        left.retain(|pair| *pair != this);
+        app.ticked.set(left.clone());
+        app.go(if left.is_empty() { Route::machine(&this.0) } else { Route::compare(&left) });
+    };
+    view! { <button type="button" class="quiet" on:click=take_out>"Take out"<span class="unseen">" "{name}</span></button> }
+}
+
+/// Leads to where one more can be chosen; what is here stays chosen.
+#[component]
+fn AddMore(pairs: Vec<Pair>, first: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    let machine = label(first.carrier.maker.as_ref(), &first.carrier.model);
+    let attachment = label(first.head.maker.as_ref(), &first.head.model);
+    let pairs = StoredValue::new(pairs);
+    let choose = move |route: Route| {
+        move |_| {
+            app.ticked.set(pairs.get_value());
+            app.go(route.clone());
+        }
+    };
+    view! {
+        <p class="actions no-print">
+            <button type="button" on:click=choose(Route::machine(first.carrier.id.as_str()))>"Add an attachment on "{machine}</button>
+            {move || app.shows(Part::Machines).then(|| view! {
+                <button type="button" on:click=choose(Route::attachment(first.head.id.as_str()))>"Add a machine for "{attachment.clone()}</button>
+            })}
+        </p>
+    }
+}
+
+/// What stands in a cell.
+#[derive(Clone, PartialEq)]
+enum Cell {
+    Text(String),
+    List(Vec<String>),
+    Check(String, Option<Check>),
+}
+
+/// Every row below the verdict; only those that differ, when asked.
+fn rows(pairings: &[Arc<Pairing>], only_differing: bool) -> impl IntoView + use<> {
     let words = app().words();
-    let mut rows: Vec<(&'static str, Vec<String>)> = vec![
-        ("Kind", pairings.iter().map(|p| words.head_kind(p.head.kind).to_owned()).collect()),
+    let cells = |cell: &dyn Fn(&Pairing) -> Cell| pairings.iter().map(|p| cell(p)).collect::<Vec<_>>();
+    let text = |text: &dyn Fn(&Pairing) -> String| cells(&|p| Cell::Text(text(p)));
+    let mut rows: Vec<(&'static str, Vec<Cell>)> = vec![
+        ("Kind", text(&|p| words.head_kind(p.head.kind).to_owned())),
         (
             "Changes",
-            pairings
-                .iter()
-                .map(|p| {
-                    let titles: Vec<_> = p.changes.iter().map(|change| words.change_title(change)).collect();
-                    if titles.is_empty() { "none".to_owned() } else { titles.join("; ") }
-                })
-                .collect(),
+            cells(&|p| match p.changes.as_slice() {
+                [] => Cell::Text("none".to_owned()),
+                changes => Cell::List(changes.iter().map(|change| words.change_title(change)).collect()),
+            }),
         ),
-        (
-            "Cost",
-            pairings.iter().map(|p| if p.changes.is_empty() { "–".to_owned() } else { words.cost(&p.cost) }).collect(),
-        ),
+        ("Cost", text(&|p| if p.changes.is_empty() { "–".to_owned() } else { words.cost(&p.cost) })),
     ];
     for &id in CheckId::ALL {
-        let line = |p: &Arc<Pairing>| {
-            p.final_checks().iter().find(|check| check.id == id).map_or_else(|| "–".to_owned(), |c| words.check_line(c))
+        let check = |p: &Pairing| {
+            let found = p.final_checks().iter().find(|check| check.id == id);
+            Cell::Check(found.map_or_else(|| "–".to_owned(), |check| words.check_line(check)), found.cloned())
         };
-        rows.push((words.check_title(id), pairings.iter().map(line).collect()));
+        rows.push((words.check_title(id), cells(&check)));
     }
     rows.push((
         "Left to prove",
-        pairings
-            .iter()
-            .map(|p| {
-                let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
-                if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") }
-            })
-            .collect(),
+        text(&|p| {
+            let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
+            if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") }
+        }),
     ));
-    rows.push((
-        "Full speed from",
-        pairings.iter().map(|p| p.warm_up.map_or_else(|| "–".to_owned(), |amount| words.amount(amount))).collect(),
-    ));
+    rows.push(("Full speed from", text(&|p| p.warm_up.map_or_else(|| "–".to_owned(), |amount| words.amount(amount)))));
+    let said = |cell: &Cell| match cell {
+        Cell::Text(text) | Cell::Check(text, _) => vec![text.clone()],
+        Cell::List(all) => all.clone(),
+    };
     rows.into_iter()
-        .map(|(title, cells)| {
-            let differs = cells.windows(2).any(|pair| pair[0] != pair[1]);
+        .map(|(title, cells)| (title, cells.windows(2).any(|pair| said(&pair[0]) != said(&pair[1])), cells))
+        .filter(|(_, differs, _)| *differs || !only_differing)
+        .map(|(title, differs, cells)| {
             view! {
                 <tr class:differs=differs>
-                    <th scope="row">{title}</th>
-                    {cells.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view()}
+                    <th scope="row">{title}{differs.then(|| view! { <span class="unseen">", differs"</span> })}</th>
+                    {cells.into_iter().map(|cell| view! { <td>{shown(cell)}</td> }).collect_view()}
                 </tr>
             }
         })
         .collect_view()
+}
+
+fn shown(cell: Cell) -> AnyView {
+    match cell {
+        Cell::Text(text) => text.into_any(),
+        Cell::List(all) => {
+            view! { <ol>{all.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}</ol> }.into_any()
+        }
+        Cell::Check(text, check) => {
+            let drawn = check.as_ref().filter(|check| check.outcome != Outcome::NotKnown).map(margin_line);
+            let class = check.map_or("", |check| check.outcome.name());
+            view! { <span class=class>{text}</span>{drawn} }.into_any()
+        }
+    }
 }
 
 /// Saves the comparison under a name.
@@ -183,12 +303,13 @@ fn SaveForm(
                 let note = before.map(|saved| saved.note).unwrap_or_default();
                 let saved = Saved { note, ..saved };
                 // A machine that came in a link is kept with it: without that the comparison would be worth nothing.
-                let came = app
-                    .visiting
-                    .with_untracked(|all| all.iter().find(|plate| plate.carrier_id() == saved.carrier.id).cloned());
-                let there = came.is_none_or(|plate| {
+                let carriers: Vec<_> = saved.carriers().into_iter().map(|carrier| carrier.id.clone()).collect();
+                let came = app.visiting.with_untracked(|all| {
+                    all.iter().filter(|plate| carriers.contains(&plate.carrier_id())).cloned().collect::<Vec<_>>()
+                });
+                let there = came.iter().all(|plate| {
                     app.own.with_untracked(|own| own.iter().any(|known| known.id == plate.id))
-                        || storage::save(app, &plate)
+                        || storage::save(app, plate)
                 });
                 if there && storage::save(app, &saved) {
                     // Where the eye is, not at the top of the page.

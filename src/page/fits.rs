@@ -1,26 +1,26 @@
-//! What fits a machine: every attachment, ranked.
+//! What fits a machine: every attachment, ranked, as far as it is looked for.
 
-use super::breath::Breath;
+use super::asked::Asked;
+use super::breath::{self, Breath};
+use super::filters::{Filters, VerdictChips};
 use super::load::Loaded;
 use super::place::Part;
 use super::route::Route;
+use super::row::{PairingRow, Rows};
 use super::start::NoTable;
 use super::state::{App, app, label};
-use super::svg::Mark;
-use crate::pairing::{Pairing, Verdict, order};
+use crate::pairing::{Outcome, Pairing, Wanted, order};
 use crate::quantity::Named;
+use crate::record::RecentEntry;
 use crate::record::plate::{self, OWN};
-use crate::table::{Carrier, HeadKind};
+use crate::table::Carrier;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
 
-/// How many may stand side by side.
-pub const MOST_COMPARED: usize = 6;
-
 /// The screen.
 #[component]
-pub fn Fits(carrier: String) -> impl IntoView {
+pub fn Fits(carrier: String, asked: String) -> impl IntoView {
     let app = app();
     let known = app.machine(carrier.clone());
     move || {
@@ -28,7 +28,7 @@ pub fn Fits(carrier: String) -> impl IntoView {
             return view! { <h1 tabindex="-1">"What fits"</h1><NoTable/> }.into_any();
         };
         match known.get() {
-            Some(machine) => view! { <Ranked loaded machine/> }.into_any(),
+            Some(machine) => view! { <Ranked loaded machine asked=asked.clone()/> }.into_any(),
             None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
         }
     }
@@ -48,84 +48,113 @@ pub fn NoMachine(id: String) -> impl IntoView {
     }
 }
 
+/// A pairing of a list, with whether its attachment is what is looked for.
+type Ranked = (Arc<Pairing>, usize);
+
 /// Solves every pairing of a machine, a stretch at a time.
 fn solve_all(
     app: App,
     loaded: Arc<Loaded>,
     machine: Carrier,
-    ranked: RwSignal<Vec<Arc<Pairing>>>,
+    (ranked, done): (RwSignal<Vec<Ranked>>, RwSignal<usize>),
     alive: StoredValue<bool>,
 ) {
     spawn_local(async move {
-        let (mut all, mut breath) = (Vec::new(), Breath::new());
-        for head in &loaded.table.heads {
-            all.push(app.pairing(&loaded, &machine, head));
+        let (mut all, breath) = (Vec::new(), Breath::new());
+        let mut told = 0.0;
+        for (place, head) in loaded.table.heads.iter().enumerate() {
+            all.push((app.pairing_in_stretches(&loaded, &machine, head, &breath).await, place));
+            breath::take(&breath).await;
             // The person may have gone to another screen meanwhile.
-            if breath.take().await && alive.try_get_value() != Some(true) {
+            if alive.try_get_value() != Some(true) {
                 return;
             }
+            if breath::has_passed(&mut told) {
+                done.try_set(all.len());
+            }
         }
-        all.sort_by(|a, b| order(a, b));
+        all.sort_by(|a, b| order(&a.0, &b.0));
+        done.try_set(all.len());
         ranked.try_set(all);
     });
 }
 
 #[component]
-fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
+fn Ranked(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
     let app = app();
     let name = label(machine.maker.as_ref(), &machine.model);
     app.place.title(&name);
     let id = machine.id.to_string();
-    app.ticked.update(|(of, ticked)| {
-        if *of != id {
-            of.clone_from(&id);
-            ticked.clear();
-        }
-    });
-    let ranked = RwSignal::new(Vec::new());
+    app.note_recent(RecentEntry { carrier: id.clone(), head: None, name: name.clone() });
+    let (ranked, done) = (RwSignal::new(Vec::<Ranked>::new()), RwSignal::new(0));
     let alive = StoredValue::new(true);
     let total = loaded.table.heads.len();
-    let (verdict, kind) = (RwSignal::new(None::<Verdict>), RwSignal::new(None::<HeadKind>));
-    let mut kinds: Vec<HeadKind> = loaded.table.heads.iter().map(|head| head.kind).collect();
-    kinds.sort_unstable();
-    kinds.dedup();
-    solve_all(app, loaded, machine.clone(), ranked, alive);
+    let asked = RwSignal::new(Asked::of_query(&asked));
+    // The address says what is looked for, so that back and a copy of it lead here again.
+    let carrier = id.clone();
+    Effect::new(move |before: Option<String>| {
+        let query = asked.get().query();
+        if before.is_some_and(|before| before != query) {
+            app.place.replace(&Route::Machine { carrier: carrier.clone(), asked: query.clone() });
+        }
+        query
+    });
+    solve_all(app, loaded.clone(), machine.clone(), (ranked, done), alive);
     // Of a machine of one's own, what was chosen on its plate; all on request.
     let chosen = app.own.with_untracked(|own| {
         own.iter().find(|plate| plate.carrier_id() == id).map(|plate| plate.heads.clone()).unwrap_or_default()
     });
     let (few, chosen, everything) = (chosen.len(), StoredValue::new(chosen), RwSignal::new(false));
-    let in_view = move || {
-        let mut all = ranked.get();
-        let chosen = chosen.get_value();
-        all.retain(|pairing| everything.get() || chosen.is_empty() || chosen.contains(&pairing.head.id.to_string()));
+    let wanted = Memo::new(move |_| asked.get().wanted(app.units.get()));
+    // Among what is looked for but for the verdict, as the chips count by verdict; with whether it is not known to suit.
+    let table = StoredValue::new(loaded.clone());
+    let in_view = Memo::new(move |_| {
+        let wanted = Wanted { verdict: None, ..wanted.get() };
+        let suits = |(pairing, place): &Ranked| {
+            let on_plate = everything.get()
+                || chosen.with_value(|chosen| chosen.is_empty() || chosen.contains(&pairing.head.id.to_string()));
+            let outcome = table.with_value(|loaded| wanted.suits(&loaded.table.heads[*place]));
+            (on_plate && wanted.admits(pairing) && outcome != Outcome::NotMet).then(|| Row {
+                pairing: pairing.clone(),
+                place: *place,
+                unsaid: outcome == Outcome::NotKnown,
+            })
+        };
+        ranked.with(|all| all.iter().filter_map(suits).collect::<Vec<_>>())
+    });
+    let shown = Memo::new(move |_| {
+        let verdict = asked.with(|asked| asked.verdict);
+        let mut all = in_view.get();
+        all.retain(|row| verdict.is_none_or(|wanted| row.pairing.verdict == wanted));
         all
-    };
-    let shown = move || {
-        let mut all = in_view();
-        all.retain(|pairing| verdict.get().is_none_or(|wanted| pairing.verdict == wanted));
-        all.retain(|pairing| kind.get().is_none_or(|wanted| pairing.head.kind == wanted));
-        all
-    };
+    });
+    let verdicts =
+        Signal::derive(move || in_view.with(|all| all.iter().map(|row| row.pairing.verdict).collect::<Vec<_>>()));
+    let solving = Signal::derive(move || ranked.with(Vec::is_empty) && total > 0);
     let tally = move || {
-        let all = in_view();
-        if ranked.with(Vec::is_empty) && total > 0 {
-            return format!("Solving the circuits of {total} attachments …");
+        if solving.get() {
+            return app.words().solving(done.get(), total);
         }
-        let verdicts: Vec<_> = all.iter().map(|pairing| pairing.verdict).collect();
-        app.words().tally(&verdicts)
+        // The chips say how many there are of each verdict, where they are shown.
+        if app.shows(Part::Filters) {
+            app.words().in_list(shown.with(Vec::len), total)
+        } else {
+            app.words().tally(&verdicts.get())
+        }
     };
     let own_plate = id.strip_prefix(OWN).map(str::to_owned);
     let stands_for_class = machine.generic && own_plate.is_none();
-    let machine_id = StoredValue::new(id);
+    let class = machine.class;
+    let heads = StoredValue::new(loaded);
     view! {
         {move || app.shows(Part::Machines).then(|| view! { <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p> })}
         <h1 tabindex="-1">{name}</h1>
-        <p class="quiet">{move || app.words().carrier_class(machine.class)}
-            {stands_for_class.then_some(" · nothing but its class is known: certain no's, and what to ask for")}</p>
+        <p class="quiet">{move || app.words().carrier_class(class)}
+            {stands_for_class.then_some(" · nothing but its class is known: certain no's, and what to ask for")}
+            {machine.stock.clone().map(|note| format!(" · {note}"))}</p>
         <p class="actions">
             {move || (stands_for_class && app.shows(Part::Own)).then(|| view! {
-                <a class="button" href=app.href(&Route::new_plate(machine.class.name()))>"This is like mine: fill in its spec plate"</a>
+                <a class="button" href=app.href(&Route::new_plate(class.name()))>"This is like mine: fill in its spec plate"</a>
             })}
             {own_plate.map(|id| {
                 // What came in a link is kept first, and edited then.
@@ -133,9 +162,12 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
                 kept.then(|| view! { <a class="button" href=app.href(&Route::plate(&id))>"Edit its spec plate"</a> })
             })}
         </p>
-        {move || stands_for_class.then(|| view! { <Decide pairings=ranked.get()/> })}
+        {move || stands_for_class.then(|| view! { <Decide pairings=ranked.with(|all| all.iter().map(|(p, _)| p.clone()).collect::<Vec<_>>())/> })}
+        {move || app.shows(Part::Filters).then(|| view! {
+            <VerdictChips asked verdicts solving/>
+            {heads.with_value(|loaded| view! { <Filters asked table=loaded.clone()/> })}
+        })}
         <p role="status" class="tally">{tally}</p>
-        {move || app.shows(Part::Filters).then(|| view! { <Filters verdict kind kinds=kinds.clone()/> })}
         {(few > 0).then(|| view! {
             <p class="actions">
                 <button type="button" aria-pressed=move || (!everything.get()).to_string()
@@ -144,18 +176,28 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier) -> impl IntoView {
                 </button>
             </p>
         })}
-        <ul class="list fits" aria-busy=move || (ranked.with(Vec::is_empty) && total > 0).to_string()>
-            <For each=shown key=|pairing| pairing.head.id.to_string() let:pairing>
-                <Row pairing/>
-            </For>
-        </ul>
-        {move || (ranked.with(|all| !all.is_empty()) && shown().is_empty()).then(|| view! {
+        <Rows solving total rows=Signal::derive(move || shown.get())
+            key=|row: &Row| (row.place, row.unsaid)
+            each=move |row: Row| {
+                let stock = heads.with_value(|loaded| loaded.table.heads[row.place].stock.clone());
+                view! { <PairingRow pairing=row.pairing unsaid=row.unsaid stock/> }.into_any()
+            }/>
+        {move || (!solving.get() && total > 0 && shown.with(Vec::is_empty)).then(|| view! {
             <p>"Nothing passes these filters. "
-                <button type="button" on:click=move |_| { verdict.set(None); kind.set(None); }>"Show all"</button></p>
+                <button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
         {move || (total == 0).then(|| view! { <p>"The table has no attachments. "<a href=app.href(&Route::Table)>"Load another table"</a></p> })}
-        <CompareBar carrier=machine_id/>
     }
+}
+
+/// A row of the list.
+#[derive(Clone, PartialEq)]
+struct Row {
+    pairing: Arc<Pairing>,
+    /// Of the attachment in the table.
+    place: usize,
+    /// Whether its maker does not say what is looked for.
+    unsaid: bool,
 }
 
 /// The figures that decide most of a machine of which only the class is known, and where to read them.
@@ -175,103 +217,4 @@ fn Decide(pairings: Vec<Arc<Pairing>>) -> impl IntoView {
             </div>
         }
     })
-}
-
-/// Verdict and kind.
-#[component]
-fn Filters(
-    verdict: RwSignal<Option<Verdict>>,
-    kind: RwSignal<Option<HeadKind>>,
-    kinds: Vec<HeadKind>,
-) -> impl IntoView {
-    let words = app().words();
-    let options = move |name: &'static str, text: &'static str, chosen: bool| {
-        view! { <option value=name selected=chosen>{text}</option> }
-    };
-    view! {
-        <div class="filters">
-            <label>"Verdict"
-                <select prop:value=move || verdict.get().map_or("", Verdict::name)
-                    on:change=move |event| verdict.set(Verdict::from_name(&event_target_value(&event)))>
-                    {options("", "all", true)}
-                    {Verdict::ALL.iter().map(|v| options(v.name(), words.verdict(*v), false)).collect_view()}
-                </select>
-            </label>
-            <label>"Kind"
-                <select prop:value=move || kind.get().map_or("", HeadKind::name)
-                    on:change=move |event| kind.set(HeadKind::from_name(&event_target_value(&event)))>
-                    {options("", "all", true)}
-                    {kinds.into_iter().map(|k| options(k.name(), words.head_kind(k), false)).collect_view()}
-                </select>
-            </label>
-        </div>
-    }
-}
-
-/// One attachment of the list.
-#[component]
-fn Row(pairing: Arc<Pairing>) -> impl IntoView {
-    let app = app();
-    let id = pairing.head.id.to_string();
-    let name = label(pairing.head.maker.as_ref(), &pairing.head.model);
-    let tick_name = format!("Compare {name}");
-    let address = app.href(&Route::sheet(pairing.carrier.id.as_str(), pairing.head.id.as_str()));
-    let ticked = {
-        let id = id.clone();
-        Memo::new(move |_| app.ticked.with(|(_, ticked)| ticked.contains(&id)))
-    };
-    let full = move || !ticked.get() && app.ticked.with(|(_, ticked)| ticked.len() >= MOST_COMPARED);
-    let turn = move |_| {
-        app.ticked.update(|(_, ticked)| match ticked.iter().position(|known| *known == id) {
-            Some(place) => {
-                ticked.remove(place);
-            }
-            None => ticked.push(id.clone()),
-        });
-    };
-    let (verdict, kind) = (pairing.verdict, pairing.head.kind);
-    view! {
-        <li class="fit">
-            <a class="row" href=address>
-                <Mark verdict/>
-                <span class="text">
-                    <span class="name">{name}</span>
-                    <span class="verdict">{move || app.words().verdict(verdict)}</span>
-                    <span class="quiet">{move || app.words().head_kind(kind)}" · "{move || app.words().row(&pairing)}</span>
-                </span>
-            </a>
-            {move || app.shows(Part::Compare).then(|| view! {
-                <label class="tick">
-                    <input type="checkbox" prop:checked=ticked disabled=full on:change=turn.clone() aria-label=tick_name.clone()/>
-                    <span aria-hidden="true">"compare"</span>
-                </label>
-            })}
-        </li>
-    }
-}
-
-/// Opens the comparison of what is ticked.
-#[component]
-fn CompareBar(carrier: StoredValue<String>) -> impl IntoView {
-    let app = app();
-    move || {
-        let ticked = app.ticked.with(|(_, ticked)| ticked.clone());
-        (!ticked.is_empty()).then(|| {
-            let text = match ticked.len() {
-                1 => "Tick one more to compare".to_owned(),
-                count => format!("Compare {count} side by side"),
-            };
-            let ready = ticked.len() > 1;
-            view! {
-                <div class="bar">
-                    {if ready {
-                        view! { <a class="button strong" href=app.href(&Route::compare(&carrier.get_value(), &ticked))>{text}</a> }.into_any()
-                    } else {
-                        view! { <span>{text}</span> }.into_any()
-                    }}
-                    <button type="button" class="quiet" on:click=move |_| app.ticked.update(|(_, ticked)| ticked.clear())>"Clear"</button>
-                </div>
-            }
-        })
-    }
 }

@@ -4,13 +4,18 @@
 //! element in another), `load` gets tables, `storage` keeps things in this browser, `offline` has the app kept on the device,
 //! `hand` hands texts to the device, `numbers` writes numbers in the reader's way; each screen has a file of its own.
 
+mod asked;
+mod attachment;
+mod bar;
 mod breath;
 mod circuit;
 mod compare;
 mod enquiry;
 mod fault;
+mod filters;
 mod fits;
 mod hand;
+mod history;
 mod load;
 mod notice;
 mod numbers;
@@ -18,17 +23,21 @@ mod offline;
 mod paper;
 mod place;
 mod plate;
+mod reasoning;
 mod route;
+mod row;
 mod saved;
 mod share;
 mod sheet;
 mod snippet;
+mod solved;
 mod start;
 mod state;
 mod storage;
 mod svg;
 mod table;
 mod when;
+mod work;
 
 pub use fault::{tell_at as tell_faults_at, tell_no_more_at as tell_faults_no_more_at, watch as watch_for_faults};
 pub use numbers::INTL;
@@ -62,7 +71,7 @@ pub fn open() {
 fn Shell() -> impl IntoView {
     let app = App::new(Place::page());
     provide_context(app);
-    route::follow(app);
+    history::follow(app);
     load::first(app);
     storage::follow(app);
     offline::start(app);
@@ -75,16 +84,28 @@ fn Shell() -> impl IntoView {
         <notice::Notices/>
         <main id="main">
             <Screen/>
+            <bar::CompareBar/>
         </main>
-        <Foot/>
+        // It would be pushed down by what comes.
+        {move || (!matches!(app.loading.get(), load::Loading::Waiting)).then(|| view! { <Foot/> })}
     }
 }
 
 #[component]
 fn Foot() -> impl IntoView {
+    let app = state::app();
     view! {
         <footer class="foot">
             <p>"Makers' manuals, local codes and licensed practice come first. All figures are to be proved at the machine."</p>
+            {move || app.table().map(|loaded| {
+                let date = loaded.table.date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+                view! {
+                    <dl class="block">
+                        <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}</dd></div>
+                        <div><dt>"Date"</dt><dd>{date}</dd></div>
+                    </dl>
+                }
+            })}
         </footer>
     }
 }
@@ -108,13 +129,16 @@ fn Screen() -> impl IntoView {
     let only = app.place.only_head();
     move || match app.route.get() {
         Route::Start => view! { <start::Start/> }.into_any(),
-        Route::Machine { carrier } => match only.get() {
+        Route::Attachments => view! { <attachment::Attachments/> }.into_any(),
+        Route::Attachment { head } => view! { <attachment::RunsOn head/> }.into_any(),
+        Route::Work { asked } => view! { <work::Work asked/> }.into_any(),
+        Route::Machine { carrier, asked } => match only.get() {
             Some(head) => view! { <sheet::Sheet carrier head/> }.into_any(),
-            None => view! { <fits::Fits carrier/> }.into_any(),
+            None => view! { <fits::Fits carrier asked/> }.into_any(),
         },
         Route::Sheet { carrier, head } => view! { <sheet::Sheet carrier head/> }.into_any(),
         Route::Paper { carrier, head, whose } => view! { <paper::Paper carrier head whose/> }.into_any(),
-        Route::Compare { carrier, heads } => view! { <compare::Compare carrier heads/> }.into_any(),
+        Route::Compare { pairs } => view! { <compare::Compare pairs/> }.into_any(),
         Route::Own => view! { <plate::ChooseClass/> }.into_any(),
         Route::NewPlate { class } => view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any(),
         Route::Plate { id } => view! { <plate::KeptPlate id/> }.into_any(),
@@ -126,6 +150,25 @@ fn Screen() -> impl IntoView {
     }
 }
 
+/// A place to go; marked when one is there.
+#[component]
+fn Way(to: Route, name: &'static str) -> impl IntoView {
+    let app = state::app();
+    let address = app.href(&to);
+    view! { <a href=address aria-current=move || here(app, &to)>{name}</a> }
+}
+
+/// Marks the place of the present screen among the places to go.
+fn here(app: App, to: &Route) -> Option<&'static str> {
+    let route = app.route.get();
+    let is_there = match (to, &route) {
+        (Route::Work { .. }, Route::Work { .. }) => true,
+        (Route::Attachments, Route::Attachment { .. }) | (Route::Start, Route::Machine { .. }) => return Some("true"),
+        (to, route) => to == route,
+    };
+    is_there.then_some("page")
+}
+
 /// Name, places to go, units, and light or dark.
 #[component]
 fn Head() -> impl IntoView {
@@ -134,12 +177,14 @@ fn Head() -> impl IntoView {
         <header class="head">
             <a class="word" href=app.href(&Route::Start)>"Pairwright"</a>
             <nav aria-label="Main">
-                <a href=app.href(&Route::Start)>"Machines"</a>
-                <a href=app.href(&Route::Saved)>"Saved"{move || {
+                <Way to=Route::Start name="Machines"/>
+                <Way to=Route::Attachments name="Attachments"/>
+                <Way to=Route::Work { asked: String::new() } name="Work"/>
+                <a href=app.href(&Route::Saved) aria-current=move || here(app, &Route::Saved)>"Saved"{move || {
                     let count = app.saved.with(Vec::len);
                     (count > 0).then(|| view! { <span class="count">{count}</span> })
                 }}</a>
-                <a href=app.href(&Route::Table)>"Table"</a>
+                <Way to=Route::Table name="Table"/>
             </nav>
             <div class="switches">
                 <UnitSwitch/>
@@ -197,7 +242,7 @@ pub fn ElementShell(
     Effect::new(move |before: Option<()>| {
         let route = match (carrier.get(), head.get()) {
             (Some(carrier), Some(head)) => Route::Sheet { carrier, head },
-            (Some(carrier), None) => Route::Machine { carrier },
+            (Some(carrier), None) => Route::machine(&carrier),
             (None, _) => Route::Start,
         };
         // Back in a page, it goes on where it stood.
@@ -225,7 +270,7 @@ pub fn ElementShell(
         <div class="inside" on:click=move |event| app.place.follow_click(app, &event)>
             <ElementHead/>
             <notice::Notices/>
-            <div class="main" part="screen"><Screen/></div>
+            <div class="main" part="screen"><Screen/><bar::CompareBar/></div>
             <Foot/>
         </div>
     }

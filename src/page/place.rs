@@ -1,6 +1,7 @@
 //! Where the app stands: as a page of its own, or as an element in somebody else's page, whose address, title and content
 //! are never touched.
 
+use super::history;
 use super::route::Route;
 use super::state::App;
 use crate::quantity::{Named, UnitSystem, names};
@@ -266,6 +267,15 @@ impl Place {
         });
     }
 
+    /// Whether the focus is on the screen's heading.
+    pub fn heading_has_focus(self) -> bool {
+        let found = match self.around {
+            None => document().query_selector("main h1:focus"),
+            Some(around) => around.try_with_value(|around| around.frame.query_selector("h1:focus")).unwrap_or(Ok(None)),
+        };
+        found.ok().flatten().is_some()
+    }
+
     /// Shows what was told at the top.
     pub fn to_top(self) {
         match self.around {
@@ -280,7 +290,9 @@ impl Place {
             let shows = |part: Part| settings.show.contains(&part);
             settings.links == Links::Here
                 && match route {
-                    Route::Start => shows(Part::Machines),
+                    Route::Start | Route::Attachments | Route::Attachment { .. } | Route::Work { .. } => {
+                        shows(Part::Machines)
+                    }
                     Route::Machine { .. } | Route::Sheet { .. } => true,
                     Route::Compare { .. } => shows(Part::Compare) || shows(Part::Saved),
                     Route::Own | Route::NewPlate { .. } | Route::Plate { .. } => shows(Part::Own),
@@ -306,18 +318,21 @@ impl Place {
 
     /// Puts another address in the place of the present one without going there.
     pub fn replace(self, route: &Route) {
-        if !self.is_page() {
+        if self.is_page() {
+            history::replace(&route.fragment());
+        } else {
             self.replaced.set_value(Some(route.clone()));
-        } else if let Ok(history) = window().history() {
-            let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&route.fragment()));
         }
     }
 
     /// Where an element stands, given its route.
     pub fn standing(self, route: Route) -> Route {
         match route {
-            // The plate is kept by now.
-            Route::NewPlate { .. } => self.replaced.get_value().unwrap_or(route),
+            // The plate is kept by now, or something else is asked on the same screen.
+            Route::NewPlate { .. } | Route::Machine { .. } | Route::Work { .. } => {
+                let replaced = self.replaced.get_value();
+                replaced.filter(|replaced| replaced.takes_the_place_of(&route)).unwrap_or(route)
+            }
             _ => route,
         }
     }

@@ -5,7 +5,7 @@
 #![allow(clippy::large_types_passed_by_value)]
 
 use super::PathToMachines;
-use super::breath::Breath;
+use super::breath::{self, Breath};
 use super::load::Loaded;
 use super::place::Part;
 use super::route::Route;
@@ -13,7 +13,7 @@ use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{storage, when};
-use crate::pairing::{FactId, Pairing, Verdict, pair};
+use crate::pairing::{FactId, Pairing, Verdict, pair_in_stretches};
 use crate::quantity::{Named, text::TextFault};
 use crate::record::plate::{self, Answer, Figure, Plate};
 use crate::table::{CarrierClass, Fault, Head, HeadKind, Severity};
@@ -297,13 +297,14 @@ fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, ane
         blank.figures.clear();
         let rounds = if anew { vec![(blank, true), (plate.clone(), false)] } else { vec![(plate.clone(), false)] };
         let only_blank = plate.figures.is_empty();
-        let mut breath = Breath::new();
+        let breath = Breath::new();
         for (plate, is_blank) in rounds {
             let Some(carrier) = plate.read().carrier else { break };
             let mut all = Vec::new();
             for head in &heads {
-                all.push(Arc::new(pair(&carrier, head, &loaded.conditions)));
-                if breath.take().await && stale() {
+                all.push(Arc::new(pair_in_stretches(&carrier, head, &loaded.conditions, &breath).await));
+                breath::take(&breath).await;
+                if stale() {
                     return;
                 }
             }

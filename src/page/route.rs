@@ -1,25 +1,32 @@
 //! Addresses: everything behind the `#`, so that the app runs in any folder of any static host. What an address does where
-//! the app stands in somebody else's page is told by `place`.
+//! the app stands in somebody else's page is told by `place`, and where the eye was on a screen by `history`.
 
-use super::state::App;
 use crate::quantity::{Named, names};
 use crate::record::link;
-use leptos::ev;
-use leptos::prelude::*;
+use leptos::prelude::location;
+
+/// A machine with an attachment, by their ids.
+pub type Pair = (String, String);
 
 /// A screen with what it shows.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Route {
     /// Choose a machine.
     Start,
-    /// What fits a machine.
-    Machine { carrier: String },
+    /// Choose an attachment.
+    Attachments,
+    /// Which machines run an attachment.
+    Attachment { head: String },
+    /// Begin with the work: what is asked, as it stands behind the `?`.
+    Work { asked: String },
+    /// What fits a machine, of what is asked.
+    Machine { carrier: String, asked: String },
     /// One attachment on it.
     Sheet { carrier: String, head: String },
     /// A sheet of paper about one attachment on it.
     Paper { carrier: String, head: String, whose: Whose },
-    /// Several side by side.
-    Compare { carrier: String, heads: Vec<String> },
+    /// Several side by side: machine and attachment of each.
+    Compare { pairs: Vec<Pair> },
     /// Describe a machine of one's own: choose its class.
     Own,
     /// A fresh spec plate of a class.
@@ -74,21 +81,25 @@ impl Route {
         if whole.starts_with(link::BEGINS) {
             return Self::Link { path: whole.to_owned() };
         }
-        let path = whole.trim_matches('/');
+        let (path, asked) = whole.split_once('?').unwrap_or((whole, ""));
+        let (path, asked) = (path.trim_matches('/'), asked.to_owned());
         let parts: Vec<String> = path.split('/').map(decoded).collect();
         let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
         match parts.as_slice() {
             [""] => Self::Start,
-            ["machine", carrier] => Self::Machine { carrier: (*carrier).to_owned() },
+            ["attachments"] => Self::Attachments,
+            ["attachment", head] => Self::Attachment { head: (*head).to_owned() },
+            ["work"] => Self::Work { asked },
+            ["machine", carrier] => Self::Machine { carrier: (*carrier).to_owned(), asked },
             ["machine", carrier, head] => Self::Sheet { carrier: (*carrier).to_owned(), head: (*head).to_owned() },
             ["machine", carrier, head, whose] => match Whose::from_name(whose) {
                 Some(whose) => Self::Paper { carrier: (*carrier).to_owned(), head: (*head).to_owned(), whose },
                 None => Self::Unknown,
             },
-            ["compare", carrier, heads] => Self::Compare {
-                carrier: (*carrier).to_owned(),
-                heads: heads.split(',').filter(|id| !id.is_empty()).map(str::to_owned).collect(),
-            },
+            // A machine with its attachments, and again for each machine.
+            ["compare", groups @ ..] if !groups.is_empty() && groups.len() % 2 == 0 => {
+                Self::Compare { pairs: groups.chunks(2).flat_map(|group| of_machine(group[0], group[1])).collect() }
+            }
             ["own"] => Self::Own,
             ["own", "new", class] => Self::NewPlate { class: (*class).to_owned() },
             ["own", id] => Self::Plate { id: (*id).to_owned() },
@@ -100,6 +111,10 @@ impl Route {
     }
 }
 
+fn of_machine<'a>(carrier: &'a str, heads: &'a str) -> impl Iterator<Item = Pair> + 'a {
+    heads.split(',').filter(|id| !id.is_empty()).map(|head| (carrier.to_owned(), head.to_owned()))
+}
+
 fn decoded(part: &str) -> String {
     js_sys::decode_uri_component(part).map_or_else(|_| part.to_owned(), String::from)
 }
@@ -107,7 +122,12 @@ fn decoded(part: &str) -> String {
 impl Route {
     /// What fits a machine.
     pub fn machine(carrier: &str) -> Self {
-        Self::Machine { carrier: carrier.to_owned() }
+        Self::Machine { carrier: carrier.to_owned(), asked: String::new() }
+    }
+
+    /// Which machines run an attachment.
+    pub fn attachment(head: &str) -> Self {
+        Self::Attachment { head: head.to_owned() }
     }
 
     /// One attachment on a machine.
@@ -120,9 +140,9 @@ impl Route {
         Self::Paper { carrier: carrier.to_owned(), head: head.to_owned(), whose }
     }
 
-    /// Several on a machine.
-    pub fn compare(carrier: &str, heads: &[String]) -> Self {
-        Self::Compare { carrier: carrier.to_owned(), heads: heads.to_vec() }
+    /// Several side by side.
+    pub fn compare(pairs: &[Pair]) -> Self {
+        Self::Compare { pairs: pairs.to_vec() }
     }
 
     /// A fresh spec plate.
@@ -135,14 +155,32 @@ impl Route {
         Self::Plate { id: id.to_owned() }
     }
 
+    /// Whether it is the same screen as another, with something else asked or kept.
+    pub fn takes_the_place_of(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Machine { carrier, .. }, Self::Machine { carrier: of, .. }) => carrier == of,
+            (Self::Work { .. }, Self::Work { .. }) | (Self::Plate { .. }, Self::NewPlate { .. }) => true,
+            _ => false,
+        }
+    }
+
     /// The fragment, `#` and all. Ids need no escaping: they are letters, digits, `-`, `_` and `.`.
     pub fn fragment(&self) -> String {
         match self {
             Self::Start | Self::Unknown => "#/".to_owned(),
-            Self::Machine { carrier } => format!("#/machine/{carrier}"),
+            Self::Attachments => "#/attachments".to_owned(),
+            Self::Attachment { head } => format!("#/attachment/{head}"),
+            Self::Work { asked } => format!("#/work{}", behind(asked)),
+            Self::Machine { carrier, asked } => format!("#/machine/{carrier}{}", behind(asked)),
             Self::Sheet { carrier, head } => format!("#/machine/{carrier}/{head}"),
             Self::Paper { carrier, head, whose } => format!("#/machine/{carrier}/{head}/{}", whose.name()),
-            Self::Compare { carrier, heads } => format!("#/compare/{carrier}/{}", heads.join(",")),
+            Self::Compare { pairs } => {
+                let groups = pairs.chunk_by(|a, b| a.0 == b.0).map(|group| {
+                    let heads: Vec<_> = group.iter().map(|(_, head)| head.as_str()).collect();
+                    format!("/{}/{}", group[0].0, heads.join(","))
+                });
+                format!("#/compare{}", groups.collect::<String>())
+            }
             Self::Own => "#/own".to_owned(),
             Self::NewPlate { class } => format!("#/own/new/{class}"),
             Self::Plate { id } => format!("#/own/{id}"),
@@ -154,17 +192,11 @@ impl Route {
     }
 }
 
-fn current() -> Route {
-    Route::of_fragment(&location().hash().unwrap_or_default())
+fn behind(asked: &str) -> String {
+    if asked.is_empty() { String::new() } else { format!("?{asked}") }
 }
 
-/// Keeps the route in step with the page's address. On every change but the first the focus goes to the heading.
-pub fn follow(app: App) {
-    app.route.set(current());
-    let handle = window_event_listener(ev::hashchange, move |_| {
-        app.route.set(current());
-        window().scroll_to_with_x_and_y(0.0, 0.0);
-        app.place.focus_heading();
-    });
-    on_cleanup(move || handle.remove());
+/// The screen of the page's address.
+pub fn current() -> Route {
+    Route::of_fragment(&location().hash().unwrap_or_default())
 }

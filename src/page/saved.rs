@@ -3,7 +3,7 @@
 use super::breath::breathe;
 use super::load::{self, Loaded};
 use super::notice::{Notice, tell};
-use super::route::Route;
+use super::route::{Pair, Route};
 use super::state::{App, app};
 use super::storage;
 use super::svg::Mark;
@@ -16,8 +16,8 @@ use std::sync::Arc;
 
 /// The screen of a saved comparison.
 pub fn route(saved: &Saved) -> Route {
-    let heads: Vec<String> = saved.heads.iter().map(|head| head.id.clone()).collect();
-    Route::compare(&saved.carrier.id, &heads)
+    let pairs: Vec<Pair> = saved.pairs().map(|(carrier, head)| (carrier.to_owned(), head.to_owned())).collect();
+    Route::compare(&pairs)
 }
 
 /// The screen.
@@ -117,7 +117,7 @@ fn SavedRow(id: String) -> impl IntoView {
             None => saved.table.title.clone(),
         };
         let (delete_name, edit_name) =
-            (format!("Delete {}", saved.name), format!("Rename {} or write notes", saved.name));
+            (format!("Delete {}", saved.name), format!("Edit {}: name and notes", saved.name));
         let stored = StoredValue::new(saved.clone());
         Some(view! {
             <div class="fit">
@@ -127,10 +127,10 @@ fn SavedRow(id: String) -> impl IntoView {
                         {saved.heads.iter().map(|head| view! {
                             <span class="then">
                                 {head.verdict().map(|verdict| view! { <Mark verdict/> })}
-                                {head.name.clone()}": "{head.verdict().map(|verdict| app.words().verdict(verdict))}
+                                {head.name.clone()}{head.carrier.as_ref().map(|carrier| format!(" on {}", carrier.name))}": "{head.verdict().map(|verdict| app.words().verdict(verdict))}
                             </span>
                         }).collect_view()}
-                        <span class="quiet">{saved.carrier.name.clone()}" · "{saved.created.get(..10).unwrap_or_default().to_owned()}" · "{table}</span>
+                        <span class="quiet">{names(&saved)}" · "{saved.created.get(..10).unwrap_or_default().to_owned()}" · "{table}</span>
                     </span>
                 </a>
                 <span class="actions">
@@ -150,6 +150,11 @@ fn SavedRow(id: String) -> impl IntoView {
             {move || saved.get().map(|saved| view! { <Since saved/> })}
         </li>
     }
+}
+
+/// The machines of a comparison.
+pub fn names(saved: &Saved) -> String {
+    saved.carriers().into_iter().map(|carrier| carrier.name.as_str()).collect::<Vec<_>>().join(", ")
 }
 
 /// Another name, and notes.
@@ -212,9 +217,9 @@ fn Since(saved: Saved) -> impl IntoView {
         let same = saved.table.mark.as_ref() == Some(&loaded.mark);
         let found = found.get()?;
         let words = app.words();
-        if app.carrier(&loaded, &saved.carrier.id).is_none() {
-            let words =
-                format!("{} is not here any more: it stands in another table, or was deleted.", saved.carrier.name);
+        let lost = saved.carriers().into_iter().find(|carrier| app.carrier(&loaded, &carrier.id).is_none());
+        if let Some(carrier) = lost {
+            let words = format!("{} is not here any more: it stands in another table, or was deleted.", carrier.name);
             return Some(view! { <p class="missing since">{words}</p> }.into_any());
         }
         if found.is_empty() {
@@ -244,8 +249,8 @@ fn Since(saved: Saved) -> impl IntoView {
 type Differences = Vec<(String, Vec<Difference>)>;
 
 fn differences(app: App, loaded: &Arc<Loaded>, saved: &Saved) -> Differences {
-    let machine = app.carrier(loaded, &saved.carrier.id);
     let of_head = |head: &crate::record::HeadThen| {
+        let machine = app.carrier(loaded, &saved.carrier_of(head).id);
         let attachment = loaded.table.head(&head.id);
         let pairing =
             machine.as_ref().zip(attachment).map(|(machine, attachment)| app.pairing(loaded, machine, attachment));

@@ -14,6 +14,11 @@ use std::sync::Arc;
 
 /// The link to pairings on one machine; with the figures of a machine of one's own only when asked.
 pub fn link(app: App, loaded: &Loaded, pairings: &[Arc<Pairing>], with_figures: bool) -> Option<Link> {
+    // A link holds one machine.
+    let one = pairings.windows(2).all(|pair| pair[0].carrier.id == pair[1].carrier.id);
+    if !one {
+        return None;
+    }
     let table = LinkTable::of(&loaded.table, &loaded.mark, loaded.origin.address());
     let own = pairings.first().and_then(|first| app.plate(first.carrier.id.as_str()));
     let pairings: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
@@ -36,15 +41,26 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
     let address =
         Memo::new(move |_| link(app, &loaded, &pairings, with_figures.get()).map(|link| link.address(&whole_app)));
     let inside = move || {
-        let address = match address.get()? {
-            Ok(address) => address,
-            Err(fault) => return Some(view! { <p>{app.words().link_fault(&fault)}</p> }.into_any()),
+        let sentence = sentence(app, &sent.get_value());
+        let address = match address.get() {
+            Some(Ok(address)) => address,
+            Some(Err(fault)) => return view! { <p>{app.words().link_fault(&fault)}</p> }.into_any(),
+            None => {
+                let to_copy = sentence.clone();
+                return view! {
+                    <p>"A link holds one machine. Send this text, or each sheet by itself."</p>
+                    <p class="note letter">{sentence}</p>
+                    <p class="actions">
+                        <button type="button" on:click=move |_| hand::copy(app, to_copy.clone(), "The text is copied.")>"Copy it as text"</button>
+                    </p>
+                }
+                .into_any();
+            }
         };
         let (copied, shared) = (address.clone(), address.clone());
-        let sentence = sentence(app, &sent.get_value());
         let to_copy = format!("{sentence}\n{address}");
         let code = crate::drawing::qr(&address);
-        Some(view! {
+        view! {
             <p class="field">
                 <label for="link">"Link"</label>
                 <input id="link" type="text" readonly prop:value=address
@@ -65,7 +81,7 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
                 None => view! { <p class="quiet">"It is too long for a code that scans well."</p> }.into_any(),
             }}
         }
-        .into_any())
+        .into_any()
     };
     view! {
         <details class="more send" part="send" on:toggle=move |event| open.set(hand::is_open(&event))>
@@ -133,7 +149,10 @@ pub fn Opened(path: String) -> impl IntoView {
         let carrier = carrier.clone();
         move || match heads.as_slice() {
             [head] => view! { <sheet::Sheet carrier=carrier.clone() head=head.clone()/> }.into_any(),
-            _ => view! { <compare::Compare carrier=carrier.clone() heads=heads.clone()/> }.into_any(),
+            heads => {
+                let pairs = heads.iter().map(|head| (carrier.clone(), head.clone())).collect();
+                view! { <compare::Compare pairs/> }.into_any()
+            }
         }
     };
     let table = link.table.clone();

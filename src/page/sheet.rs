@@ -7,13 +7,17 @@ use super::fits::NoMachine;
 use super::load::Loaded;
 use super::paper::Papers;
 use super::place::Part;
+use super::reasoning::{Opener, Panel, SettleFirst, Told, Whence};
 use super::route::Route;
 use super::share::Send;
+use super::solved::Solved;
 use super::start::NoTable;
 use super::state::{app, label};
 use super::svg::{Mark, margin_line};
+use crate::pairing::reasoning::PointFigure;
 use crate::pairing::{Assumed, Change, Check, CheckId, Load, Outcome, Pairing, Point, Stage};
 use crate::quantity::{Amount, Named};
+use crate::record::RecentEntry;
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -31,9 +35,10 @@ pub fn of_pairing(
     carrier: String,
     head: String,
     title: &'static str,
-    show: impl Fn(Arc<Loaded>, Carrier, Head) -> AnyView + Send + 'static,
+    show: impl Fn(Arc<Loaded>, Carrier, Head) -> AnyView + Send + Sync + 'static,
 ) -> impl IntoView {
     let app = app();
+    let show = Arc::new(show);
     let machine = app.machine(carrier.clone());
     move || {
         let Some(loaded) = app.table() else {
@@ -43,7 +48,15 @@ pub fn of_pairing(
             return view! { <NoMachine id=carrier.clone()/> }.into_any();
         };
         match loaded.table.head(&head).cloned() {
-            Some(attachment) => show(loaded, machine, attachment),
+            Some(attachment) => {
+                let (show, pairs) = (show.clone(), vec![(machine.clone(), attachment.clone())]);
+                let heading = label(attachment.maker.as_ref(), &attachment.model);
+                let of = loaded.clone();
+                view! {
+                    <Solved loaded pairs title=heading show=move || show(of.clone(), machine.clone(), attachment.clone())/>
+                }
+                .into_any()
+            }
             None => view! {
                 <h1 tabindex="-1">"Not in this table"</h1>
                 <p>"The table in use has no attachment “"{head.clone()}"”."</p>
@@ -61,6 +74,11 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     let machine_name = label(machine.maker.as_ref(), &machine.model);
     let head_name = label(attachment.maker.as_ref(), &attachment.model);
     app.place.title(&format!("{head_name} on {machine_name}"));
+    app.note_recent(RecentEntry {
+        carrier: machine.id.to_string(),
+        head: Some(attachment.id.to_string()),
+        name: format!("{head_name} on {machine_name}"),
+    });
     let verdict = pairing.verdict;
     let circuit = machine
         .circuits
@@ -73,6 +91,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     let changed = pairing.changed.is_some();
     let stage = RwSignal::new(if changed { Stage::AfterChanges } else { Stage::AsItIs });
     let mountings = StoredValue::new((machine.clone(), attachment.clone()));
+    let opener = Opener::new("why-sentence".to_owned());
     // For the page around an element.
     app.place.tell("verdict", pairing.to_json());
     view! {
@@ -82,12 +101,14 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             <Mark verdict/>
             <div>
                 <p class="verdict">{move || app.words().verdict(verdict)}</p>
-                <p>{move || app.words().sentence(&stored.get_value())}</p>
+                <Told parts=Signal::derive(move || app.words().sentence_parts(&stored.get_value())) opener/>
                 {move || app.words().warm_up(&stored.get_value()).map(|text| view! { <p>{text}</p> })}
                 <TooHot setting/>
                 {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
             </div>
         </div>
+        <Panel opener setting/>
+        <SettleFirst pairing=stored setting/>
         <Papers pairing=pairing.clone()/>
         {move || app.shows(Part::Circuit).then(|| view! { <BrochureStrip setting=setting/> })}
         {
@@ -109,7 +130,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         }
         {
             let pairing = pairing.clone();
-            move || app.shows(Part::Checks).then(|| view! { <AllChecks pairing=pairing.clone() mountings/> })
+            move || app.shows(Part::Checks).then(|| view! { <AllChecks pairing=pairing.clone() mountings setting/> })
         }
         <ToProve pairing=pairing.clone()/>
         <Questions pairing=pairing.clone()/>
@@ -117,7 +138,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             let pairing = pairing.clone();
             move || app.shows(Part::Circuit).then(|| view! {
                 <Thermometer setting stage/>
-                <Points pairing=pairing.clone() stage/>
+                <Points pairing=pairing.clone() stage setting/>
             })
         }
         <Remarks pairing=pairing.clone()/>
@@ -133,12 +154,17 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
 
 /// The checks of the machine as it is, and as it would go to work.
 #[component]
-fn AllChecks(pairing: Arc<Pairing>, mountings: StoredValue<(Carrier, Head)>) -> impl IntoView {
+fn AllChecks(
+    pairing: Arc<Pairing>,
+    mountings: StoredValue<(Carrier, Head)>,
+    setting: StoredValue<Setting>,
+) -> impl IntoView {
     view! {
-        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone() mountings/>
+        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone() mountings
+            stage=Stage::AsItIs setting/>
         {(!pairing.checks_after.is_empty()).then(|| view! {
             <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()
-                ranges=pairing.assumptions.clone() mountings/>
+                ranges=pairing.assumptions.clone() mountings stage=Stage::AfterChanges setting/>
         })}
     }
 }
@@ -147,30 +173,17 @@ fn AllChecks(pairing: Arc<Pairing>, mountings: StoredValue<(Carrier, Head)>) -> 
 #[component]
 fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
     let app = app();
-    let (carrier, head) = (pairing.carrier.id.to_string(), pairing.head.id.to_string());
+    let pair = (pairing.carrier.id.to_string(), pairing.head.id.to_string());
     let chosen = {
-        let (carrier, head) = (carrier.clone(), head.clone());
-        Memo::new(move |_| app.ticked.with(|(of, ticked)| *of == carrier && ticked.contains(&head)))
+        let pair = pair.clone();
+        Memo::new(move |_| app.is_ticked(&pair))
     };
-    let add = move |_| {
-        app.ticked.update(|(of, ticked)| {
-            if *of != carrier {
-                of.clone_from(&carrier);
-                ticked.clear();
-            }
-            match ticked.iter().position(|known| *known == head) {
-                Some(place) => {
-                    ticked.remove(place);
-                }
-                None if ticked.len() < super::fits::MOST_COMPARED => ticked.push(head.clone()),
-                None => {}
-            }
-        });
-    };
+    let full = move || !chosen.get() && !app.may_tick();
+    let add = move |_| app.turn_tick(&pair);
     let (back, only) = (app.href(&Route::machine(pairing.carrier.id.as_str())), app.place.only_head());
     view! {
         <p class="actions">
-            <button type="button" aria-pressed=move || chosen.get().to_string() on:click=add>
+            <button type="button" aria-pressed=move || chosen.get().to_string() disabled=full on:click=add>
                 {move || if chosen.get() { "Chosen for comparison" } else { "Choose for comparison" }}
             </button>
             {move || only.get().is_none().then(|| view! { <a class="button" href=back.clone()>"All attachments for this machine"</a> })}
@@ -267,6 +280,8 @@ fn Checks(
     checks: Vec<Check>,
     ranges: Vec<Assumed>,
     mountings: StoredValue<(Carrier, Head)>,
+    stage: Stage,
+    setting: StoredValue<Setting>,
 ) -> impl IntoView {
     let app = app();
     let mut checks = checks;
@@ -279,7 +294,7 @@ fn Checks(
     let (shown, folded): (Vec<_>, Vec<_>) =
         checks.into_iter().partition(|check| check.outcome != Outcome::Met || has_figures(check));
     let list = move |checks: Vec<Check>| {
-        let row = |check| view! { <CheckRow check ranges=ranges.clone() mountings/> };
+        let row = |check| view! { <CheckRow check ranges=ranges.clone() mountings stage setting/> };
         view! { <ul class="checks">{checks.into_iter().map(row).collect_view()}</ul> }
     };
     view! {
@@ -321,8 +336,15 @@ fn Folded(summary: String, inside: impl IntoView) -> impl IntoView {
 }
 
 #[component]
-fn CheckRow(check: Check, ranges: Vec<Assumed>, mountings: StoredValue<(Carrier, Head)>) -> impl IntoView {
+fn CheckRow(
+    check: Check,
+    ranges: Vec<Assumed>,
+    mountings: StoredValue<(Carrier, Head)>,
+    stage: Stage,
+    setting: StoredValue<Setting>,
+) -> impl IntoView {
     let app = app();
+    let opener = Opener::new(format!("why-{}-{}", check.id.name(), stage.name()));
     let (id, outcome, class) = (check.id, check.outcome, check.class);
     let stored = StoredValue::new(check.clone());
     // The range behind each, from the pairing.
@@ -332,7 +354,7 @@ fn CheckRow(check: Check, ranges: Vec<Assumed>, mountings: StoredValue<(Carrier,
         <li class=format!("check {}", outcome.name())>
             <h3>{move || app.words().check_title(id)}
                 <span class="outcome">{move || app.words().outcome(outcome)}</span></h3>
-            <p>{move || app.words().reason(&stored.get_value())}</p>
+            <Told parts=Signal::derive(move || app.words().reason_parts(&stored.get_value(), stage)) opener/>
             {(id == CheckId::Mounting).then(|| view! {
                 <p class="quiet">{move || mountings.with_value(|(machine, attachment)| {
                     let words = app.words();
@@ -375,6 +397,8 @@ fn CheckRow(check: Check, ranges: Vec<Assumed>, mountings: StoredValue<(Carrier,
                 </details>
             })}
             {(outcome != Outcome::Met).then(|| view! { <p class="quiet">"At risk: "{app.words().class(class)}"."</p> })}
+            {opener.how(Whence::Check(id, stage), app.words().check_title(id))}
+            <Panel opener setting/>
         </li>
     }
 }
@@ -385,7 +409,20 @@ fn Points(
     pairing: Arc<Pairing>,
     /// Which machine is shown, here and by the thermometer.
     stage: RwSignal<Stage>,
+    setting: StoredValue<Setting>,
 ) -> impl IntoView {
+    let opener = Opener::new("why-points".to_owned());
+    // What is open belongs to the machine that was shown.
+    Effect::new(move |before: Option<Stage>| {
+        let now = stage.get();
+        if before.is_some_and(|before| before != now) {
+            opener.close();
+        }
+        now
+    });
+    let heading = move |figure: PointFigure, name: &'static str| {
+        view! { <th scope="col">{move || opener.number(figure as usize, Whence::Point(figure, stage.get()), name.to_owned())}</th> }
+    };
     let has = |stage: Stage| pairing.points.iter().any(|point| point.stage == stage && point.flow.is_some());
     let any = has(Stage::AsItIs) || has(Stage::AfterChanges);
     let both = has(Stage::AfterChanges);
@@ -405,12 +442,18 @@ fn Points(
                     }).collect_view()}
                 </p>
             })}
-            <div class="scroll" tabindex="0" role="region" aria-labelledby="points">
+            <div class="scroll" tabindex="0" role="region" aria-label="The points as a table">
                 <table>
                     <thead><tr>
-                        <th scope="col">"Oil"</th><th scope="col">"Load"</th><th scope="col">"Flow"</th>
-                        <th scope="col">"At pump"</th><th scope="col">"Inlet"</th><th scope="col">"Outlet"</th>
-                        <th scope="col">"Case"</th><th scope="col">"Rotor"</th><th scope="col">"Shaft"</th><th scope="col">"Heat"</th>
+                        <th scope="col">"Oil"</th><th scope="col">"Load"</th>
+                        {heading(PointFigure::Flow, "Flow")}
+                        {heading(PointFigure::PumpPressure, "At pump")}
+                        {heading(PointFigure::HeadInlet, "Inlet")}
+                        {heading(PointFigure::HeadOutlet, "Outlet")}
+                        {heading(PointFigure::CasePressure, "Case")}
+                        {heading(PointFigure::RotorSpeed, "Rotor")}
+                        {heading(PointFigure::ShaftPower, "Shaft")}
+                        {heading(PointFigure::Heat, "Heat")}
                     </tr></thead>
                     <tbody>{move || {
                         // Drawn anew in other units too.
@@ -421,6 +464,7 @@ fn Points(
                     }}</tbody>
                 </table>
             </div>
+            <Panel opener setting/>
             {move || shares().map(|sharing| view! { <p>{app.words().sharing(&sharing)}</p> })}
             <p class="quiet">"At likely figures, engine at working speed, other functions idle. A dash is what the table does not let us say."</p>
         </section>

@@ -16,7 +16,10 @@ pub fn Start() -> impl IntoView {
     view! {
         <h1 tabindex="-1">"Which machine?"</h1>
         {move || match app.table() {
-            Some(_) => view! { <Machines/> }.into_any(),
+            Some(_) => view! {
+                <OtherWays/>
+                <Machines/>
+            }.into_any(),
             None => view! { <NoTable/> }.into_any(),
         }}
     }
@@ -47,7 +50,7 @@ pub fn NoTable() -> impl IntoView {
 #[component]
 fn Machines() -> impl IntoView {
     let app = app();
-    let search = RwSignal::new(String::new());
+    let (search, class) = (RwSignal::new(String::new()), RwSignal::new(None::<CarrierClass>));
     let found = Memo::new(move |_| {
         let asked: Vec<String> = search.get().to_lowercase().split_whitespace().map(str::to_owned).collect();
         app.table().map_or_else(Vec::new, |loaded| {
@@ -79,19 +82,49 @@ fn Machines() -> impl IntoView {
         })
     };
     view! {
-        <p class="search">
+        <div class="search">
             <label for="search">"Search maker, model or class"</label>
             <input id="search" type="search" autocomplete="off" prop:value=search
-                on:input=move |event| search.set(event_target_value(&event))/>
-        </p>
+                on:input=move |event| {
+                    class.set(None);
+                    search.set(event_target_value(&event));
+                }/>
+        </div>
         <p role="status" class="quiet">{move || match found.get().len() {
             0 => "No machine of the table matches. Shorten the search, load another table, or describe your own.".to_owned(),
             1 => "1 machine".to_owned(),
             count => format!("{count} machines"),
         }}</p>
         {move || app.shows(Part::Own).then(|| view! { <Own search/> })}
-        {move || app.shows(Part::Saved).then(|| view! { <Recent/> })}
-        {move || CarrierClass::ALL.iter().map(|&class| of_class(class)).collect_view()}
+        {move || app.shows(Part::Saved).then(|| view! { <AtHand/> })}
+        <ClassChips chosen=class/>
+        <div class="columns">{move || {
+            let wanted = class.get();
+            let all = CarrierClass::ALL.iter().filter(move |class| wanted.is_none_or(|wanted| wanted == **class));
+            all.map(|&class| of_class(class)).collect_view()
+        }}</div>
+    }
+}
+
+/// The classes; pressing one shows its machines alone, pressing it again shows all.
+#[component]
+fn ClassChips(chosen: RwSignal<Option<CarrierClass>>) -> impl IntoView {
+    let app = app();
+    let there = move || {
+        app.table().map_or_else(Vec::new, |loaded| {
+            let has = |class: &CarrierClass| loaded.table.carriers.iter().any(|carrier| carrier.class == *class);
+            CarrierClass::ALL.iter().copied().filter(has).collect::<Vec<_>>()
+        })
+    };
+    view! {
+        <div class="chips" role="group" aria-label="Class">
+            {move || there().into_iter().map(|class| view! {
+                <button type="button" class="chip capital" aria-pressed=move || (chosen.get() == Some(class)).to_string()
+                    on:click=move |_| chosen.update(|chosen| *chosen = if *chosen == Some(class) { None } else { Some(class) })>
+                    {app.words().carrier_class(class)}
+                </button>
+            }).collect_view()}
+        </div>
     }
 }
 
@@ -151,22 +184,52 @@ fn Own(search: RwSignal<String>) -> impl IntoView {
     }
 }
 
-/// The newest saved comparisons.
+/// The other ways in: by the attachment, by the work.
 #[component]
-fn Recent() -> impl IntoView {
+fn OtherWays() -> impl IntoView {
     let app = app();
-    move || {
+    view! {
+        <p class="other-ways">"Or begin with "<a href=app.href(&Route::Attachments)>"the attachment"</a>", or with "
+            <a href=app.href(&Route::Work { asked: String::new() })>"the work"</a>"."</p>
+    }
+}
+
+/// What was opened last, and the newest saved comparisons.
+#[component]
+fn AtHand() -> impl IntoView {
+    let app = app();
+    let opened = move || {
+        let entries = app.recent.with(|recent| recent.entries().to_vec());
+        (app.place.is_page() && !entries.is_empty()).then(|| {
+            view! {
+                <section class="class" aria-labelledby="recent">
+                    <h2 id="recent">"Opened last"</h2>
+                    <ul class="list">
+                        {entries.into_iter().map(|entry| {
+                            let route = match &entry.head {
+                                Some(head) => Route::sheet(&entry.carrier, head),
+                                None => Route::machine(&entry.carrier),
+                            };
+                            view! { <li><a class="row" href=app.href(&route)><span class="name">{entry.name}</span></a></li> }
+                        }).collect_view()}
+                    </ul>
+                    <p class="actions"><button type="button" class="quiet" on:click=move |_| app.forget_recent()>"Forget these"</button></p>
+                </section>
+            }
+        })
+    };
+    let saved = move || {
         let newest: Vec<_> = app.saved.get().into_iter().take(3).collect();
         (!newest.is_empty()).then(|| {
             view! {
-                <section class="class">
-                    <h2>"Saved comparisons"</h2>
+                <section class="class" aria-labelledby="newest">
+                    <h2 id="newest">"Saved comparisons"</h2>
                     <ul class="list">
                         {newest.into_iter().map(|saved| view! {
                             <li>
                                 <a class="row" href=app.href(&super::saved::route(&saved))>
                                     <span class="name">{saved.name.clone()}</span>
-                                    <span class="quiet">{saved.carrier.name.clone()}</span>
+                                    <span class="quiet">{super::saved::names(&saved)}</span>
                                 </a>
                             </li>
                         }).collect_view()}
@@ -174,5 +237,9 @@ fn Recent() -> impl IntoView {
                 </section>
             }
         })
+    };
+    view! {
+        {opened}
+        {saved}
     }
 }

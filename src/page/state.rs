@@ -1,15 +1,16 @@
 //! What all screens share.
 
+use super::breath::Breath;
 use super::load::{Loaded, Loading};
 use super::notice::Notice;
 use super::numbers::INTL;
 use super::place::{Part, Place};
-use super::route::Route;
+use super::route::{Pair, Route};
 use super::storage;
-use crate::pairing::{Pairing, pair};
+use crate::pairing::{Judge, Pairing, RunsOn, pair, pair_in_stretches};
 use crate::quantity::{Named, UnitSystem};
 use crate::record::plate::OWN;
-use crate::record::{Plate, Saved};
+use crate::record::{Plate, Recent, RecentEntry, Saved};
 use crate::table::{Carrier, Head};
 use crate::wording::Words;
 use leptos::prelude::*;
@@ -51,9 +52,12 @@ impl Theme {
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct KeptState {
     route: String,
-    ticked: (String, Vec<String>),
+    ticked: Vec<Pair>,
     units: String,
 }
+
+/// How many may stand side by side.
+pub const MOST_COMPARED: usize = 6;
 
 /// Solved pairings by machine and attachment.
 type Solved = HashMap<(String, String), Arc<Pairing>>;
@@ -79,11 +83,16 @@ pub struct App {
     pub aside: RwSignal<Vec<(String, String)>>,
     /// What the person must be told.
     pub notices: RwSignal<Vec<Notice>>,
-    /// Attachments ticked for comparison, with the machine they were ticked for.
-    pub ticked: RwSignal<(String, Vec<String>)>,
+    /// What is to stand side by side, from whatever screen it was chosen.
+    pub ticked: RwSignal<Vec<Pair>>,
+    /// What was opened last.
+    pub recent: RwSignal<Recent>,
     /// Machines that came in a link: used as long as the page is open, and kept only when the person asks.
     pub visiting: RwSignal<Vec<Plate>>,
     solved: StoredValue<Solved>,
+    runs: StoredValue<HashMap<String, RunsOn>>,
+    /// How often what was solved was forgotten.
+    forgotten: StoredValue<u32>,
     asked: StoredValue<u32>,
 }
 
@@ -107,9 +116,12 @@ impl App {
             own: RwSignal::new(Vec::new()),
             aside: RwSignal::new(Vec::new()),
             notices: RwSignal::new(Vec::new()),
-            ticked: RwSignal::new(Default::default()),
+            ticked: RwSignal::new(Vec::new()),
+            recent: RwSignal::new(if place.is_page() { storage::recent() } else { Recent::default() }),
             visiting: RwSignal::new(Vec::new()),
             solved: StoredValue::new(Solved::new()),
+            runs: StoredValue::new(HashMap::new()),
+            forgotten: StoredValue::new(0),
             asked: StoredValue::new(0),
         }
     }
@@ -175,11 +187,13 @@ impl App {
     /// Forgets what was solved, as a machine of one's own has changed.
     pub fn forget_solved(&self) {
         self.solved.set_value(Solved::new());
+        self.runs.set_value(HashMap::new());
+        self.forgotten.update_value(|count| *count += 1);
     }
 
     /// Takes a table into use; what was solved with another is forgotten.
     pub fn take(&self, loaded: Loaded) {
-        self.solved.set_value(Solved::new());
+        self.forget_solved();
         self.loading.set(Loading::Ready(Arc::new(loaded)));
     }
 
@@ -206,6 +220,96 @@ impl App {
             all.insert(key, solved.clone());
         });
         solved
+    }
+
+    /// Whether a pairing was chosen to stand side by side with others.
+    pub fn is_ticked(&self, pair: &Pair) -> bool {
+        self.ticked.with(|ticked| ticked.contains(pair))
+    }
+
+    /// Whether there is room for one more.
+    pub fn may_tick(&self) -> bool {
+        self.ticked.with(|ticked| ticked.len() < MOST_COMPARED)
+    }
+
+    /// Chooses a pairing to stand side by side with others, or takes it out.
+    pub fn turn_tick(&self, pair: &Pair) {
+        self.ticked.update(|ticked| match ticked.iter().position(|known| known == pair) {
+            Some(place) => {
+                ticked.remove(place);
+            }
+            None if ticked.len() < MOST_COMPARED => ticked.push(pair.clone()),
+            None => {}
+        });
+    }
+
+    /// Notes what is open, to be at hand on the start screen.
+    pub fn note_recent(&self, entry: RecentEntry) {
+        if self.place.is_page() {
+            // Another tab may have noted something meanwhile.
+            let recent = storage::recent().with(entry);
+            storage::keep_recent(&recent);
+            self.recent.set(recent);
+        }
+    }
+
+    /// Forgets what was opened last.
+    pub fn forget_recent(&self) {
+        storage::keep_recent(&Recent::default());
+        self.recent.set(Recent::default());
+    }
+
+    /// Which machines run an attachment, asked once for each table, in stretches; none when the app is gone meanwhile.
+    pub async fn runs_on(&self, loaded: &Loaded, machines: &[Carrier], head: &Head, breath: &Breath) -> Option<RunsOn> {
+        let known = self.runs.try_with_value(|runs| runs.get(head.id.as_str()).cloned())?;
+        if known.is_some() {
+            return known;
+        }
+        let begun = self.state_of_solving()?;
+        let judge = Judge::new(&loaded.conditions);
+        let runs = RunsOn::in_stretches(&judge, machines, head, breath).await;
+        if self.state_of_solving()? == begun {
+            self.runs.try_update_value(|all| all.insert(head.id.to_string(), runs.clone()));
+        }
+        Some(runs)
+    }
+
+    /// The machines that an attachment may be put on: one's own, then those of the table.
+    pub fn machines(&self, loaded: &Loaded) -> Vec<Carrier> {
+        let own = self.own.get().into_iter().filter_map(|plate| plate.read().carrier);
+        own.chain(loaded.table.carriers.iter().cloned()).collect()
+    }
+
+    /// Whether a pairing is known already.
+    pub fn is_solved(&self, carrier: &Carrier, head: &Head) -> bool {
+        let key = (carrier.id.to_string(), head.id.to_string());
+        self.solved.with_value(|solved| solved.contains_key(&key))
+    }
+
+    /// The same in stretches, so that the screen stays able to answer.
+    pub async fn pairing_in_stretches(
+        &self,
+        loaded: &Loaded,
+        carrier: &Carrier,
+        head: &Head,
+        breath: &Breath,
+    ) -> Arc<Pairing> {
+        let key = (carrier.id.to_string(), head.id.to_string());
+        if let Some(known) = self.solved.try_with_value(|solved| solved.get(&key).cloned()).flatten() {
+            return known;
+        }
+        let begun = self.state_of_solving();
+        let solved = Arc::new(pair_in_stretches(carrier, head, &loaded.conditions, breath).await);
+        // What was solved of another table, or of a machine that has changed meanwhile, is kept for nobody.
+        if self.state_of_solving() == begun {
+            self.solved.try_update_value(|all| all.insert(key, solved.clone()));
+        }
+        solved
+    }
+
+    /// A number that changes when what was solved is forgotten.
+    fn state_of_solving(&self) -> Option<u32> {
+        self.forgotten.try_get_value()
     }
 
     /// The reader's words: number style and units. Follows the units.

@@ -10,8 +10,8 @@ use super::state::App;
 use super::when;
 use crate::quantity::{Named, UnitSystem};
 use crate::record::bundle::{self, Bundle, Kind};
-use crate::record::{ASIDE_PREFIX as ASIDE, PREFERENCE_PREFIX as PREFERENCE, TABLE_KEY as TABLE};
-use crate::record::{KeptTable, Keyed, Plate, RecordFault, Saved};
+use crate::record::{ASIDE_PREFIX as ASIDE, PREFERENCE_PREFIX as PREFERENCE, RECENT_KEY as RECENT, TABLE_KEY as TABLE};
+use crate::record::{KeptTable, Keyed, Plate, Recent, RecordFault, Saved};
 use gloo_storage::{LocalStorage, Storage};
 use leptos::ev;
 use leptos::prelude::*;
@@ -69,6 +69,19 @@ fn raw() -> Option<web_sys::Storage> {
 /// A preference kept under a name.
 pub fn preference(name: &str) -> Option<String> {
     raw()?.get_item(&format!("{PREFERENCE}{name}")).ok().flatten()
+}
+
+/// What was opened last.
+pub fn recent() -> Recent {
+    let text = raw().and_then(|storage| storage.get_item(RECENT).ok().flatten());
+    text.map(|text| Recent::decode(&text)).unwrap_or_default()
+}
+
+/// Keeps what was opened last; it is no loss when it cannot be kept.
+pub fn keep_recent(recent: &Recent) {
+    if let Some(storage) = raw() {
+        let _ = storage.set_item(RECENT, &recent.encode());
+    }
 }
 
 /// Keeps a preference. When it cannot be kept it holds until the page is closed, which is no loss worth a message.

@@ -1,7 +1,8 @@
 //! Drawing one value from every fact: nominal, at the worst, or with the assumed ones at their best.
 
 use super::FactId;
-use crate::quantity::{Fact, Interval, Kind};
+use super::reasoning::{Aspect, Recorder, Worked};
+use crate::quantity::{Amount, Fact, Interval, Kind};
 use crate::table::AssumptionId;
 use std::cell::RefCell;
 
@@ -12,6 +13,8 @@ pub struct Input<Q> {
     pub id: FactId,
     /// Which practice it rests on when assumed.
     pub assumption: Option<AssumptionId>,
+    /// Which figure of the fact it is.
+    pub aspect: Aspect,
     /// What is known.
     pub fact: Fact<Q>,
     /// Between which bounds it must lie by nature, whatever anybody says (in SI); used only to see whether a check
@@ -22,7 +25,7 @@ pub struct Input<Q> {
 impl<Q: Kind> Input<Q> {
     /// A fact that is known or missing, without bounds of nature but zero and a very large number.
     pub fn new(id: FactId, fact: Fact<Q>) -> Self {
-        Self { id, assumption: None, fact, by_nature: (0.0, 1e12) }
+        Self { id, assumption: None, aspect: Aspect::Itself, fact, by_nature: (0.0, 1e12) }
     }
 
     /// A stated fact, else the range of practice, else missing.
@@ -32,11 +35,17 @@ impl<Q: Kind> Input<Q> {
         assumption: AssumptionId,
         range: Option<Interval<Q>>,
     ) -> Self {
-        match (known, range) {
+        let input = match (known, range) {
             (Some(fact), _) => Self::new(id, fact),
             (None, Some(range)) => Self { assumption: Some(assumption), ..Self::new(id, Fact::Assumed(range)) },
             (None, None) => Self::new(id, Fact::Missing),
-        }
+        };
+        input.as_aspect(Aspect::Like(assumption))
+    }
+
+    /// The same, named as one of several figures of its fact.
+    pub fn as_aspect(self, aspect: Aspect) -> Self {
+        Self { aspect, ..self }
     }
 }
 
@@ -90,19 +99,35 @@ impl Stance {
     }
 }
 
-/// One draw: remembers what it assumed and what it missed.
+/// One draw: remembers what it assumed and what it missed; and tells a recorder, where one listens, everything that it took.
 #[derive(Debug)]
-pub struct Draw {
+pub struct Draw<'r> {
     /// How facts are drawn.
     pub stance: Stance,
     assumed: RefCell<Vec<(FactId, AssumptionId)>>,
     missing: RefCell<Vec<FactId>>,
+    recorder: Option<&'r Recorder>,
 }
 
-impl Draw {
+impl Draw<'static> {
     /// A fresh draw.
     pub fn new(stance: Stance) -> Self {
-        Self { stance, assumed: RefCell::default(), missing: RefCell::default() }
+        Self { stance, assumed: RefCell::default(), missing: RefCell::default(), recorder: None }
+    }
+}
+
+impl<'r> Draw<'r> {
+    /// A fresh draw that a recorder may listen to.
+    pub fn heard(stance: Stance, recorder: Option<&'r Recorder>) -> Self {
+        Draw { recorder, ..Draw::new(stance) }
+    }
+
+    /// Notes a figure that is worked out on the way.
+    pub fn works_out<Q: Kind>(&self, worked: Worked, value: Q) -> Q {
+        if let Some(recorder) = self.recorder {
+            recorder.worked(worked, self.stance, Amount::of(value));
+        }
+        value
     }
 
     /// Whether it looks for a corner, over all states of the oil, rather than at one state.
@@ -119,6 +144,14 @@ impl Draw {
     /// A missing fact is noted and drawn at the end that nature allows, so that a draw always goes on to the end: the
     /// caller looks at [`Self::missing`] before it believes the answer.
     pub fn take<Q: Kind>(&self, input: &Input<Q>, worse: Side) -> Q {
+        let value = self.taken(input, worse);
+        if let Some(recorder) = self.recorder {
+            recorder.took(input, self.stance, value);
+        }
+        value
+    }
+
+    fn taken<Q: Kind>(&self, input: &Input<Q>, worse: Side) -> Q {
         if let Stance::OneAt(id, value) = self.stance
             && id == input.id
             && !input.fact.is_known()

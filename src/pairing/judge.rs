@@ -1,6 +1,7 @@
 //! From a value and a limit that depend on facts to a judged check.
 
 use super::draw::{Draw, Stance};
+use super::reasoning::Recorder;
 use super::result::rounded;
 use super::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
 use crate::quantity::{Amount, Kind};
@@ -30,13 +31,25 @@ pub struct Question {
 }
 
 /// How much is told of a check.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Depth {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Depth<'r> {
     /// How it comes out, and no more: for the hundreds of machines that a search tries.
     Outcome,
     /// Also what it rests on, what would decide it and from which value on: for what people read. It takes many times as
     /// long.
     Whole,
+    /// The same, with a recorder that hears which facts it was judged by.
+    Recorded(&'r Recorder),
+}
+
+impl<'r> Depth<'r> {
+    /// Who listens.
+    pub fn recorder(self) -> Option<&'r Recorder> {
+        match self {
+            Self::Recorded(recorder) => Some(recorder),
+            Self::Outcome | Self::Whole => None,
+        }
+    }
 }
 
 impl Question {
@@ -51,6 +64,14 @@ impl Question {
     /// or missing at its best, else *not known* with the facts that decide. A question of safety is never met on an
     /// assumed value.
     pub fn judge<Q: Kind>(self, depth: Depth, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
+        let Some(recorder) = depth.recorder() else { return self.judged(depth, read) };
+        recorder.begin();
+        let check = self.judged(depth, read);
+        recorder.end(&check);
+        check
+    }
+
+    fn judged<Q: Kind>(self, depth: Depth, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
         #[cfg(test)]
         if super::corners::probes(self, &read) {
             return self.outcome(read);
@@ -58,9 +79,9 @@ impl Question {
         if depth == Depth::Outcome {
             return self.outcome(read);
         }
-        let nominal_draw = Draw::new(Stance::Nominal);
+        let nominal_draw = Draw::heard(Stance::Nominal, depth.recorder());
         let nominal = read(&nominal_draw);
-        let worst_draw = Draw::new(Stance::Worst);
+        let worst_draw = Draw::heard(Stance::Worst, depth.recorder());
         let worst = read(&worst_draw);
         let (assumed, missing) = (worst_draw.assumed(), worst_draw.missing());
         let best = read(&Draw::new(Stance::Best));

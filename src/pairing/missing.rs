@@ -234,6 +234,11 @@ impl FactId {
         self.name().starts_with("carrier.")
     }
 
+    /// Whether the fact is one figure.
+    pub fn is_figure(self) -> bool {
+        self.scale().is_some()
+    }
+
     /// Whether the fact is itself a limit of a check.
     pub(super) fn is_limit(self) -> bool {
         matches!(

@@ -16,41 +16,63 @@ mod facts;
 pub mod installation;
 mod judge;
 pub mod lift;
+mod machines;
 mod missing;
+mod pace;
 mod points;
+pub mod reasoning;
 mod remarks;
 mod result;
 pub mod schema;
 mod search;
+pub mod settle;
 pub mod sheets;
+mod wanted;
 
 pub use conditions::{Conditions, WorkAsked};
 pub use installation::Installation;
+pub use machines::{RunsOn, by_size, smallest_first};
 pub use missing::{FactId, Missing, Threshold};
+pub use pace::{Pace, Steadily};
 pub use result::*;
 pub use sheets::Sheets;
+pub use wanted::{Takes, Wanted, in_stock, materials, takes};
 
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::{self, Carrier, Head, Id};
 use changes::Catalogue;
 use facts::Facts;
+use pace::at_once;
 use search::{Found, Plan, Search, Setup};
 use std::cmp::Ordering;
 
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
 pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing {
+    at_once(pair_in_stretches(carrier, head, conditions, &Steadily))
+}
+
+/// The same at a pace, for whoever must be able to answer meanwhile.
+pub async fn pair_in_stretches(carrier: &Carrier, head: &Head, conditions: &Conditions, pace: &dyn Pace) -> Pairing {
     let catalogue = Catalogue::of(conditions);
-    let of_circuit = |carrier: &Carrier, circuit: &table::Circuit| {
-        judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue)
+    let of_circuit = async |carrier: &Carrier, circuit: &table::Circuit| {
+        judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue, pace).await
     };
-    let best = carrier.circuits.iter().map(|circuit| of_circuit(carrier, circuit)).min_by(order);
-    best.unwrap_or_else(|| {
-        // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
-        let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
-        let mut pairing = of_circuit(&unknown, &unknown.circuits[0]);
-        pairing.circuit = None;
-        pairing
-    })
+    let mut best: Option<Pairing> = None;
+    for circuit in &carrier.circuits {
+        let pairing = of_circuit(carrier, circuit).await;
+        // Of two alike the first stays.
+        if best.as_ref().is_none_or(|best| order(&pairing, best).is_lt()) {
+            best = Some(pairing);
+        }
+    }
+    if let Some(best) = best {
+        return best;
+    }
+    // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
+    let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
+    let mut pairing = of_circuit(&unknown, &unknown.circuits[0]).await;
+    pairing.circuit = None;
+    pairing
 }
 
 /// Gives verdicts and no more, for whole stocks: with one shop's catalogue, without reasons or figures. Many times as quick
@@ -78,14 +100,47 @@ impl<'a> Judge<'a> {
 
     /// The verdict of the circuit that serves best.
     pub fn verdict(&self, carrier: &Carrier, head: &Head) -> Verdict {
-        if carrier.circuits.is_empty() {
-            return pair(carrier, head, self.conditions).verdict;
-        }
-        let of_circuit = |circuit: &table::Circuit| {
+        at_once(self.verdict_in_stretches(carrier, head, &Steadily))
+    }
+
+    /// Whether it fits as it is, by the circuit that serves best: no change is looked for, which is what takes time.
+    pub fn fits_as_it_is(&self, carrier: &Carrier, head: &Head) -> bool {
+        let today = |circuit: &table::Circuit| {
             let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            Search::new(setup, &self.catalogue).verdict()
+            let search = Search::new(setup, &self.catalogue);
+            !search.fails_whatever_is_done() && !search.as_it_is().iter().any(Check::fails)
         };
-        carrier.circuits.iter().map(of_circuit).min().unwrap_or(Verdict::CannotSay)
+        carrier.circuits.iter().any(today)
+    }
+
+    /// Whether it fits after changes, on a machine on which it does not fit as it is; at a pace. Quicker than the verdict, as it does
+    /// not tell what is open from what does not fit.
+    pub async fn fits_after_changes(&self, carrier: &Carrier, head: &Head, pace: &dyn Pace) -> bool {
+        for circuit in &carrier.circuits {
+            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
+            let search = Search::new(setup, &self.catalogue).at_pace(pace);
+            if search.fails_whatever_is_done() {
+                continue;
+            }
+            if search.fits_after_changes().await {
+                return true;
+            }
+        }
+        false
+    }
+
+    /// The same at a pace, for whoever must be able to answer meanwhile.
+    pub async fn verdict_in_stretches(&self, carrier: &Carrier, head: &Head, pace: &dyn Pace) -> Verdict {
+        if carrier.circuits.is_empty() {
+            return pair_in_stretches(carrier, head, self.conditions, pace).await.verdict;
+        }
+        let mut best = None;
+        for circuit in &carrier.circuits {
+            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
+            let verdict = Search::new(setup, &self.catalogue).at_pace(pace).verdict().await;
+            best = Some(best.map_or(verdict, |best: Verdict| best.min(verdict)));
+        }
+        best.unwrap_or(Verdict::CannotSay)
     }
 }
 
@@ -142,22 +197,22 @@ fn unknown_circuit() -> table::Circuit {
     }
 }
 
-fn judge_circuit(setup: Setup, catalogue: &Catalogue) -> Pairing {
-    let search = Search::new(setup, catalogue).with_second();
+async fn judge_circuit(setup: Setup<'_>, catalogue: &Catalogue, pace: &dyn Pace) -> Pairing {
+    let search = Search::new(setup, catalogue).with_second().at_pace(pace);
     let today = search.as_it_is();
     if !today.iter().any(Check::fails) {
         return assemble(setup, catalogue, Verdict::Fits, today, None, Vec::new());
     }
     let mut runner_up = None;
-    let pairing = match search.run(&today) {
+    let pairing = match search.run(&today).await {
         Found::Works(plan, second) => {
-            let changes = search.explain(&plan, &today);
+            let changes = search.explain(&plan, &today).await;
             runner_up = second.map(|second| RunnerUp { changes: search::ids(&second), cost: search.cost(&second) });
             assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((*plan, changes)), Vec::new())
         }
         Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
             // What is open decides: on the machine as it is, or once the changes are made that mend what fails.
-            let changes = search.explain(&plan, &today);
+            let changes = search.explain(&plan, &today).await;
             let plan = (!changes.is_empty()).then_some((*plan, changes));
             assemble(setup, catalogue, Verdict::CannotSay, today, plan, Vec::new())
         }

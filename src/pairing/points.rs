@@ -1,6 +1,6 @@
 //! Solved operating points at nominal figures, for showing: engine at working speed, functions idle, filter clean.
 
-use super::draw::{Draw, Stance};
+use super::draw::Stance;
 use super::facts::Facts;
 use super::installation::states::{balanced, idles, powers, temperature_of};
 use super::{Load, OilState, Point, Stage};
@@ -12,7 +12,8 @@ pub fn points(facts: &Facts, stage: Stage) -> Vec<Point> {
     OilState::ALL.iter().flat_map(|&oil| Load::ALL.iter().map(move |&load| point(facts, stage, oil, load))).collect()
 }
 
-fn point(facts: &Facts, stage: Stage, oil: OilState, load: Load) -> Point {
+/// One state of oil and load.
+pub fn point(facts: &Facts, stage: Stage, oil: OilState, load: Load) -> Point {
     let temperature = temperature_of(facts, oil);
     let mut shown = Point {
         stage,
@@ -32,7 +33,7 @@ fn point(facts: &Facts, stage: Stage, oil: OilState, load: Load) -> Point {
     if load == Load::Free && !idles(facts.head.kind) {
         return shown;
     }
-    let draw = Draw::new(Stance::Nominal);
+    let draw = facts.draw(Stance::Nominal);
     let (circuit, solved) = balanced(facts, &draw, load, temperature);
     let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (solved, draw.missing().is_empty()) else { return shown };
     shown.flow = Some(Amount::of(at.flow));

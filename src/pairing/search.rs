@@ -6,6 +6,7 @@ use super::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply, can_ever_apply
 use super::checks;
 use super::facts::Facts;
 use super::installation::sharing::sharing;
+use super::pace::{Pace, Steadily, step};
 use super::{Change, ChangeReason, Check, CheckId, Conditions, Cost, Outcome, Setting, SettingId, Sharing, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
@@ -50,6 +51,14 @@ pub enum Found {
     },
 }
 
+/// What is certain before any set is tried.
+enum Prospects {
+    /// These checks are not met in any set.
+    NeverMet(Vec<CheckId>),
+    /// These checks stay open whatever is done; with none of them some set may work.
+    Open(Vec<CheckId>),
+}
+
 /// Whether a relief is set by what fills the slots.
 fn sets_relief(slots: &[Vec<&ChangeOption>], filled: &Choice) -> bool {
     let chosen = filled.iter().enumerate().filter_map(|(place, option)| Some(slots[place][(*option)?].id));
@@ -80,6 +89,7 @@ pub struct Search<'a> {
     slots: Vec<Vec<&'a ChangeOption>>,
     /// Whether a second set by other means is looked for.
     second: bool,
+    pace: &'a dyn Pace,
 }
 
 impl<'a> Search<'a> {
@@ -87,12 +97,17 @@ impl<'a> Search<'a> {
     pub fn new(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
         let usable = |option: &&ChangeOption| can_ever_apply(setup, option.id);
         let slots = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).filter(usable).collect()).collect();
-        Self { setup, catalogue, slots, second: false }
+        Self { setup, catalogue, slots, second: false, pace: &Steadily }
     }
 
     /// The same, which also looks for a second set by other means.
     pub fn with_second(self) -> Self {
         Self { second: true, ..self }
+    }
+
+    /// The same at a pace.
+    pub fn at_pace(self, pace: &'a dyn Pace) -> Self {
+        Self { pace, ..self }
     }
 
     /// The machine as it is.
@@ -101,57 +116,85 @@ impl<'a> Search<'a> {
         checks::all(&Facts::gather(carrier, circuit, head, conditions))
     }
 
-    /// The verdict and no more. What no change can mend comes first: most machines are too light, and that is soon seen.
-    pub fn verdict(&self) -> Verdict {
+    /// Whether something fails that no change can mend: most machines are too light, and that is soon seen.
+    pub fn fails_whatever_is_done(&self) -> bool {
         let Setup { carrier, circuit, head, conditions } = self.setup;
         let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
         let warm = checks::warm_enough(&facts);
         let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
         let mut unmendable = UNMENDABLE.iter();
-        if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
+        unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none()
+    }
+
+    /// The verdict and no more. What no change can mend comes first.
+    pub async fn verdict(&self) -> Verdict {
+        if self.fails_whatever_is_done() {
             return Verdict::DoesNotFit;
         }
-        let today = checks::all(&facts);
+        let Setup { carrier, circuit, head, conditions } = self.setup;
+        let today = checks::all(&Facts::gather(carrier, circuit, head, conditions).for_a_search());
         if !today.iter().any(Check::fails) {
             return Verdict::Fits;
         }
-        match self.run(&today) {
+        match self.run(&today).await {
             Found::Works(..) => Verdict::FitsAfterChanges,
             Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
             Found::Nothing { .. } => Verdict::DoesNotFit,
         }
     }
 
-    /// Runs the search from the checks of the machine as it is.
-    pub fn run(&self, today: &[Check]) -> Found {
+    /// Whether some set of changes is proven to work on a machine that does not fit as it is. Quicker than the verdict: where
+    /// something stays open whatever is done, nothing more is looked for.
+    pub async fn fits_after_changes(&self) -> bool {
+        let Setup { carrier, circuit, head, conditions } = self.setup;
+        let today = checks::all(&Facts::gather(carrier, circuit, head, conditions).for_a_search());
+        match self.prospects(&today).await {
+            Prospects::Open(parked) if parked.is_empty() => self.cheapest(&today, &[]).await.0.is_some(),
+            Prospects::Open(_) | Prospects::NeverMet(_) => false,
+        }
+    }
+
+    /// What is certain before any set is tried.
+    async fn prospects(&self, today: &[Check]) -> Prospects {
         let not_met = |check: &&Check| check.outcome == Outcome::NotMet;
         let closed = |check: &&Check| self.ways_out(check, &[None; SLOTS.len()]).is_empty();
         let fixed: Vec<_> = today.iter().filter(not_met).filter(closed).map(|check| check.id).collect();
         if !fixed.is_empty() {
-            return Found::Nothing { unmendable: fixed, open: None };
+            return Prospects::NeverMet(fixed);
         }
         // What is not known and no change settles does not stop the search: it is what stays open of its outcome.
         let mut parked: Vec<_> =
             today.iter().filter(|check| check.fails()).filter(closed).map(|check| check.id).collect();
-        let (stuck, never_met) = self.hopeless(today, &parked);
+        let (stuck, never_met) = self.hopeless(today, &parked).await;
         if !never_met.is_empty() {
-            return Found::Nothing { unmendable: never_met, open: None };
+            return Prospects::NeverMet(never_met);
         }
         parked.extend(stuck);
-        match self.cheapest(today, &parked) {
-            (Some(plan), second) if parked.is_empty() => Found::Works(Box::new(plan), second.map(Box::new)),
-            (Some(open), _) => Found::Nothing { unmendable: Vec::new(), open: Some(self.without_needless(open)) },
+        Prospects::Open(parked)
+    }
+
+    /// Runs the search from the checks of the machine as it is.
+    pub async fn run(&self, today: &[Check]) -> Found {
+        let parked = match self.prospects(today).await {
+            Prospects::NeverMet(unmendable) => return Found::Nothing { unmendable, open: None },
+            Prospects::Open(parked) => parked,
+        };
+        let open = match self.cheapest(today, &parked).await {
+            (Some(plan), second) if parked.is_empty() => return Found::Works(Box::new(plan), second.map(Box::new)),
+            (Some(open), _) => Some(open),
             // Where not all can be settled at once, a set in which nothing is plainly wrong.
-            (None, _) => {
-                let open = self.cheapest(today, CheckId::ALL).0;
-                Found::Nothing { unmendable: Vec::new(), open: open.map(|open| self.without_needless(open)) }
-            }
-        }
+            (None, _) => self.cheapest(today, CheckId::ALL).await.0,
+        };
+        let open = match open {
+            Some(open) => Some(self.without_needless(open).await),
+            None => None,
+        };
+        Found::Nothing { unmendable: Vec::new(), open }
     }
 
     /// The cheapest set in which nothing fails but what is parked, which may be not known but not failed; and a second one by other
     /// means.
-    fn cheapest(&self, today: &[Check], parked: &[CheckId]) -> (Option<Plan>, Option<Plan>) {
+    async fn cheapest(&self, today: &[Check], parked: &[CheckId]) -> (Option<Plan>, Option<Plan>) {
         let fails = |check: &Check| {
             if parked.contains(&check.id) { check.outcome == Outcome::NotMet } else { check.fails() }
         };
@@ -165,6 +208,7 @@ impl<'a> Search<'a> {
         let mut best: Option<(u64, Plan)> = None;
         let mut tried = 0;
         while let Some(Waiting(std::cmp::Reverse((cost, .., choice, too_hot)))) = heap.pop() {
+            step(self.pace).await;
             tried += 1;
             if tried > BUDGET || best.as_ref().is_some_and(|(least, _)| cost * 10 > least * 11) {
                 break;
@@ -200,9 +244,10 @@ impl<'a> Search<'a> {
 
     /// The plan without the changes that make no difference to how its checks come out: where something stays open, one may have
     /// been made for what is open anyway.
-    fn without_needless(&self, mut plan: Plan) -> Box<Plan> {
+    async fn without_needless(&self, mut plan: Plan) -> Box<Plan> {
         let outcomes = |plan: &Plan| plan.checks.iter().map(|check| check.outcome).collect::<Vec<_>>();
         for id in ids(&plan) {
+            step(self.pace).await;
             if let Some(mut less) = self.build(&self.choice_without(&plan, id)) {
                 self.balance_heat(&mut less);
                 if outcomes(&less) == outcomes(&plan) {
@@ -225,7 +270,7 @@ impl<'a> Search<'a> {
 
     /// What fails whatever is done, and what of it is not met whatever is done: tried with each slot at its strongest. What is parked
     /// is known to stay open.
-    fn hopeless(&self, today: &[Check], parked: &[CheckId]) -> (Vec<CheckId>, Vec<CheckId>) {
+    async fn hopeless(&self, today: &[Check], parked: &[CheckId]) -> (Vec<CheckId>, Vec<CheckId>) {
         let not_met = |check: &Check| check.outcome == Outcome::NotMet;
         let failing = |fails: &dyn Fn(&Check) -> bool| -> Vec<CheckId> {
             today.iter().filter(|check| fails(check) && !parked.contains(&check.id)).map(|check| check.id).collect()
@@ -235,6 +280,7 @@ impl<'a> Search<'a> {
             return (stuck, never_met);
         }
         for choice in self.strongest(today) {
+            step(self.pace).await;
             let Some(plan) = self.build(&choice) else { continue };
             stuck.retain(|id| plan.checks.iter().any(|check| check.id == *id && check.fails()));
             never_met.retain(|id| plan.checks.iter().any(|check| check.id == *id && not_met(check)));
@@ -393,37 +439,36 @@ impl<'a> Search<'a> {
     }
 
     /// The changes of a plan that works, each with the checks that fail without it.
-    pub fn explain(&self, plan: &Plan, today: &[Check]) -> Vec<Change> {
-        plan.made
-            .iter()
-            .map(|(option, settings)| {
-                let mends = self.missed_without(plan, option.id);
-                let outcome_today =
-                    |id: &CheckId| today.iter().find(|check| check.id == *id).map(|check| check.outcome);
-                let reason = if mends.iter().any(|id| outcome_today(id) == Some(Outcome::NotMet)) {
-                    ChangeReason::Mends
-                } else if mends.iter().any(|id| outcome_today(id) == Some(Outcome::NotKnown)) {
-                    ChangeReason::Settles
-                } else {
-                    ChangeReason::Follows
-                };
-                let mut settings = settings.clone();
-                if option.id == ChangeId::PriorityShare {
-                    settings.extend(self.shares(plan));
-                }
-                Change {
-                    id: option.id,
-                    settings,
-                    mends,
-                    minutes: option.minutes,
-                    price: self.catalogue.price(option.price),
-                    part: option.part.clone(),
-                    valve: option.valve,
-                    outputs: wired(option.id, &plan.carrier),
-                    reason,
-                }
-            })
-            .collect()
+    pub async fn explain(&self, plan: &Plan, today: &[Check]) -> Vec<Change> {
+        let mut changes = Vec::with_capacity(plan.made.len());
+        for (option, settings) in &plan.made {
+            step(self.pace).await;
+            let mends = self.missed_without(plan, option.id);
+            let outcome_today = |id: &CheckId| today.iter().find(|check| check.id == *id).map(|check| check.outcome);
+            let reason = if mends.iter().any(|id| outcome_today(id) == Some(Outcome::NotMet)) {
+                ChangeReason::Mends
+            } else if mends.iter().any(|id| outcome_today(id) == Some(Outcome::NotKnown)) {
+                ChangeReason::Settles
+            } else {
+                ChangeReason::Follows
+            };
+            let mut settings = settings.clone();
+            if option.id == ChangeId::PriorityShare {
+                settings.extend(self.shares(plan));
+            }
+            changes.push(Change {
+                id: option.id,
+                settings,
+                mends,
+                minutes: option.minutes,
+                price: self.catalogue.price(option.price),
+                part: option.part.clone(),
+                valve: option.valve,
+                outputs: wired(option.id, &plan.carrier),
+                reason,
+            });
+        }
+        changes
     }
 
     /// How much of the pumps' oil a divider gives the head, at work and free running.

@@ -17,7 +17,7 @@ pub use fact::{Fact, Interval};
 pub use kind::{Dimension, Displacement, Kind};
 pub use named::Named;
 pub(crate) use named::names;
-pub use stated::{Range, Source, Spread, Stated, Tolerance};
+pub use stated::{Range, Said, Source, Spread, SpreadFrom, Stated, Tolerance};
 pub use unit::{Unit, UnitSystem};
 
 pub use uom::si::f64::{

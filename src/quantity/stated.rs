@@ -15,6 +15,34 @@ names! {
     }
 }
 
+names! {
+    /// Where the spread about a figure comes from.
+    "origin of a spread" pub enum SpreadFrom {
+        /// There is none: the figure is taken as it is written.
+        Exact = "exact",
+        /// It is written with the figure.
+        Stated = "stated",
+        /// Practice adds it to figures of this kind.
+        Practice = "practice",
+    }
+}
+
+/// Who states a figure, and where the spread about it comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Said {
+    /// Who states it.
+    pub source: Source,
+    /// Where its spread comes from.
+    pub spread: SpreadFrom,
+}
+
+impl Said {
+    /// Stated by somebody, and taken as it is written.
+    pub const fn exactly(source: Source) -> Self {
+        Self { source, spread: SpreadFrom::Exact }
+    }
+}
+
 /// How far a true value may lie from the stated one, as shares of it (0.05 is 5 %). Both are ≥ 0.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tolerance {
@@ -83,6 +111,16 @@ impl<Q: Kind> Stated<Q> {
             Spread::Unstated => practice,
         };
         Interval::around(self.nominal, tolerance)
+    }
+
+    /// Who states it, and where the spread that [`Self::interval`] gives it comes from.
+    pub fn said(&self, practice: Tolerance) -> Said {
+        let spread = match self.spread {
+            Spread::Range { .. } | Spread::Relative(_) => SpreadFrom::Stated,
+            Spread::Unstated if self.source == Source::Measured || practice != Tolerance::NONE => SpreadFrom::Practice,
+            Spread::Unstated => SpreadFrom::Exact,
+        };
+        Said { source: self.source, spread }
     }
 }
 

@@ -8,11 +8,13 @@ mod figure;
 mod keyed;
 pub mod link;
 pub mod plate;
+mod recent;
 mod saved;
 mod shelf;
 
 pub use keyed::Keyed;
 pub use plate::Plate;
+pub use recent::{Recent, RecentEntry};
 pub use saved::*;
 pub use shelf::KeptTable;
 
@@ -24,6 +26,8 @@ pub const MACHINE_PREFIX: &str = "pairwright.machine.";
 pub const TABLE_KEY: &str = "pairwright.table";
 /// What the keys of preferences begin with; the name follows.
 pub const PREFERENCE_PREFIX: &str = "pairwright.preference.";
+/// The key of what was opened last. It is left out of an export: it is of this browser alone.
+pub const RECENT_KEY: &str = "pairwright.recent";
 /// What the keys of texts begin with that could not be read and were moved aside; the key they had follows, and a number.
 pub const ASIDE_PREFIX: &str = "pairwright.aside.";
 

@@ -7,6 +7,7 @@ use crate::pairing::{CheckId, Pairing, Verdict};
 use crate::quantity::Named;
 use crate::table::{ChangeId, Table};
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.saved";
@@ -38,7 +39,7 @@ pub struct Saved {
     pub created: String,
     /// The table as it was then.
     pub table: TableThen,
-    /// The machine.
+    /// The machine; of several the first one's.
     pub carrier: CarrierThen,
     /// The attachments with their verdicts then.
     pub heads: Vec<HeadThen>,
@@ -69,6 +70,9 @@ pub struct CarrierThen {
 /// An attachment with its verdict when the comparison was saved.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct HeadThen {
+    /// The machine, where it is another one than the comparison's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub carrier: Option<CarrierThen>,
     /// The id in the table.
     pub id: String,
     /// Maker and model.
@@ -205,7 +209,13 @@ impl HeadThen {
     }
 }
 
-const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "saved", steps: &[] };
+const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "saved", steps: &[of_one_machine] };
+
+/// Version 1 knew comparisons on one machine only, which are what they were.
+#[expect(clippy::unnecessary_wraps, reason = "a step may fail")]
+fn of_one_machine(saved: Value) -> Option<Value> {
+    Some(saved)
+}
 
 impl Saved {
     /// A new record of a comparison.
@@ -221,6 +231,10 @@ impl Saved {
             Some(maker) => format!("{maker} {model}"),
             None => model.to_owned(),
         };
+        let machine = |pairing: &Pairing| CarrierThen {
+            id: pairing.carrier.id.to_string(),
+            name: label(&pairing.carrier.maker, &pairing.carrier.model),
+        };
         Some(Self {
             id,
             name: sound_name(name)?,
@@ -231,13 +245,11 @@ impl Saved {
                 date: table.date.map(|date| date.to_string()),
                 mark: Some(mark.to_owned()),
             },
-            carrier: CarrierThen {
-                id: first.carrier.id.to_string(),
-                name: label(&first.carrier.maker, &first.carrier.model),
-            },
+            carrier: machine(first),
             heads: pairings
                 .iter()
                 .map(|pairing| HeadThen {
+                    carrier: Some(machine(pairing)).filter(|carrier| carrier.id != first.carrier.id.as_str()),
                     id: pairing.head.id.to_string(),
                     name: label(&pairing.head.maker, &pairing.head.model),
                     verdict: pairing.verdict.name().to_owned(),
@@ -245,6 +257,28 @@ impl Saved {
                 })
                 .collect(),
         })
+    }
+
+    /// The machine that an attachment of it stood on.
+    pub fn carrier_of<'a>(&'a self, head: &'a HeadThen) -> &'a CarrierThen {
+        head.carrier.as_ref().unwrap_or(&self.carrier)
+    }
+
+    /// The machines, each once, in the order of the comparison.
+    pub fn carriers(&self) -> Vec<&CarrierThen> {
+        let mut all: Vec<&CarrierThen> = Vec::new();
+        for head in &self.heads {
+            let carrier = self.carrier_of(head);
+            if all.iter().all(|known| known.id != carrier.id) {
+                all.push(carrier);
+            }
+        }
+        if all.is_empty() { vec![&self.carrier] } else { all }
+    }
+
+    /// Machine and attachment of each, by their ids.
+    pub fn pairs(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.heads.iter().map(|head| (self.carrier_of(head).id.as_str(), head.id.as_str()))
     }
 
     /// The comparison under another name and with other notes; none when nothing is left of the name.
@@ -281,6 +315,7 @@ mod tests {
             table: TableThen { title: "Yard".to_owned(), date: Some("2026-11-25".to_owned()), mark: Some(mark("{}")) },
             carrier: CarrierThen { id: "m".to_owned(), name: "Machine".to_owned() },
             heads: vec![HeadThen {
+                carrier: None,
                 id: "h".to_owned(),
                 name: "Head".to_owned(),
                 verdict: "fits".to_owned(),
@@ -319,6 +354,36 @@ mod tests {
         let first = r#"{"format":"pairwright.saved","version":1,"saved":{"id":"a1","name":"N","created":"2026-11-25T10:00:00Z","table":{"title":"Yard"},"carrier":{"id":"m","name":"M"},"heads":[{"id":"h","name":"H","verdict":"fits"}]}}"#;
         let read = Saved::decode(first).expect("the first form");
         assert_eq!((read.table.mark, read.heads[0].figures.clone(), read.note), (None, None, String::new()));
+    }
+
+    #[test]
+    fn a_comparison_over_several_machines_names_each() {
+        let table = crate::table::read(include_str!("../../public/table/demo.json")).table.expect("a table");
+        let conditions = crate::pairing::Conditions::of_table(&table);
+        let pairing = |carrier, head| {
+            let of = table.carrier(carrier).zip(table.head(head)).expect("both stand in the table");
+            crate::pairing::pair(of.0, of.1, &conditions)
+        };
+        let all = [
+            pairing("quern-q27", "wrackline-b12"),
+            pairing("quern-q56", "wrackline-b12"),
+            pairing("quern-q27", "thistlecut-r60"),
+        ];
+        let of: Vec<_> = all.iter().collect();
+        let saved = Saved::new("a".to_owned(), "Two machines", String::new(), (&table, "m"), &of).expect("a name");
+        let pairs = [("quern-q27", "wrackline-b12"), ("quern-q56", "wrackline-b12"), ("quern-q27", "thistlecut-r60")];
+        assert!(saved.pairs().eq(pairs));
+        let names: Vec<_> = saved.carriers().iter().map(|carrier| carrier.name.as_str()).collect();
+        assert_eq!(names, ["Quern Q27", "Quern Q56"]);
+        let read = Saved::decode(&saved.encode()).expect("what was kept");
+        assert!(read.pairs().eq(pairs));
+        // What is on one machine alone says nothing more than it did.
+        assert!(
+            !Saved::new("a".to_owned(), "One", String::new(), (&table, "m"), &of[..1])
+                .expect("a name")
+                .encode()
+                .contains("Q56")
+        );
     }
 
     #[test]

@@ -380,6 +380,12 @@ pub struct Oil {
 pub struct Cleanliness([u8; 3]);
 
 impl Cleanliness {
+    /// The code as it is written, `20/18/15`.
+    pub fn text(self) -> String {
+        let [a, b, c] = self.0;
+        format!("{a}/{b}/{c}")
+    }
+
     /// The code with this text, `20/18/15`; each number 0 to 28 and none greater than the one before.
     pub fn new(text: &str) -> Option<Self> {
         let mut code = [0; 3];
@@ -399,8 +405,7 @@ impl Cleanliness {
 
 impl Serialize for Cleanliness {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let [a, b, c] = self.0;
-        serializer.collect_str(&format_args!("{a}/{b}/{c}"))
+        serializer.collect_str(&self.text())
     }
 }
 

@@ -1,7 +1,8 @@
 //! Facts that are missing: what they are called, where they are found, and from which value on a check holds.
 
 use super::Words;
-use crate::pairing::{Bound, FactId, Missing};
+use super::parts::{Part, Stage, of_template};
+use crate::pairing::{Bound, CheckId, FactId, Missing, Threshold};
 
 /// A missing fact in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -18,14 +19,19 @@ impl Words<'_> {
     /// A missing fact.
     pub fn missing(&self, missing: &Missing) -> MissingText {
         let (what, where_to_find) = fact(missing.fact);
-        let holds = missing.holds.map(|threshold| {
-            let value = self.amount(threshold.value);
-            match threshold.bound {
-                Bound::AtLeast => format!("from {value} up it holds"),
-                Bound::AtMost => format!("up to {value} it holds"),
-            }
-        });
+        // Whose check it is does not matter to its words.
+        let whole = |holds| super::parts::whole(&self.holds_parts(holds, CheckId::FlowWindow, Stage::AsItIs));
+        let holds = missing.holds.map(whole);
         MissingText { what, where_to_find, holds }
+    }
+
+    /// From which value of a fact on a check holds, in pieces.
+    pub(super) fn holds_parts(&self, holds: Threshold, check: CheckId, stage: Stage) -> Vec<Part> {
+        let template = match holds.bound {
+            Bound::AtLeast => "from \u{1} up it holds",
+            Bound::AtMost => "up to \u{1} it holds",
+        };
+        of_template(template, (check, stage), &[Some(self.amount(holds.value)), None])
     }
 
     /// Where a fact is found.

@@ -16,20 +16,27 @@ mod enquiry;
 mod facts;
 mod installation;
 mod link;
+mod lists;
 mod names;
+mod parts;
 mod plate;
 mod problems;
+mod reasoning;
 mod reasons;
 mod record;
 mod remarks;
 mod sentence;
+mod settle;
 mod sheets;
 mod snippet;
 
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, check_table_json, look_up, pair_json};
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;
+pub use parts::Part;
 pub use problems::ProblemText;
+pub use reasoning::{FormulaText, InputText, ReasoningText};
+pub use settle::SettlingText;
 pub use sheets::{ComparisonText, Line, Section};
 pub use snippet::snippet;
 

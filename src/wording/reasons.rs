@@ -1,18 +1,36 @@
 //! Why a check came out as it did.
 
+use super::parts::{Part, Stage, of_template};
 use super::{Words, capital};
 use crate::pairing::{Because, Bound, Check, CheckId, Outcome, Reason};
+
+/// What stands for worst value and limit until they are put in.
+const FIGURES: (&str, &str) = ("\u{1}", "\u{2}");
 
 impl Words<'_> {
     /// The reason of a check as a sentence with its numbers.
     pub fn reason(&self, check: &Check) -> String {
+        super::parts::whole(&self.reason_parts(check, Stage::AsItIs))
+    }
+
+    /// The same in pieces: its figures belong to this check, on the machine of a stage.
+    pub fn reason_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
+        of_template(
+            &self.told(check, FIGURES),
+            (check.id, stage),
+            &[check.worst, check.limit].map(|amount| self.shown(amount)),
+        )
+    }
+
+    /// The reason with these words for worst value and limit.
+    fn told(&self, check: &Check, figures: (&str, &str)) -> String {
         let sentence = match &check.reason {
-            Reason::Within => self.within(check),
-            Reason::Beyond { because } => format!("{}: {}.", self.beyond(check), cause(*because)),
-            Reason::Undecided { .. } => self.undecided(check),
+            Reason::Within => within(check, figures),
+            Reason::Beyond { because } => format!("{}: {}.", beyond(check, figures), cause(*because)),
+            Reason::Undecided { .. } => undecided(check, figures),
             Reason::FactMissing => self.fact_missing(check),
             Reason::EngineShared => {
-                let (worst, limit) = self.figures(check);
+                let (worst, limit) = figures;
                 format!("at work the pumps ask {worst} of the engine, which may spare no more than {limit} for them.")
             }
             Reason::GuardsLacking { guards } => {
@@ -24,160 +42,8 @@ impl Words<'_> {
         capital(&sentence)
     }
 
-    /// Worst value and limit in words; both are there for every check with figures.
-    fn figures(&self, check: &Check) -> (String, String) {
-        let shown = |amount: Option<_>| amount.map_or_else(|| "an unknown value".to_owned(), |a| self.amount(a));
-        (shown(check.worst), shown(check.limit))
-    }
-
-    fn within(&self, check: &Check) -> String {
-        let (worst, limit) = self.figures(check);
-        match (check.id, check.bound) {
-            (CheckId::FlowWindow, Some(Bound::AtMost)) => {
-                format!("free running no more than {worst} flow; it takes {limit}.")
-            }
-            (CheckId::FlowWindow, _) => format!("at least {worst} reach it at work; it needs {limit}."),
-            (CheckId::RotorSpeed, _) => format!("the rotor turns {worst} at the very most; it is made for {limit}."),
-            (CheckId::Pressure, Some(Bound::AtMost)) => {
-                format!("held fast it sees {worst} at the most; it bears {limit}.")
-            }
-            (CheckId::Pressure, _) => format!("at least {worst} are left for its motor; it works with {limit}."),
-            (CheckId::Power, Some(Bound::AtMost)) => format!("no more than {worst} reach it; it takes {limit}."),
-            (CheckId::Power, _) => format!("at least {worst} of hydraulic power reach it; it needs {limit}."),
-            (CheckId::BackPressure, _) => format!("its outlet sees {worst} at the most; it bears {limit}."),
-            (CheckId::CasePressure, _) => format!("its shaft seal sees {worst} at the most; it bears {limit}."),
-            (CheckId::WeightClass, Some(Bound::AtMost)) => {
-                format!("the machine weighs {worst} at the most; the attachment is made for up to {limit}.")
-            }
-            (CheckId::WeightClass, _) => {
-                format!("the machine weighs at least {worst}; the attachment is made for {limit} and more.")
-            }
-            (CheckId::SharedTool, _) => format!("the other tool sees {worst} at the most; it bears {limit}."),
-            (CheckId::AttachmentOff, _) => {
-                format!("back on its lines the other tool sees {worst} at the most; it bears {limit}.")
-            }
-            (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
-                format!("it stands at {worst}, far enough below the next limiter, which asks for {limit} at the most.")
-            }
-            (CheckId::ReliefOverlap, _) => {
-                format!("it opens at {worst}, far enough above the next limiter, which asks for {limit} at least.")
-            }
-            (CheckId::LineRating, _) => format!("the weakest hose sees {worst} at the most; it bears {limit}."),
-            (CheckId::Couplings, _) => format!("they see {worst} at the most and are made for {limit}."),
-            (CheckId::RunDown, _) => format!("running down its inlet sees {worst}; it needs {limit}."),
-            (CheckId::Functions, _) => format!("{worst} are left to the machine; it needs {limit}."),
-            (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day; work ends at {limit}."),
-            (CheckId::ExtraFunctions, _) => format!("its other functions see {worst} at the most; they bear {limit}."),
-            (CheckId::Lift, _) => {
-                format!(
-                    "attachment, coupler and what it holds weigh {worst} at the most; the machine lifts {limit} there."
-                )
-            }
-            (CheckId::Coupler, _) => format!("it carries {worst} at the most and is made for {limit}."),
-            (CheckId::Clearance, _) => format!("it swings in {worst} at the most; {limit} are free."),
-            (CheckId::TorqueLimit, _) => format!("held fast it twists with {worst} at the most; {limit} are held."),
-            (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}; the attachment works at {limit}."),
-            (CheckId::Work, _) => format!("it is made for {limit}; {worst} were named."),
-            (
-                CheckId::ReturnFilter
-                | CheckId::Mounting
-                | CheckId::Direction
-                | CheckId::Oil
-                | CheckId::Electrics
-                | CheckId::Guarding
-                | CheckId::PumpDemand
-                | CheckId::CentreType
-                | CheckId::ReverseLock
-                | CheckId::FeedOrder
-                | CheckId::StraightTravel
-                | CheckId::ReturnShut
-                | CheckId::StopAndRestart
-                | CheckId::ContinuousFlow,
-                _,
-            ) => "all agrees.".to_owned(),
-        }
-    }
-
-    fn beyond(&self, check: &Check) -> String {
-        let (worst, limit) = self.figures(check);
-        match (check.id, check.bound) {
-            (CheckId::FlowWindow, Some(Bound::AtMost)) => format!("up to {worst} can flow, and it takes {limit}"),
-            (CheckId::FlowWindow, _) => format!("as little as {worst} may reach it at work, and it needs {limit}"),
-            (CheckId::RotorSpeed, _) => format!("the rotor could turn {worst}, and it is made for {limit}"),
-            (CheckId::Pressure, Some(Bound::AtMost)) => format!("held fast it could see {worst}, and it bears {limit}"),
-            (CheckId::Pressure, _) => {
-                format!("as little as {worst} may be left for its motor, and it works with {limit}")
-            }
-            (CheckId::Power, Some(Bound::AtMost)) => format!("up to {worst} could reach it, and it takes {limit}"),
-            (CheckId::Power, _) => {
-                format!("as little as {worst} of hydraulic power may reach it, and it needs {limit}")
-            }
-            (CheckId::BackPressure, _) => format!("its outlet would see {worst}, and it bears {limit}"),
-            (CheckId::CasePressure, _) => format!("its shaft seal would see {worst}, and it bears {limit}"),
-            (CheckId::WeightClass, Some(Bound::AtMost)) => {
-                format!("the machine may weigh {worst}, and the attachment is made for up to {limit}")
-            }
-            (CheckId::WeightClass, _) => {
-                format!("the machine may weigh as little as {worst}, and the attachment is made for {limit} and more")
-            }
-            (CheckId::SharedTool, _) => format!("the other tool would see {worst}, and it bears {limit}"),
-            (CheckId::AttachmentOff, _) => {
-                format!("back on its lines the other tool would see {worst}, and it bears {limit}")
-            }
-            (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
-                format!("it stands at {worst}, and the next limiter asks for {limit} at the most")
-            }
-            (CheckId::ReliefOverlap, _) => {
-                format!("it opens at {worst}, and the next limiter asks for {limit} at least")
-            }
-            (CheckId::LineRating, _) => format!("the weakest hose would see {worst}, and it bears {limit}"),
-            (CheckId::Couplings, _) => format!("they would see {worst} and are made for {limit}"),
-            (CheckId::RunDown, _) => format!("running down its inlet would see {worst}, and it needs {limit}"),
-            (CheckId::Functions, _) => format!("only {worst} are left to the machine, and it needs {limit}"),
-            (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day, and work ends at {limit}"),
-            (CheckId::ExtraFunctions, _) => format!("its other functions would see {worst}, and they bear {limit}"),
-            (CheckId::Lift, _) => {
-                format!("attachment, coupler and what it holds may weigh {worst}, and the machine lifts {limit} there")
-            }
-            (CheckId::Coupler, _) => format!("it may have to carry {worst} and is made for {limit}"),
-            (CheckId::Clearance, _) => format!("it may swing in {worst}, and {limit} are free"),
-            (CheckId::TorqueLimit, _) => format!("held fast it could twist with {worst}, and {limit} are held"),
-            (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}, and the attachment works at {limit}"),
-            (CheckId::Work, _) => format!("{worst} were named, and it is made for {limit}"),
-            (
-                CheckId::ReturnFilter
-                | CheckId::Mounting
-                | CheckId::Direction
-                | CheckId::Oil
-                | CheckId::Electrics
-                | CheckId::Guarding
-                | CheckId::PumpDemand
-                | CheckId::CentreType
-                | CheckId::ReverseLock
-                | CheckId::FeedOrder
-                | CheckId::StraightTravel
-                | CheckId::ReturnShut
-                | CheckId::StopAndRestart
-                | CheckId::ContinuousFlow,
-                _,
-            ) => "it does not agree".to_owned(),
-        }
-    }
-
-    fn undecided(&self, check: &Check) -> String {
-        let (worst, limit) = self.figures(check);
-        let must = match check.bound {
-            Some(Bound::AtLeast) => "it needs at least",
-            _ => "it bears at most",
-        };
-        // What can hurt people is not taken from usual figures, even where these are well inside.
-        if check.margin.is_some_and(|margin| margin >= 0.0) {
-            return format!(
-                "on usual figures it would be {worst} at worst, and {must} {limit}; but somebody may get hurt, so usual \
-                 figures do not do: one must be known."
-            );
-        }
-        format!("figures that nobody states decide it: at their usual worst {worst}, and {must} {limit}.")
+    fn shown(&self, amount: Option<crate::quantity::Amount>) -> Option<String> {
+        amount.map(|amount| self.amount(amount))
     }
 
     fn fact_missing(&self, check: &Check) -> String {
@@ -202,6 +68,151 @@ impl Words<'_> {
             _ => self.outcome(check.outcome).to_owned(),
         }
     }
+}
+
+fn within(check: &Check, (worst, limit): (&str, &str)) -> String {
+    match (check.id, check.bound) {
+        (CheckId::FlowWindow, Some(Bound::AtMost)) => {
+            format!("free running no more than {worst} flow; it takes {limit}.")
+        }
+        (CheckId::FlowWindow, _) => format!("at least {worst} reach it at work; it needs {limit}."),
+        (CheckId::RotorSpeed, _) => format!("the rotor turns {worst} at the very most; it is made for {limit}."),
+        (CheckId::Pressure, Some(Bound::AtMost)) => {
+            format!("held fast it sees {worst} at the most; it bears {limit}.")
+        }
+        (CheckId::Pressure, _) => format!("at least {worst} are left for its motor; it works with {limit}."),
+        (CheckId::Power, Some(Bound::AtMost)) => format!("no more than {worst} reach it; it takes {limit}."),
+        (CheckId::Power, _) => format!("at least {worst} of hydraulic power reach it; it needs {limit}."),
+        (CheckId::BackPressure, _) => format!("its outlet sees {worst} at the most; it bears {limit}."),
+        (CheckId::CasePressure, _) => format!("its shaft seal sees {worst} at the most; it bears {limit}."),
+        (CheckId::WeightClass, Some(Bound::AtMost)) => {
+            format!("the machine weighs {worst} at the most; the attachment is made for up to {limit}.")
+        }
+        (CheckId::WeightClass, _) => {
+            format!("the machine weighs at least {worst}; the attachment is made for {limit} and more.")
+        }
+        (CheckId::SharedTool, _) => format!("the other tool sees {worst} at the most; it bears {limit}."),
+        (CheckId::AttachmentOff, _) => {
+            format!("back on its lines the other tool sees {worst} at the most; it bears {limit}.")
+        }
+        (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
+            format!("it stands at {worst}, far enough below the next limiter, which asks for {limit} at the most.")
+        }
+        (CheckId::ReliefOverlap, _) => {
+            format!("it opens at {worst}, far enough above the next limiter, which asks for {limit} at least.")
+        }
+        (CheckId::LineRating, _) => format!("the weakest hose sees {worst} at the most; it bears {limit}."),
+        (CheckId::Couplings, _) => format!("they see {worst} at the most and are made for {limit}."),
+        (CheckId::RunDown, _) => format!("running down its inlet sees {worst}; it needs {limit}."),
+        (CheckId::Functions, _) => format!("{worst} are left to the machine; it needs {limit}."),
+        (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day; work ends at {limit}."),
+        (CheckId::ExtraFunctions, _) => format!("its other functions see {worst} at the most; they bear {limit}."),
+        (CheckId::Lift, _) => {
+            format!("attachment, coupler and what it holds weigh {worst} at the most; the machine lifts {limit} there.")
+        }
+        (CheckId::Coupler, _) => format!("it carries {worst} at the most and is made for {limit}."),
+        (CheckId::Clearance, _) => format!("it swings in {worst} at the most; {limit} are free."),
+        (CheckId::TorqueLimit, _) => format!("held fast it twists with {worst} at the most; {limit} are held."),
+        (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}; the attachment works at {limit}."),
+        (CheckId::Work, _) => format!("it is made for {limit}; {worst} were named."),
+        (
+            CheckId::ReturnFilter
+            | CheckId::Mounting
+            | CheckId::Direction
+            | CheckId::Oil
+            | CheckId::Electrics
+            | CheckId::Guarding
+            | CheckId::PumpDemand
+            | CheckId::CentreType
+            | CheckId::ReverseLock
+            | CheckId::FeedOrder
+            | CheckId::StraightTravel
+            | CheckId::ReturnShut
+            | CheckId::StopAndRestart
+            | CheckId::ContinuousFlow,
+            _,
+        ) => "all agrees.".to_owned(),
+    }
+}
+
+fn beyond(check: &Check, (worst, limit): (&str, &str)) -> String {
+    match (check.id, check.bound) {
+        (CheckId::FlowWindow, Some(Bound::AtMost)) => format!("up to {worst} can flow, and it takes {limit}"),
+        (CheckId::FlowWindow, _) => format!("as little as {worst} may reach it at work, and it needs {limit}"),
+        (CheckId::RotorSpeed, _) => format!("the rotor could turn {worst}, and it is made for {limit}"),
+        (CheckId::Pressure, Some(Bound::AtMost)) => format!("held fast it could see {worst}, and it bears {limit}"),
+        (CheckId::Pressure, _) => {
+            format!("as little as {worst} may be left for its motor, and it works with {limit}")
+        }
+        (CheckId::Power, Some(Bound::AtMost)) => format!("up to {worst} could reach it, and it takes {limit}"),
+        (CheckId::Power, _) => {
+            format!("as little as {worst} of hydraulic power may reach it, and it needs {limit}")
+        }
+        (CheckId::BackPressure, _) => format!("its outlet would see {worst}, and it bears {limit}"),
+        (CheckId::CasePressure, _) => format!("its shaft seal would see {worst}, and it bears {limit}"),
+        (CheckId::WeightClass, Some(Bound::AtMost)) => {
+            format!("the machine may weigh {worst}, and the attachment is made for up to {limit}")
+        }
+        (CheckId::WeightClass, _) => {
+            format!("the machine may weigh as little as {worst}, and the attachment is made for {limit} and more")
+        }
+        (CheckId::SharedTool, _) => format!("the other tool would see {worst}, and it bears {limit}"),
+        (CheckId::AttachmentOff, _) => {
+            format!("back on its lines the other tool would see {worst}, and it bears {limit}")
+        }
+        (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
+            format!("it stands at {worst}, and the next limiter asks for {limit} at the most")
+        }
+        (CheckId::ReliefOverlap, _) => {
+            format!("it opens at {worst}, and the next limiter asks for {limit} at least")
+        }
+        (CheckId::LineRating, _) => format!("the weakest hose would see {worst}, and it bears {limit}"),
+        (CheckId::Couplings, _) => format!("they would see {worst} and are made for {limit}"),
+        (CheckId::RunDown, _) => format!("running down its inlet would see {worst}, and it needs {limit}"),
+        (CheckId::Functions, _) => format!("only {worst} are left to the machine, and it needs {limit}"),
+        (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day, and work ends at {limit}"),
+        (CheckId::ExtraFunctions, _) => format!("its other functions would see {worst}, and they bear {limit}"),
+        (CheckId::Lift, _) => {
+            format!("attachment, coupler and what it holds may weigh {worst}, and the machine lifts {limit} there")
+        }
+        (CheckId::Coupler, _) => format!("it may have to carry {worst} and is made for {limit}"),
+        (CheckId::Clearance, _) => format!("it may swing in {worst}, and {limit} are free"),
+        (CheckId::TorqueLimit, _) => format!("held fast it could twist with {worst}, and {limit} are held"),
+        (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}, and the attachment works at {limit}"),
+        (CheckId::Work, _) => format!("{worst} were named, and it is made for {limit}"),
+        (
+            CheckId::ReturnFilter
+            | CheckId::Mounting
+            | CheckId::Direction
+            | CheckId::Oil
+            | CheckId::Electrics
+            | CheckId::Guarding
+            | CheckId::PumpDemand
+            | CheckId::CentreType
+            | CheckId::ReverseLock
+            | CheckId::FeedOrder
+            | CheckId::StraightTravel
+            | CheckId::ReturnShut
+            | CheckId::StopAndRestart
+            | CheckId::ContinuousFlow,
+            _,
+        ) => "it does not agree".to_owned(),
+    }
+}
+
+fn undecided(check: &Check, (worst, limit): (&str, &str)) -> String {
+    let must = match check.bound {
+        Some(Bound::AtLeast) => "it needs at least",
+        _ => "it bears at most",
+    };
+    // What can hurt people is not taken from usual figures, even where these are well inside.
+    if check.margin.is_some_and(|margin| margin >= 0.0) {
+        return format!(
+            "on usual figures it would be {worst} at worst, and {must} {limit}; but somebody may get hurt, so usual \
+             figures do not do: one must be known."
+        );
+    }
+    format!("figures that nobody states decide it: at their usual worst {worst}, and {must} {limit}.")
 }
 
 /// Names in a row: `a`, `a and b`, `a, b and c`.

@@ -1,28 +1,38 @@
 //! The one plain sentence of a pairing, and the short line of a list.
 
+use super::parts::{Part, Stage, Telling};
 use super::{Words, counted};
-use crate::pairing::{Because, Check, CheckId, Class, Outcome, Pairing, Reason, Verdict};
+use crate::pairing::{Because, Check, CheckId, Class, Missing, Outcome, Pairing, Reason, Verdict};
 use crate::quantity::Named;
 
 impl Words<'_> {
     /// What a good salesperson would say first.
     pub fn sentence(&self, pairing: &Pairing) -> String {
+        super::parts::whole(&self.sentence_parts(pairing))
+    }
+
+    /// The same in pieces, its figures with the check that each belongs to.
+    pub fn sentence_parts(&self, pairing: &Pairing) -> Vec<Part> {
+        let mut told = Telling::default();
         match pairing.verdict {
-            Verdict::Fits => self.fits(pairing),
+            Verdict::Fits => self.fits(pairing, &mut told),
             Verdict::FitsAfterChanges => {
                 let changes = counted(pairing.changes.len(), "change", "changes");
                 // Where nothing fails and something is only not known, reading it may make the changes unnecessary.
                 let fails = pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet);
                 let today = if fails { "Does not fit today; fits" } else { "Cannot be said today; fits for certain" };
-                format!("{today} after {changes}. {}{}", self.today(pairing), self.left_to_prove(pairing))
+                told.text(&format!("{today} after {changes}. "));
+                self.today(pairing, &mut told);
+                told.text(&self.left_to_prove(pairing));
             }
-            Verdict::CannotSay => self.cannot_say(pairing),
+            Verdict::CannotSay => self.cannot_say(pairing, &mut told),
             Verdict::DoesNotFit => {
+                told.text("Does not fit. ");
                 let failing = pairing.unmendable.first().and_then(|id| pairing.checks.iter().find(|c| c.id == *id));
-                let reason = failing.map_or_else(String::new, |check| self.reason(check));
-                format!("Does not fit. {reason}")
+                told.parts(failing.map(|check| self.reason_parts(check, Stage::AsItIs)).unwrap_or_default());
             }
         }
+        told.0
     }
 
     /// A check that no change can mend, by name; of the weight it says which way.
@@ -35,34 +45,39 @@ impl Words<'_> {
         }
     }
 
-    fn fits(&self, pairing: &Pairing) -> String {
+    fn fits(&self, pairing: &Pairing, told: &mut Telling) {
+        told.text("Fits as it is.");
         let check = |id: CheckId| pairing.checks.iter().find(|check| check.id == id);
-        let tightest = pairing.tightest.and_then(|tightest| check(tightest.check));
-        let reason = tightest.map_or_else(String::new, |check| {
-            format!(" Tightest is {}: {}", self.check_title(check.id).to_lowercase(), lower(&self.reason(check)))
-        });
-        format!("Fits as it is.{reason}{}", self.left_to_prove(pairing))
+        if let Some(check) = pairing.tightest.and_then(|tightest| check(tightest.check)) {
+            told.text(&format!(" Tightest is {}: ", self.check_title(check.id).to_lowercase()));
+            told.parts(lowered(self.reason_parts(check, Stage::AsItIs)));
+        }
+        told.text(&self.left_to_prove(pairing));
     }
 
     /// What stands in the way today: the worst failing check in full, the others by name.
-    fn today(&self, pairing: &Pairing) -> String {
+    fn today(&self, pairing: &Pairing, sentence: &mut Telling) {
         let mut failing: Vec<_> = pairing.checks.iter().filter(|check| check.fails()).collect();
         failing.sort_by(|a, b| badness(a).total_cmp(&badness(b)));
         // Two in full, so that a plain no is followed by a number; the others by name.
         let (told, others) = failing.split_at(failing.len().min(2));
-        let reason = |check: &&&Check| match check.outcome {
-            Outcome::NotKnown => {
-                format!("Open today is {}: {}", self.check_title(check.id).to_lowercase(), lower(&self.reason(check)))
+        for (place, check) in told.iter().enumerate() {
+            if place > 0 {
+                sentence.text(" ");
             }
-            Outcome::NotMet | Outcome::Met => self.reason(check),
-        };
-        let mut sentences: Vec<_> = told.iter().map(|check| reason(&check)).collect();
+            let reason = self.reason_parts(check, Stage::AsItIs);
+            if check.outcome == Outcome::NotKnown {
+                sentence.text(&format!("Open today is {}: ", self.check_title(check.id).to_lowercase()));
+                sentence.parts(lowered(reason));
+            } else {
+                sentence.parts(reason);
+            }
+        }
         let titles: Vec<_> = others.iter().map(|check| self.check_title(check.id).to_lowercase()).collect();
         let titles: Vec<_> = titles.iter().map(String::as_str).collect();
         if !titles.is_empty() {
-            sentences.push(format!("Also in the way: {}.", super::reasons::list(&titles)));
+            sentence.text(&format!(" Also in the way: {}.", super::reasons::list(&titles)));
         }
-        sentences.join(" ")
     }
 
     /// What is open although it fits, by name, and how much there is to prove. What only costs work may be proved at work; what
@@ -88,28 +103,36 @@ impl Words<'_> {
         }
     }
 
-    fn cannot_say(&self, pairing: &Pairing) -> String {
-        let mut facts = Vec::new();
-        for missing in pairing.final_checks().iter().filter(|check| check.fails()).flat_map(|check| &check.missing) {
-            if !facts.iter().any(|known: &&crate::pairing::Missing| known.fact == missing.fact) {
-                facts.push(missing);
+    fn cannot_say(&self, pairing: &Pairing, told: &mut Telling) {
+        let mut facts: Vec<(CheckId, &Missing)> = Vec::new();
+        for check in pairing.final_checks().iter().filter(|check| check.fails()) {
+            for missing in &check.missing {
+                if !facts.iter().any(|(_, known)| known.fact == missing.fact) {
+                    facts.push((check.id, missing));
+                }
             }
         }
-        let Some(first) = facts.first() else { return "Cannot say yet.".to_owned() };
-        let text = self.missing(first);
-        let holds = text.holds.map_or_else(String::new, |holds| format!("; {holds}"));
+        told.text("Cannot say yet.");
+        let Some((check, first)) = facts.first() else { return };
         let with = match pairing.changes.len() {
             0 => String::new(),
-            count => format!("It would need {} at least. ", counted(count, "change", "changes")),
+            count => format!(" It would need {} at least.", counted(count, "change", "changes")),
         };
-        match facts.len() {
-            1 => format!("Cannot say yet. {with}One thing to find out: {}{holds}.", text.what),
-            count => {
-                let second = self.missing(facts[1]).what;
-                let more = if count > 2 { format!(" and {} more", count - 2) } else { String::new() };
-                format!("Cannot say yet. {with}To find out: {}{holds}; {second}{more}.", text.what)
-            }
+        told.text(&with);
+        told.text(if facts.len() == 1 { " One thing to find out: " } else { " To find out: " });
+        told.text(self.fact(first.fact));
+        if let Some(holds) = first.holds {
+            told.text("; ");
+            let stage = if pairing.checks_after.is_empty() { Stage::AsItIs } else { Stage::AfterChanges };
+            told.parts(self.holds_parts(holds, *check, stage));
         }
+        if let Some((_, second)) = facts.get(1) {
+            told.text(&format!("; {}", self.fact(second.fact)));
+        }
+        if facts.len() > 2 {
+            told.text(&format!(" and {} more", facts.len() - 2));
+        }
+        told.text(".");
     }
 
     /// How many pairings have each verdict: `fits as it is 4 · does not fit 12`.
@@ -173,7 +196,11 @@ fn badness(check: &Check) -> f64 {
     }
 }
 
-fn lower(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+/// The pieces with a small first letter, as they follow a colon.
+fn lowered(mut parts: Vec<Part>) -> Vec<Part> {
+    if let Some(Part::Text(text)) = parts.first_mut() {
+        let mut letters = text.chars();
+        *text = letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect());
+    }
+    parts
 }

@@ -43,5 +43,5 @@ export async function fitsScreen(page: Page) {
 /** Opens the start screen and waits for the machines. */
 export async function open(page: Page, fragment = '') {
   await page.goto(`./${fragment}`);
-  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1 }).first()).toBeVisible();
 }

@@ -13,7 +13,8 @@ const args = [
 // What happens in somebody else's page, or without any screen, is no matter of the screen's size: tried in one of the two.
 const elsewhere = ['hosts/**'];
 const unseen = ['offline.spec.ts', 'storage.spec.ts', 'faults.spec.ts', 'loader.spec.ts'];
-const ignored = process.env.PICTURES ? [] : ['picture.spec.ts'];
+// Taken on request: the picture in the README, and every screen to be looked at.
+const ignored = [process.env.PICTURES ? '' : 'picture.spec.ts', process.env.SCREENS ? '' : 'screens.spec.ts'].filter(Boolean);
 
 export default defineConfig({
   testDir: '.',

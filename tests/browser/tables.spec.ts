@@ -79,7 +79,7 @@ test('a saved comparison: renamed, noted upon, and what has changed since is sai
   await page.goto('./#/saved');
   await expect(page.getByRole('link', { name: /Terrace/ })).toBeVisible();
   await expect(page.locator('.since')).toHaveCount(0);
-  await page.getByRole('button', { name: 'Rename Terrace or write notes' }).click();
+  await page.getByRole('button', { name: 'Edit Terrace: name and notes' }).click();
   await page.getByLabel('Name', { exact: true }).fill('Upper terrace');
   await page.getByRole('textbox', { name: 'Notes' }).fill('Ask for the <b>case line</b>.\nSoft ground.');
   await page.getByRole('button', { name: 'Keep', exact: true }).click();

@@ -4,6 +4,7 @@
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, plain};
+use crate::pairing::reasoning::Worked;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use crate::table::{AssumptionId, MotorKind};
@@ -36,7 +37,7 @@ pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> 
     let circuit = facts.circuit(draw, Lean::RichAgainstReturn, facts.temperature(draw, warm));
     let point = circuit.solve(facts.free_difference(draw));
     if facts.is_impact() {
-        let flow = point.map_or(VolumeRate::from_si(0.0), |point| point.flow);
+        let flow = draw.works_out(Worked::FlowFree, point.map_or(VolumeRate::from_si(0.0), |point| point.flow));
         return circuit.back.pulsating_loss(circuit.returned(flow), facts.pulsation(draw), &circuit.oil);
     }
     // Where not even that turns, the way back itself holds it fast, with all the pressure that there is; without a pump that
@@ -44,5 +45,8 @@ pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> 
     let none = VolumeRate::from_si(0.0);
     let pumps = circuit.source.flow_at(Pressure::from_si(0.0)) > none;
     let dead = || circuit.dead_pressure().filter(|_| pumps).unwrap_or(circuit.outlet(none));
+    if let Ok(point) = &point {
+        draw.works_out(Worked::FlowFree, point.flow);
+    }
     point.map_or_else(|_| dead(), |point| point.outlet)
 }

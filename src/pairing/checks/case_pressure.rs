@@ -3,6 +3,7 @@
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Depth, Question, Reading, plain};
+use crate::pairing::reasoning::{Besides, Worked};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use crate::table::{AssumptionId, MotorKind};
@@ -14,11 +15,13 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     match needs_case_line(facts) {
         None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::NeedsCaseLine]),
         Some(false) => inside(facts, warm),
-        Some(true) => match &facts.carrier.case_line {
+        Some(true) => match facts.see(FactId::CaseLine, facts.carrier.case_line.as_ref()) {
             None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CaseLine]),
             Some(line) if !line.fitted => no_figures(Outcome::NotMet, Reason::NoCaseLine, &[]),
             // Teed into the return its seal sees what the return does.
-            Some(line) if line.own_port == Some(false) => no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[]),
+            Some(line) if facts.see_besides(Besides::CasePort, line.own_port) == Some(false) => {
+                no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[])
+            }
             Some(_) => in_case_line(facts, warm),
         },
     }
@@ -26,7 +29,7 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 
 /// Whether the motor needs a line from its housing: as its maker says, else by its build where that leaves no choice.
 fn needs_case_line(facts: &Facts) -> Option<bool> {
-    facts.head.outlet.needs_case_line.or(match facts.motor_kind()? {
+    facts.see(FactId::NeedsCaseLine, facts.head.outlet.needs_case_line).or(match facts.motor_kind()? {
         MotorKind::AxialPiston | MotorKind::BentAxis | MotorKind::RadialPiston | MotorKind::GearDrained => Some(true),
         MotorKind::GearOneWay | MotorKind::Impact => Some(false),
         MotorKind::Gerotor | MotorKind::Orbital => None,
@@ -66,7 +69,10 @@ pub fn bears_hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> 
 /// The greatest flow through the motor with oil at a temperature: free running.
 fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature) -> VolumeRate {
     let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
-    circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow)
+    draw.works_out(
+        Worked::FlowFree,
+        circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow),
+    )
 }
 
 fn case_limit(facts: &Facts) -> Input<Pressure> {

@@ -2,6 +2,7 @@
 
 use crate::pairing::facts::Facts;
 use crate::pairing::judge::{missing, plain, to_prove};
+use crate::pairing::reasoning::Besides;
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl, Ways};
 
@@ -9,12 +10,17 @@ use crate::table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl,
 pub fn direction(facts: &Facts) -> Check {
     let id = CheckId::Direction;
     let met = |reason| plain(id, Class::Work, Outcome::Met, reason, &[]);
-    if facts.head.kind != HeadKind::Auger || facts.head.ways == Some(Ways::One) {
+    if facts.see_besides(Besides::HeadKind, facts.head.kind) != HeadKind::Auger
+        || facts.see(FactId::HeadWays, facts.head.ways) == Some(Ways::One)
+    {
         return met(Reason::OneWayEnough);
     }
-    match facts.circuit.ways {
+    match facts.see(FactId::CircuitWays, facts.circuit.ways) {
         // By a direct return the reverse would run into the tank.
-        Some(Ways::Two) if facts.circuit.reverse_locked != Some(true) && !facts.returns_direct() => {
+        Some(Ways::Two)
+            if facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked) != Some(true)
+                && !facts.returns_direct() =>
+        {
             met(Reason::BothWays)
         }
         Some(_) => plain(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
@@ -27,12 +33,18 @@ pub fn direction(facts: &Facts) -> Check {
 pub fn reverse_lock(facts: &Facts) -> Check {
     let id = CheckId::ReverseLock;
     let met = |reason| plain(id, Class::Safety, Outcome::Met, reason, &[]);
-    if facts.circuit.ways == Some(Ways::One) || facts.circuit.reverse_locked == Some(true) {
+    if facts.see(FactId::CircuitWays, facts.circuit.ways) == Some(Ways::One)
+        || facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked) == Some(true)
+    {
         return met(Reason::ReverseBarred);
     }
     let drains_inside = matches!(facts.motor_kind(), Some(MotorKind::GearOneWay | MotorKind::Impact));
-    let hurt = drains_inside || matches!(facts.head.kind, HeadKind::Breaker | HeadKind::PlateCompactor);
-    match (facts.head.ways, facts.circuit.ways) {
+    let hurt = drains_inside
+        || matches!(
+            facts.see_besides(Besides::HeadKind, facts.head.kind),
+            HeadKind::Breaker | HeadKind::PlateCompactor
+        );
+    match (facts.see(FactId::HeadWays, facts.head.ways), facts.see(FactId::CircuitWays, facts.circuit.ways)) {
         (Some(Ways::Two), _) => met(Reason::ReverseHarmless),
         (None, _) if !hurt => missing(id, Class::Safety, &[FactId::HeadWays]),
         (_, Some(_)) => plain(id, Class::Safety, Outcome::NotMet, Reason::ReverseOpen, &[]),
@@ -49,10 +61,10 @@ fn works_on(kind: HeadKind) -> bool {
 pub fn continuous_flow(facts: &Facts) -> Check {
     let id = CheckId::ContinuousFlow;
     let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
-    if !works_on(facts.head.kind) {
+    if !works_on(facts.see_besides(Besides::HeadKind, facts.head.kind)) {
         return result(Outcome::Met, Reason::HandIsEnough);
     }
-    match facts.circuit.continuous {
+    match facts.see(FactId::Continuous, facts.circuit.continuous) {
         Some(true) => result(Outcome::Met, Reason::StaysOn),
         Some(false) => result(Outcome::NotMet, Reason::HeldByHand),
         // It shows at the first start, and hurts nobody.
@@ -65,11 +77,12 @@ pub fn continuous_flow(facts: &Facts) -> Check {
 pub fn stop_and_restart(facts: &Facts) -> Check {
     let id = CheckId::StopAndRestart;
     let result = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
-    let by_lever = matches!(facts.circuit.fed_from, Some(FedFrom::Valve | FedFrom::PowerBeyond));
-    if facts.circuit.continuous == Some(false) && by_lever {
+    let by_lever =
+        matches!(facts.see(FactId::FedFrom, facts.circuit.fed_from), Some(FedFrom::Valve | FedFrom::PowerBeyond));
+    if facts.see(FactId::Continuous, facts.circuit.continuous) == Some(false) && by_lever {
         return result(Outcome::Met, Reason::HeldByOperator);
     }
-    match facts.circuit.stops_and_stays_off {
+    match facts.see(FactId::StopsAndStaysOff, facts.circuit.stops_and_stays_off) {
         Some(true) => result(Outcome::Met, Reason::StopsAndStays),
         Some(false) => result(Outcome::NotMet, Reason::RunsOn),
         None => missing(id, Class::Safety, &[FactId::StopsAndStaysOff]),
@@ -81,10 +94,10 @@ pub fn stop_and_restart(facts: &Facts) -> Check {
 pub fn return_shut(facts: &Facts) -> Check {
     let id = CheckId::ReturnShut;
     let path = &facts.circuit.return_path;
-    if facts.circuit.fed_from == Some(FedFrom::PumpLine) && !facts.returns_direct() {
+    if facts.see(FactId::FedFrom, facts.circuit.fed_from) == Some(FedFrom::PumpLine) && !facts.returns_direct() {
         return plain(id, Class::Safety, Outcome::NotMet, Reason::ReturnThroughSpool, &[]);
     }
-    match (path.relief, path.can_be_shut) {
+    match (facts.see_besides(Besides::ReturnRelief, path.relief), facts.see(FactId::CanBeShut, path.can_be_shut)) {
         (Some(true), _) => plain(id, Class::Safety, Outcome::Met, Reason::ReturnRelieved, &[]),
         (_, Some(false)) => plain(id, Class::Safety, Outcome::Met, Reason::ReturnStaysOpen, &[]),
         (_, Some(true)) => plain(id, Class::Safety, Outcome::NotMet, Reason::ReturnCanBeShut, &[]),
@@ -99,14 +112,20 @@ pub fn centre_type(facts: &Facts) -> Check {
     let id = CheckId::CentreType;
     let result = |outcome, reason| plain(id, Class::Damage, outcome, reason, &[]);
     let switched = facts.head.extra_functions.iter().any(|extra| extra.kind == ExtraKind::OnOff);
-    let Some(centre) = facts.head.centre else {
+    facts.see_besides(Besides::SwitchedByValve, switched);
+    let Some(centre) = facts.see(FactId::HeadCentre, facts.head.centre) else {
         return if switched {
             missing(id, Class::Damage, &[FactId::HeadCentre])
         } else {
             result(Outcome::Met, Reason::NoValveOnHead)
         };
     };
-    if facts.circuit.divider.as_ref().is_some_and(|divider| divider.vented_when_off == Some(true)) {
+    if facts
+        .circuit
+        .divider
+        .as_ref()
+        .is_some_and(|divider| facts.see(FactId::DividerOff, divider.vented_when_off) == Some(true))
+    {
         return result(Outcome::Met, Reason::CentreAgrees);
     }
     match (centre, facts.control()) {

@@ -3,6 +3,7 @@
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, known, limit};
 use crate::pairing::judge::{Question, Reading, missing, plain, together};
+use crate::pairing::reasoning::Besides;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Fact, Kind, Mass, Tolerance};
 
@@ -12,9 +13,9 @@ pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Coupler;
     let no_figures = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
     let Some(coupler) = &facts.carrier.coupler else {
-        return missing(id, Class::Safety, &[FactId::ToolCoupler]);
+        return missing(id, Class::Safety, &[facts.lacks(FactId::ToolCoupler)]);
     };
-    if !coupler.fitted {
+    if !facts.see_besides(Besides::CouplerFitted, coupler.fitted) {
         return no_figures(Outcome::Met, Reason::NoCoupler);
     }
     let question = Question { id, class: Class::Safety, blocks: true, bound: Bound::AtMost };
@@ -27,7 +28,7 @@ pub fn check(facts: &Facts) -> Check {
         limit: draw.take(&carries, Side::Low),
         because: Because::CouplerWeak,
     });
-    let lock = match coupler.secured {
+    let lock = match facts.see(FactId::CouplerSecured, coupler.secured) {
         Some(true) => None,
         Some(false) => Some(no_figures(Outcome::NotMet, Reason::CouplerNotSecured)),
         None => Some(missing(id, Class::Safety, &[FactId::CouplerSecured])),

@@ -3,6 +3,7 @@
 use crate::pairing::draw::{Input, Side};
 use crate::pairing::facts::{Facts, limit};
 use crate::pairing::judge::{Question, Reading, missing, plain, together};
+use crate::pairing::reasoning::{Besides, Counted};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{ElectricCurrent, Kind, Stated};
 use crate::table::{Drive, ExtraFunction, ExtraKind, ExtraValve, Output, OutputKind, Ways};
@@ -33,7 +34,10 @@ pub fn greatest_current(facts: &Facts) -> Option<Stated<ElectricCurrent>> {
 pub fn check(facts: &Facts) -> Check {
     let result = |outcome, reason| plain(CheckId::Electrics, Class::Damage, outcome, reason, &[]);
     let unknown = |fact| missing(CheckId::Electrics, Class::Damage, &[fact]);
-    let Some(needed) = outputs_needed(facts) else { return unknown(FactId::ExtraDrive) };
+    facts.see_besides(Besides::ExtraFunctions, Counted(facts.head.extra_functions.len()));
+    let needed = outputs_needed(facts);
+    facts.see_besides(Besides::OutputsNeeded, needed.map(Counted));
+    let Some(needed) = needed else { return unknown(FactId::ExtraDrive) };
     if needed == 0 {
         return result(Outcome::Met, Reason::NothingElectric);
     }
@@ -41,10 +45,10 @@ pub fn check(facts: &Facts) -> Check {
     let mut judged = Vec::new();
     // Coils that come with a change are ordered for the machine.
     let coils: Vec<_> = facts.head.extra_functions.iter().filter(|extra| has_coil(extra)).collect();
-    if coils.iter().any(|coil| coil.voltage.is_none()) {
+    if coils.iter().any(|coil| facts.see(FactId::Coils, coil.voltage).is_none()) {
         judged.push(unknown(FactId::Coils));
     }
-    match electrics.and_then(|electrics| electrics.voltage) {
+    match facts.see(FactId::Voltage, electrics.and_then(|electrics| electrics.voltage)) {
         None => judged.push(unknown(FactId::Voltage)),
         Some(own) => {
             let differs = |coil: &&ExtraFunction| {
@@ -56,7 +60,7 @@ pub fn check(facts: &Facts) -> Check {
             }
         }
     }
-    if coils.iter().any(|coil| coil.current.is_none()) {
+    if coils.iter().any(|coil| facts.see(FactId::Coils, coil.current).is_none()) {
         judged.push(unknown(FactId::Coils));
     }
     let outputs = electrics.and_then(|electrics| electrics.outputs.as_ref());
@@ -68,6 +72,7 @@ pub fn check(facts: &Facts) -> Check {
             .filter(|output| switches(output, current.as_ref()) == wanted)
             .count()
     };
+    facts.see(FactId::Outputs, outputs.map(|outputs| Counted(outputs.len())));
     let (will_do, may_do) = (fit(Some(true)), fit(None));
     if will_do < needed {
         // What nobody describes may do.
@@ -77,7 +82,9 @@ pub fn check(facts: &Facts) -> Check {
             result(Outcome::NotMet, Reason::OutputsLacking)
         });
     }
-    match electrics.and_then(|electrics| electrics.spare_buttons) {
+    let buttons = electrics.and_then(|electrics| electrics.spare_buttons);
+    facts.see(FactId::SpareButtons, buttons.map(|buttons| Counted(usize::from(buttons))));
+    match buttons {
         None => judged.push(unknown(FactId::SpareButtons)),
         Some(buttons) if usize::from(buttons) < needed => {
             judged.push(result(Outcome::NotMet, Reason::ButtonsLacking));
@@ -104,21 +111,29 @@ fn switches(output: &Output, coil: Option<&Stated<ElectricCurrent>>) -> Option<b
 /// return the reverse would run into the tank).
 pub fn extra_functions(facts: &Facts) -> Check {
     let mut others = facts.head.extra_functions.iter().filter(|extra| extra.kind != ExtraKind::OnOff).peekable();
+    facts.see_besides(Besides::ExtraFunctions, Counted(facts.head.extra_functions.len()));
     if others.peek().is_none() {
         return told(Outcome::Met, Reason::NoExtras);
     }
-    let judged = others.map(|extra| match (extra.drive, facts.circuit.extra_valve) {
-        (None, _) => missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ExtraDrive]),
-        (Some(Drive::Electric), _) | (_, Some(ExtraValve::HeadBlock)) => told(Outcome::Met, Reason::ExtrasServed),
-        (_, Some(ExtraValve::Diverter)) => diverter(facts, extra),
-        (_, None) => second_circuit(facts, extra),
+    let judged = others.map(|extra| {
+        match (
+            facts.see(FactId::ExtraDrive, extra.drive),
+            facts.see_besides(Besides::ExtraValve, facts.circuit.extra_valve),
+        ) {
+            (None, _) => missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ExtraDrive]),
+            (Some(Drive::Electric), _) | (_, Some(ExtraValve::HeadBlock)) => told(Outcome::Met, Reason::ExtrasServed),
+            (_, Some(ExtraValve::Diverter)) => diverter(facts, extra),
+            (_, None) => second_circuit(facts, extra),
+        }
     });
     together(judged.collect())
 }
 
 /// By a diverter it sees the dead pressure and the spool's direction.
 fn diverter(facts: &Facts, extra: &ExtraFunction) -> Check {
-    let path = facts.circuit.return_path.route;
+    let path = facts.see(FactId::ReturnRoute, facts.circuit.return_path.route);
+    facts.see(FactId::CircuitWays, facts.circuit.ways);
+    facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked);
     if facts.circuit.ways == Some(Ways::One) || facts.circuit.reverse_locked == Some(true) || facts.returns_direct() {
         return told(Outcome::NotMet, Reason::DiverterNeedsBothWays);
     }
@@ -140,6 +155,12 @@ fn diverter(facts: &Facts, extra: &ExtraFunction) -> Check {
 
 fn second_circuit(facts: &Facts, extra: &ExtraFunction) -> Check {
     let others = || facts.carrier.circuits.iter().filter(|circuit| circuit.id != facts.circuit.id);
+    facts.see_besides(Besides::OtherCircuits, Counted(others().count()));
+    facts.see(FactId::ExtraPressure, extra.greatest_pressure);
+    for circuit in others() {
+        facts.see(FactId::CircuitWays, circuit.ways);
+        facts.see(FactId::CircuitRelief, circuit.relief);
+    }
     let kept_below = |circuit: &&crate::table::Circuit| match (&extra.greatest_pressure, &circuit.relief) {
         (Some(bears), Some(relief)) => {
             relief.interval(crate::pairing::assume::PUBLISHED_PRESSURE).high <= bears.nominal

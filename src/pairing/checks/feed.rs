@@ -2,6 +2,7 @@
 
 use crate::pairing::facts::Facts;
 use crate::pairing::judge::{missing, plain, to_prove};
+use crate::pairing::reasoning::{Besides, Counted};
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::table::{FedFrom, Pump, PumpControl, PumpKind};
 
@@ -10,13 +11,13 @@ use crate::table::{FedFrom, Pump, PumpControl, PumpKind};
 pub fn pump_demand(facts: &Facts) -> Check {
     let id = CheckId::PumpDemand;
     let result = |outcome, reason| plain(id, Class::Damage, outcome, reason, &[]);
-    match facts.circuit.fed_from {
+    match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
         None => return missing(id, Class::Damage, &[FactId::FedFrom]),
         // The machine's own spool tells its own pump; what stands behind it tells nothing (common practice, no published source).
         Some(FedFrom::Valve) => return result(Outcome::Met, Reason::PumpKnows),
         Some(FedFrom::PowerBeyond | FedFrom::PumpLine) => {}
     }
-    match (facts.control(), facts.circuit.demand_signal) {
+    match (facts.control(), facts.see(FactId::DemandSignal, facts.circuit.demand_signal)) {
         (None, _) => missing(id, Class::Damage, &[FactId::PumpControl]),
         (Some(PumpControl::Fixed | PumpControl::PressureCompensated | PumpControl::Negative), _) | (_, Some(true)) => {
             result(Outcome::Met, Reason::PumpKnows)
@@ -35,13 +36,13 @@ pub fn pump_demand(facts: &Facts) -> Check {
 pub fn feed_order(facts: &Facts) -> Check {
     let id = CheckId::FeedOrder;
     let result = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
-    match facts.circuit.fed_from {
+    match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
         None => return missing(id, Class::Safety, &[FactId::FedFrom]),
         Some(FedFrom::Valve | FedFrom::PowerBeyond) => return result(Outcome::Met, Reason::BehindPriority),
         Some(FedFrom::PumpLine) => {}
     }
     // One that feeds them for certain decides, whatever the others do.
-    let fed = || facts.pumps_of_circuit().map(|pump| pump.also_feeds.as_deref());
+    let fed = || facts.pumps_of_circuit().map(|pump| facts.see(FactId::AlsoFeeds, pump.also_feeds.as_deref()));
     if fed().flatten().any(|users| !users.is_empty()) {
         result(Outcome::NotMet, Reason::AheadOfPriority)
     } else if fed().count() > 0 && fed().all(|users| users.is_some()) {
@@ -56,13 +57,13 @@ pub fn feed_order(facts: &Facts) -> Check {
 pub fn straight_travel(facts: &Facts) -> Check {
     let id = CheckId::StraightTravel;
     let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
-    if !facts.carrier.class.is_excavator() {
+    if !facts.see_besides(Besides::CarrierClass, facts.carrier.class).is_excavator() {
         return result(Outcome::Met, Reason::TakenEvenly);
     }
-    match facts.circuit.fed_from {
+    match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
         None => to_prove(id, Class::Work, &[FactId::FedFrom]),
         Some(FedFrom::PumpLine) if facts.pumps_of_circuit().count() == 0 => {
-            to_prove(id, Class::Work, &[FactId::PumpFlow])
+            to_prove(id, Class::Work, &[facts.lacks(FactId::PumpFlow)])
         }
         Some(FedFrom::PumpLine) if from_one_of_several(facts) => result(Outcome::NotMet, Reason::TakenFromOne),
         Some(_) => result(Outcome::Met, Reason::TakenEvenly),
@@ -74,5 +75,8 @@ pub fn straight_travel(facts: &Facts) -> Check {
 pub fn from_one_of_several(facts: &Facts) -> bool {
     let drives = |pump: &&Pump| pump.kind != Some(PumpKind::Gear);
     let (tracks, taken) = (facts.carrier.pumps.iter().filter(drives), facts.pumps_of_circuit().filter(drives));
-    facts.carrier.class.is_excavator() && tracks.count() > 1 && taken.count() == 1
+    let (tracks, taken) = (tracks.count(), taken.count());
+    facts.see_besides(Besides::PumpsOfMachine, Counted(tracks));
+    facts.see_besides(Besides::PumpsOfCircuit, Counted(taken));
+    facts.see_besides(Besides::CarrierClass, facts.carrier.class).is_excavator() && tracks > 1 && taken == 1
 }

@@ -9,6 +9,7 @@ use crate::circuit::{Circuit, Operating};
 use crate::pairing::draw::{Draw, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Depth, Question, Reading, together};
+use crate::pairing::reasoning::Worked;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
 use crate::quantity::{Kind, ThermodynamicTemperature, VolumeRate};
 
@@ -63,8 +64,9 @@ fn sign_free_running(facts: &Facts, draw: &Draw, flow: VolumeRate, warm: Thermod
 /// The least flow at work over the oil's temperatures, with what sets it.
 pub fn at_work(facts: &Facts, draw: &Draw, lean: Lean, warm: ThermodynamicTemperature) -> (VolumeRate, Because) {
     let circuit = facts.circuit(draw, lean, facts.temperature(draw, warm));
-    match circuit.solve(facts.working_difference(draw, &circuit)) {
-        Ok(point) => (point.flow, what_holds_back(&circuit, &point)),
+    let difference = draw.works_out(Worked::Difference, facts.working_difference(draw, &circuit));
+    match circuit.solve(difference) {
+        Ok(point) => (draw.works_out(Worked::FlowAtWork, point.flow), what_holds_back(&circuit, &point)),
         Err(_) => (VolumeRate::from_si(0.0), Because::Relief),
     }
 }
@@ -72,7 +74,8 @@ pub fn at_work(facts: &Facts, draw: &Draw, lean: Lean, warm: ThermodynamicTemper
 /// The greatest flow free running over the oil's temperatures.
 pub fn greatest_flow(facts: &Facts, draw: &Draw, lean: Lean, warm: ThermodynamicTemperature) -> VolumeRate {
     let circuit = facts.circuit(draw, lean, facts.temperature(draw, warm));
-    circuit.solve(facts.free_difference(draw)).map_or(VolumeRate::from_si(0.0), |point| point.flow)
+    let flow = circuit.solve(facts.free_difference(draw)).map_or(VolumeRate::from_si(0.0), |point| point.flow);
+    draw.works_out(Worked::FlowFree, flow)
 }
 
 /// Which part of the circuit sets the flow at a solved point.

@@ -1,6 +1,6 @@
 //! What is left to travel, boom and slew while the head works.
 
-use crate::pairing::draw::{Draw, Stance};
+use crate::pairing::draw::Stance;
 use crate::pairing::facts::Facts;
 use crate::pairing::installation::sharing::left_at_work;
 use crate::pairing::judge::{Question, Reading, to_prove};
@@ -11,10 +11,11 @@ use crate::quantity::ThermodynamicTemperature;
 /// is not known is tried at the hand-over.
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let id = CheckId::Functions;
-    let Some(least) = facts.carrier.functions.as_ref().and_then(|functions| functions.least_flow) else {
+    let least = facts.carrier.functions.as_ref().and_then(|functions| functions.least_flow);
+    let Some(least) = facts.see(FactId::Functions, least) else {
         return to_prove(id, Class::Work, &[FactId::Functions]);
     };
-    let draw = Draw::new(Stance::Nominal);
+    let draw = facts.draw(Stance::Nominal);
     let Some(left) = left_at_work(facts, &draw, warm) else {
         let missing = draw.missing();
         return to_prove(id, Class::Work, if missing.is_empty() { &[FactId::PumpFlow] } else { &missing });

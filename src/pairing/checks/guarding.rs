@@ -2,13 +2,14 @@
 
 use crate::pairing::facts::Facts;
 use crate::pairing::judge::{missing, plain, to_prove};
+use crate::pairing::reasoning::Besides;
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::table::Guard;
 
 /// The guards that are demanded and not fitted; none when nobody says what is fitted.
 pub fn lacking(facts: &Facts) -> Option<Vec<Guard>> {
     let demanded = facts.head.demands.guards.as_deref().unwrap_or(&[]);
-    let fitted = facts.carrier.guards.as_ref()?;
+    let fitted = facts.see(FactId::Guards, facts.carrier.guards.as_ref())?;
     Some(demanded.iter().copied().filter(|guard| !fitted.contains(guard)).collect())
 }
 
@@ -16,9 +17,11 @@ pub fn lacking(facts: &Facts) -> Option<Vec<Guard>> {
 pub fn check(facts: &Facts) -> Check {
     let (id, class) = (CheckId::Guarding, Class::Safety);
     let result = |outcome, reason| plain(id, class, outcome, reason, &[]);
-    match &facts.head.demands.guards {
+    match facts.see(FactId::GuardsDemanded, facts.head.demands.guards.as_ref()) {
         // Its maker has only left it out.
-        None if facts.head.kind.throws_far() => missing(id, class, &[FactId::GuardsDemanded]),
+        None if facts.see_besides(Besides::HeadKind, facts.head.kind).throws_far() => {
+            missing(id, class, &[FactId::GuardsDemanded])
+        }
         // Nobody says, and little flies: it is asked before the hand-over.
         None => to_prove(id, class, &[FactId::GuardsDemanded]),
         Some(demanded) if demanded.is_empty() => result(Outcome::Met, Reason::NoGuardsDemanded),

@@ -4,8 +4,9 @@ use crate::pairing::assume::HEAT_BAND;
 use crate::pairing::facts::Facts;
 use crate::pairing::installation::warmth::HeatOverTemperature;
 use crate::pairing::judge::{Question, Reading, to_prove};
+use crate::pairing::reasoning::{Besides, From, Given};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, Missing, Outcome, Reason};
-use crate::quantity::ThermodynamicTemperature;
+use crate::quantity::{Amount, ThermodynamicTemperature};
 use crate::table::AssumptionId;
 
 /// The steady temperature against the one at which work ends, with the heat as computed and a third more or less: a balance
@@ -15,6 +16,9 @@ pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Heat;
     let question = Question { id, class: Class::Work, blocks: false, bound: Bound::AtMost };
     let stop: ThermodynamicTemperature = facts.practice.limit(AssumptionId::OilStop).nominal;
+    facts.see_besides(Besides::OilStop, Given(Amount::of(stop), From::Practice));
+    facts.see_besides(Besides::Ambient, Given(Amount::of(facts.conditions.ambient), From::Chosen));
+    facts.see_besides(Besides::HeadKind, facts.head.kind);
     let balance = match HeatOverTemperature::of(facts) {
         Ok(balance) => balance,
         Err(missing) => return to_prove(id, Class::Work, &missing),

@@ -8,6 +8,7 @@ use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, known, limit};
 use crate::pairing::judge::{Question, Reading, missing};
 use crate::pairing::lift::{ChartPoint, Loader};
+use crate::pairing::reasoning::Besides;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
 use crate::quantity::{Fact, Kind, Length, Mass, Ratio, Tolerance};
 use crate::table::{CarrierClass, HeadKind, LiftPoint, Lifting};
@@ -23,12 +24,12 @@ fn usual_share(class: CarrierClass) -> f64 {
 pub fn check(facts: &Facts) -> Check {
     let question = Question { id: CheckId::Lift, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     let Some(lifting) = &facts.carrier.lifting else {
-        return missing(CheckId::Lift, Class::Safety, &[FactId::Lifting]);
+        return missing(CheckId::Lift, Class::Safety, &[facts.lacks(FactId::Lifting)]);
     };
     let payload = payload(facts);
-    if facts.carrier.class.is_excavator() {
+    if facts.see_besides(Besides::CarrierClass, facts.carrier.class).is_excavator() {
         if lifting.chart.is_empty() {
-            return missing(CheckId::Lift, Class::Safety, &[FactId::Lifting]);
+            return missing(CheckId::Lift, Class::Safety, &[facts.lacks(FactId::Lifting)]);
         }
         return question.judge(facts.depth, |draw| Reading {
             value: hangs(facts, draw, payload.as_ref()),
@@ -37,7 +38,7 @@ pub fn check(facts: &Facts) -> Check {
         });
     }
     if lifting.rated_operating_capacity.is_none() && lifting.tipping_load.is_none() {
-        return missing(CheckId::Lift, Class::Safety, &[FactId::Lifting]);
+        return missing(CheckId::Lift, Class::Safety, &[facts.lacks(FactId::Lifting)]);
     }
     question.judge(facts.depth, |draw| Reading {
         value: hangs(facts, draw, payload.as_ref()),
@@ -78,7 +79,7 @@ pub fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Input<Mass>>) -> Mass 
 /// The coupler's mass. Nobody can say that there is none where nobody says whether there is one.
 fn coupler(facts: &Facts, draw: &Draw) -> Mass {
     match &facts.carrier.coupler {
-        Some(coupler) if !coupler.fitted => Mass::from_si(0.0),
+        Some(coupler) if !facts.see_besides(Besides::CouplerFitted, coupler.fitted) => Mass::from_si(0.0),
         Some(coupler) => draw.take(&mass(FactId::ToolCoupler, coupler.mass.as_ref()), Side::High),
         None => draw.take(&mass(FactId::ToolCoupler, None), Side::High),
     }

@@ -33,6 +33,8 @@ pub fn check(facts: &Facts) -> Check {
     let (own, asked) = (&facts.carrier.mounting, &facts.head.mounting);
     let result =
         |outcome, reason, missing: &[FactId]| plain(CheckId::Mounting, Class::Safety, outcome, reason, missing);
+    facts.see(FactId::CarrierMounting, (!own.is_empty()).then_some(own));
+    facts.see(FactId::HeadMounting, (!asked.is_empty()).then_some(asked));
     if own.is_empty() || asked.is_empty() {
         let mut missing = Vec::new();
         if own.is_empty() {

@@ -4,6 +4,7 @@ use crate::circuit::power::hydraulic_power;
 use crate::pairing::draw::{Draw, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Depth, Question, Reading, together};
+use crate::pairing::reasoning::{Besides, Worked};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Power, ThermodynamicTemperature};
 
@@ -29,6 +30,7 @@ fn engine(facts: &Facts, warm: ThermodynamicTemperature) -> Option<Check> {
         let circuit = facts.circuit(draw, Lean::Poor, facts.temperature(draw, warm));
         let least = draw.take(&Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow), Side::High);
         let pressure = circuit.need(least, facts.working_difference(draw, &circuit));
+        draw.works_out(Worked::PressureNeeded, pressure);
         Reading {
             value: hydraulic_power(pressure, least) / draw.take(&efficiency, Side::Low),
             limit: draw.take(&engine, Side::Low) * draw.take(&share, Side::Low),
@@ -48,8 +50,9 @@ fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let least_flow = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtLeast };
     question.judge(facts.depth, |draw| {
+        facts.see_besides(Besides::HeadPower, named);
         // Whole, the circuit is asked first, so that what is missing of it is told first.
-        let whole = (facts.depth == Depth::Whole).then(|| reaching(facts, draw, Lean::Poor, warm));
+        let whole = (facts.depth != Depth::Outcome).then(|| reaching(facts, draw, Lean::Poor, warm));
         let difference = draw.take(&facts.working, Side::High);
         let limit = match &named {
             Some(power) => power.nominal,

@@ -5,6 +5,7 @@ use crate::pairing::assume::SETTING_SLACK;
 use crate::pairing::draw::Side;
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, together};
+use crate::pairing::reasoning::{Besides, Worked};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
 use crate::quantity::{Fact, Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 
@@ -24,6 +25,9 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         let circuit = facts.circuit(draw, Lean::Poor, facts.temperature(draw, warm));
         let whole = circuit.whole_flow_up_to().unwrap_or(Pressure::from_si(0.0));
         let (supply, back) = Compiled::of(&circuit).losses(flow);
+        draw.works_out(Worked::WholeFlowUpTo, whole);
+        draw.works_out(Worked::SupplyLoss, supply);
+        draw.works_out(Worked::ReturnLoss, back);
         let because = if supply + back <= whole * 0.1 {
             Because::Relief
         } else if supply >= back {
@@ -43,6 +47,7 @@ fn asked(facts: &Facts) -> Option<Check> {
     let asked = facts.head.pressure.relief?.nominal;
     let question = Question { id: CheckId::Pressure, class: Class::Work, blocks: true, bound: Bound::AtLeast };
     Some(question.judge(facts.depth, |draw| {
+        facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief);
         let stands = match facts.relief.fact {
             Fact::Known(interval, _) => interval.nominal,
             Fact::Assumed(_) | Fact::Missing => draw.take(&facts.relief, Side::Low),

@@ -2,19 +2,22 @@
 
 use crate::circuit::coupling::{Rating, rated_flow, rating};
 use crate::circuit::hose::rated_pressure;
-use crate::pairing::draw::{Draw, Input, Side, Stance};
+use crate::pairing::draw::{Input, Side, Stance};
 use crate::pairing::facts::{Facts, Lean, known, limit};
 use crate::pairing::judge::{Question, Reading, missing, plain, together};
+use crate::pairing::reasoning::Besides;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::quantity::{Fact, Interval, Kind, Pressure, Source, ThermodynamicTemperature, Tolerance, VolumeRate};
+use crate::quantity::{Fact, Interval, Kind, Pressure, Said, Source, ThermodynamicTemperature, Tolerance, VolumeRate};
 use crate::table::{Coupling, HeadKind, Line, Segment, Ways};
 
 /// Every piece of the line to the head bears the relief at its upper tolerance, without losses; so does every piece of the
 /// line back where the head is driven both ways. A piece of unknown kind is not known.
 pub fn lines(facts: &Facts) -> Check {
     let mut judged = line(facts, &facts.circuit.supply, FactId::SupplyRating);
-    let open = facts.circuit.reverse_locked != Some(true);
-    let both_ways = open && facts.circuit.ways == Some(Ways::Two) && facts.head.ways == Some(Ways::Two);
+    let open = facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked) != Some(true);
+    let (own, asked) =
+        (facts.see(FactId::CircuitWays, facts.circuit.ways), facts.see(FactId::HeadWays, facts.head.ways));
+    let both_ways = open && own == Some(Ways::Two) && asked == Some(Ways::Two);
     if both_ways && !facts.returns_direct() {
         judged.extend(line(facts, &facts.circuit.return_path.line, FactId::ReturnRating));
     }
@@ -44,7 +47,7 @@ fn unknown(id: FactId) -> Input<Pressure> {
 fn rating_of(piece: &Segment) -> Option<Fact<Pressure>> {
     known(piece.rating.as_ref(), Tolerance::NONE).or_else(|| {
         let bears = rated_pressure(piece.standard?, piece.bore?.nominal)?;
-        Some(Fact::Known(Interval::exact(bears), Source::Published))
+        Some(Fact::Known(Interval::exact(bears), Said::exactly(Source::Published)))
     })
 }
 
@@ -62,14 +65,16 @@ pub fn weakest_hose(line: &Line) -> Option<Pressure> {
 pub fn couplings(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let no_figures = |outcome, reason| plain(CheckId::Couplings, Class::Safety, outcome, reason, &[]);
     let Some(coupling) = &facts.circuit.coupling else {
-        return missing(CheckId::Couplings, Class::Safety, &[FactId::Coupling]);
+        return missing(CheckId::Couplings, Class::Safety, &[facts.lacks(FactId::Coupling)]);
     };
     let mut judged = vec![couple_bears(facts, coupling), passes(facts, coupling, warm)];
+    facts.see_besides(Besides::CouplingStandard, coupling.standard);
+    facts.see_besides(Besides::HeadCouplingStandard, facts.head.coupling.as_ref().and_then(|other| other.standard));
     if facts.head.coupling.as_ref().is_some_and(|other| coupling.both_halves != Some(true) && differ(coupling, other)) {
         judged.push(no_figures(Outcome::NotMet, Reason::CouplingsDiffer));
     }
     if shakes(facts) {
-        judged.push(match coupling.screwed {
+        judged.push(match facts.see(FactId::CouplingScrewed, coupling.screwed) {
             Some(true) => no_figures(Outcome::Met, Reason::Within),
             Some(false) => no_figures(Outcome::NotMet, Reason::CouplingMustLock),
             None => missing(CheckId::Couplings, Class::Safety, &[FactId::CouplingScrewed]),
@@ -81,7 +86,10 @@ pub fn couplings(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 /// Whether a head shakes its couplings loose: as its maker says; breakers and plates do (common practice, no published
 /// source).
 fn shakes(facts: &Facts) -> bool {
-    facts.head.vibrating.unwrap_or(matches!(facts.head.kind, HeadKind::Breaker | HeadKind::PlateCompactor))
+    facts.see(FactId::Vibrating, facts.head.vibrating).unwrap_or(matches!(
+        facts.see_besides(Besides::HeadKind, facts.head.kind),
+        HeadKind::Breaker | HeadKind::PlateCompactor
+    ))
 }
 
 /// Whether two halves are known not to go together.
@@ -94,8 +102,10 @@ fn differ(own: &Coupling, other: &Coupling) -> bool {
 
 fn couple_bears(facts: &Facts, coupling: &Coupling) -> Check {
     let question = Question { id: CheckId::Couplings, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    let high = Draw::new(Stance::Worst).take(&facts.valve_relief, Side::High);
-    let known = |bears| Input::new(FactId::CouplingRating, Fact::Known(Interval::exact(bears), Source::Published));
+    let high = facts.draw(Stance::Worst).take(&facts.valve_relief, Side::High);
+    let known = |bears| {
+        Input::new(FactId::CouplingRating, Fact::Known(Interval::exact(bears), Said::exactly(Source::Published)))
+    };
     let bears = match (&coupling.rated_pressure, coupling.standard) {
         (Some(_), _) => limit(FactId::CouplingRating, coupling.rated_pressure.as_ref()),
         (None, Some(standard)) => match rating(standard, coupling.size.map(|size| size.nominal)) {
@@ -122,7 +132,9 @@ fn passes(facts: &Facts, coupling: &Coupling, warm: ThermodynamicTemperature) ->
     let by_standard = coupling.standard.zip(coupling.size).and_then(|(s, size)| rated_flow(s, size.nominal));
     let rated = match (&coupling.rated_flow, by_standard) {
         (Some(_), _) => limit(FactId::CouplingFlow, coupling.rated_flow.as_ref()),
-        (None, Some(flow)) => Input::new(FactId::CouplingFlow, Fact::Known(Interval::exact(flow), Source::Published)),
+        (None, Some(flow)) => {
+            Input::new(FactId::CouplingFlow, Fact::Known(Interval::exact(flow), Said::exactly(Source::Published)))
+        }
         (None, None) => Input { by_nature: (0.0, 1.0), ..Input::new(FactId::CouplingFlow, Fact::Missing) },
     };
     question.judge(facts.depth, |draw| Reading {
@@ -134,7 +146,7 @@ fn passes(facts: &Facts, coupling: &Coupling, warm: ThermodynamicTemperature) ->
 
 /// Flow at work at likely figures; none where something is missing, which other checks say.
 fn likely_flow(facts: &Facts, warm: ThermodynamicTemperature) -> VolumeRate {
-    let draw = Draw::new(Stance::Nominal);
+    let draw = facts.draw(Stance::Nominal);
     let flow = super::flow_window::at_work(facts, &draw, Lean::Poor, warm).0;
     if draw.missing().is_empty() { flow } else { VolumeRate::from_si(0.0) }
 }

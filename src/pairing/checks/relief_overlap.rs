@@ -8,15 +8,18 @@
 use crate::pairing::assume::{LEAST_SHARE_ABOVE_CUT_OFF, SHOCK_ABOVE_MAIN_BAR};
 use crate::pairing::facts::Facts;
 use crate::pairing::judge::{Depth, Question, Reading, plain, to_prove, together};
+use crate::pairing::reasoning::{Besides, From, Given};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::quantity::{Kind, Pressure, Ratio, Stated, Unit};
+use crate::quantity::{Amount, Kind, Pressure, Ratio, Stated, Unit};
 use crate::table::{AssumptionId, PumpControl, ReliefRole};
 
 /// The check. Each gap can be read with a gauge: what nobody states is proved at the hand-over.
 pub fn check(facts: &Facts) -> Check {
     let mut judged = Vec::new();
-    let relief = facts.circuit.relief.map(|stated| stated.nominal);
-    if let (Some(own), Some(valve)) = (facts.circuit.head_relief.map(|stated| stated.nominal), relief) {
+    let relief = facts.see(FactId::CircuitRelief, facts.circuit.relief).map(|stated| stated.nominal);
+    if let (Some(own), Some(valve)) =
+        (facts.see(FactId::HeadRelief, facts.circuit.head_relief).map(|stated| stated.nominal), relief)
+    {
         // The head's own block limits its work: it must open well before the valve's.
         judged.push(below(facts, own, valve));
     }
@@ -25,8 +28,8 @@ pub fn check(facts: &Facts) -> Check {
         return together(judged);
     };
     let cut_off = cut_off(facts);
-    let main = facts.carrier.main_relief.map(|stated| stated.nominal);
-    match facts.circuit.relief_role {
+    let main = facts.see(FactId::MainRelief, facts.carrier.main_relief).map(|stated| stated.nominal);
+    match facts.see(FactId::ReliefRole, facts.circuit.relief_role) {
         Some(ReliefRole::Main) => match cut_off {
             Some(cut_off) => judged.push(above_cut_off(facts, relief, cut_off)),
             None if strokes(facts) => judged.push(unknown(&[FactId::PumpCutOff])),
@@ -60,7 +63,10 @@ pub fn check(facts: &Facts) -> Check {
 fn cut_off(facts: &Facts) -> Option<Pressure> {
     let cuts = |control: Option<PumpControl>| control.is_some_and(|control| control != PumpControl::Fixed);
     let pumps = facts.pumps_of_circuit().filter(|pump| cuts(pump.control));
-    pumps.filter_map(|pump| pump.pressure).map(|stated: Stated<Pressure>| stated.nominal).reduce(Pressure::min)
+    pumps
+        .filter_map(|pump| facts.see(FactId::PumpCutOff, pump.pressure))
+        .map(|stated: Stated<Pressure>| stated.nominal)
+        .reduce(Pressure::min)
 }
 
 /// Whether a pump of the circuit strokes back, or may.
@@ -69,7 +75,9 @@ fn strokes(facts: &Facts) -> bool {
 }
 
 fn gap(facts: &Facts) -> Pressure {
-    facts.practice.limit::<Pressure>(AssumptionId::ReliefGap).low
+    let gap = facts.practice.limit::<Pressure>(AssumptionId::ReliefGap).low;
+    facts.see_besides(Besides::ReliefGap, Given(Amount::of(gap), From::Practice));
+    gap
 }
 
 /// Cracking at least 15 bar or 5 % above the cut-off.

@@ -2,6 +2,7 @@
 
 use crate::pairing::facts::Facts;
 use crate::pairing::judge::plain;
+use crate::pairing::reasoning::{Besides, Counted};
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
 
 /// The check.
@@ -10,6 +11,13 @@ use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
 /// source), and so does any return where the head's maker demands one.
 pub fn check(facts: &Facts) -> Check {
     let path = &facts.circuit.return_path;
+    facts.see_besides(Besides::OwnFilter, path.filter.is_some());
+    facts.see(FactId::ReturnFilter, path.through_filter);
+    facts.see(FactId::ReturnRoute, path.route);
+    facts.see_besides(Besides::FilterDemanded, facts.head.demands.return_filter);
+    if let Some(demanded) = facts.head.demands.filter_fineness_um {
+        facts.see_besides(Besides::FinenessDemanded, Counted(usize::from(demanded)));
+    }
     let (outcome, reason, missing): (_, _, &[FactId]) = if path.filter.is_some() {
         (Outcome::Met, Reason::FittedFilter, &[])
     } else if path.through_filter == Some(true) {
@@ -35,6 +43,9 @@ pub fn check(facts: &Facts) -> Check {
     let own = facts.carrier.return_filter.as_ref().filter(|_| path.through_filter == Some(true));
     let filters = path.filter.as_ref().into_iter().chain(own);
     let finest = filters.filter_map(|filter| filter.fineness_um).min();
+    if facts.head.demands.filter_fineness_um.is_some() {
+        facts.see(FactId::FilterFineness, finest.map(|finest| Counted(usize::from(finest))));
+    }
     match (outcome, facts.head.demands.filter_fineness_um, finest) {
         (Outcome::Met, Some(_), None) => check(Outcome::NotKnown, Reason::FactMissing, &[FactId::FilterFineness]),
         (Outcome::Met, Some(asked), Some(finest)) if finest > asked => {

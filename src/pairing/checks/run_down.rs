@@ -1,10 +1,11 @@
 //! How a heavy rotor comes to rest when its oil stops: it drives its motor as a pump, which needs oil at its inlet.
 
 use crate::circuit::run_down::LEAST_INLET_BAR;
-use crate::pairing::draw::{Draw, Stance};
+use crate::pairing::draw::Stance;
 use crate::pairing::facts::Facts;
 use crate::pairing::installation::run_down::{inlet_pressure, vacuum};
 use crate::pairing::judge::{plain, to_prove};
+use crate::pairing::reasoning::Besides;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Amount, Kind, Pressure};
 
@@ -12,15 +13,18 @@ use crate::quantity::{Amount, Kind, Pressure};
 /// not known, it is proved at the hand-over.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::RunDown;
-    if !facts.head.kind.has_heavy_rotor() {
+    if !facts.see_besides(Besides::HeadKind, facts.head.kind).has_heavy_rotor() {
         return plain(id, Class::Damage, Outcome::Met, Reason::NoHeavyRotor, &[]);
     }
-    match (facts.head.run_down_check, facts.circuit.make_up_check) {
+    match (
+        facts.see(FactId::RunDownCheck, facts.head.run_down_check),
+        facts.see_besides(Besides::MakeUpCheck, facts.circuit.make_up_check),
+    ) {
         (Some(true), _) | (_, Some(true)) => {}
         (Some(false), _) => return plain(id, Class::Damage, Outcome::NotMet, Reason::CannotRunDown, &[]),
         (None, _) => return to_prove(id, Class::Damage, &[FactId::RunDownCheck]),
     }
-    let draw = Draw::new(Stance::Nominal);
+    let draw = facts.draw(Stance::Nominal);
     let inlet = inlet_pressure(facts, &draw, facts.conditions.working);
     let missing = draw.missing();
     if !missing.is_empty() {
@@ -31,7 +35,7 @@ pub fn check(facts: &Facts) -> Check {
     let Some(inlet) = inlet.filter(|inlet| *inlet < least) else {
         return plain(id, Class::Damage, Outcome::Met, Reason::RunsDown, &[]);
     };
-    if facts.circuit.return_path.route.is_none() {
+    if facts.see(FactId::ReturnRoute, facts.circuit.return_path.route).is_none() {
         // Through the valve it would be preloaded.
         return to_prove(id, Class::Damage, &[FactId::ReturnRoute]);
     }

@@ -3,6 +3,7 @@
 use crate::pairing::draw::{Input, Side};
 use crate::pairing::facts::{Facts, limit};
 use crate::pairing::judge::{Question, Reading, missing, plain, together};
+use crate::pairing::reasoning::{Besides, Counted};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::Pressure;
 use crate::table::SharedTool;
@@ -27,12 +28,18 @@ fn bears(facts: &Facts, id: CheckId, relief: &Input<Pressure>, tool: &SharedTool
 pub fn shared(facts: &Facts) -> Check {
     let id = CheckId::SharedTool;
     let Some(tools) = &facts.circuit.shared_with else {
-        return missing(id, Class::Safety, &[FactId::SharedTools]);
+        return missing(id, Class::Safety, &[facts.lacks(FactId::SharedTools)]);
     };
-    let judged = tools.iter().map(|tool| match (tool.isolated, tool.own_relief) {
-        (Some(true), _) => no_figures(id, Outcome::Met, Reason::ToolShutOff),
-        (_, Some(true)) => no_figures(id, Outcome::Met, Reason::ToolRelieved),
-        _ => bears(facts, id, &facts.relief, tool),
+    facts.see_besides(Besides::OtherTools, Counted(tools.len()));
+    let judged = tools.iter().map(|tool| {
+        match (
+            facts.see_besides(Besides::ToolShutOff, tool.isolated),
+            facts.see_besides(Besides::ToolRelief, tool.own_relief),
+        ) {
+            (Some(true), _) => no_figures(id, Outcome::Met, Reason::ToolShutOff),
+            (_, Some(true)) => no_figures(id, Outcome::Met, Reason::ToolRelieved),
+            _ => bears(facts, id, &facts.relief, tool),
+        }
     });
     let judged: Vec<_> = judged.collect();
     if judged.is_empty() { no_figures(id, Outcome::Met, Reason::NoOtherTool) } else { together(judged) }
@@ -45,18 +52,21 @@ pub fn off(facts: &Facts) -> Check {
     let id = CheckId::AttachmentOff;
     let mut judged = Vec::new();
     match &facts.circuit.shared_with {
-        None => judged.push(missing(id, Class::Safety, &[FactId::SharedTools])),
+        None => judged.push(missing(id, Class::Safety, &[facts.lacks(FactId::SharedTools)])),
         Some(tools) => {
-            let exposed = tools.iter().filter(|tool| tool.own_relief != Some(true));
+            facts.see_besides(Besides::OtherTools, Counted(tools.len()));
+            let relieved = |tool: &SharedTool| facts.see_besides(Besides::ToolRelief, tool.own_relief) == Some(true);
+            let exposed = tools.iter().filter(|tool| !relieved(tool));
             judged.extend(exposed.map(|tool| bears(facts, id, &facts.valve_relief, tool)));
         }
     }
+    facts.see_besides(Besides::Divider, facts.circuit.divider.is_some());
     if let Some(divider) = &facts.circuit.divider {
         let duties = [
             (divider.vented_when_off, Reason::DividerCapped, FactId::DividerOff),
             (divider.port_relief, Reason::DividerUnrelieved, FactId::DividerRelief),
         ];
-        judged.extend(duties.map(|(done, otherwise, fact)| match done {
+        judged.extend(duties.map(|(done, otherwise, fact)| match facts.see(fact, done) {
             Some(true) => no_figures(id, Outcome::Met, Reason::OffAsBefore),
             Some(false) => no_figures(id, Outcome::NotMet, otherwise),
             None => missing(id, Class::Safety, &[fact]),

@@ -4,6 +4,7 @@ use crate::circuit::Motor;
 use crate::pairing::draw::{Draw, Side};
 use crate::pairing::facts::{Facts, limit};
 use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::reasoning::Besides;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Torque};
 use crate::table::HeadKind;
@@ -12,7 +13,7 @@ use crate::table::HeadKind;
 /// lift arm hold. The machine's side is seldom stated: not known, it is tried at low pressure at the hand-over.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::TorqueLimit;
-    if !matches!(facts.head.kind, HeadKind::Auger | HeadKind::Trencher) {
+    if !matches!(facts.see_besides(Besides::HeadKind, facts.head.kind), HeadKind::Auger | HeadKind::Trencher) {
         return plain(id, Class::Safety, Outcome::Met, Reason::NoTorque, &[]);
     }
     let motor = facts.head.motor.as_ref();

@@ -29,7 +29,7 @@ pub fn check(facts: &Facts) -> Check {
     }
     // Without a least mass nobody says that the machine is heavy enough to stand.
     if window.least.is_none() {
-        let missing = [FactId::CarrierMassWindow];
+        let missing = [facts.lacks(FactId::CarrierMassWindow)];
         questions.push(plain(CheckId::WeightClass, Class::Safety, Outcome::NotKnown, Reason::FactMissing, &missing));
     }
     together(questions)

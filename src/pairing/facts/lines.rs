@@ -6,6 +6,7 @@ use crate::circuit::line::{Extreme, OilSpan, Piece, Resistance, Roughness};
 use crate::circuit::{CaseLine, Element, Filter};
 use crate::pairing::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
+use crate::pairing::reasoning::Aspect;
 use crate::pairing::{FactId, Node};
 use crate::quantity::{
     Fact, Interval, Kind, KinematicViscosity, Length, Pressure, Ratio, Stated, Tolerance, VolumeRate,
@@ -75,7 +76,7 @@ impl Facts<'_> {
         });
         let size = known(coupling.and_then(|c| c.size.as_ref()), Tolerance::NONE);
         let bore = match (size, of_line) {
-            (Some(fact), _) => Input::new(FactId::CouplingLoss, fact),
+            (Some(fact), _) => Input::new(FactId::CouplingLoss, fact).as_aspect(Aspect::Bore),
             (None, Some(bore)) => bore,
             (None, None) => Input::new(FactId::CouplingLoss, Fact::Missing),
         };
@@ -151,7 +152,8 @@ impl Facts<'_> {
                 viscosity: point.viscosity.map(|stated| stated.nominal),
                 rated: filter.and_then(|f| f.rated_flow).unwrap_or(point.flow).nominal,
             },
-            bypass: Input::or_assumed(FactId::FilterLoss, bypass, AssumptionId::FilterLoss, range),
+            bypass: Input::or_assumed(FactId::FilterLoss, bypass, AssumptionId::FilterLoss, range)
+                .as_aspect(Aspect::Bypass),
         }
     }
 

@@ -7,6 +7,7 @@ mod pumps;
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
+use super::reasoning::{Aspect, Besides, Visible, Worked};
 use super::{Conditions, FactId, Node};
 use crate::circuit::balance::{DrainLine, Functions, Order};
 use crate::circuit::case_line::steady_leakage;
@@ -14,8 +15,8 @@ use crate::circuit::line::OilSpan;
 use crate::circuit::motor::Drain;
 use crate::circuit::{self, Element, Motor, OilCurve, Relief, Resistance};
 use crate::quantity::{
-    AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio, Stated,
-    ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
+    AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio, Said,
+    Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
 use crate::table::{
     self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
@@ -78,7 +79,7 @@ pub struct Facts<'a> {
     /// Rotor turns per motor turn.
     pub ratio: Input<Ratio>,
     /// How much is told of a check on them.
-    pub depth: Depth,
+    pub depth: Depth<'a>,
     /// In which state the machine is looked at, beyond what a scenario leans to.
     pub state: MachineState,
     supply: Vec<(Node, PieceFact)>,
@@ -137,7 +138,7 @@ fn capped(valve: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
 
 /// A known fact from a stated figure with its tolerance of practice.
 pub fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
-    stated.map(|s| Fact::Known(s.interval(practice), s.source))
+    stated.map(|s| Fact::Known(s.interval(practice), s.said(practice)))
 }
 
 /// A limit that a maker names: no tolerance but a stated one.
@@ -210,7 +211,8 @@ impl<'a> Facts<'a> {
                 .as_ref()
                 .map(|divider| &divider.set_flow)
                 .or(circuit.flow_limit.as_ref())
-                .map(|s| Input::new(FactId::CircuitFlow, Fact::Known(s.interval(REGULATOR), s.source))),
+                .map(|s| Input::new(FactId::CircuitFlow, Fact::Known(s.interval(REGULATOR), s.said(REGULATOR))))
+                .map(|input| input.as_aspect(Aspect::Regulator)),
             pumps,
             idle_ratio: idle_ratio(carrier, &practice),
             leak: assumed(FactId::PumpLeak, None, AssumptionId::PumpLeak),
@@ -269,15 +271,42 @@ impl<'a> Facts<'a> {
         Self { depth: Depth::Outcome, ..self }
     }
 
+    /// A draw, which is heard where somebody listens.
+    pub fn draw(&self, stance: Stance) -> Draw<'a> {
+        Draw::heard(stance, self.depth.recorder())
+    }
+
+    /// What somebody states of a fact, for a question without figures; told to whoever listens.
+    pub fn see<T: Visible>(&self, id: FactId, stated: T) -> T {
+        if let Some(recorder) = self.depth.recorder() {
+            recorder.saw(id, &stated);
+        }
+        stated
+    }
+
+    /// A fact that nobody states.
+    pub fn lacks(&self, id: FactId) -> FactId {
+        self.see(id, None::<bool>);
+        id
+    }
+
+    /// The same of what has no name among the facts.
+    pub fn see_besides<T: Visible>(&self, besides: Besides, stated: T) -> T {
+        if let Some(recorder) = self.depth.recorder() {
+            recorder.saw_besides(besides, &stated);
+        }
+        stated
+    }
+
     /// Whether the return goes by a line of its own rather than through the spool. Unstated it goes through the spool,
     /// which loses more.
     pub fn returns_direct(&self) -> bool {
-        self.circuit.return_path.route == Some(ReturnRoute::Direct)
+        self.see(FactId::ReturnRoute, self.circuit.return_path.route) == Some(ReturnRoute::Direct)
     }
 
     /// How the motor is built.
     pub fn motor_kind(&self) -> Option<MotorKind> {
-        self.practice.motor
+        self.see(FactId::MotorKind, self.practice.motor)
     }
 
     /// The head's mass window, flow window and the like, as limits.
@@ -387,7 +416,11 @@ impl<'a> Facts<'a> {
 
     /// The motor at nominal figures, for what is shown; none when its displacement is not known.
     pub fn nominal_motor(&self) -> Option<Motor> {
-        let draw = Draw::new(Stance::Nominal);
+        self.motor(&Draw::new(Stance::Nominal))
+    }
+
+    /// The motor of a draw.
+    pub fn motor(&self, draw: &Draw) -> Option<Motor> {
         let motor = Motor {
             displacement: draw.take(&self.displacement, Side::Low),
             volumetric: draw.take(&self.volumetric, Side::Low).si(),
@@ -449,7 +482,8 @@ impl<'a> Facts<'a> {
         if let Some(stated) = &self.head.outlet.case_flow {
             // Worn motors leak twice as much (1.5 to 3 times); common practice, no published source.
             let worn = if draw.stance == Stance::Nominal { 1.0 } else { 2.0 };
-            return stated.nominal * worn;
+            self.see(FactId::CaseFlow, Some(*stated));
+            return draw.works_out(Worked::LeakedFlow, stated.nominal * worn);
         }
         let share = Input::or_assumed(
             FactId::CaseFlow,
@@ -457,7 +491,7 @@ impl<'a> Facts<'a> {
             AssumptionId::CaseFlow,
             self.practice.range::<Ratio>(AssumptionId::CaseFlow),
         );
-        through_motor * draw.take(&share, Side::High).si()
+        draw.works_out(Worked::LeakedFlow, through_motor * draw.take(&share, Side::High).si())
     }
 
     /// How the return of a breaker pulsates: mean of the square of its flow over the square of the mean.
@@ -480,7 +514,7 @@ impl<'a> Facts<'a> {
 
     /// Whether the head's kind has a rotor that could overspeed.
     pub fn has_rotor(&self) -> bool {
-        self.head.kind.has_rotor()
+        self.see_besides(Besides::HeadKind, self.head.kind).has_rotor()
     }
 
     /// Whether the head works by blows rather than by turning.
@@ -512,5 +546,6 @@ fn oil_fact(oil: &table::Oil) -> Option<Fact<KinematicViscosity>> {
         return known(Some(stated), spread);
     }
     let mid_point = OilCurve::of_grade(oil.grade?).viscosity(forty);
-    Some(Fact::Known(Interval::around(mid_point, spread), crate::quantity::Source::Published))
+    let said = Said { source: Source::Published, spread: SpreadFrom::Practice };
+    Some(Fact::Known(Interval::around(mid_point, spread), said))
 }

@@ -6,7 +6,11 @@ use crate::circuit::pump::CutOff;
 use crate::pairing::FactId;
 use crate::pairing::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
-use crate::quantity::{AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Stated, Tolerance, VolumeRate};
+use crate::pairing::reasoning::{Aspect, Worked};
+use crate::quantity::{
+    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Said, Source as SaidBy, SpreadFrom, Stated,
+    Tolerance, VolumeRate,
+};
 use crate::table::{self, AssumptionId, Carrier, PumpControl};
 
 impl Facts<'_> {
@@ -80,8 +84,12 @@ impl Facts<'_> {
 
     /// How the pumps of this circuit are commanded, when all say the same.
     pub fn control(&self) -> Option<PumpControl> {
-        let mut controls = self.pumps_of_circuit().map(|pump| pump.control);
-        let first = controls.next()??;
+        let mut controls = self.pumps_of_circuit().map(|pump| self.see(FactId::PumpControl, pump.control));
+        let Some(first) = controls.next() else {
+            self.lacks(FactId::PumpControl);
+            return None;
+        };
+        let first = first?;
         controls.all(|control| control == Some(first)).then_some(first)
     }
 
@@ -103,10 +111,12 @@ impl Facts<'_> {
         let bounded = limit.filter(|_| draw.stance != Stance::Nominal);
         // A sealed regulator alone bounds it: whatever else is set or unknown no longer matters.
         if let Some(limit) = bounded {
-            return limit;
+            return draw.works_out(Worked::MostFlow, limit);
         }
         let reachable = draw.take(&self.flow_reachable, Side::High);
-        if self.spool_holds_flow() { reachable } else { reachable * draw.take(&self.idle_ratio, Side::High).si() }
+        let most =
+            if self.spool_holds_flow() { reachable } else { reachable * draw.take(&self.idle_ratio, Side::High).si() };
+        draw.works_out(Worked::MostFlow, most)
     }
 }
 
@@ -116,14 +126,15 @@ pub(super) fn pump_flow(carrier: &Carrier, circuit: &table::Circuit) -> Option<I
         return None;
     }
     let mut sum = Interval::exact(VolumeRate::from_si(0.0));
-    let mut source = crate::quantity::Source::Measured;
+    let mut said = Said::exactly(SaidBy::Measured);
     for id in &circuit.pumps {
         let stated = carrier.pumps.iter().find(|pump| pump.id == *id)?.greatest_flow.as_ref()?;
         let flow = stated.interval(PUBLISHED_FLOW);
         sum = Interval { low: sum.low + flow.low, nominal: sum.nominal + flow.nominal, high: sum.high + flow.high };
-        source = stated.source.min(source);
+        let own = stated.said(PUBLISHED_FLOW);
+        said = Said { source: own.source.min(said.source), spread: own.spread.max(said.spread) };
     }
-    Some(Input::new(FactId::CircuitFlow, Fact::Known(sum, source)))
+    Some(Input::new(FactId::CircuitFlow, Fact::Known(sum, said)).as_aspect(Aspect::Pumps))
 }
 
 /// The greatest of the margins that the pumps of a circuit keep, else that of practice.
@@ -144,7 +155,8 @@ pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit) -> Option<Inp
     let pump = |id: &table::Id| carrier.pumps.iter().find(|pump| pump.id == *id)?.pressure;
     let stated: Option<Vec<Stated<Pressure>>> = circuit.pumps.iter().map(pump).collect();
     let lowest = stated?.into_iter().min_by(|a, b| a.nominal.si().total_cmp(&b.nominal.si()))?;
-    Some(Input::new(FactId::CircuitRelief, Fact::Known(lowest.interval(PUBLISHED_PRESSURE), lowest.source)))
+    let cuts = known(Some(&lowest), PUBLISHED_PRESSURE)?;
+    Some(Input::new(FactId::CircuitRelief, cuts).as_aspect(Aspect::CutOff))
 }
 
 /// The flow to which the circuit can be turned up without tools: its greatest, whatever it is set to, unless the setting
@@ -157,7 +169,7 @@ pub(super) fn reachable(circuit: &table::Circuit, flow: Input<VolumeRate>) -> In
     match flow.fact {
         Fact::Known(interval, source) if interval.nominal < setting.range.high => {
             let most = Interval::around(setting.range.high, PUBLISHED_FLOW);
-            Input { fact: Fact::Known(most, source), ..flow }
+            Input { fact: Fact::Known(most, source), ..flow }.as_aspect(Aspect::TurnedUp)
         }
         _ => flow,
     }
@@ -174,7 +186,7 @@ pub(super) fn idle_ratio(carrier: &Carrier, practice: &Practice) -> Input<Ratio>
             nominal: ratio(fast.nominal, slow.nominal),
             high: ratio(fast.high, slow.low),
         };
-        Fact::Known(interval, idle.source)
+        Fact::Known(interval, Said::exactly(idle.source))
     });
     let range = practice.range::<Ratio>(AssumptionId::EngineDroop).map(|droop| droop.map(|d| share(1.0 + d.si())));
     Input { by_nature: (1.0, 1.2), ..Input::or_assumed(FactId::HighIdle, known, AssumptionId::EngineDroop, range) }
@@ -202,7 +214,7 @@ pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: 
         });
     }
     if let (Some(sum), false) = (sum, pumps.is_empty()) {
-        let fact = Fact::Known(sum, crate::quantity::Source::Published);
+        let fact = Fact::Known(sum, Said { source: SaidBy::Published, spread: SpreadFrom::Practice });
         return Input { by_nature, ..Input::new(FactId::PowerLimit, fact) };
     }
     let stated = known(carrier.engine.power.as_ref(), PUBLISHED_POWER);

@@ -6,7 +6,10 @@ use crate::circuit::Source;
 use crate::circuit::balance::Balanced;
 use crate::circuit::pump::CutOff;
 use crate::pairing::Load;
-use crate::pairing::draw::{Draw, Stance};
+use crate::pairing::draw::Stance;
+use crate::pairing::facts::Facts;
+use crate::pairing::judge::Depth;
+use crate::pairing::reasoning::Worked;
 use crate::quantity::{Amount, Kind, Pressure, VolumeRate, names};
 use serde::Serialize;
 
@@ -61,15 +64,21 @@ impl Installation<'_> {
     /// What the brochure says and the circuit gives at work, with oil at working temperature and at likely figures. None where
     /// flow or relief are not stated, or something else is missing without which nothing can be solved.
     pub fn brochure(&self) -> Option<Brochure> {
-        let facts = self.facts();
+        self.brochure_heard(Depth::Whole)
+    }
+
+    /// The same while somebody listens.
+    pub(in crate::pairing) fn brochure_heard(&self, depth: Depth) -> Option<Brochure> {
+        let mut facts: Facts = self.facts();
+        facts.depth = depth;
         let says_flow = self.circuit.flow.as_ref()?.nominal;
         let says_pressure = self.circuit.relief.as_ref()?.nominal;
-        let draw = Draw::new(Stance::Nominal);
+        let draw = facts.draw(Stance::Nominal);
         let (circuit, point) = balanced(&facts, &draw, Load::Working, self.conditions.working);
         if !draw.missing().is_empty() {
             return None;
         }
-        let motor = facts.working_difference(&draw, &circuit);
+        let motor = draw.works_out(Worked::Difference, facts.working_difference(&draw, &circuit));
         let zero = VolumeRate::from_si(0.0);
         let (gives, at_pump) = match point {
             Balanced::Turns(at) => (at.flow, at.supply),
@@ -86,6 +95,10 @@ impl Installation<'_> {
         let ends_first = if whole < relief.cracking { Cause::CutOff } else { Cause::Relief };
         let none = Pressure::from_si(0.0);
         let left = (whole - supply - back).max(none);
+        draw.works_out(Worked::FlowAtWork, gives);
+        draw.works_out(Worked::WholeFlowUpTo, whole);
+        draw.works_out(Worked::SupplyLoss, supply);
+        draw.works_out(Worked::ReturnLoss, back);
         // What is not there cannot be lost: where the lines would take more than all, the way back gets the rest.
         let supply = if supply < whole { supply } else { whole };
         let back = if back < whole - supply { back } else { whole - supply };

@@ -24,6 +24,7 @@ pub use warming::Warming;
 pub use warmth::Warmth;
 
 use super::Conditions;
+use super::assume::Practice;
 use super::facts::Facts;
 use crate::table::{self, Carrier, Head, Id};
 
@@ -41,6 +42,10 @@ impl<'a> Installation<'a> {
     pub fn new(carrier: &'a Carrier, circuit: &Id, head: &'a Head, conditions: &'a Conditions) -> Option<Self> {
         let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
         Some(Self { carrier, circuit, head, conditions })
+    }
+
+    pub(super) fn practice(&self) -> Practice<'a> {
+        self.facts().practice
     }
 
     fn facts(&self) -> Facts<'a> {

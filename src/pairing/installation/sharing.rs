@@ -25,7 +25,9 @@ fn functions_pressure(facts: &Facts) -> Input<Pressure> {
     let stated = facts.carrier.functions.as_ref().and_then(|functions| functions.pressure);
     Input::or_assumed(
         FactId::Functions,
-        stated.map(|stated| Fact::Known(crate::quantity::Interval::exact(stated.nominal), stated.source)),
+        stated.map(|stated| {
+            Fact::Known(crate::quantity::Interval::exact(stated.nominal), crate::quantity::Said::exactly(stated.source))
+        }),
         AssumptionId::FunctionsPressure,
         facts.practice.range(AssumptionId::FunctionsPressure),
     )

@@ -290,11 +290,15 @@ pub fn balanced(
 /// Power at the motor's shaft and into the oil; none of a breaker, whose blows are no shaft, and where efficiencies are
 /// missing.
 pub fn powers(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Option<(Power, Power)> {
+    powers_by(facts, &Draw::new(Stance::Nominal), circuit, at)
+}
+
+/// The same by a draw.
+pub fn powers_by(facts: &Facts, draw: &Draw, circuit: &circuit::Circuit, at: &Operating) -> Option<(Power, Power)> {
     if facts.is_impact() {
         return None;
     }
-    let draw = Draw::new(Stance::Nominal);
-    let ledger = booked(facts, &draw, circuit, at, &facts.motor_by_its_efficiencies(&draw));
+    let ledger = booked(facts, draw, circuit, at, &facts.motor_by_its_efficiencies(draw));
     draw.missing().is_empty().then(|| (ledger.rotor, ledger.warms()))
 }
 

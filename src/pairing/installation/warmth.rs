@@ -7,7 +7,7 @@ use crate::circuit::balance::Balanced;
 use crate::circuit::heat::{Bath, Cooler, with_steel};
 use crate::circuit::oil::HOT_STOP_CELSIUS;
 use crate::pairing::assume::{COOLER_AIR, duty};
-use crate::pairing::draw::{Draw, Input, Stance};
+use crate::pairing::draw::{Draw, Input, Side, Stance};
 use crate::pairing::facts::{Facts, known, of_class};
 use crate::pairing::{FactId, Load};
 use crate::quantity::{
@@ -52,7 +52,7 @@ impl Installation<'_> {
         let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let stop = celsius(HOT_STOP_CELSIUS);
         let (volume, cooler) = (tank_volume(&facts), cooler(&facts));
-        let draw = Draw::new(Stance::Nominal);
+        let draw = facts.draw(Stance::Nominal);
         let oil = facts.oil_at(&draw, self.conditions.working);
         let at_work = mean_heat(&facts, Cooling::default(), self.conditions.working);
         let mut missing = match &at_work {
@@ -135,7 +135,9 @@ pub(super) fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
         let flow = cooler.flow.or(facts.circuit.flow).map(|stated| stated.nominal);
         Some(Cooler { conductance: cooler.conductance?.nominal, flow: flow.filter(|flow| flow.si() > 0.0)? })
     });
-    let passes = path.through_cooler.or((path.route == Some(ReturnRoute::Direct)).then_some(false));
+    let passes = facts
+        .see(FactId::ThroughCooler, path.through_cooler)
+        .or((path.route == Some(ReturnRoute::Direct)).then_some(false));
     match passes {
         Some(true) => Ok(Cooling { machine: Some(machines_cooler(facts)?), returns_through: true, own }),
         // The machine's own oil still passes it, and all is mixed in the tank.
@@ -152,11 +154,14 @@ fn machines_cooler(facts: &Facts) -> Result<Cooler, FactId> {
         stated.and_then(|cooler| cooler.conductance.as_ref()),
         AssumptionId::CoolerConductance,
     );
-    let Some(conductance) = conductance.fact.interval() else { return Err(FactId::CoolerConductance) };
+    if conductance.fact.interval().is_none() {
+        return Err(facts.lacks(FactId::CoolerConductance));
+    }
+    let conductance = facts.draw(Stance::Nominal).take(&conductance, Side::Low);
     let flow = stated.and_then(|cooler| cooler.flow).or(facts.circuit.flow).map(|stated| stated.nominal);
     let flow = flow.or(facts.flow.fact.interval().map(|interval| interval.nominal));
     let Some(flow) = flow.filter(|flow| flow.si() > 0.0) else { return Err(FactId::CircuitFlow) };
-    Ok(Cooler { conductance: conductance.nominal, flow })
+    Ok(Cooler { conductance, flow })
 }
 
 /// What the pumps send through the machine past the head: all the rest of a constant pump; of those that stroke back 15 % of
@@ -195,7 +200,7 @@ pub(super) fn mean_heat(
         if share == 0.0 || load == Load::Free && !idles(facts.head.kind) {
             continue;
         }
-        let draw = Draw::new(Stance::Nominal);
+        let draw = facts.draw(Stance::Nominal);
         let (circuit, at) = balanced(facts, &draw, load, temperature);
         let missing = draw.missing();
         let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (at, missing.is_empty()) else {

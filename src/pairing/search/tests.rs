@@ -1,4 +1,5 @@
 use super::*;
+use crate::pairing::pace::at_once;
 use crate::table::{Table, read};
 
 /// A stream of numbers, always the same.
@@ -106,7 +107,7 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
     if !today.iter().any(Check::fails) {
         return None;
     }
-    let found = match search.run(&today) {
+    let found = match at_once(search.run(&today)) {
         Found::Works(plan, _) => {
             let cost = plan.made.iter().map(|(option, _)| search.catalogue.cost(option)).sum::<u64>();
             let minutes = plan.made.iter().map(|(option, _)| option.minutes).sum::<u32>();
@@ -147,7 +148,7 @@ fn the_cheapest_set_is_the_one_that_trying_all_finds() {
                 if mended >= 34 && hopeless >= 6 || mended >= 40 {
                     continue;
                 }
-                if hopeless >= 6 && matches!(search.run(&search.as_it_is()), Found::Nothing { .. }) {
+                if hopeless >= 6 && matches!(at_once(search.run(&search.as_it_is())), Found::Nothing { .. }) {
                     continue;
                 }
                 match agrees(&search, &format!("{} with {}", carrier.id, head.id)) {

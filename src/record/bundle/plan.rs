@@ -157,8 +157,14 @@ impl Planner<'_> {
     fn comparison(&mut self, kept: &Kept) {
         let Some(mut saved) = self.read::<Saved>(kept) else { return };
         let mut text = kept.thing.to_string();
-        if let Some(now) = self.moved.get(&saved.carrier.id) {
-            saved.carrier.id.clone_from(now);
+        let carriers = saved.heads.iter_mut().filter_map(|head| head.carrier.as_mut());
+        for carrier in std::iter::once(&mut saved.carrier).chain(carriers) {
+            if let Some(now) = self.moved.get(&carrier.id) {
+                carrier.id.clone_from(now);
+                text.clear();
+            }
+        }
+        if text.is_empty() {
             text = saved.encode();
         }
         self.place(&saved, text);

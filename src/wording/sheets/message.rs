@@ -87,6 +87,17 @@ impl Words<'_> {
         }
     }
 
+    /// What the changes of a pairing take in all; what else there is to say where there are none, or not enough.
+    pub fn takes_in_all(&self, pairing: &Pairing) -> String {
+        match (pairing.verdict, pairing.changes.is_empty()) {
+            (Verdict::Fits, _) => "nothing to change".to_owned(),
+            (Verdict::DoesNotFit, _) => "no change mends it".to_owned(),
+            (Verdict::CannotSay, true) => "not known yet".to_owned(),
+            (Verdict::CannotSay, false) => format!("from {}", self.total(&Total::of(pairing))),
+            (Verdict::FitsAfterChanges, _) => self.total(&Total::of(pairing)),
+        }
+    }
+
     /// One line a pairing, and what all changes take.
     pub fn comparison_to_send(&self, pairings: &[&Pairing]) -> ComparisonText {
         let line = |pairing: &&Pairing| {

@@ -1,0 +1,214 @@
+//! The other way round: an attachment first, then the machines that run it, the smallest first.
+
+use super::asked::Asked;
+use super::breath::{self, Breath};
+use super::filters::VerdictChips;
+use super::load::Loaded;
+use super::route::Route;
+use super::row::{PairingRow, Rows};
+use super::start::NoTable;
+use super::state::{App, app, label};
+use crate::pairing::{Pairing, smallest_first};
+use crate::quantity::Amount;
+use crate::record::plate::OWN;
+use crate::table::{Carrier, Head, HeadKind};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::sync::Arc;
+
+/// Choose an attachment.
+#[component]
+pub fn Attachments() -> impl IntoView {
+    let app = app();
+    app.place.title("Choose an attachment");
+    view! {
+        <h1 tabindex="-1">"Which attachment?"</h1>
+        {move || match app.table() {
+            Some(loaded) => view! { <All loaded/> }.into_any(),
+            None => view! { <NoTable/> }.into_any(),
+        }}
+    }
+}
+
+/// The search and the attachments by kind.
+#[component]
+fn All(loaded: Arc<Loaded>) -> impl IntoView {
+    let app = app();
+    let search = RwSignal::new(String::new());
+    let heads = StoredValue::new(loaded.clone());
+    let found = Memo::new(move |_| {
+        let asked: Vec<String> = search.get().to_lowercase().split_whitespace().map(str::to_owned).collect();
+        let words = app.words();
+        let matches = |head: &&Head| {
+            let materials: Vec<_> = head.work.materials.iter().map(|material| material.name.as_str()).collect();
+            let text = format!(
+                "{} {} {}",
+                label(head.maker.as_ref(), &head.model),
+                words.head_kind(head.kind),
+                materials.join(" ")
+            );
+            let text = text.to_lowercase();
+            asked.iter().all(|word| text.contains(word))
+        };
+        heads.with_value(|loaded| loaded.table.heads.iter().filter(matches).cloned().collect::<Vec<_>>())
+    });
+    let mut kinds: Vec<HeadKind> = loaded.table.heads.iter().map(|head| head.kind).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    let of_kind = move |kind: HeadKind| {
+        let heads: Vec<_> = found.get().into_iter().filter(|head| head.kind == kind).collect();
+        (!heads.is_empty()).then(|| {
+            view! {
+                <section class="class">
+                    <h2>{app.words().head_kind(kind)}</h2>
+                    <ul class="list">{heads.into_iter().map(|head| view! { <Attachment head/> }).collect_view()}</ul>
+                </section>
+            }
+        })
+    };
+    view! {
+        <div class="search">
+            <label for="search">"Search maker, model, kind or material"</label>
+            <input id="search" type="search" autocomplete="off" prop:value=search
+                on:input=move |event| search.set(event_target_value(&event))/>
+        </div>
+        <p role="status" class="tally">{move || app.words().attachments(found.with(Vec::len))}</p>
+        {move || found.with(Vec::is_empty).then(|| view! {
+            <p>"No attachment of the table in use is called that. "
+                <button type="button" on:click=move |_| search.set(String::new())>"Show all"</button></p>
+        })}
+        <div class="columns">{move || kinds.iter().map(|&kind| of_kind(kind)).collect_view()}</div>
+    }
+}
+
+/// One attachment with what its brochure says.
+#[component]
+fn Attachment(head: Head) -> impl IntoView {
+    let app = app();
+    let id = head.id.to_string();
+    let says = {
+        let head = head.clone();
+        move || app.words().brochure_of(&head)
+    };
+    view! {
+        <li>
+            <a class="row" href=app.href(&Route::attachment(&id))>
+                <span class="name">{label(head.maker.as_ref(), &head.model)}</span>
+                {head.stock.clone().map(|note| view! { <span class="stock">{note}</span> })}
+                <span class="quiet says">{says}</span>
+            </a>
+        </li>
+    }
+}
+
+/// Which machines run an attachment.
+#[component]
+pub fn RunsOn(head: String) -> impl IntoView {
+    let app = app();
+    move || {
+        let Some(loaded) = app.table() else {
+            return view! { <h1 tabindex="-1">"What runs it"</h1><NoTable/> }.into_any();
+        };
+        match loaded.table.head(&head).cloned() {
+            Some(attachment) => view! { <Machines loaded attachment/> }.into_any(),
+            None => view! {
+                <h1 tabindex="-1">"Not in this table"</h1>
+                <p>"The table in use has no attachment “"{head.clone()}"”. It may stand in another table."</p>
+                <p class="actions">
+                    <a class="button" href=app.href(&Route::Attachments)>"Choose an attachment"</a>
+                    {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
+                </p>
+            }
+            .into_any(),
+        }
+    }
+}
+
+/// A machine of the list.
+#[derive(Clone, PartialEq)]
+struct Row {
+    carrier: Arc<Carrier>,
+    pairing: Arc<Pairing>,
+}
+
+fn solve_all(
+    app: App,
+    loaded: Arc<Loaded>,
+    attachment: Head,
+    machines: Vec<Carrier>,
+    (ranked, done): (RwSignal<Vec<Row>>, RwSignal<usize>),
+) {
+    spawn_local(async move {
+        let (mut all, breath) = (Vec::new(), Breath::new());
+        let mut told = 0.0;
+        for carrier in machines {
+            let pairing = app.pairing_in_stretches(&loaded, &carrier, &attachment, &breath).await;
+            all.push(Row { carrier: Arc::new(carrier), pairing });
+            breath::take(&breath).await;
+            // The person may have gone to another screen meanwhile.
+            if ranked.is_disposed() {
+                return;
+            }
+            if breath::has_passed(&mut told) {
+                done.try_set(all.len());
+            }
+        }
+        all.sort_by(|a, b| smallest_first((&a.carrier, a.pairing.verdict), (&b.carrier, b.pairing.verdict)));
+        ranked.try_set(all);
+    });
+}
+
+#[component]
+fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
+    let app = app();
+    let name = label(attachment.maker.as_ref(), &attachment.model);
+    app.place.title(&name);
+    // A class stands for no machine in particular: it never runs anything, and is no size.
+    let mut machines = app.machines(&loaded);
+    machines.retain(|carrier| !carrier.generic || carrier.id.as_str().starts_with(OWN));
+    let total = machines.len();
+    let (ranked, done) = (RwSignal::new(Vec::<Row>::new()), RwSignal::new(0));
+    solve_all(app, loaded, attachment.clone(), machines, (ranked, done));
+    let asked = RwSignal::new(Asked::default());
+    let shown = Signal::derive(move || {
+        let verdict = asked.with(|asked| asked.verdict);
+        let mut all = ranked.get();
+        all.retain(|row| verdict.is_none_or(|wanted| row.pairing.verdict == wanted));
+        all
+    });
+    let verdicts = Signal::derive(move || ranked.with(|all| all.iter().map(|row| row.pairing.verdict).collect()));
+    let solving = Signal::derive(move || ranked.with(Vec::is_empty) && total > 0);
+    let kind = attachment.kind;
+    let answer = move || {
+        if solving.get() {
+            return app.words().solving(done.get(), total);
+        }
+        ranked.with(|all| {
+            let all: Vec<_> = all.iter().map(|row| (&*row.carrier, row.pairing.verdict)).collect();
+            app.words().smallest(&all)
+        })
+    };
+    let stock = attachment.stock.clone();
+    let says = move || app.words().brochure_of(&attachment);
+    view! {
+        <p class="path"><a href=app.href(&Route::Attachments)>"Attachments"</a></p>
+        <h1 tabindex="-1">{name}</h1>
+        <p class="quiet">{move || app.words().head_kind(kind)}" · "{says}{stock.map(|note| format!(" · {note}"))}</p>
+        <p role="status" class="answer">{answer}</p>
+        <VerdictChips asked verdicts solving/>
+        <Rows solving total rows=shown
+            key=|row: &Row| row.carrier.id.to_string()
+            each=move |row: Row| {
+                let mass = row.carrier.operating_mass.as_ref().map(|mass| Amount::of(mass.nominal));
+                let note = row.carrier.stock.clone();
+                let own = row.carrier.id.as_str().starts_with(OWN).then(|| "your own".to_owned());
+                view! { <PairingRow pairing=row.pairing by_machine=true mass stock=own.or(note)/> }.into_any()
+            }/>
+        {move || (total == 0).then(|| view! {
+            <p>"The table has no machines. "<a href=app.href(&Route::Table)>"Load another table"</a></p>
+        })}
+        {move || (!solving.get() && total > 0 && shown.with(Vec::is_empty)).then(|| view! {
+            <p>"No machine comes out so. "<button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
+        })}
+    }
+}

@@ -1,0 +1,125 @@
+//! Long lists: a row for each pairing, drawn a stretch at a time, with room kept while the circuits are solved.
+
+use super::place::Part;
+use super::route::Route;
+use super::state::{app, label};
+use super::svg::{Mark, margin_line};
+use crate::pairing::Pairing;
+use crate::quantity::Amount;
+use leptos::prelude::*;
+use std::hash::Hash;
+use std::sync::Arc;
+
+/// How many rows are drawn at once: what fills a screen and a little more.
+const STRETCH: usize = 40;
+
+/// The rows of a list. More of them are drawn in each frame, so that hundreds do not hold up the first.
+#[component]
+pub fn Rows<T, K>(
+    /// Whether the list is still being solved.
+    solving: Signal<bool>,
+    /// For how many rows room is kept meanwhile.
+    total: usize,
+    /// The rows.
+    rows: Signal<Vec<T>>,
+    /// What tells one from another.
+    key: fn(&T) -> K,
+    /// Draws one.
+    each: impl Fn(T) -> AnyView + Clone + Send + 'static,
+) -> impl IntoView
+where
+    T: Clone + Send + Sync + 'static,
+    K: Eq + Hash + Send + 'static,
+{
+    let drawn = RwSignal::new(STRETCH);
+    // Another list begins with what fills a screen.
+    Effect::new(move |_| {
+        rows.track();
+        drawn.set(STRETCH);
+    });
+    Effect::new(move |_| {
+        if drawn.get() < rows.with(Vec::len) {
+            request_animation_frame(move || {
+                drawn.try_update(|drawn| *drawn += STRETCH);
+            });
+        }
+    });
+    let in_frame = move || {
+        let mut all = rows.get();
+        all.truncate(drawn.get());
+        all
+    };
+    view! {
+        <ul class="list fits" aria-busy=move || solving.get().to_string()>
+            <For each=in_frame key=move |row| key(row) let:row>{each(row)}</For>
+        </ul>
+        {move || solving.get().then(|| view! {
+            <div class="rows-to-come" aria-hidden="true">
+                {(0..total.min(STRETCH)).map(|_| view! { <div></div> }).collect_view()}
+            </div>
+        })}
+    }
+}
+
+/// A pairing in a list: the verdict in words, the tightest margin in words and drawn, the changes and what they cost.
+#[component]
+pub fn PairingRow(
+    /// What came out.
+    pairing: Arc<Pairing>,
+    /// Whether it is named by its machine: in a list of machines.
+    #[prop(optional)]
+    by_machine: bool,
+    /// The machine's mass.
+    #[prop(default = None)]
+    mass: Option<Amount>,
+    /// Whether the attachment's maker does not say what is looked for.
+    #[prop(optional)]
+    unsaid: bool,
+    /// A note on stock.
+    #[prop(default = None)]
+    stock: Option<String>,
+) -> impl IntoView {
+    let app = app();
+    let (carrier, head) = (&pairing.carrier, &pairing.head);
+    let name = if by_machine {
+        label(carrier.maker.as_ref(), &carrier.model)
+    } else {
+        label(head.maker.as_ref(), &head.model)
+    };
+    let tick_name = format!("Compare {name}");
+    let address = app.href(&Route::sheet(carrier.id.as_str(), head.id.as_str()));
+    let pair = (carrier.id.to_string(), head.id.to_string());
+    let ticked = {
+        let pair = pair.clone();
+        Memo::new(move |_| app.is_ticked(&pair))
+    };
+    let full = move || !ticked.get() && !app.may_tick();
+    let turn = move |_| app.turn_tick(&pair);
+    let (verdict, kind) = (pairing.verdict, pairing.head.kind);
+    let tightest = pairing.tightest.map(|tightest| tightest.check);
+    let tightest = pairing.final_checks().iter().find(|check| Some(check.id) == tightest);
+    let drawn = tightest.map(margin_line);
+    view! {
+        <li class="fit">
+            <a class="row" href=address>
+                <Mark verdict/>
+                <span class="text">
+                    <span><span class="name">{name}</span>
+                        {(!by_machine).then(|| view! { <span class="quiet kind">{move || app.words().head_kind(kind)}</span> })}
+                        {mass.map(|mass| view! { <span class="quiet kind">{move || app.words().amount(mass)}</span> })}
+                        {stock.map(|note| view! { <span class="stock">{note}</span> })}</span>
+                    <span class="verdict">{move || app.words().verdict(verdict)}</span>
+                    <span class="quiet">{move || app.words().row(&pairing)}</span>
+                    {unsaid.then_some(view! { <span class="quiet">"its maker does not say whether it does that"</span> })}
+                </span>
+                <span class="drawn">{drawn}</span>
+            </a>
+            {move || app.shows(Part::Compare).then(|| view! {
+                <label class="tick">
+                    <input type="checkbox" prop:checked=ticked disabled=full on:change=turn.clone() aria-label=tick_name.clone()/>
+                    <span aria-hidden="true">"compare"</span>
+                </label>
+            })}
+        </li>
+    }
+}

@@ -1,0 +1,175 @@
+//! What a reasoning tells is what the check says, and what it lists is what was really used.
+
+use super::*;
+use crate::pairing::{FactId, Pairing, Verdict, pair};
+use crate::quantity::Named;
+use crate::table::{Table, read};
+use std::collections::HashSet;
+
+fn demo() -> Table {
+    read(include_str!("../../../public/table/demo.json")).table.expect("the demo table")
+}
+
+/// A share of the demo's pairs, spread over all machines and attachments.
+fn pairs(table: &Table, one_in: usize) -> impl Iterator<Item = (&Carrier, &Head)> {
+    let all = table
+        .carriers
+        .iter()
+        .enumerate()
+        .flat_map(move |(i, carrier)| table.heads.iter().enumerate().map(move |(j, head)| (i + j, carrier, head)));
+    all.filter(move |(place, ..)| place % one_in == 0).map(|(_, carrier, head)| (carrier, head))
+}
+
+fn stages(pairing: &Pairing, carrier: &Carrier) -> Vec<(Carrier, Vec<Check>)> {
+    let changed = pairing.changed.as_deref().map(|changed| (changed.clone(), pairing.checks_after.clone()));
+    [(carrier.clone(), pairing.checks.clone())].into_iter().chain(changed).collect()
+}
+
+#[test]
+fn a_reasoning_ends_in_the_figures_of_its_check() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut told = HashSet::new();
+    for (carrier, head) in pairs(&table, 7) {
+        let pairing = pair(carrier, head, &conditions);
+        for (machine, checks) in stages(&pairing, carrier) {
+            for check in &checks {
+                let circuit = pairing.circuit.as_ref();
+                let why = reasoning(&machine, circuit, head, &conditions, check.id).expect("its circuit is there");
+                assert_eq!(why.result, Came::of(check), "{:?} of {:?} on {:?}", check.id, head.id, carrier.id);
+                assert!(!why.formulas.is_empty(), "{:?}", check.id);
+                let nothing_to_ask = check.id == CheckId::PumpDemand && check.outcome == Outcome::Met;
+                assert!(
+                    !why.inputs.is_empty() || nothing_to_ask,
+                    "{:?} of {:?} on {:?}",
+                    check.id,
+                    head.id,
+                    carrier.id
+                );
+                told.insert(check.id);
+            }
+        }
+    }
+    assert_eq!(told.len(), CheckId::ALL.len());
+}
+
+#[test]
+fn what_a_check_misses_and_assumes_stands_among_its_inputs() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut seen = 0;
+    for (carrier, head) in pairs(&table, 11) {
+        let pairing = pair(carrier, head, &conditions);
+        for check in &pairing.checks {
+            let why = reasoning(carrier, pairing.circuit.as_ref(), head, &conditions, check.id).expect("its circuit");
+            for missing in &check.missing {
+                let named = |used: &Used| matches!(used.what, What::Fact(id, _) if id == missing.fact);
+                // What the oil's temperature waits for, and a vacuum, are told by name and not by a figure that was taken.
+                let by_name = matches!(check.id, CheckId::Heat | CheckId::RunDown | CheckId::Functions);
+                assert!(
+                    by_name || why.inputs.iter().any(named),
+                    "{:?}: {:?} in {:#?}",
+                    check.id,
+                    missing.fact,
+                    why.inputs
+                );
+                seen += 1;
+            }
+            // Of several questions the one that stands is told, with what it assumes itself.
+            let several = [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power, CheckId::Couplings];
+            for assumption in check.assumed.iter().filter(|_| !several.contains(&check.id)) {
+                let assumed = |used: &Used| used.from == From::Assumed(*assumption);
+                assert!(why.inputs.iter().any(assumed), "{:?}: {assumption:?} in {:?}", check.id, why.inputs);
+            }
+        }
+    }
+    assert!(seen > 200, "{seen}");
+}
+
+#[test]
+fn an_input_lies_in_its_span_and_the_worst_at_an_end_of_it() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut seen = 0;
+    for (carrier, head) in pairs(&table, 23) {
+        let Some(circuit) = carrier.circuits.first() else { continue };
+        for &check in CheckId::ALL {
+            let why = reasoning(carrier, Some(&circuit.id), head, &conditions, check).expect("its circuit");
+            for used in why.inputs.iter().filter(|used| !matches!(used.what, What::Worked(_))) {
+                let Value::Figure { likely, worst, span: Some((low, high)) } = &used.value else { continue };
+                for amount in likely.iter().chain(worst) {
+                    assert!(low.si() <= amount.si() && amount.si() <= high.si(), "{check:?}: {used:?}");
+                }
+                for worst in worst {
+                    assert!(worst == low || worst == high, "{check:?}: {used:?}");
+                }
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 1000, "{seen}");
+}
+
+#[test]
+fn the_figures_of_a_point_are_those_of_the_table_of_points() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut seen = 0;
+    for (carrier, head) in pairs(&table, 29) {
+        let pairing = pair(carrier, head, &conditions);
+        for point in pairing.points.iter().filter(|point| point.stage == Stage::AsItIs && point.flow.is_some()) {
+            for &figure in PointFigure::ALL {
+                let (circuit, at) = (pairing.circuit.as_ref(), (point.oil, point.load));
+                let why = reasoning_of_point(carrier, circuit, head, &conditions, at, figure).expect("its circuit");
+                let shown = match figure {
+                    PointFigure::Flow => point.flow,
+                    PointFigure::PumpPressure => point.pump_pressure,
+                    PointFigure::HeadInlet => point.head_inlet,
+                    PointFigure::HeadOutlet => point.head_outlet,
+                    PointFigure::CasePressure => point.case_pressure,
+                    PointFigure::RotorSpeed => point.rotor_speed,
+                    PointFigure::ShaftPower => point.shaft_power,
+                    PointFigure::Heat => point.heat,
+                };
+                assert_eq!(why.result.likely, shown, "{figure:?}");
+                assert!(!why.inputs.is_empty() && !why.formulas.is_empty(), "{figure:?}");
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 500, "{seen}");
+}
+
+#[test]
+fn only_what_turns_asks_for_the_size_of_the_motor() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let (carrier, head) = pairs(&table, 1)
+        .find(|(carrier, head)| {
+            let pairing = pair(carrier, head, &conditions);
+            pairing.points.iter().any(|point| point.rotor_speed.is_some())
+        })
+        .expect("one that turns");
+    let circuit = pair(carrier, head, &conditions).circuit;
+    let asks = |figure| {
+        let at = (OilState::Working, Load::Working);
+        let why = reasoning_of_point(carrier, circuit.as_ref(), head, &conditions, at, figure).expect("its circuit");
+        why.inputs.iter().any(|used| matches!(used.what, What::Fact(FactId::MotorDisplacement, _)))
+    };
+    assert!(asks(PointFigure::RotorSpeed));
+    assert!(!asks(PointFigure::Flow));
+}
+
+#[test]
+fn a_machine_without_a_circuit_has_its_reasons_too() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let bare = Carrier { circuits: Vec::new(), ..table.carriers[0].clone() };
+    let pairing = pair(&bare, &table.heads[0], &conditions);
+    assert_ne!(pairing.verdict, Verdict::Fits);
+    for check in &pairing.checks {
+        let why = reasoning(&bare, None, &table.heads[0], &conditions, check.id)
+            .expect("a circuit of which nothing is known");
+        assert_eq!(why.result, Came::of(check));
+    }
+}

@@ -1,0 +1,94 @@
+//! Why a number is what it is, in words: the relation with its symbols and source, what went into it with where each comes from,
+//! and what came out.
+
+mod formulas;
+mod inputs;
+mod rules;
+#[cfg(test)]
+mod tests;
+
+use super::{Words, capital};
+use crate::pairing::Bound;
+use crate::pairing::reasoning::{Came, Formula, Reasoning};
+
+/// A relation in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FormulaText {
+    /// The relation.
+    pub line: &'static str,
+    /// What its symbols stand for; nothing for a rule.
+    pub symbols: &'static str,
+    /// Where it holds, and what it leaves out.
+    pub holds: &'static str,
+    /// Who published it, or that nobody did.
+    pub source: &'static str,
+}
+
+/// An input in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InputText {
+    /// What it is.
+    pub name: String,
+    /// What it says.
+    pub value: String,
+    /// Where that comes from.
+    pub source: String,
+}
+
+/// A reasoning in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ReasoningText {
+    /// The relations, the one that gives the number first.
+    pub formulas: Vec<FormulaText>,
+    /// What went into them.
+    pub inputs: Vec<InputText>,
+    /// What came out, a sentence each.
+    pub result: Vec<String>,
+}
+
+impl Words<'_> {
+    /// A reasoning.
+    pub fn reasoning(&self, why: &Reasoning) -> ReasoningText {
+        let formula = |&formula: &Formula| match (formula, why.check) {
+            (Formula::Rule, Some(check)) => rules::rule(check),
+            (formula, _) => formulas::formula(formula),
+        };
+        ReasoningText {
+            formulas: why.formulas.iter().map(formula).collect(),
+            inputs: why.inputs.iter().map(|used| self.input(used, &why.own_ranges)).collect(),
+            result: self.came(&why.result),
+        }
+    }
+
+    /// The name of what opens it.
+    pub fn reasoning_opens(&self) -> &'static str {
+        "How this was worked out"
+    }
+
+    fn came(&self, came: &Came) -> Vec<String> {
+        let mut told = Vec::new();
+        match (came.likely, came.worst) {
+            (Some(likely), Some(worst)) if likely != worst => {
+                told.push(format!("Likely {}, in the worst corner {}.", self.amount(likely), self.amount(worst)));
+            }
+            (_, Some(one)) | (Some(one), None) => told.push(format!("{}.", capital(&self.amount(one)))),
+            (None, None) if came.limit.is_some() => told.push("What it comes to cannot be said.".to_owned()),
+            (None, None) => {}
+        }
+        if let (Some(limit), Some(bound)) = (came.limit, came.bound) {
+            let side = match bound {
+                Bound::AtLeast => "At least",
+                Bound::AtMost => "At most",
+            };
+            let margin = came.margin.map(|margin| format!(": {}", self.margin(margin, came.bound))).unwrap_or_default();
+            told.push(format!("{side} {} is asked{margin}.", self.amount(limit)));
+        }
+        if let Some(because) = came.because {
+            told.push(format!("What sets the worst corner: {}.", super::reasons::cause(because)));
+        }
+        if let Some(outcome) = came.outcome {
+            told.push(format!("{}.", capital(self.outcome(outcome))));
+        }
+        told
+    }
+}

@@ -1,0 +1,117 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from '@playwright/test';
+import { screens } from './every-screen';
+import { expect, fitsScreen, open, test } from './helpers';
+
+const axe = readFileSync(new URL('node_modules/axe-core/axe.min.js', import.meta.url), 'utf8');
+// WCAG 2.2 up to AA, and what axe holds for good practice besides.
+const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+/** What axe finds on the screen, as lines to read. */
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async (rules) => {
+    const found = await (window as any).axe.run(document, { runOnly: rules });
+    return found.violations.flatMap((one: any) => one.nodes.map((node: any) => `${one.id}: ${node.target.join(' ')}: ${node.failureSummary.split('\n')[1] ?? ''}`));
+  }, rules);
+}
+
+/** What is to be pressed and smaller than a thumb in a glove wants: 48 px. Figures and links within a text are as high as its lines. */
+const small = (page: Page) => page.evaluate(() => {
+  const all = [...document.querySelectorAll<HTMLElement>('button:not(.number), a.button, a.row, nav a, select, summary, label.tick, label.check-line, input:not([type="checkbox"])')];
+  const seen = all.filter((one) => one.checkVisibility() && one.offsetParent);
+  return seen.filter((one) => one.getBoundingClientRect().height < 47.5).map((one) => `${one.outerHTML.slice(0, 80)}: ${one.getBoundingClientRect().height}`);
+});
+
+for (const screen of screens) {
+  test(`${screen.name}: axe finds nothing in either look, and nothing runs out of the screen`, async ({ page }) => {
+    await screen.show(page);
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      expect(await violations(page), colorScheme).toEqual([]);
+    }
+    expect(await small(page)).toEqual([]);
+    // Text twice as large, and the narrowest screen (WCAG 2.2, 1.4.4 and 1.4.10).
+    await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
+    await fitsScreen(page);
+    await page.evaluate(() => { document.documentElement.style.fontSize = ''; });
+    await page.setViewportSize({ width: 320, height: 640 });
+    await fitsScreen(page);
+  });
+}
+
+test('from the start to a saved comparison: one word and at most eight taps', async ({ page }) => {
+  await open(page);
+  let taps = 0;
+  const tap = async (what: ReturnType<Page['locator']>) => {
+    taps += 1;
+    await what.click();
+  };
+  // A tap into the field, one word, and no key to send it off.
+  await tap(page.getByLabel('Search maker, model or class'));
+  await page.keyboard.type('q27');
+  await tap(page.getByRole('link', { name: /Quern Q27/ }));
+  await tap(page.locator('.fit').nth(0).getByRole('checkbox'));
+  await tap(page.locator('.fit').nth(2).getByRole('checkbox'));
+  await tap(page.getByRole('link', { name: 'Compare 2 side by side' }));
+  await tap(page.getByRole('button', { name: 'Save', exact: true }));
+  await expect(page.getByText(/^Saved as “/)).toBeVisible();
+  expect(taps).toBeLessThanOrEqual(8);
+});
+
+/** Goes on by Tab until the focus is on what is wanted. */
+async function tabTo(page: Page, role: string, name: RegExp) {
+  for (let steps = 0; steps < 200; steps += 1) {
+    await page.keyboard.press('Tab');
+    const here = await page.evaluate(() => {
+      const focused = document.activeElement as HTMLElement;
+      const label = (focused as HTMLInputElement).labels?.[0]?.textContent;
+      return { tag: focused.tagName.toLowerCase(), name: focused.getAttribute('aria-label') ?? label ?? focused.innerText };
+    });
+    if (here.tag === role && name.test(here.name)) {
+      // Whoever goes by keys sees where they are, and no bar hides it.
+      const seen = await page.evaluate(() => {
+        const box = document.activeElement!.getBoundingClientRect();
+        const there = document.elementFromPoint(box.left + box.width / 2, box.top + Math.min(box.height / 2, 20));
+        return !!there && (document.activeElement!.contains(there) || there.contains(document.activeElement));
+      });
+      expect(seen, `${here.name} is in sight`).toBe(true);
+      return;
+    }
+  }
+  throw new Error(`no ${role} ${name} within 200 steps`);
+}
+
+test('the main job by keyboard alone', async ({ page }) => {
+  await open(page);
+  await tabTo(page, 'input', /Search/);
+  await page.keyboard.type('q27');
+  await tabTo(page, 'a', /Quern Q27/);
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: 'Quern Q27' })).toBeFocused();
+  await expect(page.locator('.fit').first()).toBeVisible();
+  await tabTo(page, 'input', /Compare Wrackline F95/);
+  await page.keyboard.press('Space');
+  await tabTo(page, 'a', /Wrackline B12/);
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: /Wrackline B12/ })).toBeFocused();
+  await tabTo(page, 'button', /Choose for comparison/);
+  await page.keyboard.press('Enter');
+  await tabTo(page, 'a', /Compare 2 side by side/);
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: /Side by side/ })).toBeFocused();
+  await tabTo(page, 'input', /Save under a name/);
+  await page.keyboard.press('Enter');
+  await expect(page.getByText(/^Saved as “/)).toBeVisible();
+});
+
+test('what changes is told to who cannot see it', async ({ page }) => {
+  await open(page, '#/machine/quern-q27');
+  await expect(page.getByRole('status').filter({ hasText: '40 attachments, best first' })).toHaveCount(1);
+  await page.getByRole('button', { name: /^does not fit/ }).click();
+  await expect(page.getByRole('status').filter({ hasText: /\d+ of 40 attachments shown/ })).toHaveCount(1);
+  await page.getByRole('checkbox').nth(1).check();
+  await expect(page.getByRole('region', { name: 'Chosen to stand side by side' }).getByRole('status')).toContainText('1 chosen');
+  // A row tells its verdict in words, without the picture.
+  await expect(page.getByRole('link', { name: /Wrackline .* does not fit/ }).first()).toBeVisible();
+});

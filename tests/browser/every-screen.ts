@@ -1,0 +1,71 @@
+import type { Page } from '@playwright/test';
+import { expect, open } from './helpers';
+
+/** A screen of the app in one of its states, and the way there. */
+export interface Screen {
+  name: string;
+  show: (page: Page) => Promise<void>;
+}
+
+/** Waits until every circuit of a list is solved. */
+async function solved(page: Page) {
+  await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
+}
+
+/** Opens an address and waits for what stands behind it. */
+function at(fragment: string, then?: (page: Page) => Promise<void>) {
+  return async (page: Page) => {
+    await open(page, fragment);
+    await solved(page);
+    await then?.(page);
+  };
+}
+
+/** Every screen, with its empty and faulty states. */
+export const screens: Screen[] = [
+  { name: 'start', show: at('') },
+  { name: 'start-search', show: at('', (page) => page.getByLabel('Search maker, model or class').fill('mini excavator')) },
+  { name: 'start-nothing-found', show: at('', (page) => page.getByLabel('Search maker, model or class').fill('no such thing')) },
+  { name: 'attachments', show: at('#/attachments') },
+  { name: 'runs-on', show: at('#/attachment/thistlecut-r60') },
+  { name: 'runs-on-none', show: at('#/attachment/wrackline-n200') },
+  { name: 'work-nothing-named', show: at('#/work') },
+  { name: 'work', show: at('#/work?material=stems&thickness=80', async (page) => {
+    await expect(page.locator('.for-it .answer').filter({ hasText: '…' })).toHaveCount(0);
+  }) },
+  { name: 'what-fits', show: at('#/machine/quern-q27') },
+  { name: 'what-fits-narrowed', show: at('#/machine/quern-q27?kind=breaker&changes=1&stock=yes') },
+  { name: 'what-fits-nothing', show: at('#/machine/quern-q27?name=nosuchthing') },
+  { name: 'what-fits-chosen', show: at('#/machine/quern-q27', async (page) => {
+    for (const place of [0, 3]) await page.locator('.fit').nth(place).getByRole('checkbox').check();
+  }) },
+  { name: 'class-only', show: at('#/machine/any-mini-excavator') },
+  { name: 'sheet-fits', show: at('#/machine/quern-q27/wrackline-b22') },
+  { name: 'sheet-changes', show: at('#/machine/quern-q56/thistlecut-r90') },
+  { name: 'sheet-cannot-say', show: at('#/machine/quern-q27/saltmarsh-g25') },
+  { name: 'sheet-does-not-fit', show: at('#/machine/quern-q27/wrackline-b45') },
+  { name: 'sheet-reasoning', show: at('#/machine/quern-q56/thistlecut-r90', (page) => page.locator('.sentence button.number').first().click()) },
+  { name: 'side-by-side', show: at('#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15') },
+  { name: 'side-by-side-machines', show: at('#/compare/quern-q27/thistlecut-r60/quern-q56/thistlecut-r60') },
+  { name: 'own', show: at('#/own') },
+  { name: 'plate', show: at('#/own/new/mini-excavator') },
+  { name: 'saved', show: async (page) => {
+    await at('#/compare/quern-q27/wrackline-b12,thistlecut-r60')(page);
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.goto('./#/saved');
+    await expect(page.locator('.kept')).toHaveCount(1);
+  } },
+  { name: 'start-again', show: async (page) => {
+    await at('#/machine/quern-q27/thistlecut-r60')(page);
+    await at('#/machine/quern-q56')(page);
+    await page.goto('./#/');
+    await expect(page.getByText('Opened last')).toBeVisible();
+  } },
+  { name: 'saved-empty', show: at('#/saved') },
+  { name: 'table', show: at('#/table') },
+  { name: 'snippet', show: at('#/snippet') },
+  { name: 'fitters-sheet', show: at('#/machine/quern-q27/thistlecut-r60/fitter') },
+  { name: 'customers-sheet', show: at('#/machine/quern-q27/thistlecut-r60/customer') },
+  { name: 'not-in-table', show: at('#/machine/no-such-machine') },
+  { name: 'nothing-here', show: at('#/nowhere/at/all/here') },
+];
