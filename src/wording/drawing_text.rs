@@ -87,7 +87,7 @@ impl Words<'_> {
         match standing {
             Some(Standing::Stalls { .. }) => lines.push("The attachment stands still.".to_owned()),
             Some(Standing::NotKnown { missing }) => {
-                lines.push(format!("Flows and pressures cannot be said without {}.", self.named(missing)));
+                lines.push(format!("Flows and pressures cannot be said without {}.", self.facts_named(missing)));
             }
             _ => {}
         }
@@ -122,7 +122,7 @@ impl Words<'_> {
         if found.is_empty() { String::new() } else { format!(" There are {}.", found.join("; ")) }
     }
 
-    fn named(&self, missing: &[FactId]) -> String {
+    fn facts_named(&self, missing: &[FactId]) -> String {
         let named: Vec<_> = missing.iter().map(|fact| self.fact(*fact)).collect();
         list(&named)
     }
@@ -210,7 +210,9 @@ impl Words<'_> {
     pub fn gauge_text(&self, reading: &Reading, read: Option<Amount>) -> String {
         let expected = match &reading.found {
             Found::Expected { reads } => format!("Expected: {}.", self.from_to(reads.low, reads.high)),
-            Found::NotKnown { missing } => format!("What to expect cannot be said without {}.", self.named(missing)),
+            Found::NotKnown { missing } => {
+                format!("What to expect cannot be said without {}.", self.facts_named(missing))
+            }
         };
         let stop = reading.stop.map(|stop| format!(" Above {} stop.", self.amount(stop))).unwrap_or_default();
         let judged = read.and_then(|read| Some((read, reading.judge(read)?))).map(|(read, judged)| {
