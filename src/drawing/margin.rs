@@ -1,7 +1,10 @@
 //! A margin as a dimension line: the limit, the worst value, and the gap between its arrows.
 
-use crate::pairing::{Bound, Check};
+use super::shape::{Anchor, Face, Picture, Point, Stroke, circle, through};
+use super::text::{width, wrap};
+use crate::pairing::{Bound, Check, Outcome};
 use crate::quantity::UnitSystem;
+use crate::wording::Words;
 
 /// Where the marks of a margin stand on a line of length 1.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,10 +47,73 @@ pub fn margin(check: &Check) -> Option<Margin> {
     })
 }
 
+/// Width and height of a margin with its figures.
+const FIELD: (f64, f64) = (328.0, 78.0);
+/// From the edge of the field to the ends of the line.
+const EDGE: f64 = 8.0;
+/// Where the line lies.
+const AXIS: f64 = 50.0;
+/// From one row of words to the next.
+const LEADING: f64 = 15.0;
+
+/// A margin as a dimension line with its figures: the limit above, the worst corner below with what sets it, the gap between. None
+/// for a check without figures.
+///
+/// The side that is allowed is drawn as a heavy stretch of the line, so that it needs no colour; a gap on the wrong side is drawn
+/// as what is beyond, one that nobody can decide as what is not known.
+pub fn margin_picture(check: &Check, words: &Words) -> Option<Picture> {
+    let drawn = margin(check)?;
+    let (limit, worst) = (check.limit?, check.worst?);
+    let at = |place: f64| EDGE + place * (FIELD.0 - 2.0 * EDGE);
+    let level = |from: f64, to: f64, y: f64| through(&[Point { x: from, y }, Point { x: to, y }], false);
+    let upright = |x: f64, from: f64, to: f64| through(&[Point { x, y: from }, Point { x, y: to }], false);
+    let mut picture = Picture { width: FIELD.0, height: FIELD.1, ..Picture::default() };
+    let (end_x, limit_x, worst_x) = (FIELD.0 - EDGE, at(drawn.limit), at(drawn.worst));
+    picture.path(level(EDGE, end_x, AXIS), Stroke::Thin);
+    let allowed = if drawn.right_is_good { (limit_x, end_x) } else { (EDGE, limit_x) };
+    picture.path(level(allowed.0, allowed.1, AXIS), Stroke::Heavy);
+    picture.path(upright(limit_x, 18.0, AXIS + 6.0), Stroke::Limit);
+    picture.path(upright(worst_x, 26.0, AXIS + 10.0), Stroke::Thin);
+    let gap = match check.outcome {
+        Outcome::NotKnown => Stroke::Dashed,
+        _ if drawn.good => Stroke::Thin,
+        _ => Stroke::Beyond,
+    };
+    picture.path(level(limit_x.min(worst_x), limit_x.max(worst_x), 34.0), gap);
+    let narrow = (limit_x - worst_x).abs() < 20.0;
+    for (tip, other) in [(limit_x, worst_x), (worst_x, limit_x)] {
+        // Arrows point outwards from within, or inwards from outside a narrow gap, as on a drawing.
+        let inwards = if (other > tip) == narrow { -6.0 } else { 6.0 };
+        let arrow = [(inwards, -3.0), (0.0, 0.0), (inwards, 3.0)].map(|(dx, dy)| Point { x: tip + dx, y: 34.0 + dy });
+        picture.path(through(&arrow, false), gap);
+    }
+    if let Some(value) = drawn.value {
+        picture.path(circle(Point { x: at(value), y: AXIS }, 3.0), Stroke::Face);
+    }
+    if drawn.cut {
+        let zigzag = [(-14.0, -4.0), (-11.0, 4.0), (-8.0, -4.0), (-5.0, 4.0)];
+        picture.path(through(&zigzag.map(|(dx, dy)| Point { x: end_x + dx, y: AXIS + dy }), false), Stroke::Thin);
+    }
+    let within = |x: f64, text: &str, face: Face| {
+        let half = width(text, face) / 2.0;
+        x.clamp(half + 2.0, (FIELD.0 - half - 2.0).max(half + 2.0))
+    };
+    let above = words.limit_of(limit, check.bound);
+    picture.text(within(limit_x, &above, Face::Word), 12.0, Anchor::Middle, Face::Word, above);
+    let below = wrap(&words.worst_of(worst, &check.reason), Face::Word, FIELD.0 - 8.0);
+    let widest = below.iter().max_by(|a, b| width(a, Face::Word).total_cmp(&width(b, Face::Word))).cloned();
+    let x = within(worst_x, &widest.unwrap_or_default(), Face::Word);
+    for (row, line) in below.into_iter().enumerate() {
+        picture.text(x, AXIS + 24.0 + LEADING * row as f64, Anchor::Middle, Face::Word, line);
+        picture.height = AXIS + 32.0 + LEADING * row as f64;
+    }
+    Some(picture)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::pairing::{CheckId, Class, Outcome, Reason};
+    use crate::pairing::{CheckId, Class, Reason};
     use crate::quantity::{Amount, Kind, Pressure};
 
     fn check(worst: f64, limit: f64, bound: Bound) -> Check {

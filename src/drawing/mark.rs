@@ -1,19 +1,7 @@
 //! Joint marks: a verdict as plug and socket in section, legible without colour.
 
+use super::shape::Stroke;
 use crate::pairing::Verdict;
-
-/// How a line is drawn.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Stroke {
-    /// The thin line of a drawing.
-    Thin,
-    /// A heavy line, for what is added.
-    Heavy,
-    /// A dashed line, for what nobody knows.
-    Dashed,
-    /// A filled face: the cut plug.
-    Face,
-}
 
 /// A mark: paths on a field of 32 × 24.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,7 +1,8 @@
 //! Shapes of `drawing` as SVG.
 
-use crate::drawing::{self, Margin, Qr, Stroke};
+use crate::drawing::{self, Margin, Qr};
 use crate::pairing::{Check, Verdict};
+use crate::quantity::Named;
 use leptos::prelude::*;
 
 /// The joint mark of a verdict. Words stand beside it, so it is hidden from screen readers.
@@ -10,7 +11,7 @@ pub fn Mark(verdict: Verdict) -> impl IntoView {
     let paths = drawing::mark(verdict).paths;
     view! {
         <svg class="mark" viewBox="0 0 32 24" width="32" height="24" aria-hidden="true">
-            {paths.into_iter().map(|(path, stroke)| view! { <path d=path class=class_of(stroke)/> }).collect_view()}
+            {paths.into_iter().map(|(path, stroke)| view! { <path d=path class=stroke.name()/> }).collect_view()}
         </svg>
     }
 }
@@ -23,15 +24,6 @@ pub fn QrCode(code: Qr) -> impl IntoView {
             <rect width=code.side height=code.side/>
             <path d=code.path shape-rendering="crispEdges"/>
         </svg>
-    }
-}
-
-fn class_of(stroke: Stroke) -> &'static str {
-    match stroke {
-        Stroke::Thin => "thin",
-        Stroke::Heavy => "heavy",
-        Stroke::Dashed => "dashed",
-        Stroke::Face => "face",
     }
 }
 

@@ -23,6 +23,7 @@ mod points;
 pub mod reasoning;
 mod remarks;
 mod result;
+pub mod schema;
 mod search;
 pub mod settle;
 pub mod sheets;

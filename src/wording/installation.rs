@@ -158,7 +158,7 @@ impl Words<'_> {
     }
 
     /// A span of time, to what means something: minutes, or hours.
-    fn span(&self, amount: Amount) -> String {
+    pub(super) fn span(&self, amount: Amount) -> String {
         debug_assert_eq!(amount.dimension(), Dimension::Time);
         let minutes = amount.si() / 60.0;
         if minutes < 1.0 {

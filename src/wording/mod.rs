@@ -10,6 +10,8 @@ mod amounts;
 mod cautions;
 mod changes;
 mod desk;
+mod drawing;
+mod drawing_text;
 mod enquiry;
 mod facts;
 mod installation;

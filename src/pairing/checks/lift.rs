@@ -70,7 +70,8 @@ pub fn mass(id: FactId, stated: Option<&crate::quantity::Stated<Mass>>) -> Input
     Input { by_nature: (0.0, 2e4), ..Input::new(id, known(stated, PUBLISHED_MASS).unwrap_or(Fact::Missing)) }
 }
 
-fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Input<Mass>>) -> Mass {
+/// What hangs at the machine: head, what it holds, coupler.
+pub fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Input<Mass>>) -> Mass {
     let head = draw.take(&mass(FactId::HeadMass, facts.head.mass.as_ref()), Side::High);
     head + payload.map_or(Mass::from_si(0.0), |payload| draw.take(payload, Side::High)) + coupler(facts, draw)
 }
@@ -90,26 +91,34 @@ fn length(id: FactId, stated: Option<&crate::quantity::Stated<Length>>, by_natur
 }
 
 /// How far out its mass hangs.
-fn hangs_out(facts: &Facts, draw: &Draw) -> Length {
+pub fn hangs_out(facts: &Facts, draw: &Draw) -> Length {
     draw.take(&length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0)), Side::High)
+}
+
+/// What may hang at a point of the chart that hangs so far out.
+pub fn at_point(draw: &Draw, lifting: &Lifting, point: &LiftPoint, out: Length) -> Mass {
+    let nothing = Mass::from_si(0.0);
+    let radius = point.reach.nominal;
+    let within = (0.0, 0.8 * radius.si());
+    let edge = draw.take(&length(FactId::LiftGeometry, lifting.tipping_edge.as_ref(), within), Side::High);
+    let foot = draw.take(&length(FactId::LiftGeometry, lifting.boom_foot.as_ref(), within), Side::High);
+    let rated = draw.take(&limit(FactId::Lifting, Some(&point.mass)), Side::Low);
+    let carries = ChartPoint { radius, rated, tipping_edge: edge, boom_foot: foot }.carries(out, nothing);
+    carries + lifting.bucket.map_or(nothing, |bucket| bucket.nominal)
 }
 
 fn by_chart(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
     let out = hangs_out(facts, draw);
-    let nothing = Mass::from_si(0.0);
-    let at = |point: &LiftPoint| {
-        let radius = point.reach.nominal;
-        let within = (0.0, 0.8 * radius.si());
-        let edge = draw.take(&length(FactId::LiftGeometry, lifting.tipping_edge.as_ref(), within), Side::High);
-        let foot = draw.take(&length(FactId::LiftGeometry, lifting.boom_foot.as_ref(), within), Side::High);
-        let rated = draw.take(&limit(FactId::Lifting, Some(&point.mass)), Side::Low);
-        ChartPoint { radius, rated, tipping_edge: edge, boom_foot: foot }.carries(out, nothing)
-    };
-    let least = lifting.chart.iter().map(at).reduce(Mass::min).unwrap_or(nothing);
-    least + lifting.bucket.map_or(nothing, |bucket| bucket.nominal)
+    let nothing = lifting.bucket.map_or(Mass::from_si(0.0), |bucket| bucket.nominal);
+    lifting.chart.iter().map(|point| at_point(draw, lifting, point, out)).reduce(Mass::min).unwrap_or(nothing)
 }
 
 fn by_moments(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
+    at_distance(facts, draw, lifting, hangs_out(facts, draw))
+}
+
+/// What a loader may carry that hangs so far before the coupler's face.
+pub fn at_distance(facts: &Facts, draw: &Draw, lifting: &Lifting, out: Length) -> Mass {
     let rated = match (&lifting.rated_operating_capacity, &lifting.tipping_load) {
         (Some(rated), _) => draw.take(&limit(FactId::Lifting, Some(rated)), Side::Low),
         (None, tipping) => {
@@ -117,7 +126,6 @@ fn by_moments(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
             draw.take(&limit(FactId::Lifting, tipping.as_ref()), Side::Low) * share
         }
     };
-    let out = hangs_out(facts, draw);
     let bucket = draw.take(&length(FactId::LiftGeometry, lifting.load_centre.as_ref(), (0.0, 2.0)), Side::Low);
     // No farther out than the bucket: the rating holds whatever the distance from the axis.
     if out <= bucket {

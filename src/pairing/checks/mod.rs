@@ -10,7 +10,7 @@ mod flow_window;
 mod functions;
 mod guarding;
 mod heat;
-mod lift;
+pub mod lift;
 mod mounting;
 mod oil;
 mod power;

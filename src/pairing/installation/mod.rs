@@ -3,18 +3,24 @@
 //! corners are [`pair`](super::pair)'s.
 
 mod brochure;
+mod curve;
+mod lift;
 mod oil;
 pub(super) mod run_down;
 pub(super) mod sharing;
 pub(super) mod states;
+mod warming;
 pub(super) mod warmth;
 
 pub use brochure::{Brochure, Cause, Gap};
+pub use curve::{Need, PumpCurve};
+pub use lift::{LiftAt, LiftOverReach};
 pub use oil::{OilMark, OilReading};
 pub use run_down::RunDown;
 pub use states::{
     EngineState, FilterState, FunctionsState, NoPoint, NodeReading, Solved, Standing, State, SwitchedOff, ToolOff,
 };
+pub use warming::Warming;
 pub use warmth::Warmth;
 
 use super::Conditions;

@@ -144,7 +144,20 @@ pub struct Solved {
     pub standing: Standing,
 }
 
+impl State {
+    /// At a load, with all else as it mostly is: oil at working temperature, functions idle, engine at working speed, filter clean.
+    pub fn usual(load: Load) -> Self {
+        let (functions, engine, filter) = (FunctionsState::Idle, EngineState::Working, FilterState::Clean);
+        Self { load, oil: OilState::Working, functions, engine, filter }
+    }
+}
+
 impl Installation<'_> {
+    /// One state with the head on, solved.
+    pub fn state(&self, state: State) -> Standing {
+        standing(&self.facts(), state)
+    }
+
     /// Every state with the head on, solved.
     pub fn states(&self) -> Vec<(State, Standing)> {
         let facts = self.facts();

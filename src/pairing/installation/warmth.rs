@@ -99,7 +99,12 @@ impl Installation<'_> {
     }
 }
 
-fn bath_of(facts: &Facts, heat: Power, cooler: ThermalConductance, capacity: crate::quantity::HeatCapacity) -> Bath {
+pub(super) fn bath_of(
+    facts: &Facts,
+    heat: Power,
+    cooler: ThermalConductance,
+    capacity: crate::quantity::HeatCapacity,
+) -> Bath {
     let none = ThermalConductance::from_si(0.0);
     let ambient = facts.conditions.ambient;
     let walls = facts.carrier.tank.as_ref().and_then(|tank| tank.dissipation).map_or(none, |stated| stated.nominal);
@@ -107,14 +112,14 @@ fn bath_of(facts: &Facts, heat: Power, cooler: ThermalConductance, capacity: cra
     Bath { heat, cooler, air, walls, ambient, capacity }
 }
 
-fn tank_volume(facts: &Facts) -> Input<Volume> {
+pub(super) fn tank_volume(facts: &Facts) -> Input<Volume> {
     let stated = facts.carrier.tank.as_ref().and_then(|tank| tank.volume.as_ref());
     or_of_class(facts, FactId::TankVolume, stated, AssumptionId::TankVolume)
 }
 
 /// What cools the oil.
 #[derive(Clone, Copy, Debug, Default)]
-struct Cooling {
+pub(super) struct Cooling {
     /// The machine's cooler.
     machine: Option<Cooler>,
     /// Whether the head's return passes it.
@@ -124,7 +129,7 @@ struct Cooling {
 }
 
 /// The coolers that the oil really meets. What is missing, where nobody says whether the return passes the machine's.
-fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
+pub(super) fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
     let path = &facts.circuit.return_path;
     let own = path.cooler.as_ref().and_then(|cooler| {
         let flow = cooler.flow.or(facts.circuit.flow).map(|stated| stated.nominal);
@@ -183,7 +188,7 @@ fn past_head(facts: &Facts, flow: VolumeRate) -> VolumeRate {
 
 /// Heat into the oil, and what the cooler carries away per kelvin, averaged over the head's day, with oil at a
 /// temperature. While the head is off the cooler is credited with nothing.
-fn mean_heat(
+pub(super) fn mean_heat(
     facts: &Facts,
     cooling: Cooling,
     temperature: ThermodynamicTemperature,
@@ -277,7 +282,7 @@ enum Ends {
 }
 
 /// What flows into the oil and is not carried away, at a temperature of it.
-fn net(bath: &Bath, temperature: f64) -> f64 {
+pub(super) fn net(bath: &Bath, temperature: f64) -> f64 {
     bath.heat.si()
         - bath.cooler.si() * (temperature - bath.air.si())
         - bath.walls.si() * (temperature - bath.ambient.si())

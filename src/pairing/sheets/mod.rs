@@ -9,6 +9,7 @@ mod cautions;
 mod change_list;
 mod first_start;
 mod gauges;
+mod judged;
 mod open;
 mod parts;
 mod readings;
@@ -22,6 +23,7 @@ pub use cautions::{Caution, cautions};
 pub use change_list::{ChangeLine, ChangeList, Total};
 pub use first_start::{FirstStep, RUN_IN_HOURS};
 pub use gauges::{Gauge, GaugePoint, Instrument, Protection};
+pub use judged::Judged;
 pub use open::{Ask, Proof, RestsOn};
 pub use readings::{Expected, Found, ReadWith, Reading};
 pub use requirement::{End, Regulator, Requirement, Signal};
@@ -153,9 +155,6 @@ impl Job<'_> {
 
     /// Whether the head's motor has a drain of its own to be led to the tank.
     fn drains_outside(&self) -> bool {
-        let kind = self.head.motor.as_ref().and_then(|motor| motor.kind);
-        self.head.outlet.needs_case_line.unwrap_or_else(|| {
-            kind.is_some_and(|kind| kind.is_piston() || kind == crate::table::MotorKind::GearDrained)
-        })
+        super::schema::drains(self.head)
     }
 }
