@@ -41,12 +41,17 @@ impl Setting {
     }
 
     /// Looks into the machine as it is or as it will be; nothing to see where it has no circuit.
-    fn look<R>(&self, stage: Stage, see: impl FnOnce(Installation) -> R) -> Option<R> {
+    pub fn look<R>(&self, stage: Stage, see: impl FnOnce(Installation) -> R) -> Option<R> {
         let machine = match stage {
             Stage::AsItIs => &self.machine,
             Stage::AfterChanges => self.changed.as_ref()?,
         };
         Installation::new(machine, self.circuit.as_ref()?, &self.attachment, &self.conditions).map(see)
+    }
+
+    /// Machine and attachment as they are.
+    pub fn of(&self) -> (&Carrier, &Head) {
+        (&self.machine, &self.attachment)
     }
 
     /// Of what it is found out what would settle it.
@@ -76,7 +81,8 @@ impl Setting {
         }
     }
 
-    fn stages(&self) -> &'static [Stage] {
+    /// The stages that there are.
+    pub fn stages(&self) -> &'static [Stage] {
         if self.changed.is_some() { Stage::ALL } else { &[Stage::AsItIs] }
     }
 }

@@ -10,6 +10,7 @@ mod bar;
 mod breath;
 mod circuit;
 mod compare;
+mod drawings;
 mod enquiry;
 mod fault;
 mod filters;

@@ -3,6 +3,7 @@
 
 use super::PathToMachines;
 use super::circuit::{celsius, in_celsius};
+use super::drawings::Dials;
 use super::load::Loaded;
 use super::route::{Route, Whose};
 use super::state::{App, app, label};
@@ -67,7 +68,10 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
                 <p class="sentence-of-paper"><Mark verdict/><span>{move || app.words().to_send(&pairing)}</span></p>
             </header>
             {move || sections().into_iter().map(|section| view! { <Part section titled=whose == Whose::Fitter/> }).collect_view()}
-            {(whose == Whose::Fitter).then(|| view! { <Signed/> })}
+            {(whose == Whose::Fitter).then(|| view! {
+                <Dials sheets/>
+                <Signed/>
+            })}
             <TitleBlock loaded machine attachment whose/>
         </article>
     }

@@ -2,6 +2,7 @@
 
 use super::PathToMachines;
 use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
+use super::drawings::{CircuitDrawing, CurveDrawing, LiftDrawing, WarmingDrawing};
 use super::enquiry::Ask;
 use super::fits::NoMachine;
 use super::load::Loaded;
@@ -128,6 +129,10 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             let changed = !pairing.changes.is_empty();
             move || (changed && app.shows(Part::Changes)).then(|| view! { <Changes pairing=pairing.clone()/> })
         }
+        {move || app.shows(Part::Circuit).then(|| view! {
+            <CircuitDrawing pairing=stored setting stage/>
+            <CurveDrawing setting stage/>
+        })}
         {
             let pairing = pairing.clone();
             move || app.shows(Part::Checks).then(|| view! { <AllChecks pairing=pairing.clone() mountings setting/> })
@@ -138,6 +143,8 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             let pairing = pairing.clone();
             move || app.shows(Part::Circuit).then(|| view! {
                 <Thermometer setting stage/>
+                <WarmingDrawing setting stage/>
+                <LiftDrawing setting stage/>
                 <Points pairing=pairing.clone() stage setting/>
             })
         }

@@ -45,7 +45,7 @@ test('an import overwrites nothing: what differs comes beside it', async ({ page
   await saveTwo(page);
   await page.goto('./#/saved');
   const text = await exported(page);
-  await page.getByRole('button', { name: /Rename Terrace/ }).click();
+  await page.getByRole('button', { name: /Edit Terrace/ }).click();
   await page.getByRole('textbox', { name: 'Name' }).fill('Terrace, mine');
   await page.getByRole('button', { name: 'Keep', exact: true }).click();
   await expect(page.getByRole('link', { name: /Terrace, mine/ })).toBeVisible();
@@ -107,7 +107,7 @@ test('a saved value cut at any character is put aside, told once, and can be dow
 test('notes being typed stay when another tab saves, and both are kept', async ({ page, context }) => {
   await saveTwo(page);
   await page.goto('./#/saved');
-  await page.getByRole('button', { name: /Rename Terrace/ }).click();
+  await page.getByRole('button', { name: /Edit Terrace/ }).click();
   await page.getByRole('textbox', { name: 'Notes' }).fill('Gate on the left');
   const other = await context.newPage();
   await other.goto('./#/saved');

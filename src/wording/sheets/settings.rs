@@ -211,8 +211,13 @@ impl Words<'_> {
         lines.into_iter().map(titled).collect()
     }
 
-    fn reading_line(&self, reading: &Reading) -> Line {
-        let what = match reading.at {
+    /// What is read, and under which load.
+    pub fn reading_title(&self, reading: &Reading) -> String {
+        format!("{}, {}", capital(self.what_is_read(reading)), self.load(reading.load))
+    }
+
+    fn what_is_read(&self, reading: &Reading) -> &'static str {
+        match reading.at {
             GaugePoint::Pump => "pressure at the pumps",
             GaugePoint::HeadInlet => "pressure at the inlet",
             GaugePoint::HeadOutlet => "back pressure at the outlet",
@@ -220,7 +225,11 @@ impl Words<'_> {
             GaugePoint::Flow => "flow",
             GaugePoint::Rotor => "rotor speed",
             other => self.gauge_point(other),
-        };
+        }
+    }
+
+    fn reading_line(&self, reading: &Reading) -> Line {
+        let what = self.what_is_read(reading);
         let value = match &reading.found {
             Found::Expected { reads } => self.expected(reads),
             Found::NotKnown { missing } => self.unknown(missing),
