@@ -151,6 +151,7 @@ impl<'r> Draw<'r> {
         value
     }
 
+    #[inline]
     fn taken<Q: Kind>(&self, input: &Input<Q>, worse: Side) -> Q {
         if let Stance::OneAt(id, value) = self.stance
             && id == input.id

@@ -277,6 +277,7 @@ impl<'a> Facts<'a> {
     }
 
     /// What somebody states of a fact, for a question without figures; told to whoever listens.
+    #[inline]
     pub fn see<T: Visible>(&self, id: FactId, stated: T) -> T {
         if let Some(recorder) = self.depth.recorder() {
             recorder.saw(id, &stated);
@@ -291,6 +292,7 @@ impl<'a> Facts<'a> {
     }
 
     /// The same of what has no name among the facts.
+    #[inline]
     pub fn see_besides<T: Visible>(&self, besides: Besides, stated: T) -> T {
         if let Some(recorder) = self.depth.recorder() {
             recorder.saw_besides(besides, &stated);

@@ -10,7 +10,7 @@ use std::cell::{Cell, RefCell};
 /// The question in which something was asked for; the first is all that belongs to none.
 const OUTSIDE: usize = 0;
 
-/// Hears a check being judged.
+/// Hears a check being judged. Hardly any is: what tells it is kept out of the way of those that are not.
 #[derive(Debug, Default, PartialEq)]
 pub struct Recorder {
     used: RefCell<Vec<(usize, Used)>>,
@@ -30,6 +30,7 @@ impl Recorder {
     }
 
     /// A draw took a value from a fact.
+    #[cold]
     pub fn took<Q: Kind>(&self, input: &Input<Q>, stance: Stance, value: Q) {
         let (span, from) = match input.fact {
             Fact::Known(interval, said) => (Some(interval), From::Stated(said)),
@@ -46,17 +47,20 @@ impl Recorder {
     }
 
     /// A figure was worked out.
+    #[cold]
     pub fn worked(&self, worked: Worked, stance: Stance, value: Amount) {
         let (likely, worst) = if stance == Stance::Nominal { (Some(value), None) } else { (None, Some(value)) };
         self.figure(What::Worked(worked), From::Worked, None, likely, worst);
     }
 
     /// A question without figures looked at a fact.
+    #[cold]
     pub fn saw(&self, id: FactId, stated: &impl Visible) {
         self.looked_at(What::Fact(id, Aspect::Itself), stated.seen());
     }
 
     /// A question without figures looked at something that has no name among the facts.
+    #[cold]
     pub fn saw_besides(&self, besides: Besides, stated: &impl Visible) {
         self.looked_at(What::Besides(besides), stated.seen());
     }
