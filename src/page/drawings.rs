@@ -16,7 +16,7 @@ use std::sync::Arc;
 const PIXELS: f64 = 16.0;
 
 /// A picture as SVG. Its words stand beside it, so what is written in it is hidden from screen readers.
-fn svg(picture: Picture, class: &'static str, label: String) -> impl IntoView {
+pub fn svg(picture: Picture, class: &'static str, label: String) -> impl IntoView {
     let (width, height) = (picture.width, picture.height);
     let size = format!("calc({:.3} * var(--pairwright-rem))", width / PIXELS);
     let least = format!("max(100%, {:.3} * var(--pairwright-rem))", 0.8 * width / PIXELS);

@@ -1,6 +1,7 @@
 //! The sheet of one pairing: the sentence first, then checks, changes, operating points and cautions.
 
 use super::PathToMachines;
+use super::checks::AllChecks;
 use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
 use super::drawings::{CircuitDrawing, CurveDrawing, LiftDrawing, WarmingDrawing};
 use super::enquiry::Ask;
@@ -8,16 +9,15 @@ use super::fits::NoMachine;
 use super::load::Loaded;
 use super::paper::Papers;
 use super::place::Part;
-use super::reasoning::{Opener, Panel, SettleFirst, Told, Whence};
+use super::points::Points;
+use super::reasoning::{Opener, Panel, SettleFirst, Told};
 use super::route::Route;
 use super::share::Send;
 use super::solved::Solved;
 use super::start::NoTable;
 use super::state::{app, label};
-use super::svg::{Mark, margin_line};
-use crate::pairing::reasoning::PointFigure;
-use crate::pairing::{Assumed, Change, Check, CheckId, Load, Outcome, Pairing, Point, Stage};
-use crate::quantity::{Amount, Named};
+use super::svg::Mark;
+use crate::pairing::{Change, Pairing, Stage};
 use crate::record::RecentEntry;
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
@@ -159,23 +159,6 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     }
 }
 
-/// The checks of the machine as it is, and as it would go to work.
-#[component]
-fn AllChecks(
-    pairing: Arc<Pairing>,
-    mountings: StoredValue<(Carrier, Head)>,
-    setting: StoredValue<Setting>,
-) -> impl IntoView {
-    view! {
-        <Checks title="Checks today" id="checks-today" checks=pairing.checks.clone() ranges=pairing.assumptions.clone() mountings
-            stage=Stage::AsItIs setting/>
-        {(!pairing.checks_after.is_empty()).then(|| view! {
-            <Checks title="Checks on the changed machine, solved again" id="checks-after" checks=pairing.checks_after.clone()
-                ranges=pairing.assumptions.clone() mountings stage=Stage::AfterChanges setting/>
-        })}
-    }
-}
-
 /// Adds this attachment to the comparison.
 #[component]
 fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
@@ -276,224 +259,6 @@ fn Remarks(pairing: Arc<Pairing>) -> impl IntoView {
             </section>
         }
     })
-}
-
-/// The checks of one stage: those that fail or are open first, then those met with their figures; those met that have none
-/// are folded.
-#[component]
-fn Checks(
-    title: &'static str,
-    id: &'static str,
-    checks: Vec<Check>,
-    ranges: Vec<Assumed>,
-    mountings: StoredValue<(Carrier, Head)>,
-    stage: Stage,
-    setting: StoredValue<Setting>,
-) -> impl IntoView {
-    let app = app();
-    let mut checks = checks;
-    checks.sort_by_key(|check| match check.outcome {
-        Outcome::NotMet => 0,
-        Outcome::NotKnown => 1,
-        Outcome::Met => 2,
-    });
-    let has_figures = |check: &Check| check.value.is_some() || check.worst.is_some() || check.limit.is_some();
-    let (shown, folded): (Vec<_>, Vec<_>) =
-        checks.into_iter().partition(|check| check.outcome != Outcome::Met || has_figures(check));
-    let list = move |checks: Vec<Check>| {
-        let row = |check| view! { <CheckRow check ranges=ranges.clone() mountings stage setting/> };
-        view! { <ul class="checks">{checks.into_iter().map(row).collect_view()}</ul> }
-    };
-    view! {
-        <section aria-labelledby=id part="checks">
-            <h2 id=id>{title}</h2>
-            <p class="quiet">{move || app.words().checks_hold()}</p>
-            {list(shown)}
-            {(!folded.is_empty()).then(|| view! { <Folded summary=format!("{} more met", folded.len()) inside=list(folded)/> })}
-        </section>
-    }
-}
-
-/// A part that is folded on the screen and open on paper.
-#[component]
-fn Folded(summary: String, inside: impl IntoView) -> impl IntoView {
-    let part = NodeRef::<leptos::html::Details>::new();
-    // Whether the print opened it, so that it is folded again behind it.
-    let by_print = StoredValue::new(false);
-    let before = window_event_listener_untyped("beforeprint", move |_| {
-        if let Some(part) = part.get_untracked().filter(|part| !part.has_attribute("open")) {
-            by_print.set_value(part.set_attribute("open", "").is_ok());
-        }
-    });
-    let after = window_event_listener_untyped("afterprint", move |_| {
-        if let Some(part) = part.get_untracked().filter(|_| by_print.get_value()) {
-            by_print.set_value(part.remove_attribute("open").is_err());
-        }
-    });
-    on_cleanup(move || {
-        before.remove();
-        after.remove();
-    });
-    view! {
-        <details class="more" node_ref=part>
-            <summary>{summary}</summary>
-            {inside}
-        </details>
-    }
-}
-
-#[component]
-fn CheckRow(
-    check: Check,
-    ranges: Vec<Assumed>,
-    mountings: StoredValue<(Carrier, Head)>,
-    stage: Stage,
-    setting: StoredValue<Setting>,
-) -> impl IntoView {
-    let app = app();
-    let opener = Opener::new(format!("why-{}-{}", check.id.name(), stage.name()));
-    let (id, outcome, class) = (check.id, check.outcome, check.class);
-    let stored = StoredValue::new(check.clone());
-    // The range behind each, from the pairing.
-    let assumed: Vec<_> = ranges.iter().filter(|range| check.assumed.contains(&range.id)).copied().collect();
-    let missing = check.missing.clone();
-    view! {
-        <li class=format!("check {}", outcome.name())>
-            <h3>{move || app.words().check_title(id)}
-                <span class="outcome">{move || app.words().outcome(outcome)}</span></h3>
-            <Told parts=Signal::derive(move || app.words().reason_parts(&stored.get_value(), stage)) opener/>
-            {(id == CheckId::Mounting).then(|| view! {
-                <p class="quiet">{move || mountings.with_value(|(machine, attachment)| {
-                    let words = app.words();
-                    format!("Machine: {}. Attachment: {}.", words.mountings(&machine.mounting), words.mountings(&attachment.mounting))
-                })}</p>
-            })}
-            {margin_line(&check)}
-            <p class="figures">{move || {
-                let check = stored.get_value();
-                let (words, shown) = (app.words(), |amount: Option<Amount>| amount);
-                let named = [("likely", shown(check.value)), ("at worst", shown(check.worst)), ("limit", shown(check.limit))];
-                named
-                    .into_iter()
-                    .filter_map(|(name, amount)| Some((name, words.amount(amount?))))
-                    .map(|(name, amount)| view! { <span><span class="quiet">{name}" "</span>{amount}</span> })
-                    .collect_view()
-            }}
-            {move || stored.with_value(|check| check.margin.map(|margin| view! { <span>{app.words().margin(margin, check.bound)}</span> }))}</p>
-            {(!missing.is_empty()).then(|| view! {
-                <div class="missing">
-                    <p class="name">"To find out"</p>
-                    <ul>
-                        {missing.into_iter().map(|fact| view! {
-                            <li>{move || {
-                                let text = app.words().missing(&fact);
-                                let holds = text.holds.map(|holds| format!(" ({holds})")).unwrap_or_default();
-                                format!("{}{holds}: {}", text.what, text.where_to_find)
-                            }}</li>
-                        }).collect_view()}
-                    </ul>
-                </div>
-            })}
-            {(!assumed.is_empty()).then(|| view! {
-                <details class="quiet">
-                    <summary>{match assumed.len() {
-                        1 => "Rests on 1 usual figure that nobody stated".to_owned(),
-                        count => format!("Rests on {count} usual figures that nobody stated"),
-                    }}</summary>
-                    <ul>{move || assumed.iter().map(|assumed| view! { <li>{app.words().assumed(assumed)}</li> }).collect_view()}</ul>
-                </details>
-            })}
-            {(outcome != Outcome::Met).then(|| view! { <p class="quiet">"At risk: "{app.words().class(class)}"."</p> })}
-            {opener.how(Whence::Check(id, stage), app.words().check_title(id))}
-            <Panel opener setting/>
-        </li>
-    }
-}
-
-/// The solved operating points, before and after.
-#[component]
-fn Points(
-    pairing: Arc<Pairing>,
-    /// Which machine is shown, here and by the thermometer.
-    stage: RwSignal<Stage>,
-    setting: StoredValue<Setting>,
-) -> impl IntoView {
-    let opener = Opener::new("why-points".to_owned());
-    // What is open belongs to the machine that was shown.
-    Effect::new(move |before: Option<Stage>| {
-        let now = stage.get();
-        if before.is_some_and(|before| before != now) {
-            opener.close();
-        }
-        now
-    });
-    let heading = move |figure: PointFigure, name: &'static str| {
-        view! { <th scope="col">{move || opener.number(figure as usize, Whence::Point(figure, stage.get()), name.to_owned())}</th> }
-    };
-    let has = |stage: Stage| pairing.points.iter().any(|point| point.stage == stage && point.flow.is_some());
-    let any = has(Stage::AsItIs) || has(Stage::AfterChanges);
-    let both = has(Stage::AfterChanges);
-    let points = StoredValue::new(pairing.points.clone());
-    let app = app();
-    // It is of the machine as it would go to work.
-    let (sharing, shares_at) = (pairing.sharing, if both { Stage::AfterChanges } else { Stage::AsItIs });
-    let shares = move || sharing.filter(|_| stage.get() == shares_at);
-    any.then(|| view! {
-        <section aria-labelledby="points">
-            <h2 id="points">"What arrives, by oil and load"</h2>
-            {both.then(|| view! {
-                <p class="actions" role="group" aria-label="Before or after the changes">
-                    {Stage::ALL.iter().map(|&one| view! {
-                        <button type="button" aria-pressed=move || (stage.get() == one).to_string()
-                            on:click=move |_| stage.set(one)>{app.words().stage(one)}</button>
-                    }).collect_view()}
-                </p>
-            })}
-            <div class="scroll" tabindex="0" role="region" aria-label="The points as a table">
-                <table>
-                    <thead><tr>
-                        <th scope="col">"Oil"</th><th scope="col">"Load"</th>
-                        {heading(PointFigure::Flow, "Flow")}
-                        {heading(PointFigure::PumpPressure, "At pump")}
-                        {heading(PointFigure::HeadInlet, "Inlet")}
-                        {heading(PointFigure::HeadOutlet, "Outlet")}
-                        {heading(PointFigure::CasePressure, "Case")}
-                        {heading(PointFigure::RotorSpeed, "Rotor")}
-                        {heading(PointFigure::ShaftPower, "Shaft")}
-                        {heading(PointFigure::Heat, "Heat")}
-                    </tr></thead>
-                    <tbody>{move || {
-                        // Drawn anew in other units too.
-                        app.units.track();
-                        points.get_value().into_iter()
-                            .filter(|point| point.stage == stage.get() && point.flow.is_some())
-                            .map(|point| view! { <PointRow point/> }).collect_view()
-                    }}</tbody>
-                </table>
-            </div>
-            <Panel opener setting/>
-            {move || shares().map(|sharing| view! { <p>{app.words().sharing(&sharing)}</p> })}
-            <p class="quiet">"At likely figures, engine at working speed, other functions idle. A dash is what the table does not let us say."</p>
-        </section>
-    })
-}
-
-#[component]
-fn PointRow(point: Point) -> impl IntoView {
-    let words = app().words();
-    let cell = |amount: Option<Amount>| amount.map_or_else(|| "–".to_owned(), |amount| words.amount(amount));
-    let oil = format!("{}, {}", words.oil_state(point.oil), words.amount(point.oil_temperature));
-    // Stalled, no flow passes: the inlet's pressure is what counts.
-    let class = if point.load == Load::Stalled { "stalled" } else { "" };
-    view! {
-        <tr class=class>
-            <th scope="row">{oil}</th>
-            <td>{words.load(point.load)}</td>
-            <td>{cell(point.flow)}</td><td>{cell(point.pump_pressure)}</td><td>{cell(point.head_inlet)}</td>
-            <td>{cell(point.head_outlet)}</td><td>{cell(point.case_pressure)}</td><td>{cell(point.rotor_speed)}</td>
-            <td>{cell(point.shaft_power)}</td><td>{cell(point.heat)}</td>
-        </tr>
-    }
 }
 
 /// What this sheet is about and what it rests on, as at the foot of a drawing.

@@ -55,7 +55,7 @@ pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing 
 pub async fn pair_in_stretches(carrier: &Carrier, head: &Head, conditions: &Conditions, pace: &dyn Pace) -> Pairing {
     let catalogue = Catalogue::of(conditions);
     let of_circuit = async |carrier: &Carrier, circuit: &table::Circuit| {
-        judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue, pace).await
+        Box::pin(judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue, pace)).await
     };
     let mut best: Option<Pairing> = None;
     for circuit in &carrier.circuits {
@@ -122,7 +122,7 @@ impl<'a> Judge<'a> {
             if search.fails_whatever_is_done() {
                 continue;
             }
-            if search.fits_after_changes().await {
+            if Box::pin(search.fits_after_changes()).await {
                 return true;
             }
         }
@@ -137,7 +137,8 @@ impl<'a> Judge<'a> {
         let mut best = None;
         for circuit in &carrier.circuits {
             let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            let verdict = Search::new(setup, &self.catalogue).at_pace(pace).verdict().await;
+            let search = Search::new(setup, &self.catalogue).at_pace(pace);
+            let verdict = Box::pin(search.verdict()).await;
             best = Some(best.map_or(verdict, |best: Verdict| best.min(verdict)));
         }
         best.unwrap_or(Verdict::CannotSay)

@@ -149,7 +149,7 @@ impl<'a> Search<'a> {
         let Setup { carrier, circuit, head, conditions } = self.setup;
         let today = checks::all(&Facts::gather(carrier, circuit, head, conditions).for_a_search());
         match self.prospects(&today).await {
-            Prospects::Open(parked) if parked.is_empty() => self.cheapest(&today, &[]).await.0.is_some(),
+            Prospects::Open(parked) if parked.is_empty() => Box::pin(self.cheapest(&today, &[])).await.0.is_some(),
             Prospects::Open(_) | Prospects::NeverMet(_) => false,
         }
     }
@@ -179,11 +179,11 @@ impl<'a> Search<'a> {
             Prospects::NeverMet(unmendable) => return Found::Nothing { unmendable, open: None },
             Prospects::Open(parked) => parked,
         };
-        let open = match self.cheapest(today, &parked).await {
+        let open = match Box::pin(self.cheapest(today, &parked)).await {
             (Some(plan), second) if parked.is_empty() => return Found::Works(Box::new(plan), second.map(Box::new)),
             (Some(open), _) => Some(open),
             // Where not all can be settled at once, a set in which nothing is plainly wrong.
-            (None, _) => self.cheapest(today, CheckId::ALL).await.0,
+            (None, _) => Box::pin(self.cheapest(today, CheckId::ALL)).await.0,
         };
         let open = match open {
             Some(open) => Some(self.without_needless(open).await),

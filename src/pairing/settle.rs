@@ -154,7 +154,7 @@ pub async fn settles_in_stretches(
     // All that wait for it at once; where one of them waits for something else besides, one of the others.
     let mut turns = None;
     for checks in std::iter::once(first.checks.as_slice()).chain(first.checks.chunks(1)) {
-        if let Some(found) = machine.turns(circuit?, first.fact, checks).await {
+        if let Some(found) = Box::pin(machine.turns(circuit?, first.fact, checks)).await {
             turns = Some((checks.to_vec(), found));
             break;
         }

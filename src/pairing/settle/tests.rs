@@ -1,6 +1,7 @@
 //! What is said of a fact comes out so once it is set and paired again.
 
 use super::*;
+use crate::pairing::pair;
 use crate::table::read;
 use std::collections::BTreeMap;
 
@@ -35,7 +36,7 @@ fn each_fact_that_is_asked_for_first_decides_as_it_is_told() {
             let carrier = unknown.as_ref().unwrap_or(carrier);
             let circuit =
                 pairing.circuit.clone().or_else(|| carrier.circuits.first().map(|circuit| circuit.id.clone()));
-            let machine = Machine { carrier, head, conditions: &conditions, pairing: &pairing };
+            let machine = Machine { carrier, head, conditions: &conditions, pairing: &pairing, pace: &Steadily };
             match &settling.turns {
                 None => {}
                 Some(Turns::At { bound, value, until, good, otherwise }) => {
