@@ -19,10 +19,12 @@ const PIXELS: f64 = 16.0;
 pub fn svg(picture: Picture, class: &'static str, label: String) -> impl IntoView {
     let (width, height) = (picture.width, picture.height);
     let size = format!("calc({:.3} * var(--pairwright-rem))", width / PIXELS);
-    let least = format!("max(100%, {:.3} * var(--pairwright-rem))", 0.8 * width / PIXELS);
+    // A dial may be as small as its place; what is wider than the screen is scrolled before its text gets too small.
+    let least = if class == "dial" { 0.0 } else { 0.8 * width / PIXELS };
+    let most = format!("max(100%, {least:.3} * var(--pairwright-rem))");
     view! {
         <svg class=class viewBox=format!("0 0 {width:.2} {height:.2}") role="img" aria-label=label
-            style:inline-size=size style:max-inline-size=format!("calc({least})")>
+            style:inline-size=size style:max-inline-size=most>
             {picture.paths.into_iter().map(|path| view! { <path d=path.d class=path.stroke.name()/> }).collect_view()}
             {picture.texts.into_iter().map(|text| view! {
                 <text x=text.at.x y=text.at.y text-anchor=text.anchor.name() class=text.face.name()>{text.text}</text>

@@ -25,12 +25,17 @@ const small = (page: Page) => page.evaluate(() => {
 
 for (const screen of screens) {
   test(`${screen.name}: axe finds nothing in either look, and nothing runs out of the screen`, async ({ page }) => {
+    // Colours on their way from one look to the other are neither.
+    await page.emulateMedia({ reducedMotion: 'reduce' });
     await screen.show(page);
     for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme });
+      await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
       expect(await violations(page), colorScheme).toEqual([]);
     }
     expect(await small(page)).toEqual([]);
+    await page.setViewportSize({ width: 1280, height: 800 });
+    expect(await violations(page), 'at a desk').toEqual([]);
+    await page.setViewportSize({ width: 360, height: 740 });
     // Text twice as large, and the narrowest screen (WCAG 2.2, 1.4.4 and 1.4.10).
     await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
     await fitsScreen(page);

@@ -12,7 +12,9 @@ const args = [
 
 // What happens in somebody else's page, or without any screen, is no matter of the screen's size: tried in one of the two.
 const elsewhere = ['hosts/**'];
-const unseen = ['offline.spec.ts', 'storage.spec.ts', 'faults.spec.ts', 'loader.spec.ts'];
+const unseen = ['offline.spec.ts', 'storage.spec.ts', 'faults.spec.ts', 'loader.spec.ts', 'smooth.spec.ts'];
+// Goes through the sizes by itself.
+const everySize = ['accessibility.spec.ts'];
 // Taken on request: the picture in the README, and every screen to be looked at.
 const ignored = [process.env.PICTURES ? '' : 'picture.spec.ts', process.env.SCREENS ? '' : 'screens.spec.ts'].filter(Boolean);
 
@@ -32,6 +34,6 @@ export default defineConfig({
   webServer: { command: `node server.mjs ${port}`, url: baseURL, reuseExistingServer: false, stdout: 'ignore' },
   projects: [
     { name: 'phone', testIgnore: [...ignored, ...elsewhere], use: { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
-    { name: 'desk', testIgnore: [...ignored, ...unseen], use: { viewport: { width: 1280, height: 800 } } },
+    { name: 'desk', testIgnore: [...ignored, ...unseen, ...everySize], use: { viewport: { width: 1280, height: 800 } } },
   ],
 });
