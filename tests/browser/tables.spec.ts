@@ -13,7 +13,7 @@ test('a loaded table is kept for the next time with where it is from and when, u
   await page.getByLabel('From a file').setInputFiles(yard('10.00'));
   await expect(page.getByText('Loaded “Another yard”')).toBeVisible();
   await page.reload();
-  const block = page.locator('dl.block');
+  const block = page.locator('main dl.block');
   await expect(block).toContainText('Another yard');
   await expect(block).toContainText('yard.json');
   await expect(block).toContainText(String(new Date().getFullYear()));
@@ -35,7 +35,7 @@ test('a table from an address is kept too, and a newer one can be asked for', as
   await open(page, '#/table');
   await page.getByLabel('From an address').fill('/elsewhere.json');
   await page.getByRole('button', { name: 'Load', exact: true }).click();
-  const block = page.locator('dl.block');
+  const block = page.locator('main dl.block');
   await expect(block).toContainText('First edition');
   await page.reload();
   await expect(block).toContainText('First edition');
@@ -52,7 +52,7 @@ test('a kept table that is damaged is put aside, and the own one is used', async
   });
   await open(page, '#/table');
   await expect(page.locator('.notice.fault')).toContainText('The table that you loaded last is damaged');
-  await expect(page.locator('dl.block')).toContainText('Yard table of the island works');
+  await expect(page.locator('main dl.block')).toContainText('Yard table of the island works');
   expect(await page.evaluate(() => localStorage.getItem('pairwright.aside.pairwright.table.0'))).toContain('kept');
 });
 
@@ -63,7 +63,7 @@ test('a table that finds no room is used all the same, and it is said', async ({
   await open(page, '#/table');
   await page.getByLabel('From a file').setInputFiles(yard('10.00'));
   await expect(page.getByText('This browser has no room to keep it')).toBeVisible();
-  await expect(page.locator('dl.block')).toContainText('Another yard');
+  await expect(page.locator('main dl.block')).toContainText('Another yard');
 });
 
 test('the schema of the format is published beside the table', async ({ request }) => {
