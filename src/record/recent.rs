@@ -25,7 +25,7 @@ pub struct Recent {
 }
 
 impl Recent {
-    /// The entries, newest first, each once, at most [`MOST`].
+    /// The entries, newest first, each once, six at the most.
     pub fn entries(&self) -> &[RecentEntry] {
         &self.entries
     }

@@ -1,0 +1,66 @@
+import { expect, fitsScreen, open, test } from './helpers';
+
+test('the circuit before and after, by load and oil, drawn and in words', async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90');
+  const section = page.locator('section[aria-labelledby="circuit"]');
+  const drawing = section.locator(test.info().project.name === 'phone' ? 'svg.tall' : 'svg.wide');
+  await expect(drawing).toBeVisible();
+  await expect(section.locator('svg:visible')).toHaveCount(1);
+  // What is added is heavy, and numbered as in the list of changes.
+  await expect(drawing.locator('.heavy, .heavy-drain')).not.toHaveCount(0);
+  const changes = await page.locator('.changes li .name').allInnerTexts();
+  const written = (await drawing.locator('text').allTextContents()).join(' ');
+  for (const change of changes) expect(written).toContain(change);
+  expect(written).toMatch(/\d+ L\/min/);
+  // As it is, nothing is added.
+  await section.getByRole('button', { name: 'as it is' }).click();
+  await expect(drawing.locator('.heavy, .heavy-drain')).toHaveCount(0);
+  await section.getByRole('button', { name: 'after changes' }).click();
+  // The figures are those of the load and the oil that are chosen: stalled, nothing turns.
+  const figures = async () => (await drawing.locator('text.figures').allTextContents()).join(' ');
+  const working = await figures();
+  await section.getByRole('button', { name: 'oil cold' }).click();
+  await expect.poll(figures).not.toBe(working);
+  await section.getByText('In words').click();
+  await expect(section.locator('.in-words')).toContainText(/pump/i);
+  await section.getByRole('button', { name: 'stalled' }).click();
+  await expect(drawing).not.toContainText('rpm');
+  await page.getByRole('button', { name: /Units/ }).click();
+  await expect(drawing).toContainText('psi');
+  await fitsScreen(page);
+});
+
+test('curve, lift and oil over a day stand beside what they say', async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90');
+  for (const [id, words] of [['curve', /The brochure says 64 L\/min/], ['lift', /hang with 385 kg/], ['warming', /the oil is at \d+ °C after/]] as const) {
+    const section = page.locator(`section[aria-labelledby="${id}"]`);
+    await expect(section.locator('svg path')).not.toHaveCount(0);
+    await expect(section.locator('p')).toContainText(words);
+    // Whoever cannot see it is told the same.
+    expect(await section.locator('svg').getAttribute('aria-label')).toBe(await section.locator('p').textContent());
+  }
+});
+
+test('each margin is drawn with its limit and its worst corner', async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90');
+  const check = page.locator('section', { has: page.locator('#checks-today') }).locator('.check', { hasText: 'Back pressure' }).first();
+  await expect(check.locator('svg')).toContainText('at most 15.0 bar');
+  await expect(check.locator('svg')).toContainText('worst 25 bar');
+  await expect(check.locator('svg .beyond')).not.toHaveCount(0);
+});
+
+test("the fitter's paper draws the dials, and they follow the oil", async ({ page }) => {
+  await open(page, '#/machine/quern-q27/thistlecut-r60/fitter');
+  const dials = page.locator('.dials li');
+  await expect(dials.first()).toBeVisible();
+  expect(await dials.count()).toBeGreaterThan(4);
+  for (const dial of await dials.all()) {
+    await expect(dial.locator('svg .allowed')).toHaveCount(1);
+    await expect(dial.locator('.detail')).toContainText('Expected: ');
+  }
+  const back = dials.filter({ hasText: 'Back pressure' }).first().locator('.detail');
+  const warm = await back.innerText();
+  await page.getByLabel(/Readings with the oil at/).fill('-10');
+  await expect(back).not.toHaveText(warm);
+  await fitsScreen(page);
+});
