@@ -115,8 +115,8 @@ fn ForIt(row: Row, answers: RwSignal<Answers>) -> impl IntoView {
                 <span><span class="name">{label(head.maker.as_ref(), &head.model)}</span>
                     <span class="quiet kind">{move || app.words().head_kind(kind)}</span>
                     {head.stock.clone().map(|note| view! { <span class="stock">{note}</span> })}</span>
-                <span class="says quiet">{move || app.words().work_of(&of)}
-                    {(!said).then_some("its maker does not say whether it does that")}</span>
+                <span class="says quiet">{move || app.words().work_of(&of)}</span>
+                {(!said).then(|| view! { <span class="says quiet">"its maker does not say whether it does that"</span> })}
                 <span class="answer">{answer}</span>
             </a>
         </li>

@@ -9,7 +9,7 @@ export interface Screen {
 
 /** Waits until every circuit of a list is solved. */
 async function solved(page: Page) {
-  await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
+  await expect(page.locator('.waiting, [aria-busy="true"]')).toHaveCount(0);
 }
 
 /** Opens an address and waits for what stands behind it. */
