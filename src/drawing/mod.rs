@@ -23,7 +23,7 @@ pub use circuit::{Form, circuit};
 pub use curve::{curve, unreachable};
 pub use gauge::{Dial, gauge};
 pub use lift::lift;
-pub use margin::{Margin, margin, margin_picture};
+pub use margin::{Margin, margin, margin_line, margin_picture};
 pub use mark::{Mark, mark};
 pub use qr::{Qr, qr};
 pub use scale::Scale;

@@ -1,19 +1,18 @@
 //! The other way round: an attachment first, then the machines that run it, the smallest first.
 
 use super::asked::Asked;
-use super::breath::{self, Breath};
 use super::filters::VerdictChips;
 use super::load::Loaded;
+use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
 use super::row::{PairingRow, Rows};
-use super::start::NoTable;
-use super::state::{App, app, label};
-use crate::pairing::{Pairing, smallest_first};
+use super::start::{NoTable, NotInTable};
+use super::state::{app, label};
+use crate::pairing::{holds_words, smallest_first};
 use crate::quantity::Amount;
 use crate::record::plate::OWN;
-use crate::table::{Carrier, Head, HeadKind};
+use crate::table::{Head, HeadKind};
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use std::sync::Arc;
 
 /// Choose an attachment.
@@ -37,8 +36,7 @@ fn All(loaded: Arc<Loaded>) -> impl IntoView {
     let search = RwSignal::new(String::new());
     let heads = StoredValue::new(loaded.clone());
     let found = Memo::new(move |_| {
-        let asked: Vec<String> = search.get().to_lowercase().split_whitespace().map(str::to_owned).collect();
-        let words = app.words();
+        let (asked, words) = (search.get(), app.words());
         let matches = |head: &&Head| {
             let materials: Vec<_> = head.work.materials.iter().map(|material| material.name.as_str()).collect();
             let text = format!(
@@ -47,14 +45,11 @@ fn All(loaded: Arc<Loaded>) -> impl IntoView {
                 words.head_kind(head.kind),
                 materials.join(" ")
             );
-            let text = text.to_lowercase();
-            asked.iter().all(|word| text.contains(word))
+            holds_words(&text, &asked)
         };
         heads.with_value(|loaded| loaded.table.heads.iter().filter(matches).cloned().collect::<Vec<_>>())
     });
-    let mut kinds: Vec<HeadKind> = loaded.table.heads.iter().map(|head| head.kind).collect();
-    kinds.sort_unstable();
-    kinds.dedup();
+    let kinds = loaded.table.head_kinds();
     let of_kind = move |kind: HeadKind| {
         let heads: Vec<_> = found.get().into_iter().filter(|head| head.kind == kind).collect();
         (!heads.is_empty()).then(|| {
@@ -111,51 +106,12 @@ pub fn RunsOn(head: String) -> impl IntoView {
         };
         match loaded.table.head(&head).cloned() {
             Some(attachment) => view! { <Machines loaded attachment/> }.into_any(),
-            None => view! {
-                <h1 tabindex="-1">"Not in this table"</h1>
-                <p>"The table in use has no attachment “"{head.clone()}"”. It may stand in another table."</p>
-                <p class="actions">
-                    <a class="button" href=app.href(&Route::Attachments)>"Choose an attachment"</a>
-                    {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
-                </p>
+            None => {
+                let choose = Some((Route::Attachments, "Choose an attachment"));
+                view! { <NotInTable what="attachment" id=head.clone() choose/> }.into_any()
             }
-            .into_any(),
         }
     }
-}
-
-/// A machine of the list.
-#[derive(Clone, PartialEq)]
-struct Row {
-    carrier: Arc<Carrier>,
-    pairing: Arc<Pairing>,
-}
-
-fn solve_all(
-    app: App,
-    loaded: Arc<Loaded>,
-    attachment: Head,
-    machines: Vec<Carrier>,
-    (ranked, done): (RwSignal<Vec<Row>>, RwSignal<usize>),
-) {
-    spawn_local(async move {
-        let (mut all, breath) = (Vec::new(), Breath::new());
-        let mut told = 0.0;
-        for carrier in machines {
-            let pairing = app.pairing_in_stretches(&loaded, &carrier, &attachment, &breath).await;
-            all.push(Row { carrier: Arc::new(carrier), pairing });
-            breath::take(&breath).await;
-            // The person may have gone to another screen meanwhile.
-            if ranked.is_disposed() {
-                return;
-            }
-            if breath::has_passed(&mut told) {
-                done.try_set(all.len());
-            }
-        }
-        all.sort_by(|a, b| smallest_first((&a.carrier, a.pairing.verdict), (&b.carrier, b.pairing.verdict)));
-        ranked.try_set(all);
-    });
 }
 
 #[component]
@@ -166,22 +122,20 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
     // A class stands for no machine in particular: it never runs anything, and is no size.
     let mut machines = app.machines(&loaded);
     machines.retain(|carrier| !carrier.generic || carrier.id.as_str().starts_with(OWN));
-    let total = machines.len();
-    let (ranked, done) = (RwSignal::new(Vec::<Row>::new()), RwSignal::new(0));
-    solve_all(app, loaded, attachment.clone(), machines, (ranked, done));
-    let asked = RwSignal::new(Asked::default());
-    let shown = Signal::derive(move || {
-        let verdict = asked.with(|asked| asked.verdict);
-        let mut all = ranked.get();
-        all.retain(|row| verdict.is_none_or(|wanted| row.pairing.verdict == wanted));
-        all
+    let head = Arc::new(attachment.clone());
+    let pairs = machines.into_iter().map(|carrier| (Arc::new(carrier), head.clone())).collect();
+    let ranking = Ranking::of(app, loaded, pairs, |a, b| {
+        smallest_first((&a.carrier, a.pairing.verdict), (&b.carrier, b.pairing.verdict))
     });
-    let verdicts = Signal::derive(move || ranked.with(|all| all.iter().map(|row| row.pairing.verdict).collect()));
-    let solving = Signal::derive(move || ranked.with(Vec::is_empty) && total > 0);
+    let (ranked, total) = (ranking.all, ranking.total);
+    let asked = RwSignal::new(Asked::default());
+    let shown = Signal::derive(move || of_verdict(ranked.get(), asked.with(|asked| asked.verdict)));
+    let verdicts = Signal::derive(move || ranked.with(|all| verdicts(all)));
+    let solving = Signal::derive(move || ranking.is_solving());
     let kind = attachment.kind;
     let answer = move || {
         if solving.get() {
-            return app.words().solving(done.get(), total);
+            return ranking.so_far();
         }
         ranked.with(|all| {
             let all: Vec<_> = all.iter().map(|row| (&*row.carrier, row.pairing.verdict)).collect();
@@ -197,8 +151,8 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         <p role="status" class="answer">{answer}</p>
         <VerdictChips asked verdicts solving/>
         <Rows solving total rows=shown
-            key=|row: &Row| row.carrier.id.to_string()
-            each=move |row: Row| {
+            key=|row: &Ranked| row.carrier.id.to_string()
+            each=move |row: Ranked| {
                 let mass = row.carrier.operating_mass.as_ref().map(|mass| Amount::of(mass.nominal));
                 let note = row.carrier.stock.clone();
                 let own = row.carrier.id.as_str().starts_with(OWN).then(|| "your own".to_owned());

@@ -33,31 +33,10 @@ impl Pace for Breath {
     }
 }
 
-/// Pauses when it is time; whether it did.
-pub async fn take(breath: &Breath) -> bool {
-    match breath.rest() {
-        Some(rest) => {
-            rest.await;
-            true
-        }
-        None => false,
-    }
-}
-
 /// Lets the browser draw before the work goes on.
 pub async fn breathe() {
     let pause = js_sys::Promise::new(&mut |resolve, _| {
         let _ = window().set_timeout_with_callback(&resolve);
     });
     let _ = JsFuture::from(pause).await;
-}
-
-/// Whether a while has passed since it last said so: what counts is read, and need not change with each step.
-pub fn has_passed(last: &mut f64) -> bool {
-    let now = js_sys::Date::now();
-    let passed = now - *last > 200.0;
-    if passed {
-        *last = now;
-    }
-    passed
 }

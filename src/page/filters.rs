@@ -52,9 +52,7 @@ pub fn Filters(
     table: Arc<Loaded>,
 ) -> impl IntoView {
     let app = app();
-    let mut kinds: Vec<HeadKind> = table.table.heads.iter().map(|head| head.kind).collect();
-    kinds.sort_unstable();
-    kinds.dedup();
+    let kinds = table.table.head_kinds();
     let set = move || asked.with(Asked::filters);
     // What is set already must be seen; later it opens and closes as its reader likes.
     let open = set() > 0;

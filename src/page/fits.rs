@@ -1,21 +1,20 @@
 //! What fits a machine: every attachment, ranked, as far as it is looked for.
 
 use super::asked::Asked;
-use super::breath::{self, Breath};
 use super::filters::{Filters, VerdictChips};
 use super::load::Loaded;
 use super::place::Part;
+use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
 use super::row::{PairingRow, Rows};
-use super::start::NoTable;
-use super::state::{App, app, label};
+use super::start::{NoTable, NotInTable};
+use super::state::{app, label};
 use crate::pairing::{Outcome, Pairing, Wanted, order};
 use crate::quantity::Named;
 use crate::record::RecentEntry;
 use crate::record::plate::{self, OWN};
 use crate::table::Carrier;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use std::sync::Arc;
 
 /// The screen.
@@ -28,7 +27,7 @@ pub fn Fits(carrier: String, asked: String) -> impl IntoView {
             return view! { <h1 tabindex="-1">"What fits"</h1><NoTable/> }.into_any();
         };
         match known.get() {
-            Some(machine) => view! { <Ranked loaded machine asked=asked.clone()/> }.into_any(),
+            Some(machine) => view! { <List loaded machine asked=asked.clone()/> }.into_any(),
             None => view! { <NoMachine id=carrier.clone()/> }.into_any(),
         }
     }
@@ -37,58 +36,17 @@ pub fn Fits(carrier: String, asked: String) -> impl IntoView {
 /// An address with a machine that the table does not have.
 #[component]
 pub fn NoMachine(id: String) -> impl IntoView {
-    let app = app();
-    view! {
-        <h1 tabindex="-1">"Not in this table"</h1>
-        <p>"The table in use has no machine “"{id}"”. It may stand in another table."</p>
-        <p class="actions">
-            {app.shows(Part::Machines).then(|| view! { <a class="button" href=app.href(&Route::Start)>"Choose a machine"</a> })}
-            {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
-        </p>
-    }
-}
-
-/// A pairing of a list, with whether its attachment is what is looked for.
-type Ranked = (Arc<Pairing>, usize);
-
-/// Solves every pairing of a machine, a stretch at a time.
-fn solve_all(
-    app: App,
-    loaded: Arc<Loaded>,
-    machine: Carrier,
-    (ranked, done): (RwSignal<Vec<Ranked>>, RwSignal<usize>),
-    alive: StoredValue<bool>,
-) {
-    spawn_local(async move {
-        let (mut all, breath) = (Vec::new(), Breath::new());
-        let mut told = 0.0;
-        for (place, head) in loaded.table.heads.iter().enumerate() {
-            all.push((app.pairing_in_stretches(&loaded, &machine, head, &breath).await, place));
-            breath::take(&breath).await;
-            // The person may have gone to another screen meanwhile.
-            if alive.try_get_value() != Some(true) {
-                return;
-            }
-            if breath::has_passed(&mut told) {
-                done.try_set(all.len());
-            }
-        }
-        all.sort_by(|a, b| order(&a.0, &b.0));
-        done.try_set(all.len());
-        ranked.try_set(all);
-    });
+    let choose = app().shows(Part::Machines).then_some((Route::Start, "Choose a machine"));
+    view! { <NotInTable what="machine" id choose/> }
 }
 
 #[component]
-fn Ranked(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
+fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
     let app = app();
     let name = label(machine.maker.as_ref(), &machine.model);
     app.place.title(&name);
     let id = machine.id.to_string();
     app.note_recent(RecentEntry { carrier: id.clone(), head: None, name: name.clone() });
-    let (ranked, done) = (RwSignal::new(Vec::<Ranked>::new()), RwSignal::new(0));
-    let alive = StoredValue::new(true);
-    let total = loaded.table.heads.len();
     let asked = RwSignal::new(Asked::of_query(&asked));
     // The address says what is looked for, so that back and a copy of it lead here again.
     let carrier = id.clone();
@@ -99,41 +57,34 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView
         }
         query
     });
-    solve_all(app, loaded.clone(), machine.clone(), (ranked, done), alive);
+    let carrier = Arc::new(machine.clone());
+    let pairs = loaded.table.heads.iter().map(|head| (carrier.clone(), Arc::new(head.clone()))).collect();
+    let ranking = Ranking::of(app, loaded.clone(), pairs, |a, b| order(&a.pairing, &b.pairing));
+    let (ranked, total) = (ranking.all, ranking.total);
     // Of a machine of one's own, what was chosen on its plate; all on request.
     let chosen = app.own.with_untracked(|own| {
         own.iter().find(|plate| plate.carrier_id() == id).map(|plate| plate.heads.clone()).unwrap_or_default()
     });
     let (few, chosen, everything) = (chosen.len(), StoredValue::new(chosen), RwSignal::new(false));
     let wanted = Memo::new(move |_| asked.get().wanted(app.units.get()));
-    // Among what is looked for but for the verdict, as the chips count by verdict; with whether it is not known to suit.
-    let table = StoredValue::new(loaded.clone());
+    // Among what is looked for but for the verdict, as the chips count by verdict.
     let in_view = Memo::new(move |_| {
         let wanted = Wanted { verdict: None, ..wanted.get() };
-        let suits = |(pairing, place): &Ranked| {
+        let shows = |row: &&Ranked| {
             let on_plate = everything.get()
-                || chosen.with_value(|chosen| chosen.is_empty() || chosen.contains(&pairing.head.id.to_string()));
-            let outcome = table.with_value(|loaded| wanted.suits(&loaded.table.heads[*place]));
-            (on_plate && wanted.admits(pairing) && outcome != Outcome::NotMet).then(|| Row {
-                pairing: pairing.clone(),
-                place: *place,
-                unsaid: outcome == Outcome::NotKnown,
-            })
+                || chosen.with_value(|chosen| chosen.is_empty() || chosen.contains(&row.head.id.to_string()));
+            on_plate && wanted.admits(&row.pairing) && wanted.suits(&row.head) != Outcome::NotMet
         };
-        ranked.with(|all| all.iter().filter_map(suits).collect::<Vec<_>>())
+        ranked.with(|all| all.iter().filter(shows).cloned().collect::<Vec<_>>())
     });
-    let shown = Memo::new(move |_| {
-        let verdict = asked.with(|asked| asked.verdict);
-        let mut all = in_view.get();
-        all.retain(|row| verdict.is_none_or(|wanted| row.pairing.verdict == wanted));
-        all
-    });
-    let verdicts =
-        Signal::derive(move || in_view.with(|all| all.iter().map(|row| row.pairing.verdict).collect::<Vec<_>>()));
-    let solving = Signal::derive(move || ranked.with(Vec::is_empty) && total > 0);
+    let shown = Memo::new(move |_| of_verdict(in_view.get(), asked.with(|asked| asked.verdict)));
+    let verdicts = Signal::derive(move || in_view.with(|all| verdicts(all)));
+    let solving = Signal::derive(move || ranking.is_solving());
+    // Whether its maker does not say what is looked for.
+    let is_unsaid = move |row: &Ranked| wanted.with(|wanted| wanted.suits(&row.head)) == Outcome::NotKnown;
     let tally = move || {
         if solving.get() {
-            return app.words().solving(done.get(), total);
+            return ranking.so_far();
         }
         // The chips say how many there are of each verdict, where they are shown.
         if app.shows(Part::Filters) {
@@ -145,7 +96,7 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView
     let own_plate = id.strip_prefix(OWN).map(str::to_owned);
     let stands_for_class = machine.generic && own_plate.is_none();
     let class = machine.class;
-    let heads = StoredValue::new(loaded);
+    let table = StoredValue::new(loaded);
     view! {
         {move || app.shows(Part::Machines).then(|| view! { <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p> })}
         <h1 tabindex="-1">{name}</h1>
@@ -162,10 +113,10 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView
                 kept.then(|| view! { <a class="button" href=app.href(&Route::plate(&id))>"Edit its spec plate"</a> })
             })}
         </p>
-        {move || stands_for_class.then(|| view! { <Decide pairings=ranked.with(|all| all.iter().map(|(p, _)| p.clone()).collect::<Vec<_>>())/> })}
+        {move || stands_for_class.then(|| view! { <Decide pairings=ranked.with(|all| all.iter().map(|row| row.pairing.clone()).collect::<Vec<_>>())/> })}
         {move || app.shows(Part::Filters).then(|| view! {
             <VerdictChips asked verdicts solving/>
-            {heads.with_value(|loaded| view! { <Filters asked table=loaded.clone()/> })}
+            {table.with_value(|loaded| view! { <Filters asked table=loaded.clone()/> })}
         })}
         <p role="status" class="tally">{tally}</p>
         {(few > 0).then(|| view! {
@@ -177,10 +128,10 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView
             </p>
         })}
         <Rows solving total rows=Signal::derive(move || shown.get())
-            key=|row: &Row| (row.place, row.unsaid)
-            each=move |row: Row| {
-                let stock = heads.with_value(|loaded| loaded.table.heads[row.place].stock.clone());
-                view! { <PairingRow pairing=row.pairing unsaid=row.unsaid stock/> }.into_any()
+            key=move |row: &Ranked| (row.head.id.to_string(), is_unsaid(row))
+            each=move |row: Ranked| {
+                let unsaid = is_unsaid(&row);
+                view! { <PairingRow pairing=row.pairing unsaid stock=row.head.stock.clone()/> }.into_any()
             }/>
         {move || (!solving.get() && total > 0 && shown.with(Vec::is_empty)).then(|| view! {
             <p>"Nothing passes these filters. "
@@ -188,16 +139,6 @@ fn Ranked(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView
         })}
         {move || (total == 0).then(|| view! { <p>"The table has no attachments. "<a href=app.href(&Route::Table)>"Load another table"</a></p> })}
     }
-}
-
-/// A row of the list.
-#[derive(Clone, PartialEq)]
-struct Row {
-    pairing: Arc<Pairing>,
-    /// Of the attachment in the table.
-    place: usize,
-    /// Whether its maker does not say what is looked for.
-    unsaid: bool,
 }
 
 /// The figures that decide most of a machine of which only the class is known, and where to read them.

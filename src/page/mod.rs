@@ -26,6 +26,7 @@ mod paper;
 mod place;
 mod plate;
 mod points;
+mod ranking;
 mod reasoning;
 mod route;
 mod row;

@@ -5,7 +5,7 @@
 #![allow(clippy::large_types_passed_by_value)]
 
 use super::PathToMachines;
-use super::breath::{self, Breath};
+use super::breath::Breath;
 use super::load::Loaded;
 use super::place::Part;
 use super::route::Route;
@@ -13,7 +13,7 @@ use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{storage, when};
-use crate::pairing::{FactId, Pairing, Verdict, pair_in_stretches};
+use crate::pairing::{FactId, Pairing, Verdict, pair_in_stretches, step};
 use crate::quantity::{Named, text::TextFault};
 use crate::record::plate::{self, Answer, Figure, Plate};
 use crate::table::{CarrierClass, Fault, Head, HeadKind, Severity};
@@ -303,7 +303,7 @@ fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, ane
             let mut all = Vec::new();
             for head in &heads {
                 all.push(Arc::new(pair_in_stretches(&carrier, head, &loaded.conditions, &breath).await));
-                breath::take(&breath).await;
+                step(&breath).await;
                 if stale() {
                     return;
                 }
@@ -358,9 +358,7 @@ fn Settling(desk: Desk, pairing: Arc<Pairing>) -> impl IntoView {
 /// For which attachments.
 #[component]
 fn Chosen(desk: Desk, loaded: Arc<Loaded>) -> impl IntoView {
-    let mut kinds: Vec<HeadKind> = loaded.table.heads.iter().map(|head| head.kind).collect();
-    kinds.sort_unstable();
-    kinds.dedup();
+    let kinds = loaded.table.head_kinds();
     let heads = StoredValue::new(
         loaded
             .table

@@ -23,7 +23,7 @@ pub fn Rows<T, K>(
     /// The rows.
     rows: Signal<Vec<T>>,
     /// What tells one from another.
-    key: fn(&T) -> K,
+    key: impl Fn(&T) -> K + Clone + Send + 'static,
     /// Draws one.
     each: impl Fn(T) -> AnyView + Clone + Send + 'static,
 ) -> impl IntoView

@@ -4,6 +4,7 @@ use super::load::{self, Loading};
 use super::place::Part;
 use super::route::Route;
 use super::state::{app, label};
+use crate::pairing::holds_words;
 use crate::quantity::{Amount, Named};
 use crate::table::{Carrier, CarrierClass};
 use leptos::prelude::*;
@@ -46,13 +47,34 @@ pub fn NoTable() -> impl IntoView {
     }
 }
 
+/// An address with something that the table does not have.
+#[component]
+pub fn NotInTable(
+    /// What it is.
+    what: &'static str,
+    /// Its id.
+    id: String,
+    /// Where another is chosen, and what leads there.
+    choose: Option<(Route, &'static str)>,
+) -> impl IntoView {
+    let app = app();
+    view! {
+        <h1 tabindex="-1">"Not in this table"</h1>
+        <p>{format!("The table in use has no {what} “{id}”. It may stand in another table.")}</p>
+        <p class="actions">
+            {choose.map(|(route, words)| view! { <a class="button" href=app.href(&route)>{words}</a> })}
+            {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
+        </p>
+    }
+}
+
 /// The search and the machines by class.
 #[component]
 fn Machines() -> impl IntoView {
     let app = app();
     let (search, class) = (RwSignal::new(String::new()), RwSignal::new(None::<CarrierClass>));
     let found = Memo::new(move |_| {
-        let asked: Vec<String> = search.get().to_lowercase().split_whitespace().map(str::to_owned).collect();
+        let asked = search.get();
         app.table().map_or_else(Vec::new, |loaded| {
             let words = app.words();
             let matches = |carrier: &&Carrier| {
@@ -61,9 +83,8 @@ fn Machines() -> impl IntoView {
                     label(carrier.maker.as_ref(), &carrier.model),
                     words.carrier_class(carrier.class),
                     carrier.class.name()
-                )
-                .to_lowercase();
-                asked.iter().all(|word| text.contains(word))
+                );
+                holds_words(&text, &asked)
             };
             loaded.table.carriers.iter().filter(matches).cloned().collect::<Vec<_>>()
         })
@@ -160,9 +181,8 @@ fn Machine(carrier: Carrier) -> impl IntoView {
 fn Own(search: RwSignal<String>) -> impl IntoView {
     let app = app();
     let found = move || {
-        let asked: Vec<String> = search.get().to_lowercase().split_whitespace().map(str::to_owned).collect();
-        let mut own = app.own.get();
-        own.retain(|plate| asked.iter().all(|word| plate.name.to_lowercase().contains(word)));
+        let (asked, mut own) = (search.get(), app.own.get());
+        own.retain(|plate| holds_words(&plate.name, &asked));
         own
     };
     view! {

@@ -60,7 +60,7 @@ pub struct KeptState {
 pub const MOST_COMPARED: usize = 6;
 
 /// Solved pairings by machine and attachment.
-type Solved = HashMap<(String, String), Arc<Pairing>>;
+type Solved = HashMap<Pair, Arc<Pairing>>;
 
 /// The app's shared signals.
 #[derive(Clone, Copy)]
@@ -211,15 +211,20 @@ impl App {
 
     /// One pairing, solved once for each table.
     pub fn pairing(&self, loaded: &Loaded, carrier: &Carrier, head: &Head) -> Arc<Pairing> {
-        let key = (carrier.id.to_string(), head.id.to_string());
-        if let Some(known) = self.solved.with_value(|solved| solved.get(&key).cloned()) {
-            return known;
-        }
-        let solved = Arc::new(pair(carrier, head, &loaded.conditions));
-        self.solved.update_value(|all| {
-            all.insert(key, solved.clone());
-        });
-        solved
+        self.known(carrier, head).unwrap_or_else(|| {
+            let solved = Arc::new(pair(carrier, head, &loaded.conditions));
+            self.keep_solved(carrier, head, &solved);
+            solved
+        })
+    }
+
+    /// A pairing that was solved already.
+    fn known(&self, carrier: &Carrier, head: &Head) -> Option<Arc<Pairing>> {
+        self.solved.try_with_value(|solved| solved.get(&key(carrier, head)).cloned()).flatten()
+    }
+
+    fn keep_solved(&self, carrier: &Carrier, head: &Head, solved: &Arc<Pairing>) {
+        self.solved.try_update_value(|all| all.insert(key(carrier, head), solved.clone()));
     }
 
     /// Whether a pairing was chosen to stand side by side with others.
@@ -282,8 +287,7 @@ impl App {
 
     /// Whether a pairing is known already.
     pub fn is_solved(&self, carrier: &Carrier, head: &Head) -> bool {
-        let key = (carrier.id.to_string(), head.id.to_string());
-        self.solved.with_value(|solved| solved.contains_key(&key))
+        self.known(carrier, head).is_some()
     }
 
     /// The same in stretches, so that the screen stays able to answer.
@@ -294,15 +298,14 @@ impl App {
         head: &Head,
         breath: &Breath,
     ) -> Arc<Pairing> {
-        let key = (carrier.id.to_string(), head.id.to_string());
-        if let Some(known) = self.solved.try_with_value(|solved| solved.get(&key).cloned()).flatten() {
+        if let Some(known) = self.known(carrier, head) {
             return known;
         }
         let begun = self.state_of_solving();
         let solved = Arc::new(pair_in_stretches(carrier, head, &loaded.conditions, breath).await);
         // What was solved of another table, or of a machine that has changed meanwhile, is kept for nobody.
         if self.state_of_solving() == begun {
-            self.solved.try_update_value(|all| all.insert(key, solved.clone()));
+            self.keep_solved(carrier, head, &solved);
         }
         solved
     }
@@ -345,6 +348,11 @@ impl App {
         self.theme.set(next);
         storage::keep_preference("theme", next.name());
     }
+}
+
+/// Under which a solved pairing is kept.
+fn key(carrier: &Carrier, head: &Head) -> Pair {
+    (carrier.id.to_string(), head.id.to_string())
 }
 
 /// Shows a theme.

@@ -33,10 +33,10 @@ pub use conditions::{Conditions, WorkAsked};
 pub use installation::Installation;
 pub use machines::{RunsOn, by_size, smallest_first};
 pub use missing::{FactId, Missing, Threshold};
-pub use pace::{Pace, Steadily};
+pub use pace::{Pace, Steadily, step};
 pub use result::*;
 pub use sheets::Sheets;
-pub use wanted::{Takes, Wanted, in_stock, materials, takes};
+pub use wanted::{Takes, Wanted, holds_words, in_stock, materials, takes};
 
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::{self, Carrier, Head, Id};

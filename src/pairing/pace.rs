@@ -21,7 +21,7 @@ impl Pace for Steadily {
 }
 
 /// Rests when it is time.
-pub(super) async fn step(pace: &dyn Pace) {
+pub async fn step(pace: &dyn Pace) {
     if let Some(rest) = pace.rest() {
         rest.await;
     }

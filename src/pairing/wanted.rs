@@ -43,6 +43,12 @@ pub fn takes<'a>(materials: &'a [Material], name: &str) -> Takes<'a> {
     }
 }
 
+/// Whether a text holds every word that is looked for, in any order and in whatever case.
+pub fn holds_words(text: &str, words: &str) -> bool {
+    let text = text.to_lowercase();
+    words.to_lowercase().split_whitespace().all(|word| text.contains(word))
+}
+
 /// Every material that an attachment of the table is made for, each once, in the order of the alphabet; and whether some
 /// maker names a greatest diameter or thickness for it.
 pub fn materials(table: &Table) -> Vec<(String, bool)> {
@@ -81,8 +87,7 @@ impl Wanted {
     /// assert_eq!(wanted.suits(table.head("pebblegate-s150").expect("a sweeper")), Outcome::NotKnown);
     /// ```
     pub fn suits(&self, head: &Head) -> Outcome {
-        let name = format!("{} {}", head.maker.as_deref().unwrap_or_default(), head.model).to_lowercase();
-        let named = self.name.to_lowercase().split_whitespace().all(|word| name.contains(word));
+        let named = holds_words(&format!("{} {}", head.maker.as_deref().unwrap_or_default(), head.model), &self.name);
         if !named || self.kind.is_some_and(|kind| kind != head.kind) || self.in_stock && !in_stock(head) {
             return Outcome::NotMet;
         }

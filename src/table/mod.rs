@@ -145,4 +145,12 @@ impl Table {
     pub fn head(&self, id: &str) -> Option<&Head> {
         self.heads.iter().find(|head| head.id.as_str() == id)
     }
+
+    /// The kinds of its heads, each once.
+    pub fn head_kinds(&self) -> Vec<HeadKind> {
+        let mut kinds: Vec<HeadKind> = self.heads.iter().map(|head| head.kind).collect();
+        kinds.sort_unstable();
+        kinds.dedup();
+        kinds
+    }
 }
