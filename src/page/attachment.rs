@@ -104,12 +104,11 @@ pub fn RunsOn(head: String) -> impl IntoView {
         let Some(loaded) = app.table() else {
             return view! { <h1 tabindex="-1">"What runs it"</h1><NoTable/> }.into_any();
         };
-        match loaded.table.head(&head).cloned() {
-            Some(attachment) => view! { <Machines loaded attachment/> }.into_any(),
-            None => {
-                let choose = Some((Route::Attachments, "Choose an attachment"));
-                view! { <NotInTable what="attachment" id=head.clone() choose/> }.into_any()
-            }
+        if let Some(attachment) = loaded.table.head(&head).cloned() {
+            view! { <Machines loaded attachment/> }.into_any()
+        } else {
+            let choose = Some((Route::Attachments, "Choose an attachment"));
+            view! { <NotInTable what="attachment" id=head.clone() choose/> }.into_any()
         }
     }
 }

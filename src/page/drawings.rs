@@ -79,13 +79,13 @@ pub fn CircuitDrawing(
     let app = app();
     let (load, oil) = (RwSignal::new(Load::Working), RwSignal::new(OilState::Working));
     let changed = setting.with_value(|setting| setting.stages().len() > 1);
-    let standing = move || {
-        let (load, oil) = (load.get(), oil.get());
-        let state = State { oil, ..State::usual(load) };
+    // Solved once for all that shows it.
+    let standing = Memo::new(move |_| {
+        let state = State { oil: oil.get(), ..State::usual(load.get()) };
         setting.with_value(|setting| setting.look(stage.get(), |installation| installation.state(state)))
-    };
+    });
     let drawn = move |form: Form, class: &'static str| {
-        let (words, standing) = (app.words(), standing());
+        let (words, standing) = (app.words(), standing.get());
         let sheet = setting.with_value(|setting| {
             let (machine, attachment) = setting.of();
             pairing.with_value(|pairing| {
@@ -96,7 +96,7 @@ pub fn CircuitDrawing(
         svg(sheet.picture(), class, label)
     };
     let told = move || {
-        let standing = standing();
+        let standing = standing.get();
         let (before, after) = setting.with_value(|setting| {
             let (machine, attachment) = setting.of();
             pairing.with_value(|pairing| Schema::of_pairing(pairing, machine, attachment))

@@ -49,6 +49,7 @@ pub fn NoTable() -> impl IntoView {
 
 /// An address with something that the table does not have.
 #[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
 pub fn NotInTable(
     /// What it is.
     what: &'static str,

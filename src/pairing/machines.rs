@@ -1,6 +1,7 @@
 //! The other way round: the machines for one attachment, the smallest that runs it first.
 
 use super::pace::{Pace, Steadily, at_once, step};
+use super::search::Glance;
 use super::{Judge, Verdict};
 use crate::quantity::Kind;
 use crate::table::{Carrier, Head};
@@ -38,21 +39,28 @@ impl RunsOn {
     pub async fn in_stretches(judge: &Judge<'_>, carriers: &[Carrier], head: &Head, pace: &dyn Pace) -> Self {
         let mut places: Vec<_> = (0..carriers.len()).filter(|&place| !carriers[place].generic).collect();
         places.sort_by(|&a, &b| by_size(&carriers[a], &carriers[b]));
-        let mut runs = Self::default();
-        for &place in &places {
+        let (mut runs, mut open) = (Self::default(), Vec::new());
+        for place in places {
             step(pace).await;
-            if judge.fits_as_it_is(&carriers[place], head) {
+            let seen: Vec<_> = judge.glances(&carriers[place], head).collect();
+            if seen.iter().any(|(_, glance)| matches!(glance, Glance::Fits)) {
                 runs.as_it_is += 1;
                 runs.smallest.get_or_insert((place, Verdict::Fits));
+            } else if runs.smallest.is_none() {
+                open.push((place, seen));
             }
         }
-        if runs.smallest.is_some() {
-            return runs;
-        }
-        for &place in &places {
-            if judge.fits_after_changes(&carriers[place], head, pace).await {
-                runs.smallest = Some((place, Verdict::FitsAfterChanges));
+        for (place, seen) in open {
+            if runs.smallest.is_some() {
                 break;
+            }
+            for (search, glance) in seen {
+                if let Glance::Open(today) = glance
+                    && Box::pin(search.at_pace(pace).fits_after_changes(&today)).await
+                {
+                    runs.smallest = Some((place, Verdict::FitsAfterChanges));
+                    break;
+                }
             }
         }
         runs

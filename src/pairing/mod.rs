@@ -43,7 +43,7 @@ use crate::table::{self, Carrier, Head, Id};
 use changes::Catalogue;
 use facts::Facts;
 use pace::at_once;
-use search::{Found, Plan, Search, Setup};
+use search::{Found, Glance, Plan, Search, Setup};
 use std::cmp::Ordering;
 
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
@@ -103,30 +103,14 @@ impl<'a> Judge<'a> {
         at_once(self.verdict_in_stretches(carrier, head, &Steadily))
     }
 
-    /// Whether it fits as it is, by the circuit that serves best: no change is looked for, which is what takes time.
-    pub fn fits_as_it_is(&self, carrier: &Carrier, head: &Head) -> bool {
-        let today = |circuit: &table::Circuit| {
+    /// What is seen of the circuits of a machine before any change is looked for, each by itself.
+    fn glances<'c>(&'c self, carrier: &'c Carrier, head: &'c Head) -> impl Iterator<Item = (Search<'c>, Glance)> {
+        carrier.circuits.iter().map(move |circuit| {
             let setup = Setup { carrier, circuit, head, conditions: self.conditions };
             let search = Search::new(setup, &self.catalogue);
-            !search.fails_whatever_is_done() && !search.as_it_is().iter().any(Check::fails)
-        };
-        carrier.circuits.iter().any(today)
-    }
-
-    /// Whether it fits after changes, on a machine on which it does not fit as it is; at a pace. Quicker than the verdict, as it does
-    /// not tell what is open from what does not fit.
-    pub async fn fits_after_changes(&self, carrier: &Carrier, head: &Head, pace: &dyn Pace) -> bool {
-        for circuit in &carrier.circuits {
-            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            let search = Search::new(setup, &self.catalogue).at_pace(pace);
-            if search.fails_whatever_is_done() {
-                continue;
-            }
-            if Box::pin(search.fits_after_changes()).await {
-                return true;
-            }
-        }
-        false
+            let glance = search.glance();
+            (search, glance)
+        })
     }
 
     /// The same at a pace, for whoever must be able to answer meanwhile.

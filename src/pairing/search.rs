@@ -51,6 +51,17 @@ pub enum Found {
     },
 }
 
+/// What is seen before any change is looked for.
+#[derive(Clone, Debug)]
+pub enum Glance {
+    /// Something fails that no change can mend.
+    Never,
+    /// Nothing fails.
+    Fits,
+    /// Something fails that a change may mend: every check of the machine as it is.
+    Open(Vec<Check>),
+}
+
 /// What is certain before any set is tried.
 enum Prospects {
     /// These checks are not met in any set.
@@ -116,26 +127,27 @@ impl<'a> Search<'a> {
         checks::all(&Facts::gather(carrier, circuit, head, conditions))
     }
 
-    /// Whether something fails that no change can mend: most machines are too light, and that is soon seen.
-    pub fn fails_whatever_is_done(&self) -> bool {
+    /// What is seen before any change is looked for. What no change can mend comes first: most machines are too light.
+    pub fn glance(&self) -> Glance {
         let Setup { carrier, circuit, head, conditions } = self.setup;
         let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
         let warm = checks::warm_enough(&facts);
         let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
         let mut unmendable = UNMENDABLE.iter();
-        unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none()
+        if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
+            return Glance::Never;
+        }
+        let today = checks::all(&facts);
+        if today.iter().any(Check::fails) { Glance::Open(today) } else { Glance::Fits }
     }
 
-    /// The verdict and no more. What no change can mend comes first.
+    /// The verdict and no more.
     pub async fn verdict(&self) -> Verdict {
-        if self.fails_whatever_is_done() {
-            return Verdict::DoesNotFit;
-        }
-        let Setup { carrier, circuit, head, conditions } = self.setup;
-        let today = checks::all(&Facts::gather(carrier, circuit, head, conditions).for_a_search());
-        if !today.iter().any(Check::fails) {
-            return Verdict::Fits;
-        }
+        let today = match self.glance() {
+            Glance::Never => return Verdict::DoesNotFit,
+            Glance::Fits => return Verdict::Fits,
+            Glance::Open(today) => today,
+        };
         match self.run(&today).await {
             Found::Works(..) => Verdict::FitsAfterChanges,
             Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
@@ -143,13 +155,11 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Whether some set of changes is proven to work on a machine that does not fit as it is. Quicker than the verdict: where
+    /// Whether some set of changes is proven to work, from the checks of the machine as it is. Quicker than the verdict: where
     /// something stays open whatever is done, nothing more is looked for.
-    pub async fn fits_after_changes(&self) -> bool {
-        let Setup { carrier, circuit, head, conditions } = self.setup;
-        let today = checks::all(&Facts::gather(carrier, circuit, head, conditions).for_a_search());
-        match self.prospects(&today).await {
-            Prospects::Open(parked) if parked.is_empty() => Box::pin(self.cheapest(&today, &[])).await.0.is_some(),
+    pub async fn fits_after_changes(&self, today: &[Check]) -> bool {
+        match self.prospects(today).await {
+            Prospects::Open(parked) if parked.is_empty() => Box::pin(self.cheapest(today, &[])).await.0.is_some(),
             Prospects::Open(_) | Prospects::NeverMet(_) => false,
         }
     }

@@ -190,9 +190,15 @@ impl Machine<'_> {
         }
         let first = good.iter().position(|good| *good)?;
         let last = first + good[first..].iter().take_while(|good| **good).count() - 1;
-        let is_good = |si: f64| holds(si) == Some(true);
-        let below = first.checked_sub(1).map(|bad| between((places[bad], places[first]), 1e-3, is_good));
-        let above = places.get(last + 1).map(|&bad| between((bad, places[last]), 1e-3, is_good));
+        let is_good = async |si: f64| holds(si) == Some(true);
+        let below = match first.checked_sub(1) {
+            Some(bad) => Some(between((places[bad], places[first]), 1e-3, is_good).await),
+            None => None,
+        };
+        let above = match places.get(last + 1) {
+            Some(&bad) => Some(between((bad, places[last]), 1e-3, is_good).await),
+            None => None,
+        };
         // What holds from one value on and up to another is told from the lower one on.
         let (bound, value, end) = match (below, above) {
             (Some(below), above) => (Bound::AtLeast, below, above.unwrap_or(high)),
@@ -201,7 +207,7 @@ impl Machine<'_> {
         };
         let up = bound == Bound::AtLeast;
         let value = rounded(amount(value), up);
-        if !is_good(value.si()) {
+        if holds(value.si()) != Some(true) {
             return None;
         }
         let beyond = amount(value.si() * if up { BELOW } else { ABOVE });
@@ -222,16 +228,8 @@ impl Machine<'_> {
         if same(to.si()).await {
             return None;
         }
-        let (mut bad, mut good) = (to.si(), from.si());
-        while (bad - good).abs() > 1e-2 * good.abs() {
-            let middle = bad.midpoint(good);
-            if same(middle).await {
-                good = middle;
-            } else {
-                bad = middle;
-            }
-        }
-        Some(rounded(Amount::from_si(from.dimension(), good), to.si() < from.si()))
+        let last = between((to.si(), from.si()), 1e-2, same).await;
+        Some(rounded(Amount::from_si(from.dimension(), last), to.si() < from.si()))
     }
 
     async fn by(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
@@ -275,10 +273,10 @@ impl Machine<'_> {
 }
 
 /// The last value, on the way from a good end to a bad one, that is good; within a share of it.
-fn between((mut bad, mut good): (f64, f64), within: f64, is_good: impl Fn(f64) -> bool) -> f64 {
+async fn between((mut bad, mut good): (f64, f64), within: f64, is_good: impl AsyncFn(f64) -> bool) -> f64 {
     while (bad - good).abs() > within * good.abs() {
         let middle = bad.midpoint(good);
-        if is_good(middle) {
+        if is_good(middle).await {
             good = middle;
         } else {
             bad = middle;
