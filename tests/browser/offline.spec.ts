@@ -31,10 +31,11 @@ async function useIt(page: Page) {
 
 test('after one visit all but loading another table works without a signal', async ({ page, context, request }) => {
   await visit(page);
-  // What the last opening still asks is no part of this.
   await page.waitForLoadState('networkidle');
   await context.setOffline(true);
-  const before = (await asked(request)).length;
+  // What the last opening still asks, also by its worker, is no part of this.
+  let before = -1;
+  await expect.poll(async () => before === (before = (await asked(request)).length), { intervals: [1000] }).toBe(true);
   await page.goto(`./${site()}`);
   await page.reload();
   // Machine, list and sheet.
@@ -62,8 +63,10 @@ test('after one visit all but loading another table works without a signal', asy
   await expect(page.locator('thead th')).toHaveCount(2);
   await page.goto(`./${site()}#/`);
   await expect(page.getByRole('link', { name: /^My mini excavator/ }).first()).toBeVisible();
-  // The signal was truly cut: nothing of all this has come to the host.
-  expect((await asked(request)).length).toBe(before);
+  // The signal was truly cut: nothing of all this has come to the host. The browser itself may look for a newer worker: that is
+  // not the app's asking, and goes past a signal that is cut for pages only.
+  const since = (await asked(request)).slice(before);
+  expect(since.filter((path) => !path.endsWith('worker.js'))).toEqual([]);
   await page.goto(`./${site()}#/table`);
   await page.getByLabel('From an address').fill('/table/demo.json');
   await page.getByRole('button', { name: 'Load', exact: true }).click();
