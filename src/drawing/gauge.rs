@@ -76,7 +76,7 @@ fn scale(reads: &Expected, reading: &Reading, gauge: Option<&Gauge>, figure: &dy
     let end = match gauge.map(|gauge| gauge.instrument) {
         Some(Instrument::Pressure { full_scale, .. } | Instrument::Vacuum { full_scale }) => figure(full_scale),
         Some(Instrument::FlowTester { takes }) => figure(takes),
-        Some(Instrument::Tachometer) | None => {
+        Some(Instrument::Tachometer | Instrument::Bucket | Instrument::Thermometer) | None => {
             1.25 * figure(reading.stop.unwrap_or(reads.high)).max(figure(reads.high))
         }
     };

@@ -20,6 +20,8 @@ pub const PUBLISHED_POWER: Tolerance = Tolerance::both(0.05);
 pub const PUBLISHED_MASS: Tolerance = Tolerance::both(0.03);
 /// How far a published loss of a valve, coupling or filter may be off.
 pub const PUBLISHED_LOSS: Tolerance = Tolerance::both(0.10);
+/// How far an engine's governor may hold another speed than is stated.
+pub const ENGINE_SPEED: Tolerance = Tolerance::both(0.03);
 /// How exactly a setting can be made with a gauge or a flow meter.
 pub const OWN_SETTING: Tolerance = Tolerance::both(0.02);
 /// How exactly a sealed flow regulator holds its flow over pressure.

@@ -53,6 +53,8 @@ names! {
         FilterLoss = "carrier.return_filter.loss",
         /// Net engine power.
         EnginePower = "carrier.engine.power",
+        /// Engine speed at work.
+        WorkingSpeed = "carrier.engine.working_speed",
         /// Engine speed without load.
         HighIdle = "carrier.engine.high_idle",
         /// Power limit of the pumps.

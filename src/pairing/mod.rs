@@ -13,6 +13,7 @@ mod conditions;
 mod corners;
 mod draw;
 mod facts;
+pub mod handover;
 pub mod installation;
 mod judge;
 pub mod lift;

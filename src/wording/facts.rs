@@ -84,6 +84,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         }
         FactId::FilterLoss => ("the return filter's loss", "tag on the filter: loss, flow and bypass pressure"),
         FactId::EnginePower => ("the engine's net power", "plate on the engine; operator's manual"),
+        FactId::WorkingSpeed => ("the engine's speed at work", "display or tachometer, full throttle, at work"),
         FactId::HighIdle => (
             "the engine's speed without load and at work",
             "display or tachometer, full throttle: with nothing in use, and at work",

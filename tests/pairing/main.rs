@@ -5,6 +5,7 @@ mod any;
 mod changes;
 mod checks;
 mod fixture;
+mod handover;
 mod installation;
 mod sheets;
 

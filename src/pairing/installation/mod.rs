@@ -4,6 +4,7 @@
 
 mod brochure;
 mod curve;
+pub(super) mod heat_up;
 mod lift;
 mod oil;
 pub(super) mod run_down;

@@ -14,6 +14,10 @@ pub const GAUGE_CLASS: f64 = 0.016;
 pub const FLOW_TESTER: f64 = 0.02;
 /// How far a tachometer may be off, as a share of its reading.
 pub const TACHOMETER: f64 = 0.005;
+/// How far a flow measured by bucket and stopwatch may be off, as a share of it.
+pub const BUCKET: f64 = 0.05;
+/// How far a thermometer may be off, K.
+pub const THERMOMETER: f64 = 2.0;
 /// The greatest reading stands no higher than this on the dial: the middle third is read best.
 const MOST_OF_SCALE: f64 = 2.0 / 3.0;
 /// Full scales of gauges, bar: the series of EN 837-1, from memory.
@@ -46,6 +50,12 @@ names! {
         Return = "return",
         /// In the oil tank.
         Oil = "oil",
+        /// At the end of the case line, into a bucket.
+        CaseFlow = "case-flow",
+        /// At the motor's shaft, before a belt or gear.
+        Motor = "motor",
+        /// In the air around the machine.
+        Air = "air",
     }
 }
 
@@ -69,6 +79,10 @@ pub enum Instrument {
     },
     /// A tachometer.
     Tachometer,
+    /// A bucket and a stopwatch.
+    Bucket,
+    /// A thermometer.
+    Thermometer,
     /// A transmitter that shows vacuum and bears the inlet's pressure as well.
     Vacuum {
         /// Up to which pressure it must go.
@@ -96,7 +110,7 @@ pub struct Gauge {
 }
 
 /// The smallest full scale that shows a pressure in its middle third, or below.
-pub(super) fn full_scale(greatest: Pressure) -> Pressure {
+pub(in crate::pairing) fn full_scale(greatest: Pressure) -> Pressure {
     let bar = Unit::Bar.of_si(greatest.si());
     let mut all = SCALES.iter().chain(&LARGE_SCALES);
     let scale = all.find(|scale| bar <= *scale * MOST_OF_SCALE).unwrap_or(&LARGE_SCALES[LARGE_SCALES.len() - 1]);
@@ -166,7 +180,7 @@ pub(super) fn gauges(job: &Job, readings: &mut [Reading], values: &[Value]) -> V
 }
 
 /// What can reach a gauge at the attachment.
-fn comes(job: &Job, at: GaugePoint) -> Option<Amount> {
+pub(in crate::pairing) fn comes(job: &Job, at: GaugePoint) -> Option<Amount> {
     let parts = Parts { before: job.before.carrier, after: job.after, head: job.head, conditions: job.conditions };
     let pressure = match at {
         GaugePoint::HeadInlet => parts.on_supply(),
@@ -178,7 +192,7 @@ fn comes(job: &Job, at: GaugePoint) -> Option<Amount> {
 
 /// A low-range gauge stays open to the line only where nothing can put more on it: never where the return can shut or be
 /// reversed, and a spool shuts it each time that the lever is let go.
-fn protection(job: &Job, at: GaugePoint) -> Protection {
+pub(in crate::pairing) fn protection(job: &Job, at: GaugePoint) -> Protection {
     let path = &job.after.circuit.return_path;
     let open = path.route == Some(ReturnRoute::Direct) && path.can_be_shut == Some(false);
     match at {

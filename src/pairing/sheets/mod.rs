@@ -8,11 +8,11 @@
 mod cautions;
 mod change_list;
 mod first_start;
-mod gauges;
+pub(super) mod gauges;
 mod judged;
 mod open;
 mod parts;
-mod readings;
+pub(super) mod readings;
 mod requirement;
 mod settings;
 mod slow;
@@ -80,9 +80,7 @@ impl Sheets {
     ) -> Self {
         let before = Place::of(pairing, carrier);
         let after = Place::of(pairing, pairing.changed.as_deref().unwrap_or(carrier));
-        let goes_to_work = matches!(pairing.verdict, Verdict::Fits | Verdict::FitsAfterChanges);
-        let job = before.zip(after).filter(|_| goes_to_work).map(|(before, after)| {
-            let job = Job { pairing, before, after, head, conditions };
+        let job = Job::of(pairing, carrier, head, conditions).map(|job| {
             let states = states::states(&job);
             let settings = SettingSheet::of(&job, &states, oil);
             let first_start = first_start::steps(&job, &settings, &states);
@@ -104,9 +102,9 @@ impl Sheets {
 
 /// A machine with the circuit that drives the head.
 #[derive(Clone, Copy, Debug)]
-struct Place<'a> {
-    carrier: &'a Carrier,
-    circuit: &'a Circuit,
+pub(super) struct Place<'a> {
+    pub carrier: &'a Carrier,
+    pub circuit: &'a Circuit,
 }
 
 impl<'a> Place<'a> {
@@ -120,12 +118,22 @@ impl<'a> Place<'a> {
 
 /// A pairing with its machine before and after the changes.
 #[derive(Clone, Copy, Debug)]
-struct Job<'a> {
-    pairing: &'a Pairing,
-    before: Place<'a>,
-    after: Place<'a>,
-    head: &'a Head,
-    conditions: &'a Conditions,
+pub(super) struct Job<'a> {
+    pub pairing: &'a Pairing,
+    pub before: Place<'a>,
+    pub after: Place<'a>,
+    pub head: &'a Head,
+    pub conditions: &'a Conditions,
+}
+
+impl<'a> Job<'a> {
+    /// None where the pairing does not go to work: it does not fit, or something is open.
+    pub fn of(pairing: &'a Pairing, carrier: &'a Carrier, head: &'a Head, conditions: &'a Conditions) -> Option<Self> {
+        let before = Place::of(pairing, carrier)?;
+        let after = Place::of(pairing, pairing.changed.as_deref().unwrap_or(carrier))?;
+        let goes_to_work = matches!(pairing.verdict, Verdict::Fits | Verdict::FitsAfterChanges);
+        goes_to_work.then_some(Self { pairing, before, after, head, conditions })
+    }
 }
 
 impl Job<'_> {
@@ -134,7 +142,7 @@ impl Job<'_> {
         Slow::of(self.after, |change| self.makes(change))
     }
 
-    fn makes(&self, change: crate::table::ChangeId) -> bool {
+    pub fn makes(&self, change: crate::table::ChangeId) -> bool {
         self.pairing.changes.iter().any(|made| made.id == change)
     }
 
@@ -149,7 +157,7 @@ impl Job<'_> {
         electric || self.makes(crate::table::ChangeId::Harness)
     }
 
-    fn has_case_line(&self) -> bool {
+    pub fn has_case_line(&self) -> bool {
         self.after.carrier.case_line.as_ref().is_some_and(|line| line.fitted) && self.drains_outside()
     }
 

@@ -25,13 +25,13 @@ pub struct Expected {
 }
 
 impl Expected {
-    pub(super) fn of<Q: Kind>(interval: Interval<Q>) -> Self {
+    pub(in crate::pairing) fn of<Q: Kind>(interval: Interval<Q>) -> Self {
         let amount = |q: Q| Amount::of(q);
         Self { nominal: amount(interval.nominal), low: amount(interval.low), high: amount(interval.high) }
     }
 
     /// Takes as much more on both sides (SI), none below nothing.
-    pub(super) fn widen(&mut self, by: f64) {
+    pub(in crate::pairing) fn widen(&mut self, by: f64) {
         let dimension = self.nominal.dimension();
         self.low = Amount::from_si(dimension, (self.low.si() - by).max(0.0));
         self.high = Amount::from_si(dimension, self.high.si() + by);
@@ -39,7 +39,7 @@ impl Expected {
 
     /// Keeps within what the attachment's maker allows: what an instrument may be off is no leave to go beyond it. A likely figure
     /// that is beyond it stays as it is, to be seen.
-    pub(super) fn keep_within(&mut self, least: Option<Amount>, most: Option<Amount>) {
+    pub(in crate::pairing) fn keep_within(&mut self, least: Option<Amount>, most: Option<Amount>) {
         if let Some(least) = least.filter(|least| least.si() > self.low.si() && least.si() <= self.nominal.si()) {
             self.low = least;
         }
@@ -95,7 +95,7 @@ impl Reading {
     }
 
     /// Allows for what the instrument may be off (SI), all of it and as a share of what it shows.
-    pub(super) fn allow_for(&mut self, fixed: f64, share: f64) {
+    pub(in crate::pairing) fn allow_for(&mut self, fixed: f64, share: f64) {
         let Found::Expected { reads } = &mut self.found else { return };
         reads.widen(fixed + share * reads.high.si());
         if let Some(most) = self.not_above {
@@ -142,7 +142,7 @@ struct Solved {
 }
 
 /// Every reading, solved; instruments are not counted yet.
-pub(super) fn readings(job: &Job, oil: ThermodynamicTemperature) -> Vec<Reading> {
+pub(in crate::pairing) fn readings(job: &Job, oil: ThermodynamicTemperature) -> Vec<Reading> {
     // The oil is what the caller says, neither colder nor hotter.
     let conditions = Conditions { hot: oil, ..job.conditions.clone() };
     let facts = Facts::gather(job.after.carrier, job.after.circuit, job.head, &conditions);
@@ -187,7 +187,7 @@ pub(super) fn readings(job: &Job, oil: ThermodynamicTemperature) -> Vec<Reading>
 }
 
 /// What the attachment's maker allows at a place.
-fn limits(job: &Job, at: GaugePoint, load: Load) -> (Option<Amount>, Option<Amount>) {
+pub(in crate::pairing) fn limits(job: &Job, at: GaugePoint, load: Load) -> (Option<Amount>, Option<Amount>) {
     let head = job.head;
     match at {
         GaugePoint::Flow => (

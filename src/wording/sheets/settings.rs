@@ -171,6 +171,10 @@ impl Words<'_> {
             Instrument::Tachometer => {
                 Line::with(place, "Without contact, fixed before the start and read from the closed cab.", "tachometer")
             }
+            Instrument::Bucket => {
+                Line::with(place, "The hose fixed in the bucket before the start.", "bucket and stopwatch")
+            }
+            Instrument::Thermometer => Line::with(place, "In the tank's oil, or on its wall.", "thermometer"),
         }
     }
 
@@ -188,6 +192,9 @@ impl Words<'_> {
             GaugePoint::Engine => "on the machine's display",
             GaugePoint::Return => "in the return, at its relief",
             GaugePoint::Oil => "on the oil thermometer",
+            GaugePoint::CaseFlow => "at the end of the case line, into a bucket",
+            GaugePoint::Motor => "at the motor's shaft",
+            GaugePoint::Air => "in the air around the machine",
         }
     }
 
@@ -224,6 +231,11 @@ impl Words<'_> {
             GaugePoint::Case => "pressure in the case line",
             GaugePoint::Flow => "flow",
             GaugePoint::Rotor => "rotor speed",
+            GaugePoint::CaseFlow => "flow of the case line",
+            GaugePoint::Motor => "motor speed",
+            GaugePoint::Engine => "engine speed",
+            GaugePoint::Oil => "oil temperature",
+            GaugePoint::Air => "air temperature",
             other => self.gauge_point(other),
         }
     }
