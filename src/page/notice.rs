@@ -3,7 +3,7 @@
 use super::state::{App, app};
 use super::table::ProblemList;
 use super::{offline, storage};
-use crate::record::{Plate, Saved};
+use crate::record::{HandOver, Plate, Saved};
 use crate::table::Problem;
 use leptos::prelude::*;
 use std::sync::{Arc, Mutex};
@@ -58,6 +58,8 @@ pub enum Undo {
     Saved(Saved),
     /// A machine of one's own.
     Machine(Plate),
+    /// A record of a hand-over.
+    HandOver(HandOver),
 }
 
 impl Offer {
@@ -166,6 +168,7 @@ fn OfferButton(offer: Offer, id: usize) -> impl IntoView {
             match &**deleted {
                 Undo::Saved(saved) => storage::save(app, saved),
                 Undo::Machine(plate) => storage::save(app, plate),
+                Undo::HandOver(record) => storage::save(app, record),
             };
         }
         Offer::NewVersion => offline::use_it_now(),

@@ -72,14 +72,14 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
                 <Dials sheets/>
                 <Signed/>
             })}
-            <TitleBlock loaded machine attachment whose/>
+            <TitleBlock loaded machine attachment title=whose.title()/>
         </article>
     }
 }
 
 /// One section.
 #[component]
-fn Part(
+pub fn Part(
     section: Section,
     /// Whether its title stands above it; a single section has that of the paper.
     titled: bool,
@@ -126,7 +126,7 @@ fn Oil(app: App, oil: RwSignal<f64>) -> impl IntoView {
 
 /// Who did it and when, by hand.
 #[component]
-fn Signed() -> impl IntoView {
+pub fn Signed() -> impl IntoView {
     view! {
         <dl class="block signed">
             {["Changed by, date", "Set and proved by, date", "Hours on the clock", "Handed over to"].map(|what| view! {
@@ -138,13 +138,14 @@ fn Signed() -> impl IntoView {
 
 /// What this paper is about and what it rests on, as at the foot of a drawing.
 #[component]
-fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) -> impl IntoView {
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
+pub fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, title: &'static str) -> impl IntoView {
     let date = loaded.table.date.map(|date| format!(", {date}")).unwrap_or_default();
     view! {
         <dl class="block">
             <div><dt>"Machine"</dt><dd>{label(machine.maker.as_ref(), &machine.model)}</dd></div>
             <div><dt>"Attachment"</dt><dd>{label(attachment.maker.as_ref(), &attachment.model)}</dd></div>
-            <div><dt>"Sheet"</dt><dd>{whose.title()}</dd></div>
+            <div><dt>"Sheet"</dt><dd>{title}</dd></div>
             <div><dt>"Made"</dt><dd>{when::shown(&when::now())}</dd></div>
             <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}{date}</dd></div>
             <div><dt>"State of the table"</dt><dd>{loaded.mark.clone()}</dd></div>

@@ -297,8 +297,14 @@ impl Place {
                     Route::Compare { .. } => shows(Part::Compare) || shows(Part::Saved),
                     Route::Own | Route::NewPlate { .. } | Route::Plate { .. } => shows(Part::Own),
                     Route::Saved => shows(Part::Saved),
-                    // A paper is printed by itself, not with the page around an element.
-                    Route::Paper { .. } | Route::Table | Route::Snippet | Route::Link { .. } | Route::Unknown => false,
+                    // A paper is printed by itself, not with the page around an element; a hand-over is the workshop's.
+                    Route::Paper { .. }
+                    | Route::HandOver { .. }
+                    | Route::HandOverPaper { .. }
+                    | Route::Table
+                    | Route::Snippet
+                    | Route::Link { .. }
+                    | Route::Unknown => false,
                 }
         })
     }

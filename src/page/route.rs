@@ -5,6 +5,9 @@ use crate::quantity::{Named, names};
 use crate::record::link;
 use leptos::prelude::location;
 
+/// The part of an address that leads to hand-overs.
+const HAND_OVER: &str = "hand-over";
+
 /// A machine with an attachment, by their ids.
 pub type Pair = (String, String);
 
@@ -25,6 +28,10 @@ pub enum Route {
     Sheet { carrier: String, head: String },
     /// A sheet of paper about one attachment on it.
     Paper { carrier: String, head: String, whose: Whose },
+    /// A hand-over of one attachment on it: a fresh record, or one that is kept.
+    HandOver { carrier: String, head: String, id: Option<String> },
+    /// A record of a hand-over as a paper.
+    HandOverPaper { carrier: String, head: String, id: String },
     /// Several side by side: machine and attachment of each.
     Compare { pairs: Vec<Pair> },
     /// Describe a machine of one's own: choose its class.
@@ -92,6 +99,11 @@ impl Route {
             ["work"] => Self::Work { asked },
             ["machine", carrier] => Self::Machine { carrier: (*carrier).to_owned(), asked },
             ["machine", carrier, head] => Self::Sheet { carrier: (*carrier).to_owned(), head: (*head).to_owned() },
+            ["machine", carrier, head, HAND_OVER] => Self::hand_over(carrier, head, None),
+            ["machine", carrier, head, HAND_OVER, id] => Self::hand_over(carrier, head, Some(id)),
+            ["machine", carrier, head, HAND_OVER, id, "paper"] => {
+                Self::HandOverPaper { carrier: (*carrier).to_owned(), head: (*head).to_owned(), id: (*id).to_owned() }
+            }
             ["machine", carrier, head, whose] => match Whose::from_name(whose) {
                 Some(whose) => Self::Paper { carrier: (*carrier).to_owned(), head: (*head).to_owned(), whose },
                 None => Self::Unknown,
@@ -140,6 +152,11 @@ impl Route {
         Self::Paper { carrier: carrier.to_owned(), head: head.to_owned(), whose }
     }
 
+    /// A fresh record of a hand-over, or one that is kept.
+    pub fn hand_over(carrier: &str, head: &str, id: Option<&str>) -> Self {
+        Self::HandOver { carrier: carrier.to_owned(), head: head.to_owned(), id: id.map(str::to_owned) }
+    }
+
     /// Several side by side.
     pub fn compare(pairs: &[Pair]) -> Self {
         Self::Compare { pairs: pairs.to_vec() }
@@ -159,7 +176,9 @@ impl Route {
     pub fn takes_the_place_of(&self, other: &Self) -> bool {
         match (self, other) {
             (Self::Machine { carrier, .. }, Self::Machine { carrier: of, .. }) => carrier == of,
-            (Self::Work { .. }, Self::Work { .. }) | (Self::Plate { .. }, Self::NewPlate { .. }) => true,
+            (Self::Work { .. }, Self::Work { .. })
+            | (Self::Plate { .. }, Self::NewPlate { .. })
+            | (Self::HandOver { id: Some(_), .. }, Self::HandOver { id: None, .. }) => true,
             _ => false,
         }
     }
@@ -174,6 +193,11 @@ impl Route {
             Self::Machine { carrier, asked } => format!("#/machine/{carrier}{}", behind(asked)),
             Self::Sheet { carrier, head } => format!("#/machine/{carrier}/{head}"),
             Self::Paper { carrier, head, whose } => format!("#/machine/{carrier}/{head}/{}", whose.name()),
+            Self::HandOver { carrier, head, id } => {
+                let id = id.as_ref().map(|id| format!("/{id}")).unwrap_or_default();
+                format!("#/machine/{carrier}/{head}/{HAND_OVER}{id}")
+            }
+            Self::HandOverPaper { carrier, head, id } => format!("#/machine/{carrier}/{head}/{HAND_OVER}/{id}/paper"),
             Self::Compare { pairs } => {
                 let groups = pairs.chunk_by(|a, b| a.0 == b.0).map(|group| {
                     let heads: Vec<_> = group.iter().map(|(_, head)| head.as_str()).collect();

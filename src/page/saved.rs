@@ -1,6 +1,7 @@
 //! What was saved in this browser: opened, renamed, noted upon, deleted; and how it comes out differently now.
 
 use super::breath::breathe;
+use super::handover;
 use super::load::{self, Loaded};
 use super::notice::{Notice, tell};
 use super::route::{Pair, Route};
@@ -38,7 +39,7 @@ pub fn SavedList() -> impl IntoView {
                 <SavedRow id/>
             </For>
         </ul>
-        {app.place.is_page().then(|| view! { <InOneFile/> })}
+        {app.place.is_page().then(|| view! { <handover::OfSaved/><InOneFile/> })}
         <Aside/>
     }
 }
@@ -59,7 +60,7 @@ fn InOneFile() -> impl IntoView {
     view! {
         <section aria-labelledby="one-file">
             <h2 id="one-file">"Everything as one file"</h2>
-            <p class="quiet">"Comparisons, machines of your own, the table you loaded: for another device, or to be safe. Importing overwrites nothing."</p>
+            <p class="quiet">"Comparisons, hand-overs, machines of your own, the table you loaded: for another device, or to be safe. Importing overwrites nothing."</p>
             <p class="actions">
                 <button type="button" on:click=move |_| storage::export()>"Export everything"</button>
             </p>
@@ -141,6 +142,7 @@ fn SavedRow(id: String) -> impl IntoView {
                 </span>
             </div>
             {(!saved.note.is_empty()).then(|| view! { <p class="note">{saved.note.clone()}</p> })}
+            <p class="actions">{saved.pairs().map(|(carrier, head)| handover::ways_of(carrier, head)).collect_view()}</p>
         })
     };
     view! {

@@ -7,8 +7,9 @@ use super::state::{App, app, label};
 use super::svg::QrCode;
 use super::{compare, hand, sheet, storage, when};
 use crate::pairing::Pairing;
-use crate::record::link::{Link, LinkHead, LinkMachine, LinkTable, TableNow};
-use crate::record::{Difference, Plate};
+use crate::record::link::{Link, LinkHead, LinkMachine, LinkRecord, LinkTable, TableNow};
+use crate::record::plate::OWN;
+use crate::record::{Difference, HandOver, Plate};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -28,7 +29,13 @@ pub fn link(app: App, loaded: &Loaded, pairings: &[Arc<Pairing>], with_figures: 
 
 /// Send it: as a link, by the device's own ways, or as a code to be scanned.
 #[component]
-pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
+pub fn Send(
+    loaded: Arc<Loaded>,
+    pairings: Vec<Arc<Pairing>>,
+    /// A record of a hand-over that goes along.
+    #[prop(optional, into)]
+    record: Signal<Option<HandOver>>,
+) -> impl IntoView {
     let app = app();
     let own = pairings.first().is_some_and(|pairing| app.plate(pairing.carrier.id.as_str()).is_some());
     let (with_figures, open) = (RwSignal::new(false), RwSignal::new(false));
@@ -38,13 +45,28 @@ pub fn Send(loaded: Arc<Loaded>, pairings: Vec<Arc<Pairing>>) -> impl IntoView {
     let from = loaded.origin.address().map(str::to_owned);
     let whole_app = app.place.whole_app();
     let sent = StoredValue::new(pairings.clone());
-    let address =
-        Memo::new(move |_| link(app, &loaded, &pairings, with_figures.get()).map(|link| link.address(&whole_app)));
+    let address = Memo::new(move |_| {
+        let link = link(app, &loaded, &pairings, with_figures.get())?;
+        let with_record = |link: Link| {
+            record.with(|record| record.as_ref().map(|record| link.clone().with_record(record)).unwrap_or(link))
+        };
+        Some(with_record(link).address(&whole_app))
+    });
     let inside = move || {
         let sentence = sentence(app, &sent.get_value());
         let address = match address.get() {
             Some(Ok(address)) => address,
-            Some(Err(fault)) => return view! { <p>{app.words().link_fault(&fault)}</p> }.into_any(),
+            Some(Err(fault)) => {
+                return view! {
+                    <p>{app.words().link_fault(&fault)}</p>
+                    {move || record.get().map(|record| view! {
+                        <p class="actions"><button type="button" on:click=move |_| storage::download(&format!("{}.json", record.name), &record.encode())>
+                            "Download the record as a file"
+                        </button></p>
+                    })}
+                }
+                .into_any();
+            }
             None => {
                 let to_copy = sentence.clone();
                 return view! {
@@ -186,6 +208,7 @@ pub fn Opened(path: String) -> impl IntoView {
                 LinkMachine::Own(plate) => Some(view! { <KeepMachine plate=plate.clone()/> }),
                 LinkMachine::OfTable(_) => None,
             })}
+            {link.with_value(|link| link.record.clone()).map(|record| view! { <KeepRecord link record/> })}
         </div>
         {screen}
     }
@@ -228,5 +251,53 @@ fn KeepMachine(plate: Plate) -> impl IntoView {
             Some(known) => view! { <a class="button" href=app.href(&Route::plate(&known.id))>"You keep this machine: open its spec plate"</a> }.into_any(),
             None => view! { <button type="button" on:click=keep.clone()>"Keep “"{name.clone()}"” with your own machines"</button> }.into_any(),
         }}</p>
+    }
+}
+
+/// Keeps a record of a hand-over that came in a link, beside those that are there.
+#[component]
+fn KeepRecord(link: StoredValue<Link>, record: LinkRecord) -> impl IntoView {
+    let app = app();
+    let readings = record.written.readings.len();
+    // As it would be kept; none as long as its machine or attachment is not here.
+    let sent = Memo::new(move |_| {
+        let loaded = app.table()?;
+        let (carrier, head) = link.with_value(|link| {
+            let carrier = match &link.machine {
+                LinkMachine::OfTable(id) => id.to_string(),
+                LinkMachine::Own(plate) => app
+                    .own
+                    .with(|own| own.iter().find(|known| known.says_the_same(plate)).map(Plate::carrier_id))
+                    .unwrap_or_else(|| plate.carrier_id()),
+            };
+            (carrier, link.heads.first().map(|head| head.id.to_string()))
+        });
+        let (machine, attachment) = (app.carrier(&loaded, &carrier)?, loaded.table.head(&head?).cloned()?);
+        let pairing = app.pairing(&loaded, &machine, &attachment);
+        let blank = HandOver::blank(when::fresh_id(), record.created.clone(), (&loaded.table, &loaded.mark), &pairing);
+        Some(HandOver { written: record.written.clone(), changed: when::now(), ..blank })
+    });
+    // A machine that came along is kept first: a record of a machine that is nowhere leads nowhere.
+    let is_here =
+        move |record: &HandOver| app.own.with(|own| own.iter().any(|plate| plate.carrier_id() == record.carrier.id));
+    view! {
+        <p>{format!("A record of a hand-over came with it, with {readings} readings.")}</p>
+        {move || sent.get().map(|record| {
+            if record.carrier.id.starts_with(OWN) && !is_here(&record) {
+                return view! { <p class="quiet">"Keep the machine first, then its record."</p> }.into_any();
+            }
+            let known = app.handovers.with(|all| all.iter().find(|known| known.says_the_same(&record)).cloned());
+            let address = |record: &HandOver| app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
+            match known {
+                Some(known) => view! { <p class="actions"><a class="button" href=address(&known)>"You keep this record: open it"</a></p> }.into_any(),
+                None => view! {
+                    <p class="actions"><button type="button" on:click=move |_| {
+                        if storage::save(app, &record) {
+                            tell(app, Notice::news("The record is kept with your hand-overs.".to_owned()));
+                        }
+                    }>"Keep the record"</button></p>
+                }.into_any(),
+            }
+        })}
     }
 }

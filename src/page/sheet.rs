@@ -6,6 +6,7 @@ use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
 use super::drawings::{CircuitDrawing, CurveDrawing, LiftDrawing, WarmingDrawing};
 use super::enquiry::Ask;
 use super::fits::NoMachine;
+use super::handover;
 use super::load::Loaded;
 use super::paper::Papers;
 use super::place::Part;
@@ -138,6 +139,9 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             move || app.shows(Part::Checks).then(|| view! { <AllChecks pairing=pairing.clone() mountings setting/> })
         }
         <ToProve pairing=pairing.clone()/>
+        {app.place.is_page().then(|| view! {
+            <handover::OfPairing loaded=loaded.clone() machine=machine.clone() attachment=attachment.clone() pairing=pairing.clone()/>
+        })}
         <Questions pairing=pairing.clone()/>
         {
             let pairing = pairing.clone();

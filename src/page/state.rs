@@ -10,7 +10,7 @@ use super::storage;
 use crate::pairing::{Judge, Pairing, RunsOn, pair, pair_in_stretches};
 use crate::quantity::{Named, UnitSystem};
 use crate::record::plate::OWN;
-use crate::record::{Plate, Recent, RecentEntry, Saved};
+use crate::record::{HandOver, Plate, Recent, RecentEntry, Saved};
 use crate::table::{Carrier, Head};
 use crate::wording::Words;
 use leptos::prelude::*;
@@ -79,6 +79,8 @@ pub struct App {
     pub saved: RwSignal<Vec<Saved>>,
     /// Machines of one's own, the one changed last first.
     pub own: RwSignal<Vec<Plate>>,
+    /// Records of hand-overs, the one changed last first.
+    pub handovers: RwSignal<Vec<HandOver>>,
     /// What could not be read and was put aside: key and text.
     pub aside: RwSignal<Vec<(String, String)>>,
     /// What the person must be told.
@@ -114,6 +116,7 @@ impl App {
             theme: RwSignal::new(theme),
             saved: RwSignal::new(Vec::new()),
             own: RwSignal::new(Vec::new()),
+            handovers: RwSignal::new(Vec::new()),
             aside: RwSignal::new(Vec::new()),
             notices: RwSignal::new(Vec::new()),
             ticked: RwSignal::new(Vec::new()),

@@ -11,7 +11,7 @@ use super::when;
 use crate::quantity::{Named, UnitSystem};
 use crate::record::bundle::{self, Bundle, Kind};
 use crate::record::{ASIDE_PREFIX as ASIDE, PREFERENCE_PREFIX as PREFERENCE, RECENT_KEY as RECENT, TABLE_KEY as TABLE};
-use crate::record::{KeptTable, Keyed, Plate, Recent, RecordFault, Saved};
+use crate::record::{HandOver, KeptTable, Keyed, Plate, Recent, RecordFault, Saved};
 use gloo_storage::{LocalStorage, Storage};
 use leptos::ev;
 use leptos::prelude::*;
@@ -58,6 +58,19 @@ impl Kept for Plate {
     }
     fn undo(self) -> Undo {
         Undo::Machine(self)
+    }
+}
+
+impl Kept for HandOver {
+    const WHAT: &'static str = "A record of a hand-over";
+    fn newest(&self) -> &str {
+        &self.changed
+    }
+    fn list(app: App) -> RwSignal<Vec<Self>> {
+        app.handovers
+    }
+    fn undo(self) -> Undo {
+        Undo::HandOver(self)
     }
 }
 
@@ -117,6 +130,7 @@ pub fn follow(app: App) {
     on_cleanup(move || HERE.with_borrow_mut(|here| here.retain(|(known, _)| *known != number)));
     refresh::<Saved>(app);
     refresh::<Plate>(app);
+    refresh::<HandOver>(app);
     list_aside(app);
     let handle = window_event_listener(ev::storage, move |event: web_sys::StorageEvent| {
         let concerns = |prefix: &str| event.key().is_none_or(|key| key.starts_with(prefix));
@@ -126,6 +140,9 @@ pub fn follow(app: App) {
         if concerns(Plate::PREFIX) {
             app.forget_solved();
             refresh::<Plate>(app);
+        }
+        if concerns(HandOver::PREFIX) {
+            refresh::<HandOver>(app);
         }
         if concerns(ASIDE) {
             list_aside(app);
@@ -289,6 +306,7 @@ pub fn import(app: App, name: &str, text: &str) {
     }
     refresh_all::<Saved>();
     refresh_all::<Plate>();
+    refresh_all::<HandOver>();
     list_aside(app);
     // Taken into use at once, or it would come as a surprise at the next opening.
     if done.iter().any(|step| step.what == Kind::Table && step.text().is_some()) {

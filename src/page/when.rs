@@ -7,6 +7,12 @@ pub fn now() -> String {
     String::from(Date::new_0().to_iso_string())
 }
 
+/// Today, where the reader is: year, month and day as forms write them.
+pub fn today() -> String {
+    let now = Date::new_0();
+    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+}
+
 /// A moment as a reader writes it: date and time of day, in his place and way.
 pub fn shown(iso: &str) -> String {
     let date = Date::new(&iso.into());

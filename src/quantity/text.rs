@@ -78,6 +78,8 @@ pub enum TextFault {
     RangeWanted,
     /// A tolerance or source where only a range belongs.
     PlainRangeWanted,
+    /// A range, a tolerance or a source where only a figure belongs.
+    PlainFigureWanted,
     /// A range with a tolerance: the range is the tolerance.
     RangeWithTolerance,
 }
@@ -137,6 +139,18 @@ pub fn read_amounts(text: &str, dimension: Dimension) -> Result<(Amount, Amount)
     let (low, high, unit) = plain_range(text, dimension)?;
     let amount = |value| Amount::from_si(dimension, unit.to_si(value));
     Ok((amount(low), amount(high)))
+}
+
+/// Reads a single figure whose dimension is known only at run time, as an instrument shows it.
+///
+/// # Errors
+/// [`TextFault`] with what is wrong; of a range, a tolerance or a source that they do not belong here.
+pub fn read_amount(text: &str, dimension: Dimension) -> Result<Amount, TextFault> {
+    let parsed = parse(text, dimension)?;
+    if parsed.high.is_some() || parsed.tolerance.is_some() || parsed.source.is_some() {
+        return Err(TextFault::PlainFigureWanted);
+    }
+    Ok(Amount::from_si(dimension, parsed.unit.to_si(parsed.low)))
 }
 
 fn plain_range(text: &str, dimension: Dimension) -> Result<(f64, f64, Unit), TextFault> {

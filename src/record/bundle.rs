@@ -12,8 +12,8 @@ pub use plan::{Action, Kind, Step, plan};
 
 use super::envelope::Envelope;
 use super::{
-    ASIDE_PREFIX, KeptTable, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate, RecordFault, SAVED_PREFIX, Saved, TABLE_KEY,
-    plate, saved, shelf,
+    ASIDE_PREFIX, HANDOVER_PREFIX, HandOver, KeptTable, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate, RecordFault,
+    SAVED_PREFIX, Saved, TABLE_KEY, handover, plate, saved, shelf,
 };
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -75,6 +75,8 @@ impl Bundle {
                 whole(Saved::decode(&text).map(drop)).then(|| serde_json::from_str(&text).ok()).flatten()
             } else if key.starts_with(MACHINE_PREFIX) {
                 whole(Plate::decode(&text).map(drop)).then(|| serde_json::from_str(&text).ok()).flatten()
+            } else if key.starts_with(HANDOVER_PREFIX) {
+                whole(HandOver::decode(&text).map(drop)).then(|| serde_json::from_str(&text).ok()).flatten()
             } else if key == TABLE_KEY {
                 whole(KeptTable::decode(&text).map(drop)).then(|| serde_json::from_str(&text).ok()).flatten()
             } else if key.starts_with(ASIDE_PREFIX) {
@@ -111,6 +113,7 @@ impl Bundle {
             Some(FORMAT) => return ENVELOPE.decode(text),
             Some(saved::FORMAT) => format!("{SAVED_PREFIX}{}", Saved::decode(text)?.id),
             Some(plate::FORMAT) => format!("{MACHINE_PREFIX}{}", Plate::decode(text)?.id),
+            Some(handover::FORMAT) => format!("{HANDOVER_PREFIX}{}", HandOver::decode(text)?.id),
             Some(shelf::FORMAT) => KeptTable::decode(text).map(|_| TABLE_KEY.to_owned())?,
             _ => return Err(RecordFault::Foreign),
         };

@@ -1,6 +1,7 @@
-//! What all things have in common that are kept each under a key of its own: a comparison, a machine of one's own.
+//! What all things have in common that are kept each under a key of its own: a comparison, a machine of one's own,
+//! a record of a hand-over.
 
-use super::{MACHINE_PREFIX, Plate, RecordFault, SAVED_PREFIX, Saved};
+use super::{HANDOVER_PREFIX, HandOver, MACHINE_PREFIX, Plate, RecordFault, SAVED_PREFIX, Saved};
 
 /// A thing that is kept under a key of its own.
 pub trait Keyed: Clone + PartialEq {
@@ -37,6 +38,22 @@ impl Keyed for Saved {
 
 impl Keyed for Plate {
     const PREFIX: &'static str = MACHINE_PREFIX;
+    fn id(&self) -> &str {
+        &self.id
+    }
+    fn name(&self) -> &str {
+        &self.name
+    }
+    fn encode(&self) -> String {
+        self.encode()
+    }
+    fn decode(text: &str) -> Result<Self, RecordFault> {
+        Self::decode(text)
+    }
+}
+
+impl Keyed for HandOver {
+    const PREFIX: &'static str = HANDOVER_PREFIX;
     fn id(&self) -> &str {
         &self.id
     }

@@ -3,25 +3,30 @@
 //!
 //! ```text
 //! /link/1/MACHINE/TABLE/HEADS/SUM
+//! /link/2/MACHINE/TABLE/HEADS/RECORD/SUM
 //! MACHINE = t ID | o CLASS ~ NAME ~ CHANGED { ~ CODE FIGURE | ~ zz NAME ~ FIGURE }
 //! TABLE   = m MARK ~ n TITLE [ ~ d DATE ] [ ~ a ADDRESS ]
 //! HEADS   = h [ VERDICT ID { ~ VERDICT ID } ]
+//! RECORD  = r CREATED { ~ CODE TEXT | ~ z KIND NAME ~ TEXT }
 //! SUM     = the mark of all before it
 //! ```
 //!
 //! Only letters, digits and `-_.~/` stand in it, and it ends with a letter or digit, so that mail and messengers leave it
 //! whole; what they escape all the same is undone. Nothing in a link is believed: every text has a greatest length, and a
 //! link that was cut or altered is refused as a whole. A figure keeps the text that was typed, with its source, as half a
-//! figure may be another one. How texts and figures are written stands in `text` and `codes`; whoever changes either, or
-//! adds a figure or a verdict, raises [`VERSION`] and goes on reading the older versions.
+//! figure may be another one. How texts and figures are written stands in `text` and `codes`, how a record of a hand-over is
+//! in `record`; whoever changes one of them, or adds a figure or a verdict, raises [`VERSION`] and goes on reading the older
+//! versions. What has no record is written as version 1, which older builds read.
 
 mod codes;
+mod record;
 #[cfg(test)]
 mod tests;
 mod text;
 
+use super::handover::Written;
 use super::plate::{Figure, OWN, Plate};
-use super::{LONGEST_NAME, mark};
+use super::{HandOver, LONGEST_NAME, mark};
 use crate::pairing::{Pairing, Verdict};
 use crate::quantity::Named;
 use crate::table::{Date, Id, Table};
@@ -29,8 +34,10 @@ use std::collections::BTreeMap;
 
 /// What the fragment begins with, after `#`.
 pub const BEGINS: &str = "/link/";
-/// The version that is written, and the newest that is read.
-pub const VERSION: u32 = 1;
+/// The newest version that is read, and the one that is written with a record of a hand-over.
+pub const VERSION: u32 = 2;
+/// The version that is written without one.
+const WITHOUT_RECORD: u32 = 1;
 /// The greatest number of attachments.
 pub const MOST_HEADS: usize = 6;
 /// The greatest length of the whole address, in characters: what mail and messengers of every kind still take as one.
@@ -53,6 +60,17 @@ pub struct Link {
     pub heads: Vec<LinkHead>,
     /// The table with which it was made.
     pub table: LinkTable,
+    /// A record of a hand-over of the only attachment.
+    pub record: Option<LinkRecord>,
+}
+
+/// A record of a hand-over in a link.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LinkRecord {
+    /// When it was begun, ISO 8601.
+    pub created: String,
+    /// What stands on it.
+    pub written: Written,
 }
 
 /// The machine of a link.
@@ -151,7 +169,15 @@ impl Link {
             None => LinkMachine::OfTable(carrier.clone()),
         };
         let head = |pairing: &&Pairing| LinkHead { id: pairing.head.id.clone(), verdict: Some(pairing.verdict) };
-        Some(Self { machine, heads: pairings.iter().map(head).collect(), table })
+        Some(Self { machine, heads: pairings.iter().map(head).collect(), table, record: None })
+    }
+
+    /// The same with a record of a hand-over. Only a link with one attachment holds one.
+    #[must_use]
+    pub fn with_record(self, record: &HandOver) -> Self {
+        let fits = self.heads.len() == 1;
+        let record = LinkRecord { created: record.created.clone(), written: record.written.clone() };
+        Self { record: Some(record).filter(|_| fits), ..self }
     }
 
     /// The fragment of its address, without `#`. What exceeds its bounds is not sent: attachments after
@@ -167,8 +193,10 @@ impl Link {
         let address = address.as_ref().map_or_else(String::new, |address| format!("~a{}", text::written(address)));
         let heads: Vec<_> =
             link.heads.iter().map(|head| format!("{}{}", codes::of_verdict(head.verdict), head.id)).collect();
+        let version = if link.record.is_some() { VERSION } else { WITHOUT_RECORD };
+        let record = link.record.as_ref().map(|record| format!("/{}", record::written(record))).unwrap_or_default();
         let body = format!(
-            "{BEGINS}{VERSION}/{machine}/m{}~n{}{date}{address}/h{}",
+            "{BEGINS}{version}/{machine}/m{}~n{}{date}{address}/h{}{record}",
             text::written(of),
             text::written(title),
             heads.join("~")
@@ -201,7 +229,7 @@ impl Link {
             return Err(LinkFault::TooLong { length: path.len() });
         }
         match version(&path).ok_or(LinkFault::Damaged)? {
-            1 => read(&path).ok_or(LinkFault::Damaged),
+            WITHOUT_RECORD | VERSION => read(&path).ok_or(LinkFault::Damaged),
             found => Err(LinkFault::Newer { found }),
         }
     }
@@ -252,7 +280,8 @@ impl Link {
             date: self.table.date.clone().filter(|date| Date::new(date).is_some()),
             address: self.table.address.clone().filter(|address| is_address(address)),
         };
-        Self { machine, heads, table }
+        let record = self.record.as_ref().filter(|_| heads.len() == 1).map(LinkRecord::bounded);
+        Self { machine, heads, table, record }
     }
 }
 
@@ -290,21 +319,25 @@ fn version(path: &str) -> Option<u32> {
     number.parse().ok().filter(|_| canonical)
 }
 
-/// Reads a link of version 1.
+/// Reads a link; one with a record is of version 2, and one of that version has a record.
 fn read(path: &str) -> Option<Link> {
     let (body, sum) = path.rsplit_once('/')?;
     if mark(body) != sum {
         return None;
     }
-    let (_, parts) = body.strip_prefix(BEGINS)?.split_once('/')?;
+    let (version, parts) = body.strip_prefix(BEGINS)?.split_once('/')?;
     let parts: Vec<&str> = parts.split('/').collect();
-    let [machine, table, heads] = parts.as_slice() else { return None };
+    let (machine, table, heads, record) = match parts.as_slice() {
+        [machine, table, heads] if version == "1" => (machine, table, heads, None),
+        [machine, table, heads, record] if version == "2" => (machine, table, heads, Some(record::read(record)?)),
+        _ => return None,
+    };
     let machine = match machine.split_at_checked(1)? {
         ("t", id) => LinkMachine::OfTable(Id::new(id)?),
         ("o", fields) => LinkMachine::Own(read_own(fields, format!("link-{}", mark(machine)))?),
         _ => return None,
     };
-    let link = Link { machine, heads: read_heads(heads.strip_prefix('h')?)?, table: read_table(table)? };
+    let link = Link { machine, heads: read_heads(heads.strip_prefix('h')?)?, table: read_table(table)?, record };
     // What its bounds would change was not written by this app.
     (link.bounded() == link).then_some(link)
 }

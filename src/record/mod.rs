@@ -1,10 +1,11 @@
-//! What a person keeps, in versioned envelopes: saved comparisons, and machines of his own as spec plates; what he
-//! sends, as a link; and everything together, as one file. Where things are kept and how they are sent is no matter of
+//! What a person keeps, in versioned envelopes: saved comparisons, machines of his own as spec plates, and records of
+//! hand-overs; what he sends, as a link; and everything together, as one file. Where things are kept and how they are sent is no matter of
 //! this room.
 
 pub mod bundle;
 mod envelope;
 mod figure;
+pub mod handover;
 mod keyed;
 pub mod link;
 pub mod plate;
@@ -12,6 +13,7 @@ mod recent;
 mod saved;
 mod shelf;
 
+pub use handover::HandOver;
 pub use keyed::Keyed;
 pub use plate::Plate;
 pub use recent::{Recent, RecentEntry};
@@ -22,6 +24,8 @@ pub use shelf::KeptTable;
 pub const SAVED_PREFIX: &str = "pairwright.saved.";
 /// What the keys of one's own machines begin with; the id follows.
 pub const MACHINE_PREFIX: &str = "pairwright.machine.";
+/// What the keys of hand-over records begin with; the id follows.
+pub const HANDOVER_PREFIX: &str = "pairwright.handover.";
 /// The key of the table that was loaded last.
 pub const TABLE_KEY: &str = "pairwright.table";
 /// What the keys of preferences begin with; the name follows.

@@ -7,9 +7,10 @@
 use super::RecordFault;
 use super::envelope::Envelope;
 pub use super::figure::{Answer, BY_PINS, Figure};
+use crate::pairing::handover::{Learned, Lesson};
 use crate::pairing::{CheckId, Class, FactId, Outcome, Pairing, Verdict};
-use crate::quantity::Named;
 use crate::quantity::text::TextFault;
+use crate::quantity::{Amount, Named, UnitSystem};
 use crate::table::{self, Carrier, CarrierClass, Fault, Guard, OutputKind, Problem, Severity};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
@@ -56,6 +57,25 @@ pub struct Reading {
 
 const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "machine", steps: &[] };
 
+/// The figures of a plate that a lesson gives.
+fn learns(lesson: &Lesson) -> [Option<(Figure, Amount)>; 2] {
+    let figure = match lesson.what {
+        Learned::Flow => Figure::Flow,
+        Learned::Relief => Figure::Relief,
+        Learned::WorkingSpeed => Figure::WorkingSpeed,
+        Learned::HighIdle => Figure::HighIdle,
+        Learned::Return => Figure::ReturnLoss,
+    };
+    [Some((figure, lesson.value)), lesson.at.map(|flow| (Figure::ReturnLossFlow, flow))]
+}
+
+/// A measured figure as it is typed. More than four digits no instrument on a machine shows.
+fn measured(value: Amount) -> String {
+    let (figure, unit) = value.in_system(UnitSystem::Metric);
+    let figure: f64 = format!("{figure:.3e}").parse().unwrap_or(figure);
+    format!("{figure} {} (measured)", unit.name())
+}
+
 impl Plate {
     /// A plate with nothing on it but the class.
     pub fn blank(id: String, class: CarrierClass, name: String, now: String) -> Self {
@@ -89,6 +109,19 @@ impl Plate {
         } else {
             self.figures.insert(figure.name().to_owned(), text.to_owned());
         }
+    }
+
+    /// Writes a figure that was measured, marked so.
+    pub fn learn(&mut self, lesson: &Lesson) {
+        let figures = learns(lesson);
+        for (figure, value) in figures.into_iter().flatten() {
+            self.write(figure, &measured(value));
+        }
+    }
+
+    /// Whether a figure that was measured stands on it already.
+    pub fn has_learned(&self, lesson: &Lesson) -> bool {
+        learns(lesson).into_iter().flatten().all(|(figure, value)| self.typed(figure) == measured(value))
     }
 
     /// Whether a figure has a meaning, given the class and what stands on the plate.

@@ -17,7 +17,7 @@ impl Words<'_> {
             ),
             LinkFault::TooLong { length } => format!(
                 "The link has {length} characters; mail and messengers pass on no more than {LONGEST} for certain. Send fewer \
-                 attachments, or the machine without its figures."
+                 attachments, the machine without its figures, or a file in place of a hand-over's record."
             ),
         }
     }
@@ -100,7 +100,7 @@ mod tests {
         assert_eq!(
             WORDS.link_fault(&LinkFault::TooLong { length: 2345 }),
             "The link has 2345 characters; mail and messengers pass on no more than 2000 for certain. Send fewer attachments, \
-             or the machine without its figures."
+             the machine without its figures, or a file in place of a hand-over's record."
         );
     }
 
@@ -144,7 +144,7 @@ mod tests {
         let mut plate = Plate::blank("a".to_owned(), CarrierClass::SkidSteer, "Ours".to_owned(), String::new());
         plate.write(Figure::OperatingMass, "3000 kg");
         plate.write(Figure::Flow, "80 L/min");
-        let link = Link { machine: LinkMachine::Own(plate), heads: Vec::new(), table: table(None) };
+        let link = Link { machine: LinkMachine::Own(plate), heads: Vec::new(), table: table(None), record: None };
         assert_eq!(
             WORDS.link_machine(&link).as_deref(),
             Some(

@@ -14,6 +14,7 @@ mod drawing;
 mod drawing_text;
 mod enquiry;
 mod facts;
+mod handover;
 mod installation;
 mod link;
 mod lists;

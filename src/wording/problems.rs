@@ -181,6 +181,7 @@ impl Words<'_> {
             TextFault::Trailing { found } => format!("\"{found}\" is left over: remove it"),
             TextFault::RangeReversed => "write the smaller figure first".to_owned(),
             TextFault::RangeWanted => "write both ends, with two points between: 180..260 bar".to_owned(),
+            TextFault::PlainFigureWanted => "write the figure and its unit only, as the instrument shows it".to_owned(),
             TextFault::PlainRangeWanted => "write both ends and the unit only, without tolerance or source".to_owned(),
             TextFault::RangeWithTolerance => "write a range or a tolerance, not both".to_owned(),
         };

@@ -71,6 +71,7 @@ impl Words<'_> {
         let new: Vec<_> = [
             (Kind::Comparison, "comparison", "comparisons"),
             (Kind::Machine, "machine", "machines"),
+            (Kind::HandOver, "record of a hand-over", "records of hand-overs"),
             (Kind::Table, "table", "tables"),
             (Kind::Preference, "preference", "preferences"),
             (Kind::Unreadable, "damaged text, put aside", "damaged texts, put aside"),

@@ -100,7 +100,7 @@ test('a link whose table has changed says so, and what comes out otherwise', asy
 for (const [what, spoil] of [
   ['cut', (address: string) => address.slice(0, -4)],
   ['altered', (address: string) => address.replace(/quern/, 'querm')],
-  ['of a newer app', (address: string) => address.replace('/link/1/', '/link/2/')],
+  ['of a newer app', (address: string) => address.replace('/link/1/', '/link/3/')],
 ] as const) {
   test(`a link that is ${what} says so`, async ({ page }) => {
     await open(page, '#/machine/quern-q27/thistlecut-r60');

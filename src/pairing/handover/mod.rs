@@ -3,14 +3,31 @@
 //! [`plan`] says what to read and what should be found; how a figure lies to that is said by
 //! [`Reading::judge`](crate::pairing::sheets::Reading::judge). Nothing here is a sentence: the words are made in `wording`.
 
+mod functions;
+mod learned;
 mod measurement;
 mod plan;
+mod standing;
+mod step;
 
+pub use functions::{FunctionCheck, function_checks};
+pub use learned::{Learned, Lesson, learned};
 pub use measurement::Measurement;
 pub use plan::{Planned, plan};
+pub use standing::{Item, Standing, State, is_needed, standing};
+pub use step::Step;
 
 use super::sheets::gauges::{FLOW_TESTER, GAUGE_CLASS, TACHOMETER};
-use crate::quantity::{Kind, Ratio, ThermodynamicTemperature};
+use crate::quantity::{Amount, Kind, Ratio, ThermodynamicTemperature};
+
+/// A figure that was read.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Read {
+    /// What.
+    pub what: Measurement,
+    /// How much.
+    pub value: Amount,
+}
 
 /// Under which circumstances is read.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

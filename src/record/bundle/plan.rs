@@ -4,8 +4,8 @@
 use super::{Bundle, Kept, Unreadable};
 use crate::record::plate::OWN;
 use crate::record::{
-    ASIDE_PREFIX, KeptTable, Keyed, LONGEST_NAME, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate, RecordFault, SAVED_PREFIX,
-    Saved, TABLE_KEY, sound_name,
+    ASIDE_PREFIX, HANDOVER_PREFIX, HandOver, KeptTable, Keyed, LONGEST_NAME, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate,
+    RecordFault, SAVED_PREFIX, Saved, TABLE_KEY, sound_name,
 };
 use crate::table::Id;
 use serde_json::Value;
@@ -23,6 +23,8 @@ pub enum Kind {
     Comparison,
     /// A machine of one's own.
     Machine,
+    /// A record of a hand-over.
+    HandOver,
     /// The table that is kept.
     Table,
     /// A preference.
@@ -106,19 +108,30 @@ impl Thing for Plate {
     }
 }
 
+impl Thing for HandOver {
+    const KIND: Kind = Kind::HandOver;
+    fn called(&self, id: &str, name: &str) -> Self {
+        Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
+    }
+    fn has_sound_id(&self) -> bool {
+        Id::new(&self.id).is_some()
+    }
+}
+
 /// What is to be done, given all that is kept here by its keys, and a maker of ids.
 pub fn plan(bundle: &Bundle, here: &BTreeMap<String, String>, fresh: &mut dyn FnMut() -> String) -> Vec<Step> {
     let mut planner = Planner { after: here.clone(), fresh, moved: BTreeMap::new(), steps: Vec::new() };
     let of = |prefix: &'static str| bundle.kept.iter().filter(move |kept| kept.key.starts_with(prefix));
-    // The machines first: a comparison must follow its machine to another id.
+    // The machines first: what stands on one must follow it to another id.
     of(MACHINE_PREFIX).for_each(|kept| planner.machine(kept));
     of(SAVED_PREFIX).for_each(|kept| planner.comparison(kept));
+    of(HANDOVER_PREFIX).for_each(|kept| planner.hand_over(kept));
     for kept in &bundle.kept {
         if kept.key == TABLE_KEY {
             planner.table(kept);
         } else if kept.key.starts_with(PREFERENCE_PREFIX) {
             planner.preference(kept);
-        } else if !kept.key.starts_with(MACHINE_PREFIX) && !kept.key.starts_with(SAVED_PREFIX) {
+        } else if ![MACHINE_PREFIX, SAVED_PREFIX, HANDOVER_PREFIX].iter().any(|prefix| kept.key.starts_with(prefix)) {
             let refused = Action::Refused(RecordFault::Foreign);
             planner.step(kept.key.clone(), name_of(kept), Kind::Other, refused);
         }
@@ -168,6 +181,18 @@ impl Planner<'_> {
             text = saved.encode();
         }
         self.place(&saved, text);
+    }
+
+    fn hand_over(&mut self, kept: &Kept) {
+        let Some(mut record) = self.read::<HandOver>(kept) else { return };
+        let text = match self.moved.get(&record.carrier.id) {
+            Some(now) => {
+                record.carrier.id.clone_from(now);
+                record.encode()
+            }
+            None => kept.thing.to_string(),
+        };
+        self.place(&record, text);
     }
 
     /// A thing with a sound id; else that it is refused.
@@ -274,7 +299,8 @@ fn imported(name: &str) -> String {
 
 /// What a person calls a thing that may not be readable: its name, where there is one, else its key.
 fn name_of(kept: &Kept) -> String {
-    let found = ["/saved/name", "/machine/name"].iter().find_map(|place| kept.thing.pointer(place)?.as_str());
+    let found =
+        ["/saved/name", "/machine/name", "/handover/name"].iter().find_map(|place| kept.thing.pointer(place)?.as_str());
     let name = found.or_else(|| kept.thing.pointer("/table/origin").and_then(Value::as_str));
     name.and_then(sound_name).or_else(|| sound_name(&kept.key)).unwrap_or_default()
 }

@@ -42,6 +42,7 @@ fn link() -> Link {
         machine: LinkMachine::Own(plate(&figures)),
         heads: vec![head("brush-1", Some(Verdict::Fits)), head("auger_2.b", Some(Verdict::CannotSay)), head("x", None)],
         table: table(),
+        record: None,
     }
 }
 
@@ -67,6 +68,7 @@ fn what_is_sent_is_read() {
         machine: LinkMachine::OfTable(id("mini.3-a")),
         heads: Vec::new(),
         table: LinkTable { date: None, address: None, title: String::new(), ..table() },
+        record: None,
     };
     assert_eq!(Link::decode(&of_table.path()), Ok(of_table));
 }
@@ -123,7 +125,10 @@ fn a_link_altered_anywhere_is_never_another_link() {
         for other in "aAzZ029-_.~/% ä".chars().filter(|other| !path[place..].starts_with(*other)) {
             let altered = format!("{}{other}{}", &path[..place], &path[place + 1..]);
             let of_version = place == BEGINS.len() && other.is_ascii_digit() && other != '0';
-            let newer = other.to_digit(10).filter(|_| of_version).map(|found| LinkFault::Newer { found });
+            let newer = other
+                .to_digit(10)
+                .filter(|found| of_version && *found > VERSION)
+                .map(|found| LinkFault::Newer { found });
             assert_eq!(Link::decode(&altered), Err(newer.unwrap_or(LinkFault::Damaged)), "{other} at {place}");
         }
         let doubled = format!("{}{}", &path[..=place], &path[place..]);
@@ -144,7 +149,7 @@ fn what_messengers_escape_is_undone() {
 
 #[test]
 fn a_newer_link_and_none_are_told_apart() {
-    assert_eq!(Link::decode("/link/2/whatever"), Err(LinkFault::Newer { found: 2 }));
+    assert_eq!(Link::decode("/link/3/whatever"), Err(LinkFault::Newer { found: 3 }));
     assert_eq!(Link::decode("/link/31/"), Err(LinkFault::Newer { found: 31 }));
     for none in
         ["", "/", "/link", "/link/", "/link/1", "/link/1/", "/link/0/a", "/link/01/a", "/link/-1/a", "/machine/a"]
@@ -251,12 +256,12 @@ fn the_fullest_plate_stays_short() {
         assert_eq!(Link::decode(&sent.path()), Ok(opened(sent)));
         sent.address("https://tools.dealer.example/pairwright/").expect("short enough").chars().count()
     };
-    let usual = Link { machine: LinkMachine::Own(full("")), heads: heads.clone(), table: table() };
+    let usual = Link { machine: LinkMachine::Own(full("")), heads: heads.clone(), table: table(), record: None };
     let measured = Link { machine: LinkMachine::Own(full(" (measured)")), ..usual.clone() };
     // Every figure with its tolerance, and the longest names in another script.
     let long = Plate { name: "Ж".repeat(LONGEST_NAME), ..full(" ±2.5 % (measured)") };
     let title = "Ж".repeat(LONGEST_NAME);
-    let fullest = Link { machine: LinkMachine::Own(long), heads, table: LinkTable { title, ..table() } };
+    let fullest = Link { machine: LinkMachine::Own(long), heads, table: LinkTable { title, ..table() }, record: None };
     let lengths = [&usual, &measured, &fullest].map(length);
     println!("usual, all measured, fullest: {lengths:?} characters");
     assert!(lengths[0] < 1200 && lengths[1] < 1300 && lengths[2] < 1800, "{lengths:?}");
@@ -344,6 +349,18 @@ prop_compose! {
 }
 
 prop_compose! {
+    fn any_record()(
+        created in ".{0,30}",
+        entries in prop::collection::btree_map("by|day|note|[a-z]{0,6}", ".{0,30}", 0..4),
+        instruments in prop::collection::btree_map("flow|speed|[a-z]{1,6}", ".{1,8}", 0..3),
+        readings in prop::collection::btree_map("flow-free|case-flow|air|[a-z-]{1,8}", "[0-9.]{1,6} bar|.{1,20}", 0..4),
+        functions in prop::collection::btree_map("door|stops|[a-z-]{1,8}", "yes|no|.{1,4}", 0..4),
+    ) -> LinkRecord {
+        LinkRecord { created, written: Written { entries, instruments, readings, functions } }
+    }
+}
+
+prop_compose! {
     fn any_link()(
         of_table in any::<bool>(),
         carrier in "[a-z0-9_.-]{1,64}",
@@ -353,10 +370,11 @@ prop_compose! {
         title in ".{0,100}",
         date in prop::option::of("20[0-9]{2}-1[0-2]-[0-3][0-9]"),
         address in prop::option::of("https?://[a-z.]{3,12}/[A-Za-z0-9/?=&%~_.-]{0,40}|.{0,20}"),
+        record in prop::option::of(any_record()),
     ) -> Link {
         let machine = if of_table { LinkMachine::OfTable(id(&carrier)) } else { LinkMachine::Own(plate) };
         let heads = heads.into_iter().map(|(text, verdict)| LinkHead { id: id(&text), verdict }).collect();
-        Link { machine, heads, table: LinkTable { mark, title, date, address } }
+        Link { machine, heads, table: LinkTable { mark, title, date, address }, record }
     }
 }
 
@@ -397,4 +415,85 @@ proptest! {
             prop_assert_eq!(Link::decode(&link.path()).map(|link| link.table), Ok(link.table));
         }
     }
+}
+
+/// A record with something of every kind on it, one of each that this build does not know.
+fn recorded() -> LinkRecord {
+    let texts = |of: &[(&str, &str)]| of.iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect();
+    LinkRecord {
+        created: "2026-11-27T10:00:00Z".to_owned(),
+        written: Written {
+            entries: texts(&[
+                ("by", "A. Fitter"),
+                ("day", "2026-11-27"),
+                ("note", "second\nline~/"),
+                ("weather", "dry"),
+            ]),
+            instruments: texts(&[("pressure", "1 %")]),
+            readings: texts(&[("flow-free", "118 L/min"), ("oil-start", "-4 Cel"), ("noise", "80 dB")]),
+            functions: texts(&[("stops", "yes"), ("door", "no")]),
+        },
+    }
+}
+
+fn with_record() -> Link {
+    Link { heads: link().heads[..1].to_vec(), record: Some(recorded()), ..link() }
+}
+
+const PINNED_2: &str = "/link/2/omidi-hexcavator~Our_8_t_-ogreen-c~2026-h11-h25T10-d00-d00Z~ma8000_kg~fl95-f_-p5_-r-m~re230_bar~sb3-s4_in~oc20-s18-s15/m08f44b07b5901a25~nYard_-u2014._spring~d20261125~ahttps-d-s-syard.example-stables-sspring.json-u3f.v-u3d.2/hfbrush-1/r2026-h11-h27T10-d00-d00Z~ebA._Fitter~ed2026-h11-h27~en-bc2Vjb25kCmxpbmV-Lw~zeweather~dry~ip1_-r~re118-f~zrnoise~80_dB~ra-h4_Cel~fino~ffyes/158fbc2efde26d32";
+
+#[test]
+fn a_link_with_a_record_is_of_version_2_and_reads_for_ever() {
+    assert_eq!(with_record().path(), PINNED_2);
+    assert_eq!(Link::decode(PINNED_2), Ok(opened(&with_record())));
+    assert!(is_safe(PINNED_2));
+}
+
+#[test]
+fn only_one_attachment_has_a_record() {
+    let several = Link { heads: link().heads, ..with_record() };
+    assert_eq!(Link::decode(&several.path()), Ok(opened(&link())));
+}
+
+#[test]
+fn a_record_where_none_belongs_is_refused() {
+    let (one, two) = (Link { record: None, ..with_record() }.path(), with_record().path());
+    let body = |path: &str| path.rsplit_once('/').expect("a sum").0.to_owned();
+    let (one, two) = (body(&one), body(&two));
+    assert_eq!(Link::decode(&summed(&two.replacen("/2/", "/1/", 1))), Err(LinkFault::Damaged));
+    assert_eq!(Link::decode(&summed(&one.replacen("/1/", "/2/", 1))), Err(LinkFault::Damaged));
+    let record = two.rsplit_once("/r").expect("a record").1;
+    for other in ["", "rx~qbA", "r2026~eb", "r2026~ebA~ebB", "r2026~qqA", "r2026~zq9~A", "r2026~zenew", "r2026~e"] {
+        assert_eq!(
+            Link::decode(&summed(&two.replace(&format!("r{record}"), other))),
+            Err(LinkFault::Damaged),
+            "{other}"
+        );
+    }
+}
+
+/// Every code is another one, and each name of this build has one.
+#[test]
+fn a_whole_hand_over_fits_into_a_link() {
+    use crate::pairing::handover::{FunctionCheck, Measurement};
+    use crate::record::handover::{Entry, InstrumentKind};
+    let mut written = Written::default();
+    for what in Measurement::ALL {
+        written.readings.insert(what.name().to_owned(), format!("123.5 {}", unit(what.dimension())));
+    }
+    written.functions = FunctionCheck::ALL.iter().map(|check| (check.name().to_owned(), "yes".to_owned())).collect();
+    written.instruments = InstrumentKind::ALL.iter().map(|kind| (kind.name().to_owned(), "1.6 %".to_owned())).collect();
+    written.entries =
+        Entry::ALL.iter().map(|entry| (entry.name().to_owned(), "A name of usual length".to_owned())).collect();
+    let record = Some(LinkRecord { written, ..recorded() });
+    let head = vec![LinkHead { id: id(&"a".repeat(40)), verdict: Some(Verdict::FitsAfterChanges) }];
+    let of_table = Link { machine: LinkMachine::OfTable(id(&"b".repeat(40))), heads: head, table: table(), record };
+    assert!(!of_table.path().contains("~z"), "a name without a code");
+    let own = Link { machine: LinkMachine::Own(full("")), ..of_table.clone() };
+    let lengths = [&of_table, &own].map(|sent| {
+        assert_eq!(Link::decode(&sent.path()), Ok(opened(sent)));
+        sent.address("https://tools.dealer.example/pairwright/").expect("short enough").chars().count()
+    });
+    println!("with a machine of the table, with a full own machine: {lengths:?} characters");
+    assert!(lengths[0] < 1100 && lengths[1] < 1900, "{lengths:?}");
 }

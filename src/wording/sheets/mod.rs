@@ -40,17 +40,17 @@ pub struct Section {
 }
 
 impl Line {
-    fn new(title: impl Into<String>, detail: impl Into<String>) -> Self {
+    pub(super) fn new(title: impl Into<String>, detail: impl Into<String>) -> Self {
         Self { title: title.into(), detail: detail.into(), value: String::new() }
     }
 
-    fn with(title: impl Into<String>, detail: impl Into<String>, value: impl Into<String>) -> Self {
+    pub(super) fn with(title: impl Into<String>, detail: impl Into<String>, value: impl Into<String>) -> Self {
         Self { title: title.into(), detail: detail.into(), value: value.into() }
     }
 }
 
 /// A section, where there is anything in it.
-fn section(title: impl Into<String>, in_order: bool, lines: Vec<Line>) -> Option<Section> {
+pub(super) fn section(title: impl Into<String>, in_order: bool, lines: Vec<Line>) -> Option<Section> {
     (!lines.is_empty()).then(|| Section { title: title.into(), in_order, lines, total: None })
 }
 
@@ -79,7 +79,7 @@ impl Words<'_> {
     }
 
     /// What is not known, as the end of a sentence.
-    fn unknown(&self, missing: &[FactId]) -> String {
+    pub(super) fn unknown(&self, missing: &[FactId]) -> String {
         let named: Vec<_> = missing.iter().map(|fact| self.fact(*fact)).collect();
         format!("cannot be said without {}", super::reasons::list(&named))
     }

@@ -1,0 +1,47 @@
+//! A record of a hand-over as a paper to be signed.
+
+use super::{Job, stands};
+use crate::page::PathToMachines;
+use crate::page::paper::{Part, Signed, TitleBlock};
+use crate::page::route::Route;
+use crate::page::sheet::of_pairing;
+use crate::page::state::{app, label};
+use leptos::prelude::*;
+
+/// The screen.
+#[component]
+pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
+    of_pairing(carrier, head, "Hand-over record", move |loaded, machine, attachment| {
+        let app = app();
+        let id = id.clone();
+        let names =
+            (label(machine.maker.as_ref(), &machine.model), label(attachment.maker.as_ref(), &attachment.model));
+        app.place.title(&format!("Hand-over record: {} on {}", names.1, names.0));
+        let back = app.href(&Route::hand_over(machine.id.as_str(), attachment.id.as_str(), Some(&id)));
+        let job = Job::of(app, loaded.clone(), machine.clone(), attachment.clone());
+        let sections = move || {
+            let record = app.handovers.with(|all| all.iter().find(|record| record.id == id).cloned())?;
+            let (planned, asked) = (job.plan(&record.circumstances()), job.asked());
+            let standing = stands(&planned, &record.reads(), &asked, &record);
+            Some(app.words().hand_over(&record, &planned, &asked, &standing))
+        };
+        view! {
+            <div class="path no-print"><PathToMachines/>" / "<a href=back>"Hand-over"</a></div>
+            <div class="tools no-print">
+                <p class="actions">
+                    <button type="button" class="strong" on:click=move |_| { let _ = window().print(); }>"Print it"</button>
+                </p>
+            </div>
+            <article class="paper">
+                <header><h1 tabindex="-1">"Hand-over record: "{names.1}<span class="on">" on "</span>{names.0}</h1></header>
+                {move || match sections() {
+                    Some(sections) => sections.into_iter().map(|section| view! { <Part section titled=true/> }).collect_view().into_any(),
+                    None => view! { <p>"This browser keeps no record under this address."</p> }.into_any(),
+                }}
+                <Signed/>
+                <TitleBlock loaded machine attachment title="Hand-over record"/>
+            </article>
+        }
+        .into_any()
+    })
+}

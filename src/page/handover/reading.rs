@@ -1,0 +1,80 @@
+//! One reading: what and where, a field to type it in beside the gauge, and at once how it lies on the drawn dial.
+
+use super::Desk;
+use crate::drawing;
+use crate::page::drawings::svg;
+use crate::pairing::handover::{Measurement, Planned};
+use crate::pairing::sheets::Judged;
+use crate::quantity::text::TextFault;
+use crate::quantity::{Amount, Named, Unit};
+use leptos::prelude::*;
+
+#[component]
+pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
+    let words = move || desk.app.words();
+    let id = format!("read-{}", what.name());
+    let (input, place, said) = (id.clone(), format!("{id}-where"), format!("{id}-said"));
+    let described = format!("{place} {said}");
+    let planned = Memo::new(move |_| desk.planned.with(|all| all.iter().find(|planned| planned.what == what).cloned()));
+    let read: Memo<Result<Option<Amount>, TextFault>> =
+        Memo::new(move |_| desk.record.with(|record| record.amount(what)));
+    let typed = typed(desk, what);
+    let judged = Memo::new(move |_| {
+        let read = read.get().ok()??;
+        planned.with(|planned| planned.as_ref()?.reading.judge(read))
+    });
+    let unit = move || words().unit(Unit::shown(what.dimension(), desk.app.units.get()));
+    let is = move |judgement: Judged| judged.get() == Some(judgement);
+    let dial = move || {
+        let read = read.get().ok().flatten();
+        planned.with(|planned| {
+            let Planned { reading, gauge, .. } = planned.as_ref()?;
+            let words = words();
+            let dial = drawing::gauge(reading, gauge.as_ref(), read, &words)?;
+            Some(view! { <div class="drawing">{svg(dial.picture, "dial", words.measurement(what).to_owned())}</div> })
+        })
+    };
+    view! {
+        <div class="reading" class:inside=move || is(Judged::Inside) class:off=move || is(Judged::Below) || is(Judged::Above)
+            class:beyond=move || is(Judged::Beyond) class:wrong=move || read.with(Result::is_err)>
+            <label for=input.clone()>{move || words().measurement(what)}</label>
+            <p class="where" id=place>{move || planned.with(|planned| planned.as_ref().map(|planned| words().measurement_place(planned)))}</p>
+            <span class="with-unit">
+                <input id=input type="text" inputmode="decimal" autocomplete="off" autocapitalize="off" spellcheck="false"
+                    aria-describedby=described aria-invalid=move || read.with(Result::is_err).to_string() prop:value=typed
+                    on:input=move |event| {
+                        let text = event_target_value(&event);
+                        typed.set(text.clone());
+                        let system = desk.app.units.get_untracked();
+                        desk.change(|record| record.write(what, &text, system));
+                    }/>
+                <span class="unit" aria-hidden="true">{unit}</span>
+            </span>
+            <p class="judged" id=said role="status">
+                {move || match read.get() {
+                    Err(fault) => format!("Not read yet. To mend it: {}.", words().text_fault(what.dimension(), &fault).1),
+                    Ok(read) => planned.with(|planned| planned.as_ref().map(|planned| words().reading_said(planned, read)).unwrap_or_default()),
+                }}
+            </p>
+            {dial}
+        </div>
+    }
+}
+
+/// What stands in the field. It keeps what was typed, to the letter, as long as it means what is on the record; what another
+/// tab writes comes into it.
+fn typed(desk: Desk, what: Measurement) -> RwSignal<String> {
+    let typed = RwSignal::new(desk.record.with_untracked(|record| record.typed(what).to_owned()));
+    Effect::new(move |_| {
+        let now = desk.record.with(|record| record.typed(what).to_owned());
+        let means = desk.record.with_untracked(|record| {
+            let mut record = record.clone();
+            typed.with_untracked(|typed| record.write(what, typed, desk.app.units.get_untracked()));
+            record.typed(what).to_owned()
+        });
+        if now != means {
+            typed.set(now);
+        }
+    });
+    typed
+}

@@ -1,0 +1,107 @@
+//! The records of hand-overs, where a pairing or a saved comparison is shown.
+
+use super::Job;
+use crate::page::load::Loaded;
+use crate::page::route::Route;
+use crate::page::state::app;
+use crate::page::{storage, when};
+use crate::pairing::Pairing;
+use crate::pairing::handover::function_checks;
+use crate::record::HandOver;
+use crate::record::handover::Entry;
+use crate::table::{Carrier, Head};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// When a record was made, which machine it was and who did it, as far as it says.
+fn told(record: &HandOver) -> String {
+    let day = record.entry(Entry::Day);
+    let day = if day.is_empty() { when::shown(&record.changed) } else { day.to_owned() };
+    let rest = [Entry::Serial, Entry::By].map(|entry| record.entry(entry)).into_iter().filter(|text| !text.is_empty());
+    std::iter::once(day.as_str()).chain(rest).collect::<Vec<_>>().join(" · ")
+}
+
+/// The hand-overs of a pairing, with how each stands; and the way to a new one.
+#[component]
+pub fn OfPairing(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, pairing: Arc<Pairing>) -> impl IntoView {
+    let app = app();
+    if function_checks(&pairing, &attachment).is_empty() {
+        return ().into_any();
+    }
+    let (carrier, head) = (machine.id.to_string(), attachment.id.to_string());
+    let new = app.href(&Route::hand_over(&carrier, &head, None));
+    let job = StoredValue::new(Job { loaded, machine, attachment, pairing });
+    let records = Memo::new(move |_| {
+        app.handovers.with(|all| all.iter().filter(|record| record.is_of(&carrier, &head)).cloned().collect::<Vec<_>>())
+    });
+    view! {
+        <section aria-labelledby="hand-overs">
+            <h2 id="hand-overs">"Hand-over"</h2>
+            <p>"Readings typed beside the gauge are judged at once against what was computed, and kept as you go."</p>
+            <ul class="list">
+                {move || records.get().into_iter().map(|record| {
+                    let (_, state) = job.with_value(|job| job.standing(&record));
+                    let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
+                    view! {
+                        <li><a class="row" href=address>
+                            <span class="text">
+                                <span class="name">{told(&record)}</span>
+                                <span class="quiet">{move || app.words().state_of_hand_over(state)}</span>
+                            </span>
+                        </a></li>
+                    }
+                }).collect_view()}
+            </ul>
+            <p class="actions"><a class="button" href=new>"Begin a hand-over"</a></p>
+        </section>
+    }
+    .into_any()
+}
+
+/// All records that are kept, on the screen of what was saved.
+#[component]
+pub fn OfSaved() -> impl IntoView {
+    let app = app();
+    move || {
+        let all = app.handovers.get();
+        (!all.is_empty()).then(|| view! {
+            <section aria-labelledby="hand-overs">
+                <h2 id="hand-overs">"Hand-overs"</h2>
+                <ul class="list">
+                    {all.into_iter().map(|record| {
+                        let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
+                        let delete_name = format!("Delete the hand-over of {}", record.name);
+                        let (name, told) = (record.name.clone(), told(&record));
+                        view! {
+                            <li class="kept"><div class="fit">
+                                <a class="row" href=address>
+                                    <span class="text"><span class="name">{name}</span><span class="quiet">{told}</span></span>
+                                </a>
+                                <span class="actions">
+                                    <button type="button" class="quiet" aria-label=delete_name
+                                        on:click=move |_| storage::delete(app, &record)>"Delete"</button>
+                                </span>
+                            </div></li>
+                        }
+                    }).collect_view()}
+                </ul>
+            </section>
+        })
+    }
+}
+
+/// The ways to the hand-overs of one pairing of a saved comparison.
+pub fn ways_of(carrier: &str, head: &str) -> impl IntoView + use<> {
+    let app = app();
+    let (carrier, head) = (carrier.to_owned(), head.to_owned());
+    move || {
+        app.handovers.with(|all| {
+            let own = all.iter().filter(|record| record.is_of(&carrier, &head));
+            own.map(|record| {
+                let address = app.href(&Route::hand_over(&carrier, &head, Some(&record.id)));
+                view! { <a class="button" href=address>"Hand-over: "{record.head.name.clone()}", "{told(record)}</a> }
+            })
+            .collect_view()
+        })
+    }
+}
