@@ -281,7 +281,7 @@ fn KeepRecord(link: StoredValue<Link>, record: LinkRecord) -> impl IntoView {
     let is_here =
         move |record: &HandOver| app.own.with(|own| own.iter().any(|plate| plate.carrier_id() == record.carrier.id));
     view! {
-        <p>{format!("A record of a hand-over came with it, with {readings} readings.")}</p>
+        <p>{app.words().record_came(readings)}</p>
         {move || sent.get().map(|record| {
             if record.carrier.id.starts_with(OWN) && !is_here(&record) {
                 return view! { <p class="quiet">"Keep the machine first, then its record."</p> }.into_any();

@@ -70,13 +70,13 @@ export const screens: Screen[] = [
   { name: 'hand-over-typed', show: async (page) => {
     await at('#/machine/quern-q56/thistlecut-r90/hand-over')(page);
     const typed = { 'Oil at the start of the readings': '45', 'Flow, unloaded': '64', 'Flow, loaded as at work': '50', 'Case pressure, at work': '3.1', 'Back pressure, at work': '6,2' };
-    for (const [label, text] of Object.entries(typed)) await page.getByLabel(label, { exact: true }).fill(text);
+    for (const [label, text] of Object.entries(typed)) await page.getByRole('textbox', { name: label, exact: true }).fill(text);
     await page.getByRole('group', { name: /Is everything tight/ }).getByRole('button', { name: 'Yes' }).click();
     await expect(page.getByText('Kept in this browser.')).toBeVisible();
   } },
   { name: 'hand-over-paper', show: async (page) => {
     await at('#/machine/quern-q56/thistlecut-r90/hand-over')(page);
-    await page.getByLabel('Flow, unloaded', { exact: true }).fill('64');
+    await page.getByRole('textbox', { name: 'Flow, unloaded', exact: true }).fill('64');
     await page.getByRole('link', { name: 'As a paper to sign' }).click();
     await expect(page.getByRole('heading', { level: 1 })).toContainText('Hand-over record');
   } },

@@ -3,7 +3,7 @@ import type { Page } from '@playwright/test';
 import { expect, fitsScreen, open, picture, test } from './helpers';
 
 const SHEET = '#/machine/quern-q56/thistlecut-r90';
-const field = (page: Page, name: string) => page.getByLabel(name, { exact: true });
+const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
 const reading = (page: Page, name: string) => page.locator('.reading', { has: field(page, name) });
 const standing = (page: Page) => page.locator('.standing');
 
@@ -25,7 +25,7 @@ async function expected(page: Page, card: ReturnType<typeof reading>) {
 
 test('a reading typed beside the gauge is judged at once, drawn, and kept as one goes', async ({ page }) => {
   await begin(page);
-  await expect(standing(page)).toContainText('Not finished');
+  await expect(standing(page)).toContainText('not finished');
   const flow = reading(page, 'Flow, unloaded');
   await expect(flow.locator('.judged')).toContainText('Expected:');
   await expect(flow.locator('svg path.beyond, svg path.curve')).toHaveCount(0);
@@ -99,7 +99,7 @@ test('a hand-over is proven when all is read, tried and signed, and then goes on
   }
   // What cannot be computed is written down all the same.
   for (const group of await page.locator('.question').all()) await group.getByRole('button', { name: 'Yes' }).click();
-  await expect(standing(page)).toContainText('Not signed');
+  await expect(standing(page)).toContainText('not signed');
   await page.getByLabel('Set and proved by').fill('A. Fitter');
   await page.getByLabel('Day').fill('2026-11-27');
   await page.getByLabel('Hours on the clock').fill('1204');
@@ -122,7 +122,7 @@ test('a record goes by link and is kept where it is opened, once', async ({ page
   const link = await page.getByLabel('Link', { exact: true }).inputValue();
   const other = await browser.newPage();
   await other.goto(link);
-  await expect(other.getByText('A record of a hand-over came with it, with 1 readings.')).toBeVisible();
+  await expect(other.getByText('A record of a hand-over came with it, with 1 reading.')).toBeVisible();
   await other.getByRole('button', { name: 'Keep the record' }).click();
   await other.getByRole('link', { name: 'You keep this record: open it' }).click();
   await expect(field(other, 'Flow, unloaded')).toHaveValue('64 L/min');
@@ -141,7 +141,7 @@ test('a record is in the export and comes back', async ({ page, browser }) => {
   const path = await file.path();
   expect(readFileSync(path, 'utf8')).toContain('pairwright.handover');
   const other = await browser.newPage();
-  await open(other, new URL('#/saved', page.url()).href);
+  await other.goto(new URL('#/saved', page.url()).href);
   await other.getByLabel('Import a file').setInputFiles(path);
   await expect(other.getByText('Imported: 1 record of a hand-over.')).toBeVisible();
   await other.getByRole('link', { name: /Thistlecut R90 on Quern Q56/ }).click();

@@ -31,7 +31,7 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
             let Planned { reading, gauge, .. } = planned.as_ref()?;
             let words = words();
             let dial = drawing::gauge(reading, gauge.as_ref(), read, &words)?;
-            Some(view! { <div class="drawing">{svg(dial.picture, "dial", words.measurement(what).to_owned())}</div> })
+            Some(view! { <div class="drawing">{svg(dial.picture, "dial", words.dial_of(what))}</div> })
         })
     };
     view! {

@@ -99,3 +99,82 @@ pub fn learned(pairing: &Pairing, circuit: &Circuit, read: &[Read]) -> Vec<Lesso
     }
     all
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::case;
+    use super::*;
+    use crate::quantity::{Kind, Pressure, VolumeRate};
+
+    fn read(what: Measurement, si: f64) -> Read {
+        Read { what, value: Amount::from_si(what.dimension(), si) }
+    }
+
+    #[test]
+    fn a_pairing_without_changes_teaches_of_the_machine() {
+        let (flow, bar) = (50.0 / 60_000.0, 1e5);
+        let all = [
+            read(Measurement::FlowFree, flow),
+            read(Measurement::FlowWorking, flow),
+            read(Measurement::Relief, 200.0 * bar),
+            read(Measurement::EngineWorking, 230.0),
+            read(Measurement::OutletWorking, 6.0 * bar),
+            read(Measurement::RotorFree, 100.0),
+        ];
+        let mut case = case("quern-q27", "wrackline-b22");
+        case.pairing.changes.clear();
+        let circuit = &case.carrier.circuits[0];
+        let lessons = learned(&case.pairing, circuit, &all);
+        let back = lessons.iter().find(|lesson| lesson.what == Learned::Return).expect("the return");
+        assert_eq!(back.value.quantity::<Pressure>(), Some(Pressure::from_si(6.0 * bar)));
+        assert_eq!(back.at.and_then(Amount::quantity::<VolumeRate>), Some(VolumeRate::from_si(flow)));
+        assert!(lessons.iter().any(|lesson| lesson.what == Learned::Flow));
+        // Without the flow a pressure in the return says nothing.
+        let fewer = learned(&case.pairing, circuit, &all[4..]);
+        assert!(fewer.iter().all(|lesson| lesson.what != Learned::Return));
+    }
+
+    #[test]
+    fn what_a_change_makes_is_not_the_machines() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let all = [
+            read(Measurement::FlowFree, 1e-3),
+            read(Measurement::FlowWorking, 1e-3),
+            read(Measurement::OutletWorking, 6e5),
+            read(Measurement::Relief, 2e7),
+            read(Measurement::EngineWorking, 230.0),
+        ];
+        // Its flow and its relief are set, and its return gets a filter.
+        let lessons = learned(&case.pairing, &case.carrier.circuits[0], &all);
+        let names: Vec<_> = lessons.iter().map(|lesson| lesson.what).collect();
+        assert_eq!(names, [Learned::WorkingSpeed]);
+    }
+
+    #[test]
+    fn a_relief_that_another_may_end_first_is_not_taken_for_the_machines() {
+        let case = case("quern-q27", "wrackline-b22");
+        let reads = [read(Measurement::Relief, 2e7)];
+        let with = |change: fn(&mut Circuit)| {
+            let mut circuit = case.carrier.circuits[0].clone();
+            circuit.shared_with = Some(Vec::new());
+            circuit.head_relief = None;
+            circuit.divider = None;
+            change(&mut circuit);
+            learned(&case.pairing, &circuit, &reads).len()
+        };
+        assert_eq!(with(|_| {}), 1);
+        assert_eq!(with(|circuit| circuit.head_relief = circuit.relief), 0);
+        let tool = |own_relief| crate::table::SharedTool {
+            name: "thumb".to_owned(),
+            greatest_pressure: None,
+            greatest_flow: None,
+            own_relief,
+            isolated: None,
+        };
+        let mut circuit = case.carrier.circuits[0].clone();
+        for (own_relief, lessons) in [(Some(false), 1), (Some(true), 0), (None, 0)] {
+            circuit.shared_with = Some(vec![tool(own_relief)]);
+            assert_eq!(learned(&case.pairing, &circuit, &reads).len(), lessons, "{own_relief:?}");
+        }
+    }
+}

@@ -3,6 +3,8 @@
 //! [`plan`] says what to read and what should be found; how a figure lies to that is said by
 //! [`Reading::judge`](crate::pairing::sheets::Reading::judge). Nothing here is a sentence: the words are made in `wording`.
 
+#[cfg(test)]
+mod cases;
 mod functions;
 mod learned;
 mod measurement;

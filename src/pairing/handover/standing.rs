@@ -109,3 +109,84 @@ pub fn standing(
     }
     standing
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Case, case};
+    use super::*;
+    use crate::pairing::sheets::Found;
+    use crate::quantity::Amount;
+
+    /// Every needed reading at its likely figure, and every answer yes.
+    fn all_well(case: &Case) -> Vec<Read> {
+        let read = |planned: &Planned| match &planned.reading.found {
+            Found::Expected { reads } => Read { what: planned.what, value: reads.nominal },
+            Found::NotKnown { .. } => {
+                Read { what: planned.what, value: Amount::from_si(planned.what.dimension(), 290.0) }
+            }
+        };
+        case.planned.iter().filter(|planned| is_needed(planned.what)).map(read).collect()
+    }
+
+    fn stands(case: &Case, read: &[Read], no: Option<FunctionCheck>, signed: bool) -> Standing {
+        standing(&case.planned, read, &case.asked, |check| Some(Some(check) != no), signed)
+    }
+
+    #[test]
+    fn all_read_all_tried_and_signed_is_proven() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let read = all_well(&case);
+        assert_eq!(stands(&case, &read, None, false).state(&case.planned), State::Unsigned);
+        assert_eq!(stands(&case, &read, None, true).state(&case.planned), State::Proven);
+    }
+
+    #[test]
+    fn nothing_missing_passes_for_proven() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let read = all_well(&case);
+        for missing in 0..read.len() {
+            let mut fewer = read.clone();
+            let gone = fewer.remove(missing).what;
+            let standing = stands(&case, &fewer, None, true);
+            assert_eq!((standing.state(&case.planned), standing.open), (State::Open, vec![Item::Reading(gone)]));
+        }
+        for &check in &case.asked {
+            let unanswered = |asked| (asked != check).then_some(true);
+            let standing = standing(&case.planned, &read, &case.asked, unanswered, true);
+            assert_eq!((standing.state(&case.planned), standing.open), (State::Open, vec![Item::Function(check)]));
+        }
+        assert_eq!(standing(&[], &[], &[], |_| None, true).state(&[]), State::Open, "nothing was asked");
+    }
+
+    #[test]
+    fn a_no_that_can_hurt_a_person_stops_and_another_is_off() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let read = all_well(&case);
+        for &check in &case.asked {
+            let state = stands(&case, &read, Some(check), true).state(&case.planned);
+            let wanted = if check.class() == Class::Safety { State::Stop } else { State::Off };
+            assert_eq!(state, wanted, "{check:?}");
+        }
+    }
+
+    #[test]
+    fn a_reading_beyond_its_limit_stops_even_where_all_else_is_well() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let mut read = all_well(&case);
+        let place = read.iter().position(|read| read.what == Measurement::CaseWorking).expect("read");
+        read[place].value = Amount::from_si(read[place].value.dimension(), 1e7);
+        let standing = stands(&case, &read, None, true);
+        assert_eq!(standing.stop, [Item::Reading(Measurement::CaseWorking)]);
+        assert_eq!(standing.state(&case.planned), State::Stop);
+    }
+
+    #[test]
+    fn a_breaker_has_no_rotor_to_be_tried() {
+        let case = case("quern-q27", "wrackline-b22");
+        assert!(!case.planned.is_empty());
+        assert!(!case.asked.contains(&FunctionCheck::Direction) && !case.asked.contains(&FunctionCheck::RunsDown));
+        assert!(case.asked.contains(&FunctionCheck::Stops));
+        let waiting = super::super::cases::case("quern-q27", "saltmarsh-g25");
+        assert!(waiting.asked.is_empty() && waiting.planned.is_empty(), "what must not go to work is not handed over");
+    }
+}

@@ -1,6 +1,8 @@
 //! A hand-over in words: what is read where, what is tried, how it stands, what it teaches of the machine.
 
 mod paper;
+#[cfg(test)]
+mod tests;
 
 use super::{Words, capital, counted};
 use crate::pairing::handover::{FunctionCheck, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
@@ -38,6 +40,11 @@ impl Words<'_> {
             Measurement::OilAfter => "Oil after 30 minutes at work",
             Measurement::Air => "Air",
         }
+    }
+
+    /// What a drawn dial is called for whoever does not see it.
+    pub fn dial_of(&self, what: Measurement) -> String {
+        format!("Dial: {}", lower(self.measurement(what)))
     }
 
     /// Where and how it is read.
@@ -223,6 +230,11 @@ impl Words<'_> {
             }
             State::Proven => "Proven: the machine fits, and somebody stands for it.".to_owned(),
         }
+    }
+
+    /// That a record came with a link.
+    pub fn record_came(&self, readings: usize) -> String {
+        format!("A record of a hand-over came with it, with {}.", counted(readings, "reading", "readings"))
     }
 
     /// What a reading teaches of the machine.
