@@ -193,3 +193,30 @@ test('a pairing that must not go to work has no hand-over', async ({ page }) => 
   await open(page, '#/machine/quern-q27/saltmarsh-g25/hand-over');
   await expect(page.getByText('There is nothing to hand over before that is settled.')).toBeVisible();
 });
+
+test('what was measured is kept on a machine of one\'s own, and the verdict is solved anew', async ({ page }) => {
+  // A plate as somebody has filled it in before.
+  await open(page);
+  await page.evaluate(() => {
+    const figures = {
+      relief: '215 bar', mounting: 'pins', pin: '1 3/4 in', 'stick-width': '178 mm', flow: '21 gpm', 'operating-mass': '4790 kg', 'lift-reach': '4.5 m',
+      'lift-mass': '640 kg', 'tipping-edge': '800 mm', 'boom-foot': '250 mm', coupler: 'no', 'fed-from': 'valve', 'other-tool': 'no',
+    };
+    const machine = { id: 'a1', name: 'My mini excavator', class: 'mini-excavator', figures, heads: [], changed: '2026-11-27T08:00:00Z' };
+    localStorage.setItem('pairwright.machine.a1', JSON.stringify({ format: 'pairwright.machine', version: 1, machine }));
+  });
+  await page.goto('about:blank');
+  await open(page, '#/machine/own.a1?verdict=fits-after-changes');
+  await page.locator('.fit', { hasText: /fits/ }).first().getByRole('link').click();
+  await page.getByRole('link', { name: 'Begin a hand-over' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('Hand-over:');
+  await field(page, 'Relief, dead-ended').fill('190');
+  const lesson = page.locator('.lessons li', { hasText: 'Auxiliary relief: 190 bar' });
+  await lesson.getByRole('button', { name: 'Keep it on the machine' }).click();
+  await expect(page.locator('.notice')).toContainText(/Kept as measured: Auxiliary relief: 190 bar\. Solved again, the verdict (stays|is now):/);
+  // Whatever comes out now, the record is there.
+  await open(page, '#/saved');
+  await expect(page.getByRole('heading', { name: 'Hand-overs' })).toBeVisible();
+  await open(page, '#/own/a1');
+  await expect(page.getByLabel('Auxiliary relief', { exact: true })).toHaveValue('190 bar (measured)');
+});
