@@ -55,11 +55,11 @@ test('beyond what the attachment bears it says stop, whatever else is read', asy
   await field(page, 'Flow, unloaded').fill('40');
   await field(page, 'Case pressure, at work').fill('3.1');
   await expect(reading(page, 'Case pressure, at work')).toHaveClass(/beyond/);
-  await expect(standing(page)).toContainText('Stop: case pressure, at work.');
+  await expect(standing(page)).toContainText('Beyond what may be: case pressure, at work.');
   await field(page, 'Case pressure, at work').fill('0.4');
   await expect(standing(page)).toContainText('Not as it should be: flow, unloaded.');
   await page.getByRole('group', { name: /Does it stop when the operator/ }).getByRole('button', { name: 'No' }).click();
-  await expect(standing(page)).toContainText('Stop: stop without operator or current.');
+  await expect(standing(page)).toContainText('Beyond what may be: stop without operator or current.');
 });
 
 test('what cannot be read says how to mend it and stays as typed', async ({ page }) => {

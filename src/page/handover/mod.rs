@@ -10,6 +10,7 @@ mod paper;
 mod reading;
 mod records;
 mod steps;
+mod suspects;
 mod tried;
 
 pub use paper::Paper;
@@ -23,7 +24,7 @@ use super::state::{App, app, label};
 use super::{share, storage, when};
 use crate::pairing::Pairing;
 use crate::pairing::handover::{
-    Circumstances, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan, standing,
+    Circumstances, Diagnosis, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan, standing,
 };
 use crate::quantity::Named;
 use crate::record::HandOver;
@@ -94,6 +95,8 @@ struct Desk {
     read: Memo<Vec<Read>>,
     asked: StoredValue<Vec<FunctionCheck>>,
     standing: Memo<Standing>,
+    /// What may be wrong; none until every fault is solved.
+    diagnosis: Memo<Option<Diagnosis>>,
 }
 
 impl Desk {
@@ -109,7 +112,9 @@ impl Desk {
             };
             record.with(of)
         });
-        Self { app, job, record, planned, read, asked, standing }
+        let faults = suspects::solved(job, at);
+        let diagnosis = Memo::new(move |_| faults.get().map(|faults| read.with(|read| faults.diagnose(read))));
+        Self { app, job, record, planned, read, asked, standing, diagnosis }
     }
 
     /// Changes the record and keeps it.
@@ -205,6 +210,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, id: Option<Str
         <steps::Steps desk/>
         <div class="hand-over">
             {steps}
+            <suspects::Suspects desk/>
             <tried::Tried desk/>
             <entries::Entries desk/>
         </div>

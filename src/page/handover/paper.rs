@@ -1,6 +1,6 @@
 //! A record of a hand-over as a paper to be signed.
 
-use super::{Job, stands};
+use super::{Job, stands, suspects};
 use crate::page::PathToMachines;
 use crate::page::paper::{Part, Signed, TitleBlock};
 use crate::page::route::Route;
@@ -19,11 +19,21 @@ pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
         app.place.title(&format!("Hand-over record: {} on {}", names.1, names.0));
         let back = app.href(&Route::hand_over(machine.id.as_str(), attachment.id.as_str(), Some(&id)));
         let job = Job::of(app, loaded.clone(), machine.clone(), attachment.clone());
+        let found = {
+            let id = id.clone();
+            move || app.handovers.with(|all| all.iter().find(|record| record.id == id).cloned())
+        };
+        let at = {
+            let found = found.clone();
+            Memo::new(move |_| found().map(|record| record.circumstances()).unwrap_or_default())
+        };
+        let faults = suspects::solved(StoredValue::new(job.clone()), at);
         let sections = move || {
-            let record = app.handovers.with(|all| all.iter().find(|record| record.id == id).cloned())?;
+            let record = found()?;
             let (planned, asked) = (job.plan(&record.circumstances()), job.asked());
             let standing = stands(&planned, &record.reads(), &asked, &record);
-            Some(app.words().hand_over(&record, &planned, &asked, &standing))
+            let diagnosis = faults.get().map(|faults| faults.diagnose(&record.reads()));
+            Some(app.words().hand_over(&record, &planned, &asked, &standing, diagnosis.as_ref()))
         };
         view! {
             <div class="path no-print"><PathToMachines/>" / "<a href=back>"Hand-over"</a></div>

@@ -1,7 +1,7 @@
 //! The way through a long screen: how much of each group is done, and a jump to it.
 
 use super::Desk;
-use crate::pairing::handover::Step;
+use crate::pairing::handover::{Finding, NAMED, Step};
 use crate::quantity::Named;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
@@ -27,6 +27,10 @@ pub fn Steps(desk: Desk) -> impl IntoView {
         let done = desk.record.with(|record| asked.iter().filter(|check| record.answer(**check).is_some()).count());
         (done, asked.len())
     };
+    let suspected = move || match desk.diagnosis.get()?.finding {
+        Finding::Suspects { suspects, .. } => Some(suspects.len().min(NAMED)),
+        Finding::TooFew { .. } | Finding::NothingWrong { .. } => None,
+    };
     let way = move |id: String, name: Signal<String>, count: Signal<(usize, usize)>| {
         view! {
             <li><button type="button" class="chip" on:click=move |_| jump(&id)>
@@ -41,6 +45,9 @@ pub fn Steps(desk: Desk) -> impl IntoView {
     view! {
         <nav aria-label="Steps of the hand-over"><ul class="steps">
             {groups.collect_view()}
+            <li><button type="button" class="chip" on:click=move |_| jump("suspects")>
+                "What may be wrong"{move || suspected().map(|count| view! { " "<span class="count">{count}</span> })}
+            </button></li>
             {way("tried".to_owned(), Signal::derive(|| "Tried".to_owned()), Signal::derive(tried))}
         </ul></nav>
     }

@@ -1,5 +1,6 @@
 //! A hand-over in words: what is read where, what is tried, how it stands, what it teaches of the machine.
 
+mod faults;
 mod paper;
 #[cfg(test)]
 mod tests;
@@ -215,7 +216,7 @@ impl Words<'_> {
         };
         match standing.state(planned) {
             State::Stop => format!(
-                "Stop: {}. Switch it off, let it come to rest, and mend that before anybody goes on.",
+                "Beyond what may be: {}. Switch it off, let it come to rest, and mend that before anybody goes on.",
                 named(&standing.stop)
             ),
             State::Off => format!("Not as it should be: {}. It must not go to work like this.", named(&standing.off)),

@@ -1,6 +1,6 @@
 //! The record of a hand-over as sections of a paper.
 
-use crate::pairing::handover::{FunctionCheck, Measurement, Planned, Standing};
+use crate::pairing::handover::{Diagnosis, FunctionCheck, Measurement, Planned, Standing};
 use crate::quantity::{Amount, Named};
 use crate::record::HandOver;
 use crate::record::handover::{Entry, InstrumentKind};
@@ -18,6 +18,7 @@ impl Words<'_> {
         planned: &[Planned],
         asked: &[FunctionCheck],
         standing: &Standing,
+        diagnosis: Option<&Diagnosis>,
     ) -> Vec<Section> {
         let stands = Line::with(
             "How it stands",
@@ -46,6 +47,7 @@ impl Words<'_> {
             section("Record of the hand-over", false, vec![stands]),
             section("Which machine, who and when", false, entries.collect()),
             section("What was read", false, readings.chain(self.instruments_of_paper(record)).collect()),
+            diagnosis.map(|diagnosis| self.faults_of_paper(diagnosis)),
             section("What was tried", false, tried.collect()),
         ]
         .into_iter()

@@ -38,7 +38,7 @@ fn how_it_stands_is_said_with_what_is_to_be_done() {
     );
     assert_eq!(
         WORDS.standing(&Standing { stop: vec![leaks], off: vec![door], ..open(&[flow]) }, &planned),
-        "Stop: leaks. Switch it off, let it come to rest, and mend that before anybody goes on."
+        "Beyond what may be: leaks. Switch it off, let it come to rest, and mend that before anybody goes on."
     );
     assert_eq!(
         WORDS.standing(&Standing { off: vec![relief], ..open(&[flow]) }, &planned),
@@ -77,7 +77,7 @@ fn the_paper_holds_everything_that_was_typed() {
     assert_ne!(at, Circumstances::default());
     let (planned, asked) = (plan(&pairing, carrier, head, &conditions, &at), function_checks(&pairing, head));
     let stands = standing(&planned, &record.reads(), &asked, |check| record.answer(check), record.is_signed());
-    let paper = WORDS.hand_over(&record, &planned, &asked, &stands);
+    let paper = WORDS.hand_over(&record, &planned, &asked, &stands, None);
     let titles: Vec<_> = paper.iter().map(|section| section.title.as_str()).collect();
     assert_eq!(titles, ["Record of the hand-over", "Which machine, who and when", "What was read", "What was tried"]);
     let line = |title: &str| paper.iter().flat_map(|section| &section.lines).find(|line| line.title == title);
@@ -97,7 +97,7 @@ fn the_paper_holds_everything_that_was_typed() {
         Some("Gauges: class, % of full scale: 1.0 %")
     );
     // Of a machine that does not go to work any more nothing is computed, and nothing is lost.
-    let later = WORDS.hand_over(&record, &[], &[], &stands);
+    let later = WORDS.hand_over(&record, &[], &[], &stands, None);
     let read = later.iter().find(|section| section.title == "What was read").expect("readings");
     let kept: Vec<_> = read.lines.iter().map(|line| line.value.as_str()).collect();
     assert_eq!(kept, ["64 L/min", "about 230", ""]);

@@ -1,0 +1,93 @@
+//! What may be wrong: every fault is solved once for the circumstances, in stretches; then each figure that is typed is held
+//! against all of them at once.
+
+use super::{Desk, Job};
+use crate::page::breath::Breath;
+use crate::pairing::handover::{Circumstances, Diagnosis, Finding, NAMED, Sign, Signatures, Suspect};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::sync::Arc;
+use std::time::Duration;
+
+/// How long a person pauses before the faults are solved anew.
+const PAUSE: Duration = Duration::from_millis(400);
+
+/// All faults of a job under some circumstances, once they are solved.
+pub fn solved(job: StoredValue<Job>, at: Memo<Circumstances>) -> RwSignal<Option<Arc<Signatures>>> {
+    let found = RwSignal::new(None);
+    let round = StoredValue::new(0_u32);
+    let timer = StoredValue::new(None::<TimeoutHandle>);
+    Effect::new(move |before: Option<()>| {
+        let at = at.get();
+        round.update_value(|round| *round += 1);
+        let own = round.get_value();
+        let solve = move || {
+            let Some(job) = job.try_get_value() else { return };
+            spawn_local(async move {
+                let Job { loaded, machine, attachment, pairing } = &job;
+                let solved =
+                    Box::pin(Signatures::in_stretches(pairing, machine, attachment, &loaded.conditions, &at, &Breath::new()))
+                        .await;
+                // Another temperature may have been typed meanwhile, or the screen been left.
+                if round.try_get_value() == Some(own) {
+                    found.try_set(Some(Arc::new(solved)));
+                }
+            });
+        };
+        timer.update_value(|timer| {
+            if let Some(timer) = timer.take() {
+                timer.clear();
+            }
+        });
+        let wait = if before.is_some() { PAUSE } else { Duration::ZERO };
+        timer.set_value(set_timeout_with_handle(solve, wait).ok());
+    });
+    found
+}
+
+#[component]
+pub fn Suspects(desk: Desk) -> impl IntoView {
+    let words = move || desk.app.words();
+    let diagnosis = desk.diagnosis;
+    let said = move || match diagnosis.get() {
+        None => "Solving the circuit with every fault …".to_owned(),
+        Some(diagnosis) => words().finding(&diagnosis),
+    };
+    let suspects = move || match diagnosis.get() {
+        Some(Diagnosis { finding: Finding::Suspects { suspects, .. }, .. }) => suspects,
+        _ => Vec::new(),
+    };
+    view! {
+        <section class="suspects" aria-labelledby="suspects" aria-busy=move || diagnosis.with(Option::is_none).to_string()>
+            <h2 id="suspects" tabindex="-1">"What may be wrong"</h2>
+            <p role="status">{said}</p>
+            <ol>{move || suspects().into_iter().take(NAMED).map(|suspect| view! { <Named desk suspect/> }).collect_view()}</ol>
+            {move || diagnosis.get().and_then(|diagnosis| words().left_out(&diagnosis)).map(|text| view! { <p class="quiet">{text}</p> })}
+        </section>
+    }
+}
+
+/// A suspect, with what speaks for and against it and what to do next.
+#[component]
+fn Named(desk: Desk, suspect: Suspect) -> impl IntoView {
+    let words = desk.app.words();
+    let signs = |title: &'static str, signs: &[Sign]| {
+        (!signs.is_empty()).then(|| view! {
+            <p class="name">{title}</p>
+            <ul>{signs.iter().map(|sign| view! { <li>{words.sign(sign)}"."</li> }).collect_view()}</ul>
+        })
+    };
+    view! {
+        <li class:beyond=suspect.stop>
+            <p class="name">{suspect.stop.then_some("Stop. ")}{words.fault_name(suspect.fault)}<span class="quiet">" · "{words.suspicion(&suspect)}</span></p>
+            <p>{words.next_step(suspect.next)}</p>
+            <details>
+                <summary>"What speaks for and against it"</summary>
+                {signs("For it", &suspect.speaks_for)}
+                {signs("Against it", &suspect.speaks_against)}
+                {words.alike(&suspect).map(|text| view! { <p>{text}</p> })}
+                <p>{words.look_at(suspect.look)}</p>
+            </details>
+        </li>
+    }
+}
