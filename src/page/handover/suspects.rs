@@ -3,7 +3,7 @@
 
 use super::{Desk, Job};
 use crate::page::breath::Breath;
-use crate::pairing::handover::{Circumstances, Diagnosis, Finding, NAMED, Sign, Signatures, Suspect};
+use crate::pairing::handover::{Circumstances, Diagnosis, Finding, NAMED, Next, Sign, Signatures, Suspect};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
@@ -54,14 +54,17 @@ pub fn Suspects(desk: Desk) -> impl IntoView {
         Some(diagnosis) => words().finding(&diagnosis),
     };
     let suspects = move || match diagnosis.get() {
-        Some(Diagnosis { finding: Finding::Suspects { suspects, .. }, .. }) => suspects,
-        _ => Vec::new(),
+        Some(Diagnosis { finding: Finding::Suspects { suspects, explained }, .. }) => (suspects, explained),
+        _ => (Vec::new(), false),
     };
     view! {
         <section class="suspects" aria-labelledby="suspects" aria-busy=move || diagnosis.with(Option::is_none).to_string()>
             <h2 id="suspects" tabindex="-1">"What may be wrong"</h2>
             <p role="status">{said}</p>
-            <ol>{move || suspects().into_iter().take(NAMED).map(|suspect| view! { <Named desk suspect/> }).collect_view()}</ol>
+            <ol>{move || {
+                let (suspects, explained) = suspects();
+                suspects.into_iter().take(NAMED).map(|suspect| view! { <Named desk suspect explained/> }).collect_view()
+            }}</ol>
             {move || diagnosis.get().and_then(|diagnosis| words().left_out(&diagnosis)).map(|text| view! { <p class="quiet">{text}</p> })}
         </section>
     }
@@ -69,7 +72,7 @@ pub fn Suspects(desk: Desk) -> impl IntoView {
 
 /// A suspect, with what speaks for and against it and what to do next.
 #[component]
-fn Named(desk: Desk, suspect: Suspect) -> impl IntoView {
+fn Named(desk: Desk, suspect: Suspect, explained: bool) -> impl IntoView {
     let words = desk.app.words();
     let signs = |title: &'static str, signs: &[Sign]| {
         (!signs.is_empty()).then(|| view! {
@@ -79,14 +82,15 @@ fn Named(desk: Desk, suspect: Suspect) -> impl IntoView {
     };
     view! {
         <li class:beyond=suspect.stop>
-            <p class="name">{suspect.stop.then_some("Stop. ")}{words.fault_name(suspect.fault)}<span class="quiet">" · "{words.suspicion(&suspect)}</span></p>
+            <p class="name">{suspect.stop.then_some("Stop. ")}{words.fault_name(suspect.fault)}
+                {Some(words.suspicion(&suspect, explained)).filter(|said| !said.is_empty()).map(|said| view! { <span class="quiet">" · "{said}</span> })}</p>
             <p>{words.next_step(suspect.next)}</p>
             <details>
                 <summary>"What speaks for and against it"</summary>
                 {signs("For it", &suspect.speaks_for)}
                 {signs("Against it", &suspect.speaks_against)}
                 {words.alike(&suspect).map(|text| view! { <p>{text}</p> })}
-                <p>{words.look_at(suspect.look)}</p>
+                {(suspect.next != Next::Look { at: suspect.look }).then(|| view! { <p>{words.look_at(suspect.look)}</p> })}
             </details>
         </li>
     }

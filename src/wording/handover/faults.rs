@@ -89,7 +89,7 @@ impl Words<'_> {
                 several => format!("These {several} explain best what was read, the likeliest first, what is dangerous before all:"),
             },
             Finding::Suspects { explained: false, .. } => {
-                "No fault that is known here explains what was read. Read again what is off; the nearest are:".to_owned()
+                "No fault that is known here explains all that was read. Read again what is off. The nearest:".to_owned()
             }
         }
     }
@@ -100,13 +100,16 @@ impl Words<'_> {
         (!left_out.is_empty()).then(|| format!("Nothing could be computed for: {}.", self.measured(left_out)))
     }
 
-    /// How likely a suspect is among all faults.
-    pub fn suspicion(&self, suspect: &Suspect) -> String {
+    /// How likely a suspect is among all faults; nothing where none of them explains what was read.
+    pub fn suspicion(&self, suspect: &Suspect, explained: bool) -> String {
         let percent = suspect.score * 100.0;
-        if percent < 1.0 {
-            return "hardly likely".to_owned();
+        if !explained {
+            String::new()
+        } else if percent < 1.0 {
+            "hardly likely".to_owned()
+        } else {
+            format!("{} % likely among these faults", self.numbers.decimal(percent.min(99.0), 0))
         }
-        format!("{} % likely among these faults", self.numbers.decimal(percent, 0))
     }
 
     /// A reading that speaks for or against a fault.
@@ -133,13 +136,13 @@ impl Words<'_> {
     /// The faults named, as a section of the paper.
     pub(super) fn faults_of_paper(&self, diagnosis: &Diagnosis) -> Section {
         let mut lines = vec![Line::new(self.finding(diagnosis), self.left_out(diagnosis).unwrap_or_default())];
-        if let Finding::Suspects { suspects, .. } = &diagnosis.finding {
-            lines.extend(suspects.iter().take(NAMED).map(|suspect| self.suspect_of_paper(suspect)));
+        if let Finding::Suspects { suspects, explained } = &diagnosis.finding {
+            lines.extend(suspects.iter().take(NAMED).map(|suspect| self.suspect_of_paper(suspect, *explained)));
         }
         Section { title: "What may be wrong".to_owned(), in_order: false, lines, total: None }
     }
 
-    fn suspect_of_paper(&self, suspect: &Suspect) -> Line {
+    fn suspect_of_paper(&self, suspect: &Suspect, explained: bool) -> Line {
         let signs = |signs: &[Sign]| signs.iter().map(|sign| self.sign(sign)).collect::<Vec<_>>().join("; ");
         let mut said = Vec::new();
         if suspect.stop {
@@ -153,7 +156,7 @@ impl Words<'_> {
         }
         said.extend(self.alike(suspect));
         said.push(self.next_step(suspect.next));
-        Line::with(self.fault_name(suspect.fault), said.join(" "), self.suspicion(suspect))
+        Line::with(self.fault_name(suspect.fault), said.join(" "), self.suspicion(suspect, explained))
     }
 
     fn measured(&self, all: &[Measurement]) -> String {
