@@ -1,7 +1,7 @@
 //! What a reasoning tells is what the check says, and what it lists is what was really used.
 
 use super::*;
-use crate::pairing::{FactId, Pairing, Verdict, pair};
+use crate::pairing::{FactId, Load, OilState, Pairing, Stage, Verdict, pair};
 use crate::quantity::Named;
 use crate::table::{Table, read};
 use std::collections::HashSet;

@@ -1,10 +1,13 @@
 //! Every reasoning has words, and every sentence its pieces.
 
+use crate::pairing::Sheets;
+use crate::pairing::installation::Installation;
 use crate::pairing::reasoning::{
-    BrochureFigure, Formula, PointFigure, Reasoning, reasoning, reasoning_of_brochure, reasoning_of_point,
+    BrochureFigure, Formula, OilFigure, PointFigure, Reasoning, Whence, reasoning, reasoning_of_brochure,
+    reasoning_of_point, why,
 };
 use crate::pairing::{CheckId, Conditions, Load, OilState, Pairing, Stage, pair};
-use crate::quantity::{Named, UnitSystem};
+use crate::quantity::{Kind, Named, ThermodynamicTemperature, Unit, UnitSystem};
 use crate::table::{Carrier, Head, Table, read};
 use crate::wording::{InputText, Part, PlainNumbers, Words};
 
@@ -33,7 +36,7 @@ fn the_pieces_of_a_sentence_are_the_sentence_and_each_figure_stands_in_its_check
         let parts = WORDS.sentence_parts(&pairing);
         assert_eq!(whole(&parts), WORDS.sentence(&pairing));
         for part in &parts {
-            let Part::Figure { text, check, stage } = part else { continue };
+            let Part::Figure { text, of: Whence::Check(check, stage) } = part else { continue };
             let checks = if *stage == Stage::AsItIs { &pairing.checks } else { &pairing.checks_after };
             let check = checks.iter().find(|known| known.id == *check).expect("the check that it belongs to");
             let thresholds = check.missing.iter().filter_map(|missing| missing.holds).map(|holds| holds.value);
@@ -81,6 +84,111 @@ fn every_recorded_input_has_words_and_a_source() {
                 is_told(&why);
             }
         }
+    }
+}
+
+/// Everything of a pairing that opens, as its sentences and lists name it.
+fn all_that_opens(pairing: &Pairing, carrier: &Carrier, head: &Head, conditions: &Conditions) -> Vec<Part> {
+    let mut parts = WORDS.sentence_parts(pairing);
+    parts.extend(WORDS.warm_up_parts(pairing).unwrap_or_default());
+    parts.extend(pairing.changes.iter().flat_map(|change| WORDS.change_title_parts(change)));
+    let stage = if pairing.checks_after.is_empty() { Stage::AsItIs } else { Stage::AfterChanges };
+    parts.extend(pairing.final_checks().iter().flat_map(|check| WORDS.check_line_parts(check, stage)));
+    let sheets = Sheets::of(pairing, carrier, head, conditions);
+    for section in WORDS.sheets(pairing, &sheets).into_iter().chain([WORDS.for_customer(pairing, &sheets)]) {
+        for line in section.lines.into_iter().chain(section.total) {
+            if !line.pieces.is_empty() {
+                assert_eq!(whole(&line.pieces), line.title);
+            }
+            parts.extend(line.pieces);
+            parts.extend(line.of.map(|of| Part::Figure { text: line.value, of }));
+        }
+    }
+    parts
+}
+
+#[test]
+fn whatever_opens_has_a_reasoning_with_words_that_ends_in_that_figure() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut opened = std::collections::BTreeMap::new();
+    for (carrier, head, pairing) in pairs(&table, 7) {
+        for part in all_that_opens(&pairing, carrier, head, &conditions) {
+            let Part::Figure { text, of } = part else { continue };
+            let why = why(&pairing, carrier, head, &conditions, of).unwrap_or_else(|| panic!("{of:?} of {head:?}"));
+            is_told(&why);
+            let told = WORDS.reasoning(&why).result.join(" ");
+            if !matches!(of, Whence::Check(..)) {
+                let bare = ["at least ", "at most ", "from "]
+                    .iter()
+                    .fold(text.as_str(), |text, word| text.trim_start_matches(word));
+                let bare = bare.split(" (").next().unwrap_or(bare);
+                assert!(told.contains(bare), "{text} of {of:?}: {told}");
+                assert!(!why.inputs.is_empty(), "{of:?}");
+            }
+            *opened.entry(format!("{of:?}").split('(').next().unwrap_or_default().to_owned()).or_insert(0) += 1;
+        }
+    }
+    for name in ["Check", "Setting", "Change", "Cost"] {
+        assert!(opened.get(name).is_some_and(|count| *count > 50), "{opened:?}");
+    }
+}
+
+#[test]
+fn the_oil_at_a_temperature_says_the_figures_that_the_thermometer_shows() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut seen = 0;
+    for (carrier, head, pairing) in pairs(&table, 41) {
+        let Some(circuit) = &pairing.circuit else { continue };
+        let installation = Installation::new(carrier, circuit, head, &conditions).expect("its circuit");
+        for celsius in [-15.0, 20.0, 60.0, 90.0] {
+            let at = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(celsius));
+            let reading = installation.at_oil(at);
+            let shown = [
+                (OilFigure::Viscosity, reading.viscosity),
+                (OilFigure::Flow, reading.flow),
+                (OilFigure::Pump, reading.pump),
+                (OilFigure::BackPressure, reading.back_pressure),
+                (OilFigure::CasePressure, reading.case_pressure),
+            ];
+            for (figure, shown) in shown.into_iter().filter(|(_, shown)| shown.is_some()) {
+                let why = why(&pairing, carrier, head, &conditions, Whence::Oil(figure, Stage::AsItIs, at));
+                let why = why.unwrap_or_else(|| panic!("{figure:?}"));
+                assert_eq!(why.result.likely, shown, "{figure:?} at {celsius}");
+                assert!(!why.inputs.is_empty());
+                is_told(&why);
+                seen += 1;
+            }
+            for mark in &reading.marks {
+                let whence = Whence::Mark(mark.check, Stage::AsItIs, at);
+                let why = why(&pairing, carrier, head, &conditions, whence).expect("its circuit");
+                assert_eq!((why.result.outcome, why.result.margin), (Some(mark.outcome), mark.margin), "{mark:?}");
+                is_told(&why);
+            }
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
+#[test]
+fn a_setting_says_what_spoke_against_less_and_what_it_is_held_against() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let (carrier, head) =
+        (table.carrier("quern-q56").expect("in the table"), table.head("thistlecut-r90").expect("in the table"));
+    let pairing = pair(carrier, head, &conditions);
+    for change in &pairing.changes {
+        for setting in &change.settings {
+            let whence = Whence::Setting(Some(change.id), setting.name);
+            let why = why(&pairing, carrier, head, &conditions, whence).expect("a reasoning");
+            println!("{:#?}", WORDS.reasoning(&why));
+        }
+        println!(
+            "{:#?}",
+            WORDS
+                .reasoning(&why(&pairing, carrier, head, &conditions, Whence::Change(change.id)).expect("a reasoning"))
+        );
     }
 }
 
