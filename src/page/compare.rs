@@ -18,7 +18,7 @@ use crate::pairing::{Check, CheckId, Outcome, Pairing, Stage};
 use crate::quantity::Named;
 use crate::record::Saved;
 use crate::table::Carrier;
-use crate::wording::Part as Words;
+use crate::wording::Part as Piece;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -237,7 +237,7 @@ impl Columned {
     const COLUMN: usize = 100;
 
     /// Pieces in a cell, whose figures open, in places of the cell from `first` on.
-    fn pieces(self, row: usize, column: usize, first: usize, parts: Vec<Words>) -> AnyView {
+    fn pieces(self, row: usize, column: usize, first: usize, parts: Vec<Piece>) -> AnyView {
         match self.settings.with_value(|settings| settings.get(column).copied()) {
             Some(setting) => self.opener.pieces(setting, row * Self::ROW + column * Self::COLUMN + first, parts),
             None => ().into_any(),
@@ -256,21 +256,19 @@ impl Columned {
 /// What stands in a cell.
 #[derive(Clone, PartialEq)]
 enum Cell {
-    Told(Vec<Words>),
-    List(Vec<Vec<Words>>),
-    Check(Vec<Words>, Option<Check>),
+    Text(String),
+    Figure(Vec<Piece>),
+    List(Vec<Vec<Piece>>),
+    Check(Vec<Piece>, Option<Check>),
 }
 
 impl Cell {
-    fn text(text: impl Into<String>) -> Self {
-        Self::Told(vec![Words::Text(text.into())])
-    }
-
     /// What it says, line by line: by this cells differ.
     fn said(&self) -> Vec<String> {
-        let whole = |parts: &Vec<Words>| parts.iter().map(Words::text).collect::<String>();
+        let whole = |parts: &Vec<Piece>| parts.iter().map(Piece::text).collect::<String>();
         match self {
-            Self::Told(parts) | Self::Check(parts, _) => vec![whole(parts)],
+            Self::Text(text) => vec![text.clone()],
+            Self::Figure(parts) | Self::Check(parts, _) => vec![whole(parts)],
             Self::List(all) => all.iter().map(whole).collect(),
         }
     }
@@ -281,19 +279,19 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
     let words = app().words();
     let cells = |cell: &dyn Fn(&Pairing) -> Cell| pairings.iter().map(|p| cell(p)).collect::<Vec<_>>();
     let mut rows: Vec<(&'static str, Vec<Cell>)> = vec![
-        ("Kind", cells(&|p| Cell::text(words.head_kind(p.head.kind)))),
+        ("Kind", cells(&|p| Cell::Text(words.head_kind(p.head.kind).to_owned()))),
         (
             "Changes",
             cells(&|p| match p.changes.as_slice() {
-                [] => Cell::text("none"),
+                [] => Cell::Text("none".to_owned()),
                 changes => Cell::List(changes.iter().map(|change| words.change_title_parts(change)).collect()),
             }),
         ),
         (
             "Cost",
             cells(&|p| match p.changes.as_slice() {
-                [] => Cell::text("–"),
-                _ => Cell::Told(vec![Words::Figure { text: words.cost(&p.cost), of: Whence::Cost }]),
+                [] => Cell::Text("–".to_owned()),
+                _ => Cell::Figure(vec![Piece::Figure { text: words.cost(&p.cost), of: Whence::Cost }]),
             }),
         ),
     ];
@@ -302,7 +300,7 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
             let stage = if p.checks_after.is_empty() { Stage::AsItIs } else { Stage::AfterChanges };
             match p.final_checks().iter().find(|check| check.id == id) {
                 Some(check) => Cell::Check(words.check_line_parts(check, stage), Some(check.clone())),
-                None => Cell::text("–"),
+                None => Cell::Text("–".to_owned()),
             }
         };
         rows.push((words.check_title(id), cells(&check)));
@@ -311,10 +309,10 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
         "Left to prove",
         cells(&|p| {
             let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
-            Cell::text(if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") })
+            Cell::Text(if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") })
         }),
     ));
-    rows.push(("Full speed from", cells(&|p| Cell::Told(words.full_speed_from(p)))));
+    rows.push(("Full speed from", cells(&|p| Cell::Figure(words.full_speed_from(p)))));
     rows.into_iter()
         .enumerate()
         .map(|(row, (title, cells))| (row, title, cells.windows(2).any(|pair| pair[0].said() != pair[1].said()), cells))
@@ -334,10 +332,11 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
 
 fn shown(columns: Columned, row: usize, column: usize, cell: Cell) -> AnyView {
     match cell {
-        Cell::Told(parts) => columns.pieces(row, column, 0, parts),
+        Cell::Text(text) => text.into_any(),
+        Cell::Figure(parts) => view! { <span>{columns.pieces(row, column, 0, parts)}</span> }.into_any(),
         Cell::List(all) => {
             let mut first = 0;
-            let line = |parts: Vec<Words>| {
+            let line = |parts: Vec<Piece>| {
                 let pieces = parts.len();
                 let line = columns.pieces(row, column, first, parts);
                 first += pieces;

@@ -17,7 +17,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;
-use web_sys::{Document, DocumentFragment, HtmlElement};
+use web_sys::{Document, DocumentFragment, HtmlElement, Node};
 
 /// The place of the button that is no figure.
 const HOW: usize = usize::MAX;
@@ -48,7 +48,7 @@ impl Opener {
         let open = Open { place, of, setting };
         view! {
             <button type="button" class="number" aria-expanded=move || self.expanded(place) aria-controls=self.id.get_value()
-                on:click=move |_| self.press(open)>{text}</button>
+                on:click=move |_| self.press(open) on:keydown=move |event| self.keys(&event)>{text}</button>
         }
     }
 
@@ -99,12 +99,19 @@ impl Opener {
         self.open.set((!closes).then_some(pressed));
     }
 
+    /// Escape closes it, in its panel and on its numbers.
+    fn keys(self, event: &KeyboardEvent) {
+        if event.key() == "Escape" && self.open.with_untracked(Option::is_some) {
+            event.prevent_default();
+            self.leave(event.current_target().and_then(|target| target.dyn_into().ok()).as_ref());
+        }
+    }
+
     /// Closes it from inside: the focus goes back to where it came from. Its button may have been drawn anew meanwhile, in other units
     /// or for another oil, so that it is looked for.
-    fn leave(self, panel: NodeRef<Div>) {
+    fn leave(self, from: Option<&Node>) {
         let expanded = format!("[aria-controls=\"{}\"][aria-expanded=\"true\"]", self.id.get_value());
-        let root = panel.get_untracked().map(|panel| panel.get_root_node());
-        let button = root.and_then(|root| match root.dyn_ref::<Document>() {
+        let button = from.map(Node::get_root_node).and_then(|root| match root.dyn_ref::<Document>() {
             Some(document) => document.query_selector(&expanded).ok()?,
             // Within an element the root is its shadow.
             None => root.dyn_ref::<DocumentFragment>()?.query_selector(&expanded).ok()?,
@@ -162,22 +169,17 @@ pub fn Panel(
     let why = Memo::new(move |_| {
         open.get().map(|open| open.setting.try_with_value(|setting| setting.why(open.of)).flatten())
     });
-    let keys = move |event: KeyboardEvent| {
-        if event.key() == "Escape" {
-            event.prevent_default();
-            opener.leave(panel);
-        }
-    };
+    let leave = move |_| opener.leave(panel.get_untracked().as_deref().map(AsRef::as_ref));
     view! {
         <div id=opener.id.get_value() class="why" role="group" aria-label=move || app.words().reasoning_opens()
-            hidden=move || opener.open.get().is_none() on:keydown=keys node_ref=panel>
+            hidden=move || opener.open.get().is_none() on:keydown=move |event| opener.keys(&event) node_ref=panel>
             {move || why.get().map(|why| view! {
                 <p class="name">{app.words().reasoning_opens()}</p>
                 {match why {
                     Some(why) => view! { <Reasons text=app.words().reasoning(&why)/> }.into_any(),
                     None => view! { <p>"It cannot be said here: the checks tell what is missing."</p> }.into_any(),
                 }}
-                <button type="button" class="quiet no-print" on:click=move |_| opener.leave(panel)>"Close"</button>
+                <button type="button" class="quiet no-print" on:click=leave>"Close"</button>
             })}
         </div>
     }

@@ -106,7 +106,6 @@ impl Words<'_> {
 type Titled = (&'static str, SettingId, &'static str);
 
 /// What is done, and the figures that are told with it where they are known.
-#[expect(clippy::too_many_lines, reason = "a list, one entry a change")]
 fn titled(change: &Change) -> (String, &'static [Titled]) {
     const BORE: &[Titled] = &[(", bore ", SettingId::Bore, "")];
     let (name, figures): (&str, &[Titled]) = match change.id {

@@ -120,14 +120,14 @@ impl Words<'_> {
 
     fn against(&self, Against { check, spare }: &Against) -> String {
         let title = self.check_title(check.id).to_lowercase();
-        let asked = if *spare > 0.0 {
-            format!(", where {} are asked", self.margin(*spare, check.bound))
-        } else {
-            String::new()
-        };
-        match self.held_to(check) {
-            Some(figures) => format!("{title} {figures}{asked}"),
-            None => format!("{title} {}", self.outcome(check.outcome)),
+        let Some(figures) = self.held_to(check) else { return format!("{title} {}", self.outcome(check.outcome)) };
+        // What is asked and what is left may be the same figure, but for a decimal.
+        let percent = |share: f64, decimals| self.numbers.decimal(share * 100.0, decimals);
+        match check.margin.filter(|margin| *spare > 0.0 && *margin >= 0.0) {
+            Some(margin) => {
+                format!("{title} {figures}, exactly {} %, where {} % are asked", percent(margin, 1), percent(*spare, 0))
+            }
+            None => format!("{title} {figures}"),
         }
     }
 
