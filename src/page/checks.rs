@@ -112,7 +112,7 @@ fn CheckRow(
         <li class=format!("check {}", outcome.name())>
             <h3>{move || app.words().check_title(id)}
                 <span class="outcome">{move || app.words().outcome(outcome)}</span></h3>
-            <Told parts=Signal::derive(move || app.words().reason_parts(&stored.get_value(), stage)) opener/>
+            <Told parts=Signal::derive(move || app.words().reason_parts(&stored.get_value(), stage)) opener setting/>
             {(id == CheckId::Mounting).then(|| view! {
                 <p class="quiet">{move || mountings.with_value(|(machine, attachment)| {
                     let words = app.words();
@@ -162,8 +162,8 @@ fn CheckRow(
                 </details>
             })}
             {(outcome != Outcome::Met).then(|| view! { <p class="quiet">"At risk: "{app.words().class(class)}"."</p> })}
-            {opener.how(Whence::Check(id, stage), app.words().check_title(id))}
-            <Panel opener setting/>
+            {opener.how(setting, Whence::Check(id, stage), app.words().check_title(id))}
+            <Panel opener/>
         </li>
     }
 }

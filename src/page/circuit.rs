@@ -1,21 +1,20 @@
 //! The circuit on the sheet: what the brochure says against what the circuit gives, and the oil thermometer.
 
-use super::reasoning::{Opener, Panel, Whence};
+use super::reasoning::{Opener, Panel, PanelWithin, Whence};
 use super::state::app;
 use crate::drawing::{self, thermometer};
 use crate::pairing::installation::{Gap, Installation, OilMark, OilReading, Warmth};
-use crate::pairing::reasoning::{BrochureFigure, Reasoning, reasoning, reasoning_of_brochure, reasoning_of_point};
-use crate::pairing::{Conditions, Load, OilState, Outcome, Pairing, Stage};
+use crate::pairing::reasoning::{BrochureFigure, OilFigure, Reasoning, why};
+use crate::pairing::{CheckId, Conditions, Outcome, Pairing, Stage};
 use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
-use crate::table::{Carrier, CarrierClass, Head, Id};
+use crate::table::{Carrier, CarrierClass, Head};
 use leptos::prelude::*;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// What the sheet is about, to be looked into again and again.
 pub struct Setting {
-    circuit: Option<Id>,
+    pairing: Arc<Pairing>,
     machine: Carrier,
-    changed: Option<Carrier>,
     attachment: Head,
     conditions: Conditions,
     /// What its oil does over a day, by stage: asked for in two places, and hundreds of circuits each.
@@ -24,11 +23,10 @@ pub struct Setting {
 
 impl Setting {
     /// Of a judged pairing.
-    pub fn new(pairing: &Pairing, machine: &Carrier, attachment: &Head, conditions: Conditions) -> Self {
+    pub fn new(pairing: &Arc<Pairing>, machine: &Carrier, attachment: &Head, conditions: Conditions) -> Self {
         Self {
-            circuit: pairing.circuit.clone(),
+            pairing: pairing.clone(),
             machine: machine.clone(),
-            changed: pairing.changed.as_deref().cloned(),
             attachment: attachment.clone(),
             conditions,
             warmth: [OnceLock::new(), OnceLock::new()],
@@ -44,9 +42,9 @@ impl Setting {
     pub fn look<R>(&self, stage: Stage, see: impl FnOnce(Installation) -> R) -> Option<R> {
         let machine = match stage {
             Stage::AsItIs => &self.machine,
-            Stage::AfterChanges => self.changed.as_ref()?,
+            Stage::AfterChanges => self.pairing.changed.as_deref()?,
         };
-        Installation::new(machine, self.circuit.as_ref()?, &self.attachment, &self.conditions).map(see)
+        Installation::new(machine, self.pairing.circuit.as_ref()?, &self.attachment, &self.conditions).map(see)
     }
 
     /// Machine and attachment as they are.
@@ -66,24 +64,12 @@ impl Setting {
 
     /// Why a number is what it is.
     pub fn why(&self, whence: Whence) -> Option<Reasoning> {
-        let (circuit, head, conditions) = (self.circuit.as_ref(), &self.attachment, &self.conditions);
-        let machine = |stage: Stage| match stage {
-            Stage::AsItIs => &self.machine,
-            Stage::AfterChanges => self.changed.as_ref().unwrap_or(&self.machine),
-        };
-        match whence {
-            Whence::Check(check, stage) => reasoning(machine(stage), circuit, head, conditions, check),
-            Whence::Point(figure, stage) => {
-                let at_work = (OilState::Working, Load::Working);
-                reasoning_of_point(machine(stage), circuit, head, conditions, at_work, figure)
-            }
-            Whence::Brochure(figure) => reasoning_of_brochure(&self.machine, circuit?, head, conditions, figure),
-        }
+        why(&self.pairing, &self.machine, &self.attachment, &self.conditions, whence)
     }
 
     /// The stages that there are.
     pub fn stages(&self) -> &'static [Stage] {
-        if self.changed.is_some() { Stage::ALL } else { &[Stage::AsItIs] }
+        if self.pairing.changed.is_some() { Stage::ALL } else { &[Stage::AsItIs] }
     }
 }
 
@@ -103,8 +89,8 @@ pub fn BrochureStrip(
                 <h2 id="brochure">"Brochure says, circuit gives"</h2>
                 <p>{move || app.words().brochure(&brochure)}</p>
                 {[("Flow", flow, BrochureFigure::Flow), ("Pressure", pressure, BrochureFigure::Pressure)]
-                    .map(|(name, gap, figure)| view! { <GapStrip name gap figure opener/> }).into_iter().collect_view()}
-                <Panel opener setting/>
+                    .map(|(name, gap, figure)| view! { <GapStrip name gap figure opener setting/> }).into_iter().collect_view()}
+                <Panel opener/>
                 <p class="quiet">"The machine as it is, oil at working temperature, at likely figures. The checks below take the worst ones."</p>
             </section>
         }
@@ -122,6 +108,8 @@ fn GapStrip(
     figure: BrochureFigure,
     /// Where its reasoning opens.
     opener: Opener,
+    /// What the sheet is about.
+    setting: StoredValue<Setting>,
 ) -> impl IntoView {
     let app = app();
     let drawn = drawing::strip(&gap);
@@ -149,7 +137,7 @@ fn GapStrip(
                 let words = app.words();
                 view! {
                     <span><span class="quiet">"brochure "</span>{words.amount(says)}</span>
-                    <span><span class="quiet">"circuit "</span>{opener.number(figure as usize, Whence::Brochure(figure), words.amount(gives))}</span>
+                    <span><span class="quiet">"circuit "</span>{opener.number(setting, figure as usize, Whence::Brochure(figure), words.amount(gives))}</span>
                     <span class="quiet">{words.causes(&gap)}</span>
                 }
             }}</p>
@@ -201,6 +189,17 @@ pub fn Thermometer(
         }
     };
     let any = setting.with_value(|setting| setting.look(Stage::AsItIs, |_| ()).is_some());
+    let (opener, over_a_day) = (Opener::new("why-oil".to_owned()), Opener::new("why-warmth".to_owned()));
+    // What is open goes along with slider and machine.
+    Effect::new(move |_| {
+        let (stage, oil) = (stage.get(), celsius(temperature.get()));
+        opener.follow(|of| match of {
+            Whence::Oil(figure, ..) => Whence::Oil(figure, stage, oil),
+            Whence::Mark(check, ..) => Whence::Mark(check, stage, oil),
+            other => other,
+        });
+        over_a_day.follow(|_| Whence::Check(CheckId::Heat, stage));
+    });
     any.then(|| {
         view! {
             <section aria-labelledby="thermometer" class="thermometer">
@@ -225,9 +224,19 @@ pub fn Thermometer(
                 {move || {
                     // Drawn anew in other units too.
                     app.units.track();
-                    reading.get().map(|reading| view! { <At reading/> })
+                    reading.get().map(|reading| view! { <Readings reading stage=stage.get() opener setting/> })
                 }}
+                <PanelWithin opener from=0 to=MARKS/>
+                {move || {
+                    app.units.track();
+                    reading.get().map(|reading| view! { <Marks reading stage=stage.get() opener setting/> })
+                }}
+                <PanelWithin opener from=MARKS to=usize::MAX/>
                 <p>{move || warmth.get().map(|warmth| app.words().warmth(&warmth))}</p>
+                {move || warmth.get().map(|_| {
+                    over_a_day.how(setting, Whence::Check(CheckId::Heat, stage.get()), "where the oil settles")
+                })}
+                <Panel opener=over_a_day/>
             </section>
         }
     })
@@ -259,51 +268,75 @@ fn Scale(
     }
 }
 
+/// The first place of the marks, behind those of the readings.
+const MARKS: usize = 10;
+
 /// What the circuit does with the oil as it is now.
 #[component]
-fn At(
+fn Readings(
     /// The circuit at this temperature.
     reading: OilReading,
-) -> impl IntoView {
-    let app = app();
-    let cell = move |amount: Option<Amount>| amount.map_or_else(|| "–".to_owned(), |amount| app.words().amount(amount));
-    let flow = if reading.stalls { "none: it stands still".to_owned() } else { cell(reading.flow) };
-    let unsolved = reading.flow.is_none() && !reading.stalls;
-    let mut figures = vec![
-        ("Flow at work", flow),
-        ("At the pump", cell(reading.pump)),
-        ("Back pressure, free running", cell(reading.back_pressure)),
-    ];
-    figures.extend(reading.case_pressure.map(|case| ("In the case line", cell(Some(case)))));
-    view! {
-        {if unsolved {
-            view! { <p>"The circuit cannot be solved: the checks above say what is missing."</p> }.into_any()
-        } else {
-            view! {
-                <dl class="readings">
-                    {figures.into_iter().map(|(name, text)| view! { <div><dt>{name}</dt><dd>{text}</dd></div> }).collect_view()}
-                </dl>
-            }.into_any()
-        }}
-        <ul class="marks">
-            {reading.marks.into_iter().map(|mark| view! { <MarkRow mark/> }).collect_view()}
-        </ul>
-    }
-}
-
-/// How a check comes out with the oil as it is now.
-#[component]
-fn MarkRow(
-    /// The check.
-    mark: OilMark,
+    /// Of which machine.
+    stage: Stage,
+    /// Where its figures open.
+    opener: Opener,
+    /// What the sheet is about.
+    setting: StoredValue<Setting>,
 ) -> impl IntoView {
     let words = app().words();
-    let margin = (mark.outcome != Outcome::NotKnown).then_some(mark.margin).flatten();
-    let margin = margin.map(|margin| format!(" · {}", words.margin(margin, mark.bound))).unwrap_or_default();
-    view! {
-        <li class=format!("check {}", mark.outcome.name())>
-            <span>{words.check_title(mark.check)}</span>
-            <span class="outcome">{words.outcome(mark.outcome)}{margin}</span>
-        </li>
+    if reading.flow.is_none() && !reading.stalls {
+        return view! { <p>"The circuit cannot be solved: the checks above say what is missing."</p> }.into_any();
     }
+    let Some(oil) = reading.temperature.quantity::<ThermodynamicTemperature>() else { return ().into_any() };
+    let cell = move |figure: OilFigure, amount: Option<Amount>| match amount {
+        _ if figure == OilFigure::Flow && reading.stalls => "none: it stands still".into_any(),
+        Some(amount) => {
+            let of = Whence::Oil(figure, stage, oil);
+            opener.number(setting, figure as usize, of, words.amount(amount)).into_any()
+        }
+        None => "–".into_any(),
+    };
+    let mut figures = vec![
+        ("Flow at work", cell(OilFigure::Flow, reading.flow)),
+        ("At the pump", cell(OilFigure::Pump, reading.pump)),
+        ("Back pressure, free running", cell(OilFigure::BackPressure, reading.back_pressure)),
+    ];
+    figures.extend(reading.case_pressure.map(|case| ("In the case line", cell(OilFigure::CasePressure, Some(case)))));
+    figures.extend(reading.viscosity.map(|thick| ("The oil's viscosity", cell(OilFigure::Viscosity, Some(thick)))));
+    view! {
+        <dl class="readings">
+            {figures.into_iter().map(|(name, shown)| view! { <div><dt>{name}</dt><dd>{shown}</dd></div> }).collect_view()}
+        </dl>
+    }
+    .into_any()
+}
+
+/// How the checks come out with the oil as it is now.
+#[component]
+fn Marks(
+    /// The circuit at this temperature.
+    reading: OilReading,
+    /// Of which machine.
+    stage: Stage,
+    /// Where their margins open.
+    opener: Opener,
+    /// What the sheet is about.
+    setting: StoredValue<Setting>,
+) -> impl IntoView {
+    let words = app().words();
+    let oil = reading.temperature.quantity::<ThermodynamicTemperature>();
+    let row = move |(place, mark): (usize, OilMark)| {
+        let margin = (mark.outcome != Outcome::NotKnown).then_some(mark.margin).flatten();
+        let margin = margin.zip(oil).map(|(margin, oil)| {
+            let of = Whence::Mark(mark.check, stage, oil);
+            (" · ", opener.number(setting, MARKS + place, of, words.margin(margin, mark.bound)))
+        });
+        view! {
+            <li class=format!("check {}", mark.outcome.name())>
+                <span>{words.check_title(mark.check)}</span>
+                <span class="outcome">{words.outcome(mark.outcome)}{margin}</span>
+            </li>
+        }
+    };
+    view! { <ul class="marks">{reading.marks.into_iter().enumerate().map(row).collect_view()}</ul> }
 }

@@ -1,10 +1,12 @@
 //! Side by side: two to six attachments on one machine, the same rows, differences marked; saved under a name.
 
 use super::PathToMachines;
+use super::circuit::Setting;
 use super::fits::NoMachine;
 use super::load::Loaded;
 use super::notice::{Notice, tell};
 use super::place::Part;
+use super::reasoning::{Opener, Panel, Whence};
 use super::route::{Pair, Route};
 use super::share::Send;
 use super::solved::Solved;
@@ -12,10 +14,11 @@ use super::start::NoTable;
 use super::state::{MOST_COMPARED, app, label};
 use super::svg::{Mark, margin_line};
 use super::{storage, when};
-use crate::pairing::{Check, CheckId, Outcome, Pairing};
+use crate::pairing::{Check, CheckId, Outcome, Pairing, Stage};
 use crate::quantity::Named;
 use crate::record::Saved;
 use crate::table::Carrier;
+use crate::wording::Part as Piece;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -96,8 +99,19 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
         let machines: Vec<_> = pairings.iter().map(|p| p.carrier.model.clone()).collect();
         format!("{} on {}", names.join(", "), machines.join(", "))
     };
+    let of_heads = known.iter().filter_map(|((_, head), machine)| Some((machine.as_ref()?, loaded.table.head(head)?)));
+    let settings = pairings.iter().zip(of_heads).map(|(pairing, (machine, attachment))| {
+        StoredValue::new(Setting::new(pairing, machine, attachment, loaded.conditions.clone()))
+    });
+    let columns =
+        Columned { settings: StoredValue::new(settings.collect()), opener: Opener::new("why-compared".to_owned()) };
     let stored = StoredValue::new(pairings.clone());
     let differing = RwSignal::new(false);
+    // What is open may stand in a row that goes.
+    let only = move |event| {
+        columns.opener.close();
+        differing.set(event_target_checked(&event));
+    };
     view! {
         <p class="path"><PathToMachines/>
             {one.then(|| view! { " / "<a href=app.href(&Route::machine(first.carrier.id.as_str()))>{machine.clone()}</a> })}</p>
@@ -106,7 +120,7 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
         {(pairings.len() == 1).then(|| view! { <p>"One stands by itself. Add another to compare."</p> })}
         {(pairings.len() > 1).then(|| view! {
             <label class="check-line no-print">
-                <input type="checkbox" prop:checked=differing on:change=move |event| differing.set(event_target_checked(&event))/>
+                <input type="checkbox" prop:checked=differing on:change=only/>
                 "Only what differs"
             </label>
         })}
@@ -131,15 +145,16 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
                             view! { <td><Mark verdict/><span class="verdict">{app.words().verdict(verdict)}</span></td> }
                         }).collect_view()}
                     </tr>
-                    {move || stored.with_value(|pairings| rows(pairings, differing.get()))}
+                    {move || stored.with_value(|pairings| rows(pairings, columns, differing.get()))}
                 </tbody>
                 <tfoot>
                     <tr>
                         <th scope="row">"In all"</th>
-                        {move || stored.with_value(|pairings| pairings.iter().map(|p| {
-                            view! { <td><strong>{app.words().takes_in_all(p)}</strong></td> }
+                        {move || stored.with_value(|pairings| pairings.iter().enumerate().map(|(column, p)| {
+                            view! { <td><strong>{columns.pieces(IN_ALL, column, 0, app.words().takes_in_all_parts(p))}</strong></td> }
                         }).collect_view())}
                     </tr>
+                    {columns.panel_of(IN_ALL)}
                     <tr class="no-print">
                         <td></td>
                         {pairings.iter().map(|p| view! { <td><TakeOut pairing=p.clone() pairs=pairs.clone()/></td> }).collect_view()}
@@ -206,73 +221,133 @@ fn AddMore(pairs: Vec<Pair>, first: Arc<Pairing>) -> impl IntoView {
     }
 }
 
+/// The number of the last row among all, for the places of its figures.
+const IN_ALL: usize = 999;
+
+/// The columns of the table with what each is about, and where their figures open: one at a time, below its row.
+#[derive(Clone, Copy)]
+struct Columned {
+    settings: StoredValue<Vec<StoredValue<Setting>>>,
+    opener: Opener,
+}
+
+impl Columned {
+    /// Places of a row, of a column in it.
+    const ROW: usize = 1000;
+    const COLUMN: usize = 100;
+
+    /// Pieces in a cell, whose figures open, in places of the cell from `first` on.
+    fn pieces(self, row: usize, column: usize, first: usize, parts: Vec<Piece>) -> AnyView {
+        match self.settings.with_value(|settings| settings.get(column).copied()) {
+            Some(setting) => self.opener.pieces(setting, row * Self::ROW + column * Self::COLUMN + first, parts),
+            None => ().into_any(),
+        }
+    }
+
+    /// The row below a row, there only while one of its figures is open.
+    fn panel_of(self, row: usize) -> impl IntoView {
+        let (opener, from) = (self.opener, row * Self::ROW);
+        let here = Memo::new(move |_| opener.is_within(from, from + Self::ROW));
+        let columns = self.settings.with_value(Vec::len) + 1;
+        move || here.get().then(|| view! { <tr class="opened"><td colspan=columns><Panel opener/></td></tr> })
+    }
+}
+
 /// What stands in a cell.
 #[derive(Clone, PartialEq)]
 enum Cell {
     Text(String),
-    List(Vec<String>),
-    Check(String, Option<Check>),
+    Figure(Vec<Piece>),
+    List(Vec<Vec<Piece>>),
+    Check(Vec<Piece>, Option<Check>),
+}
+
+impl Cell {
+    /// What it says, line by line: by this cells differ.
+    fn said(&self) -> Vec<String> {
+        let whole = |parts: &Vec<Piece>| parts.iter().map(Piece::text).collect::<String>();
+        match self {
+            Self::Text(text) => vec![text.clone()],
+            Self::Figure(parts) | Self::Check(parts, _) => vec![whole(parts)],
+            Self::List(all) => all.iter().map(whole).collect(),
+        }
+    }
 }
 
 /// Every row below the verdict; only those that differ, when asked.
-fn rows(pairings: &[Arc<Pairing>], only_differing: bool) -> impl IntoView + use<> {
+fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> impl IntoView + use<> {
     let words = app().words();
     let cells = |cell: &dyn Fn(&Pairing) -> Cell| pairings.iter().map(|p| cell(p)).collect::<Vec<_>>();
-    let text = |text: &dyn Fn(&Pairing) -> String| cells(&|p| Cell::Text(text(p)));
     let mut rows: Vec<(&'static str, Vec<Cell>)> = vec![
-        ("Kind", text(&|p| words.head_kind(p.head.kind).to_owned())),
+        ("Kind", cells(&|p| Cell::Text(words.head_kind(p.head.kind).to_owned()))),
         (
             "Changes",
             cells(&|p| match p.changes.as_slice() {
                 [] => Cell::Text("none".to_owned()),
-                changes => Cell::List(changes.iter().map(|change| words.change_title(change)).collect()),
+                changes => Cell::List(changes.iter().map(|change| words.change_title_parts(change)).collect()),
             }),
         ),
-        ("Cost", text(&|p| if p.changes.is_empty() { "–".to_owned() } else { words.cost(&p.cost) })),
+        (
+            "Cost",
+            cells(&|p| match p.changes.as_slice() {
+                [] => Cell::Text("–".to_owned()),
+                _ => Cell::Figure(vec![Piece::Figure { text: words.cost(&p.cost), of: Whence::Cost }]),
+            }),
+        ),
     ];
     for &id in CheckId::ALL {
         let check = |p: &Pairing| {
-            let found = p.final_checks().iter().find(|check| check.id == id);
-            Cell::Check(found.map_or_else(|| "–".to_owned(), |check| words.check_line(check)), found.cloned())
+            let stage = if p.checks_after.is_empty() { Stage::AsItIs } else { Stage::AfterChanges };
+            match p.final_checks().iter().find(|check| check.id == id) {
+                Some(check) => Cell::Check(words.check_line_parts(check, stage), Some(check.clone())),
+                None => Cell::Text("–".to_owned()),
+            }
         };
         rows.push((words.check_title(id), cells(&check)));
     }
     rows.push((
         "Left to prove",
-        text(&|p| {
+        cells(&|p| {
             let titles: Vec<_> = p.to_prove.iter().map(|id| words.check_title(*id).to_lowercase()).collect();
-            if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") }
+            Cell::Text(if titles.is_empty() { "nothing".to_owned() } else { titles.join(", ") })
         }),
     ));
-    rows.push(("Full speed from", text(&|p| p.warm_up.map_or_else(|| "–".to_owned(), |amount| words.amount(amount)))));
-    let said = |cell: &Cell| match cell {
-        Cell::Text(text) | Cell::Check(text, _) => vec![text.clone()],
-        Cell::List(all) => all.clone(),
-    };
+    rows.push(("Full speed from", cells(&|p| Cell::Figure(words.full_speed_from(p)))));
     rows.into_iter()
-        .map(|(title, cells)| (title, cells.windows(2).any(|pair| said(&pair[0]) != said(&pair[1])), cells))
-        .filter(|(_, differs, _)| *differs || !only_differing)
-        .map(|(title, differs, cells)| {
+        .enumerate()
+        .map(|(row, (title, cells))| (row, title, cells.windows(2).any(|pair| pair[0].said() != pair[1].said()), cells))
+        .filter(|(_, _, differs, _)| *differs || !only_differing)
+        .map(|(row, title, differs, cells)| {
+            let shown = move |(column, cell)| view! { <td>{shown(columns, row, column, cell)}</td> };
             view! {
                 <tr class:differs=differs>
                     <th scope="row">{title}{differs.then(|| view! { <span class="unseen">", differs"</span> })}</th>
-                    {cells.into_iter().map(|cell| view! { <td>{shown(cell)}</td> }).collect_view()}
+                    {cells.into_iter().enumerate().map(shown).collect_view()}
                 </tr>
+                {columns.panel_of(row)}
             }
         })
         .collect_view()
 }
 
-fn shown(cell: Cell) -> AnyView {
+fn shown(columns: Columned, row: usize, column: usize, cell: Cell) -> AnyView {
     match cell {
         Cell::Text(text) => text.into_any(),
+        Cell::Figure(parts) => view! { <span>{columns.pieces(row, column, 0, parts)}</span> }.into_any(),
         Cell::List(all) => {
-            view! { <ol>{all.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}</ol> }.into_any()
+            let mut first = 0;
+            let line = |parts: Vec<Piece>| {
+                let pieces = parts.len();
+                let line = columns.pieces(row, column, first, parts);
+                first += pieces;
+                view! { <li>{line}</li> }
+            };
+            view! { <ol>{all.into_iter().map(line).collect_view()}</ol> }.into_any()
         }
-        Cell::Check(text, check) => {
+        Cell::Check(parts, check) => {
             let drawn = check.as_ref().filter(|check| check.outcome != Outcome::NotKnown).map(margin_line);
             let class = check.map_or("", |check| check.outcome.name());
-            view! { <span class=class>{text}</span>{drawn} }.into_any()
+            view! { <span class=class>{columns.pieces(row, column, 0, parts)}</span>{drawn} }.into_any()
         }
     }
 }

@@ -2,9 +2,10 @@
 //! laid out for screen and print, with a title block as on a drawing.
 
 use super::PathToMachines;
-use super::circuit::{celsius, in_celsius};
+use super::circuit::{Setting, celsius, in_celsius};
 use super::drawings::Dials;
 use super::load::Loaded;
+use super::reasoning::{Opener, PanelWithin};
 use super::route::{Route, Whose};
 use super::state::{App, app, label};
 use super::svg::Mark;
@@ -53,6 +54,9 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
         }
     };
     let verdict = pairing.verdict;
+    let setting = StoredValue::new(Setting::new(&pairing, &machine, &attachment, loaded.conditions.clone()));
+    let opener = Opener::new("why-paper".to_owned());
+    let titled = whose == Whose::Fitter;
     view! {
         <div class="path no-print"><PathToMachines/>" / "<a href=back>{names.1.clone()}" on "{names.0.clone()}</a></div>
         <div class="tools no-print">
@@ -67,7 +71,9 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
                 <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
                 <p class="sentence-of-paper"><Mark verdict/><span>{move || app.words().to_send(&pairing)}</span></p>
             </header>
-            {move || sections().into_iter().map(|section| view! { <Part section titled=whose == Whose::Fitter/> }).collect_view()}
+            {move || sections().into_iter().enumerate().map(|(index, section)| {
+                view! { <Part section titled opener setting first=index * PLACES/> }
+            }).collect_view()}
             {(whose == Whose::Fitter).then(|| view! {
                 <Dials sheets/>
                 <Signed/>
@@ -77,22 +83,43 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
     }
 }
 
+/// Places for the figures of a section, and for those of a line.
+pub const PLACES: usize = 10_000;
+const OF_LINE: usize = 10;
+
 /// One section.
 #[component]
 pub fn Part(
     section: Section,
     /// Whether its title stands above it; a single section has that of the paper.
     titled: bool,
+    /// Where its figures open, each below its line, and never on paper.
+    opener: Opener,
+    /// What the paper is about.
+    setting: StoredValue<Setting>,
+    /// The first place of its figures.
+    first: usize,
 ) -> impl IntoView {
-    let written = |line: Line| {
+    let written = move |(index, line): (usize, Line)| {
+        let first = first + index * OF_LINE;
+        let title = match line.pieces {
+            pieces if pieces.is_empty() => line.title.into_any(),
+            pieces => opener.pieces(setting, first + 1, pieces),
+        };
+        let value = match line.of {
+            Some(of) => opener.number(setting, first, of, line.value.clone()).into_any(),
+            None => line.value.clone().into_any(),
+        };
         view! {
-                <p class="line"><span class="name">{line.title}</span>
-                    {(!line.value.is_empty()).then(|| view! { <span class="value">{line.value}</span> })}</p>
+                <p class="line"><span class="name">{title}</span>
+                    {(!line.value.is_empty()).then(|| view! { <span class="value">{value}</span> })}</p>
                 {(!line.detail.is_empty()).then(|| view! { <p class="detail">{line.detail}</p> })}
+                <div class="no-print"><PanelWithin opener from=first to=first + OF_LINE/></div>
         }
     };
-    let rows = section.lines.into_iter().map(|line| view! { <li>{written(line)}</li> }).collect_view();
-    let total = section.total.map(|total| view! { <div class="total">{written(total)}</div> });
+    let count = section.lines.len();
+    let rows = section.lines.into_iter().enumerate().map(|line| view! { <li>{written(line)}</li> }).collect_view();
+    let total = section.total.map(|total| view! { <div class="total">{written((count, total))}</div> });
     view! {
         <section>
             {titled.then(|| view! { <h2>{section.title}</h2> })}

@@ -28,7 +28,7 @@ pub fn Points(
         now
     });
     let heading = move |figure: PointFigure, name: &'static str| {
-        view! { <th scope="col">{move || opener.number(figure as usize, Whence::Point(figure, stage.get()), name.to_owned())}</th> }
+        view! { <th scope="col">{move || opener.number(setting, figure as usize, Whence::Point(figure, stage.get()), name.to_owned())}</th> }
     };
     let has = |stage: Stage| pairing.points.iter().any(|point| point.stage == stage && point.flow.is_some());
     let any = has(Stage::AsItIs) || has(Stage::AfterChanges);
@@ -71,7 +71,7 @@ pub fn Points(
                     }}</tbody>
                 </table>
             </div>
-            <Panel opener setting/>
+            <Panel opener/>
             {move || shares().map(|sharing| view! { <p>{app.words().sharing(&sharing)}</p> })}
             <p class="quiet">"At likely figures, engine at working speed, other functions idle. A dash is what the table does not let us say."</p>
         </section>

@@ -6,63 +6,69 @@ use super::circuit::Setting;
 use super::place::Part as Shown;
 use super::route::Route;
 use super::state::app;
-use crate::pairing::reasoning::{BrochureFigure, PointFigure};
+use crate::pairing::Pairing;
+pub use crate::pairing::reasoning::Whence;
 use crate::pairing::settle::{first_to_find_out, settles_in_stretches};
-use crate::pairing::{CheckId, Pairing, Stage};
 use crate::quantity::Named;
 use crate::wording::{FormulaText, InputText, Part, ReasoningText};
-use leptos::ev::{KeyboardEvent, MouseEvent};
+use leptos::ev::KeyboardEvent;
+use leptos::html::Div;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
-
-/// What a number is of.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Whence {
-    /// A check on the machine of a stage.
-    Check(CheckId, Stage),
-    /// An operating point, oil and load at work, of the machine of a stage.
-    Point(PointFigure, Stage),
-    /// What is left of a brochure's figure.
-    Brochure(BrochureFigure),
-}
+use web_sys::{Document, DocumentFragment, HtmlElement, Node};
 
 /// The place of the button that is no figure.
 const HOW: usize = usize::MAX;
+
+/// What is open: in which place, what it is of, and whose.
+#[derive(Clone, Copy, PartialEq)]
+struct Open {
+    place: usize,
+    of: Whence,
+    setting: StoredValue<Setting>,
+}
 
 /// A place where numbers open: one at a time, in one panel.
 #[derive(Clone, Copy)]
 pub struct Opener {
     id: StoredValue<String>,
-    /// The button that opened it, and what of.
-    open: RwSignal<Option<(usize, Whence)>>,
-    /// To which the focus goes back.
-    button: StoredValue<Option<HtmlElement>, LocalStorage>,
+    open: RwSignal<Option<Open>>,
 }
 
 impl Opener {
     /// A place with a panel of this id.
     pub fn new(id: String) -> Self {
-        Self { id: StoredValue::new(id), open: RwSignal::new(None), button: StoredValue::new_local(None) }
+        Self { id: StoredValue::new(id), open: RwSignal::new(None) }
     }
 
     /// A figure that opens; `place` tells it from the others here.
-    pub fn number(self, place: usize, whence: Whence, text: String) -> impl IntoView {
+    pub fn number(self, setting: StoredValue<Setting>, place: usize, of: Whence, text: String) -> impl IntoView {
+        let open = Open { place, of, setting };
         view! {
             <button type="button" class="number" aria-expanded=move || self.expanded(place) aria-controls=self.id.get_value()
-                on:click=move |event| self.press(&event, place, whence)>{text}</button>
+                on:click=move |_| self.press(open) on:keydown=move |event| self.keys(&event)>{text}</button>
         }
     }
 
-    /// The button below a check; `of` tells a screen reader what it is about.
-    pub fn how(self, whence: Whence, of: &'static str) -> impl IntoView {
+    /// Pieces of text whose figures open, in places from `first` on.
+    pub fn pieces(self, setting: StoredValue<Setting>, first: usize, parts: Vec<Part>) -> AnyView {
+        let piece = move |(place, part): (usize, Part)| match part {
+            Part::Text(text) => text.into_any(),
+            Part::Figure { text, of } => self.number(setting, first + place, of, text).into_any(),
+        };
+        parts.into_iter().enumerate().map(piece).collect_view().into_any()
+    }
+
+    /// The button below a check; `about` tells a screen reader what it is about.
+    pub fn how(self, setting: StoredValue<Setting>, of: Whence, about: &'static str) -> impl IntoView {
         let app = app();
+        let open = Open { place: HOW, of, setting };
         view! {
             <button type="button" class="how quiet no-print" aria-expanded=move || self.expanded(HOW) aria-controls=self.id.get_value()
-                on:click=move |event| self.press(&event, HOW, whence)>
-                {move || app.words().reasoning_opens()}<span class="unseen">{format!(": {of}")}</span>
+                on:click=move |_| self.press(open)>
+                {move || app.words().reasoning_opens()}<span class="unseen">{format!(": {about}")}</span>
             </button>
         }
     }
@@ -72,25 +78,49 @@ impl Opener {
         self.open.set(None);
     }
 
+    /// What is open is of something else now, in the same place.
+    pub fn follow(self, to: impl Fn(Whence) -> Whence) {
+        if let Some(open) = self.open.get_untracked() {
+            self.open.set(Some(Open { of: to(open.of), ..open }));
+        }
+    }
+
+    /// Whether what is open stands in one of these places.
+    pub fn is_within(self, from: usize, to: usize) -> bool {
+        self.open.with(|open| open.is_some_and(|open| (from..to).contains(&open.place)))
+    }
+
     fn expanded(self, place: usize) -> String {
-        self.open.get().is_some_and(|(open, _)| open == place).to_string()
+        self.open.with(|open| open.is_some_and(|open| open.place == place)).to_string()
     }
 
-    fn press(self, event: &MouseEvent, place: usize, whence: Whence) {
-        self.button.set_value(event.current_target().and_then(|target| target.dyn_into().ok()));
-        let closes = self.open.get_untracked().is_some_and(|(open, _)| open == place);
-        self.open.set((!closes).then_some((place, whence)));
+    fn press(self, pressed: Open) {
+        let closes = self.open.with_untracked(|open| open.is_some_and(|open| open.place == pressed.place));
+        self.open.set((!closes).then_some(pressed));
     }
 
-    /// Closes it from inside: the focus goes back to where it came from.
-    fn leave(self) {
-        self.close();
-        self.button.with_value(|button| {
-            if let Some(button) = button {
-                // Gone with what it stood in, it takes no focus.
-                let _ = button.focus();
-            }
+    /// Escape closes it, in its panel and on its numbers.
+    fn keys(self, event: &KeyboardEvent) {
+        if event.key() == "Escape" && self.open.with_untracked(Option::is_some) {
+            event.prevent_default();
+            self.leave(event.current_target().and_then(|target| target.dyn_into().ok()).as_ref());
+        }
+    }
+
+    /// Closes it from inside: the focus goes back to where it came from. Its button may have been drawn anew meanwhile, in other units
+    /// or for another oil, so that it is looked for.
+    fn leave(self, from: Option<&Node>) {
+        let expanded = format!("[aria-controls=\"{}\"][aria-expanded=\"true\"]", self.id.get_value());
+        let button = from.map(Node::get_root_node).and_then(|root| match root.dyn_ref::<Document>() {
+            Some(document) => document.query_selector(&expanded).ok()?,
+            // Within an element the root is its shadow.
+            None => root.dyn_ref::<DocumentFragment>()?.query_selector(&expanded).ok()?,
         });
+        self.close();
+        if let Some(button) = button.and_then(|button| button.dyn_into::<HtmlElement>().ok()) {
+            // Gone with what it stood in, it takes no focus.
+            let _ = button.focus();
+        }
     }
 }
 
@@ -102,12 +132,28 @@ pub fn Told(
     parts: Signal<Vec<Part>>,
     /// Where its figures open.
     opener: Opener,
+    /// What it is about.
+    setting: StoredValue<Setting>,
+    /// The place of its first piece.
+    #[prop(optional)]
+    first: usize,
 ) -> impl IntoView {
-    let piece = move |(place, part): (usize, Part)| match part {
-        Part::Text(text) => text.into_any(),
-        Part::Figure { text, check, stage } => opener.number(place, Whence::Check(check, stage), text).into_any(),
-    };
-    view! { <p class="told">{move || parts.get().into_iter().enumerate().map(piece).collect_view()}</p> }
+    view! { <p class="told">{move || opener.pieces(setting, first, parts.get())}</p> }
+}
+
+/// What a number was worked out from, there only while a number of these places is open: where one opener has many rows, it opens below
+/// its row.
+#[component]
+pub fn PanelWithin(
+    /// The place.
+    opener: Opener,
+    /// The first place of the row.
+    from: usize,
+    /// The first behind it.
+    to: usize,
+) -> impl IntoView {
+    let here = Memo::new(move |_| opener.is_within(from, to));
+    move || here.get().then(|| view! { <Panel opener/> })
 }
 
 /// What a number was worked out from.
@@ -115,49 +161,66 @@ pub fn Told(
 pub fn Panel(
     /// The place.
     opener: Opener,
-    /// What the sheet is about.
-    setting: StoredValue<Setting>,
 ) -> impl IntoView {
     let app = app();
+    let panel = NodeRef::<Div>::new();
+    let open = Memo::new(move |_| opener.open.get());
+    // A number of what has just been taken out has nothing to tell any more.
     let why = Memo::new(move |_| {
-        let (_, whence) = opener.open.get()?;
-        setting.with_value(|setting| setting.why(whence))
+        open.get().map(|open| open.setting.try_with_value(|setting| setting.why(open.of)).flatten())
     });
-    let keys = move |event: KeyboardEvent| {
-        if event.key() == "Escape" {
-            event.prevent_default();
-            opener.leave();
-        }
-    };
+    let leave = move |_| opener.leave(panel.get_untracked().as_deref().map(AsRef::as_ref));
     view! {
         <div id=opener.id.get_value() class="why" role="group" aria-label=move || app.words().reasoning_opens()
-            hidden=move || opener.open.get().is_none() on:keydown=keys>
-            {move || why.get().map(|why| {
-                let ReasoningText { formulas, inputs, result } = app.words().reasoning(&why);
-                let mut formulas = formulas.into_iter();
-                let (first, others) = (formulas.next(), formulas.collect::<Vec<_>>());
-                let count = others.len();
-                view! {
-                    <p class="name">{app.words().reasoning_opens()}</p>
-                    <ul class="formulas">{first.map(|formula| view! { <Relation formula/> })}</ul>
-                    {(count > 0).then(|| view! {
-                        <details>
-                            <summary>{if count == 1 { "With 1 more relation".to_owned() } else { format!("With {count} more relations") }}</summary>
-                            <ul class="formulas">{others.into_iter().map(|formula| view! { <Relation formula/> }).collect_view()}</ul>
-                        </details>
-                    })}
-                    {(!inputs.is_empty()).then(|| view! {
-                        <p class="name">"What went into it"</p>
-                        <ul class="inputs">{inputs.into_iter().map(|input| view! { <Input input/> }).collect_view()}</ul>
-                    })}
-                    {(!result.is_empty()).then(|| view! {
-                        <p class="name">"What came out"</p>
-                        <p>{result.join(" ")}</p>
-                    })}
-                    <button type="button" class="quiet no-print" on:click=move |_| opener.leave()>"Close"</button>
-                }
+            hidden=move || opener.open.get().is_none() on:keydown=move |event| opener.keys(&event) node_ref=panel>
+            {move || why.get().map(|why| view! {
+                <p class="name">{app.words().reasoning_opens()}</p>
+                {match why {
+                    Some(why) => view! { <Reasons text=app.words().reasoning(&why)/> }.into_any(),
+                    None => view! { <p>"It cannot be said here: the checks tell what is missing."</p> }.into_any(),
+                }}
+                <button type="button" class="quiet no-print" on:click=leave>"Close"</button>
             })}
         </div>
+    }
+}
+
+/// The parts of a reasoning.
+#[component]
+fn Reasons(
+    /// Its words.
+    text: ReasoningText,
+) -> impl IntoView {
+    let ReasoningText { formulas, inputs, tried, held, result } = text;
+    let mut formulas = formulas.into_iter();
+    let (first, others) = (formulas.next(), formulas.collect::<Vec<_>>());
+    let count = others.len();
+    let list = |title: &'static str, lines: Vec<String>| {
+        (!lines.is_empty()).then(|| {
+            view! {
+                <p class="name">{title}</p>
+                <ul class="inputs">{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
+            }
+        })
+    };
+    view! {
+        <ul class="formulas">{first.map(|formula| view! { <Relation formula/> })}</ul>
+        {(count > 0).then(|| view! {
+            <details>
+                <summary>{if count == 1 { "With 1 more relation".to_owned() } else { format!("With {count} more relations") }}</summary>
+                <ul class="formulas">{others.into_iter().map(|formula| view! { <Relation formula/> }).collect_view()}</ul>
+            </details>
+        })}
+        {(!inputs.is_empty()).then(|| view! {
+            <p class="name">"What went into it"</p>
+            <ul class="inputs">{inputs.into_iter().map(|input| view! { <Input input/> }).collect_view()}</ul>
+        })}
+        {list("What spoke against another", tried)}
+        {list("What it is held against on the finished machine", held)}
+        {(!result.is_empty()).then(|| view! {
+            <p class="name">"What came out"</p>
+            <p>{result.join(" ")}</p>
+        })}
     }
 }
 

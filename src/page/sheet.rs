@@ -11,7 +11,7 @@ use super::load::Loaded;
 use super::paper::Papers;
 use super::place::Part;
 use super::points::Points;
-use super::reasoning::{Opener, Panel, SettleFirst, Told};
+use super::reasoning::{Opener, Panel, PanelWithin, SettleFirst, Told, Whence};
 use super::route::Route;
 use super::share::Send;
 use super::solved::Solved;
@@ -103,13 +103,15 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             <Mark verdict/>
             <div>
                 <p class="verdict">{move || app.words().verdict(verdict)}</p>
-                <Told parts=Signal::derive(move || app.words().sentence_parts(&stored.get_value())) opener/>
-                {move || app.words().warm_up(&stored.get_value()).map(|text| view! { <p>{text}</p> })}
+                <Told parts=Signal::derive(move || app.words().sentence_parts(&stored.get_value())) opener setting/>
+                {pairing.warm_up.is_some().then(|| view! {
+                    <Told parts=Signal::derive(move || app.words().warm_up_parts(&stored.get_value()).unwrap_or_default()) opener setting first=BEHIND/>
+                })}
                 <TooHot setting/>
                 {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
             </div>
         </div>
-        <Panel opener setting/>
+        <Panel opener/>
         <SettleFirst pairing=stored setting/>
         <Papers pairing=pairing.clone()/>
         {move || app.shows(Part::Circuit).then(|| view! { <BrochureStrip setting=setting/> })}
@@ -128,7 +130,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         {
             let pairing = pairing.clone();
             let changed = !pairing.changes.is_empty();
-            move || (changed && app.shows(Part::Changes)).then(|| view! { <Changes pairing=pairing.clone()/> })
+            move || (changed && app.shows(Part::Changes)).then(|| view! { <Changes pairing=pairing.clone() setting/> })
         }
         {move || app.shows(Part::Circuit).then(|| view! {
             <CircuitDrawing pairing=stored setting stage/>
@@ -185,29 +187,35 @@ fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
     }
 }
 
+/// The first place of what stands behind a sentence or a list.
+const BEHIND: usize = 10_000;
+
+/// What the machine must get: each change with its settings, what it is for and what it takes. A figure opens below its change.
 #[component]
-fn Changes(pairing: Arc<Pairing>) -> impl IntoView {
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
+fn Changes(pairing: Arc<Pairing>, setting: StoredValue<Setting>) -> impl IntoView {
     let app = app();
+    let opener = Opener::new("why-changes".to_owned());
     let (cost, runner_up) = (pairing.cost.clone(), pairing.runner_up.clone());
-    let row = move |change: Change| {
-        let (title, time, why) = (change.clone(), change.clone(), change);
+    let row = move |(index, change): (usize, Change)| {
+        // More figures than these no change has.
+        let (first, last) = (index * 10, index * 10 + 9);
+        let (of, reason, change) = (Whence::Change(change.id), change.clone(), StoredValue::new(change));
         view! {
             <li>
-                <p class="name">{move || app.words().change_title(&title)}</p>
-                <p>{move || app.words().change_reason(&why)}</p>
-                <p class="quiet">{move || {
-                    let words = app.words();
-                    let price = time.price.as_ref().map(|price| format!(" · {}", words.price(price)));
-                    format!("{}{}", words.duration(time.minutes), price.unwrap_or_default())
-                }}</p>
+                <p class="name">{move || opener.pieces(setting, first, change.with_value(|change| app.words().change_title_parts(change)))}</p>
+                <p>{move || app.words().change_reason(&reason)}</p>
+                <p class="quiet">{move || opener.number(setting, last, of, change.with_value(|change| app.words().takes(change)))}</p>
+                <PanelWithin opener from=first to=last + 1/>
             </li>
         }
     };
     view! {
         <section aria-labelledby="changes" part="changes">
             <h2 id="changes">"What the machine must get"</h2>
-            <ol class="changes">{pairing.changes.iter().cloned().map(row).collect_view()}</ol>
-            <p>"Together: "<strong>{move || app.words().cost(&cost)}</strong></p>
+            <ol class="changes">{pairing.changes.iter().cloned().enumerate().map(row).collect_view()}</ol>
+            <p>"Together: "<strong>{move || opener.number(setting, BEHIND, Whence::Cost, app.words().cost(&cost))}</strong></p>
+            <PanelWithin opener from=BEHIND to=BEHIND + 1/>
             {runner_up.map(|second| view! { <p class="quiet">{move || app.words().runner_up(&second)}</p> })}
         </section>
     }

@@ -30,6 +30,7 @@ pub mod settle;
 pub mod sheets;
 mod wanted;
 
+pub use changes::ChangeOption;
 pub use conditions::{Conditions, WorkAsked};
 pub use installation::Installation;
 pub use machines::{RunsOn, by_size, smallest_first};
@@ -44,6 +45,7 @@ use crate::table::{self, Carrier, Head, Id};
 use changes::Catalogue;
 use facts::Facts;
 use pace::at_once;
+use reasoning::{Against, Besides, From, Given};
 use search::{Found, Glance, Plan, Search, Setup};
 use std::cmp::Ordering;
 
@@ -298,13 +300,27 @@ fn assemble(
 pub(crate) const COLD_CHECKS: [CheckId; 5] =
     [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power, CheckId::BackPressure, CheckId::CasePressure];
 
+/// What speaks against full speed with oil at a temperature: the checks that fail, with all their figures.
+fn too_cold(facts: &Facts, temperature: ThermodynamicTemperature) -> Vec<Against> {
+    let checks = COLD_CHECKS.iter().map(|&id| checks::check(id, facts, temperature));
+    let mut against: Vec<_> = checks.filter(Check::fails).map(|check| Against { check, spare: 0.0 }).collect();
+    against.extend(checks::hot_motor(facts, temperature).map(|check| Against { check, spare: 0.0 }));
+    against
+}
+
 /// The lowest oil temperature at which a machine that fits may go to full speed; none when it may from cold on.
-fn warm_up_from(facts: &Facts) -> Option<Amount> {
-    let facts = facts.clone().for_a_search();
+fn warm_up_from(heard: &Facts) -> Option<Amount> {
+    let facts = heard.clone().for_a_search();
+    heard.solves(SettingId::OilTemperature);
+    let (cold, warm) = (Amount::of(facts.conditions.cold), Amount::of(checks::warm_enough(&facts)));
+    heard.see_besides(Besides::ColdOil, Given(cold, From::Chosen));
+    heard.see_besides(Besides::WarmEnough, Given(warm, From::Practice));
     let holds = |si: f64| {
         let temperature = ThermodynamicTemperature::from_si(si);
-        COLD_CHECKS.iter().all(|&id| !checks::check(id, &facts, temperature).fails())
-            && checks::bears_hot_motor(&facts, temperature)
+        let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &facts, temperature).fails())
+            && checks::hot_motor(&facts, temperature).is_none();
+        heard.tried(Amount::of(temperature), |whole| if holds { Vec::new() } else { too_cold(whole, temperature) });
+        holds
     };
     let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough(&facts).si());
     if bad >= good || holds(bad) {

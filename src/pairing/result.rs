@@ -1,6 +1,6 @@
 //! The answer: plain data that page, example and tests all show the same. Its JSON is public; see DEVELOPERS.md.
 
-use super::Missing;
+use super::{ChangeOption, Missing};
 use crate::quantity::{Amount, names};
 use crate::table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, Money};
 use serde::Serialize;
@@ -533,6 +533,9 @@ pub struct Change {
     pub outputs: Option<usize>,
     /// Why.
     pub reason: ChangeReason,
+    /// What of the shop's it is made with, to look into; not a part of the JSON.
+    #[serde(skip)]
+    pub option: ChangeOption,
 }
 
 /// A value to set or a size to choose.

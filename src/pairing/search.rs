@@ -476,6 +476,7 @@ impl<'a> Search<'a> {
                 valve: option.valve,
                 outputs: wired(option.id, &plan.carrier),
                 reason,
+                option: option.clone(),
             });
         }
         changes

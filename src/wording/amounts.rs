@@ -1,7 +1,7 @@
 //! Numbers with units, margins, times and money.
 
 use super::Words;
-use crate::pairing::{Bound, Cost, Price};
+use crate::pairing::{Bound, Change, Cost, Price};
 use crate::quantity::{Amount, Dimension, Unit};
 
 impl Words<'_> {
@@ -42,6 +42,14 @@ impl Words<'_> {
         // Below 10¹⁰, far inside what a float holds exactly.
         let value = whole as f64 + cents as f64 / 100.0;
         format!("{} {}", price.currency, self.numbers.decimal(value, decimals))
+    }
+
+    /// What a change takes, in time and, where it is priced, in money.
+    pub fn takes(&self, change: &Change) -> String {
+        match &change.price {
+            Some(price) => format!("{} · {}", self.duration(change.minutes), self.price(price)),
+            None => self.duration(change.minutes),
+        }
     }
 
     /// What changes cost, in time and, when all are priced, in money.

@@ -1,7 +1,9 @@
 //! The changes in words.
 
+use super::parts::{Part, Telling};
 use super::reasons::list;
 use super::{Words, capital, counted};
+use crate::pairing::reasoning::Whence;
 use crate::pairing::{Change, ChangeReason, Setting, SettingId};
 use crate::table::{ChangeId, ExtraValve};
 
@@ -41,85 +43,22 @@ impl Words<'_> {
 
     /// What is done.
     pub fn change_title(&self, change: &Change) -> String {
-        let setting = |name: SettingId| change.settings.iter().find(|setting| setting.name == name);
-        let with = |name: SettingId, text: &str| {
-            setting(name).map_or_else(String::new, |setting| format!("{text}{}", self.amount(setting.value)))
-        };
-        match change.id {
-            ChangeId::MachineFlowSetting => format!("Set the machine's own flow{}", with(SettingId::Flow, " to ")),
-            ChangeId::ReliefSetting => format!("Reset the relief{}", with(SettingId::Relief, " to ")),
-            ChangeId::DirectReturn => {
-                format!("Return direct to the tank by a changeover valve{}", with(SettingId::Bore, ", bore "))
+        super::parts::whole(&self.change_title_parts(change))
+    }
+
+    /// The same in pieces, its figures with the setting that each is.
+    pub fn change_title_parts(&self, change: &Change) -> Vec<Part> {
+        let (name, figures) = titled(change);
+        let mut told = Telling::default();
+        told.text(&name);
+        for &(before, setting, behind) in figures {
+            if let Some(made) = change.settings.iter().find(|made| made.name == setting) {
+                told.text(before);
+                told.figure(self.amount(made.value), Whence::Setting(Some(change.id), setting));
+                told.text(behind);
             }
-            ChangeId::ReturnFilter => {
-                format!("Filter in the return{}", with(SettingId::RatedFlow, ", rated for "))
-            }
-            ChangeId::CaseLine => format!("Case line to the tank{}", with(SettingId::Bore, ", bore ")),
-            ChangeId::FlowLimit => format!("Sealed flow regulator{}", with(SettingId::Flow, " set to ")),
-            ChangeId::MountingKit => format!("Mounting kit{}", with(SettingId::Pin, " for pins of ")),
-            ChangeId::EngineSpeed => format!("Work at a higher engine speed{}", with(SettingId::EngineSpeed, ", ")),
-            ChangeId::WarmUp => {
-                format!("Warm the oil at little flow before full speed{}", with(SettingId::OilTemperature, ", to "))
-            }
-            ChangeId::FilterReturn => {
-                format!(
-                    "Return into the spare port of the filter and cooler manifold{}",
-                    with(SettingId::Bore, ", bore ")
-                )
-            }
-            ChangeId::ReturnLine => format!("Larger return line{}", with(SettingId::Bore, ", bore ")),
-            ChangeId::PriorityShare => {
-                format!(
-                    "Priority flow divider ahead of the valve{}{}{}",
-                    with(SettingId::Flow, ", set to "),
-                    with(SettingId::ShareAtWork, ": "),
-                    if setting(SettingId::ShareAtWork).is_some() { " of the pumps' oil at work" } else { "" },
-                ) + &with(SettingId::Relief, "; relief on its port ")
-            }
-            ChangeId::OwnRelief => {
-                format!("Relief block of the attachment's own{}", with(SettingId::HeadRelief, ", set to "))
-            }
-            ChangeId::IsolateTool => format!(
-                "Shut the other tool off on both lines, with a relief on its side{}",
-                with(SettingId::ToolRelief, " set to ")
-            ),
-            ChangeId::ToolRelief => {
-                format!("Relief on the other tool's side{}", with(SettingId::ToolRelief, ", set to "))
-            }
-            ChangeId::Couplings => format!(
-                "Couplings for machine and attachment{}{}",
-                with(SettingId::Bore, ", size "),
-                with(SettingId::RatedPressure, ", rated for ")
-            ),
-            ChangeId::SupplyLine => format!("Larger supply line{}", with(SettingId::Bore, ", bore ")),
-            ChangeId::HoseClass => {
-                format!("Hose of a higher class, same bore{}", with(SettingId::RatedPressure, ", rated for "))
-            }
-            ChangeId::DemandSignal => "Signal to the pump that the attachment wants oil".to_owned(),
-            ChangeId::ReverseLock => "Lock the reverse direction".to_owned(),
-            ChangeId::ReturnRelief => {
-                format!(
-                    "Low-pressure relief from the return to the tank{}",
-                    with(SettingId::ReturnRelief, ", opening at ")
-                )
-            }
-            ChangeId::MakeUpCheck => "Run-down check valve across the motor".to_owned(),
-            ChangeId::Cooler => format!("Cooler in the return{}", with(SettingId::Conductance, ", ")),
-            ChangeId::OilChange => "Flush and fill the oil that the attachment demands".to_owned(),
-            ChangeId::DoorCircuit => match &change.valve {
-                Some(ExtraValve::Diverter) => {
-                    "Diverter in the main lines for the attachment's other functions".to_owned()
-                }
-                _ => "Valve block on the attachment for its other functions".to_owned(),
-            },
-            ChangeId::Harness => match change.outputs {
-                Some(count) => {
-                    format!("Wiring with buttons, fuses and seat switch: {}", counted(count, "output", "outputs"))
-                }
-                None => "Seat switch, and a hold for the flow".to_owned(),
-            },
-            ChangeId::Guarding => "Fit the guards that the attachment demands".to_owned(),
         }
+        told.0
     }
 
     /// Why it is done.
@@ -161,4 +100,68 @@ impl Words<'_> {
             SettingId::ReturnRelief => "opening pressure",
         }
     }
+}
+
+/// A figure of a title: what stands before it, what it is, what stands behind it.
+type Titled = (&'static str, SettingId, &'static str);
+
+/// What is done, and the figures that are told with it where they are known.
+fn titled(change: &Change) -> (String, &'static [Titled]) {
+    const BORE: &[Titled] = &[(", bore ", SettingId::Bore, "")];
+    let (name, figures): (&str, &[Titled]) = match change.id {
+        ChangeId::MachineFlowSetting => ("Set the machine's own flow", &[(" to ", SettingId::Flow, "")]),
+        ChangeId::ReliefSetting => ("Reset the relief", &[(" to ", SettingId::Relief, "")]),
+        ChangeId::DirectReturn => ("Return direct to the tank by a changeover valve", BORE),
+        ChangeId::ReturnFilter => ("Filter in the return", &[(", rated for ", SettingId::RatedFlow, "")]),
+        ChangeId::CaseLine => ("Case line to the tank", BORE),
+        ChangeId::FlowLimit => ("Sealed flow regulator", &[(" set to ", SettingId::Flow, "")]),
+        ChangeId::MountingKit => ("Mounting kit", &[(" for pins of ", SettingId::Pin, "")]),
+        ChangeId::EngineSpeed => ("Work at a higher engine speed", &[(", ", SettingId::EngineSpeed, "")]),
+        ChangeId::WarmUp => {
+            ("Warm the oil at little flow before full speed", &[(", to ", SettingId::OilTemperature, "")])
+        }
+        ChangeId::FilterReturn => ("Return into the spare port of the filter and cooler manifold", BORE),
+        ChangeId::ReturnLine => ("Larger return line", BORE),
+        ChangeId::PriorityShare => (
+            "Priority flow divider ahead of the valve",
+            &[
+                (", set to ", SettingId::Flow, ""),
+                (": ", SettingId::ShareAtWork, " of the pumps' oil at work"),
+                ("; relief on its port ", SettingId::Relief, ""),
+            ],
+        ),
+        ChangeId::OwnRelief => ("Relief block of the attachment's own", &[(", set to ", SettingId::HeadRelief, "")]),
+        ChangeId::IsolateTool => (
+            "Shut the other tool off on both lines, with a relief on its side",
+            &[(" set to ", SettingId::ToolRelief, "")],
+        ),
+        ChangeId::ToolRelief => ("Relief on the other tool's side", &[(", set to ", SettingId::ToolRelief, "")]),
+        ChangeId::Couplings => (
+            "Couplings for machine and attachment",
+            &[(", size ", SettingId::Bore, ""), (", rated for ", SettingId::RatedPressure, "")],
+        ),
+        ChangeId::SupplyLine => ("Larger supply line", BORE),
+        ChangeId::HoseClass => ("Hose of a higher class, same bore", &[(", rated for ", SettingId::RatedPressure, "")]),
+        ChangeId::DemandSignal => ("Signal to the pump that the attachment wants oil", &[]),
+        ChangeId::ReverseLock => ("Lock the reverse direction", &[]),
+        ChangeId::ReturnRelief => {
+            ("Low-pressure relief from the return to the tank", &[(", opening at ", SettingId::ReturnRelief, "")])
+        }
+        ChangeId::MakeUpCheck => ("Run-down check valve across the motor", &[]),
+        ChangeId::Cooler => ("Cooler in the return", &[(", ", SettingId::Conductance, "")]),
+        ChangeId::OilChange => ("Flush and fill the oil that the attachment demands", &[]),
+        ChangeId::DoorCircuit => match &change.valve {
+            Some(ExtraValve::Diverter) => ("Diverter in the main lines for the attachment's other functions", &[]),
+            _ => ("Valve block on the attachment for its other functions", &[]),
+        },
+        ChangeId::Harness => match change.outputs {
+            Some(count) => {
+                let outputs = counted(count, "output", "outputs");
+                return (format!("Wiring with buttons, fuses and seat switch: {outputs}"), &[]);
+            }
+            None => ("Seat switch, and a hold for the flow", &[]),
+        },
+        ChangeId::Guarding => ("Fit the guards that the attachment demands", &[]),
+    };
+    (name.to_owned(), figures)
 }

@@ -2,6 +2,7 @@
 
 use super::Words;
 use super::parts::{Part, Stage, of_template};
+use crate::pairing::reasoning::Whence;
 use crate::pairing::{Bound, CheckId, FactId, Missing, Threshold};
 
 /// A missing fact in words.
@@ -31,7 +32,7 @@ impl Words<'_> {
             Bound::AtLeast => "from \u{1} up it holds",
             Bound::AtMost => "up to \u{1} it holds",
         };
-        of_template(template, (check, stage), &[Some(self.amount(holds.value)), None])
+        of_template(template, Whence::Check(check, stage), &[Some(self.amount(holds.value)), None])
     }
 
     /// Where a fact is found.

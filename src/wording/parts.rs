@@ -1,22 +1,20 @@
 //! Sentences in pieces: text, and figures that know which check they belong to, so that a page can open each one's reasoning.
 //! Put together again the pieces are the sentence.
 
-use crate::pairing::CheckId;
 pub use crate::pairing::Stage;
+use crate::pairing::reasoning::Whence;
 
 /// A piece of a sentence.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Part {
     /// Text.
     Text(String),
-    /// A figure of a check.
+    /// A figure that has a reasoning.
     Figure {
         /// The figure as it is written.
         text: String,
-        /// The check that it belongs to.
-        check: CheckId,
-        /// On which machine: as it is, or after the changes.
-        stage: Stage,
+        /// What it is of.
+        of: Whence,
     },
 }
 
@@ -35,11 +33,7 @@ pub fn whole(parts: &[Part]) -> String {
 }
 
 /// A template in which the characters U+0001 and U+0002 stand for two figures, as pieces. A figure that nobody knows is text.
-pub(super) fn of_template(
-    template: &str,
-    (check, stage): (CheckId, Stage),
-    figures: &[Option<String>; 2],
-) -> Vec<Part> {
+pub(super) fn of_template(template: &str, of: Whence, figures: &[Option<String>; 2]) -> Vec<Part> {
     let mut told = Telling::default();
     for piece in template.split_inclusive(['\u{1}', '\u{2}']) {
         let text = piece.trim_end_matches(['\u{1}', '\u{2}']);
@@ -50,7 +44,7 @@ pub(super) fn of_template(
             _ => continue,
         };
         match figure {
-            Some(text) => told.0.push(Part::Figure { text: text.clone(), check, stage }),
+            Some(text) => told.figure(text.clone(), of),
             // At the beginning of a sentence it is written large.
             None if told.0.is_empty() => told.text("An unknown value"),
             None => told.text("an unknown value"),
@@ -71,6 +65,11 @@ impl Telling {
         } else if !text.is_empty() {
             self.0.push(Part::Text(text.to_owned()));
         }
+    }
+
+    /// Goes on with a figure.
+    pub fn figure(&mut self, text: String, of: Whence) {
+        self.0.push(Part::Figure { text, of });
     }
 
     /// Goes on with pieces.

@@ -4,6 +4,7 @@
 mod formulas;
 mod inputs;
 mod rules;
+mod settings;
 #[cfg(test)]
 mod tests;
 
@@ -42,6 +43,10 @@ pub struct ReasoningText {
     pub formulas: Vec<FormulaText>,
     /// What went into them.
     pub inputs: Vec<InputText>,
+    /// What speaks against other values, a sentence each.
+    pub tried: Vec<String>,
+    /// The checks of the finished machine that it is held against.
+    pub held: Vec<String>,
     /// What came out, a sentence each.
     pub result: Vec<String>,
 }
@@ -56,6 +61,8 @@ impl Words<'_> {
         ReasoningText {
             formulas: why.formulas.iter().map(formula).collect(),
             inputs: why.inputs.iter().map(|used| self.input(used, &why.own_ranges)).collect(),
+            tried: self.tried(why),
+            held: self.held(&why.held),
             result: self.came(&why.result),
         }
     }
@@ -66,7 +73,7 @@ impl Words<'_> {
     }
 
     fn came(&self, came: &Came) -> Vec<String> {
-        let mut told = Vec::new();
+        let mut told: Vec<_> = came.takes.iter().map(|total| format!("{}.", capital(&self.total(total)))).collect();
         match (came.likely, came.worst) {
             (Some(likely), Some(worst)) if likely != worst => {
                 told.push(format!("Likely {}, in the worst corner {}.", self.amount(likely), self.amount(worst)));
@@ -74,6 +81,9 @@ impl Words<'_> {
             (_, Some(one)) | (Some(one), None) => told.push(format!("{}.", capital(&self.amount(one)))),
             (None, None) if came.limit.is_some() => told.push("What it comes to cannot be said.".to_owned()),
             (None, None) => {}
+        }
+        if let Some((low, high)) = came.between {
+            told.push(format!("It is set right between {} and {}.", self.amount(low), self.amount(high)));
         }
         if let (Some(limit), Some(bound)) = (came.limit, came.bound) {
             let side = match bound {

@@ -1,7 +1,8 @@
 //! Why a check came out as it did.
 
-use super::parts::{Part, Stage, of_template};
+use super::parts::{Part, Stage, Telling, of_template};
 use super::{Words, capital};
+use crate::pairing::reasoning::Whence;
 use crate::pairing::{Because, Bound, Check, CheckId, Outcome, Reason};
 
 /// What stands for worst value and limit until they are put in.
@@ -17,7 +18,7 @@ impl Words<'_> {
     pub fn reason_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
         of_template(
             &self.told(check, FIGURES),
-            (check.id, stage),
+            Whence::Check(check.id, stage),
             &[check.worst, check.limit].map(|amount| self.shown(amount)),
         )
     }
@@ -59,14 +60,24 @@ impl Words<'_> {
 
     /// A short line for a row of checks: value, limit and margin, or the outcome alone.
     pub fn check_line(&self, check: &Check) -> String {
+        super::parts::whole(&self.check_line_parts(check, Stage::AsItIs))
+    }
+
+    /// The same in pieces, on the machine of a stage: its worst value opens, else what keeps it from being met.
+    pub fn check_line_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
+        let of = Whence::Check(check.id, stage);
+        let mut told = Telling::default();
         match (check.outcome, check.worst, check.limit, check.margin) {
             (Outcome::Met | Outcome::NotMet, Some(worst), Some(limit), Some(margin)) => {
                 let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
                 let margin = self.margin(margin, check.bound);
-                format!("{} ({allowed} {}) · {margin}", self.amount(worst), self.amount(limit))
+                told.figure(self.amount(worst), of);
+                told.text(&format!(" ({allowed} {}) · {margin}", self.amount(limit)));
             }
-            _ => self.outcome(check.outcome).to_owned(),
+            (Outcome::Met, ..) => told.text(self.outcome(check.outcome)),
+            _ => told.figure(self.outcome(check.outcome).to_owned(), of),
         }
+        told.0
     }
 }
 

@@ -2,7 +2,8 @@
 
 use super::parts::{Part, Stage, Telling};
 use super::{Words, counted};
-use crate::pairing::{Because, Check, CheckId, Class, Missing, Outcome, Pairing, Reason, Verdict};
+use crate::pairing::reasoning::Whence;
+use crate::pairing::{Because, Check, CheckId, Class, Missing, Outcome, Pairing, Reason, SettingId, Verdict};
 use crate::quantity::Named;
 
 impl Words<'_> {
@@ -182,8 +183,24 @@ impl Words<'_> {
 
     /// What to do with cold oil, when there is something to do.
     pub fn warm_up(&self, pairing: &Pairing) -> Option<String> {
-        let from = self.amount(pairing.warm_up?);
-        Some(format!("Let the machine idle until its oil reads {from}; only then full speed."))
+        Some(super::parts::whole(&self.warm_up_parts(pairing)?))
+    }
+
+    /// The same in pieces.
+    pub fn warm_up_parts(&self, pairing: &Pairing) -> Option<Vec<Part>> {
+        pairing.warm_up?;
+        let mut told = Telling::default();
+        told.text("Let the machine idle until its oil reads ");
+        told.parts(self.full_speed_from(pairing));
+        told.text("; only then full speed.");
+        Some(told.0)
+    }
+
+    /// The oil temperature from which full speed may be asked, which opens; a dash where it may be from cold on.
+    pub fn full_speed_from(&self, pairing: &Pairing) -> Vec<Part> {
+        let of = Whence::Setting(None, SettingId::OilTemperature);
+        let figure = |from| Part::Figure { text: self.amount(from), of };
+        vec![pairing.warm_up.map_or_else(|| Part::Text("–".to_owned()), figure)]
     }
 }
 

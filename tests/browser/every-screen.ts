@@ -45,6 +45,8 @@ export const screens: Screen[] = [
   { name: 'sheet-cannot-say', show: at('#/machine/quern-q27/saltmarsh-g25') },
   { name: 'sheet-does-not-fit', show: at('#/machine/quern-q27/wrackline-b45') },
   { name: 'sheet-reasoning', show: at('#/machine/quern-q56/thistlecut-r90', (page) => page.locator('.sentence button.number').first().click()) },
+  { name: 'sheet-setting', show: at('#/machine/quern-q56/thistlecut-r90', (page) => page.locator('.changes .number').first().click()) },
+  { name: 'side-by-side-reasoning', show: at('#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15', (page) => page.locator('.compare tbody .number').first().click()) },
   { name: 'side-by-side', show: at('#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15') },
   { name: 'side-by-side-machines', show: at('#/compare/quern-q27/thistlecut-r60/quern-q56/thistlecut-r60') },
   { name: 'own', show: at('#/own') },

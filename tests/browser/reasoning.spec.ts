@@ -120,3 +120,130 @@ test('where nothing can be said yet, one thing comes first, with its place', asy
   }
   await fitsScreen(page);
 });
+
+test('a setting and a cost of the change list open below their change, one at a time', async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90');
+  const changes = page.locator('section[aria-labelledby="changes"]');
+  const relief = changes.locator('li', { hasText: 'Reset the relief' });
+  const figure = relief.locator('.name .number');
+  await figure.click();
+  await expect(figure).toHaveAttribute('aria-expanded', 'true');
+  const panel = relief.locator('.why');
+  await expect(panel).toContainText('p_set');
+  await expect(panel).toContainText('Between what it can be set');
+  await expect(panel).toContainText(/Lower, at 230 bar: pressure 186 bar/);
+  await expect(panel).toContainText('Hose rating: 240 bar (at most 350 bar)');
+  await fitsScreen(page);
+  await picture(page, '42-setting');
+  // What it takes: another panel in place of this one.
+  const cost = changes.locator('li', { hasText: 'Case line' }).locator('.quiet > .number');
+  expect((await cost.boundingBox())!.height).toBeGreaterThanOrEqual(47.5);
+  await cost.click();
+  await expect(figure).toHaveAttribute('aria-expanded', 'false');
+  await expect(changes.locator('.why')).toHaveCount(1);
+  await expect(changes.locator('.why')).toContainText('An hour in the workshop: EUR 68');
+  await expect(changes.locator('.why')).toContainText('Labour: EUR 204');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Escape');
+  await expect(changes.locator('.why')).toHaveCount(0);
+  await expect(cost).toBeFocused();
+  const total = changes.locator('strong .number');
+  await total.click();
+  await expect(changes.locator('.why .inputs li')).toHaveCount(await changes.locator('ol > li').count());
+});
+
+test('figures of the oil thermometer open, and follow the slider', async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90');
+  const section = page.locator('section[aria-labelledby="thermometer"]');
+  const flow = section.locator('.readings .number').first();
+  expect((await flow.boundingBox())!.height).toBeGreaterThanOrEqual(47.5);
+  await section.locator('.readings div', { hasText: 'Back pressure' }).getByRole('button').click();
+  const panel = section.locator('.why:visible');
+  await expect(panel).toContainText('p_back');
+  const came = async () => (await panel.locator('p').last().innerText()).trim();
+  const warm = await came();
+  expect(`${await section.locator('.readings div', { hasText: 'Back pressure' }).getByRole('button').innerText()}.`).toBe(warm);
+  await section.getByLabel('Temperature of the oil').fill('-10');
+  await expect.poll(came).not.toBe(warm);
+  // It says what stands above it, and goes along with the machine too.
+  expect(`${await section.locator('.readings div', { hasText: 'Back pressure' }).getByRole('button').innerText()}.`).toBe(await came());
+  await fitsScreen(page);
+  await picture(page, '43-thermometer');
+  await panel.getByRole('button', { name: 'Close' }).click();
+  // Its button was drawn anew meanwhile.
+  await expect(section.locator('.readings div', { hasText: 'Back pressure' }).getByRole('button')).toBeFocused();
+  const mark = section.locator('.marks .number').first();
+  await mark.click();
+  await expect(section.locator('.why:visible')).toHaveCount(1);
+  await expect(section.locator('.why:visible')).toContainText('is asked');
+  await section.getByRole('button', { name: /where the oil settles/ }).click();
+  await expect(section.locator('#why-warmth')).toContainText('First law');
+});
+
+test('a figure of the comparison opens below its row, wherever the table is scrolled to', async ({ page }) => {
+  await open(page, '#/compare/quern-q56/thistlecut-r90,thistlecut-r60,wrackline-b45');
+  const table = page.locator('.compare');
+  await expect(table).toBeVisible();
+  const rowOf = (name: string) => table.locator('tbody > tr', { has: page.getByRole('rowheader', { name: new RegExp(`^${name}`) }) });
+  const figure = rowOf('Hose rating').locator('.number').first();
+  await figure.focus();
+  await figure.scrollIntoViewIfNeeded();
+  const before = (await figure.boundingBox())!;
+  // It can be pressed in 48 px, though its line is lower.
+  const reaches = await figure.evaluate((it) => {
+    const { left, width, top, height } = it.getBoundingClientRect();
+    return [-23, 23].map((off) => document.elementFromPoint(left + width / 2, top + height / 2 + off) === it);
+  });
+  expect(reaches).toEqual([true, true]);
+  await page.keyboard.press('Enter');
+  const panel = table.locator('.why');
+  await expect(panel).toHaveCount(1);
+  await expect(panel).toContainText('p_relief');
+  // What stands above does not move.
+  expect(await figure.boundingBox()).toEqual(before);
+  // As wide as what is seen, also when the table is scrolled sideways.
+  const frame = (await page.locator('.scroll', { has: table }).boundingBox())!;
+  await page.locator('.scroll', { has: table }).evaluate((it) => { it.scrollLeft = 120; });
+  const box = (await panel.boundingBox())!;
+  expect(box.x).toBeGreaterThanOrEqual(frame.x - 1);
+  expect(box.x + box.width).toBeLessThanOrEqual(frame.x + frame.width + 1);
+  await fitsScreen(page);
+  await picture(page, '44-compared');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Escape');
+  await expect(panel).toHaveCount(0);
+  await expect(figure).toBeFocused();
+  // From the number itself too.
+  await page.keyboard.press('Enter');
+  await expect(panel).toHaveCount(1);
+  await page.keyboard.press('Escape');
+  await expect(panel).toHaveCount(0);
+  await expect(figure).toBeFocused();
+  // A setting in a cell, and what all takes, of the column that it stands in.
+  const title = rowOf('Changes').locator('td').first();
+  await title.getByRole('button', { name: /bar$/ }).first().click();
+  await expect(panel).toContainText('p_set');
+  await table.locator('tfoot .number').first().click();
+  await expect(panel).toHaveCount(1);
+  await expect(table.locator('tfoot .why')).toContainText('Σ');
+  // What is open may stand in a row that goes.
+  await figure.click();
+  await page.getByLabel('Only what differs').check();
+  await expect(panel).toHaveCount(0);
+});
+
+test("the fitter's paper opens what is set and what it takes, and prints without", async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90/fitter');
+  const paper = page.locator('.paper');
+  const relief = paper.locator('li', { hasText: 'Relief, all flow over it' }).first();
+  await relief.locator('.value .number').click();
+  await expect(relief.locator('.why')).toContainText('p_set');
+  await expect(relief.locator('.why')).toContainText('It is set right between');
+  await fitsScreen(page);
+  await picture(page, '45-paper');
+  await paper.locator('.total .number').click();
+  await expect(paper.locator('.why')).toHaveCount(1);
+  await expect(paper.locator('.total .why')).toContainText('Σ');
+  await page.emulateMedia({ media: 'print' });
+  await expect(paper.locator('.why:visible')).toHaveCount(0);
+});

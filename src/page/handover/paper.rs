@@ -2,7 +2,9 @@
 
 use super::{Job, stands, suspects};
 use crate::page::PathToMachines;
-use crate::page::paper::{Part, Signed, TitleBlock};
+use crate::page::circuit::Setting;
+use crate::page::reasoning::Opener;
+use crate::page::paper::{PLACES, Part, Signed, TitleBlock};
 use crate::page::route::Route;
 use crate::page::sheet::of_pairing;
 use crate::page::state::{app, label};
@@ -27,6 +29,9 @@ pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
             let found = found.clone();
             Memo::new(move |_| found().map(|record| record.circumstances()).unwrap_or_default())
         };
+        // Nothing on it opens yet; a paper's lines are laid out as on the others.
+        let setting = StoredValue::new(Setting::new(&job.pairing, &machine, &attachment, loaded.conditions.clone()));
+        let opener = Opener::new("why-paper".to_owned());
         let faults = suspects::solved(StoredValue::new(job.clone()), at);
         let sections = move || {
             let record = found()?;
@@ -45,7 +50,9 @@ pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
             <article class="paper">
                 <header><h1 tabindex="-1">"Hand-over record: "{names.1}<span class="on">" on "</span>{names.0}</h1></header>
                 {move || match sections() {
-                    Some(sections) => sections.into_iter().map(|section| view! { <Part section titled=true/> }).collect_view().into_any(),
+                    Some(sections) => sections.into_iter().enumerate().map(|(index, section)| {
+                        view! { <Part section titled=true opener setting first=index * PLACES/> }
+                    }).collect_view().into_any(),
                     None => view! { <p>"This browser keeps no record under this address."</p> }.into_any(),
                 }}
                 <Signed/>

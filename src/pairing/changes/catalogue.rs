@@ -45,26 +45,45 @@ pub struct Catalogue {
     pub priced: bool,
 }
 
-/// Workshop minutes of a change (common practice, no published source), used where the table's parts give none.
-fn usual_minutes(change: ChangeId) -> u32 {
+/// What a shop usually takes for a change, in workshop minutes: least, likeliest, most.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct UsualTime {
+    /// The least.
+    pub least: u32,
+    /// The likeliest: what is reckoned with where the table's parts say nothing.
+    pub likely: u32,
+    /// The most.
+    pub most: u32,
+}
+
+/// Workshop time of a change (common practice, no published source), used where the table's parts give none. Where least and most are
+/// the likeliest, practice names no range.
+pub fn usual_time(change: ChangeId) -> UsualTime {
+    let of = |least, likely, most| UsualTime { least, likely, most };
     match change {
-        ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp => 18,
-        ChangeId::ReliefSetting | ChangeId::ReverseLock => 30,
-        ChangeId::ToolRelief | ChangeId::Couplings | ChangeId::MakeUpCheck | ChangeId::ReturnRelief => 60,
-        ChangeId::HoseClass => 90,
-        ChangeId::ReturnFilter
-        | ChangeId::FlowLimit
-        | ChangeId::MountingKit
-        | ChangeId::OwnRelief
-        | ChangeId::DemandSignal
-        | ChangeId::OilChange => 120,
-        ChangeId::CaseLine | ChangeId::IsolateTool | ChangeId::DoorCircuit | ChangeId::Guarding => 180,
-        ChangeId::Harness => 240,
-        ChangeId::SupplyLine | ChangeId::ReturnLine => 300,
-        ChangeId::FilterReturn => 360,
-        ChangeId::DirectReturn | ChangeId::Cooler => 480,
-        // Two dividers with their checks, and the relief on the port.
-        ChangeId::PriorityShare => 780,
+        ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp => of(12, 18, 30),
+        ChangeId::ReliefSetting | ChangeId::ReverseLock => of(18, 30, 60),
+        ChangeId::Couplings => of(30, 60, 90),
+        // A relief that is fitted into a port.
+        ChangeId::ToolRelief | ChangeId::ReturnRelief => of(30, 60, 120),
+        // The most with a relief across the motor besides.
+        ChangeId::MakeUpCheck => of(60, 60, 120),
+        ChangeId::HoseClass => of(30, 90, 180),
+        ChangeId::ReturnFilter | ChangeId::FlowLimit => of(90, 120, 240),
+        ChangeId::MountingKit => of(60, 120, 240),
+        ChangeId::OwnRelief => of(60, 120, 180),
+        ChangeId::DemandSignal => of(60, 120, 300),
+        ChangeId::OilChange => of(120, 120, 120),
+        ChangeId::CaseLine => of(120, 180, 360),
+        ChangeId::IsolateTool | ChangeId::DoorCircuit => of(120, 180, 300),
+        ChangeId::Guarding => of(120, 180, 480),
+        ChangeId::Harness => of(120, 240, 600),
+        ChangeId::SupplyLine | ChangeId::ReturnLine => of(180, 300, 600),
+        ChangeId::FilterReturn => of(240, 360, 600),
+        ChangeId::DirectReturn => of(300, 480, 840),
+        ChangeId::Cooler => of(300, 480, 960),
+        // Two dividers with their checks, 12 h (8 to 20), and the relief on the port, 1 h (0.5 to 2).
+        ChangeId::PriorityShare => of(510, 780, 1320),
     }
 }
 
@@ -104,7 +123,8 @@ impl Catalogue {
     }
 }
 
-fn labour(rate: Option<Money>, minutes: u32) -> Option<u64> {
+/// What workshop time costs at a rate for the hour, in minor units, a begun one counted whole.
+pub fn labour(rate: Option<Money>, minutes: u32) -> Option<u64> {
     Some((rate?.minor() * u64::from(minutes)).div_ceil(60))
 }
 
@@ -128,7 +148,7 @@ fn plain(id: ChangeId, minutes: u32) -> ChangeOption {
 
 fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
     let minutes = part.time.as_ref().map_or_else(
-        || usual_minutes(part.change),
+        || usual_time(part.change).likely,
         |time| {
             let minutes = Unit::Minute.of_si(time.nominal.si()).round().clamp(0.0, 1e6);
             // Clamped to a small whole number just before.
@@ -156,7 +176,7 @@ fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
 /// What a shop without a list has: whole hose sizes, filters of two sizes, couplings of a standard. All common practice, no
 /// published source.
 fn usual_options(id: ChangeId, rate: Option<Money>) -> Vec<ChangeOption> {
-    let minutes = usual_minutes(id);
+    let minutes = usual_time(id).likely;
     // A setting needs no part: labour is all of it.
     let free =
         matches!(id, ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp | ChangeId::ReliefSetting);

@@ -5,12 +5,29 @@
 
 use super::{ChangeOption, Changed, exact, known_length, own, setting, with_circuit};
 use crate::pairing::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
-use crate::pairing::{Setting, SettingId};
+use crate::pairing::reasoning::{Recorder, Visible};
+use crate::pairing::{FactId, Setting, SettingId};
 use crate::quantity::{Pressure, Stated, Unit};
 use crate::table::{
     Carrier, CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Head, Line, PointLoss, ReturnFilter,
     ReturnPath, ReturnRoute, Segment, SharedTool, Ways,
 };
+
+/// Who hears what a setting is made from; mostly nobody.
+pub type Heard<'r> = Option<&'r Recorder>;
+
+fn solves(heard: Heard, setting: SettingId) {
+    if let Some(recorder) = heard {
+        recorder.solves(setting);
+    }
+}
+
+fn see<T: Visible>(heard: Heard, id: FactId, stated: T) -> T {
+    if let Some(recorder) = heard {
+        recorder.saw(id, &stated);
+    }
+    stated
+}
 
 /// What a changeover valve or manifold loses where its part does not say.
 fn valve_loss(option: &ChangeOption) -> PointLoss {
@@ -114,9 +131,11 @@ pub fn cooler(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Ch
 }
 
 /// Guards the return by a low-pressure relief to the tank: with all its flow over it no more than the outlet bears.
-pub fn return_relief(carrier: &Carrier, circuit: &Circuit, head: &Head) -> Changed {
+pub fn return_relief(carrier: &Carrier, circuit: &Circuit, head: &Head, heard: Heard) -> Changed {
     let changed = with_circuit(carrier, circuit, |place| place.return_path.relief = Some(true));
-    let opens = head.outlet.back_pressure.map(|bears| setting(SettingId::ReturnRelief, bears.nominal));
+    solves(heard, SettingId::ReturnRelief);
+    let bears = see(heard, FactId::OutletLimit, head.outlet.back_pressure);
+    let opens = bears.map(|bears| setting(SettingId::ReturnRelief, bears.nominal));
     Some((changed, opens.into_iter().collect()))
 }
 
@@ -172,8 +191,10 @@ pub fn couplings(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) ->
 }
 
 /// The tools on the spool, each changed, with the least that one of them bears: to that their reliefs are set.
-fn with_tools(carrier: &Carrier, circuit: &Circuit, change: impl Fn(&mut SharedTool)) -> Changed {
-    let bears = circuit.shared_with.iter().flatten().filter_map(|tool| tool.greatest_pressure);
+fn with_tools(carrier: &Carrier, circuit: &Circuit, heard: Heard, change: impl Fn(&mut SharedTool)) -> Changed {
+    solves(heard, SettingId::ToolRelief);
+    let tools = circuit.shared_with.iter().flatten();
+    let bears = tools.filter_map(|tool| see(heard, FactId::SharedToolPressure, tool.greatest_pressure));
     let least = bears.map(|stated| stated.nominal).reduce(Pressure::min)?;
     let changed = with_circuit(carrier, circuit, |place| {
         place.shared_with.iter_mut().flatten().for_each(change);
@@ -182,14 +203,14 @@ fn with_tools(carrier: &Carrier, circuit: &Circuit, change: impl Fn(&mut SharedT
 }
 
 /// Gives the other tool a relief of its own on its side. As long as it is on the lines that relief limits the head too.
-pub fn tool_relief(carrier: &Carrier, circuit: &Circuit) -> Changed {
-    with_tools(carrier, circuit, |tool| tool.own_relief = Some(true))
+pub fn tool_relief(carrier: &Carrier, circuit: &Circuit, heard: Heard) -> Changed {
+    with_tools(carrier, circuit, heard, |tool| tool.own_relief = Some(true))
 }
 
 /// Shuts the other tool off on both its lines while the head works. Shut off it is cut off from its port reliefs, and trapped
 /// oil gains 11 bar a kelvin: a relief on its side belongs to it, which also holds after switch-back.
-pub fn isolate_tool(carrier: &Carrier, circuit: &Circuit) -> Changed {
-    with_tools(carrier, circuit, |tool| {
+pub fn isolate_tool(carrier: &Carrier, circuit: &Circuit, heard: Heard) -> Changed {
+    with_tools(carrier, circuit, heard, |tool| {
         tool.isolated = Some(true);
         tool.own_relief = Some(true);
     })

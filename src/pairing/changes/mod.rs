@@ -1,15 +1,17 @@
 //! The changes: each a function from carrier to carrier. The changed carrier is gathered, solved and checked again like
 //! any other; nothing here says that a change helps.
 
+mod asked;
 mod catalogue;
 mod hydraulic;
 mod other;
 mod settings;
 mod source;
 
-pub use catalogue::{Catalogue, ChangeOption};
+pub use catalogue::{Catalogue, ChangeOption, labour, usual_time};
 
 use super::facts::Facts;
+use super::judge::Depth;
 use super::search::Setup;
 use super::{Setting, SettingId};
 use crate::quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
@@ -164,25 +166,31 @@ type Changed = Option<(Carrier, Vec<Setting>)>;
 
 /// Applies one option to a carrier's circuit, solving its setting for a head. None when it cannot be applied here.
 pub fn apply(setup: Setup, option: &ChangeOption) -> Changed {
+    apply_heard(setup, option, Depth::Outcome)
+}
+
+/// The same, with a recorder that hears how its setting is solved.
+pub fn apply_heard(setup: Setup, option: &ChangeOption, depth: Depth) -> Changed {
     if !can_ever_apply(setup, option.id) {
         return None;
     }
     let Setup { carrier, circuit, head, conditions } = setup;
     // Only what is solved needs the facts.
-    let facts = || Facts::gather(carrier, circuit, head, conditions).for_a_search();
+    let facts = || Facts::gather(carrier, circuit, head, conditions).at_depth(depth);
+    let heard = depth.recorder();
     match option.id {
         ChangeId::DirectReturn => hydraulic::direct_return(carrier, circuit, option),
         ChangeId::FilterReturn => hydraulic::filter_return(carrier, circuit, option),
         ChangeId::ReturnLine => hydraulic::return_line(carrier, circuit, option),
         ChangeId::ReturnFilter => hydraulic::return_filter(carrier, circuit, option),
         ChangeId::Cooler => hydraulic::cooler(carrier, circuit, option),
-        ChangeId::ReturnRelief => hydraulic::return_relief(carrier, circuit, head),
+        ChangeId::ReturnRelief => hydraulic::return_relief(carrier, circuit, head, heard),
         ChangeId::CaseLine => hydraulic::case_line(carrier, option),
         ChangeId::HoseClass => hydraulic::hose_class(carrier, circuit, option),
         ChangeId::SupplyLine => hydraulic::supply_line(carrier, circuit, option),
         ChangeId::Couplings => hydraulic::couplings(carrier, circuit, option),
-        ChangeId::ToolRelief => hydraulic::tool_relief(carrier, circuit),
-        ChangeId::IsolateTool => hydraulic::isolate_tool(carrier, circuit),
+        ChangeId::ToolRelief => hydraulic::tool_relief(carrier, circuit, heard),
+        ChangeId::IsolateTool => hydraulic::isolate_tool(carrier, circuit, heard),
         ChangeId::MakeUpCheck => hydraulic::make_up_check(carrier, circuit),
         ChangeId::ReverseLock => hydraulic::reverse_lock(carrier, circuit),
         ChangeId::DoorCircuit => hydraulic::door_circuit(carrier, circuit, option),

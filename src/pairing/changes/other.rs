@@ -4,9 +4,9 @@
 #![allow(clippy::unnecessary_wraps)]
 
 use super::{Changed, own, setting};
-use crate::pairing::SettingId;
 use crate::pairing::checks::{can_be_bridged, greatest_current, guards_lacking, outputs_needed};
 use crate::pairing::facts::Facts;
+use crate::pairing::{FactId, SettingId};
 use crate::quantity::{ElectricCurrent, Kind, Unit};
 use crate::table::{Carrier, Electrics, Guard, Mounting, Oil, Output, OutputKind};
 
@@ -71,6 +71,9 @@ pub fn guarding(facts: &Facts) -> Changed {
 
 /// Bridges the machine's pins to those of the head.
 pub fn mounting_kit(facts: &Facts) -> Changed {
+    facts.solves(SettingId::Pin);
+    facts.see(FactId::CarrierMounting, &facts.carrier.mounting);
+    facts.see(FactId::HeadMounting, &facts.head.mounting);
     let bridged = can_be_bridged(facts)?;
     let pin = match bridged {
         Mounting::Pins { pin, .. } => Some(setting(SettingId::Pin, pin.nominal)),

@@ -1,18 +1,21 @@
 //! Settings are solved, not guessed: intervals found from checks, rounded to shop steps.
 
+use super::asked::{Asked, ENOUGH, UPPER, holds_at};
 use super::source::reset_relief;
-use crate::pairing::assume::{OWN_SETTING, PRESSURE_MARGIN};
-use crate::pairing::checks;
-use crate::pairing::draw::{Draw, Stance};
-use crate::pairing::facts::{Facts, Lean};
-use crate::pairing::{Check, CheckId, Outcome};
-use crate::quantity::{Kind, Pressure, Unit, VolumeRate};
+use crate::pairing::FactId;
+use crate::pairing::assume::OWN_SETTING;
+use crate::pairing::facts::Facts;
+use crate::pairing::judge::Depth;
+use crate::pairing::reasoning::{Besides, Ends, From, Given};
+use crate::quantity::{Amount, Kind, Pressure, Ratio, Unit, VolumeRate};
 use crate::table::{Carrier, FlowSetting};
 
 /// Shop step of a flow, L/min.
 const FLOW_STEP: f64 = 1.0;
 /// Shop step of a relief, bar.
 const RELIEF_STEP: f64 = 5.0;
+/// How far above what it aims at a flow is raised so that the least arrives (common practice, no published source).
+const MOST_RAISED: f64 = 4.0 / 3.0;
 
 /// The flows to which something can be set, L/min.
 #[derive(Clone, Copy, Debug)]
@@ -33,6 +36,10 @@ impl FlowSteps {
         Self { least: litres(setting.range.low), most: litres(setting.range.high), step }
     }
 
+    fn width(self) -> VolumeRate {
+        VolumeRate::from_si(Unit::LitrePerMinute.to_si(self.step))
+    }
+
     fn at(self, steps: u32) -> VolumeRate {
         VolumeRate::from_si(Unit::LitrePerMinute.to_si(self.least + f64::from(steps) * self.step))
     }
@@ -43,26 +50,21 @@ impl FlowSteps {
 /// asks in the lean corner. None when there is nothing to aim at.
 pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(VolumeRate) -> Carrier) -> Option<VolumeRate> {
     let head = &facts.head.flow;
-    let aim = Unit::LitrePerMinute.of_si(head.rated.or(head.least)?.nominal.si());
+    let rated = facts.see(FactId::HeadRatedFlow, head.rated);
+    let aim = rated.or_else(|| facts.see(FactId::HeadLeastFlow, head.least))?;
+    let aim = Unit::LitrePerMinute.of_si(aim.nominal.si());
+    facts.see_besides(Besides::ShopStep, given(of.width()));
     let last = steps((of.most - of.least) / of.step, f64::floor);
     let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
-    let upper_hold = |steps: u32| {
-        again(facts, &set(of.at(steps)), |facts| {
-            let warm = checks::warm_enough(facts);
-            // Only figures count here: a case line or a limit that is missing is no matter of the flow.
-            let holds =
-                |check: &Check| check.margin.is_none_or(|margin| margin >= 0.0 && check.outcome != Outcome::NotMet);
-            holds(&checks::flow_below_greatest(facts, warm))
-                && [CheckId::RotorSpeed, CheckId::BackPressure, CheckId::CasePressure]
-                    .iter()
-                    .all(|&id| holds(&checks::check(id, facts, warm)))
-        })
-        .unwrap_or(false)
+    let ask = |steps: u32, asked: &[Asked]| {
+        let flow = of.at(steps);
+        holds_at(facts, Amount::of(flow), &set(flow), asked)
     };
+    let upper_hold = |steps: u32| ask(steps, &UPPER);
     if upper_hold(top) {
         // A regulator that is off to the low side may leave too little: a little more then, where all else holds.
-        let highest = steps((aim * 4.0 / 3.0 - of.least) / of.step, f64::floor).min(last).max(top);
-        let arrives = |steps: &u32| again(facts, &set(of.at(*steps)), least_arrives).unwrap_or(false);
+        let highest = steps((aim * MOST_RAISED - of.least) / of.step, f64::floor).min(last).max(top);
+        let arrives = |steps: &u32| ask(*steps, &[Asked::LeastFlow]);
         let first = (top..=highest).take_while(|&steps| steps == top || upper_hold(steps)).find(arrives);
         return Some(of.at(first.unwrap_or(top)));
     }
@@ -82,26 +84,24 @@ pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(VolumeRate) -> Car
     Some(of.at(good.unwrap_or(top)))
 }
 
-/// A whole number of shop steps up to a pressure.
-fn relief_steps(pressure: Pressure, round: fn(f64) -> f64) -> u32 {
-    // A hair of slack, so that 250 bar are fifty steps of 5 bar in every arithmetic.
-    let exact = Unit::Bar.of_si(pressure.si()) / RELIEF_STEP;
-    let nearest = exact.round();
-    steps(if (exact - nearest).abs() < 1e-9 { nearest } else { exact }, round)
-}
-
-/// A whole number of steps, none below zero.
-fn steps(value: f64, round: fn(f64) -> f64) -> u32 {
-    // Clamped to a small whole number just before.
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let steps = round(value).clamp(0.0, 1e5) as u32;
-    steps
-}
-
 /// Runs a question on a changed carrier's same circuit.
 pub fn again<R>(facts: &Facts, changed: &Carrier, ask: impl FnOnce(&Facts) -> R) -> Option<R> {
+    at_depth(facts, changed, Depth::Outcome, ask)
+}
+
+/// Solves a further setting on a changed carrier's same circuit, for the same listener.
+pub fn solve_again<R>(facts: &Facts, changed: &Carrier, solve: impl FnOnce(&Facts) -> R) -> Option<R> {
+    at_depth(facts, changed, facts.depth, solve)
+}
+
+fn at_depth<R>(facts: &Facts, changed: &Carrier, depth: Depth, ask: impl FnOnce(&Facts) -> R) -> Option<R> {
     let circuit = changed.circuits.iter().find(|circuit| circuit.id == facts.circuit.id)?;
-    Some(ask(&Facts::gather(changed, circuit, facts.head, facts.conditions).for_a_search()))
+    Some(ask(&Facts::gather(changed, circuit, facts.head, facts.conditions).at_depth(depth)))
+}
+
+/// A figure of the shop's.
+pub fn given<Q: Kind>(value: Q) -> Given {
+    Given(Amount::of(value), From::Practice)
 }
 
 /// The full-flow pressure to set within what the machine allows; see [`solve_pressure`]. None when the relief may not be
@@ -122,23 +122,24 @@ pub fn solve_pressure(
     set: &impl Fn(Pressure) -> Carrier,
 ) -> Option<Pressure> {
     let with_tolerance = |bears: Pressure| bears / (1.0 + OWN_SETTING.plus);
-    let head = facts
-        .head
-        .pressure
-        .greatest
-        .map(|greatest| with_tolerance(greatest.interval(crate::quantity::Tolerance::NONE).low));
+    facts.see_besides(Besides::SettingRange, Ends(Amount::of(low), Amount::of(high)));
+    let greatest = facts.see(FactId::HeadGreatestPressure, facts.head.pressure.greatest);
+    facts.see_besides(Besides::SettingTolerance, given(Ratio::from_si(OWN_SETTING.plus)));
+    facts.see_besides(Besides::ShopStep, given(bar(RELIEF_STEP)));
+    let head = greatest.map(|greatest| with_tolerance(greatest.interval(crate::quantity::Tolerance::NONE).low));
     let top = head.filter(|head| *head < high).unwrap_or(high);
     let first = relief_steps(low, f64::ceil);
     let last = relief_steps(top, f64::floor);
     if last < first {
         return None;
     }
-    let at = |step: u32| Pressure::from_si(Unit::Bar.to_si(f64::from(step) * RELIEF_STEP));
-    let ask =
-        |pressure: Pressure, question: fn(&Facts) -> bool| again(facts, &set(pressure), question).unwrap_or(false);
-    let enough = |pressure: Pressure| ask(pressure, leaves_enough);
-    let asked = facts.head.pressure.relief.map(|asked| asked.nominal).filter(|asked| *asked >= low && *asked <= top);
-    if let Some(asked) = asked.filter(|&asked| ask(asked, checks::keeps_gaps) && (enough(asked) || !enough(at(last)))) {
+    let at = |step: u32| bar(f64::from(step) * RELIEF_STEP);
+    let ask = |pressure: Pressure, asked: &[Asked]| holds_at(facts, Amount::of(pressure), &set(pressure), asked);
+    let enough = |pressure: Pressure| ask(pressure, &ENOUGH);
+    let gaps = |pressure: Pressure| ask(pressure, &[Asked::Gaps]);
+    let asked = facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief).map(|asked| asked.nominal);
+    let asked = asked.filter(|asked| *asked >= low && *asked <= top);
+    if let Some(asked) = asked.filter(|&asked| gaps(asked) && (enough(asked) || !enough(at(last)))) {
         return Some(asked);
     }
     if !enough(at(last)) {
@@ -154,32 +155,26 @@ pub fn solve_pressure(
         }
     }
     // Limiters that would fight ask for a little more, or this is the best that there is.
-    let apart = (good..=last).map(at).find(|&pressure| ask(pressure, checks::keeps_gaps));
+    let apart = (good..=last).map(at).find(|&pressure| gaps(pressure));
     Some(apart.unwrap_or(at(good)))
 }
 
-/// Whether the head's least flow arrives in the lean corner.
-pub fn least_arrives(facts: &Facts) -> bool {
-    checks::flow_above_least(facts, checks::warm_enough(facts)).margin.is_some_and(|margin| margin >= 0.0)
+fn bar(value: f64) -> Pressure {
+    Pressure::from_si(Unit::Bar.to_si(value))
 }
 
-/// Whether the relief leaves the motor its need and the margin of practice, and the head its least flow.
-fn leaves_enough(facts: &Facts) -> bool {
-    let warm = checks::warm_enough(facts);
-    let pressure = checks::pressure_left(facts, warm);
-    let with_margin =
-        pressure.outcome == Outcome::Met && pressure.margin.is_some_and(|margin| margin >= PRESSURE_MARGIN);
-    // Where pump or power cannot give the flow at any pressure, more relief is no help: the motor's need is enough.
-    with_margin && (least_arrives(facts) || !relief_takes_flow(facts))
+/// A whole number of shop steps up to a pressure.
+fn relief_steps(pressure: Pressure, round: fn(f64) -> f64) -> u32 {
+    // A hair of slack, so that 250 bar are fifty steps of 5 bar in every arithmetic.
+    let exact = Unit::Bar.of_si(pressure.si()) / RELIEF_STEP;
+    let nearest = exact.round();
+    steps(if (exact - nearest).abs() < 1e-9 { nearest } else { exact }, round)
 }
 
-/// Whether the relief takes part of the flow at the head's working point in the lean corner.
-fn relief_takes_flow(facts: &Facts) -> bool {
-    let draw = Draw::new(Stance::Worst);
-    let circuit = facts.circuit(&draw, Lean::Poor, checks::warm_enough(facts));
-    let difference = facts.working_difference(&draw, &circuit);
-    match (circuit.solve(difference), circuit.relief) {
-        (Ok(point), Some(relief)) => relief.share_passed(point.supply) > 0.0,
-        _ => true,
-    }
+/// A whole number of steps, none below zero.
+fn steps(value: f64, round: fn(f64) -> f64) -> u32 {
+    // Clamped to a small whole number just before.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let steps = round(value).clamp(0.0, 1e5) as u32;
+    steps
 }

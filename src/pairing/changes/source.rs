@@ -1,13 +1,15 @@
 //! What gives and bounds flow and pressure: settings that are solved.
 
-use super::settings::{self, again, solve_flow, solve_relief};
+use super::asked::{Asked, holds_at};
+use super::settings::{self, given, solve_again, solve_flow, solve_relief};
 use super::{ChangeOption, Changed, own, setting, with_circuit};
-use crate::pairing::SettingId;
-use crate::pairing::assume::{MOST_DIVIDED, WARMEST_START_CELSIUS};
+use crate::pairing::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
 use crate::pairing::checks;
 use crate::pairing::facts::Facts;
+use crate::pairing::reasoning::{Besides, Ends};
+use crate::pairing::{COLD_CHECKS, SettingId, too_cold};
 use crate::quantity::{
-    AngularVelocity, Kind, Pressure, Range, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
+    Amount, AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
 };
 use crate::table::{Carrier, ChangeId, Circuit, FedFrom, FlowDivider, PumpControl, PumpKind, ReliefRole, Ways};
 
@@ -32,8 +34,15 @@ pub fn flow(facts: &Facts, change: ChangeId) -> Changed {
     let limit = change == ChangeId::FlowLimit;
     let set =
         |flow| if limit { flow_limit(carrier, circuit, flow) } else { machine_flow_setting(carrier, circuit, flow) };
-    let setting_range = circuit.flow_setting.as_ref();
-    let steps = if limit { settings::FlowSteps::ANY } else { settings::FlowSteps::of(setting_range?) };
+    facts.solves(SettingId::Flow);
+    let steps = if limit {
+        facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
+        settings::FlowSteps::ANY
+    } else {
+        let offered = circuit.flow_setting.as_ref()?;
+        facts.see_besides(Besides::SettingRange, Ends(Amount::of(offered.range.low), Amount::of(offered.range.high)));
+        settings::FlowSteps::of(offered)
+    };
     let flow = solve_flow(facts, steps, &set)?;
     Some((set(flow), vec![setting(SettingId::Flow, flow)]))
 }
@@ -75,7 +84,11 @@ fn at_speed(carrier: &Carrier, speed: AngularVelocity, factor: f64) -> Carrier {
 pub fn engine_speed(facts: &Facts) -> Changed {
     let engine = &facts.carrier.engine;
     let (today, range) = engine.working_speed.map(|speed| speed.nominal).zip(engine.speed_range)?;
+    facts.solves(SettingId::EngineSpeed);
+    facts.see_besides(Besides::SpeedToday, engine.working_speed);
+    facts.see_besides(Besides::SettingRange, Ends(Amount::of(range.low), Amount::of(range.high)));
     let step = Unit::RevolutionPerMinute.to_si(50.0);
+    facts.see_besides(Besides::ShopStep, given(AngularVelocity::from_si(step)));
     if range.high.si() < today.si() + step {
         return None;
     }
@@ -84,7 +97,7 @@ pub fn engine_speed(facts: &Facts) -> Changed {
     while speed.si() + step <= range.high.si() + 1e-9 {
         speed = AngularVelocity::from_si(speed.si() + step);
         changed = at_speed(facts.carrier, speed, speed.si() / today.si());
-        if again(facts, &changed, settings::least_arrives) == Some(true) {
+        if holds_at(facts, Amount::of(speed), &changed, &[Asked::LeastFlow]) {
             break;
         }
     }
@@ -128,6 +141,8 @@ pub fn priority_share(facts: &Facts, option: &ChangeOption) -> Changed {
     // The flow is solved below a relief that does not limit it yet.
     let bears = facts.head.pressure.greatest.map_or(top, |greatest| greatest.nominal);
     let open = |flow: VolumeRate| reset_relief(&divided(flow), circuit, bears.min(top));
+    facts.solves(SettingId::Flow);
+    facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
     let flow = solve_flow(facts, settings::FlowSteps::ANY, &open)?;
     // What takes nearly all leaves nothing to divide.
     let given = pumps.iter().filter_map(|pump| pump.greatest_flow).fold(0.0, |sum, flow| sum + flow.nominal.si());
@@ -137,7 +152,8 @@ pub fn priority_share(facts: &Facts, option: &ChangeOption) -> Changed {
     let changed = divided(flow);
     let mut made = vec![setting(SettingId::Flow, flow)];
     // The relief on its port, set like any other, and with the divider once for all.
-    let relief = again(facts, &changed, solve_relief).flatten();
+    facts.solves(SettingId::Relief);
+    let relief = solve_again(facts, &changed, solve_relief).flatten();
     made.extend(relief.map(|relief| setting(SettingId::Relief, relief)));
     let changed = with_circuit(&changed, circuit, |place| {
         place.relief = relief.map(|relief| own(relief, Unit::Bar)).or(place.relief);
@@ -153,6 +169,7 @@ pub fn reset_relief(carrier: &Carrier, circuit: &Circuit, pressure: Pressure) ->
 
 /// Resets the circuit's relief within what the machine's maker allows.
 pub fn relief_setting(facts: &Facts) -> Changed {
+    facts.solves(SettingId::Relief);
     let pressure = solve_relief(facts)?;
     let changed = reset_relief(facts.carrier, facts.circuit, pressure);
     Some((changed, vec![setting(SettingId::Relief, pressure)]))
@@ -171,6 +188,7 @@ pub fn own_relief(facts: &Facts, option: &ChangeOption) -> Changed {
         })
     };
     let low = Pressure::from_si(Unit::Bar.to_si(50.0));
+    facts.solves(SettingId::HeadRelief);
     let pressure = settings::solve_pressure(facts, low, most, &set)?;
     Some((set(pressure), vec![setting(SettingId::HeadRelief, pressure)]))
 }
@@ -184,10 +202,17 @@ pub fn warm_up(facts: &Facts) -> Changed {
         return None;
     }
     let kelvin = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+    facts.solves(SettingId::OilTemperature);
+    facts.see_besides(Besides::WarmestStart, given(kelvin(WARMEST_START_CELSIUS)));
+    let asked = facts.clone().for_a_search();
     let holds = |temperature: ThermodynamicTemperature| {
-        crate::pairing::COLD_CHECKS.iter().all(|&id| !checks::check(id, facts, temperature).fails())
+        let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &asked, temperature).fails());
+        facts.tried(Amount::of(temperature), |whole| if holds { Vec::new() } else { too_cold(whole, temperature) });
+        holds
     };
-    let first = Unit::Celsius.of_si(checks::warm_enough(facts).si()).floor() + 1.0;
+    let warm = checks::warm_enough(&asked);
+    facts.see_besides(Besides::WarmEnough, given(warm));
+    let first = Unit::Celsius.of_si(warm.si()).floor() + 1.0;
     let mut celsius = first;
     while celsius <= WARMEST_START_CELSIUS {
         if holds(kelvin(celsius)) {

@@ -2,7 +2,7 @@
 
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
-use crate::pairing::judge::{Depth, Question, Reading, plain};
+use crate::pairing::judge::{Question, Reading, plain};
 use crate::pairing::reasoning::{Besides, Worked};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
@@ -51,19 +51,20 @@ fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 }
 
 /// A motor that is hot already on a line that still is cold: it leaks its whole flow into thick oil. Whether the seal bears
-/// that with oil at a temperature in the line decides from when on full speed may be asked, not whether it fits.
-pub fn bears_hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> bool {
+/// that with oil at a temperature in the line decides from when on full speed may be asked, not whether it fits. What speaks against it;
+/// nothing where it bears it.
+pub fn hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Option<Check> {
     let fitted = facts.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
     if !fitted || needs_case_line(facts) != Some(true) {
-        return true;
+        return None;
     }
     let bears = case_limit(facts);
-    let check = question().judge(Depth::Outcome, |draw| {
+    let check = question().judge(facts.depth, |draw| {
         let through = through_motor(facts, draw, facts.conditions.working);
         let value = facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line));
         Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
     });
-    check.outcome == Outcome::Met
+    (check.outcome != Outcome::Met).then_some(check)
 }
 
 /// The greatest flow through the motor with oil at a temperature: free running.

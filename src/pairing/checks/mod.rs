@@ -25,7 +25,7 @@ mod torque_limit;
 mod weight_class;
 mod work;
 
-pub use case_pressure::bears_hot_motor;
+pub use case_pressure::hot_motor;
 pub use electrics::{greatest_current, outputs_needed};
 pub use feed::from_one_of_several;
 pub use flow_window::{high as flow_below_greatest, low as flow_above_least};
@@ -34,7 +34,6 @@ pub use lift::farthest as farthest_point;
 pub use mounting::can_be_bridged;
 pub use pressure::left_for_motor as pressure_left;
 pub use ratings::weakest_hose;
-pub use relief_overlap::keeps_gaps;
 
 use super::facts::Facts;
 use super::judge::plain;

@@ -7,7 +7,7 @@
 
 use crate::pairing::assume::{LEAST_SHARE_ABOVE_CUT_OFF, SHOCK_ABOVE_MAIN_BAR};
 use crate::pairing::facts::Facts;
-use crate::pairing::judge::{Depth, Question, Reading, plain, to_prove, together};
+use crate::pairing::judge::{Question, Reading, plain, to_prove, together};
 use crate::pairing::reasoning::{Besides, From, Given};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Amount, Kind, Pressure, Ratio, Stated, Unit};
@@ -102,10 +102,4 @@ fn below(facts: &Facts, value: Pressure, other: Pressure) -> Check {
 
 fn unknown(missing: &[FactId]) -> Check {
     to_prove(CheckId::ReliefOverlap, Class::Damage, missing)
-}
-
-/// Whether a relief setting leaves the gaps that its role asks for.
-pub fn keeps_gaps(facts: &Facts) -> bool {
-    debug_assert!(facts.depth == Depth::Outcome, "asked in a search");
-    check(facts).outcome != Outcome::NotMet
 }

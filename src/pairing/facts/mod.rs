@@ -7,16 +7,16 @@ mod pumps;
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
-use super::reasoning::{Aspect, Besides, Visible, Worked};
-use super::{Conditions, FactId, Node};
+use super::reasoning::{Against, Aspect, Besides, Trial, Visible, Worked};
+use super::{Conditions, FactId, Node, SettingId};
 use crate::circuit::balance::{DrainLine, Functions, Order};
 use crate::circuit::case_line::steady_leakage;
 use crate::circuit::line::OilSpan;
 use crate::circuit::motor::Drain;
 use crate::circuit::{self, Element, Motor, OilCurve, Relief, Resistance};
 use crate::quantity::{
-    AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio, Said,
-    Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
+    Amount, AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio,
+    Said, Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
 use crate::table::{
     self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
@@ -266,9 +266,14 @@ impl<'a> Facts<'a> {
         facts
     }
 
+    /// The same, with this much told of a check on them.
+    pub fn at_depth(self, depth: Depth<'a>) -> Self {
+        Self { depth, ..self }
+    }
+
     /// The same for a search, which only asks how checks come out.
     pub fn for_a_search(self) -> Self {
-        Self { depth: Depth::Outcome, ..self }
+        self.at_depth(Depth::Outcome)
     }
 
     /// A draw, which is heard where somebody listens.
@@ -298,6 +303,22 @@ impl<'a> Facts<'a> {
             recorder.saw_besides(besides, &stated);
         }
         stated
+    }
+
+    /// Says which setting is solved next, to whoever listens.
+    pub fn solves(&self, setting: SettingId) {
+        if let Some(recorder) = self.depth.recorder() {
+            recorder.solves(setting);
+        }
+    }
+
+    /// Notes a value that a setting is tried at, where somebody listens; what speaks against it is asked of the same facts, and told
+    /// with all figures.
+    pub fn tried(&self, value: Amount, against: impl FnOnce(&Self) -> Vec<Against>) {
+        if let Some(recorder) = self.depth.recorder() {
+            let whole = self.clone().at_depth(Depth::Whole);
+            recorder.tried(Trial { value, against: against(&whole) });
+        }
     }
 
     /// Whether the return goes by a line of its own rather than through the spool. Unstated it goes through the spool,

@@ -109,7 +109,7 @@ pub fn left_at_work(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemper
 
 /// How head and functions share at likely figures; none when something is missing.
 pub fn sharing(facts: &Facts) -> Option<Sharing> {
-    let draw = Draw::new(Stance::Nominal);
+    let draw = facts.draw(Stance::Nominal);
     let at = |load| shared(facts, &draw, load, facts.conditions.working).filter(|shared| shared.pumps.si() > 0.0);
     let (work, free) = (at(Load::Working)?, at(Load::Free)?);
     if !draw.missing().is_empty() {

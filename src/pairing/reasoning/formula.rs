@@ -1,7 +1,7 @@
 //! Which relations give a number. What each says, where it holds and who published it stands in `wording`.
 
-use super::{BrochureFigure, PointFigure, Used, What, Worked};
-use crate::pairing::{Bound, Check, CheckId, Load};
+use super::{BrochureFigure, OilFigure, PointFigure, Used, What, Worked};
+use crate::pairing::{Bound, Check, CheckId, Load, SettingId};
 use crate::quantity::names;
 use crate::table::{Carrier, Head, MotorKind};
 
@@ -74,6 +74,28 @@ names! {
         CreepWindow = "creep-window",
         /// What is to be worked against what the head takes.
         WorkWindow = "work-window",
+        /// A flow that is set.
+        SetFlow = "set-flow",
+        /// A pressure that is set.
+        SetPressure = "set-pressure",
+        /// An engine speed that is chosen.
+        SetSpeed = "set-speed",
+        /// The oil temperature to which a machine is idled first.
+        SetWarmth = "set-warmth",
+        /// The relief on another tool's side.
+        SetToolRelief = "set-tool-relief",
+        /// A low-pressure relief in the return.
+        SetReturnRelief = "set-return-relief",
+        /// The pins that a kit bridges to.
+        PinsBridged = "pins-bridged",
+        /// A part of a size.
+        CheapestPart = "cheapest-part",
+        /// The share of the pumps' oil that the head gets.
+        ShareOfPumps = "share-of-pumps",
+        /// What a change costs.
+        ChangeCost = "change-cost",
+        /// What a set of changes costs.
+        SetCost = "set-cost",
         /// No figure decides: a rule does.
         Rule = "rule",
     }
@@ -138,6 +160,35 @@ pub fn of_check(check: &Check, used: &[Used], head: &Head, carrier: &Carrier) ->
         | CheckId::ReturnShut
         | CheckId::StopAndRestart
         | CheckId::ContinuousFlow => vec![F::Rule],
+    }
+}
+
+/// Of a setting.
+pub fn of_setting(setting: SettingId) -> Vec<Formula> {
+    use Formula as F;
+    match setting {
+        SettingId::Flow => vec![F::SetFlow],
+        SettingId::Relief | SettingId::HeadRelief => vec![F::SetPressure, F::PressureLeft],
+        SettingId::EngineSpeed => vec![F::SetSpeed],
+        SettingId::OilTemperature => vec![F::SetWarmth, F::Viscosity],
+        SettingId::ToolRelief => vec![F::SetToolRelief],
+        SettingId::ReturnRelief => vec![F::SetReturnRelief],
+        SettingId::Pin => vec![F::PinsBridged],
+        SettingId::Bore | SettingId::RatedFlow | SettingId::RatedPressure | SettingId::Conductance => {
+            vec![F::CheapestPart]
+        }
+        SettingId::ShareAtWork | SettingId::ShareFree => vec![F::ShareOfPumps, F::FlowLeft],
+    }
+}
+
+/// Of a figure at a temperature of the oil.
+pub fn of_oil(figure: OilFigure) -> Vec<Formula> {
+    match figure {
+        OilFigure::Viscosity => vec![Formula::Viscosity],
+        OilFigure::Flow => of_point(PointFigure::Flow, Load::Working),
+        OilFigure::Pump => of_point(PointFigure::PumpPressure, Load::Working),
+        OilFigure::BackPressure => of_point(PointFigure::HeadOutlet, Load::Free),
+        OilFigure::CasePressure => of_point(PointFigure::CasePressure, Load::Free),
     }
 }
 

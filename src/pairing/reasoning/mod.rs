@@ -1,63 +1,39 @@
 //! Why a number is what it is: the formula, the inputs that were really used with where each comes from, and what came out.
 //!
-//! Nothing here is listed by hand. The check, point or figure is worked out once more, for whoever asks, with a [`Recorder`] that
-//! hears every fact that is taken; an ordinary answer knows nothing of it and is no slower. The words are made in `wording`.
+//! Nothing here is listed by hand. The check, point, figure or setting is worked out once more, for whoever asks, with a [`Recorder`]
+//! that hears every fact that is taken and every value that is tried; an ordinary answer knows nothing of it and is no slower. The words
+//! are made in `wording`.
 
+mod cost;
 mod formula;
+mod point;
 mod recorder;
+mod setting;
 #[cfg(test)]
 mod tests;
+mod tried;
 mod used;
 mod visible;
+mod whence;
 
+pub use cost::{reasoning_of_change, reasoning_of_cost};
 pub use formula::Formula;
+pub use point::{reasoning_of_brochure, reasoning_of_mark, reasoning_of_oil, reasoning_of_point};
 pub use recorder::Recorder;
+pub use setting::reasoning_of_setting;
+pub use tried::{Against, Trial};
 pub use used::{Aspect, Besides, From, Used, Value, What, Worked};
 pub use visible::{Counted, Ends, Given, Seen, Visible};
+pub use whence::{BrochureFigure, OilFigure, PointFigure, Whence, why};
 
 use super::assume::Practice;
 use super::checks;
-use super::draw::Stance;
 use super::facts::Facts;
-use super::installation::Installation;
-use super::installation::states::{balanced, powers_by, temperature_of};
 use super::judge::Depth;
-use super::{AssumedFrom, Because, Bound, Check, CheckId, Conditions, Load, OilState, Outcome, Reason, Stage, points};
-use crate::circuit::balance::Balanced;
-use crate::quantity::{Amount, names};
+use super::sheets::Total;
+use super::{AssumedFrom, Because, Bound, Check, CheckId, Conditions, Outcome, Reason};
+use crate::quantity::{Amount, ThermodynamicTemperature};
 use crate::table::{self, AssumptionId, Carrier, Head, Id};
-
-names! {
-    /// A quantity of a solved operating point.
-    "figure of a point" pub enum PointFigure {
-        /// Flow through the head.
-        Flow = "flow",
-        /// Pressure at the pump.
-        PumpPressure = "pump-pressure",
-        /// Pressure at the head's inlet.
-        HeadInlet = "head-inlet",
-        /// Pressure at the head's outlet.
-        HeadOutlet = "head-outlet",
-        /// Pressure in the motor's housing.
-        CasePressure = "case-pressure",
-        /// Rotor speed.
-        RotorSpeed = "rotor-speed",
-        /// Power at the motor's shaft.
-        ShaftPower = "shaft-power",
-        /// Power that warms the oil.
-        Heat = "heat",
-    }
-}
-
-names! {
-    /// A figure that a brochure is compared with.
-    "figure of a brochure" pub enum BrochureFigure {
-        /// The flow that reaches the head at work.
-        Flow = "flow",
-        /// The pressure that is left for the motor.
-        Pressure = "pressure",
-    }
-}
 
 /// Where a number comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,6 +46,10 @@ pub struct Reasoning {
     pub inputs: Vec<Used>,
     /// The ranges among them that are the table's own.
     pub own_ranges: Vec<AssumptionId>,
+    /// Of a setting: what spoke against the values nearest to it. Of a part: what speaks against others of the shop's.
+    pub tried: Vec<Trial>,
+    /// Of a setting: the checks of the finished machine that it is held against.
+    pub held: Vec<Check>,
     /// What came out.
     pub result: Came,
 }
@@ -91,7 +71,7 @@ impl Reasoning {
                 own_ranges.push(id);
             }
         }
-        Self { check, formulas, inputs, own_ranges, result }
+        Self { check, formulas, inputs, own_ranges, tried: Vec::new(), held: Vec::new(), result }
     }
 }
 
@@ -112,6 +92,10 @@ pub struct Came {
     pub outcome: Option<Outcome>,
     /// What sets the worst corner.
     pub because: Option<Because>,
+    /// Between what it may lie, of a setting.
+    pub between: Option<(Amount, Amount)>,
+    /// What it takes, of a cost.
+    pub takes: Option<Total>,
 }
 
 impl Came {
@@ -128,11 +112,23 @@ impl Came {
             margin: check.margin,
             outcome: Some(check.outcome),
             because,
+            between: None,
+            takes: None,
         }
     }
 
     fn figure(likely: Option<Amount>) -> Self {
-        Self { likely, worst: None, limit: None, bound: None, margin: None, outcome: None, because: None }
+        Self {
+            likely,
+            worst: None,
+            limit: None,
+            bound: None,
+            margin: None,
+            outcome: None,
+            because: None,
+            between: None,
+            takes: None,
+        }
     }
 }
 
@@ -147,85 +143,27 @@ pub fn reasoning(
 ) -> Option<Reasoning> {
     let unknown = super::unknown_circuit();
     let circuit = of_name(carrier, circuit, &unknown)?;
+    Some(judged_from(carrier, circuit, head, conditions, check, None))
+}
+
+/// The same with the lowest oil temperature at which it must hold, else that of the machine.
+fn judged_from(
+    carrier: &Carrier,
+    circuit: &table::Circuit,
+    head: &Head,
+    conditions: &Conditions,
+    check: CheckId,
+    warm: Option<ThermodynamicTemperature>,
+) -> Reasoning {
     let recorder = Recorder::default();
     let mut facts = Facts::gather(carrier, circuit, head, conditions);
     facts.depth = Depth::Recorded(&recorder);
-    let judged = checks::check(check, &facts, checks::warm_enough(&facts));
+    let warm = warm.unwrap_or_else(|| checks::warm_enough(&facts));
+    let judged = checks::check(check, &facts, warm);
     let practice = facts.practice;
     let inputs = recorder.behind(&judged);
     let formulas = formula::of_check(&judged, &inputs, head, carrier);
-    Some(Reasoning::new(Some(check), formulas, inputs, &practice, Came::of(&judged)))
-}
-
-/// How a figure of a solved operating point was worked out.
-pub fn reasoning_of_point(
-    carrier: &Carrier,
-    circuit: Option<&Id>,
-    head: &Head,
-    conditions: &Conditions,
-    (oil, load): (OilState, Load),
-    figure: PointFigure,
-) -> Option<Reasoning> {
-    let unknown = super::unknown_circuit();
-    let circuit = of_name(carrier, circuit, &unknown)?;
-    let recorder = Recorder::default();
-    let mut facts = Facts::gather(carrier, circuit, head, conditions);
-    facts.depth = Depth::Recorded(&recorder);
-    let point = points::point(&facts, Stage::AsItIs, oil, load);
-    let draw = facts.draw(Stance::Nominal);
-    let (solved, balanced) = balanced(&facts, &draw, load, temperature_of(&facts, oil));
-    if let Balanced::Turns(at) | Balanced::Stalls(at) = &balanced {
-        match figure {
-            PointFigure::Flow => {}
-            PointFigure::PumpPressure | PointFigure::HeadInlet | PointFigure::HeadOutlet => {
-                draw.works_out(Worked::FlowAtWork, at.flow);
-            }
-            PointFigure::CasePressure => {
-                draw.works_out(Worked::LeakedFlow, at.flow - solved.returned(at.flow));
-            }
-            PointFigure::RotorSpeed => {
-                draw.works_out(Worked::FlowAtWork, at.flow);
-                facts.motor(&draw);
-            }
-            PointFigure::ShaftPower | PointFigure::Heat => {
-                draw.works_out(Worked::FlowAtWork, at.flow);
-                draw.works_out(Worked::PumpPressure, solved.source.pump_pressure(at.supply));
-                powers_by(&facts, &draw, &solved, at);
-            }
-        }
-    }
-    let practice = facts.practice;
-    let value = match figure {
-        PointFigure::Flow => point.flow,
-        PointFigure::PumpPressure => point.pump_pressure,
-        PointFigure::HeadInlet => point.head_inlet,
-        PointFigure::HeadOutlet => point.head_outlet,
-        PointFigure::CasePressure => point.case_pressure,
-        PointFigure::RotorSpeed => point.rotor_speed,
-        PointFigure::ShaftPower => point.shaft_power,
-        PointFigure::Heat => point.heat,
-    };
-    Some(Reasoning::new(None, formula::of_point(figure, load), recorder.all(), &practice, Came::figure(value)))
-}
-
-/// How what is left of a brochure's figure was worked out; none where the brochure cannot be compared.
-pub fn reasoning_of_brochure(
-    carrier: &Carrier,
-    circuit: &Id,
-    head: &Head,
-    conditions: &Conditions,
-    figure: BrochureFigure,
-) -> Option<Reasoning> {
-    let recorder = Recorder::default();
-    let installation = Installation::new(carrier, circuit, head, conditions)?;
-    let brochure = installation.brochure_heard(Depth::Recorded(&recorder))?;
-    let practice = installation.practice();
-    let gap = match figure {
-        BrochureFigure::Flow => brochure.flow,
-        BrochureFigure::Pressure => brochure.pressure,
-    };
-    let formulas = formula::of_brochure(figure);
-    Some(Reasoning::new(None, formulas, recorder.all(), &practice, Came::figure(Some(gap.gives))))
+    Reasoning::new(Some(check), formulas, inputs, &practice, Came::of(&judged))
 }
 
 fn of_name<'a>(carrier: &'a Carrier, circuit: Option<&Id>, unknown: &'a table::Circuit) -> Option<&'a table::Circuit> {

@@ -1,20 +1,26 @@
 //! What hears which facts a check was really judged by: every figure that a draw takes, everything that a question without
 //! figures looks at, and what is worked out on the way. In the order in which they are asked for, each once.
 
-use super::{Aspect, Besides, From, Seen, Used, Value, Visible, What, Worked};
+use super::{Aspect, Besides, From, Seen, Trial, Used, Value, Visible, What, Worked, tried};
 use crate::pairing::draw::{Input, Stance};
-use crate::pairing::{Check, FactId};
+use crate::pairing::{Check, FactId, SettingId};
 use crate::quantity::{Amount, Fact, Kind};
 use std::cell::{Cell, RefCell};
 
 /// The question in which something was asked for; the first is all that belongs to none.
 const OUTSIDE: usize = 0;
 
+/// The place of a setting that is solved, among the questions; far behind those that are put.
+fn place(setting: SettingId) -> usize {
+    usize::MAX - setting as usize
+}
+
 /// Hears a check being judged. Hardly any is: what tells it is kept out of the way of those that are not.
 #[derive(Debug, Default, PartialEq)]
 pub struct Recorder {
     used: RefCell<Vec<(usize, Used)>>,
     judged: RefCell<Vec<(usize, Check)>>,
+    tried: RefCell<Vec<(usize, Trial)>>,
     question: Cell<usize>,
 }
 
@@ -27,6 +33,26 @@ impl Recorder {
     /// It came out so.
     pub fn end(&self, check: &Check) {
         self.judged.borrow_mut().push((self.question.replace(OUTSIDE), check.clone()));
+    }
+
+    /// From now on a setting is solved.
+    pub fn solves(&self, setting: SettingId) {
+        self.question.set(place(setting));
+    }
+
+    /// A value was tried for it.
+    pub fn tried(&self, trial: Trial) {
+        self.tried.borrow_mut().push((self.question.get(), trial));
+    }
+
+    /// What a setting was solved from, and what spoke against the values nearest to the one that was taken.
+    pub fn solved(&self, setting: SettingId, taken: Amount) -> (Vec<Used>, Vec<Trial>) {
+        let own = place(setting);
+        let used = self.used.borrow();
+        let used = once(used.iter().filter(|(of, _)| *of == own).map(|(_, used)| used.clone()));
+        let tried = self.tried.borrow();
+        let tried = tried.iter().filter(|(of, _)| *of == own).map(|(_, trial)| trial);
+        (used, tried::nearest(tried, taken))
     }
 
     /// A draw took a value from a fact.

@@ -1,9 +1,11 @@
 //! What a reasoning tells is what the check says, and what it lists is what was really used.
 
 use super::*;
-use crate::pairing::{FactId, Pairing, Verdict, pair};
-use crate::quantity::Named;
-use crate::table::{Table, read};
+use crate::pairing::SettingId;
+use crate::pairing::changes::usual_time;
+use crate::pairing::{FactId, Load, OilState, Pairing, Stage, Verdict, pair};
+use crate::quantity::{Named, Stated, Unit};
+use crate::table::{ChangeId, Table, read};
 use std::collections::HashSet;
 
 fn demo() -> Table {
@@ -171,5 +173,102 @@ fn a_machine_without_a_circuit_has_its_reasons_too() {
         let why = reasoning(&bare, None, &table.heads[0], &conditions, check.id)
             .expect("a circuit of which nothing is known");
         assert_eq!(why.result, Came::of(check));
+    }
+}
+
+#[test]
+fn a_relief_one_step_lower_would_leave_the_motor_too_little() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut seen = 0;
+    for (carrier, head) in pairs(&table, 3) {
+        let pairing = pair(carrier, head, &conditions);
+        let setting = Whence::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief);
+        let Some(why) = why(&pairing, carrier, head, &conditions, setting) else { continue };
+        let taken = why.result.likely.expect("a figure");
+        let finished = pairing.changed.as_deref().expect("it has a change");
+        for trial in why.tried.iter().filter(|trial| trial.value.si() < taken.si()) {
+            let step = Unit::Bar.of_si(taken.si() - trial.value.si());
+            assert!((step - 5.0).abs() < 1e-6, "{step} bar below {taken:?}");
+            // Set so by hand on the finished machine, with nobody who solves anything.
+            let mut lower = finished.clone();
+            let place = lower.circuits.iter_mut().find(|place| Some(&place.id) == pairing.circuit.as_ref());
+            let place = place.expect("its circuit");
+            place.relief =
+                place.relief.map(|relief| Stated { nominal: trial.value.quantity().expect("a pressure"), ..relief });
+            let circuit = lower.circuits.iter().find(|place| Some(&place.id) == pairing.circuit.as_ref()).expect("it");
+            let facts = Facts::gather(&lower, circuit, head, &conditions);
+            let left = checks::pressure_left(&facts, checks::warm_enough(&facts));
+            let arrives = checks::flow_above_least(&facts, checks::warm_enough(&facts));
+            let short = |check: &Check, asked: f64| check.margin.is_none_or(|margin| margin < asked);
+            assert!(short(&left, 0.10) || short(&arrives, 0.0), "{left:?} {arrives:?}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 5, "{seen}");
+}
+
+#[test]
+fn other_sizes_of_a_part_that_are_told_would_not_do() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut seen = 0;
+    for (carrier, head) in pairs(&table, 5) {
+        let pairing = pair(carrier, head, &conditions);
+        for change in &pairing.changes {
+            for setting in change.settings.iter().filter(|setting| setting.name == SettingId::Bore) {
+                let whence = Whence::Setting(Some(change.id), setting.name);
+                let why = why(&pairing, carrier, head, &conditions, whence).expect("its size");
+                for trial in &why.tried {
+                    assert!(trial.against.iter().all(|against| against.check.fails()), "{trial:?}");
+                    let fits =
+                        |id: CheckId| pairing.final_checks().iter().any(|check| check.id == id && !check.fails());
+                    assert!(trial.against.iter().all(|against| fits(against.check.id)), "{trial:?}");
+                    seen += 1;
+                }
+            }
+        }
+    }
+    assert!(seen > 5, "{seen}");
+}
+
+#[test]
+fn part_and_labour_are_the_price_of_a_change_and_the_changes_that_of_the_set() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let mut seen = 0;
+    for (carrier, head) in pairs(&table, 11) {
+        let pairing = pair(carrier, head, &conditions);
+        for change in &pairing.changes {
+            let why =
+                why(&pairing, carrier, head, &conditions, Whence::Change(change.id)).expect("a change of the set");
+            let money = |besides: Besides| {
+                let of = why.inputs.iter().find(|used| used.what == What::Besides(besides));
+                let Some(Value::Money(price)) = of.map(|used| &used.value) else { panic!("{besides:?} of {change:?}") };
+                price.amount.minor()
+            };
+            let sum = money(Besides::PartPrice) + money(Besides::Labour);
+            assert_eq!(Some(sum), change.price.as_ref().map(|price| price.amount.minor()), "{change:?}");
+            let rate = money(Besides::LabourRate);
+            assert_eq!((rate * u64::from(change.minutes)).div_ceil(60), money(Besides::Labour));
+            seen += 1;
+        }
+        let Some(why) = why(&pairing, carrier, head, &conditions, Whence::Cost) else { continue };
+        let takes = why.result.takes.expect("what it takes");
+        let each = why.inputs.iter().map(|used| match &used.value {
+            Value::Takes(total) => (total.minutes, total.price.as_ref().map_or(0, |price| price.amount.minor())),
+            other => panic!("{other:?}"),
+        });
+        let sum = each.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1));
+        assert_eq!(sum, (takes.minutes, takes.price.map_or(0, |price| price.amount.minor())));
+    }
+    assert!(seen > 50, "{seen}");
+}
+
+#[test]
+fn usual_times_lie_between_their_least_and_their_most() {
+    for &change in ChangeId::ALL {
+        let time = usual_time(change);
+        assert!(0 < time.least && time.least <= time.likely && time.likely <= time.most, "{change:?}");
     }
 }

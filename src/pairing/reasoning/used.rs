@@ -1,8 +1,9 @@
 //! What an answer was worked out from, entry by entry.
 
-use crate::pairing::FactId;
+use crate::pairing::sheets::Total;
+use crate::pairing::{FactId, Price};
 use crate::quantity::{Amount, Said, names};
-use crate::table::{AssumptionId, CarrierClass, Guard, HeadKind, Mounting};
+use crate::table::{AssumptionId, CarrierClass, ChangeId, Guard, HeadKind, Mounting};
 
 /// An entry: what it is, what it says, and where that comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +25,8 @@ pub enum What {
     Besides(Besides),
     /// Worked out on the way.
     Worked(Worked),
+    /// A change of the set.
+    Change(ChangeId),
 }
 
 /// Which figure of a fact an entry is, where it has several.
@@ -116,6 +119,40 @@ names! {
         Ambient = "ambient",
         /// The oil temperature at which work ends.
         OilStop = "oil-stop",
+        /// Between what something can be set.
+        SettingRange = "setting-range",
+        /// The step to which a shop sets it.
+        ShopStep = "shop-step",
+        /// How exactly it can be set with an instrument.
+        SettingTolerance = "setting-tolerance",
+        /// How exactly a regulator or divider holds its flow.
+        RegulatorHolds = "regulator-holds",
+        /// The engine's speed at work today.
+        SpeedToday = "speed-today",
+        /// Up to which temperature a machine may be idled warm.
+        WarmestStart = "warmest-start",
+        /// The part of the table that is used.
+        PartUsed = "part-used",
+        /// The bore or size that it has.
+        PartBore = "part-bore",
+        /// The flow that it is rated for.
+        PartRatedFlow = "part-rated-flow",
+        /// The pressure that it is rated for.
+        PartRatedPressure = "part-rated-pressure",
+        /// The heat per kelvin that it carries away.
+        PartConductance = "part-conductance",
+        /// The oil at the start.
+        ColdOil = "cold-oil",
+        /// From which temperature oil counts as warm enough.
+        WarmEnough = "warm-enough",
+        /// What the part costs.
+        PartPrice = "part-price",
+        /// What it takes in the workshop.
+        WorkshopTime = "workshop-time",
+        /// What an hour there costs.
+        LabourRate = "labour-rate",
+        /// What that time costs.
+        Labour = "labour",
     }
 }
 
@@ -177,6 +214,12 @@ pub enum Value {
     Mountings(Vec<Mounting>),
     /// Text of the table or of a person.
     Text(String),
+    /// Money.
+    Money(Price),
+    /// Workshop minutes, with the least and the most of practice where there is such a range.
+    Minutes(u32, Option<(u32, u32)>),
+    /// Time and money together.
+    Takes(Total),
     /// Nobody says.
     NotStated,
 }

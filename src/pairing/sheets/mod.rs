@@ -27,6 +27,7 @@ pub use judged::Judged;
 pub use open::{Ask, Proof, RestsOn};
 pub use readings::{Expected, Found, ReadWith, Reading};
 pub use requirement::{End, Regulator, Requirement, Signal};
+pub(super) use settings::tolerance;
 pub use settings::{OffValue, SettingSheet, Value};
 pub use slow::Slow;
 pub use states::{Item, Position, State};

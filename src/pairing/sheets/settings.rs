@@ -144,7 +144,7 @@ fn tool_relief_at(job: &Job, value: Amount) -> GaugePoint {
 }
 
 /// As exactly as a setting can be made; a limit is the value itself.
-fn tolerance(value: Amount, bound: Option<Bound>) -> Expected {
+pub(in crate::pairing) fn tolerance(value: Amount, bound: Option<Bound>) -> Expected {
     let at = |share: f64| Amount::from_si(value.dimension(), value.si() * share);
     match bound {
         None => Expected { nominal: value, low: at(1.0 - OWN_SETTING.minus), high: at(1.0 + OWN_SETTING.plus) },

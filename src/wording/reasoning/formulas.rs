@@ -1,6 +1,6 @@
 //! The relations: each with its symbols, where it holds, and its source as it stands beside it in `circuit`.
 
-use super::FormulaText;
+use super::{FormulaText, settings};
 use crate::pairing::reasoning::Formula;
 
 const PRACTICE: &str = "Common practice, no published source.";
@@ -219,6 +219,17 @@ pub fn formula(formula: Formula) -> FormulaText {
             "As its maker names it.",
             PRACTICE,
         ),
+        Formula::SetFlow => settings::SET_FLOW,
+        Formula::SetPressure => settings::SET_PRESSURE,
+        Formula::SetSpeed => settings::SET_SPEED,
+        Formula::SetWarmth => settings::SET_WARMTH,
+        Formula::SetToolRelief => settings::SET_TOOL_RELIEF,
+        Formula::SetReturnRelief => settings::SET_RETURN_RELIEF,
+        Formula::PinsBridged => settings::PINS_BRIDGED,
+        Formula::CheapestPart => settings::CHEAPEST_PART,
+        Formula::ShareOfPumps => settings::SHARE_OF_PUMPS,
+        Formula::ChangeCost => settings::CHANGE_COST,
+        Formula::SetCost => settings::SET_COST,
         Formula::Rule => text("A rule decides, not a figure.", "", "", PRACTICE),
     }
 }

@@ -12,7 +12,21 @@ impl Words<'_> {
     pub(super) fn input(&self, used: &Used, own_ranges: &[AssumptionId]) -> InputText {
         let source = match used.from {
             From::Stated(said) => self.stated(said, used),
-            From::Table => "as stated".to_owned(),
+            From::Table => match used.what {
+                What::Besides(Besides::SettingRange) => "as machine or part offers it",
+                What::Besides(
+                    Besides::PartUsed
+                    | Besides::PartBore
+                    | Besides::PartRatedFlow
+                    | Besides::PartRatedPressure
+                    | Besides::PartConductance
+                    | Besides::PartPrice
+                    | Besides::WorkshopTime
+                    | Besides::LabourRate,
+                ) => "the table's",
+                _ => "as stated",
+            }
+            .to_owned(),
             From::Assumed(id) => {
                 let whose = if own_ranges.contains(&id) {
                     "the table's own range"
@@ -30,12 +44,20 @@ impl Words<'_> {
                     _ => format!("not stated; the usual figure: {whose}"),
                 }
             }
-            From::Practice => "common practice, no published source".to_owned(),
+            From::Practice => match &used.value {
+                Value::Minutes(_, Some((least, most))) if least != most => format!(
+                    "not stated; usually {} to {}: common practice, no published source",
+                    self.duration(*least),
+                    self.duration(*most)
+                ),
+                Value::Minutes(..) => "not stated; the usual time: common practice, no published source".to_owned(),
+                _ => "common practice, no published source".to_owned(),
+            },
             From::Chosen => "chosen for this answer".to_owned(),
             From::Worked => "worked out on the way".to_owned(),
             From::Missing => match used.what {
                 What::Fact(id, _) => format!("nobody states it; to be found: {}", self.place(id)),
-                What::Besides(_) | What::Worked(_) => "nobody states it".to_owned(),
+                What::Besides(_) | What::Worked(_) | What::Change(_) => "nobody states it".to_owned(),
             },
         };
         InputText { name: capital(self.input_name(used)), value: self.input_value(used), source }
@@ -127,6 +149,9 @@ impl Words<'_> {
             Value::CarrierClass(class) => self.carrier_class(*class).to_owned(),
             Value::Mountings(mountings) => self.mountings(mountings),
             Value::Text(text) => text.clone(),
+            Value::Money(price) => self.price(price),
+            Value::Minutes(minutes, _) => self.duration(*minutes),
+            Value::Takes(total) => self.total(total),
             Value::NotStated => "not known".to_owned(),
         }
     }
@@ -150,6 +175,7 @@ impl Words<'_> {
             What::Fact(id, aspect) => self.figure_name(id, aspect, used.from),
             What::Besides(besides) => circumstance(besides),
             What::Worked(worked) => on_the_way(worked),
+            What::Change(id) => self.change_name(id),
         }
     }
 
@@ -214,6 +240,23 @@ fn circumstance(besides: Besides) -> &'static str {
         Besides::PumpsOfCircuit => "those of them that feed the circuit",
         Besides::Ambient => "air around the machine",
         Besides::OilStop => "oil temperature at which work ends",
+        Besides::SettingRange => "between what it can be set",
+        Besides::ShopStep => "step to which it is set",
+        Besides::SettingTolerance => "how exactly it is set",
+        Besides::RegulatorHolds => "how exactly regulator or divider holds it, up or down",
+        Besides::SpeedToday => "engine speed at work as it is",
+        Besides::WarmestStart => "most to which oil is idled warm",
+        Besides::PartUsed => "part of the table",
+        Besides::PartBore => "its bore or size",
+        Besides::PartRatedFlow => "flow that it is rated for",
+        Besides::PartRatedPressure => "pressure that it is rated for",
+        Besides::PartConductance => "heat that it carries away",
+        Besides::PartPrice => "price of the part",
+        Besides::WorkshopTime => "time in the workshop",
+        Besides::LabourRate => "an hour in the workshop",
+        Besides::Labour => "labour",
+        Besides::ColdOil => "oil at the start",
+        Besides::WarmEnough => "oil that counts as warm enough",
     }
 }
 

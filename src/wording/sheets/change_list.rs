@@ -1,6 +1,7 @@
 //! The change list in words.
 
 use super::{Line, Section, section};
+use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{ChangeLine, ChangeList, End, Regulator, Requirement, Signal, Total};
 use crate::quantity::Named;
 use crate::table::{ExtraValve, Port};
@@ -15,7 +16,7 @@ impl Words<'_> {
             "{many}. The time is that of fitting; first start and hand-over come besides. Torque: by the fitting maker's table for that \
              thread; mark each when done."
         );
-        let total = Line::with("Together", detail, self.total(&changes.total));
+        let total = Line::with("Together", detail, self.total(&changes.total)).of(Whence::Cost);
         section("What is done to the machine", true, lines).map(|section| Section { total: Some(total), ..section })
     }
 
@@ -40,7 +41,8 @@ impl Words<'_> {
         if line.between.is_some() {
             detail += " Ends: machine __, part __ (thread and seal form read off the port).";
         }
-        Line::with(self.change_title(&line.change), detail, value)
+        let pieces = self.change_title_parts(&line.change);
+        Line { pieces, ..Line::with(self.change_title(&line.change), detail, value).of(Whence::Change(line.change.id)) }
     }
 
     /// What a part must be.

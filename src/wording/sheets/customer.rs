@@ -1,6 +1,7 @@
 //! For a customer: one page in plain words, without codes.
 
 use super::{Line, Section};
+use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{Caution, RestsOn, Sheets};
 use crate::pairing::{Pairing, Verdict};
 use crate::table::ChangeId;
@@ -28,7 +29,7 @@ impl Words<'_> {
                 (Some(_), true) => "Not all of it has a price yet: the whole costs more.",
                 (Some(_), false) => "Parts and labour.",
             };
-            lines.push(Line::with("Price and time", detail, format!("{least}{}", self.total(total))));
+            lines.push(Line::with("Price and time", detail, format!("{least}{}", self.total(total))).of(Whence::Cost));
         }
         let read = self.what_to_read(sheets);
         lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));

@@ -1,10 +1,11 @@
 //! A pairing in one plain sentence to send, and a comparison as one line a pairing.
 
+use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::Total;
 use crate::pairing::{Pairing, Verdict};
 use crate::table::{Money, read};
 use crate::wording::reasons::list;
-use crate::wording::{Words, capital, counted};
+use crate::wording::{Part, Words, capital, counted};
 
 /// The longest sentence to send, in characters: two short messages, or one that nobody has to scroll.
 pub const LONGEST: usize = 400;
@@ -95,6 +96,17 @@ impl Words<'_> {
             (Verdict::CannotSay, true) => "not known yet".to_owned(),
             (Verdict::CannotSay, false) => format!("from {}", self.total(&Total::of(pairing))),
             (Verdict::FitsAfterChanges, _) => self.total(&Total::of(pairing)),
+        }
+    }
+
+    /// The same in pieces: what changes take opens.
+    pub fn takes_in_all_parts(&self, pairing: &Pairing) -> Vec<Part> {
+        let text = self.takes_in_all(pairing);
+        let opens = matches!(pairing.verdict, Verdict::FitsAfterChanges | Verdict::CannotSay);
+        if opens && !pairing.changes.is_empty() {
+            vec![Part::Figure { text, of: Whence::Cost }]
+        } else {
+            vec![Part::Text(text)]
         }
     }
 

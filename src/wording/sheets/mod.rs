@@ -10,13 +10,14 @@ mod switch_back;
 
 pub use message::ComparisonText;
 
-use super::Words;
+use super::{Part, Words};
+use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{Expected, Sheets};
 use crate::pairing::{FactId, Pairing};
 use crate::quantity::Amount;
 
 /// One line of a sheet.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Line {
     /// What it is about, or what is done.
     pub title: String,
@@ -24,10 +25,14 @@ pub struct Line {
     pub detail: String,
     /// Its figure; may be empty.
     pub value: String,
+    /// The title in pieces, where some of it has a reasoning; else none.
+    pub pieces: Vec<Part>,
+    /// What the figure is of, where it has a reasoning.
+    pub of: Option<Whence>,
 }
 
 /// Lines under a title.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Section {
     /// The title.
     pub title: String,
@@ -41,11 +46,16 @@ pub struct Section {
 
 impl Line {
     pub(super) fn new(title: impl Into<String>, detail: impl Into<String>) -> Self {
-        Self { title: title.into(), detail: detail.into(), value: String::new() }
+        Self { title: title.into(), detail: detail.into(), ..Self::default() }
     }
 
     pub(super) fn with(title: impl Into<String>, detail: impl Into<String>, value: impl Into<String>) -> Self {
-        Self { title: title.into(), detail: detail.into(), value: value.into() }
+        Self { title: title.into(), detail: detail.into(), value: value.into(), ..Self::default() }
+    }
+
+    /// The same with a figure that opens.
+    fn of(self, whence: Whence) -> Self {
+        Self { of: Some(whence), ..self }
     }
 }
 

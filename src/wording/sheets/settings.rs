@@ -1,6 +1,7 @@
 //! The setting sheet in words.
 
 use super::{Line, Section, section};
+use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{
     Found, Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, ReadWith, Reading, SettingSheet, State,
     Value,
@@ -78,7 +79,7 @@ impl Words<'_> {
         let at = self.gauge_point(value.at);
         let how = if value.at == GaugePoint::Bench { "Set and sealed" } else { "Read" };
         let detail = format!("{how} {at}. {off}");
-        Line::with(capital(name), detail, shown)
+        Line::with(capital(name), detail, shown).of(Whence::Setting(value.change, value.what))
     }
 
     fn position_line(&self, state: &State) -> Line {
