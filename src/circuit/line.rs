@@ -143,6 +143,33 @@ fn velocity_head(q: f64, d: f64, rho: f64) -> f64 {
 }
 
 impl Piece {
+    /// The same piece costing so many times as much at any flow; what is there at no flow stays.
+    ///
+    /// ```
+    /// use pairwright::circuit::line::Piece;
+    /// use pairwright::quantity::{Kind, Pressure, VolumeRate};
+    /// let valve = Piece::Point { loss: Pressure::from_si(2e5), flow: VolumeRate::from_si(1e-3) };
+    /// assert_eq!(valve.times(3.0), Piece::Point { loss: Pressure::from_si(6e5), flow: VolumeRate::from_si(1e-3) });
+    /// ```
+    #[must_use]
+    pub fn times(self, by: f64) -> Self {
+        match self {
+            Self::Pipe { bore, length, roughness } => Self::Pipe { bore, length: length * by, roughness },
+            Self::PipeOver { bore, length, roughness, oil, extreme } => {
+                Self::PipeOver { bore, length: length * by, roughness, oil, extreme }
+            }
+            Self::Fitting { k, bore } => Self::Fitting { k: k * by, bore },
+            Self::Point { loss, flow } => Self::Point { loss: loss * by, flow },
+            Self::Filter(filter, element) => {
+                Self::Filter(Filter { element: filter.element * by, housing: filter.housing * by, ..filter }, element)
+            }
+            Self::Check(check) => {
+                Self::Check(Check { loss: check.cracking + (check.loss - check.cracking) * by, ..check })
+            }
+            Self::Constant(pressure) => Self::Constant(pressure),
+        }
+    }
+
     /// Its pressure loss at a flow ≥ 0.
     ///
     /// Pipe: Darcy–Weisbach Δp = f·(L/D)·ρv²/2 with f by [`friction_factor`] and Re = v·D/ν.

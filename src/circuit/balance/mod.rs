@@ -108,8 +108,8 @@ impl Circuit {
             None => self.source.flow_at(pressure),
             Some(functions) => functions.leave(&self.source, pressure),
         };
-        let passed = self.relief.map_or(0.0, |relief| relief.share_passed(pressure));
-        offered * (1.0 - passed)
+        let Some(relief) = self.relief else { return offered };
+        offered * (1.0 - relief.share_passed(pressure)) - relief.leaked(pressure)
     }
 
     /// `g(Q) = available(need(Q)) − Q`. It falls strictly with Q.
@@ -212,7 +212,7 @@ impl Circuit {
             Some(Functions::Shared { .. }) => true,
             None => !self.source.surplus_is_pumped,
         };
-        if by_flow && kept > 1e-9 { flow / kept } else { self.pumped(pressure) }
+        if by_flow && kept > 1e-9 { (flow + self.leaked(pressure)) / kept } else { self.pumped(pressure) }
     }
 
     /// What functions beside the head get at a solved point without a divider, and at which pressure: of what the pumps give
@@ -234,7 +234,12 @@ impl Circuit {
         // What a constant pump gives beyond the set flow has left over the bypass.
         let bypassed = self.functions.is_none() && self.source.surplus_is_pumped;
         let offered = if bypassed { self.source.flow_at(at.supply) } else { at.pumped };
-        offered * self.relief.map_or(0.0, |relief| relief.share_passed(at.supply))
+        offered * self.relief.map_or(0.0, |relief| relief.share_passed(at.supply)) + self.leaked(at.supply)
+    }
+
+    /// What a relief's seat lets go at a pressure.
+    fn leaked(&self, pressure: Pressure) -> VolumeRate {
+        self.relief.map_or(VolumeRate::from_si(0.0), |relief| relief.leaked(pressure))
     }
 
     /// What the pumps give to head, relief and bypass at a pressure, functions apart.
@@ -247,10 +252,24 @@ impl Circuit {
     }
 
     /// The pressure at which the head's branch stands when nothing flows through it: of relief and cut-off the one that
-    /// comes first. None when neither is known.
+    /// comes first, and less where a seat that leaks takes all that the pumps still give. None when neither is known.
     pub fn dead_pressure(&self) -> Option<Pressure> {
         let cut_off = self.source.cut_off.map(|cut_off| cut_off.pressure());
-        lower(self.relief.map(|relief| relief.full_flow), cut_off)
+        let dead = lower(self.relief.map(|relief| relief.full_flow), cut_off)?;
+        if self.leaked(dead).si() <= 0.0 {
+            return Some(dead);
+        }
+        // What is available falls with the pressure: where nothing is left, it ends.
+        let (mut low, mut high) = (0.0_f64, dead.si());
+        for _ in 0..40 {
+            let middle = low.midpoint(high);
+            if self.available(Pressure::from_si(middle)).si() > 0.0 {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        Some(Pressure::from_si(low.midpoint(high)))
     }
 
     /// Up to which pressure the whole flow is there, as far as relief and cut-off go.

@@ -268,7 +268,8 @@ proptest! {
     #[test]
     fn a_raised_relief_never_lowers_the_pressure_left((circuit, _) in circuits(), higher in 0.0f64..100.0, q in 1.0f64..300.0) {
         let relief = circuit.relief.expect("a relief");
-        let raised = Relief { cracking: relief.cracking + bar(higher), full_flow: relief.full_flow + bar(higher) };
+        let raised =
+            Relief { cracking: relief.cracking + bar(higher), full_flow: relief.full_flow + bar(higher), ..relief };
         let left = |circuit: &Circuit| circuit.whole_flow_up_to().expect("a relief") - (circuit.need(litres(q), bar(0.0)));
         let higher = Circuit { relief: Some(raised), ..circuit.clone() };
         prop_assert!(left(&higher) >= left(&circuit));

@@ -1,6 +1,6 @@
 //! The relief valve.
 
-use crate::quantity::{Kind, Pressure};
+use crate::quantity::{Kind, Pressure, VolumeRate};
 
 /// A relief valve between its cracking pressure and the pressure at which it passes the whole flow.
 ///
@@ -12,12 +12,33 @@ pub struct Relief {
     pub cracking: Pressure,
     /// At which it passes everything; not below `cracking`.
     pub full_flow: Pressure,
+    /// What a seat that does not close lets go to the tank at `full_flow`; nothing of a sound valve.
+    pub seat: VolumeRate,
 }
 
 impl Relief {
     /// From the full-flow pressure and the override as a share of it (0 ≤ share < 1).
     pub fn new(full_flow: Pressure, override_share: f64) -> Self {
-        Self { cracking: full_flow * (1.0 - override_share), full_flow }
+        Self { cracking: full_flow * (1.0 - override_share), full_flow, seat: VolumeRate::from_si(0.0) }
+    }
+
+    /// What its seat lets go at a pressure, open or not: like an orifice, `Q ∝ √p`.
+    ///
+    /// ```
+    /// use pairwright::circuit::Relief;
+    /// use pairwright::quantity::{Kind, Pressure, VolumeRate};
+    /// let sound = Relief::new(Pressure::from_si(200e5), 0.1);
+    /// let worn = Relief { seat: VolumeRate::from_si(4e-4), ..sound };
+    /// // At a quarter of the pressure half as much.
+    /// assert!((worn.leaked(Pressure::from_si(50e5)).si() - 2e-4).abs() < 1e-12);
+    /// assert_eq!(sound.leaked(Pressure::from_si(50e5)).si(), 0.0);
+    /// ```
+    pub fn leaked(&self, pressure: Pressure) -> VolumeRate {
+        if self.seat.si() > 0.0 && pressure.si() > 0.0 {
+            self.seat * (pressure.si() / self.full_flow.si()).sqrt()
+        } else {
+            VolumeRate::from_si(0.0)
+        }
     }
 
     /// The share of the flow that it lets go to the tank at a pressure, 0 to 1.

@@ -435,7 +435,7 @@ impl<'a> Facts<'a> {
     /// The functions at work beside the head, where that is looked at. Of a main valve that nobody describes the worse is
     /// taken: with load sensing the highest load starves, with an open centre the lowest pressure takes first. A divider gives the
     /// head its oil ahead of them.
-    fn busy(&self) -> Option<Functions> {
+    pub fn busy(&self) -> Option<Functions> {
         let (wanted, pressure) = self.state.functions?;
         let order = match self.control() {
             _ if self.circuit.divider.is_some() => Order::HeadFirst,

@@ -99,7 +99,7 @@ impl Facts<'_> {
 
     /// Whether the circuit's flow is held by a spool that senses the load: then it does not rise with the engine. Where only
     /// the pumps' flow is stated, nothing holds it.
-    fn spool_holds_flow(&self) -> bool {
+    pub fn spool_holds_flow(&self) -> bool {
         self.control() == Some(PumpControl::LoadSensing)
             && self.circuit.flow.is_some()
             && self.circuit.divider.is_none()

@@ -3,11 +3,32 @@
 //! [`plan`] says what to read and what should be found; how a figure lies to that is said by
 //! [`Reading::judge`](crate::pairing::sheets::Reading::judge). Nothing here is a sentence: the words are made in `wording`.
 
+mod diagnosis;
+mod fault;
+mod fault_state;
+mod fit;
+mod look;
 mod measurement;
+mod normal;
 mod plan;
+mod reads;
+mod rig;
+mod signature;
+mod site;
+mod spread;
+#[cfg(test)]
+mod tests;
 
+pub use diagnosis::{Diagnosis, Finding, NAMED, Next, Read, Sign, Suspect, diagnose};
+pub use fault::Fault;
+pub use look::LookAt;
 pub use measurement::Measurement;
-pub use plan::{Planned, plan};
+pub use plan::{NEAR_RELIEF, Planned, WARMED_MINUTES, plan};
+pub use signature::Signatures;
+
+#[cfg(test)]
+use reads::Reads;
+use rig::Rig;
 
 use super::sheets::gauges::{FLOW_TESTER, GAUGE_CLASS, TACHOMETER};
 use crate::quantity::{Kind, Ratio, ThermodynamicTemperature};

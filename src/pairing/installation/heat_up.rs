@@ -51,6 +51,11 @@ impl HeatUp {
         Ok(Self { balances: balances? })
     }
 
+    /// Whether any cooler carries heat away.
+    pub fn cools(&self) -> bool {
+        self.balances.iter().any(|(_, bath)| bath.cooler.si() > 0.0)
+    }
+
     /// The oil's temperature a time after a start: `C·dT/dt = H(T) − UA_c·(T − T_air) − UA_t·(T − T_amb)`, in steps of a minute.
     pub fn after(&self, start: ThermodynamicTemperature, time: Time, otherwise: Otherwise) -> ThermodynamicTemperature {
         let (mut t, mut left) = (start.si(), time.si());
