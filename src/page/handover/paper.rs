@@ -3,8 +3,8 @@
 use super::{Job, stands, suspects};
 use crate::page::PathToMachines;
 use crate::page::circuit::Setting;
-use crate::page::reasoning::Opener;
 use crate::page::paper::{PLACES, Part, Signed, TitleBlock};
+use crate::page::reasoning::Opener;
 use crate::page::route::Route;
 use crate::page::sheet::of_pairing;
 use crate::page::state::{app, label};

@@ -25,9 +25,15 @@ pub fn solved(job: StoredValue<Job>, at: Memo<Circumstances>) -> RwSignal<Option
             let Some(job) = job.try_get_value() else { return };
             spawn_local(async move {
                 let Job { loaded, machine, attachment, pairing } = &job;
-                let solved =
-                    Box::pin(Signatures::in_stretches(pairing, machine, attachment, &loaded.conditions, &at, &Breath::new()))
-                        .await;
+                let solved = Box::pin(Signatures::in_stretches(
+                    pairing,
+                    machine,
+                    attachment,
+                    &loaded.conditions,
+                    &at,
+                    &Breath::new(),
+                ))
+                .await;
                 // Another temperature may have been typed meanwhile, or the screen been left.
                 if round.try_get_value() == Some(own) {
                     found.try_set(Some(Arc::new(solved)));
@@ -75,9 +81,11 @@ pub fn Suspects(desk: Desk) -> impl IntoView {
 fn Named(desk: Desk, suspect: Suspect, explained: bool) -> impl IntoView {
     let words = desk.app.words();
     let signs = |title: &'static str, signs: &[Sign]| {
-        (!signs.is_empty()).then(|| view! {
-            <p class="name">{title}</p>
-            <ul>{signs.iter().map(|sign| view! { <li>{words.sign(sign)}"."</li> }).collect_view()}</ul>
+        (!signs.is_empty()).then(|| {
+            view! {
+                <p class="name">{title}</p>
+                <ul>{signs.iter().map(|sign| view! { <li>{words.sign(sign)}"."</li> }).collect_view()}</ul>
+            }
         })
     };
     view! {

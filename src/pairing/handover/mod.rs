@@ -5,31 +5,43 @@
 
 #[cfg(test)]
 mod cases;
+mod diagnosis;
+mod fault;
+mod fault_state;
+mod fit;
 mod functions;
 mod learned;
+mod look;
 mod measurement;
+mod normal;
 mod plan;
+mod reads;
+mod rig;
+mod signature;
+mod site;
+mod spread;
 mod standing;
 mod step;
+#[cfg(test)]
+mod tests;
 
+pub use diagnosis::{Diagnosis, Finding, NAMED, Next, Read, Sign, Suspect, diagnose};
+pub use fault::Fault;
 pub use functions::{FunctionCheck, function_checks};
 pub use learned::{Learned, Lesson, learned};
+pub use look::LookAt;
 pub use measurement::Measurement;
-pub use plan::{Planned, plan};
+pub use plan::{NEAR_RELIEF, Planned, WARMED_MINUTES, plan};
+pub use signature::Signatures;
 pub use standing::{Item, Standing, State, is_needed, standing};
 pub use step::Step;
 
-use super::sheets::gauges::{FLOW_TESTER, GAUGE_CLASS, TACHOMETER};
-use crate::quantity::{Amount, Kind, Ratio, ThermodynamicTemperature};
+#[cfg(test)]
+use reads::Reads;
+use rig::Rig;
 
-/// A figure that was read.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Read {
-    /// What.
-    pub what: Measurement,
-    /// How much.
-    pub value: Amount,
-}
+use super::sheets::gauges::{FLOW_TESTER, GAUGE_CLASS, TACHOMETER};
+use crate::quantity::{Kind, Ratio, ThermodynamicTemperature};
 
 /// Under which circumstances is read.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

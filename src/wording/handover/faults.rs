@@ -42,24 +42,40 @@ impl Words<'_> {
     /// What to look at, listen to or try, as something to do.
     pub fn look_at(&self, at: LookAt) -> &'static str {
         match at {
-            LookAt::PumpCaseFlow => "Measure what leaks from the pump's own housing: more than a tenth of its flow means worn.",
+            LookAt::PumpCaseFlow => {
+                "Measure what leaks from the pump's own housing: more than a tenth of its flow means worn."
+            }
             LookAt::PowerMode => "Look at power mode and eco switch. The engine's speed holds under load.",
             LookAt::EngineUnderLoad => "Watch the engine's speed under load: it falls.",
             LookAt::IdleSwitch => "Look at the auto-idle switch and at the throttle's stop.",
             LookAt::ReliefBody => "Is the relief's body hot? Set it again with a gauge.",
             LookAt::ReliefSetting => "See what the relief is marked with, and set it again with a gauge.",
-            LookAt::ReliefPort => "With the relief's port blocked off by its maker's way the flow comes back; the pump's own leakage is normal.",
+            LookAt::ReliefPort => {
+                "With the relief's port blocked off by its maker's way the flow comes back; the pump's own leakage is normal."
+            }
             LookAt::QuietAtStall => "Listen at stall: quiet, and no heat over the relief.",
             LookAt::WhineAtStall => "Listen at stall: a whine, and flow in the tank line.",
-            LookAt::DirectLine => "Feel, from outside and with the rotor at rest, whether the direct line is cold: then nothing went through it.",
-            LookAt::ReturnCouplings => "Stop. Engine off, pressure out: look at every coupling and valve of the return.",
-            LookAt::SupplyCouplings => "Engine off, pressure out: look at the supply's couplings. Compare the pressures at pump and inlet.",
-            LookAt::HosePrint => "Read the bore in the print on the return hose. The back pressure falls as the oil warms.",
+            LookAt::DirectLine => {
+                "Feel, from outside and with the rotor at rest, whether the direct line is cold: then nothing went through it."
+            }
+            LookAt::ReturnCouplings => {
+                "Stop. Engine off, pressure out: look at every coupling and valve of the return."
+            }
+            LookAt::SupplyCouplings => {
+                "Engine off, pressure out: look at the supply's couplings. Compare the pressures at pump and inlet."
+            }
+            LookAt::HosePrint => {
+                "Read the bore in the print on the return hose. The back pressure falls as the oil warms."
+            }
             LookAt::FilterIndicator => "Look at the filter's indicator; compare the pressures before and behind it.",
-            LookAt::CaseLine => "Stop. Engine off, pressure out: follow the case line from the motor to the tank. The seal goes first.",
+            LookAt::CaseLine => {
+                "Stop. Engine off, pressure out: follow the case line from the motor to the tank. The seal goes first."
+            }
             LookAt::MotorWear => "Compare the case flow with that of a new motor.",
             LookAt::HeadValve => "Is the valve at the attachment hot, with the case flow normal?",
-            LookAt::FlowSetting => "Read the flow setting or the divider's set screw. The functions are faster or slower than computed.",
+            LookAt::FlowSetting => {
+                "Read the flow setting or the divider's set screw. The functions are faster or slower than computed."
+            }
             LookAt::WorkAFunction => "Move a function: the attachment dips.",
             LookAt::TracksPull => "Travel straight with the attachment on: the machine pulls aside.",
             LookAt::AnotherLever => "Move another lever a little: it gets better.",
@@ -78,18 +94,29 @@ impl Words<'_> {
                 "Nothing can be said of faults: what is computed does not suffice.".to_owned()
             }
             Finding::TooFew { first } => {
-                format!("Too little is read to say whether something is wrong. Best read next: {}.", self.measured(first))
+                format!(
+                    "Too little is read to say whether something is wrong. Best read next: {}.",
+                    self.measured(first)
+                )
             }
-            Finding::NothingWrong { unseen } if unseen.is_empty() => "Nothing is wrong as far as the readings show it.".to_owned(),
+            Finding::NothingWrong { unseen } if unseen.is_empty() => {
+                "Nothing is wrong as far as the readings show it.".to_owned()
+            }
             Finding::NothingWrong { unseen } => {
-                format!("Nothing is wrong as far as the readings show it. They would not show: {}.", self.faults_named(unseen))
+                format!(
+                    "Nothing is wrong as far as the readings show it. They would not show: {}.",
+                    self.faults_named(unseen)
+                )
             }
             Finding::Suspects { explained: true, suspects } => match suspects.len().min(NAMED) {
                 1 => "One fault explains what was read:".to_owned(),
-                several => format!("These {several} explain best what was read, the likeliest first, what is dangerous before all:"),
+                several => format!(
+                    "These {several} explain best what was read, the likeliest first, what is dangerous before all:"
+                ),
             },
             Finding::Suspects { explained: false, .. } => {
-                "No fault that is known here explains all that was read. Read again what is off. The nearest:".to_owned()
+                "No fault that is known here explains all that was read. Read again what is off. The nearest:"
+                    .to_owned()
             }
         }
     }
