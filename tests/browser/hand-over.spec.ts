@@ -220,3 +220,32 @@ test('what was measured is kept on a machine of one\'s own, and the verdict is s
   await open(page, '#/own/a1');
   await expect(page.getByLabel('Auxiliary relief', { exact: true })).toHaveValue('190 bar (measured)');
 });
+
+test('what was read off its place names faults, with what speaks for them and what to do next', async ({ page }) => {
+  await begin(page);
+  const suspects = page.locator('.suspects');
+  await expect(suspects).toContainText('Too little is read', { timeout: 30_000 });
+  // The flows as computed, but for a relief that opens a quarter too early.
+  for (const name of ['Flow, unloaded', 'Flow, loaded as at work']) await field(page, name).fill('64');
+  await field(page, 'Relief, dead-ended').fill('190');
+  await field(page, 'Flow, loaded to near the relief').fill('2');
+  await expect(suspects.locator('ol > li').first()).toBeVisible();
+  await expect(suspects).toContainText('Relief set too low');
+  await suspects.getByText('What speaks for and against it').first().click();
+  await expect(suspects.locator('ol > li').first()).toContainText('Relief, dead-ended: read 190 bar; sound, it would be');
+  await fitsScreen(page);
+  await picture(page, '73-hand-over-suspects');
+  // And on the paper.
+  await page.getByRole('link', { name: 'As a paper to sign' }).click();
+  await expect(page.locator('.paper')).toContainText('What may be wrong', { timeout: 30_000 });
+  await expect(page.locator('.paper')).toContainText('Relief set too low');
+});
+
+test('a dangerous fault is named first, with stop', async ({ page }) => {
+  await begin(page);
+  await field(page, 'Flow, unloaded').fill('64');
+  await field(page, 'Case pressure, at work').fill('3.1');
+  const first = page.locator('.suspects ol > li').first();
+  await expect(first).toContainText('Stop. Case line pinched or not open', { timeout: 30_000 });
+  await expect(first).toContainText('Engine off, pressure out');
+});

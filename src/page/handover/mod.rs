@@ -24,7 +24,8 @@ use super::state::{App, app, label};
 use super::{share, storage, when};
 use crate::pairing::Pairing;
 use crate::pairing::handover::{
-    Circumstances, Diagnosis, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan, standing,
+    Circumstances, Diagnosis, Finding, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan,
+    standing,
 };
 use crate::quantity::Named;
 use crate::record::HandOver;
@@ -230,6 +231,12 @@ fn paper_of(app: App, record: &HandOver) -> String {
 #[component]
 fn Stands(desk: Desk) -> impl IntoView {
     let words = move || desk.app.words();
+    let leans = Memo::new(move |_| {
+        let suspected = desk
+            .diagnosis
+            .with(|found| found.as_ref().is_some_and(|found| matches!(found.finding, Finding::Suspects { .. })));
+        suspected && !desk.standing.with(Standing::reads_off)
+    });
     let other_table = desk
         .record
         .with_untracked(|record| desk.job.with_value(|job| record.table.mark.as_ref() != Some(&job.loaded.mark)));
@@ -238,6 +245,7 @@ fn Stands(desk: Desk) -> impl IntoView {
         <div class="standing" class:beyond=move || state.get() == State::Stop class:proven=move || state.get() == State::Proven role="status">
             <p class="verdict">{move || words().state_of_hand_over(state.get())}</p>
             <p>{move || desk.planned.with(|planned| desk.standing.with(|standing| words().standing(standing, planned)))}</p>
+            {move || leans.get().then(|| view! { <p>"Together the readings lean towards a fault all the same: see below what may be wrong."</p> })}
             {other_table.then(|| view! { <p class="quiet">"Begun with another state of the table: what is expected is solved with the one in use."</p> })}
         </div>
     }

@@ -3,7 +3,7 @@
 
 use super::{Desk, Job};
 use crate::page::breath::Breath;
-use crate::pairing::handover::{Circumstances, Diagnosis, Finding, NAMED, Next, Sign, Signatures, Suspect};
+use crate::pairing::handover::{Circumstances, Diagnosis, Finding, NAMED, Next, Sign, Signatures, Standing, Suspect};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
@@ -55,9 +55,10 @@ pub fn solved(job: StoredValue<Job>, at: Memo<Circumstances>) -> RwSignal<Option
 pub fn Suspects(desk: Desk) -> impl IntoView {
     let words = move || desk.app.words();
     let diagnosis = desk.diagnosis;
+    let off = Memo::new(move |_| desk.standing.with(Standing::reads_off));
     let said = move || match diagnosis.get() {
         None => "Solving the circuit with every fault …".to_owned(),
-        Some(diagnosis) => words().finding(&diagnosis),
+        Some(diagnosis) => words().finding(&diagnosis, off.get()),
     };
     let suspects = move || match diagnosis.get() {
         Some(Diagnosis { finding: Finding::Suspects { suspects, explained }, .. }) => (suspects, explained),
@@ -69,7 +70,7 @@ pub fn Suspects(desk: Desk) -> impl IntoView {
             <p role="status">{said}</p>
             <ol>{move || {
                 let (suspects, explained) = suspects();
-                suspects.into_iter().take(NAMED).map(|suspect| view! { <Named desk suspect explained/> }).collect_view()
+                suspects.into_iter().take(NAMED).map(|suspect| view! { <Named desk suspect explained off=off.get()/> }).collect_view()
             }}</ol>
             {move || diagnosis.get().and_then(|diagnosis| words().left_out(&diagnosis)).map(|text| view! { <p class="quiet">{text}</p> })}
         </section>
@@ -78,7 +79,15 @@ pub fn Suspects(desk: Desk) -> impl IntoView {
 
 /// A suspect, with what speaks for and against it and what to do next.
 #[component]
-fn Named(desk: Desk, suspect: Suspect, explained: bool) -> impl IntoView {
+fn Named(
+    desk: Desk,
+    suspect: Suspect,
+    /// Whether the suspects explain what was read.
+    explained: bool,
+    /// Whether any reading by itself is not as computed.
+    off: bool,
+) -> impl IntoView {
+    let stop = suspect.stop && off;
     let words = desk.app.words();
     let signs = |title: &'static str, signs: &[Sign]| {
         (!signs.is_empty()).then(|| {
@@ -89,8 +98,8 @@ fn Named(desk: Desk, suspect: Suspect, explained: bool) -> impl IntoView {
         })
     };
     view! {
-        <li class:beyond=suspect.stop>
-            <p class="name">{suspect.stop.then_some("Stop. ")}{words.fault_name(suspect.fault)}
+        <li class:beyond=stop>
+            <p class="name">{stop.then_some("Stop. ")}{words.fault_name(suspect.fault)}
                 {Some(words.suspicion(&suspect, explained)).filter(|said| !said.is_empty()).map(|said| view! { <span class="quiet">" · "{said}</span> })}</p>
             <p>{words.next_step(suspect.next)}</p>
             <details>

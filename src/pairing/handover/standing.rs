@@ -47,6 +47,11 @@ pub struct Standing {
 }
 
 impl Standing {
+    /// Whether any reading by itself is not as computed.
+    pub fn reads_off(&self) -> bool {
+        self.stop.iter().chain(&self.off).any(|item| matches!(item, Item::Reading(_)))
+    }
+
     /// In one word. What nothing was asked of is not proven.
     pub fn state(&self, planned: &[Planned]) -> State {
         if !self.stop.is_empty() {

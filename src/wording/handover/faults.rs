@@ -87,9 +87,10 @@ impl Words<'_> {
         }
     }
 
-    /// What is found, in a sentence or two.
-    pub fn finding(&self, diagnosis: &Diagnosis) -> String {
+    /// What is found, in a sentence or two; `off` says whether any reading by itself is not as computed.
+    pub fn finding(&self, diagnosis: &Diagnosis, off: bool) -> String {
         match &diagnosis.finding {
+            Finding::Suspects { .. } if !off => self.leaning().to_owned(),
             Finding::TooFew { first } if first.is_empty() => {
                 "Nothing can be said of faults: what is computed does not suffice.".to_owned()
             }
@@ -119,6 +120,11 @@ impl Words<'_> {
                     .to_owned()
             }
         }
+    }
+
+    /// That readings which are each as computed point to something together.
+    pub fn leaning(&self) -> &'static str {
+        "Each reading by itself is as computed. Together they lean towards a fault; look before it goes to work:"
     }
 
     /// What was left out, as a sentence; nothing where all was used.
@@ -161,18 +167,18 @@ impl Words<'_> {
     }
 
     /// The faults named, as a section of the paper.
-    pub(super) fn faults_of_paper(&self, diagnosis: &Diagnosis) -> Section {
-        let mut lines = vec![Line::new(self.finding(diagnosis), self.left_out(diagnosis).unwrap_or_default())];
+    pub(super) fn faults_of_paper(&self, diagnosis: &Diagnosis, off: bool) -> Section {
+        let mut lines = vec![Line::new(self.finding(diagnosis, off), self.left_out(diagnosis).unwrap_or_default())];
         if let Finding::Suspects { suspects, explained } = &diagnosis.finding {
-            lines.extend(suspects.iter().take(NAMED).map(|suspect| self.suspect_of_paper(suspect, *explained)));
+            lines.extend(suspects.iter().take(NAMED).map(|suspect| self.suspect_of_paper(suspect, *explained, off)));
         }
         Section { title: "What may be wrong".to_owned(), in_order: false, lines, total: None }
     }
 
-    fn suspect_of_paper(&self, suspect: &Suspect, explained: bool) -> Line {
+    fn suspect_of_paper(&self, suspect: &Suspect, explained: bool, off: bool) -> Line {
         let signs = |signs: &[Sign]| signs.iter().map(|sign| self.sign(sign)).collect::<Vec<_>>().join("; ");
         let mut said = Vec::new();
-        if suspect.stop {
+        if suspect.stop && off {
             said.push("Stop first.".to_owned());
         }
         if !suspect.speaks_for.is_empty() {

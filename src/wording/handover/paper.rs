@@ -47,7 +47,7 @@ impl Words<'_> {
             section("Record of the hand-over", false, vec![stands]),
             section("Which machine, who and when", false, entries.collect()),
             section("What was read", false, readings.chain(self.instruments_of_paper(record)).collect()),
-            diagnosis.map(|diagnosis| self.faults_of_paper(diagnosis)),
+            diagnosis.map(|diagnosis| self.faults_of_paper(diagnosis, standing.reads_off())),
             section("What was tried", false, tried.collect()),
         ]
         .into_iter()
