@@ -117,6 +117,8 @@ pub enum Next {
 const SOUND: f64 = 3.0;
 /// From how many standard deviations squared on two states are told apart.
 const APART: f64 = 6.0;
+/// From which difference of the logarithms of two likelihoods on readings tell: one in twenty.
+const TELLING: f64 = 3.0;
 /// From how many on a fault would have been seen.
 const SEEN: f64 = 9.0;
 /// Up to how many a reading more is of no use.
@@ -186,6 +188,7 @@ impl Seen<'_> {
         self.likelihood = fitted.log_likelihood(taken);
         self.evidence += self.likelihood - before;
         self.off = fitted.covariance.distance(&fitted.deviation(taken));
+        self.severity = fitted.severity.unwrap_or(severity);
         (self.places, self.covariance) = (fitted.likely, fitted.covariance);
     }
 }
@@ -521,6 +524,10 @@ impl Signatures {
 /// Faults that cannot be told from one by these readings: somewhere among their severities they show the same.
 fn alike(own: &Seen, all: &[Seen], which: &[usize]) -> Vec<Fault> {
     let near = |other: &Seen| {
+        // Readings that are so much likelier with one of them tell.
+        if (own.evidence - other.evidence).abs() > TELLING {
+            return false;
+        }
         let states = &other.faulty.at;
         let distance = |places: &Column| {
             let between: Column = own.held.iter().zip(places).map(|(a, b)| a - b).collect();

@@ -32,6 +32,8 @@ pub(super) struct Fitted {
     pub likely: Column,
     /// How readings scatter about that.
     pub covariance: Covariance,
+    /// The severity of the fault that is suspected.
+    pub severity: Option<f64>,
 }
 
 impl Fitted {
@@ -203,7 +205,8 @@ impl Fit<'_> {
         }
         let own = self.scatter(&places, taken.which);
         let covariance = Covariance::of(&own, &slopes);
-        (Fitted { places, likely, covariance }, slopes)
+        let severity = self.suspected.zip(stand.get(self.spreads.len())).map(|(suspected, &stand)| suspected.at(stand));
+        (Fitted { places, likely, covariance, severity }, slopes)
     }
 }
 
