@@ -103,3 +103,77 @@ fn the_paper_holds_everything_that_was_typed() {
     assert_eq!(kept, ["64 L/min", "about 230", ""]);
     let _: Vec<Read> = record.reads();
 }
+
+#[test]
+fn every_fault_has_a_name_and_something_to_look_at() {
+    use crate::pairing::handover::{Fault, LookAt};
+    let mut names: Vec<_> = Fault::ALL.iter().map(|fault| WORDS.fault_name(*fault)).collect();
+    let mut looks: Vec<_> = LookAt::ALL.iter().map(|at| WORDS.look_at(*at)).collect();
+    let counts = (names.len(), looks.len());
+    names.sort_unstable();
+    names.dedup();
+    looks.sort_unstable();
+    looks.dedup();
+    assert_eq!((names.len(), looks.len()), counts);
+    // Whoever is told to stop is told so by what is to be looked at as well.
+    for fault in Fault::ALL.iter().filter(|fault| fault.is_dangerous()) {
+        let look = WORDS.look_at(fault.look_at());
+        assert!(look.starts_with("Stop.") || look.starts_with("Read the flow setting"), "{fault:?}: {look}");
+    }
+}
+
+#[test]
+fn what_is_found_is_said_with_what_to_do() {
+    use crate::pairing::handover::{Diagnosis, Fault, Finding, LookAt, Next, Sign, Suspect};
+    use crate::pairing::sheets::Expected;
+    let bar = |value: f64| Amount::of(Pressure::from_si(value * 1e5));
+    let diagnosis = |finding| Diagnosis { finding, beyond: Vec::new(), left_out: vec![Measurement::FlowBusy] };
+    let first = vec![Measurement::FlowFree, Measurement::Relief];
+    assert_eq!(
+        WORDS.finding(&diagnosis(Finding::TooFew { first }), false),
+        "Too little is read to say whether something is wrong. Best read next: “Flow, unloaded” and “Relief, dead-ended”."
+    );
+    assert_eq!(
+        WORDS.finding(&diagnosis(Finding::NothingWrong { unseen: vec![Fault::CoolerBlocked] }), false),
+        "Nothing is wrong as far as the readings show it. They would not show: cooler blocked or passed by."
+    );
+    let sign = Sign {
+        what: Measurement::CaseWorking,
+        read: bar(6.2),
+        healthy: bar(0.8),
+        with_fault: Expected { nominal: bar(6.0), low: bar(5.0), high: bar(9.0) },
+    };
+    assert_eq!(
+        WORDS.sign(&sign),
+        "Case pressure, at work: read 6.2 bar; sound, it would be 0.8 bar; with this fault 5.0 bar to 9.0 bar"
+    );
+    let suspect = Suspect {
+        fault: Fault::CaseLinePinched,
+        severity: 100.0,
+        score: 0.93,
+        speaks_for: vec![sign],
+        speaks_against: Vec::new(),
+        alike: vec![Fault::WornMotor],
+        next: Next::Measure { what: Measurement::CaseFlow },
+        look: LookAt::CaseLine,
+        stop: true,
+    };
+    assert_eq!(WORDS.suspicion(&suspect, true), "93 % likely among these faults");
+    assert_eq!(WORDS.suspicion(&suspect, false), "");
+    assert_eq!(WORDS.alike(&suspect).as_deref(), Some("By these readings it cannot be told from: worn motor."));
+    assert_eq!(WORDS.next_step(suspect.next), "Read next, as it parts them best: case flow, at work.");
+    let found = diagnosis(Finding::Suspects { suspects: vec![suspect], explained: true });
+    assert_eq!(WORDS.finding(&found, true), "One fault explains what was read:");
+    assert_eq!(WORDS.finding(&found, false), WORDS.leaning());
+    let line = WORDS.faults_of_paper(&found, true).lines.pop().expect("the suspect");
+    assert_eq!(line.title, "Case line pinched or not open");
+    assert_eq!(
+        line.detail,
+        "Stop first. For it: Case pressure, at work: read 6.2 bar; sound, it would be 0.8 bar; with this fault 5.0 bar to 9.0 bar. \
+         By these readings it cannot be told from: worn motor. Read next, as it parts them best: case flow, at work."
+    );
+    assert_eq!(
+        WORDS.left_out(&found).as_deref(),
+        Some("Nothing could be computed for: “Flow, loaded as at work, while a function moves”.")
+    );
+}
