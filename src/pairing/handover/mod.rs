@@ -3,24 +3,29 @@
 //! [`plan`] says what to read and what should be found; how a figure lies to that is said by
 //! [`Reading::judge`](crate::pairing::sheets::Reading::judge). Nothing here is a sentence: the words are made in `wording`.
 
+mod act;
+mod computed;
 mod diagnosis;
 mod fault;
-mod fault_state;
+mod finding;
 mod fit;
 mod look;
 mod measurement;
+mod next;
 mod normal;
 mod plan;
 mod reads;
 mod rig;
+mod seen;
 mod signature;
 mod site;
 mod spread;
 #[cfg(test)]
 mod tests;
 
-pub use diagnosis::{Diagnosis, Finding, NAMED, Next, Read, Sign, Suspect, diagnose};
+pub use diagnosis::diagnose;
 pub use fault::Fault;
+pub use finding::{Diagnosis, Finding, NAMED, Next, Read, Sign, Suspect};
 pub use look::LookAt;
 pub use measurement::Measurement;
 pub use plan::{NEAR_RELIEF, Planned, WARMED_MINUTES, plan};
@@ -28,7 +33,6 @@ pub use signature::Signatures;
 
 #[cfg(test)]
 use reads::Reads;
-use rig::Rig;
 
 use super::sheets::gauges::{FLOW_TESTER, GAUGE_CLASS, TACHOMETER};
 use crate::quantity::{Kind, Ratio, ThermodynamicTemperature};
