@@ -24,6 +24,7 @@ fn usual() -> Circumstances {
     Circumstances::default()
 }
 
+#[allow(clippy::unnecessary_wraps)]
 fn celsius(t: f64) -> Option<ThermodynamicTemperature> {
     Some(ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t)))
 }

@@ -5,13 +5,9 @@
 //! earthed, which makes a valve hunt or drop out, and air drawn in by the suction line, which makes everything read unsteadily.
 //! A steady circuit has no figures for either; they are seen and heard, not computed.
 
-use super::rig::{Untold, harder};
-use super::site::Site;
-use super::{Rig, fault_state as state};
-use crate::circuit::line::Piece;
-use crate::circuit::pump::CutOff;
-use crate::circuit::{Element, Filter, Relief};
-use crate::quantity::{Kind, Pressure, Unit, names};
+use super::site::{Has, Site};
+use crate::pairing::installation::heat_up::HeatUp;
+use crate::quantity::names;
 use crate::table::PumpControl;
 
 names! {
@@ -121,13 +117,12 @@ impl Fault {
     pub fn severities(self) -> &'static [f64] {
         match self {
             Self::WornPump => &[2.5, 4.0, 6.0, 8.0],
-            Self::PowerLimitLow => &[0.85, 0.75, 0.62, 0.5],
+            Self::PowerLimitLow | Self::SetFlowLow => &[0.85, 0.75, 0.62, 0.5],
             Self::EngineWeak => &[0.92, 0.85, 0.78, 0.7],
             Self::LowThrottle => &[0.92, 0.85, 0.75, 0.6],
-            Self::ReliefLow => &[0.9, 0.8, 0.7, 0.6],
+            Self::ReliefLow | Self::CutOffLow | Self::WrongMotor => &[0.9, 0.8, 0.7, 0.6],
             Self::ReliefHigh => &[1.08, 1.15, 1.25, 1.4],
             Self::ReliefLeaking => &[0.1, 0.2, 0.35, 0.5],
-            Self::CutOffLow => &[0.9, 0.8, 0.7, 0.6],
             Self::ReliefUnderCutOff => &[0.98, 0.95, 0.92],
             Self::ChangeoverOnSpool => &[0.7, 1.0, 1.4, 2.0],
             Self::ReturnHalfShut | Self::SupplyHalfShut => &[6.0, 16.0, 40.0, 100.0],
@@ -136,13 +131,11 @@ impl Fault {
             Self::CaseLinePinched => &[10.0, 30.0, 100.0, 300.0],
             Self::WornMotor => &[0.06, 0.1, 0.16, 0.25],
             Self::RunDownLeaking => &[0.06, 0.12, 0.2, 0.3],
-            Self::SetFlowLow => &[0.85, 0.75, 0.62, 0.5],
             Self::PriorityStuck => &[0.7, 1.0, 1.5, 2.0],
             Self::PumpNotJoined => &[0.9, 1.0, 1.1],
             Self::NoDemandSignal => &[0.25, 0.15, 0.05],
             Self::IsolatingValveOpen => &[1.0, 0.93, 0.86],
             Self::SetFlowHigh | Self::WrongPulley => &[1.12, 1.25, 1.4, 1.6],
-            Self::WrongMotor => &[0.9, 0.8, 0.7, 0.6],
             Self::BeltSlips => &[0.06, 0.12, 0.2, 0.35],
             Self::CoolerBlocked => &[0.55, 0.4, 0.25, 0.1],
         }
@@ -154,7 +147,7 @@ impl Fault {
         match self {
             Self::WornPump | Self::EngineWeak | Self::LowThrottle | Self::SupplyHalfShut | Self::ReturnHalfShut => true,
             // A constant pump has no limiter that could stand wrong.
-            Self::PowerLimitLow => site.limited && site.control != Some(PumpControl::Fixed),
+            Self::PowerLimitLow => site.has(Has::PowerLimit) && site.control != Some(PumpControl::Fixed),
             Self::ReliefLow | Self::ReliefHigh | Self::ReliefLeaking => rig.circuit.relief.is_some(),
             Self::CutOffLow => site.strokes_back(),
             Self::ReliefUnderCutOff => {
@@ -165,145 +158,15 @@ impl Fault {
             Self::ReturnHoseSmall => !rig.places.hoses_back.is_empty(),
             Self::FilterBlocked => site.has_filter(),
             Self::CaseLinePinched => rig.circuit.drain.is_some(),
-            Self::WornMotor => site.computed.rotor,
-            Self::RunDownLeaking => site.run_down,
-            Self::SetFlowLow | Self::SetFlowHigh => site.flow_is_set,
-            Self::PriorityStuck => site.divided,
+            Self::WornMotor | Self::WrongMotor => site.computed.rotor,
+            Self::RunDownLeaking => site.has(Has::RunDownCheck),
+            Self::SetFlowLow | Self::SetFlowHigh => site.has(Has::SetFlow),
+            Self::PriorityStuck => site.has(Has::Divider),
             Self::PumpNotJoined => !site.shares.is_empty(),
-            Self::NoDemandSignal => site.told,
+            Self::NoDemandSignal => site.has(Has::DemandSignal),
             Self::IsolatingValveOpen => site.tool.is_some(),
-            Self::WrongMotor => site.computed.rotor,
             Self::WrongPulley | Self::BeltSlips => site.computed.rotor && site.computed.belt,
-            Self::CoolerBlocked => site.computed.warms.as_ref().is_some_and(|warms| warms.cools()),
+            Self::CoolerBlocked => site.computed.warms.as_ref().is_some_and(HeatUp::cools),
         }
-    }
-
-    /// The machine with this fault, so severe.
-    pub(super) fn on(self, site: &Site, rig: &Rig, severity: f64) -> Rig {
-        let mut rig = rig.clone();
-        let source = &mut rig.circuit.source;
-        match self {
-            Self::WornPump => source.leak *= severity,
-            Self::PowerLimitLow => source.power = source.power.map(|power| power * severity),
-            Self::EngineWeak => rig.engine.working *= severity,
-            Self::LowThrottle => {
-                rig.engine.working *= severity;
-                rig.engine.free *= severity;
-            }
-            Self::ReliefLow | Self::ReliefHigh => state::relief_at(&mut rig, severity),
-            Self::ReliefLeaking => {
-                let seat = site.computed.flow * severity;
-                rig.circuit.relief = rig.circuit.relief.map(|relief| Relief { seat, ..relief });
-            }
-            Self::CutOffLow => {
-                let dead = rig.circuit.dead_pressure();
-                let at = |pressure: Pressure| pressure * severity;
-                rig.circuit.source.cut_off = match (rig.circuit.source.cut_off, dead) {
-                    (Some(CutOff::LoadSensing { margin, .. }), Some(dead)) => {
-                        Some(CutOff::LoadSensing { pressure: at(dead), margin })
-                    }
-                    (Some(CutOff::Compensated { band, .. }), Some(dead)) => {
-                        Some(CutOff::Compensated { pressure: at(dead), band })
-                    }
-                    (Some(CutOff::AtLoad { band, .. }), Some(dead)) => {
-                        Some(CutOff::AtLoad { pressure: at(dead), band })
-                    }
-                    (_, dead) => dead.map(|dead| CutOff::AtLoad { pressure: at(dead), band: 0.05 }),
-                };
-            }
-            Self::ReliefUnderCutOff => {
-                let relief = rig.circuit.relief.map(|relief| relief.full_flow.si());
-                if let (Some(relief), Some(cut_off)) = (relief, site.cuts_off()) {
-                    state::relief_at(&mut rig, severity * cut_off.si() / relief);
-                }
-            }
-            Self::ChangeoverOnSpool => {
-                if let Some(back) = &site.by_spool {
-                    rig.circuit.back = back.clone();
-                    let all: Vec<usize> = (0..back.pieces.len()).collect();
-                    harder(&mut rig.circuit.back, &all, severity);
-                }
-            }
-            Self::ReturnHalfShut => harder(&mut rig.circuit.back, &rig.places.coupling_back, severity),
-            Self::SupplyHalfShut => harder(&mut rig.circuit.supply, &rig.places.coupling_in, severity),
-            Self::ReturnHoseSmall => {
-                for &index in &rig.places.hoses_back {
-                    if let Some(Piece::Pipe { bore, .. }) = rig.circuit.back.pieces.get_mut(index) {
-                        *bore *= severity;
-                    }
-                }
-            }
-            Self::FilterBlocked => {
-                for &index in &rig.places.filters {
-                    match rig.circuit.back.pieces.get_mut(index) {
-                        Some(Piece::Filter(filter, element)) => {
-                            *filter = Filter { bypass: filter.bypass * severity, ..*filter };
-                            *element = Element::Blocked;
-                        }
-                        // Of a filter that nobody describes: what a bypass usually takes.
-                        Some(Piece::Constant(loss)) => *loss = Pressure::from_si(Unit::Bar.to_si(2.5 * severity)),
-                        _ => {}
-                    }
-                }
-            }
-            Self::CaseLinePinched => {
-                if let Some(drain) = &mut rig.circuit.drain {
-                    let all: Vec<usize> = (0..drain.line.line.pieces.len()).collect();
-                    harder(&mut drain.line.line, &all, severity);
-                }
-            }
-            Self::WornMotor => rig.losses.worn += severity,
-            Self::RunDownLeaking => rig.losses.beside += severity,
-            Self::SetFlowLow => source.set = source.set.map(|set| set * severity),
-            Self::SetFlowHigh => {
-                source.set = source.set.map(|set| set * severity);
-                if !site.pumps_stated {
-                    source.greatest *= severity;
-                }
-            }
-            Self::PriorityStuck => state::no_priority(&mut rig, site.control, severity),
-            Self::PumpNotJoined => {
-                // The larger gone is the plainer; of two alike it is the half.
-                let left = (1.0 - severity * site.shares.last().copied().unwrap_or(0.0)).max(0.05);
-                source.greatest *= left;
-                source.leak *= left;
-                source.power = source.power.map(|power| power * left);
-                // A divider a pump, each set to its share.
-                if site.divided {
-                    source.set = source.set.map(|set| set * left);
-                }
-            }
-            Self::NoDemandSignal => {
-                let standby = match source.cut_off {
-                    // Without a load it stands a little above its margin.
-                    Some(CutOff::LoadSensing { margin, .. }) => Some(margin * (1.0 + severity)),
-                    _ => None,
-                };
-                rig.untold = Some(Untold { stroke: severity, standby });
-            }
-            Self::IsolatingValveOpen => {
-                let relief = rig.circuit.relief.map(|relief| relief.full_flow.si());
-                if let (Some(relief), Some(tool)) = (relief, site.tool) {
-                    state::relief_at(&mut rig, severity * tool.si() / relief);
-                }
-            }
-            Self::WrongMotor => {
-                if let Some(motor) = &mut rig.motor {
-                    motor.displacement = crate::quantity::Displacement::from_si(motor.displacement.si() * severity);
-                }
-            }
-            Self::WrongPulley => {
-                if let Some(motor) = &mut rig.motor {
-                    motor.ratio *= severity;
-                }
-            }
-            Self::BeltSlips => {
-                rig.losses.slip = severity;
-                // What slips does not bring the load to the motor.
-                rig.working = rig.working * (1.0 - 0.5 * severity);
-            }
-            Self::CoolerBlocked => rig.cooler *= severity,
-        }
-        rig
     }
 }

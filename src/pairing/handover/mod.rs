@@ -3,20 +3,24 @@
 //! [`plan`] says what to read and what should be found; how a figure lies to that is said by
 //! [`Reading::judge`](crate::pairing::sheets::Reading::judge). Nothing here is a sentence: the words are made in `wording`.
 
+mod act;
 #[cfg(test)]
 mod cases;
+mod computed;
 mod diagnosis;
 mod fault;
-mod fault_state;
+mod finding;
 mod fit;
 mod functions;
 mod learned;
 mod look;
 mod measurement;
+mod next;
 mod normal;
 mod plan;
 mod reads;
 mod rig;
+mod seen;
 mod signature;
 mod site;
 mod spread;
@@ -25,8 +29,9 @@ mod step;
 #[cfg(test)]
 mod tests;
 
-pub use diagnosis::{Diagnosis, Finding, NAMED, Next, Read, Sign, Suspect, diagnose};
+pub use diagnosis::diagnose;
 pub use fault::Fault;
+pub use finding::{Diagnosis, Finding, NAMED, Next, Read, Sign, Suspect};
 pub use functions::{FunctionCheck, function_checks};
 pub use learned::{Learned, Lesson, learned};
 pub use look::LookAt;
@@ -38,7 +43,6 @@ pub use step::Step;
 
 #[cfg(test)]
 use reads::Reads;
-use rig::Rig;
 
 use super::sheets::gauges::{FLOW_TESTER, GAUGE_CLASS, TACHOMETER};
 use crate::quantity::{Kind, Ratio, ThermodynamicTemperature};

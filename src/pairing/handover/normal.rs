@@ -38,9 +38,9 @@ impl Covariance {
     /// L⁻¹·r.
     fn solved(&self, deviation: &[f64]) -> Column {
         let mut solved = Column::with_capacity(self.size);
-        for i in 0..self.size {
+        for (i, deviation) in deviation.iter().enumerate() {
             let known: f64 = (0..i).map(|k| self.root[i * self.size + k] * solved[k]).sum();
-            solved.push((deviation[i] - known) / self.root[i * self.size + i]);
+            solved.push((deviation - known) / self.root[i * self.size + i]);
         }
         solved
     }

@@ -3,21 +3,20 @@
 //! else.
 
 use super::Measurement;
-use super::plan::{NEAR_RELIEF, WARMED_MINUTES, through_tester};
+use super::computed::{Computed, Places};
+use super::plan::{WARMED_MINUTES, through_tester};
 use super::reads::Reads;
 use crate::circuit::balance::{Balanced, Functions, Order};
 use crate::circuit::pump::CutOff;
 use crate::circuit::{Circuit, Motor, Operating, Resistance};
-use crate::pairing::assume::{Duty, duty};
-use crate::pairing::draw::{Draw, Side, Stance};
+use crate::pairing::draw::{Draw, Stance};
 use crate::pairing::facts::{Facts, Lean};
-use crate::pairing::installation::heat_up::{HeatUp, Otherwise};
+use crate::pairing::installation::heat_up::Otherwise;
 use crate::pairing::installation::states::idles;
-use crate::pairing::{FactId, Load, Node};
+use crate::pairing::{FactId, Load};
 use crate::quantity::{
-    AngularVelocity, Displacement, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, Time, Unit, VolumeRate,
+    AngularVelocity, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, Time, Unit, VolumeRate,
 };
-use crate::table::AssumptionId;
 
 /// A machine with its head.
 #[derive(Clone, Debug)]
@@ -81,46 +80,6 @@ pub(super) struct Losses {
     pub beside: f64,
     /// How much slower the rotor turns at work than its drive says, as a share.
     pub slip: f64,
-}
-
-/// Which piece of the circuit is what.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Places {
-    /// Of the supply: the couplings.
-    pub coupling_in: Vec<usize>,
-    /// Of the return: the couplings.
-    pub coupling_back: Vec<usize>,
-    /// Of the return: the hoses.
-    pub hoses_back: Vec<usize>,
-    /// Of the return: the filters.
-    pub filters: Vec<usize>,
-}
-
-/// What a rig is compared with: figures of the machine as it is computed.
-#[derive(Clone, Debug)]
-pub(super) struct Computed {
-    /// To what the tester's load valve is set: running free, at work, near the relief.
-    pub set: [Option<Pressure>; 3],
-    /// Flow through the head at work.
-    pub flow: VolumeRate,
-    /// Pressure difference over the motor at work.
-    pub working: Pressure,
-    /// Leakage of the pumps, at which pressure.
-    pub leak: (VolumeRate, Pressure),
-    /// What warms the oil running free, at work, stalled.
-    pub heats: [Option<Power>; 3],
-    /// How the oil warms.
-    pub warms: Option<HeatUp>,
-    /// The oil at the start.
-    pub oil: ThermodynamicTemperature,
-    /// How the head spends its day.
-    pub day: Duty,
-    /// Efficiencies of the motor and the pumps, and what is useful of what functions take.
-    pub efficiencies: (Motor, Ratio, Ratio),
-    /// Whether the head turns a rotor.
-    pub rotor: bool,
-    /// Whether a belt or gear is between motor and rotor.
-    pub belt: bool,
 }
 
 impl Rig {
@@ -193,7 +152,7 @@ impl Rig {
     }
 
     /// The circuit with the head connected, and what it does under a load.
-    fn connected(&self, computed: &Computed, load: Load) -> Option<(Circuit, Operating)> {
+    pub fn connected(&self, computed: &Computed, load: Load) -> Option<(Circuit, Operating)> {
         let mut circuit = self.running(self.speed(load), false);
         let Some(difference) = self.difference(load) else {
             return (load == Load::Stalled).then(|| circuit.stalled().map(|at| (circuit, at))).flatten();
@@ -255,7 +214,7 @@ impl Rig {
             let shaft = self.motor.filter(|_| computed.rotor && computed.belt);
             reads.put(M::MotorWorking, shaft.map(|motor| motor.shaft_speed(self.turned(computed, Load::Working, at))));
         }
-        reads.put(M::OilAfter, self.oil_after(computed, [free, work, self.connected(computed, Load::Stalled)]));
+        reads.put(M::OilAfter, self.oil_after(computed, &[free, work, self.connected(computed, Load::Stalled)]));
         reads
     }
 
@@ -278,7 +237,7 @@ impl Rig {
     }
 
     /// What warms the oil at a solved point.
-    fn warms(&self, computed: &Computed, load: Load, solved: &(Circuit, Operating)) -> Power {
+    pub fn warms(&self, computed: &Computed, load: Load, solved: &(Circuit, Operating)) -> Power {
         let (circuit, at) = solved;
         let (motor, pumps, useful) = computed.efficiencies;
         let through = at.flow.si().max(1e-12);
@@ -295,7 +254,7 @@ impl Rig {
     fn oil_after(
         &self,
         computed: &Computed,
-        solved: [Option<(Circuit, Operating)>; 3],
+        solved: &[Option<(Circuit, Operating)>; 3],
     ) -> Option<ThermodynamicTemperature> {
         let warms = computed.warms.as_ref()?;
         let day = computed.day;
@@ -347,60 +306,6 @@ fn busy(facts: &Facts) -> Option<(Order, VolumeRate, Pressure)> {
     match facts.busy()? {
         Functions::Shared { order, wanted, pressure } => Some((order, wanted, pressure)),
         Functions::Divided(_) => None,
-    }
-}
-
-impl Places {
-    fn of(facts: &Facts) -> Self {
-        let (supply, back) = facts.nodes();
-        let supply: Vec<Node> = supply.collect();
-        let back: Vec<Node> = back.collect();
-        let all = |nodes: &[Node], wanted: Node| (0..nodes.len()).filter(|&i| nodes[i] == wanted).collect();
-        Self {
-            coupling_in: all(&supply, Node::SupplyCoupling),
-            coupling_back: all(&back, Node::MotorOutlet),
-            hoses_back: all(&back, Node::ReturnLine),
-            filters: all(&back, Node::ReturnFilter),
-        }
-    }
-}
-
-impl Computed {
-    fn of(facts: &Facts, rig: &Rig, oil: ThermodynamicTemperature) -> Self {
-        let none = VolumeRate::from_si(0.0);
-        let draw = Draw::new(Stance::Nominal);
-        // The load valve is set by the plan's figures, which hold at the stated speed of the engine.
-        let plainly = Rig { engine: Engine { free: 1.0, working: 1.0, ..rig.engine }, ..rig.clone() };
-        let range = facts.practice.range::<Ratio>(AssumptionId::FunctionsUseful);
-        let useful = range.map_or(Ratio::from_si(0.5), |range| range.nominal);
-        let motor = if facts.is_impact() {
-            // Half of what passes a breaker is blow (taken like the functions' useful part; common practice, no published
-            // source).
-            Motor { displacement: Displacement::from_si(1.0), volumetric: 1.0, hydromechanical: 0.5, ratio: 1.0 }
-        } else {
-            facts.motor_by_its_efficiencies(&draw)
-        };
-        let drive = facts.ratio.fact.interval().map(|ratio| ratio.nominal.si());
-        let mut computed = Self {
-            set: [None; 3],
-            flow: none,
-            working: rig.working,
-            leak: (rig.circuit.source.leak, rig.circuit.source.leak_at),
-            heats: [None; 3],
-            warms: HeatUp::of(facts).ok(),
-            oil,
-            day: duty(facts.head.kind),
-            efficiencies: (motor, draw.take(&facts.pump_efficiency(), Side::Low), useful),
-            rotor: facts.has_rotor(),
-            belt: drive.is_some_and(|drive| (drive - 1.0).abs() >= 1e-9),
-        };
-        let inlet = |load| plainly.connected(&computed, load).map(|(_, at)| at.inlet);
-        let set = [inlet(Load::Free), inlet(Load::Working), rig.circuit.dead_pressure().map(|dead| dead * NEAR_RELIEF)];
-        computed.set = set;
-        computed.flow = plainly.connected(&computed, Load::Working).map_or(none, |(_, at)| at.flow);
-        let heat = |load| rig.connected(&computed, load).map(|solved| rig.warms(&computed, load, &solved));
-        computed.heats = [heat(Load::Free), heat(Load::Working), heat(Load::Stalled)];
-        computed
     }
 }
 

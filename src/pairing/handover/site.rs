@@ -1,6 +1,7 @@
 //! What a machine has that can go wrong, and what stands elsewhere in its changes: looked up once.
 
-use super::rig::{Computed, Rig};
+use super::computed::Computed;
+use super::rig::Rig;
 use crate::circuit::pump::CutOff;
 use crate::circuit::{Resistance, line::Piece};
 use crate::pairing::draw::{Draw, Stance};
@@ -9,6 +10,23 @@ use crate::pairing::sheets::Job;
 use crate::pairing::{Conditions, FactId};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use crate::table::{Carrier, ChangeId, Circuit, PumpControl, ReturnRoute};
+
+/// What not every machine has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Has {
+    /// A power limit that is stated or taken from practice.
+    PowerLimit,
+    /// Something that sets the flow: a menu, a regulator, a divider.
+    SetFlow,
+    /// Pumps that are stated by themselves, so that they may give more than is set.
+    StatedPumps,
+    /// A divider that gives the head its oil.
+    Divider,
+    /// Pumps that must be told that the head wants oil.
+    DemandSignal,
+    /// A valve beside the motor that lets its rotor run down.
+    RunDownCheck,
+}
 
 /// A machine with its head, sound, and what can be wrong with it.
 #[derive(Clone, Debug)]
@@ -19,24 +37,14 @@ pub(super) struct Site {
     pub computed: Computed,
     /// How its pumps are commanded.
     pub control: Option<PumpControl>,
-    /// Whether the pumps' power limit is known or taken from practice.
-    pub limited: bool,
-    /// Whether something sets the flow: a menu, a regulator, a divider.
-    pub flow_is_set: bool,
-    /// Whether the pumps are stated by themselves, so that they may give more than is set.
-    pub pumps_stated: bool,
-    /// Whether a divider gives the head its oil.
-    pub divided: bool,
+    /// What there is of what not every machine has.
+    has: Vec<Has>,
     /// Of several pumps: the share of the flow that each gives, least first.
     pub shares: Vec<f64>,
-    /// Whether the pumps must be told that the head wants oil.
-    pub told: bool,
     /// The return through the spool, where it has another way beside.
     pub by_spool: Option<Resistance>,
     /// The pressure of another tool that is shut off and bears less than the relief.
     pub tool: Option<Pressure>,
-    /// Whether a valve beside the motor lets its rotor run down.
-    pub run_down: bool,
 }
 
 impl Site {
@@ -60,20 +68,23 @@ impl Site {
             .filter_map(|tool| tool.greatest_pressure.map(|pressure| pressure.nominal))
             .filter(|pressure| relief.is_some_and(|relief| *pressure < relief))
             .min_by(|a, b| a.si().total_cmp(&b.si()));
-        Ok(Self {
-            control: facts.control(),
-            limited: facts.power.fact.interval().is_some(),
-            flow_is_set: circuit.flow_setting.is_some() || circuit.flow_limit.is_some() || circuit.divider.is_some(),
-            pumps_stated: facts.pumps.is_some(),
-            divided: circuit.divider.is_some(),
-            shares,
-            told: circuit.demand_signal == Some(true) || job.makes(ChangeId::DemandSignal),
-            by_spool,
-            tool,
-            run_down: computed.rotor && (circuit.make_up_check == Some(true) || job.head.run_down_check == Some(true)),
-            rig,
-            computed,
-        })
+        let run_down = circuit.make_up_check == Some(true) || job.head.run_down_check == Some(true);
+        let set = circuit.flow_setting.is_some() || circuit.flow_limit.is_some() || circuit.divider.is_some();
+        let has = [
+            (Has::PowerLimit, facts.power.fact.interval().is_some()),
+            (Has::SetFlow, set),
+            (Has::StatedPumps, facts.pumps.is_some()),
+            (Has::Divider, circuit.divider.is_some()),
+            (Has::DemandSignal, circuit.demand_signal == Some(true) || job.makes(ChangeId::DemandSignal)),
+            (Has::RunDownCheck, computed.rotor && run_down),
+        ];
+        let has = has.into_iter().filter(|(_, is)| *is).map(|(has, _)| has).collect();
+        Ok(Self { control: facts.control(), has, shares, by_spool, tool, rig, computed })
+    }
+
+    /// Whether it has something that not every machine has.
+    pub fn has(&self, what: Has) -> bool {
+        self.has.contains(&what)
     }
 
     /// Where the pumps' own control ends the pressure, as far as that is stated.

@@ -2,7 +2,7 @@
 //! gives, the engine. Each is one figure that bears on many readings at once, so that their deviations go together.
 
 use super::rig::{Rig, harder};
-use super::site::Site;
+use super::site::{Has, Site};
 use crate::circuit::{Element, Resistance, line::Piece};
 use crate::pairing::assume::{ENGINE_SPEED, HEAT_BAND};
 use crate::pairing::draw::{Draw, Stance};
@@ -100,7 +100,7 @@ impl Spread {
         match self {
             Self::Setting => {
                 source.set = source.set.map(|set| set * times);
-                if !site.pumps_stated {
+                if !site.has(Has::StatedPumps) {
                     source.greatest *= times;
                 }
             }
@@ -110,7 +110,7 @@ impl Spread {
             }
             Self::Leak => source.leak *= times,
             Self::Power => source.power = source.power.map(|power| power * times),
-            Self::Relief => super::fault_state::relief_at(rig, times),
+            Self::Relief => super::act::relief_at(rig, times),
             Self::Override => {
                 if let Some(relief) = &mut rig.circuit.relief {
                     let span = (relief.full_flow - relief.cracking) * times;

@@ -112,7 +112,18 @@ fn run(each: usize, sound: usize, seed: u64) -> Outcome {
         for _ in 0..sound {
             let (read, _) = machine(setup, &mut dice, None);
             outcome.sound += 1;
-            outcome.alarms += usize::from(!named(&setup.signatures.diagnose(&read)).is_empty());
+            let diagnosis = setup.signatures.diagnose(&read);
+            let suspected = named(&diagnosis);
+            outcome.alarms += usize::from(!suspected.is_empty());
+            if let (Some(first), Ok(_)) = (suspected.first(), std::env::var("SHOW")) {
+                println!(
+                    "ALARM {} {} {:.2} beyond {:?}",
+                    setup.name,
+                    first.fault.name(),
+                    first.score,
+                    diagnosis.beyond
+                );
+            }
         }
     }
     outcome
