@@ -209,7 +209,7 @@ impl Signatures {
 #[cfg(test)]
 impl Signatures {
     /// How far two states of one machine are apart, in standard deviations squared, all being read.
-    pub fn apart(&self, one: &Reads, other: &Reads) -> f64 {
+    pub(super) fn apart(&self, one: &Reads, other: &Reads) -> f64 {
         let Some(sound) = &self.sound else { return 0.0 };
         let which: Vec<usize> = (0..COUNT)
             .filter(|&i| {

@@ -18,7 +18,6 @@ pub struct Setup {
     pub head: Head,
     pub conditions: Conditions,
     pub pairing: Pairing,
-    pub at: Circumstances,
     pub site: Site,
     pub ranges: Vec<(Spread, Range)>,
     pub plan: Vec<Planned>,
@@ -63,7 +62,7 @@ impl Setup {
         let signatures = Signatures::of(&pairing, carrier, head, &conditions, &at);
         let name = format!("{} {}", carrier.id.as_str(), head.id.as_str());
         let (carrier, head) = (carrier.clone(), head.clone());
-        Self { name, carrier, head, conditions, pairing, at, site, ranges, plan, signatures }
+        Self { name, carrier, head, conditions, pairing, site, ranges, plan, signatures }
     }
 
     /// A pair of the demo table.
