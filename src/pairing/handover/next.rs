@@ -9,7 +9,7 @@ use super::reads::Reads;
 use super::seen::{Seen, alike};
 use super::signature::{Hypothesis, Signatures};
 use crate::pairing::sheets::Expected;
-use crate::quantity::{Amount, Named};
+use crate::quantity::{Amount, Dimension, Named};
 use std::cmp::Ordering;
 
 /// Up to how many a reading more is of no use.
@@ -18,6 +18,8 @@ const USELESS: f64 = 1.0;
 const PLAUSIBLE: f64 = 0.05;
 /// From which share of the likelihood a fault is told at all.
 const TOLD: f64 = 0.01;
+/// From how many standard deviations on a reading is not explained by a fault.
+const UNEXPLAINED: f64 = 4.0;
 /// How many are told at the most.
 const MOST: usize = 6;
 
@@ -91,21 +93,26 @@ impl Signatures {
             let what = Measurement::ALL[i];
             let amount = |place: f64| Amount::from_si(what.dimension(), self.scales.value(i, place));
             let Some(value) = case.reads.amount(what) else { continue };
+            // Where a reading falls steeply its straight line leads out of the world.
+            let (least, most) = self.reach(i);
+            let within = |place: f64| amount(place.clamp(least, most));
             let likely = read[place] - off;
             let sign = Sign {
                 what,
                 read: value,
-                healthy: amount(read[place] - sound_off),
+                healthy: within(read[place] - sound_off),
                 with_fault: Expected {
-                    nominal: amount(likely),
-                    low: amount(likely - 2.0 * by),
-                    high: amount(likely + 2.0 * by),
+                    nominal: within(likely),
+                    low: within(likely - 2.0 * by),
+                    high: within(likely + 2.0 * by),
                 },
             };
-            if gain > 1.0 {
+            let missed = (off / by).abs();
+            if gain > 1.0 && missed < UNEXPLAINED {
                 speaks_for.push((gain, sign));
-            } else if gain < -1.0 && (off / by).abs() > 1.5 {
-                against.push((-gain, sign));
+            } else if gain < -1.0 && missed > 1.5 || missed >= UNEXPLAINED {
+                // What a fault does not explain speaks against it, though a sound machine may explain it even less.
+                against.push((missed.powi(2), sign));
             }
         }
         let sorted = |mut signs: Vec<(f64, Sign)>| -> Vec<Sign> {
@@ -113,6 +120,21 @@ impl Signatures {
             signs.into_iter().map(|(_, sign)| sign).collect()
         };
         (sorted(speaks_for), sorted(against))
+    }
+
+    /// Between which places a reading lies on any machine that is thought of, sound or not.
+    fn reach(&self, index: usize) -> (f64, f64) {
+        let held = self.faults.iter().flat_map(|faulty| faulty.at.iter().map(|(_, hypothesis)| hypothesis));
+        let places =
+            held.chain(&self.sound).map(|hypothesis| hypothesis.on_scale[index]).filter(|place| place.is_finite());
+        let (least, most) = places.fold((f64::MAX, f64::MIN), |(least, most), at| (least.min(at), most.max(at)));
+        if least > most {
+            return (0.0, 0.0);
+        }
+        let slack = 0.05 * (most - least).max(0.2);
+        // No reading is below nothing, but a temperature.
+        let floor = if Measurement::ALL[index].dimension() == Dimension::Temperature { f64::MIN } else { 0.0 };
+        ((least - slack).max(floor), (most + slack).max(floor))
     }
 
     /// What parts a fault best from the others.

@@ -206,3 +206,34 @@ fn of_what_cannot_be_computed_nothing_is_made() {
     assert_eq!(diagnosis.left_out, [M::FlowBusy]);
     assert!(matches!(diagnosis.finding, Finding::TooFew { .. }));
 }
+
+/// Whatever is typed, what a sign tells is a figure that an instrument could show.
+#[test]
+fn signs_stay_within_the_world() {
+    for setup in Setup::all() {
+        let mut dice = Dice::new(5);
+        for round in 0..40 {
+            let (mut read, _) = machine(setup, &mut dice, None);
+            for one in &mut read {
+                // Far off, here and there.
+                let factor = if dice.share() < 0.3 { 0.05 + 3.0 * dice.share() } else { 1.0 };
+                one.value = Amount::from_si(one.value.dimension(), one.value.si() * factor);
+            }
+            let Finding::Suspects { suspects, .. } = setup.signatures.diagnose(&read).finding else { continue };
+            for suspect in &suspects {
+                for sign in suspect.speaks_for.iter().chain(&suspect.speaks_against) {
+                    let computed = setup.plan.iter().filter(|planned| planned.what == sign.what);
+                    let usual = computed.filter_map(|planned| match &planned.reading.found {
+                        crate::pairing::sheets::Found::Expected { reads } => Some(reads.high.si()),
+                        crate::pairing::sheets::Found::NotKnown { .. } => None,
+                    });
+                    let most = 100.0 * usual.fold(1.0e-6, f64::max).max(sign.read.si());
+                    let (low, high) = (sign.with_fault.low.si(), sign.with_fault.high.si());
+                    let told = format!("{} round {round}: {:?} {sign:?}", setup.name, suspect.fault);
+                    assert!(low <= high && (0.0..=most).contains(&low) && high <= most, "{told}");
+                    assert!((0.0..=most).contains(&sign.healthy.si()), "{told}");
+                }
+            }
+        }
+    }
+}
