@@ -16,13 +16,15 @@ use crate::quantity::Named;
 use crate::table::{Carrier, Head};
 
 /// How likely a machine is sound, against all faults together (common practice, no published source): most hand-overs are.
-const SOUND: f64 = 5.0;
+const SOUND: f64 = 3.0;
 /// From how many on a fault would have been seen.
 const SEEN: f64 = 9.0;
 /// Which share of what all faults weigh must have been seen before nothing is said to be wrong.
 const ENOUGH: f64 = 0.6;
 /// How many are looked at closely.
 const CLOSELY: usize = 6;
+/// Of them, how many beyond each bend.
+const THOROUGHLY: usize = 3;
 
 /// What is wrong, by what was read. `carrier` is the machine as it is today: the same that was judged, with the same head and conditions.
 /// To ask again and again keep [`Signatures`].
@@ -93,13 +95,13 @@ impl Signatures {
             which.iter().map(|&i| self.scales.place(i, taken.get(Measurement::ALL[i]).unwrap_or(0.0))).collect();
         let taken_places = Taken { which, places: &read };
         let Some(site) = &self.site else { return Finding::TooFew { first: Vec::new() } };
-        let fit = Fit { site, spreads: &self.spreads, scales: &self.scales, suspected: None };
+        let fit = Fit { site, spreads: &self.spreads, scales: &self.scales, suspected: None, thorough: true };
         let healthy = fit.to(taken_places);
         let mut seen: Vec<Seen> = self.faults.iter().map(|faulty| self.see(sound, faulty, &read, which)).collect();
         // The likeliest are looked at closely.
         seen.sort_by(|a, b| b.weighed().total_cmp(&a.weighed()));
-        for seen in seen.iter_mut().take(CLOSELY) {
-            seen.look_closely(&fit, taken_places);
+        for (place, seen) in seen.iter_mut().take(CLOSELY).enumerate() {
+            seen.look_closely(&Fit { thorough: place < THOROUGHLY, ..fit }, taken_places);
         }
         let weights: f64 = seen.iter().map(|seen| seen.faulty.fault.likelihood()).sum();
         let sound_is = healthy.log_likelihood(taken_places);

@@ -16,6 +16,22 @@ const ROUNDS: usize = 3;
 /// Over how many standard deviations a slope is taken: wide at first, to see what bends.
 const SLOPES: [f64; 2] = [1.3, 0.4];
 
+/// Up to which misfit for each reading they are met well: about what chance makes it.
+const WELL_MET: f64 = 1.2;
+/// Where readings bend, and where a machine stands on the far side: a relief that opens early, pumps that end below what is set, a
+/// setting that ends below what the pumps give.
+const BEYOND: [&[(Spread, f64)]; 3] = [
+    &[
+        (Spread::Relief, -1.0),
+        (Spread::CutOff, -1.0),
+        (Spread::Tester, 1.0),
+        (Spread::Override, 1.0),
+        (Spread::Margin, 1.0),
+    ],
+    &[(Spread::Pumps, -1.3), (Spread::Setting, 0.6)],
+    &[(Spread::Setting, -1.3), (Spread::Pumps, 0.6)],
+];
+
 /// Readings as they were taken: which, and where on their scales.
 #[derive(Clone, Copy)]
 pub(super) struct Taken<'a> {
@@ -26,8 +42,6 @@ pub(super) struct Taken<'a> {
 /// A machine fitted to readings.
 #[derive(Clone, Debug)]
 pub(super) struct Fitted {
-    /// What is read on it, on scale.
-    pub places: Column,
     /// What a machine of its kind reads, by lines drawn from there.
     pub likely: Column,
     /// How readings scatter about that.
@@ -75,6 +89,8 @@ pub(super) struct Fit<'a> {
     pub scales: &'a Scales,
     /// What is wrong with it.
     pub suspected: Option<Suspected>,
+    /// Whether it is looked for beyond the bends too.
+    pub thorough: bool,
 }
 
 impl Fit<'_> {
@@ -114,35 +130,37 @@ impl Fit<'_> {
         off.sum::<f64>() + stand.iter().map(|x| x * x).sum::<f64>()
     }
 
-    /// Fits the machine to readings. Where they are not met from the likely figures on, it is tried from where the relief opens early too:
-    /// on the near side of its knee nothing tells that there is one.
+    /// Fits the machine to readings. Where they are not met from the likely figures on, it is tried from beyond the bends: on the near
+    /// side of one nothing tells that it is there.
     pub fn to(&self, taken: Taken) -> Fitted {
-        let rig = &self.site.rig;
-        let (fitted, misfit) = self.from(rig, self.start(), taken);
-        let near = taken.which.iter().position(|&i| i == Measurement::FlowNearRelief as usize);
-        let is_low = near.is_some_and(|near| taken.places[near] < fitted.places[near] - 0.02);
-        if !is_low || misfit < taken.which.len() as f64 * 0.8 {
-            return fitted;
+        let (mut fitted, mut misfit) = self.from(self.start(), taken);
+        for start in &BEYOND {
+            if !self.thorough || misfit < taken.which.len() as f64 * WELL_MET {
+                break;
+            }
+            let has = |wanted: &Spread| self.spreads.iter().any(|(spread, _)| spread == wanted);
+            if !start.iter().all(|(spread, _)| has(spread) || *spread == Spread::CutOff || *spread == Spread::Margin) {
+                continue;
+            }
+            let mut stand = self.start();
+            for (stand, (spread, _)) in stand.iter_mut().zip(self.spreads) {
+                *stand = start.iter().find(|(known, _)| known == spread).map_or(0.0, |(_, at)| *at);
+            }
+            let (other, off) = self.from(stand, taken);
+            if off < misfit {
+                (fitted, misfit) = (other, off);
+            }
         }
-        let early = self.spreads.iter().map(|(spread, _)| match spread {
-            Spread::Relief | Spread::CutOff => -1.0,
-            Spread::Tester | Spread::Override | Spread::Margin => 1.0,
-            _ => 0.0,
-        });
-        let mut start = self.start();
-        for (start, early) in start.iter_mut().zip(early) {
-            *start = early;
-        }
-        let (other, off) = self.from(rig, start, taken);
-        if off < misfit { other } else { fitted }
+        fitted
     }
 
     /// Gauss's and Newton's way from a start, with steps shortened that make it worse.
-    fn from(&self, rig: &Rig, start: Vec<f64>, taken: Taken) -> (Fitted, f64) {
+    fn from(&self, start: Vec<f64>, taken: Taken) -> (Fitted, f64) {
+        let rig = &self.site.rig;
         let mut stand = start;
         let mut places = self.read(rig, &stand, taken.which);
         let mut misfit = self.misfit(taken, &places, &stand);
-        let mut lines = self.lines(rig, &stand, places.clone(), SLOPES[0], taken, None);
+        let mut lines = self.lines(rig, &stand, &places, SLOPES[0], taken, None);
         for round in 0..ROUNDS {
             let (fitted, slopes) = &lines;
             let weights = fitted.covariance.weights(&fitted.deviation(taken));
@@ -165,7 +183,7 @@ impl Fit<'_> {
                 break;
             }
             let bears: Vec<bool> = lines.1.iter().map(|slope| slope.iter().any(|s| s.abs() > 1e-9)).collect();
-            lines = self.lines(rig, &stand, places.clone(), SLOPES[1], taken, Some(&bears));
+            lines = self.lines(rig, &stand, &places, SLOPES[1], taken, Some(&bears));
         }
         (lines.0, misfit)
     }
@@ -175,7 +193,7 @@ impl Fit<'_> {
         &self,
         rig: &Rig,
         stand: &[f64],
-        places: Column,
+        places: &Column,
         over: f64,
         taken: Taken,
         bears: Option<&[bool]>,
@@ -203,10 +221,10 @@ impl Fit<'_> {
             }
             slopes.push(slope);
         }
-        let own = self.scatter(&places, taken.which);
+        let own = self.scatter(places, taken.which);
         let covariance = Covariance::of(&own, &slopes);
         let severity = self.suspected.zip(stand.get(self.spreads.len())).map(|(suspected, &stand)| suspected.at(stand));
-        (Fitted { places, likely, covariance, severity }, slopes)
+        (Fitted { likely, covariance, severity }, slopes)
     }
 }
 
