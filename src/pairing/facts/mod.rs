@@ -458,12 +458,22 @@ impl<'a> Facts<'a> {
     /// head its oil ahead of them.
     pub fn busy(&self) -> Option<Functions> {
         let (wanted, pressure) = self.state.functions?;
-        let order = match self.control() {
+        Some(Functions::Shared { order: self.order_of_functions(), wanted, pressure })
+    }
+
+    /// In which order head and functions get their oil.
+    pub fn order_of_functions(&self) -> Order {
+        match self.control() {
             _ if self.circuit.divider.is_some() => Order::HeadFirst,
             Some(PumpControl::LoadSensing) => Order::PreCompensated,
             _ => Order::Parallel,
-        };
-        Some(Functions::Shared { order, wanted, pressure })
+        }
+    }
+
+    /// What the functions need while the head works, and at which pressure; none unless both are stated.
+    pub fn functions_at_work(&self) -> Option<(VolumeRate, Pressure)> {
+        let (flow, pressure) = self.carrier.functions.as_ref().and_then(|f| f.least_flow.zip(f.pressure))?;
+        Some((flow.nominal, pressure.nominal))
     }
 
     /// The motor as far as its power goes: by its efficiencies, whatever its size.

@@ -130,9 +130,7 @@ impl Signatures {
     /// Nothing is off: enough was read to say so, or not.
     fn nothing_found(&self, sound: &Hypothesis, which: &[usize], covariance: &Covariance) -> Finding {
         let shown = |faulty: &Faulty, which: &[usize], covariance: &Covariance| {
-            let at = &faulty.at[faulty.at.len() / 2].1;
-            let between: Column = which.iter().map(|&i| at.on_scale[i] - sound.on_scale[i]).collect();
-            covariance.distance(&between) >= SEEN
+            covariance.distance(&faulty.typical().apart_from(sound, which)) >= SEEN
         };
         let everything: Vec<usize> =
             (0..Measurement::ALL.len()).filter(|&i| sound.reads.get(Measurement::ALL[i]).is_some()).collect();
@@ -167,10 +165,9 @@ impl Signatures {
             }
             let covariance = sound.covariance(&self.scales, taken);
             let weighed = self.faults.iter().map(|faulty| {
-                let at = &faulty.at[faulty.at.len() / 2].1;
-                let between: Column = taken.iter().map(|&i| at.on_scale[i] - sound.on_scale[i]).collect();
+                let between = covariance.distance(&faulty.typical().apart_from(sound, taken));
                 let danger = if faulty.fault.is_dangerous() { 3.0 } else { 1.0 };
-                danger * faulty.fault.likelihood() * (covariance.distance(&between) / SEEN).min(1.0)
+                danger * faulty.fault.likelihood() * (between / SEEN).min(1.0)
             });
             weighed.sum()
         };

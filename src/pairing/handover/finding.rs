@@ -27,6 +27,13 @@ pub struct Diagnosis {
     pub left_out: Vec<Measurement>,
 }
 
+impl Diagnosis {
+    /// Whether anything is suspected.
+    pub fn suspects_something(&self) -> bool {
+        matches!(self.finding, Finding::Suspects { .. })
+    }
+}
+
 /// What is found.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "finding", rename_all = "kebab-case")]

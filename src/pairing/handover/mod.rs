@@ -44,6 +44,7 @@ pub use step::Step;
 #[cfg(test)]
 use reads::Reads;
 
+use super::Conditions;
 use super::sheets::gauges::{FLOW_TESTER, GAUGE_CLASS, TACHOMETER};
 use crate::quantity::{Kind, Ratio, ThermodynamicTemperature};
 
@@ -92,6 +93,12 @@ impl Instruments {
 }
 
 impl Circumstances {
+    /// The oil while it is read, and the conditions with it and the air as they were measured.
+    fn conditions(&self, usual: &Conditions) -> (ThermodynamicTemperature, Conditions) {
+        let oil = self.oil.unwrap_or(usual.working);
+        (oil, Conditions { hot: oil, ambient: self.air.unwrap_or(usual.ambient), ..usual.clone() })
+    }
+
     /// The same with figures that can be reckoned with: temperatures between −40 and 120 °C.
     fn sound(self) -> Self {
         let sound = |t: Option<ThermodynamicTemperature>| {

@@ -144,10 +144,9 @@ impl Signatures {
         let parts = |with: &[usize]| -> f64 {
             let covariance = own.nearest.covariance(&self.scales, with);
             let apart = others.iter().map(|other| {
-                let between: Column =
-                    with.iter().map(|&i| own.nearest.on_scale[i] - other.nearest.on_scale[i]).collect();
                 // More than certain is no more use.
-                (other.share + 0.02) * covariance.distance(&between).min(25.0)
+                let between = covariance.distance(&own.nearest.apart_from(other.nearest, with)).min(25.0);
+                (other.share + 0.02) * between
             });
             apart.sum()
         };

@@ -82,15 +82,14 @@ impl Covariance {
     }
 }
 
-/// ln(Σ exp(x)·w / Σ w).
-pub(super) fn log_mean(terms: &[(f64, f64)]) -> f64 {
-    let most = terms.iter().map(|(x, _)| *x).fold(f64::NEG_INFINITY, f64::max);
+/// ln(Σ exp(x) / n).
+pub(super) fn log_mean(terms: &[f64]) -> f64 {
+    let most = terms.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     if !most.is_finite() {
         return f64::NEG_INFINITY;
     }
-    let weight: f64 = terms.iter().map(|(_, w)| w).sum();
-    let sum: f64 = terms.iter().map(|(x, w)| (x - most).exp() * w).sum();
-    most + (sum / weight).ln()
+    let sum: f64 = terms.iter().map(|x| (x - most).exp()).sum();
+    most + (sum / terms.len() as f64).ln()
 }
 
 #[cfg(test)]
@@ -121,7 +120,7 @@ mod tests {
 
     #[test]
     fn a_mean_of_very_small_likelihoods_is_no_zero() {
-        let mean = log_mean(&[(-2000.0, 1.0), (-2000.0, 3.0)]);
+        let mean = log_mean(&[-2000.0, -2000.0]);
         assert!((mean + 2000.0).abs() < 1e-9);
     }
 }

@@ -12,7 +12,7 @@ use crate::pairing::draw::{Draw, Stance};
 use crate::pairing::facts::{Facts, Lean, known};
 use crate::pairing::installation::heat_up::{HeatUp, Otherwise};
 use crate::pairing::sheets::gauges::{BUCKET, THERMOMETER, comes, full_scale, protection};
-use crate::pairing::sheets::readings::{limits, readings};
+use crate::pairing::sheets::readings::{around, limits, readings};
 use crate::pairing::sheets::{Expected, Found, Gauge, GaugePoint, Instrument, Job, Reading};
 use crate::pairing::{Conditions, FactId, Load, Pairing};
 use crate::quantity::{
@@ -52,8 +52,7 @@ pub fn plan(
 ) -> Vec<Planned> {
     let at = at.sound();
     let Some(job) = Job::of(pairing, carrier, head, conditions) else { return Vec::new() };
-    let oil = at.oil.unwrap_or(conditions.working);
-    let conditions = Conditions { hot: oil, ambient: at.air.unwrap_or(conditions.ambient), ..conditions.clone() };
+    let (oil, conditions) = at.conditions(conditions);
     let facts = Facts::gather(job.after.carrier, job.after.circuit, job.head, &conditions);
     let sheet = readings(&job, oil);
     let mut all: Vec<Planned> = Vec::new();
@@ -126,11 +125,10 @@ impl Site<'_> {
         };
         let mut facts = self.facts.clone();
         if what == Measurement::FlowBusy {
-            let stated = facts.carrier.functions.as_ref().and_then(|f| f.least_flow.zip(f.pressure));
-            let Some((flow, pressure)) = stated else {
+            facts.state.functions = facts.functions_at_work();
+            if facts.state.functions.is_none() {
                 return Some((Found::NotKnown { missing: vec![FactId::Functions] }, Some(set)));
-            };
-            facts.state.functions = Some((flow.nominal, pressure.nominal));
+            }
         }
         // The load valve is set by a gauge that may be off too.
         let greatest = self.sheet(GaugePoint::HeadInlet, Load::Stalled).and_then(|reading| match &reading.found {
@@ -147,12 +145,7 @@ impl Site<'_> {
         }
         let least = flow(&worst, Lean::Poor, set + off);
         let most = flow(&worst, Lean::Rich, (set - off).max(Pressure::from_si(0.0)));
-        let interval = Interval {
-            low: if least < likely { least } else { likely },
-            nominal: likely,
-            high: if most > likely { most } else { likely },
-        };
-        Some((Found::Expected { reads: Expected::of(interval) }, Some(set)))
+        Some((Found::Expected { reads: Expected::of(around(likely, least, most)) }, Some(set)))
     }
 
     /// What runs off by the case line: as new at the least, worn at the most.
@@ -169,12 +162,7 @@ impl Site<'_> {
             return Found::NotKnown { missing: draws[0].missing() };
         }
         let (low, high) = (leaks(&draws[1], flow.low), leaks(&draws[2], flow.high));
-        let interval = Interval {
-            low: if low < nominal { low } else { nominal },
-            nominal,
-            high: if high > nominal { high } else { nominal },
-        };
-        Found::Expected { reads: Expected::of(interval) }
+        Found::Expected { reads: Expected::of(around(nominal, low, high)) }
     }
 
     /// The motor's shaft, where a belt or gear is between it and the rotor.

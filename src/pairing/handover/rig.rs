@@ -99,7 +99,7 @@ impl Rig {
         let stated = facts.carrier.engine.working_speed.map(|speed| speed.nominal);
         let rig = Self {
             set_follows_engine: !facts.spool_holds_flow() && facts.flow_limit.is_none(),
-            busy: busy(facts),
+            busy: facts.functions_at_work().map(|(flow, pressure)| (facts.order_of_functions(), flow, pressure)),
             untold: None,
             engine: Engine {
                 stated,
@@ -195,22 +195,24 @@ impl Rig {
         let last = tester(Load::Working, near, false);
         reads.put(M::Relief, last.as_ref().and_then(|(_, circuit)| circuit.dead_pressure()));
         reads.put(M::FlowNearRelief, last.map(|(flow, _)| flow));
-        let free = self.connected(computed, Load::Free);
-        if let Some((circuit, at)) = &free {
-            reads.put(M::PumpFree, Some(circuit.source.pump_pressure(at.supply)));
-            reads.put(M::InletFree, Some(at.inlet));
-            reads.put(M::OutletFree, Some(at.outlet));
-            reads.put(M::CaseFree, at.case);
-            reads.put(M::RotorFree, self.rotor(computed, Load::Free, at));
-        }
-        let work = self.connected(computed, Load::Working);
+        let mut connected = |load: Load, [pump, inlet, outlet, case, rotor]: [M; 5]| {
+            let solved = self.connected(computed, load);
+            if let Some((circuit, at)) = &solved {
+                reads.put(pump, Some(circuit.source.pump_pressure(at.supply)));
+                reads.put(inlet, Some(at.inlet));
+                reads.put(outlet, Some(at.outlet));
+                reads.put(case, at.case);
+                reads.put(rotor, self.rotor(computed, load, at));
+            }
+            solved
+        };
+        let free = connected(Load::Free, [M::PumpFree, M::InletFree, M::OutletFree, M::CaseFree, M::RotorFree]);
+        let work = connected(
+            Load::Working,
+            [M::PumpWorking, M::InletWorking, M::OutletWorking, M::CaseWorking, M::RotorWorking],
+        );
         if let Some((circuit, at)) = &work {
-            reads.put(M::PumpWorking, Some(circuit.source.pump_pressure(at.supply)));
-            reads.put(M::InletWorking, Some(at.inlet));
-            reads.put(M::OutletWorking, Some(at.outlet));
-            reads.put(M::CaseWorking, at.case);
             reads.put(M::CaseFlow, circuit.drain.as_ref().map(|drain| housing(drain, circuit, at).0));
-            reads.put(M::RotorWorking, self.rotor(computed, Load::Working, at));
             let shaft = self.motor.filter(|_| computed.rotor && computed.belt);
             reads.put(M::MotorWorking, shaft.map(|motor| motor.shaft_speed(self.turned(computed, Load::Working, at))));
         }
@@ -296,17 +298,6 @@ fn housing(drain: &crate::circuit::balance::DrainLine, circuit: &Circuit, at: &O
 
 fn ratio(a: Pressure, b: Pressure) -> f64 {
     if b.si() > 0.0 { a.si() / b.si() } else { 0.0 }
-}
-
-/// The functions at work, where they are stated.
-fn busy(facts: &Facts) -> Option<(Order, VolumeRate, Pressure)> {
-    let (flow, pressure) = facts.carrier.functions.as_ref().and_then(|f| f.least_flow.zip(f.pressure))?;
-    let mut facts = facts.clone();
-    facts.state.functions = Some((flow.nominal, pressure.nominal));
-    match facts.busy()? {
-        Functions::Shared { order, wanted, pressure } => Some((order, wanted, pressure)),
-        Functions::Divided(_) => None,
-    }
 }
 
 /// Multiplies what a piece costs.

@@ -65,24 +65,24 @@ impl Signatures {
         read: &[f64],
         which: &[usize],
     ) -> Seen<'a> {
-        let mut terms = Vec::new();
+        let mut likelihoods = Vec::new();
         let mut best: Option<(f64, f64, Column, &Hypothesis, Covariance)> = None;
         let covariances: Vec<Covariance> =
             faulty.at.iter().map(|(_, state)| state.covariance(&self.scales, which)).collect();
-        let mut look = |severity: f64, places: Column, state: &'a Hypothesis, covariance: &Covariance, weight: f64| {
+        let mut look = |severity: f64, places: Column, state: &'a Hypothesis, covariance: &Covariance| {
             let deviation: Column = read.iter().zip(&places).map(|(read, place)| read - place).collect();
             let likelihood = covariance.log_likelihood(&deviation);
-            terms.push((likelihood, weight));
+            likelihoods.push(likelihood);
             if best.as_ref().is_none_or(|best| likelihood > best.0) {
                 best = Some((likelihood, severity, places, state, covariance.clone()));
             }
         };
         let mildest = &faulty.at[0];
         // Milder than the mildest: half the way from a sound machine.
-        look(mildest.0, sound.towards(&mildest.1, 0.6, which), &mildest.1, &covariances[0], 1.0);
+        look(mildest.0, sound.towards(&mildest.1, 0.6, which), &mildest.1, &covariances[0]);
         for (index, (severity, state)) in faulty.at.iter().enumerate() {
             let Some((worse, other)) = faulty.at.get(index + 1) else {
-                look(*severity, state.towards(state, 0.0, which), state, &covariances[index], 1.0);
+                look(*severity, state.towards(state, 0.0, which), state, &covariances[index]);
                 break;
             };
             for share in BETWEEN {
@@ -93,11 +93,10 @@ impl Signatures {
                     state.towards(other, share, which),
                     at,
                     &covariances[nearest],
-                    1.0,
                 );
             }
         }
-        let evidence = log_mean(&terms);
+        let evidence = log_mean(&likelihoods);
         let (likelihood, severity, places, nearest, covariance) = best.expect("each fault has a severity");
         let deviation: Column = read.iter().zip(&places).map(|(read, place)| read - place).collect();
         let off = covariance.distance(&deviation);

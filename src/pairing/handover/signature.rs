@@ -112,6 +112,13 @@ impl Scales {
     }
 }
 
+impl Faulty {
+    /// As severe as it mostly is met.
+    pub fn typical(&self) -> &Hypothesis {
+        &self.at[self.at.len() / 2].1
+    }
+}
+
 impl Hypothesis {
     fn of(site: &Site, rig: &Rig, spreads: &[(Spread, Range)], scales: &Scales) -> Self {
         let reads = rig.reads(&site.computed);
@@ -155,6 +162,11 @@ impl Hypothesis {
         which.iter().map(|&i| self.on_scale[i] + share * (other.on_scale[i] - self.on_scale[i])).collect()
     }
 
+    /// How far readings of some measurements are from those of another.
+    pub fn apart_from(&self, other: &Self, which: &[usize]) -> Column {
+        which.iter().map(|&i| self.on_scale[i] - other.on_scale[i]).collect()
+    }
+
     /// How readings of some measurements scatter together.
     pub fn covariance(&self, scales: &Scales, which: &[usize]) -> Covariance {
         let own: Column = which.iter().map(|&i| scales.scatter(i, scales.value(i, self.on_scale[i]))).collect();
@@ -185,8 +197,7 @@ impl Signatures {
         let scales = Scales::of(&plan, &Reads::default(), &at);
         let mut all = Self { plan, scales, sound: None, faults: Vec::new(), site: None, spreads: Vec::new() };
         let Some(job) = Job::of(pairing, carrier, head, conditions) else { return all };
-        let oil = at.oil.unwrap_or(conditions.working);
-        let conditions = Conditions { hot: oil, ambient: at.air.unwrap_or(conditions.ambient), ..conditions.clone() };
+        let (oil, conditions) = at.conditions(conditions);
         let Ok(site) = Site::of(&job, oil, &conditions) else { return all };
         let facts = Facts::gather(job.after.carrier, job.after.circuit, head, &conditions);
         all.scales = Scales::of(&all.plan, &site.rig.reads(&site.computed), &at);

@@ -234,11 +234,10 @@ fn standing(facts: &Facts, state: State) -> Standing {
     }
     let mut functions = None;
     if state.functions == FunctionsState::Busy {
-        let stated = facts.carrier.functions.as_ref().and_then(|f| f.least_flow.zip(f.pressure));
-        let Some((flow, pressure)) = stated else {
+        functions = facts.functions_at_work();
+        if functions.is_none() {
             return Standing::NotKnown { missing: vec![FactId::Functions] };
-        };
-        functions = Some((flow.nominal, pressure.nominal));
+        }
     }
     let machine = MachineState {
         filter: Some(if state.filter == FilterState::Clean { Element::Clean } else { Element::Blocked }),

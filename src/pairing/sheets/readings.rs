@@ -285,7 +285,7 @@ fn none_of() -> Pressure {
 }
 
 /// Both ends, and the likely figure between them.
-fn around<Q: Kind>(nominal: Q, a: Q, b: Q) -> Interval<Q> {
+pub(in crate::pairing) fn around<Q: Kind>(nominal: Q, a: Q, b: Q) -> Interval<Q> {
     let low = if a < nominal { a } else { nominal };
     let high = if b > nominal { b } else { nominal };
     Interval { low, nominal, high }
