@@ -19,7 +19,7 @@ pub const VERSION: u32 = ENVELOPE.version();
 /// The longest text of a figure, in characters.
 const LONGEST_FIGURE: usize = 60;
 /// No instrument is off by more than this, in percent; one that is measures nothing.
-const MOST_OFF: f64 = 20.0;
+pub const MOST_OFF: f64 = 20.0;
 
 const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "handover", steps: &[] };
 
@@ -92,23 +92,14 @@ pub struct Written {
 impl HandOver {
     /// A record with nothing on it yet.
     pub fn blank(id: String, now: String, (table, mark): (&Table, &str), pairing: &Pairing) -> Self {
-        let label = |maker: &Option<String>, model: &str| match maker {
-            Some(maker) => format!("{maker} {model}"),
-            None => model.to_owned(),
-        };
-        let carrier = label(&pairing.carrier.maker, &pairing.carrier.model);
-        let head = label(&pairing.head.maker, &pairing.head.model);
-        let name = format!("{head} on {carrier}");
+        let (carrier, head) = (CarrierThen::of_carrier(&pairing.carrier), CarrierThen::of_head(&pairing.head));
+        let name = format!("{} on {}", head.name, carrier.name);
         Self {
             id,
             name: sound_name(&name).unwrap_or_default(),
-            carrier: CarrierThen { id: pairing.carrier.id.to_string(), name: carrier },
-            head: CarrierThen { id: pairing.head.id.to_string(), name: head },
-            table: TableThen {
-                title: table.title.clone(),
-                date: table.date.map(|date| date.to_string()),
-                mark: Some(mark.to_owned()),
-            },
+            carrier,
+            head,
+            table: TableThen::of(table, mark),
             created: now.clone(),
             changed: now,
             written: Written::default(),

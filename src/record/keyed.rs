@@ -20,50 +20,27 @@ pub trait Keyed: Clone + PartialEq {
     fn decode(text: &str) -> Result<Self, RecordFault>;
 }
 
-impl Keyed for Saved {
-    const PREFIX: &'static str = SAVED_PREFIX;
-    fn id(&self) -> &str {
-        &self.id
-    }
-    fn name(&self) -> &str {
-        &self.name
-    }
-    fn encode(&self) -> String {
-        self.encode()
-    }
-    fn decode(text: &str) -> Result<Self, RecordFault> {
-        Self::decode(text)
-    }
+/// All kept things have an id, a name, and an envelope of their own.
+macro_rules! keyed {
+    ($Type:ident, $prefix:ident) => {
+        impl Keyed for $Type {
+            const PREFIX: &'static str = $prefix;
+            fn id(&self) -> &str {
+                &self.id
+            }
+            fn name(&self) -> &str {
+                &self.name
+            }
+            fn encode(&self) -> String {
+                self.encode()
+            }
+            fn decode(text: &str) -> Result<Self, RecordFault> {
+                Self::decode(text)
+            }
+        }
+    };
 }
 
-impl Keyed for Plate {
-    const PREFIX: &'static str = MACHINE_PREFIX;
-    fn id(&self) -> &str {
-        &self.id
-    }
-    fn name(&self) -> &str {
-        &self.name
-    }
-    fn encode(&self) -> String {
-        self.encode()
-    }
-    fn decode(text: &str) -> Result<Self, RecordFault> {
-        Self::decode(text)
-    }
-}
-
-impl Keyed for HandOver {
-    const PREFIX: &'static str = HANDOVER_PREFIX;
-    fn id(&self) -> &str {
-        &self.id
-    }
-    fn name(&self) -> &str {
-        &self.name
-    }
-    fn encode(&self) -> String {
-        self.encode()
-    }
-    fn decode(text: &str) -> Result<Self, RecordFault> {
-        Self::decode(text)
-    }
-}
+keyed!(Saved, SAVED_PREFIX);
+keyed!(Plate, MACHINE_PREFIX);
+keyed!(HandOver, HANDOVER_PREFIX);

@@ -3,9 +3,9 @@
 
 use super::RecordFault;
 use super::envelope::Envelope;
-use crate::pairing::{CheckId, Pairing, Verdict};
+use crate::pairing::{CarrierName, CheckId, HeadName, Pairing, Verdict};
 use crate::quantity::Named;
-use crate::table::{ChangeId, Table};
+use crate::table::{ChangeId, Id, Table};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
@@ -65,6 +65,30 @@ pub struct CarrierThen {
     pub id: String,
     /// Maker and model.
     pub name: String,
+}
+
+impl TableThen {
+    /// A table as it is now, given the mark of its text.
+    pub fn of(table: &Table, mark: &str) -> Self {
+        Self { title: table.title.clone(), date: table.date.map(|date| date.to_string()), mark: Some(mark.to_owned()) }
+    }
+}
+
+impl CarrierThen {
+    /// A machine.
+    pub fn of_carrier(CarrierName { id, maker, model }: &CarrierName) -> Self {
+        Self::named(id, maker.as_ref(), model)
+    }
+
+    /// An attachment.
+    pub fn of_head(HeadName { id, maker, model, .. }: &HeadName) -> Self {
+        Self::named(id, maker.as_ref(), model)
+    }
+
+    fn named(id: &Id, maker: Option<&String>, model: &str) -> Self {
+        let name = maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"));
+        Self { id: id.to_string(), name }
+    }
 }
 
 /// An attachment with its verdict when the comparison was saved.
@@ -227,31 +251,20 @@ impl Saved {
         pairings: &[&Pairing],
     ) -> Option<Self> {
         let first = pairings.first()?;
-        let label = |maker: &Option<String>, model: &str| match maker {
-            Some(maker) => format!("{maker} {model}"),
-            None => model.to_owned(),
-        };
-        let machine = |pairing: &Pairing| CarrierThen {
-            id: pairing.carrier.id.to_string(),
-            name: label(&pairing.carrier.maker, &pairing.carrier.model),
-        };
+        let machine = |pairing: &Pairing| CarrierThen::of_carrier(&pairing.carrier);
         Some(Self {
             id,
             name: sound_name(name)?,
             note: String::new(),
             created,
-            table: TableThen {
-                title: table.title.clone(),
-                date: table.date.map(|date| date.to_string()),
-                mark: Some(mark.to_owned()),
-            },
+            table: TableThen::of(table, mark),
             carrier: machine(first),
             heads: pairings
                 .iter()
                 .map(|pairing| HeadThen {
                     carrier: Some(machine(pairing)).filter(|carrier| carrier.id != first.carrier.id.as_str()),
                     id: pairing.head.id.to_string(),
-                    name: label(&pairing.head.maker, &pairing.head.model),
+                    name: CarrierThen::of_head(&pairing.head).name,
                     verdict: pairing.verdict.name().to_owned(),
                     figures: Some(FiguresThen::of(pairing)),
                 })
