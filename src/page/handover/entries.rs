@@ -14,7 +14,7 @@ pub fn Entries(desk: Desk) -> impl IntoView {
         let value = move || desk.record.with(|record| record.entry(entry).to_owned());
         let write = move |event: leptos::ev::Event| {
             let text = event_target_value(&event);
-            desk.change(|record| record.write_entry(entry, &text));
+            desk.record.update(|record| record.write_entry(entry, &text));
         };
         let input = match entry {
             Entry::Note => view! { <textarea id=id.clone() rows="3" prop:value=value on:input=write></textarea> }.into_any(),
@@ -49,7 +49,7 @@ pub fn InstrumentsUsed(desk: Desk) -> impl IntoView {
     view! {
         <details class="more">
             <summary>"Instruments used"</summary>
-            <p class="quiet">"Empty: class 1.6 gauges, a flow tester to 2 %, a tachometer to 0.5 %. Their certificates say."</p>
+            <p class="quiet">{move || app.words().instruments_left_empty()}</p>
             <div class="figures-of-plate">
                 {InstrumentKind::ALL.iter().map(|&kind| {
                     let (id, said) = (format!("off-{}", kind.name()), format!("off-{}-said", kind.name()));
@@ -62,9 +62,9 @@ pub fn InstrumentsUsed(desk: Desk) -> impl IntoView {
                                 prop:value=move || desk.record.with(|record| record.instrument(kind).to_owned())
                                 on:input=move |event| {
                                     let text = event_target_value(&event);
-                                    desk.change(|record| record.write_instrument(kind, &text));
+                                    desk.record.update(|record| record.write_instrument(kind, &text));
                                 }/>
-                            <p id=said class="judged" role="status">{move || wrong().then_some("Not used yet. To mend it: write a figure like 1.6, above 0 and up to 20.")}</p>
+                            <p id=said class="judged" role="status">{move || wrong().then(|| app.words().instrument_fault())}</p>
                         </div>
                     }
                 }).collect_view()}

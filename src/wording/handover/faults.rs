@@ -127,6 +127,11 @@ impl Words<'_> {
         "Each reading by itself is as computed. Together they lean towards a fault; look before it goes to work:"
     }
 
+    /// The same beside a standing that is well.
+    pub fn leans_all_the_same(&self) -> &'static str {
+        "Together the readings lean towards a fault all the same: see below what may be wrong."
+    }
+
     /// What was left out, as a sentence; nothing where all was used.
     pub fn left_out(&self, diagnosis: &Diagnosis) -> Option<String> {
         let left_out = &diagnosis.left_out;
@@ -134,15 +139,15 @@ impl Words<'_> {
     }
 
     /// How likely a suspect is among all faults; nothing where none of them explains what was read.
-    pub fn suspicion(&self, suspect: &Suspect, explained: bool) -> String {
+    pub fn suspicion(&self, suspect: &Suspect, explained: bool) -> Option<String> {
         let percent = suspect.score * 100.0;
-        if !explained {
-            String::new()
-        } else if percent < 1.0 {
-            "hardly likely".to_owned()
-        } else {
-            format!("{} % likely among these faults", self.numbers.decimal(percent.min(99.0), 0))
-        }
+        explained.then(|| {
+            if percent < 1.0 {
+                "hardly likely".to_owned()
+            } else {
+                format!("{} % likely among these faults", self.numbers.decimal(percent.min(99.0), 0))
+            }
+        })
     }
 
     /// A reading that speaks for or against a fault.
@@ -189,7 +194,11 @@ impl Words<'_> {
         }
         said.extend(self.alike(suspect));
         said.push(self.next_step(suspect.next));
-        Line::with(self.fault_name(suspect.fault), said.join(" "), self.suspicion(suspect, explained))
+        Line::with(
+            self.fault_name(suspect.fault),
+            said.join(" "),
+            self.suspicion(suspect, explained).unwrap_or_default(),
+        )
     }
 
     fn measured(&self, all: &[Measurement]) -> String {

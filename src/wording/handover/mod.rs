@@ -6,10 +6,12 @@ mod paper;
 mod tests;
 
 use super::{Words, capital, counted};
-use crate::pairing::handover::{FunctionCheck, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
+use crate::pairing::handover::{
+    FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step,
+};
 use crate::pairing::sheets::Found;
-use crate::quantity::Amount;
-use crate::record::handover::{Entry, InstrumentKind};
+use crate::quantity::{Amount, Kind, Unit};
+use crate::record::handover::{Entry, InstrumentKind, MOST_OFF};
 
 /// How many open items are named in a sentence.
 const NAMED: usize = 3;
@@ -171,6 +173,30 @@ impl Words<'_> {
             InstrumentKind::Flow => "Flow tester: % of its reading",
             InstrumentKind::Speed => "Tachometer: % of its reading",
         }
+    }
+
+    /// What instruments are taken to be off where nothing is typed.
+    pub fn instruments_left_empty(&self) -> String {
+        let [class, flow, speed] = self.usual_instruments();
+        format!(
+            "Empty: class {class} gauges, a flow tester to {flow} %, a tachometer to {speed} %. Their certificates say."
+        )
+    }
+
+    /// That what was typed of an instrument is no such figure.
+    pub fn instrument_fault(&self) -> String {
+        let [class, ..] = self.usual_instruments();
+        let most = self.numbers.decimal(MOST_OFF, 0);
+        format!("Not used yet. To mend it: write a figure like {class}, above 0 and up to {most}.")
+    }
+
+    /// What gauges, flow tester and tachometer usually may be off, in percent.
+    pub(in crate::wording) fn usual_instruments(&self) -> [String; 3] {
+        let Instruments { pressure, flow, speed } = Instruments::default();
+        [pressure, flow, speed].map(|share| {
+            let percent = Unit::Percent.of_si(share.si());
+            self.numbers.decimal(percent, usize::from(percent.fract().abs() > 1e-9))
+        })
     }
 
     /// An item that is read or tried, short.

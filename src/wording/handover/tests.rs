@@ -105,6 +105,15 @@ fn the_paper_holds_everything_that_was_typed() {
 }
 
 #[test]
+fn the_usual_instruments_are_said() {
+    assert_eq!(
+        WORDS.instruments_left_empty(),
+        "Empty: class 1.6 gauges, a flow tester to 2 %, a tachometer to 0.5 %. Their certificates say."
+    );
+    assert_eq!(WORDS.instrument_fault(), "Not used yet. To mend it: write a figure like 1.6, above 0 and up to 20.");
+}
+
+#[test]
 fn every_fault_has_a_name_and_something_to_look_at() {
     use crate::pairing::handover::{Fault, LookAt};
     let mut names: Vec<_> = Fault::ALL.iter().map(|fault| WORDS.fault_name(*fault)).collect();
@@ -158,8 +167,8 @@ fn what_is_found_is_said_with_what_to_do() {
         look: LookAt::CaseLine,
         stop: true,
     };
-    assert_eq!(WORDS.suspicion(&suspect, true), "93 % likely among these faults");
-    assert_eq!(WORDS.suspicion(&suspect, false), "");
+    assert_eq!(WORDS.suspicion(&suspect, true).as_deref(), Some("93 % likely among these faults"));
+    assert_eq!(WORDS.suspicion(&suspect, false), None);
     assert_eq!(WORDS.alike(&suspect).as_deref(), Some("By these readings it cannot be told from: worn motor."));
     assert_eq!(WORDS.next_step(suspect.next), "Read next, as it parts them best: case flow, at work.");
     let found = diagnosis(Finding::Suspects { suspects: vec![suspect], explained: true });

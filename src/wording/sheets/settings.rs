@@ -23,11 +23,15 @@ impl Words<'_> {
         let positions = sheet.positions.iter().map(|state| self.position_line(state)).collect();
         let mut gauges: Vec<_> = sheet.gauges.iter().map(|gauge| self.gauge_line(gauge)).collect();
         if !gauges.is_empty() {
+            let [class, flow, speed] = self.usual_instruments();
             gauges.push(Line::new(
                 "What the readings allow for",
-                "Gauges of class 1.6, read in the middle third of their dial where it can be; a flow tester to 2 %, a tachometer to \
-                 0.5 % of its reading (common practice, no published source). Where it says stop, that is taken off already: the figure is \
-                 what the instrument shows. All are on test hoses or transmitters and read from the closed cab.",
+                format!(
+                    "Gauges of class {class}, read in the middle third of their dial where it can be; a flow tester to {flow} %, a \
+                     tachometer to {speed} % of its reading (common practice, no published source). Where it says stop, that is taken \
+                     off already: the figure is what the instrument shows. All are on test hoses or transmitters and read from the \
+                     closed cab."
+                ),
             ));
         }
         let engine = sheet.engine.map_or_else(String::new, |speed| format!(", engine at {}", self.amount(speed)));
