@@ -377,16 +377,8 @@ fn SaveForm(
             Some(saved) => {
                 let note = before.map(|saved| saved.note).unwrap_or_default();
                 let saved = Saved { note, ..saved };
-                // A machine that came in a link is kept with it: without that the comparison would be worth nothing.
-                let carriers: Vec<_> = saved.carriers().into_iter().map(|carrier| carrier.id.clone()).collect();
-                let came = app.visiting.with_untracked(|all| {
-                    all.iter().filter(|plate| carriers.contains(&plate.carrier_id())).cloned().collect::<Vec<_>>()
-                });
-                let there = came.iter().all(|plate| {
-                    app.own.with_untracked(|own| own.iter().any(|known| known.id == plate.id))
-                        || storage::save(app, plate)
-                });
-                if there && storage::save(app, &saved) {
+                let carriers: Vec<_> = saved.carriers().into_iter().map(|carrier| carrier.id.as_str()).collect();
+                if storage::keep_visiting(app, &carriers) && storage::save(app, &saved) {
                     // Where the eye is, not at the top of the page.
                     app.place.tell("saved", saved.encode());
                     done.set(format!("Saved as “{}” in this browser.", saved.name));

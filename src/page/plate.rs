@@ -5,7 +5,7 @@
 #![allow(clippy::large_types_passed_by_value)]
 
 use super::PathToMachines;
-use super::breath::Breath;
+use super::breath::{Breath, Pause};
 use super::load::Loaded;
 use super::place::Part;
 use super::route::Route;
@@ -130,51 +130,32 @@ fn Sheet(
     let first = StoredValue::new(plate);
     {
         let loaded = loaded.clone();
-        let known = StoredValue::new((None::<Vec<String>>, None::<TimeoutHandle>));
-        Effect::new(move |_| {
+        let pause = Pause::new();
+        Effect::new(move |before: Option<Vec<String>>| {
             let (plate, chosen) = (desk.plate.get(), desk.chosen.get());
-            let loaded = loaded.clone();
-            let anew = known.with_value(|(before, _)| before.as_ref() != Some(&chosen));
-            known.update_value(|(before, timer)| {
-                *before = Some(chosen.clone());
-                if let Some(timer) = timer.take() {
-                    timer.clear();
-                }
-            });
+            let (loaded, now) = (loaded.clone(), chosen.clone());
+            pause.end();
             desk.busy.set(true);
             // Kept with every key, so that nothing is lost whatever becomes of the page.
             keep(desk, &first.get_value(), stands);
-            if anew {
+            if before.as_ref() == Some(&chosen) {
+                pause.then(PAUSE, move || solve(desk, loaded, plate, chosen, false));
+            } else {
                 solve(desk, loaded, plate, chosen, true);
-                return;
             }
-            let wait = move || {
-                // The screen may have been left meanwhile.
-                if first.try_get_value().is_some() {
-                    solve(desk, loaded, plate, chosen, false);
-                }
-            };
-            let timer = set_timeout_with_handle(wait, PAUSE).ok();
-            known.update_value(|(_, place)| *place = timer);
+            now
         });
     }
-    // What another tab writes on this plate comes onto it here too, or the next key would write over it. What is kept and
-    // has not changed says nothing new: what was typed here since may not have found room.
-    Effect::new(move |before: Option<Option<Plate>>| {
-        let id = desk.plate.with_untracked(|plate| plate.id.clone());
-        let now = app.own.with(|own| own.iter().find(|known| known.id == id).cloned());
-        let written = before.is_some_and(|before| before != now);
-        if let Some(now) = now.as_ref().filter(|_| written) {
-            let differs = |plate: &Plate| now.name != plate.name || now.figures != plate.figures;
-            if desk.plate.with_untracked(differs) {
-                desk.plate.set(now.clone());
-            }
-            if desk.chosen.with_untracked(|chosen| *chosen != now.heads) {
-                desk.chosen.set(now.heads.clone());
-            }
+    let take = move |now: &Plate| {
+        let differs = |plate: &Plate| now.name != plate.name || now.figures != plate.figures;
+        if desk.plate.with_untracked(differs) {
+            desk.plate.set(now.clone());
         }
-        now
-    });
+        if desk.chosen.with_untracked(|chosen| *chosen != now.heads) {
+            desk.chosen.set(now.heads.clone());
+        }
+    };
+    storage::follow_one(app, move || desk.plate.with_untracked(|plate| plate.id.clone()), take);
     let delete = move |_| {
         let plate = desk.plate.get_untracked();
         desk.round.update_value(|round| *round += 1);

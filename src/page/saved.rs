@@ -142,7 +142,7 @@ fn SavedRow(id: String) -> impl IntoView {
                 </span>
             </div>
             {(!saved.note.is_empty()).then(|| view! { <p class="note">{saved.note.clone()}</p> })}
-            <p class="actions">{saved.pairs().map(|(carrier, head)| handover::ways_of(carrier, head)).collect_view()}</p>
+            <handover::OfComparison saved/>
         })
     };
     view! {

@@ -151,6 +151,31 @@ pub fn follow(app: App) {
     on_cleanup(move || handle.remove());
 }
 
+/// What another tab writes on a kept thing that is open here comes onto it here too, or the next key would write over it. What is
+/// kept and has not changed says nothing new: what was typed here since may not have found room.
+pub fn follow_one<T: Kept>(app: App, id: impl Fn() -> String + 'static, take: impl Fn(&T) + 'static) {
+    Effect::new(move |before: Option<Option<T>>| {
+        let id = id();
+        let now = T::list(app).with(|all| all.iter().find(|known| known.id() == id).cloned());
+        if let Some(now) = now.as_ref()
+            && before.is_some_and(|before| before.as_ref() != Some(now))
+        {
+            take(now);
+        }
+        now
+    });
+}
+
+/// Keeps those of some machines that came in a link: what is kept of a machine that is nowhere would be worth nothing. Whether all
+/// are there.
+pub fn keep_visiting(app: App, carriers: &[&str]) -> bool {
+    let came = app.visiting.with_untracked(|all| {
+        all.iter().filter(|plate| carriers.contains(&plate.carrier_id().as_str())).cloned().collect::<Vec<_>>()
+    });
+    came.iter()
+        .all(|plate| app.own.with_untracked(|own| own.iter().any(|known| known.id == plate.id)) || save(app, plate))
+}
+
 /// Reads every kept thing of a kind, newest first.
 fn refresh<T: Kept>(app: App) {
     let Some(storage) = raw() else { return };

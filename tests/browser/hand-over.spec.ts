@@ -248,3 +248,30 @@ test('a dangerous fault is named first, with stop', async ({ page }) => {
   await expect(first).toContainText('Stop. Case line pinched or not open', { timeout: 30_000 });
   await expect(first).toContainText('Engine off, pressure out');
 });
+
+test('a machine that came in a link is kept with its first reading, and both are there after a reload', async ({ page, browser }) => {
+  await open(page);
+  await page.evaluate(() => {
+    const figures = {
+      relief: '215 bar', mounting: 'pins', pin: '1 3/4 in', 'stick-width': '178 mm', flow: '21 gpm', 'operating-mass': '4790 kg', 'lift-reach': '4.5 m',
+      'lift-mass': '640 kg', 'tipping-edge': '800 mm', 'boom-foot': '250 mm', coupler: 'no', 'fed-from': 'valve', 'other-tool': 'no',
+    };
+    const machine = { id: 'a1', name: 'My mini excavator', class: 'mini-excavator', figures, heads: [], changed: '2026-11-27T08:00:00Z' };
+    localStorage.setItem('pairwright.machine.a1', JSON.stringify({ format: 'pairwright.machine', version: 1, machine }));
+  });
+  await page.goto('about:blank');
+  await open(page, '#/machine/own.a1?verdict=fits-after-changes');
+  await page.locator('.fit', { hasText: /fits/ }).first().getByRole('link').click();
+  await page.getByText('Send it as a link').click();
+  await page.getByLabel(/With the figures of this machine/).check();
+  const link = await page.getByLabel('Link', { exact: true }).inputValue();
+  const other = await browser.newPage();
+  await other.goto(link);
+  await other.getByRole('link', { name: 'Begin a hand-over' }).click();
+  await field(other, 'Relief, dead-ended').fill('190');
+  await expect(other.getByText('Kept in this browser.')).toBeVisible();
+  await other.reload();
+  await expect(field(other, 'Relief, dead-ended')).toHaveValue('190 bar');
+  await expect(other.getByRole('heading', { level: 1 })).toContainText('My mini excavator');
+  await other.close();
+});

@@ -14,7 +14,7 @@ mod suspects;
 mod tried;
 
 pub use paper::Paper;
-pub use records::{OfPairing, OfSaved, ways_of};
+pub use records::{OfComparison, OfPairing, OfSaved};
 
 use super::PathToMachines;
 use super::load::Loaded;
@@ -24,8 +24,7 @@ use super::state::{App, app, label};
 use super::{share, storage, when};
 use crate::pairing::Pairing;
 use crate::pairing::handover::{
-    Circumstances, Diagnosis, Finding, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan,
-    standing,
+    Circumstances, Diagnosis, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan, standing,
 };
 use crate::quantity::Named;
 use crate::record::HandOver;
@@ -72,12 +71,10 @@ impl Job {
         function_checks(&self.pairing, &self.attachment)
     }
 
-    /// How a record of it stands, with what was planned.
-    pub(super) fn standing(&self, record: &HandOver) -> (Standing, State) {
+    /// How a record of it stands.
+    pub(super) fn state(&self, record: &HandOver) -> State {
         let planned = self.plan(&record.circumstances());
-        let stands = stands(&planned, &record.reads(), &self.asked(), record);
-        let state = stands.state(&planned);
-        (stands, state)
+        stands(&planned, &record.reads(), &self.asked(), record).state(&planned)
     }
 }
 
@@ -97,7 +94,7 @@ struct Desk {
     asked: StoredValue<Vec<FunctionCheck>>,
     standing: Memo<Standing>,
     /// What may be wrong; none until every fault is solved.
-    diagnosis: Memo<Option<Diagnosis>>,
+    diagnosis: RwSignal<Option<Diagnosis>>,
 }
 
 impl Desk {
@@ -113,14 +110,8 @@ impl Desk {
             };
             record.with(of)
         });
-        let faults = suspects::solved(job, at);
-        let diagnosis = Memo::new(move |_| faults.get().map(|faults| read.with(|read| faults.diagnose(read))));
+        let diagnosis = suspects::diagnosed(job, at, read);
         Self { app, job, record, planned, read, asked, standing, diagnosis }
-    }
-
-    /// Changes the record and keeps it.
-    fn change(self, what: impl FnOnce(&mut HandOver)) {
-        self.record.update(what);
     }
 }
 
@@ -135,23 +126,18 @@ fn keep(desk: Desk, first: HandOver) {
             return;
         }
         let changed = HandOver { changed: when::now(), ..record };
-        if storage::save(app, &changed) && known.is_none() {
+        let there = known.is_some() || storage::keep_visiting(app, &[&changed.carrier.id]);
+        if there && storage::save(app, &changed) && known.is_none() {
             // A reload comes back to what was kept.
             app.place.replace(&Route::hand_over(&changed.carrier.id, &changed.head.id, Some(&changed.id)));
         }
     });
-    Effect::new(move |before: Option<Option<HandOver>>| {
-        let id = desk.record.with_untracked(|record| record.id.clone());
-        let now = app.handovers.with(|all| all.iter().find(|known| known.id == id).cloned());
-        // What is kept and has not changed says nothing new: what was typed here since may not have found room.
-        let written = before.is_some_and(|before| before != now);
-        if let Some(now) = now.as_ref().filter(|_| written)
-            && desk.record.with_untracked(|record| !says_the_same(record, now))
-        {
+    let take = move |now: &HandOver| {
+        if desk.record.with_untracked(|record| !says_the_same(record, now)) {
             desk.record.set(now.clone());
         }
-        now
-    });
+    };
+    storage::follow_one(app, move || desk.record.with_untracked(|record| record.id.clone()), take);
 }
 
 fn says_the_same(a: &HandOver, b: &HandOver) -> bool {
@@ -232,9 +218,7 @@ fn paper_of(app: App, record: &HandOver) -> String {
 fn Stands(desk: Desk) -> impl IntoView {
     let words = move || desk.app.words();
     let leans = Memo::new(move |_| {
-        let suspected = desk
-            .diagnosis
-            .with(|found| found.as_ref().is_some_and(|found| matches!(found.finding, Finding::Suspects { .. })));
+        let suspected = desk.diagnosis.with(|found| found.as_ref().is_some_and(Diagnosis::suspects_something));
         suspected && !desk.standing.with(Standing::reads_off)
     });
     let other_table = desk
@@ -245,7 +229,7 @@ fn Stands(desk: Desk) -> impl IntoView {
         <div class="standing" class:beyond=move || state.get() == State::Stop class:proven=move || state.get() == State::Proven role="status">
             <p class="verdict">{move || words().state_of_hand_over(state.get())}</p>
             <p>{move || desk.planned.with(|planned| desk.standing.with(|standing| words().standing(standing, planned)))}</p>
-            {move || leans.get().then(|| view! { <p>"Together the readings lean towards a fault all the same: see below what may be wrong."</p> })}
+            {move || leans.get().then(|| view! { <p>{words().leans_all_the_same()}</p> })}
             {other_table.then(|| view! { <p class="quiet">"Begun with another state of the table: what is expected is solved with the one in use."</p> })}
         </div>
     }

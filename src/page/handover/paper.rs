@@ -32,13 +32,17 @@ pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
         // Nothing on it opens yet; a paper's lines are laid out as on the others.
         let setting = StoredValue::new(Setting::new(&job.pairing, &machine, &attachment, loaded.conditions.clone()));
         let opener = Opener::new("why-paper".to_owned());
-        let faults = suspects::solved(StoredValue::new(job.clone()), at);
+        let read = {
+            let found = found.clone();
+            Memo::new(move |_| found().map(|record| record.reads()).unwrap_or_default())
+        };
+        let diagnosis = suspects::diagnosed(StoredValue::new(job.clone()), at, read);
         let sections = move || {
             let record = found()?;
             let (planned, asked) = (job.plan(&record.circumstances()), job.asked());
             let standing = stands(&planned, &record.reads(), &asked, &record);
-            let diagnosis = faults.get().map(|faults| faults.diagnose(&record.reads()));
-            Some(app.words().hand_over(&record, &planned, &asked, &standing, diagnosis.as_ref()))
+            let paper = |found: &Option<_>| app.words().hand_over(&record, &planned, &asked, &standing, found.as_ref());
+            Some(diagnosis.with(paper))
         };
         view! {
             <div class="path no-print"><PathToMachines/>" / "<a href=back>"Hand-over"</a></div>

@@ -46,7 +46,7 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
                         let text = event_target_value(&event);
                         typed.set(text.clone());
                         let system = desk.app.units.get_untracked();
-                        desk.change(|record| record.write(what, &text, system));
+                        desk.record.update(|record| record.write(what, &text, system));
                     }/>
                 <span class="unit" aria-hidden="true">{unit}</span>
             </span>

@@ -7,8 +7,8 @@ use crate::page::state::app;
 use crate::page::{storage, when};
 use crate::pairing::Pairing;
 use crate::pairing::handover::function_checks;
-use crate::record::HandOver;
 use crate::record::handover::Entry;
+use crate::record::{HandOver, Saved};
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -40,7 +40,7 @@ pub fn OfPairing(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, pairin
             <p>"Readings typed beside the gauge are judged at once against what was computed, and kept as you go."</p>
             <ul class="list">
                 {move || records.get().into_iter().map(|record| {
-                    let (_, state) = job.with_value(|job| job.standing(&record));
+                    let state = job.with_value(|job| job.state(&record));
                     let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
                     view! {
                         <li><a class="row" href=address>
@@ -90,18 +90,22 @@ pub fn OfSaved() -> impl IntoView {
     }
 }
 
-/// The ways to the hand-overs of one pairing of a saved comparison.
-pub fn ways_of(carrier: &str, head: &str) -> impl IntoView + use<> {
+/// The ways to the hand-overs of what was compared, where there are any.
+#[component]
+pub fn OfComparison(saved: Saved) -> impl IntoView {
     let app = app();
-    let (carrier, head) = (carrier.to_owned(), head.to_owned());
     move || {
-        app.handovers.with(|all| {
-            let own = all.iter().filter(|record| record.is_of(&carrier, &head));
-            own.map(|record| {
-                let address = app.href(&Route::hand_over(&carrier, &head, Some(&record.id)));
-                view! { <a class="button" href=address>"Hand-over: "{record.head.name.clone()}", "{told(record)}</a> }
-            })
-            .collect_view()
+        let own = app.handovers.with(|all| {
+            let is_of_it = |record: &&HandOver| saved.pairs().any(|(carrier, head)| record.is_of(carrier, head));
+            all.iter().filter(is_of_it).cloned().collect::<Vec<_>>()
+        });
+        (!own.is_empty()).then(|| view! {
+            <p class="actions">
+                {own.into_iter().map(|record| {
+                    let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
+                    view! { <a class="button" href=address>"Hand-over: "{record.head.name.clone()}", "{told(&record)}</a> }
+                }).collect_view()}
+            </p>
         })
     }
 }

@@ -27,9 +27,11 @@ pub fn Steps(desk: Desk) -> impl IntoView {
         let done = desk.record.with(|record| asked.iter().filter(|check| record.answer(**check).is_some()).count());
         (done, asked.len())
     };
-    let suspected = move || match desk.diagnosis.get()?.finding {
-        Finding::Suspects { suspects, .. } => Some(suspects.len().min(NAMED)),
-        Finding::TooFew { .. } | Finding::NothingWrong { .. } => None,
+    let suspected = move || {
+        desk.diagnosis.with(|found| match &found.as_ref()?.finding {
+            Finding::Suspects { suspects, .. } => Some(suspects.len().min(NAMED)),
+            Finding::TooFew { .. } | Finding::NothingWrong { .. } => None,
+        })
     };
     let way = move |id: String, name: Signal<String>, count: Signal<(usize, usize)>| {
         view! {

@@ -2,8 +2,10 @@
 //! against all of them at once.
 
 use super::{Desk, Job};
-use crate::page::breath::Breath;
-use crate::pairing::handover::{Circumstances, Diagnosis, Finding, NAMED, Next, Sign, Signatures, Standing, Suspect};
+use crate::page::breath::{Breath, Pause};
+use crate::pairing::handover::{
+    Circumstances, Diagnosis, Finding, NAMED, Next, Read, Sign, Signatures, Standing, Suspect,
+};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
@@ -13,10 +15,10 @@ use std::time::Duration;
 const PAUSE: Duration = Duration::from_millis(400);
 
 /// All faults of a job under some circumstances, once they are solved.
-pub fn solved(job: StoredValue<Job>, at: Memo<Circumstances>) -> RwSignal<Option<Arc<Signatures>>> {
+fn solved(job: StoredValue<Job>, at: Memo<Circumstances>) -> RwSignal<Option<Arc<Signatures>>> {
     let found = RwSignal::new(None);
     let round = StoredValue::new(0_u32);
-    let timer = StoredValue::new(None::<TimeoutHandle>);
+    let pause = Pause::new();
     Effect::new(move |before: Option<()>| {
         let at = at.get();
         round.update_value(|round| *round += 1);
@@ -40,13 +42,20 @@ pub fn solved(job: StoredValue<Job>, at: Memo<Circumstances>) -> RwSignal<Option
                 }
             });
         };
-        timer.update_value(|timer| {
-            if let Some(timer) = timer.take() {
-                timer.clear();
-            }
-        });
-        let wait = if before.is_some() { PAUSE } else { Duration::ZERO };
-        timer.set_value(set_timeout_with_handle(solve, wait).ok());
+        pause.then(if before.is_some() { PAUSE } else { Duration::ZERO }, solve);
+    });
+    found
+}
+
+/// What may be wrong by what was read; none until every fault is solved. It waits for a pause: what is typed is judged at once, and
+/// all faults against it would keep a phone from taking the next key.
+pub fn diagnosed(job: StoredValue<Job>, at: Memo<Circumstances>, read: Memo<Vec<Read>>) -> RwSignal<Option<Diagnosis>> {
+    let faults = solved(job, at);
+    let (found, pause) = (RwSignal::new(None), Pause::new());
+    Effect::new(move |_| {
+        let (Some(faults), read) = (faults.get(), read.get()) else { return };
+        let wait = if found.with_untracked(Option::is_none) { Duration::ZERO } else { PAUSE };
+        pause.then(wait, move || found.set(Some(faults.diagnose(&read))));
     });
     found
 }
@@ -100,7 +109,7 @@ fn Named(
     view! {
         <li class:beyond=stop>
             <p class="name">{stop.then_some("Stop. ")}{words.fault_name(suspect.fault)}
-                {Some(words.suspicion(&suspect, explained)).filter(|said| !said.is_empty()).map(|said| view! { <span class="quiet">" · "{said}</span> })}</p>
+                {words.suspicion(&suspect, explained).map(|said| view! { <span class="quiet">" · "{said}</span> })}</p>
             <p>{words.next_step(suspect.next)}</p>
             <details>
                 <summary>"What speaks for and against it"</summary>

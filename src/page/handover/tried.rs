@@ -16,7 +16,7 @@ pub fn Tried(desk: Desk) -> impl IntoView {
                 let answer = move || desk.record.with(|record| record.answer(check));
                 let turn = move |to: bool| {
                     let now = desk.record.with_untracked(|record| record.answer(check));
-                    desk.change(|record| record.write_answer(check, Some(to).filter(|_| now != Some(to))));
+                    desk.record.update(|record| record.write_answer(check, Some(to).filter(|_| now != Some(to))));
                 };
                 let button = move |to: bool, shown: &'static str| view! {
                     <button type="button" class="chip" aria-pressed=move || (answer() == Some(to)).to_string()
