@@ -105,11 +105,10 @@ pub struct Practice<'a> {
     pub motor: Option<MotorKind>,
 }
 
-/// Least, likeliest and greatest figures of a class: flow in L/min, relief in bar, net engine power in kW, oil in the
-/// tank in L, cooler in W/K.
+/// Least, likeliest and greatest figures of a class: flow in L/min, net engine power in kW, oil in the tank in L, cooler
+/// in W/K.
 struct ClassFigures {
     flow: (f64, f64, f64),
-    relief: (f64, f64, f64),
     engine: (f64, f64, f64),
     tank: (f64, f64, f64),
     cooler: (f64, f64, f64),
@@ -185,7 +184,7 @@ impl Practice<'_> {
             A::OutletLimit => with(self.outlet_limit()?, Unit::Bar),
             A::OperatingMass => with(bounds::class_mass(self.class), Unit::Kilogram),
             A::CircuitFlow => with(self.class_figures().flow, Unit::LitrePerMinute),
-            A::CircuitRelief => with(self.class_figures().relief, Unit::Bar),
+            A::CircuitRelief => with(bounds::class_relief(self.class), Unit::Bar),
             A::EnginePower => with(self.class_figures().engine, Unit::Kilowatt),
             A::TankVolume => with(self.class_figures().tank, Unit::Litre),
             A::CoolerConductance => with(self.class_figures().cooler, Unit::WattPerKelvin),
@@ -203,60 +202,32 @@ impl Practice<'_> {
 
     /// What machines of the class have, least, likeliest and greatest, with and without high flow.
     fn class_figures(&self) -> ClassFigures {
-        let of = |flow, relief, engine, tank, cooler| ClassFigures { flow, relief, engine, tank, cooler };
+        let of = |flow, engine, tank, cooler| ClassFigures { flow, engine, tank, cooler };
         match self.class {
             CarrierClass::MicroExcavator => {
-                of((12.0, 20.0, 35.0), (140.0, 170.0, 210.0), (5.0, 8.0, 15.0), (8.0, 14.0, 25.0), (15.0, 65.0, 160.0))
+                of((12.0, 20.0, 35.0), (5.0, 8.0, 15.0), (8.0, 14.0, 25.0), (15.0, 65.0, 160.0))
             }
-            CarrierClass::MiniExcavator => of(
-                (20.0, 50.0, 110.0),
-                (150.0, 200.0, 250.0),
-                (10.0, 21.0, 40.0),
-                (18.0, 40.0, 90.0),
-                (40.0, 180.0, 420.0),
-            ),
-            CarrierClass::MidiExcavator => of(
-                (50.0, 110.0, 180.0),
-                (170.0, 240.0, 300.0),
-                (30.0, 47.0, 80.0),
-                (55.0, 90.0, 150.0),
-                (120.0, 420.0, 900.0),
-            ),
-            CarrierClass::Excavator => of(
-                (90.0, 220.0, 450.0),
-                (170.0, 300.0, 360.0),
-                (60.0, 110.0, 280.0),
-                (110.0, 200.0, 450.0),
-                (300.0, 1000.0, 2600.0),
-            ),
-            CarrierClass::SkidSteer => of(
-                (40.0, 75.0, 160.0),
-                (180.0, 215.0, 290.0),
-                (15.0, 45.0, 85.0),
-                (20.0, 45.0, 80.0),
-                (60.0, 380.0, 800.0),
-            ),
-            CarrierClass::CompactTrackLoader => of(
-                (50.0, 90.0, 185.0),
-                (190.0, 230.0, 300.0),
-                (25.0, 58.0, 95.0),
-                (25.0, 50.0, 90.0),
-                (90.0, 500.0, 950.0),
-            ),
-            CarrierClass::WheelLoader => of(
-                (30.0, 100.0, 320.0),
-                (170.0, 220.0, 300.0),
-                (15.0, 75.0, 280.0),
-                (20.0, 80.0, 260.0),
-                (60.0, 600.0, 2600.0),
-            ),
-            CarrierClass::BackhoeLoader => of(
-                (50.0, 105.0, 180.0),
-                (160.0, 220.0, 260.0),
-                (35.0, 68.0, 95.0),
-                (40.0, 80.0, 150.0),
-                (120.0, 550.0, 950.0),
-            ),
+            CarrierClass::MiniExcavator => {
+                of((20.0, 50.0, 110.0), (10.0, 21.0, 40.0), (18.0, 40.0, 90.0), (40.0, 180.0, 420.0))
+            }
+            CarrierClass::MidiExcavator => {
+                of((50.0, 110.0, 180.0), (30.0, 47.0, 80.0), (55.0, 90.0, 150.0), (120.0, 420.0, 900.0))
+            }
+            CarrierClass::Excavator => {
+                of((90.0, 220.0, 450.0), (60.0, 110.0, 280.0), (110.0, 200.0, 450.0), (300.0, 1000.0, 2600.0))
+            }
+            CarrierClass::SkidSteer => {
+                of((40.0, 75.0, 160.0), (15.0, 45.0, 85.0), (20.0, 45.0, 80.0), (60.0, 380.0, 800.0))
+            }
+            CarrierClass::CompactTrackLoader => {
+                of((50.0, 90.0, 185.0), (25.0, 58.0, 95.0), (25.0, 50.0, 90.0), (90.0, 500.0, 950.0))
+            }
+            CarrierClass::WheelLoader => {
+                of((30.0, 100.0, 320.0), (15.0, 75.0, 280.0), (20.0, 80.0, 260.0), (60.0, 600.0, 2600.0))
+            }
+            CarrierClass::BackhoeLoader => {
+                of((50.0, 105.0, 180.0), (35.0, 68.0, 95.0), (40.0, 80.0, 150.0), (120.0, 550.0, 950.0))
+            }
         }
     }
 

@@ -3,7 +3,7 @@
 //! All bounds are common practice, no published source; they catch slipped decimals and wrong units, nothing finer. What
 //! cannot be zero has a least possible figure above zero.
 
-use super::{AssumptionId, CarrierClass};
+use super::{AssumptionId, CarrierClass, HeadKind};
 use crate::quantity::Unit;
 
 /// Bounds of one kind of field, in `unit`.
@@ -127,6 +127,51 @@ pub fn class_mass(class: CarrierClass) -> (f64, f64, f64) {
         CarrierClass::WheelLoader => (1500.0, 9000.0, 35_000.0),
         CarrierClass::BackhoeLoader => (2000.0, 8200.0, 11_000.0),
     }
+}
+
+/// Least, likeliest and greatest relief of an auxiliary circuit of a machine of a class, bar (common practice, no published
+/// source).
+pub fn class_relief(class: CarrierClass) -> (f64, f64, f64) {
+    match class {
+        CarrierClass::MicroExcavator => (140.0, 170.0, 210.0),
+        CarrierClass::MiniExcavator => (150.0, 200.0, 250.0),
+        CarrierClass::MidiExcavator => (170.0, 240.0, 300.0),
+        CarrierClass::Excavator => (170.0, 300.0, 360.0),
+        CarrierClass::SkidSteer => (180.0, 215.0, 290.0),
+        CarrierClass::CompactTrackLoader => (190.0, 230.0, 300.0),
+        CarrierClass::WheelLoader => (170.0, 220.0, 300.0),
+        CarrierClass::BackhoeLoader => (160.0, 220.0, 260.0),
+    }
+}
+
+/// The least working pressure that attachments of a kind are made for, bar (common practice, no published source).
+fn least_working_pressure(kind: HeadKind) -> f64 {
+    match kind {
+        HeadKind::Sweeper => 60.0,
+        HeadKind::Flail | HeadKind::Auger | HeadKind::Breaker | HeadKind::PlateCompactor => 80.0,
+        HeadKind::RotaryCutter
+        | HeadKind::Trencher
+        | HeadKind::StumpGrinder
+        | HeadKind::Saw
+        | HeadKind::ScreeningBucket
+        | HeadKind::SnowBlower => 100.0,
+        HeadKind::DrumMulcher | HeadKind::HammerMulcher | HeadKind::ColdPlaner => 140.0,
+    }
+}
+
+/// A pressure of a machine of a class: improbable under half of the least relief that the class has, as a decimal that
+/// slipped or psi in place of bar makes it.
+pub fn of_class(class: Option<CarrierClass>) -> Bounds {
+    class.map_or(PRESSURE, |class| pressure_from(0.5 * class_relief(class).0))
+}
+
+/// A pressure of an attachment of a kind: improbable under half of the least that the kind works with.
+pub fn of_kind(kind: Option<HeadKind>) -> Bounds {
+    kind.map_or(PRESSURE, |kind| pressure_from(0.5 * least_working_pressure(kind)))
+}
+
+fn pressure_from(least: f64) -> Bounds {
+    Bounds { usual: (least, PRESSURE.usual.1), ..PRESSURE }
 }
 
 /// The bounds of a range that a table puts in place of practice.

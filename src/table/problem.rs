@@ -129,6 +129,19 @@ pub enum Fault {
         /// The unit of both.
         unit: Unit,
     },
+    /// A figure that is improbable in its unit and usual in another one.
+    OtherUnit {
+        /// The unit in which it is written.
+        written: Unit,
+        /// The unit in which it would be usual.
+        meant: Unit,
+        /// The least usual figure, in `unit`.
+        least: f64,
+        /// The greatest usual figure.
+        greatest: f64,
+        /// The unit of both.
+        unit: Unit,
+    },
     /// The limits of a window do not rise: least ≤ rated ≤ greatest.
     LimitsNotRising,
     /// A reference to an id that is not there.
@@ -149,12 +162,16 @@ names! {
         PowerAboveEngine = "power-above-engine",
         /// A circuit's flow above what its pumps give.
         FlowAbovePumps = "flow-above-pumps",
+        /// A circuit's flow that would take more than the engine's power at a third of its relief.
+        FlowAboveEngine = "flow-above-engine",
         /// A relief outside the range to which it may be set.
         ReliefOutsideRange = "relief-outside-range",
         /// High idle below working speed.
         HighIdleBelowWorking = "high-idle-below-working",
         /// A rated rotor speed that is far from what rated flow, displacement and ratio make of it.
         DisplacementAgainstSpeed = "displacement-against-speed",
+        /// A head's window of flow that is far from what displacement and speed make of it.
+        WindowAgainstDisplacement = "window-against-displacement",
         /// A machine that weighs what no machine of its class weighs.
         MassOutsideClass = "mass-outside-class",
         /// A pump's flow that is far from what displacement and working speed make of it.

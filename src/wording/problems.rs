@@ -113,6 +113,13 @@ impl Words<'_> {
                 format!("usually {}", self.between(*least, *greatest, *unit)),
                 "check decimal point and unit; if it is right, leave it".to_owned(),
             ),
+            Fault::OtherUnit { written: unit, meant, least, greatest, unit: of } => {
+                let [unit, meant] = [*unit, *meant].map(written);
+                (
+                    format!("usually {}", self.between(*least, *greatest, *of)),
+                    format!("it is written in {unit}: if {meant} was meant, write {meant}; if it is right, leave it"),
+                )
+            }
             Fault::LimitsNotRising => {
                 said("least ≤ rated ≤ greatest", "check which figure is which, and the units of all three")
             }
@@ -267,6 +274,10 @@ fn contradicts(contradiction: Contradiction) -> (String, String) {
             "a flow no greater than what the circuit's pumps give together",
             "check the circuit's flow, the pumps' flows, and which pumps feed it",
         ),
+        Contradiction::FlowAboveEngine => (
+            "a flow that at a third of its relief takes less than the engine's whole power",
+            "check the flow's unit (L/min or gpm), its decimal point, the relief and the engine's power",
+        ),
         Contradiction::ReliefOutsideRange => {
             ("a relief inside the range to which it may be set", "check both pressures")
         }
@@ -276,6 +287,10 @@ fn contradicts(contradiction: Contradiction) -> (String, String) {
         Contradiction::DisplacementAgainstSpeed => (
             "a rated rotor speed near flow × ratio ÷ displacement",
             "check the displacement, the ratio, and whether the speed is that of motor or rotor",
+        ),
+        Contradiction::WindowAgainstDisplacement => (
+            "a window of flow around displacement × rotor speed ÷ ratio",
+            "check the flow's unit (L/min or gpm), the displacement, the speeds, the ratio, and the decimal points of all",
         ),
         Contradiction::MassOutsideClass => (
             "a mass as machines of this class have it",

@@ -2,8 +2,9 @@
 
 use crate::{carrier, head, table};
 use pairwright::quantity::text::TextFault;
-use pairwright::quantity::{Dimension, Unit};
+use pairwright::quantity::{Dimension, Unit, UnitSystem};
 use pairwright::table::{Contradiction, Fault, Outcome, read};
+use pairwright::wording::{PlainNumbers, Words};
 
 /// What is expected of one text: the place as `severity pointer line:column`, what was found there, the fault.
 type Expected<'t> = (&'t str, &'t str, Fault);
@@ -725,5 +726,137 @@ fn a_part_says_in_its_own_words_what_it_is() {
         "error /parts/0/conductance 7:64",
         "\"8 kW\"",
         quantity(Dimension::ThermalConductance, TextFault::WrongDimension { unit: Unit::Kilowatt }),
+    );
+}
+
+/// Expected and remedy of the only problem of a text, word for word.
+#[track_caller]
+fn says(text: &str, expected: &str, remedy: &str) {
+    let outcome = read(text);
+    let said = Words { numbers: &PlainNumbers, units: UnitSystem::Metric }.problem(crate::only(&outcome));
+    assert_eq!((said.expected.as_str(), said.remedy.as_str()), (expected, remedy));
+}
+
+/// That flow and relief together ask for more than the engine has is usual; at a third of the relief it is a slip.
+#[test]
+fn a_flow_that_the_engine_cannot_turn_is_warned_of() {
+    let of_mini = |flow: &str, more: &str| {
+        let carrier = format!(
+            r#"{{"id": "a", "model": "M", "class": "mini-excavator", "operating_mass": "2.7 t", "engine": {{"power": "18.5 kW"}},
+"circuits": [{{"id": "c", "flow": "{flow}"{more}}}]}}"#
+        );
+        table(&carrier, "")
+    };
+    let relief = r#", "relief": "210 bar""#;
+    let slip = |found| {
+        [("warning /carriers/0/circuits/0/flow 5:34", found, Fault::Contradiction(Contradiction::FlowAboveEngine))]
+    };
+    used(&of_mini("45 gpm", relief), &slip("\"45 gpm\""));
+    // Three times the engine's power is where it begins: 158.6 L/min at 210 bar are 55.5 kW.
+    used(&of_mini("159 L/min", relief), &slip("\"159 L/min\""));
+    used(&of_mini("158 L/min", relief), &[]);
+    used(&of_mini("45 L/min", relief), &[]);
+    // Without a relief the least that the class has counts: 150 bar.
+    used(&of_mini("60 gpm", ""), &slip("\"60 gpm\""));
+    used(&of_mini("50 gpm", ""), &[]);
+    says(
+        &of_mini("45 gpm", relief),
+        "a flow that at a third of its relief takes less than the engine's whole power",
+        "check the flow's unit (L/min or gpm), its decimal point, the relief and the engine's power",
+    );
+}
+
+/// 180 psi in place of 180 bar, and a decimal that slipped: pressures that no machine of the class and no attachment of the
+/// kind works with.
+#[test]
+fn pressures_far_from_what_the_kind_has_are_warned_of() {
+    let psi =
+        |least| Fault::OtherUnit { written: Unit::Psi, meant: Unit::Bar, least, greatest: 450.0, unit: Unit::Bar };
+    let low = |least| Fault::Improbable { least, greatest: 450.0, unit: Unit::Bar };
+    let circuit =
+        |field: &str, figure: &str| of_carrier(&format!(r#""circuits": [{{"id": "c", "{field}": "{figure}"}}]"#));
+    for (field, column) in [("relief", 84), ("head_relief", 89)] {
+        let place = format!("warning /carriers/0/circuits/0/{field} 4:{column}");
+        used(&circuit(field, "180 psi"), &[(&place, "\"180 psi\"", psi(85.0))]);
+        used(&circuit(field, "32.0 bar"), &[(&place, "\"32.0 bar\"", low(85.0))]);
+        used(&circuit(field, "2600 psi"), &[]);
+        used(&circuit(field, "85 bar"), &[]);
+    }
+    used(
+        &of_carrier(r#""main_relief": "350 psi""#),
+        &[("warning /carriers/0/main_relief 4:64", "\"350 psi\"", psi(85.0))],
+    );
+    used(
+        &of_carrier(r#""pumps": [{"id": "p", "pressure": "34.5 bar"}]"#),
+        &[("warning /carriers/0/pumps/0/pressure 4:83", "\"34.5 bar\"", low(85.0))],
+    );
+    used(
+        &of_carrier(r#""circuits": [{"id": "c", "shared_with": [{"name": "thumb", "greatest_pressure": "210 psi"}]}]"#),
+        &[("warning /carriers/0/circuits/0/shared_with/0/greatest_pressure 4:129", "\"210 psi\"", psi(85.0))],
+    );
+    for (field, column) in [("working", 68), ("relief", 67), ("greatest", 69)] {
+        let of_flail = |figure: &str| of_head(&format!(r#""pressure": {{"{field}": "{figure}"}}"#));
+        let place = format!("warning /heads/0/pressure/{field} 7:{column}");
+        used(&of_flail("180 psi"), &[(&place, "\"180 psi\"", psi(40.0))]);
+        used(&of_flail("18.0 bar"), &[(&place, "\"18.0 bar\"", low(40.0))]);
+        used(&of_flail("105 bar"), &[]);
+        used(&of_flail("40 bar"), &[]);
+    }
+    // The other way round: 600 psi would be usual, 600 bar is not.
+    let bar = Fault::OtherUnit { written: Unit::Bar, meant: Unit::Psi, least: 40.0, greatest: 450.0, unit: Unit::Bar };
+    used(
+        &of_head(r#""pressure": {"working": "600 bar"}"#),
+        &[("warning /heads/0/pressure/working 7:68", "\"600 bar\"", bar)],
+    );
+    says(
+        &circuit("relief", "180 psi"),
+        "usually 85 to 450 bar",
+        "it is written in psi: if bar was meant, write bar; if it is right, leave it",
+    );
+    says(
+        &circuit("relief", "32.0 bar"),
+        "usually 85 to 450 bar",
+        "check decimal point and unit; if it is right, leave it",
+    );
+}
+
+#[test]
+fn a_window_of_flow_far_from_displacement_and_speed_is_warned_of() {
+    // 40 cc at 2000 rpm take 80 L/min, at the greatest speed of 3000 rpm 120 L/min.
+    let of_window = |least: &str, greatest: &str, speeds: &str| {
+        of_head(&format!(
+            "\"flow\": {{\"least\": \"{least}\", \"greatest\": \"{greatest}\"}},\n\"motor\": {{\"displacement\": \"40 cc\", \"ratio\": \"1 1\"{speeds}}}"
+        ))
+    };
+    let speeds = r#", "rotor_speed": {"rated": "2000 rpm", "greatest": "3000 rpm"}"#;
+    let warned = |text: &str, found: &str| {
+        let fault = Fault::Contradiction(Contradiction::WindowAgainstDisplacement);
+        used(text, &[("warning /heads/0/flow 7:52", found, fault)]);
+    };
+    used(&of_window("50 L/min", "130 L/min", speeds), &[]);
+    used(&of_window("159 L/min", "359 L/min", speeds), &[]);
+    warned(&of_window("161 L/min", "200 L/min", speeds), r#"{"least": "161 L/min", "greatest": "200 L/min"}"#);
+    warned(&of_window("50 L/min", "361 L/min", speeds), r#"{"least": "50 L/min", "greatest": "361 L/min"}"#);
+    warned(&of_window("20 L/min", "39 L/min", speeds), r#"{"least": "20 L/min", "greatest": "39 L/min"}"#);
+    // 45 gpm where 45 L/min was meant.
+    warned(&of_window("45 gpm", "60 gpm", speeds), r#"{"least": "45 gpm", "greatest": "60 gpm"}"#);
+    // No hydraulic motor turns at 10 000 rpm, whatever its rotor does.
+    warned(&of_window("400 L/min", "410 L/min", ""), r#"{"least": "400 L/min", "greatest": "410 L/min"}"#);
+    used(&of_window("300 L/min", "410 L/min", ""), &[]);
+    // One slip, one message: a rated flow that does not go with the rated speed is named at the speed.
+    let both = r#""flow": {"rated": "220 L/min", "least": "161 L/min"},
+"motor": {"displacement": "40 cc", "ratio": "1 1", "rotor_speed": {"rated": "2000 rpm"}}"#;
+    used(
+        &of_head(both),
+        &[(
+            "warning /heads/0/motor/rotor_speed 8:67",
+            "{\"rated\": \"2000 rpm\"}",
+            Fault::Contradiction(Contradiction::DisplacementAgainstSpeed),
+        )],
+    );
+    says(
+        &of_window("45 gpm", "60 gpm", speeds),
+        "a window of flow around displacement × rotor speed ÷ ratio",
+        "check the flow's unit (L/min or gpm), the displacement, the speeds, the ratio, and the decimal points of all",
     );
 }

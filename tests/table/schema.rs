@@ -38,7 +38,9 @@ fn beyond_a_schema(fault: &Fault) -> Option<&'static str> {
         Fault::DuplicateId => Some("a schema compares whole entries, not one field of them"),
         Fault::UnknownReference { .. } => Some("a schema does not look into another list"),
         Fault::LimitsNotRising => Some("a schema does not compare figures, still less across units"),
-        Fault::Impossible { .. } | Fault::Improbable { .. } => Some("a figure is a text to a schema: it has no size"),
+        Fault::Impossible { .. } | Fault::Improbable { .. } | Fault::OtherUnit { .. } => {
+            Some("a figure is a text to a schema: it has no size")
+        }
         Fault::Contradiction(_) => Some("a schema does not compute"),
         Fault::NotADate => Some("which day of February a year has"),
         Fault::NotACleanliness => Some("whether three numbers rise"),

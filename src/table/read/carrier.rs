@@ -1,12 +1,13 @@
 //! Reading a carrier.
 
-use super::circuit::circuit;
+use super::circuit::{Machine, circuit};
 use super::common::{cooler, coupling, line, mounting, port, return_filter};
 use super::object::Object;
-use crate::quantity::{AngularVelocity, Kind, Mass, Stated, text};
+use crate::quantity::{AngularVelocity, Kind, Mass, Power, Stated, text};
 use crate::table::{
     Carrier, CarrierClass, CaseLine, Cleanliness, Contradiction, Date, Electrics, Engine, Fault, Functions, Id,
-    LiftPoint, Lifting, Oil, Output, PowerGroup, Pump, Tank, ToolCoupler, bounds,
+    LiftPoint, Lifting, Oil, Output, PowerGroup, Pump, Tank, ToolCoupler,
+    bounds::{self, Bounds},
 };
 use std::collections::HashSet;
 use std::f64::consts::TAU;
@@ -17,9 +18,11 @@ pub fn carrier(object: &Object) -> Option<Carrier> {
     let power_groups = object.each_with_id("power_groups", power_group, |group| &group.id);
     let groups = ids(power_groups.iter().map(|group| &group.id));
     let turns = working_speed(object);
-    let pumps = object.each_with_id("pumps", |object| pump(object, &groups, turns), |pump| &pump.id);
+    let pressure = bounds::of_class(class);
+    let pumps = object.each_with_id("pumps", |object| pump(object, &groups, turns, pressure), |pump| &pump.id);
     let pump_ids = ids(pumps.iter().map(|pump| &pump.id));
-    let circuits = object.each_with_id("circuits", |object| circuit(object, &pumps, &pump_ids), |circuit| &circuit.id);
+    let machine = Machine { class, engine_power: engine_power(object), pumps: &pumps, pump_ids: &pump_ids };
+    let circuits = object.each_with_id("circuits", |object| circuit(object, &machine), |circuit| &circuit.id);
     let engine = object.nested("engine", |object| engine(object, power_taken(&pumps, &power_groups)));
     let (generic, maker) = (object.flag("generic").unwrap_or(false), object.text("maker"));
     if generic && let Some(node) = object.get("maker") {
@@ -53,7 +56,7 @@ pub fn carrier(object: &Object) -> Option<Carrier> {
         mounting: object.each("mounting", mounting),
         // An empty list says that there are none; an absent one says nothing.
         guards: object.get("guards").is_some().then(|| object.names("guards")),
-        main_relief: object.stated("main_relief", bounds::PRESSURE),
+        main_relief: object.stated("main_relief", pressure),
         coupler: object.nested("coupler", tool_coupler),
         curl_clearance: object.stated("curl_clearance", bounds::ARM),
         reaction_torque: object.stated("reaction_torque", bounds::TORQUE),
@@ -80,10 +83,20 @@ fn outside_class(object: &Object, class: Option<CarrierClass>, mass: Option<&Sta
     }
 }
 
-/// The working speed of the engine, rad/s, read ahead of the engine: problems in it are noted when the engine is read.
+/// The working speed of the engine, rad/s.
 fn working_speed(object: &Object) -> Option<f64> {
-    let text = object.get("engine")?.member_text("working_speed")?;
-    text::read::<AngularVelocity>(&text).ok().map(|speed| speed.nominal.si())
+    of_engine::<AngularVelocity>(object, "working_speed")
+}
+
+/// The engine's power, W.
+fn engine_power(object: &Object) -> Option<f64> {
+    of_engine::<Power>(object, "power")
+}
+
+/// A figure of the engine, in SI, read ahead of it: problems in it are noted when the engine is read.
+fn of_engine<Q: Kind>(object: &Object, field: &str) -> Option<f64> {
+    let text = object.get("engine")?.member_text(field)?;
+    text::read::<Q>(&text).ok().map(|figure| figure.nominal.si())
 }
 
 fn ids<'t>(ids: impl Iterator<Item = &'t Id>) -> HashSet<&'t str> {
@@ -124,14 +137,14 @@ fn power_group(object: &Object) -> Option<PowerGroup> {
     Some(PowerGroup { id: id?, limit, sum })
 }
 
-fn pump(object: &Object, groups: &HashSet<&str>, turns: Option<f64>) -> Option<Pump> {
+fn pump(object: &Object, groups: &HashSet<&str>, turns: Option<f64>, pressure: Bounds) -> Option<Pump> {
     let id = object.id();
     let pump = Pump {
         kind: object.named("kind"),
         control: object.named("control"),
         displacement: object.stated("displacement", bounds::DISPLACEMENT),
         greatest_flow: object.stated("greatest_flow", bounds::FLOW),
-        pressure: object.stated("pressure", bounds::PRESSURE),
+        pressure: object.stated("pressure", pressure),
         power_limit: object.stated("power_limit", bounds::POWER),
         power_group: object.reference("power_group", "power group", groups),
         margin: object.stated("margin", bounds::MARGIN),

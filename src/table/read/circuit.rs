@@ -2,26 +2,39 @@
 
 use super::common::{cooler, coupling, line, point_loss, port, return_filter};
 use super::object::Object;
-use crate::quantity::{Kind, Range, Stated, VolumeRate};
+use crate::quantity::{Kind, Range, Stated, Unit, VolumeRate};
 use crate::table::{
-    Circuit, Contradiction, Fault, FlowDivider, FlowSetting, Line, Pump, ReturnPath, SharedTool, bounds,
+    CarrierClass, Circuit, Contradiction, Fault, FlowDivider, FlowSetting, Line, Pump, ReturnPath, SharedTool,
+    bounds::{self, Bounds},
 };
 use std::collections::HashSet;
 
+/// What a circuit is compared with.
+pub struct Machine<'t> {
+    /// The machine's class.
+    pub class: Option<CarrierClass>,
+    /// The engine's power, W.
+    pub engine_power: Option<f64>,
+    /// The machine's pumps.
+    pub pumps: &'t [Pump],
+    /// Their ids.
+    pub pump_ids: &'t HashSet<&'t str>,
+}
+
 /// A circuit; its pumps must be among those of the carrier.
-pub fn circuit(object: &Object, all: &[Pump], pump_ids: &HashSet<&str>) -> Option<Circuit> {
-    let id = object.id();
+pub fn circuit(object: &Object, machine: &Machine) -> Option<Circuit> {
+    let (id, pressure) = (object.id(), bounds::of_class(machine.class));
     let circuit = Circuit {
         name: object.text("name"),
         flow: object.stated("flow", bounds::FLOW),
         flow_setting: object.nested("flow_setting", flow_setting),
         flow_limit: object.stated("flow_limit", bounds::FLOW),
         divider: object.nested("divider", divider),
-        relief: object.stated("relief", bounds::PRESSURE),
+        relief: object.stated("relief", pressure),
         relief_role: object.named("relief_role"),
-        head_relief: object.stated("head_relief", bounds::PRESSURE),
+        head_relief: object.stated("head_relief", pressure),
         relief_range: object.range("relief_range", bounds::PRESSURE),
-        pumps: object.references("pumps", "pump", pump_ids),
+        pumps: object.references("pumps", "pump", machine.pump_ids),
         fed_from: object.named("fed_from"),
         demand_signal: object.flag("demand_signal"),
         ways: object.named("ways"),
@@ -31,7 +44,10 @@ pub fn circuit(object: &Object, all: &[Pump], pump_ids: &HashSet<&str>) -> Optio
         stops_and_stays_off: object.flag("stops_and_stays_off"),
         warm_up: object.stated("warm_up", bounds::OIL_TEMPERATURE),
         // An empty list says that there are none; an absent one says nothing.
-        shared_with: object.get("shared_with").is_some().then(|| object.each("shared_with", shared_tool)),
+        shared_with: object
+            .get("shared_with")
+            .is_some()
+            .then(|| object.each("shared_with", |object| shared_tool(object, pressure))),
         extra_valve: object.named("extra_valve"),
         make_up_check: object.flag("make_up_check"),
         supply: line(object, "supply"),
@@ -40,7 +56,7 @@ pub fn circuit(object: &Object, all: &[Pump], pump_ids: &HashSet<&str>) -> Optio
         coupling: object.nested("coupling", coupling),
         id: id?,
     };
-    contradictions(object, &circuit, all);
+    contradictions(object, &circuit, machine);
     Some(circuit)
 }
 
@@ -83,10 +99,10 @@ fn flow_setting(object: &Object) -> Option<FlowSetting> {
     Some(FlowSetting { range: range?, step, locked })
 }
 
-fn shared_tool(object: &Object) -> Option<SharedTool> {
+fn shared_tool(object: &Object, pressure: Bounds) -> Option<SharedTool> {
     let name = object.required_text("name");
     Some(SharedTool {
-        greatest_pressure: object.stated("greatest_pressure", bounds::PRESSURE),
+        greatest_pressure: object.stated("greatest_pressure", pressure),
         greatest_flow: object.stated("greatest_flow", bounds::FLOW),
         own_relief: object.flag("own_relief"),
         isolated: object.flag("isolated"),
@@ -95,7 +111,7 @@ fn shared_tool(object: &Object) -> Option<SharedTool> {
 }
 
 /// Figures that cannot both be true: somebody must look, nothing is thrown away.
-fn contradictions(object: &Object, circuit: &Circuit, all: &[Pump]) {
+fn contradictions(object: &Object, circuit: &Circuit, machine: &Machine) {
     let warn = |field, contradiction| {
         if let Some(node) = object.get(field) {
             node.warning(Fault::Contradiction(contradiction));
@@ -103,11 +119,13 @@ fn contradictions(object: &Object, circuit: &Circuit, all: &[Pump]) {
     };
     // Only when each of its pumps states a flow; a tenth for rounding in brochures.
     let feeding: HashSet<&str> = circuit.pumps.iter().map(super::Id::as_str).collect();
-    let flows = all.iter().filter(|pump| feeding.contains(pump.id.as_str())).map(|pump| pump.greatest_flow);
+    let flows = machine.pumps.iter().filter(|pump| feeding.contains(pump.id.as_str())).map(|pump| pump.greatest_flow);
     let together: Option<f64> = flows.map(|flow| flow.map(|flow| flow.nominal.si())).sum();
     let above = |flow: f64| !feeding.is_empty() && together.is_some_and(|together| flow > 1.1 * together);
     if circuit.flow.is_some_and(|flow| above(flow.nominal.si())) {
         warn("flow", Contradiction::FlowAbovePumps);
+    } else if takes_more_than_engine(circuit, machine) {
+        warn("flow", Contradiction::FlowAboveEngine);
     }
     let outside = |(flow, setting): (Stated<VolumeRate>, Range<VolumeRate>)| {
         let (flow, slack) = (flow.nominal.si(), 1.05);
@@ -119,4 +137,14 @@ fn contradictions(object: &Object, circuit: &Circuit, all: &[Pump]) {
     if circuit.relief.zip(circuit.relief_range).is_some_and(|(relief, range)| !range.contains(relief.nominal)) {
         warn("relief", Contradiction::ReliefOutsideRange);
     }
+}
+
+/// Whether a circuit's flow takes more than the engine gives at a third of its relief, or of the least that its class has
+/// where none is stated. That flow and relief together ask for more than the engine has is usual: a limiter sees to it, and
+/// two pumps at full relief reach twice the engine's power (common practice, no published source).
+fn takes_more_than_engine(circuit: &Circuit, machine: &Machine) -> bool {
+    let of_class = || machine.class.map(|class| Unit::Bar.to_si(bounds::class_relief(class).0));
+    let relief = circuit.relief.map(|relief| relief.nominal.si()).or_else(of_class);
+    let figures = circuit.flow.map(|flow| flow.nominal.si()).zip(relief).zip(machine.engine_power);
+    figures.is_some_and(|((flow, relief), power)| flow * relief / 3.0 > power)
 }

@@ -2,11 +2,13 @@
 
 use super::common::{coupling, fineness, limits, mounting, port};
 use super::object::Object;
-use crate::quantity::{Kind, Mass, Stated, VolumeRate};
+use crate::quantity::{AngularVelocity, Kind, Mass, Stated, Unit, VolumeRate};
 use crate::table::{
     Cleanliness, Contradiction, Date, Demands, ExtraFunction, Fault, Head, HeadPressure, Limits, Material, Motor,
-    Outlet, Work, bounds,
+    Outlet, Work,
+    bounds::{self, Bounds},
 };
+use std::f64::consts::TAU;
 
 /// A head.
 pub fn head(object: &Object) -> Option<Head> {
@@ -20,6 +22,13 @@ pub fn head(object: &Object) -> Option<Head> {
     {
         node.warning(Fault::Contradiction(Contradiction::HeavyForItsMachines));
     }
+    let of_kind = bounds::of_kind(kind);
+    let motor = object.nested("motor", |object| motor(object, flow.rated.as_ref()));
+    if motor.as_ref().is_some_and(|motor| speed_agrees(motor, flow.rated.as_ref()) && !window_agrees(motor, &flow))
+        && let Some(node) = object.get("flow")
+    {
+        node.warning(Fault::Contradiction(Contradiction::WindowAgainstDisplacement));
+    }
     Some(Head {
         maker: object.text("maker"),
         link: object.link("link"),
@@ -29,9 +38,9 @@ pub fn head(object: &Object) -> Option<Head> {
         centre_of_gravity: object.stated("centre_of_gravity", bounds::ARM),
         curl_radius: object.stated("curl_radius", bounds::ARM),
         work: object.nested("work", work).unwrap_or_default(),
-        pressure: object.nested("pressure", pressure).unwrap_or_default(),
+        pressure: object.nested("pressure", |object| pressure(object, of_kind)).unwrap_or_default(),
         power: limits(object, "power", bounds::POWER),
-        motor: object.nested("motor", |object| motor(object, flow.rated.as_ref())),
+        motor,
         outlet: object.nested("outlet", outlet).unwrap_or_default(),
         extra_functions: object.each("extra_functions", extra_function),
         port: object.nested("port", port),
@@ -66,12 +75,12 @@ fn work(object: &Object) -> Work {
     }
 }
 
-fn pressure(object: &Object) -> HeadPressure {
+fn pressure(object: &Object, of_kind: Bounds) -> HeadPressure {
     HeadPressure {
-        working: object.stated("working", bounds::PRESSURE),
+        working: object.stated("working", of_kind),
         basis: object.named("basis"),
-        relief: object.stated("relief", bounds::PRESSURE),
-        greatest: object.stated("greatest", bounds::PRESSURE),
+        relief: object.stated("relief", of_kind),
+        greatest: object.stated("greatest", of_kind),
     }
 }
 
@@ -99,10 +108,39 @@ fn speed_agrees(motor: &Motor, rated_flow: Option<&Stated<VolumeRate>>) -> bool 
     let figures = (rated_flow, motor.displacement, motor.ratio, motor.rotor_speed.rated);
     let (Some(flow), Some(displacement), Some(ratio), Some(stated)) = figures else { return true };
     let turns_per_second = flow.nominal.si() / displacement.nominal.si() * ratio.nominal.si();
-    let computed = turns_per_second * std::f64::consts::TAU;
+    let computed = turns_per_second * TAU;
     // Leakage takes up to a third, and brochures round: only a figure that is plainly another one is named.
     (0.6..=1.15).contains(&(stated.nominal.si() / computed))
 }
+
+/// Whether a window of flow is about what displacement, speeds and ratio make of it; true where figures are missing.
+///
+/// The least flow of a window is half to nine tenths of what the rated speed takes, the greatest one to five times, as far as the
+/// greatest speed lets it (common practice, no published source): only what is plainly another figure is named.
+fn window_agrees(motor: &Motor, flow: &Limits<VolumeRate>) -> bool {
+    let Some(displacement) = motor.displacement.map(|displacement| displacement.nominal.si()) else { return true };
+    let [least, greatest] = [flow.least, flow.greatest].map(|flow| flow.map(|flow| flow.nominal.si()));
+    // No motor of an attachment turns so fast, whatever its rotor does.
+    let turns = least.or(flow.rated.map(|flow| flow.nominal.si())).map(|flow| flow / displacement * TAU);
+    if turns.is_some_and(|turns| turns > Unit::RevolutionPerMinute.to_si(FASTEST_MOTOR_RPM)) {
+        return false;
+    }
+    let takes = |speed: Option<Stated<AngularVelocity>>| {
+        let (speed, ratio) = (speed?.nominal.si(), motor.ratio?.nominal.si());
+        Some(displacement * speed / ratio / TAU)
+    };
+    let (rated, fastest) = (takes(motor.rotor_speed.rated), takes(motor.rotor_speed.greatest));
+    let above = |flow: Option<f64>, share: f64, takes: Option<f64>| {
+        flow.zip(takes).is_some_and(|(flow, takes)| flow > share * takes)
+    };
+    let below = |flow: Option<f64>, share: f64, takes: Option<f64>| {
+        flow.zip(takes).is_some_and(|(flow, takes)| flow < share * takes)
+    };
+    !(above(least, 2.0, rated.or(fastest)) || below(greatest, 0.5, rated) || above(greatest, 3.0, fastest))
+}
+
+/// The greatest speed of a hydraulic motor, rpm: small bent-axis motors come near it (common practice, no published source).
+const FASTEST_MOTOR_RPM: f64 = 9000.0;
 
 fn outlet(object: &Object) -> Outlet {
     Outlet {

@@ -4,7 +4,7 @@ use super::context::{Context, SHOWN};
 use super::nearest::nearest;
 use super::object::Object;
 use crate::quantity::text::{self, TextFault};
-use crate::quantity::{Kind, Named, Range, Spread, Stated};
+use crate::quantity::{Kind, Named, Range, Spread, Stated, Unit, UnitSystem};
 use crate::table::bounds::Bounds;
 use crate::table::{Fault, Severity};
 use serde::de::{Deserializer, SeqAccess, Visitor};
@@ -158,13 +158,13 @@ impl<'n, 'a> Node<'n, 'a> {
             Spread::Range { low, high } => [low.si(), high.si()],
             Spread::Unstated | Spread::Relative(_) => [stated.nominal.si(); 2],
         };
-        self.within(ends, bounds).then_some(stated)
+        self.within(ends, bounds, Some(stated.unit)).then_some(stated)
     }
 
     /// A range to choose from within bounds.
     pub fn range<Q: Kind>(&self, bounds: Bounds) -> Option<Range<Q>> {
         let range: Range<Q> = self.quantity(Q::DIMENSION, text::read_range)?;
-        self.within([range.low.si(), range.high.si()], bounds).then_some(range)
+        self.within([range.low.si(), range.high.si()], bounds, None).then_some(range)
     }
 
     /// A quantity that `read` finds in a text.
@@ -180,20 +180,28 @@ impl<'n, 'a> Node<'n, 'a> {
         quantity.map_err(|fault| self.error(Fault::Quantity { expected, fault })).ok()
     }
 
-    /// Whether both figures, in SI, are possible; improbable ones are noted.
-    pub fn within(&self, ends: [f64; 2], bounds: Bounds) -> bool {
+    /// Whether both figures, in SI, are possible; improbable ones are noted, with another unit in place of the `written` one
+    /// where a single figure is usual in that.
+    pub fn within(&self, ends: [f64; 2], bounds: Bounds, written: Option<Unit>) -> bool {
         let Bounds { unit, possible, usual } = bounds;
-        let outside = |(least, greatest): (f64, f64)| {
+        let is_outside = |ends: [f64; 2], (least, greatest): (f64, f64)| {
             // A billionth of slack, so that a bound itself passes in every unit.
             let slack = 1e-9 * greatest.abs();
             ends.iter().map(|si| unit.of_si(*si)).any(|figure| figure < least - slack || figure > greatest + slack)
         };
+        let outside = |limits| is_outside(ends, limits);
         if outside(possible) {
             self.error(Fault::Impossible { least: possible.0, greatest: possible.1, unit });
             return false;
         }
         if outside(usual) {
-            self.warning(Fault::Improbable { least: usual.0, greatest: usual.1, unit });
+            let ((least, greatest), single) = (usual, ends[0].to_bits() == ends[1].to_bits());
+            let other = written.filter(|_| single).and_then(|written| {
+                let (figure, meant) = (written.of_si(ends[0]), other_system(written)?);
+                let fault = Fault::OtherUnit { written, meant, least, greatest, unit };
+                (!is_outside([meant.to_si(figure); 2], usual)).then_some(fault)
+            });
+            self.warning(other.unwrap_or(Fault::Improbable { least, greatest, unit }));
         }
         true
     }
@@ -251,6 +259,13 @@ impl<'n, 'a> Node<'n, 'a> {
         }
         Object::new(self.context, self.raw, self.place)
     }
+}
+
+/// The unit of the other system, for a unit that people of one system write.
+fn other_system(written: Unit) -> Option<Unit> {
+    let [metric, us] =
+        [UnitSystem::Metric, UnitSystem::UsCustomary].map(|system| Unit::shown(written.dimension(), system));
+    (metric != us && written == metric).then_some(us).or((metric != us && written == us).then_some(metric))
 }
 
 /// Visits the values of an array one by one, without keeping them: a hostile array may hold millions.

@@ -51,6 +51,6 @@ fn assumption(object: &Object) -> Option<Assumption> {
     // Without the id nobody knows what the range measures.
     let (id, node) = (id?, node?);
     let (low, high) = node.quantity(id.dimension(), |words| text::read_amounts(words, id.dimension()))?;
-    let sound = node.within([low.si(), high.si()], bounds::of_assumption(id));
+    let sound = node.within([low.si(), high.si()], bounds::of_assumption(id), None);
     sound.then_some(Assumption { id, class, motor, low, nominal: low.midpoint(high), high })
 }
