@@ -3,6 +3,8 @@
 //! It needs Python with pinned packages, so it is ignored by `cargo test`; `make second-opinion`, a part of `make test`,
 //! makes the environment and runs it.
 
+mod circuits;
+
 use pairwright::circuit::line::{LAMINAR_UP_TO, Piece, Roughness, TURBULENT_FROM, reynolds};
 use pairwright::circuit::pump::Limiter;
 use pairwright::circuit::{Oil, OilCurve, Orifice, Pump};

@@ -1,7 +1,7 @@
 """A second opinion by general-purpose libraries, one JSON object a line, for tests/second_opinion/main.rs.
 
 Lines, fittings and orifices by `fluids` 1.3.1; oils by ASTM D341 with its general Z, which we shorten, and their lines by
-`fluids`; units by `pint` 0.25.3, and pump points in shop units by it. The seed is fixed, so that a failure can be looked at again;
+`fluids`; units by `pint` 0.25.3, and pump points in shop units by it; whole circuits in `circuits.py`. The seed is fixed, so that a failure can be looked at again;
 another one can be given on the command line.
 """
 
@@ -14,6 +14,8 @@ import pint
 from fluids.core import Reynolds, dP_from_K
 from fluids.flow_meter import flow_meter_discharge
 from fluids.friction import Haaland, friction_laminar
+
+from circuits import circuits
 
 LINES, FITTINGS, ORIFICES, OILS, PUMPS = 5000, 1000, 1000, 1000, 1000
 
@@ -36,7 +38,8 @@ def log_uniform(dice, low, high):
 
 
 def main():
-    dice = random.Random(int(sys.argv[1]) if len(sys.argv) > 1 else 20261125)
+    seed = int(sys.argv[1]) if len(sys.argv) > 1 else 20261125
+    dice = random.Random(seed)
     ureg = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
     for code, name in UNITS.items():
         for value in (1.0, 38.0, 0.125, -17.5):
@@ -79,6 +82,7 @@ def main():
         }))
     for _ in range(PUMPS):
         pump_point(dice, ureg)
+    circuits(random.Random(seed))
 
 
 def d341(t1, nu1, t2, nu2, t):
