@@ -1,8 +1,9 @@
 //! The demo table is consistent, and shows what the app can say.
 
-use pairwright::pairing::{Check, CheckId, Conditions, Judge, Outcome, Pairing, Verdict, WorkAsked, pair};
-use pairwright::quantity::{Kind, Named, Unit};
+use pairwright::pairing::{Check, CheckId, Conditions, Incomplete, Judge, Outcome, Pairing, Verdict, WorkAsked, pair};
+use pairwright::quantity::{Kind, Named, Unit, UnitSystem};
 use pairwright::table::{CarrierClass, ChangeId, HeadKind, Table, read};
+use pairwright::wording::{PlainNumbers, Words};
 use std::collections::{HashMap, HashSet};
 
 fn table() -> Table {
@@ -140,6 +141,23 @@ fn it_shows_every_verdict_every_check_and_every_change() {
     }
 }
 
+/// Its sets are too many to try them all, and none of those tried fits: that is no proof that none does.
+#[test]
+fn what_was_not_tried_is_not_called_unfit() {
+    let table = table();
+    let conditions = Conditions::of_table(&table);
+    let carrier = table.carriers.iter().find(|carrier| carrier.id.as_str() == "quern-w98").expect("the machine");
+    let head = table.heads.iter().find(|head| head.id.as_str() == "wrackline-n160").expect("the attachment");
+    let pairing = pair(carrier, head, &conditions);
+    assert_eq!(pairing.verdict, Verdict::CannotSay);
+    assert_eq!((pairing.incomplete, pairing.unmendable.len()), (Some(Incomplete::NotAllSetsTried), 0));
+    assert_eq!(Judge::new(&conditions).verdict(carrier, head), Verdict::CannotSay);
+    assert!(pairing.to_json().contains(r#""incomplete":"not-all-sets-tried""#));
+    let words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
+    let told = "Cannot say yet: not all sets of changes were tried, and none of those tried fits.";
+    assert!(words.sentence(&pairing).starts_with(told), "{}", words.sentence(&pairing));
+}
+
 /// The verdict says what the checks say.
 fn agrees(pairing: &Pairing) {
     let failing = |checks: &[Check]| checks.iter().any(Check::fails);
@@ -152,6 +170,10 @@ fn agrees(pairing: &Pairing) {
         Verdict::DoesNotFit => {
             assert!(!pairing.unmendable.is_empty());
             assert!(pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet));
+        }
+        // Of sets that were not tried nothing is known.
+        Verdict::CannotSay if pairing.incomplete.is_some() => {
+            assert!(pairing.changes.is_empty() && failing(&pairing.checks))
         }
         Verdict::CannotSay => {
             let open = pairing.final_checks();

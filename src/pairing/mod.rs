@@ -204,6 +204,11 @@ async fn judge_circuit(setup: Setup<'_>, catalogue: &Catalogue, pace: &dyn Pace)
             let plan = (!changes.is_empty()).then_some((*plan, changes));
             assemble(setup, catalogue, Verdict::CannotSay, today, plan, Vec::new())
         }
+        Found::GaveUp => {
+            let incomplete = Some(Incomplete::NotAllSetsTried);
+            let pairing = assemble(setup, catalogue, Verdict::CannotSay, today, None, Vec::new());
+            Pairing { incomplete, ..pairing }
+        }
         Found::Nothing { unmendable, .. } => {
             // When each check can be mended but not all at once, what fails today is named.
             let failing = || today.iter().filter(|c| c.outcome == Outcome::NotMet).map(|c| c.id).collect();
@@ -274,6 +279,7 @@ fn assemble(
         head: HeadName { id: head.id.clone(), maker: head.maker.clone(), model: head.model.clone(), kind: head.kind },
         circuit: Some(circuit.id.clone()),
         verdict,
+        incomplete: None,
         cost: Cost {
             changes: changes.len(),
             minutes: changes.iter().map(|change| change.minutes).sum(),

@@ -25,6 +25,8 @@ pub struct Pairing {
     pub circuit: Option<Id>,
     /// The verdict.
     pub verdict: Verdict,
+    /// Why nothing can be said although no fact is asked for; none where the verdict rests on facts.
+    pub incomplete: Option<Incomplete>,
     /// Every check on the machine as it stands today.
     pub checks: Vec<Check>,
     /// Every check on the changed machine, solved again; empty without changes.
@@ -95,6 +97,14 @@ names! {
         CannotSay = "cannot-say",
         /// A check fails that no change mends.
         DoesNotFit = "does-not-fit",
+    }
+}
+
+names! {
+    /// What was not done that would decide.
+    "what was not done" pub enum Incomplete {
+        /// The search gave up: no set of changes that was tried fits, one of the others may.
+        NotAllSetsTried = "not-all-sets-tried",
     }
 }
 

@@ -49,6 +49,19 @@ pub enum Found {
         /// The set, perhaps empty, that leaves nothing failed but only things not known, when there is one.
         open: Option<Box<Plan>>,
     },
+    /// The search gave up: no set that was tried works, one of the others may.
+    GaveUp,
+}
+
+/// What trying sets in the order of their cost found.
+#[derive(Default)]
+struct Cheapest {
+    /// The cheapest set that works.
+    plan: Option<Plan>,
+    /// Another one by other means.
+    second: Option<Plan>,
+    /// Whether sets were left untried before one that works was found.
+    gave_up: bool,
 }
 
 /// What is seen before any change is looked for.
@@ -100,6 +113,8 @@ pub struct Search<'a> {
     slots: Vec<Vec<&'a ChangeOption>>,
     /// Whether a second set by other means is looked for.
     second: bool,
+    /// How many sets are tried at the most.
+    budget: usize,
     pace: &'a dyn Pace,
 }
 
@@ -108,7 +123,7 @@ impl<'a> Search<'a> {
     pub fn new(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
         let usable = |option: &&ChangeOption| can_ever_apply(setup, option.id);
         let slots = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).filter(usable).collect()).collect();
-        Self { setup, catalogue, slots, second: false, pace: &Steadily }
+        Self { setup, catalogue, slots, second: false, budget: BUDGET, pace: &Steadily }
     }
 
     /// The same, which also looks for a second set by other means.
@@ -151,6 +166,7 @@ impl<'a> Search<'a> {
         match self.run(&today).await {
             Found::Works(..) => Verdict::FitsAfterChanges,
             Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
+            Found::GaveUp => Verdict::CannotSay,
             Found::Nothing { .. } => Verdict::DoesNotFit,
         }
     }
@@ -159,7 +175,7 @@ impl<'a> Search<'a> {
     /// something stays open whatever is done, nothing more is looked for.
     pub async fn fits_after_changes(&self, today: &[Check]) -> bool {
         match self.prospects(today).await {
-            Prospects::Open(parked) if parked.is_empty() => Box::pin(self.cheapest(today, &[])).await.0.is_some(),
+            Prospects::Open(parked) if parked.is_empty() => Box::pin(self.cheapest(today, &[])).await.plan.is_some(),
             Prospects::Open(_) | Prospects::NeverMet(_) => false,
         }
     }
@@ -189,11 +205,19 @@ impl<'a> Search<'a> {
             Prospects::NeverMet(unmendable) => return Found::Nothing { unmendable, open: None },
             Prospects::Open(parked) => parked,
         };
-        let open = match Box::pin(self.cheapest(today, &parked)).await {
-            (Some(plan), second) if parked.is_empty() => return Found::Works(Box::new(plan), second.map(Box::new)),
-            (Some(open), _) => Some(open),
+        let found = Box::pin(self.cheapest(today, &parked)).await;
+        let open = match found.plan {
+            Some(plan) if parked.is_empty() => return Found::Works(Box::new(plan), found.second.map(Box::new)),
+            Some(open) => Some(open),
+            None if found.gave_up => return Found::GaveUp,
             // Where not all can be settled at once, a set in which nothing is plainly wrong.
-            (None, _) => Box::pin(self.cheapest(today, CheckId::ALL)).await.0,
+            None => {
+                let found = Box::pin(self.cheapest(today, CheckId::ALL)).await;
+                if found.gave_up {
+                    return Found::GaveUp;
+                }
+                found.plan
+            }
         };
         let open = match open {
             Some(open) => Some(self.without_needless(open).await),
@@ -204,13 +228,13 @@ impl<'a> Search<'a> {
 
     /// The cheapest set in which nothing fails but what is parked, which may be not known but not failed; and a second one by other
     /// means.
-    async fn cheapest(&self, today: &[Check], parked: &[CheckId]) -> (Option<Plan>, Option<Plan>) {
+    async fn cheapest(&self, today: &[Check], parked: &[CheckId]) -> Cheapest {
         let fails = |check: &Check| {
             if parked.contains(&check.id) { check.outcome == Outcome::NotMet } else { check.fails() }
         };
         if !today.iter().any(fails) {
             let plan = Plan { carrier: self.setup.carrier.clone(), made: Vec::new(), checks: today.to_vec() };
-            return (Some(plan), None);
+            return Cheapest { plan: Some(plan), ..Cheapest::default() };
         }
         let mut heap = BinaryHeap::new();
         let mut seen = BTreeSet::new();
@@ -220,7 +244,10 @@ impl<'a> Search<'a> {
         while let Some(Waiting(std::cmp::Reverse((cost, .., choice, too_hot)))) = heap.pop() {
             step(self.pace).await;
             tried += 1;
-            if tried > BUDGET || best.as_ref().is_some_and(|(least, _)| cost * 10 > least * 11) {
+            if tried > self.budget && best.is_none() {
+                return Cheapest { gave_up: true, ..Cheapest::default() };
+            }
+            if tried > self.budget || best.as_ref().is_some_and(|(least, _)| cost * 10 > least * 11) {
                 break;
             }
             let Some(mut plan) = self.build(&choice) else { continue };
@@ -242,14 +269,14 @@ impl<'a> Search<'a> {
             match best {
                 // Another way, not the same with more to it.
                 Some((_, first)) if !ids(&first).iter().all(|id| ids(&plan).contains(id)) => {
-                    return (Some(first), Some(plan));
+                    return Cheapest { plan: Some(first), second: Some(plan), gave_up: false };
                 }
                 Some(_) => {}
                 None if self.second && parked.is_empty() => best = Some((cost, plan)),
-                None => return (Some(plan), None),
+                None => return Cheapest { plan: Some(plan), ..Cheapest::default() },
             }
         }
-        (best.map(|(_, plan)| plan), None)
+        Cheapest { plan: best.map(|(_, plan)| plan), ..Cheapest::default() }
     }
 
     /// The plan without the changes that make no difference to how its checks come out: where something stays open, one may have

@@ -11,7 +11,8 @@ mod tests;
 use super::facts::Facts;
 use super::pace::{Pace, Steadily, at_once, step};
 use super::{
-    Bound, Change, Check, CheckId, Conditions, FactId, Judge, Outcome, Pairing, Verdict, checks, pair_in_stretches,
+    Bound, Change, Check, CheckId, Conditions, FactId, Incomplete, Judge, Outcome, Pairing, Verdict, checks,
+    pair_in_stretches,
 };
 use crate::quantity::{Amount, UnitSystem};
 use crate::table::{Carrier, Head, Id};
@@ -68,6 +69,8 @@ pub enum Turns {
 pub struct Then {
     /// The verdict.
     pub verdict: Verdict,
+    /// What was not done that would decide, where no fact does.
+    pub incomplete: Option<Incomplete>,
     /// What the machine must get then.
     pub changes: Vec<Change>,
     /// What fails then, that nothing mends.
@@ -79,7 +82,13 @@ pub struct Then {
 impl Then {
     fn of(pairing: Pairing) -> Self {
         let open = facts_in_the_way(&pairing).into_iter().map(|waits| waits.fact).collect();
-        Self { verdict: pairing.verdict, changes: pairing.changes, unmendable: pairing.unmendable, open }
+        Self {
+            verdict: pairing.verdict,
+            incomplete: pairing.incomplete,
+            changes: pairing.changes,
+            unmendable: pairing.unmendable,
+            open,
+        }
     }
 }
 

@@ -3,7 +3,9 @@
 use super::parts::{Part, Stage, Telling};
 use super::{Words, counted};
 use crate::pairing::reasoning::Whence;
-use crate::pairing::{Because, Check, CheckId, Class, Missing, Outcome, Pairing, Reason, SettingId, Verdict};
+use crate::pairing::{
+    Because, Check, CheckId, Class, Incomplete, Missing, Outcome, Pairing, Reason, SettingId, Verdict,
+};
 use crate::quantity::Named;
 
 impl Words<'_> {
@@ -105,6 +107,11 @@ impl Words<'_> {
     }
 
     fn cannot_say(&self, pairing: &Pairing, told: &mut Telling) {
+        if let Some(incomplete) = pairing.incomplete {
+            told.text(&format!("Cannot say yet: {}. ", self.incomplete(incomplete)));
+            self.today(pairing, told);
+            return;
+        }
         let mut facts: Vec<(CheckId, &Missing)> = Vec::new();
         for check in pairing.final_checks().iter().filter(|check| check.fails()) {
             for missing in &check.missing {
@@ -136,6 +143,13 @@ impl Words<'_> {
         told.text(".");
     }
 
+    /// What was not done that would decide.
+    pub fn incomplete(&self, incomplete: Incomplete) -> &'static str {
+        match incomplete {
+            Incomplete::NotAllSetsTried => "not all sets of changes were tried, and none of those tried fits",
+        }
+    }
+
     /// How many pairings have each verdict: `fits as it is 4 · does not fit 12`.
     pub fn tally(&self, verdicts: &[Verdict]) -> String {
         let count = |wanted: Verdict| verdicts.iter().filter(|verdict| **verdict == wanted).count();
@@ -157,6 +171,9 @@ impl Words<'_> {
                 let named: Vec<_> = pairing.unmendable.iter().map(|id| self.failing(pairing, *id)).collect();
                 let named: Vec<_> = named.iter().map(String::as_str).collect();
                 return format!("fails: {}", super::reasons::list(&named));
+            }
+            Verdict::CannotSay if pairing.incomplete == Some(Incomplete::NotAllSetsTried) => {
+                return "not all sets of changes were tried".to_owned();
             }
             Verdict::CannotSay => {
                 let open = pairing.final_checks().iter().filter(|check| check.fails()).count();

@@ -91,6 +91,9 @@ impl Words<'_> {
                 let named: Vec<_> = named.iter().map(String::as_str).collect();
                 format!("it does not fit: {}", super::reasons::list(&named))
             }
+            Verdict::CannotSay if let Some(incomplete) = then.incomplete => {
+                format!("it cannot be said yet: {}", self.incomplete(incomplete))
+            }
             Verdict::CannotSay if good.is_none() => format!("{title} {are} settled"),
             Verdict::CannotSay if !more.is_empty() => format!("it needs besides: {}", titles(&more)),
             Verdict::CannotSay => format!("not all of it is met: {title}"),

@@ -32,6 +32,11 @@ impl Search<'_> {
         self
     }
 
+    /// The same search, which tries at most so many sets.
+    fn giving_up_after(self, budget: usize) -> Self {
+        Self { budget, ..self }
+    }
+
     /// Every choice of the coupled slots, least cost first.
     fn every_coupled_choice(&self) -> Vec<Choice> {
         let mut choices: Vec<Choice> = vec![[None; SLOTS.len()]];
@@ -114,6 +119,7 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
             Some((cost, minutes, plan.made.len()))
         }
         Found::Nothing { .. } => None,
+        Found::GaveUp => panic!("{told}: not all sets were tried"),
     };
     let (tried, set) = search.cheapest_by_trying_all();
     let names = |choice: Choice| {
@@ -265,4 +271,39 @@ fn slots_that_stand_by_themselves_leave_all_other_checks_as_they_were() {
         }
     }
     assert!(compared > 5000, "{compared}");
+}
+
+/// Whoever has not tried all sets knows of none that the others do not fit.
+#[test]
+fn a_search_that_gives_up_never_says_that_nothing_fits() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let (mut gave_up, mut after_few) = (0, 0);
+    for (carrier, head) in table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)))
+    {
+        let Some(circuit) = carrier.circuits.first() else { continue };
+        if gave_up == 12 {
+            break;
+        }
+        let setup = Setup { carrier, circuit, head, conditions: &conditions };
+        let today = Search::new(setup, &catalogue).as_it_is();
+        let whole = at_once(Search::new(setup, &catalogue).run(&today));
+        if !matches!(&whole, Found::Works(plan, _) if plan.made.len() > 2) {
+            continue;
+        }
+        let told = format!("{} with {}", carrier.id, head.id);
+        for budget in [1, 3] {
+            let short = Search::new(setup, &catalogue).giving_up_after(budget);
+            match at_once(short.run(&today)) {
+                Found::GaveUp => {
+                    assert_eq!(at_once(short.verdict()), Verdict::CannotSay, "{told}");
+                    gave_up += 1;
+                }
+                Found::Works(..) => after_few += 1,
+                Found::Nothing { .. } => panic!("{told}: nothing after {budget} sets, though one works"),
+            }
+        }
+    }
+    assert!(gave_up == 12, "{gave_up} gave up, {after_few} needed few");
 }

@@ -49,6 +49,9 @@ impl Words<'_> {
                 "Not today. It fits once {} made and proved; until then it must not work on this machine.{prove}",
                 counted(pairing.changes.len(), "change is", "changes are")
             ),
+            Verdict::CannotSay if let Some(incomplete) = pairing.incomplete => {
+                format!("We cannot say yet: {}.", self.incomplete(incomplete))
+            }
             Verdict::CannotSay => "We cannot say yet: figures are missing that decide it.".to_owned(),
             Verdict::DoesNotFit => {
                 let failing: Vec<_> =

@@ -57,6 +57,9 @@ impl Words<'_> {
             Verdict::FitsAfterChanges => {
                 format!("does not fit today; fits after {changes}{heart}. In all {total}.{proof}")
             }
+            Verdict::CannotSay if let Some(incomplete) = pairing.incomplete => {
+                format!("cannot say yet: {}.", self.incomplete(incomplete))
+            }
             Verdict::CannotSay => {
                 let open = pairing.final_checks().iter().filter(|check| check.fails());
                 let mut facts: Vec<_> =
