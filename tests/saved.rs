@@ -1,7 +1,7 @@
 //! A saved comparison against what comes out now.
 
 use pairwright::pairing::{Conditions, Pairing, Verdict, pair};
-use pairwright::record::{Difference, Saved, mark};
+use pairwright::record::{Changed, Difference, Entries, Made, Saved, mark};
 use pairwright::table::{Money, Table, read};
 
 fn demo() -> Table {
@@ -17,7 +17,7 @@ fn solved(table: &Table) -> Pairing {
 fn saved(table: &Table) -> Saved {
     let pairing = solved(table);
     let now = "2026-11-25T10:00:00Z".to_owned();
-    Saved::new("a1".to_owned(), "Terrace", now, (table, &mark("text")), &[&pairing]).expect("a record")
+    Saved::new("a1".to_owned(), "Terrace", now, (table, &mark("text")), &[&pairing], |_| None).expect("a record")
 }
 
 #[test]
@@ -59,4 +59,24 @@ fn a_record_without_figures_is_compared_by_its_verdict() {
     let mut old = saved(&table);
     old.heads[0].figures = None;
     assert_eq!(old.heads[0].differences(Some(&solved(&table))), []);
+}
+
+/// A difference comes with what has changed: as often as it is opened, whatever the table's title or another entry says.
+#[test]
+fn table_and_program_are_told_apart_from_the_text_of_the_table() {
+    let text = include_str!("../public/table/demo.json");
+    let table = demo();
+    let pairing = solved(&table);
+    let made = |text: &str| Entries::of_text(text).made(&pairing, None);
+    let saved = Saved::new("a".to_owned(), "Terrace", String::new(), (&table, "m"), &[&pairing], |_| made(text));
+    let kept = Saved::decode(&saved.expect("a record").encode()).expect("what was kept");
+    let then = kept.heads[0].made.as_ref();
+    let changed = |then: Option<&Made>, text: &str| Made::changed(then, made(text).as_ref(), false);
+    let dearer = text.replacen("\"labour_rate\": \"68.00\"", "\"labour_rate\": \"69.00\"", 1);
+    assert_ne!(dearer, text);
+    assert_eq!(changed(then, &dearer), Changed::Entries);
+    let earlier = then.map(|made| Made { judgement: made.judgement - 1, ..made.clone() });
+    assert_eq!(changed(earlier.as_ref(), text), Changed::Program);
+    assert_eq!(changed(earlier.as_ref(), &dearer), Changed::Both);
+    assert_eq!(changed(None, text), Changed::EntriesOrProgram);
 }

@@ -373,7 +373,9 @@ fn SaveForm(
         done.set(String::new());
         let before = known.get_value();
         let id = before.as_ref().map_or_else(when::fresh_id, |saved| saved.id.clone());
-        match Saved::new(id, &name.get_untracked(), when::now(), (&loaded.table, &loaded.mark), &of) {
+        match Saved::new(id, &name.get_untracked(), when::now(), (&loaded.table, &loaded.mark), &of, |pairing| {
+            app.made(&loaded, pairing)
+        }) {
             Some(saved) => {
                 let note = before.map(|saved| saved.note).unwrap_or_default();
                 let saved = Saved { note, ..saved };

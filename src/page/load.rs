@@ -5,13 +5,13 @@ use super::notice::{Notice, Topic, tell};
 use super::state::App;
 use super::{place, storage, when};
 use crate::pairing::Conditions;
-use crate::record::{self, KeptTable};
+use crate::record::{self, Entries, KeptTable};
 use crate::table::{self, Problem, Table};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 use std::time::Duration;
 use wasm_bindgen_futures::JsFuture;
 
@@ -49,6 +49,8 @@ pub struct Loaded {
     pub text: String,
     /// A mark of its text.
     pub mark: String,
+    /// The fingerprints of its entries, made when first asked for.
+    pub entries: OnceLock<Entries>,
     /// Conditions with its shop.
     pub conditions: Conditions,
 }
@@ -265,7 +267,8 @@ fn read(text: String, origin: Origin, when: String) -> Result<Loaded, Vec<Proble
             let conditions = Conditions::of_table(&table);
             let mark = record::mark(&text);
             let (problems, unlisted, set_aside) = (outcome.problems, outcome.unlisted, outcome.set_aside);
-            Ok(Loaded { table, problems, unlisted, set_aside, origin, when, text, mark, conditions })
+            let entries = OnceLock::new();
+            Ok(Loaded { table, problems, unlisted, set_aside, origin, when, text, mark, entries, conditions })
         }
         _ => Err(outcome.problems),
     }

@@ -8,7 +8,8 @@ use super::route::{Pair, Route};
 use super::state::{App, app};
 use super::storage;
 use super::svg::Mark;
-use crate::record::{Difference, LONGEST_NAME, Saved};
+use crate::record::plate::OWN;
+use crate::record::{Changed, Difference, LONGEST_NAME, Made, Saved};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
@@ -199,7 +200,7 @@ fn Edit(saved: Saved, editing: RwSignal<bool>) -> impl IntoView {
 #[component]
 fn Since(saved: Saved) -> impl IntoView {
     let app = app();
-    let found = RwSignal::new(None::<Differences>);
+    let found = RwSignal::new(None::<Vec<Differing>>);
     let stored = StoredValue::new(saved.clone());
     Effect::new(move |_| {
         let Some(loaded) = app.table() else { return };
@@ -233,11 +234,12 @@ fn Since(saved: Saved) -> impl IntoView {
         Some(
             view! {
                 <div class="missing since">
-                    <p class="name">{if same { "Solved again, it comes out differently" } else { "The table has changed since. Solved again:" }}</p>
+                    <p class="name">"Solved again, it comes out differently:"</p>
                     <ul>
-                        {found.into_iter().map(|(head, differences)| {
+                        {found.into_iter().map(|Differing { head, differences, changed, own }| {
                             let told: Vec<_> = differences.iter().map(|difference| words.difference(difference)).collect();
-                            view! { <li>{head}": "{told.join("; ")}"."</li> }
+                            let changed = changed.map(|changed| format!(" {}", words.changed(changed, own)));
+                            view! { <li>{head}": "{told.join("; ")}"."{changed}</li> }
                         }).collect_view()}
                     </ul>
                 </div>
@@ -247,17 +249,30 @@ fn Since(saved: Saved) -> impl IntoView {
     }
 }
 
-/// The attachments that come out differently, each with how.
-type Differences = Vec<(String, Vec<Difference>)>;
+/// An attachment that comes out differently.
+#[derive(Clone)]
+struct Differing {
+    head: String,
+    differences: Vec<Difference>,
+    /// What has changed; none where machine or attachment is not there any more.
+    changed: Option<Changed>,
+    /// Whether the machine is one's own.
+    own: bool,
+}
 
-fn differences(app: App, loaded: &Arc<Loaded>, saved: &Saved) -> Differences {
+/// The attachments that come out differently.
+fn differences(app: App, loaded: &Arc<Loaded>, saved: &Saved) -> Vec<Differing> {
+    let same_table = saved.table.mark.as_ref() == Some(&loaded.mark);
     let of_head = |head: &crate::record::HeadThen| {
         let machine = app.carrier(loaded, &saved.carrier_of(head).id);
         let attachment = loaded.table.head(&head.id);
         let pairing =
             machine.as_ref().zip(attachment).map(|(machine, attachment)| app.pairing(loaded, machine, attachment));
-        let found = head.differences(pairing.as_deref());
-        (!found.is_empty()).then(|| (head.name.clone(), found))
+        let differences = head.differences(pairing.as_deref());
+        let own = saved.carrier_of(head).id.starts_with(OWN);
+        let changed = pairing
+            .map(|pairing| Made::changed(head.made.as_ref(), app.made(loaded, &pairing).as_ref(), same_table && !own));
+        (!differences.is_empty()).then(|| Differing { head: head.name.clone(), differences, changed, own })
     };
     saved.heads.iter().filter_map(of_head).collect()
 }

@@ -9,7 +9,7 @@ use super::{compare, hand, sheet, storage, when};
 use crate::pairing::Pairing;
 use crate::record::link::{Link, LinkHead, LinkMachine, LinkRecord, LinkTable, TableNow};
 use crate::record::plate::OWN;
-use crate::record::{Difference, HandOver, Plate};
+use crate::record::{Difference, HandOver, Made, Plate};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -22,9 +22,16 @@ pub fn link(app: App, loaded: &Loaded, pairings: &[Arc<Pairing>], with_figures: 
     }
     let table = LinkTable::of(&loaded.table, &loaded.mark, loaded.origin.address());
     let own = pairings.first().and_then(|first| app.plate(first.carrier.id.as_str()));
+    let made = made(app, loaded, pairings);
     let pairings: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-    let link = Link::of_pairings(table, own.as_ref(), &pairings)?;
+    let link = Link::of_pairings(table, own.as_ref(), &pairings)?.with_made(made);
     Some(if with_figures { link } else { link.without_own_figures() })
+}
+
+/// With what pairings together are made.
+fn made(app: App, loaded: &Loaded, pairings: &[Arc<Pairing>]) -> Option<Made> {
+    let all: Option<Vec<Made>> = pairings.iter().map(|pairing| app.made(loaded, pairing)).collect();
+    Made::of_all(&all?)
 }
 
 /// Send it: as a link, by the device's own ways, or as a code to be scanned.
@@ -183,12 +190,13 @@ pub fn Opened(path: String) -> impl IntoView {
         let loaded = app.table()?;
         let words = app.words();
         let now = table.now(&loaded.table, &loaded.mark);
-        let changed = link.with_value(|link| changed_since(app, &loaded, &carrier, link));
+        let (changed, cause) = link.with_value(|link| changed_since(app, &loaded, &carrier, link));
         let elsewhere =
             table.address.clone().filter(|address| now != TableNow::Same && loaded.origin.address() != Some(address));
         Some(view! {
             <p>{words.link_table(&table, now)}</p>
             {(!changed.is_empty()).then(|| view! { <ul>{changed.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}</ul> })}
+            {cause.map(|text| view! { <p>{text}</p> })}
             {elsewhere.map(|address| {
                 let shown = address.clone();
                 view! {
@@ -215,20 +223,31 @@ pub fn Opened(path: String) -> impl IntoView {
     .into_any()
 }
 
-/// How the verdicts come out otherwise here than where the link was made.
-fn changed_since(app: App, loaded: &Loaded, carrier: &str, link: &Link) -> Vec<String> {
-    let Some(machine) = app.carrier(loaded, carrier) else { return Vec::new() };
+/// How the verdicts come out otherwise here than where the link was made, and whether the table or the program has changed.
+fn changed_since(app: App, loaded: &Loaded, carrier: &str, link: &Link) -> (Vec<String>, Option<String>) {
+    let Some(machine) = app.carrier(loaded, carrier) else { return (Vec::new(), None) };
+    let solvable = link.own().is_none_or(|(_, solvable)| solvable);
     let otherwise = |head: &LinkHead| {
         let attachment = loaded.table.head(head.id.as_str())?;
         let (then, now) = (head.verdict?, app.pairing(loaded, &machine, attachment).verdict);
         let name = label(attachment.maker.as_ref(), &attachment.model);
         // Nothing can be solved of a machine that came without its figures: then what the sender saw is all there is.
-        if !link.own().is_none_or(|(_, solvable)| solvable) {
+        if !solvable {
             return Some(format!("{name}: {}", app.words().verdict(then)));
         }
         (then != now).then(|| format!("{name}: {}", app.words().difference(&Difference::Verdict { then, now })))
     };
-    link.heads.iter().filter_map(otherwise).collect()
+    let told: Vec<String> = link.heads.iter().filter_map(otherwise).collect();
+    let cause = (solvable && !told.is_empty()).then(|| {
+        let attachments: Option<Vec<_>> = link.heads.iter().map(|head| loaded.table.head(head.id.as_str())).collect();
+        let now = attachments.and_then(|all| {
+            made(app, loaded, &all.into_iter().map(|head| app.pairing(loaded, &machine, head)).collect::<Vec<_>>())
+        });
+        // The figures of a machine that came along are those of the link.
+        let same_table = link.table.mark == loaded.mark;
+        app.words().changed(Made::changed(link.made.as_ref(), now.as_ref(), same_table), false)
+    });
+    (told, cause)
 }
 
 /// Keeps a machine that came in a link, beside those that are there.
@@ -274,7 +293,13 @@ fn KeepRecord(link: StoredValue<Link>, record: LinkRecord) -> impl IntoView {
         });
         let (machine, attachment) = (app.carrier(&loaded, &carrier)?, loaded.table.head(&head?).cloned()?);
         let pairing = app.pairing(&loaded, &machine, &attachment);
-        let blank = HandOver::blank(when::fresh_id(), record.created.clone(), (&loaded.table, &loaded.mark), &pairing);
+        let blank = HandOver::blank(
+            when::fresh_id(),
+            record.created.clone(),
+            (&loaded.table, &loaded.mark),
+            &pairing,
+            link.with_value(|link| link.made.clone()),
+        );
         Some(HandOver { written: record.written.clone(), changed: when::now(), ..blank })
     });
     // A machine that came along is kept first: a record of a machine that is nowhere leads nowhere.

@@ -10,7 +10,7 @@ use super::storage;
 use crate::pairing::{Judge, Pairing, RunsOn, pair, pair_in_stretches};
 use crate::quantity::{Named, UnitSystem};
 use crate::record::plate::OWN;
-use crate::record::{HandOver, Plate, Recent, RecentEntry, Saved};
+use crate::record::{Entries, HandOver, Made, Plate, Recent, RecentEntry, Saved};
 use crate::table::{Carrier, Head};
 use crate::wording::Words;
 use leptos::prelude::*;
@@ -174,6 +174,12 @@ impl App {
     pub fn plate(&self, carrier: &str) -> Option<Plate> {
         let among = |plates: &Vec<Plate>| plates.iter().find(|plate| plate.carrier_id() == carrier).cloned();
         carrier.starts_with(OWN).then(|| self.own.with(among).or_else(|| self.visiting.with(among)))?
+    }
+
+    /// With what a pairing is made.
+    pub fn made(&self, loaded: &Loaded, pairing: &Pairing) -> Option<Made> {
+        let entries = loaded.entries.get_or_init(|| Entries::of_text(&loaded.text));
+        entries.made(pairing, self.plate(pairing.carrier.id.as_str()).as_ref())
     }
 
     /// A machine of the table, of one's own, or from a link.

@@ -3,7 +3,7 @@
 
 use super::envelope::Envelope;
 use super::saved::{CarrierThen, TableThen};
-use super::{LONGEST_NOTE, RecordFault, sound_name};
+use super::{LONGEST_NOTE, Made, RecordFault, sound_name};
 use crate::pairing::Pairing;
 use crate::pairing::handover::{Circumstances, FunctionCheck, Instruments, Measurement, Read};
 use crate::quantity::text::{TextFault, read_amount};
@@ -66,6 +66,9 @@ pub struct HandOver {
     pub head: CarrierThen,
     /// The table as it was when the record was begun.
     pub table: TableThen,
+    /// With what it was begun; none when a build began it that did not keep that.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub made: Option<Made>,
     /// When it was begun, ISO 8601.
     pub created: String,
     /// When it was last changed, ISO 8601.
@@ -90,8 +93,14 @@ pub struct Written {
 }
 
 impl HandOver {
-    /// A record with nothing on it yet.
-    pub fn blank(id: String, now: String, (table, mark): (&Table, &str), pairing: &Pairing) -> Self {
+    /// A record with nothing on it yet, given with what its pairing was made.
+    pub fn blank(
+        id: String,
+        now: String,
+        (table, mark): (&Table, &str),
+        pairing: &Pairing,
+        made: Option<Made>,
+    ) -> Self {
         let (carrier, head) = (CarrierThen::of_carrier(&pairing.carrier), CarrierThen::of_head(&pairing.head));
         let name = format!("{} on {}", head.name, carrier.name);
         Self {
@@ -100,6 +109,7 @@ impl HandOver {
             carrier,
             head,
             table: TableThen::of(table, mark),
+            made,
             created: now.clone(),
             changed: now,
             written: Written::default(),

@@ -4,9 +4,11 @@
 //! ```text
 //! /link/1/MACHINE/TABLE/HEADS/SUM
 //! /link/2/MACHINE/TABLE/HEADS/RECORD/SUM
+//! /link/3/MACHINE/TABLE/HEADS/MADE[/RECORD]/SUM
 //! MACHINE = t ID | o CLASS ~ NAME ~ CHANGED { ~ CODE FIGURE | ~ zz NAME ~ FIGURE }
 //! TABLE   = m MARK ~ n TITLE [ ~ d DATE ] [ ~ a ADDRESS ]
 //! HEADS   = h [ VERDICT ID { ~ VERDICT ID } ]
+//! MADE    = j JUDGEMENT ~ ENTRIES
 //! RECORD  = r CREATED { ~ CODE TEXT | ~ z KIND NAME ~ TEXT }
 //! SUM     = the mark of all before it
 //! ```
@@ -16,7 +18,7 @@
 //! link that was cut or altered is refused as a whole. A figure keeps the text that was typed, with its source, as half a
 //! figure may be another one. How texts and figures are written stands in `text` and `codes`, how a record of a hand-over is
 //! in `record`; whoever changes one of them, or adds a figure or a verdict, raises [`VERSION`] and goes on reading the older
-//! versions. What has no record is written as version 1, which older builds read.
+//! versions. What was made without a fingerprint is written as version 1, with a record as version 2.
 
 mod codes;
 mod record;
@@ -26,7 +28,7 @@ mod text;
 
 use super::handover::Written;
 use super::plate::{Figure, OWN, Plate};
-use super::{HandOver, LONGEST_NAME, mark};
+use super::{HandOver, LONGEST_NAME, Made, mark};
 use crate::pairing::{Pairing, Verdict};
 use crate::quantity::Named;
 use crate::table::{Date, Id, Table};
@@ -34,10 +36,12 @@ use std::collections::BTreeMap;
 
 /// What the fragment begins with, after `#`.
 pub const BEGINS: &str = "/link/";
-/// The newest version that is read, and the one that is written with a record of a hand-over.
-pub const VERSION: u32 = 2;
-/// The version that is written without one.
-const WITHOUT_RECORD: u32 = 1;
+/// The newest version that is read, and the one that is written with a fingerprint.
+pub const VERSION: u32 = 3;
+/// The version that is written with a record of a hand-over alone.
+const WITH_RECORD: u32 = 2;
+/// The version that is written with neither.
+const FIRST: u32 = 1;
 /// The greatest number of attachments.
 pub const MOST_HEADS: usize = 6;
 /// The greatest length of the whole address, in characters: what mail and messengers of every kind still take as one.
@@ -62,6 +66,8 @@ pub struct Link {
     pub table: LinkTable,
     /// A record of a hand-over of the only attachment.
     pub record: Option<LinkRecord>,
+    /// With what all its pairings together were made; none when a build made it that did not keep that.
+    pub made: Option<Made>,
 }
 
 /// A record of a hand-over in a link.
@@ -169,7 +175,13 @@ impl Link {
             None => LinkMachine::OfTable(carrier.clone()),
         };
         let head = |pairing: &&Pairing| LinkHead { id: pairing.head.id.clone(), verdict: Some(pairing.verdict) };
-        Some(Self { machine, heads: pairings.iter().map(head).collect(), table, record: None })
+        Some(Self { machine, heads: pairings.iter().map(head).collect(), table, record: None, made: None })
+    }
+
+    /// The same with what its pairings together were made with.
+    #[must_use]
+    pub fn with_made(self, made: Option<Made>) -> Self {
+        Self { made, ..self }
     }
 
     /// The same with a record of a hand-over. Only a link with one attachment holds one.
@@ -193,10 +205,15 @@ impl Link {
         let address = address.as_ref().map_or_else(String::new, |address| format!("~a{}", text::written(address)));
         let heads: Vec<_> =
             link.heads.iter().map(|head| format!("{}{}", codes::of_verdict(head.verdict), head.id)).collect();
-        let version = if link.record.is_some() { VERSION } else { WITHOUT_RECORD };
+        let version = match (&link.made, &link.record) {
+            (Some(_), _) => VERSION,
+            (None, Some(_)) => WITH_RECORD,
+            (None, None) => FIRST,
+        };
+        let made = link.made.as_ref().map(|made| format!("/j{}~{}", made.judgement, made.entries)).unwrap_or_default();
         let record = link.record.as_ref().map(|record| format!("/{}", record::written(record))).unwrap_or_default();
         let body = format!(
-            "{BEGINS}{version}/{machine}/m{}~n{}{date}{address}/h{}{record}",
+            "{BEGINS}{version}/{machine}/m{}~n{}{date}{address}/h{}{made}{record}",
             text::written(of),
             text::written(title),
             heads.join("~")
@@ -229,7 +246,7 @@ impl Link {
             return Err(LinkFault::TooLong { length: path.len() });
         }
         match version(&path).ok_or(LinkFault::Damaged)? {
-            WITHOUT_RECORD | VERSION => read(&path).ok_or(LinkFault::Damaged),
+            FIRST..=VERSION => read(&path).ok_or(LinkFault::Damaged),
             found => Err(LinkFault::Newer { found }),
         }
     }
@@ -240,6 +257,7 @@ impl Link {
     pub fn without_own_figures(&self) -> Self {
         let mut link = self.clone();
         if let LinkMachine::Own(plate) = &mut link.machine {
+            link.made = None;
             plate.figures.retain(|name, _| name == Figure::OperatingMass.name());
         }
         link
@@ -281,7 +299,7 @@ impl Link {
             address: self.table.address.clone().filter(|address| is_address(address)),
         };
         let record = self.record.as_ref().filter(|_| heads.len() == 1).map(LinkRecord::bounded);
-        Self { machine, heads, table, record }
+        Self { machine, heads, table, record, made: self.made.clone().filter(Made::is_sound) }
     }
 }
 
@@ -315,11 +333,16 @@ fn own(plate: &Plate) -> String {
 /// The version of a link; none when there is no such number.
 fn version(path: &str) -> Option<u32> {
     let (number, _) = path.strip_prefix(BEGINS)?.split_once('/')?;
-    let canonical = !number.starts_with('0') && number.bytes().all(|b| b.is_ascii_digit());
-    number.parse().ok().filter(|_| canonical)
+    whole_number(number)
 }
 
-/// Reads a link; one with a record is of version 2, and one of that version has a record.
+/// A whole number from 1 on, in the one way in which it is written.
+fn whole_number(text: &str) -> Option<u32> {
+    let canonical = !text.starts_with('0') && text.bytes().all(|b| b.is_ascii_digit());
+    text.parse().ok().filter(|_| canonical)
+}
+
+/// Reads a link. One of version 2 has a record, one of version 3 a fingerprint and perhaps a record.
 fn read(path: &str) -> Option<Link> {
     let (body, sum) = path.rsplit_once('/')?;
     if mark(body) != sum {
@@ -327,9 +350,15 @@ fn read(path: &str) -> Option<Link> {
     }
     let (version, parts) = body.strip_prefix(BEGINS)?.split_once('/')?;
     let parts: Vec<&str> = parts.split('/').collect();
-    let (machine, table, heads, record) = match parts.as_slice() {
-        [machine, table, heads] if version == "1" => (machine, table, heads, None),
-        [machine, table, heads, record] if version == "2" => (machine, table, heads, Some(record::read(record)?)),
+    let (machine, table, heads, more) = match parts.as_slice() {
+        [machine, table, heads, more @ ..] => (machine, table, heads, more),
+        _ => return None,
+    };
+    let (made, record) = match (version, more) {
+        ("1", []) => (None, None),
+        ("2", [record]) => (None, Some(record::read(record)?)),
+        ("3", [made]) => (Some(read_made(made)?), None),
+        ("3", [made, record]) => (Some(read_made(made)?), Some(record::read(record)?)),
         _ => return None,
     };
     let machine = match machine.split_at_checked(1)? {
@@ -337,9 +366,14 @@ fn read(path: &str) -> Option<Link> {
         ("o", fields) => LinkMachine::Own(read_own(fields, format!("link-{}", mark(machine)))?),
         _ => return None,
     };
-    let link = Link { machine, heads: read_heads(heads.strip_prefix('h')?)?, table: read_table(table)?, record };
+    let link = Link { machine, heads: read_heads(heads.strip_prefix('h')?)?, table: read_table(table)?, record, made };
     // What its bounds would change was not written by this app.
     (link.bounded() == link).then_some(link)
+}
+
+fn read_made(made: &str) -> Option<Made> {
+    let (judgement, entries) = made.strip_prefix('j')?.split_once(BETWEEN)?;
+    Some(Made { entries: entries.to_owned(), judgement: whole_number(judgement)? })
 }
 
 fn read_heads(heads: &str) -> Option<Vec<LinkHead>> {

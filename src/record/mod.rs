@@ -8,6 +8,7 @@ mod figure;
 pub mod handover;
 mod keyed;
 pub mod link;
+mod made;
 pub mod plate;
 mod recent;
 mod saved;
@@ -15,6 +16,7 @@ mod shelf;
 
 pub use handover::HandOver;
 pub use keyed::Keyed;
+pub use made::{Changed, Entries, Made};
 pub use plate::Plate;
 pub use recent::{Recent, RecentEntry};
 pub use saved::*;

@@ -1,8 +1,8 @@
 //! Saved comparisons: which attachments on which machine, what came out then, and how that differs from what comes out
 //! now.
 
-use super::RecordFault;
 use super::envelope::Envelope;
+use super::{Made, RecordFault};
 use crate::pairing::{CarrierName, CheckId, HeadName, Pairing, Verdict};
 use crate::quantity::Named;
 use crate::table::{ChangeId, Id, Table};
@@ -106,6 +106,9 @@ pub struct HeadThen {
     /// What else came out then; none when saved by a build that kept only the verdict.
     #[serde(default)]
     pub figures: Option<FiguresThen>,
+    /// With what it came out; none when saved by a build that did not keep it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub made: Option<Made>,
 }
 
 /// What came out of a pairing when it was saved.
@@ -171,10 +174,12 @@ pub enum Difference {
 /// assert_eq!(pairwright::record::mark("a"), "af63dc4c8601ec8c"); // the published test vector of FNV-1a
 /// ```
 pub fn mark(text: &str) -> String {
-    let hash = text
-        .bytes()
-        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3));
-    format!("{hash:016x}")
+    format!("{:016x}", fnv_1a(text))
+}
+
+/// The hash behind [`mark`].
+pub(super) fn fnv_1a(text: &str) -> u64 {
+    text.bytes().fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3))
 }
 
 impl FiguresThen {
@@ -242,13 +247,14 @@ fn of_one_machine(saved: Value) -> Option<Value> {
 }
 
 impl Saved {
-    /// A new record of a comparison.
+    /// A new record of a comparison, given with what each of its pairings was made.
     pub fn new(
         id: String,
         name: &str,
         created: String,
         (table, mark): (&Table, &str),
         pairings: &[&Pairing],
+        made: impl Fn(&Pairing) -> Option<Made>,
     ) -> Option<Self> {
         let first = pairings.first()?;
         let machine = |pairing: &Pairing| CarrierThen::of_carrier(&pairing.carrier);
@@ -267,6 +273,7 @@ impl Saved {
                     name: CarrierThen::of_head(&pairing.head).name,
                     verdict: pairing.verdict.name().to_owned(),
                     figures: Some(FiguresThen::of(pairing)),
+                    made: made(pairing),
                 })
                 .collect(),
         })
@@ -333,6 +340,7 @@ mod tests {
                 name: "Head".to_owned(),
                 verdict: "fits".to_owned(),
                 figures: None,
+                made: Some(Made { entries: "0d2f1b69".to_owned(), judgement: 1 }),
             }],
         }
     }
@@ -367,6 +375,7 @@ mod tests {
         let first = r#"{"format":"pairwright.saved","version":1,"saved":{"id":"a1","name":"N","created":"2026-11-25T10:00:00Z","table":{"title":"Yard"},"carrier":{"id":"m","name":"M"},"heads":[{"id":"h","name":"H","verdict":"fits"}]}}"#;
         let read = Saved::decode(first).expect("the first form");
         assert_eq!((read.table.mark, read.heads[0].figures.clone(), read.note), (None, None, String::new()));
+        assert_eq!(read.heads[0].made, None);
     }
 
     #[test]
@@ -383,7 +392,8 @@ mod tests {
             pairing("quern-q27", "thistlecut-r60"),
         ];
         let of: Vec<_> = all.iter().collect();
-        let saved = Saved::new("a".to_owned(), "Two machines", String::new(), (&table, "m"), &of).expect("a name");
+        let saved =
+            Saved::new("a".to_owned(), "Two machines", String::new(), (&table, "m"), &of, |_| None).expect("a name");
         let pairs = [("quern-q27", "wrackline-b12"), ("quern-q56", "wrackline-b12"), ("quern-q27", "thistlecut-r60")];
         assert!(saved.pairs().eq(pairs));
         let names: Vec<_> = saved.carriers().iter().map(|carrier| carrier.name.as_str()).collect();
@@ -392,7 +402,7 @@ mod tests {
         assert!(read.pairs().eq(pairs));
         // What is on one machine alone says nothing more than it did.
         assert!(
-            !Saved::new("a".to_owned(), "One", String::new(), (&table, "m"), &of[..1])
+            !Saved::new("a".to_owned(), "One", String::new(), (&table, "m"), &of[..1], |_| None)
                 .expect("a name")
                 .encode()
                 .contains("Q56")

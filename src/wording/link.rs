@@ -144,7 +144,8 @@ mod tests {
         let mut plate = Plate::blank("a".to_owned(), CarrierClass::SkidSteer, "Ours".to_owned(), String::new());
         plate.write(Figure::OperatingMass, "3000 kg");
         plate.write(Figure::Flow, "80 L/min");
-        let link = Link { machine: LinkMachine::Own(plate), heads: Vec::new(), table: table(None), record: None };
+        let link =
+            Link { machine: LinkMachine::Own(plate), heads: Vec::new(), table: table(None), record: None, made: None };
         assert_eq!(
             WORDS.link_machine(&link).as_deref(),
             Some(

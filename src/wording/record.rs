@@ -4,7 +4,7 @@
 use super::{Words, counted, reasons};
 use crate::pairing::{Bound, CheckId};
 use crate::record::bundle::{Action, Kind, Step};
-use crate::record::{Difference, RecordFault};
+use crate::record::{Changed, Difference, RecordFault};
 use crate::table::ChangeId;
 
 /// How many names are told of those that were refused or put beside.
@@ -42,6 +42,42 @@ impl Words<'_> {
                 format!("tightest is now {}, was {}", shown(*now), shown(*then))
             }
         }
+    }
+
+    /// What has changed, where something comes out differently: table or program. `own` says that it is about a machine of one's
+    /// own, whose figures are among the entries.
+    pub fn changed(&self, changed: Changed, own: bool) -> String {
+        let entries =
+            if own { "The machine's figures or the table have changed since" } else { "The table has changed since" };
+        match changed {
+            Changed::Entries => format!("{entries}."),
+            Changed::Program => "The program judges differently since; all entries are the same.".to_owned(),
+            Changed::Both => format!("{entries}, and the program judges differently."),
+            Changed::EntriesOrProgram => {
+                "It was made by an older version of the program: whether that or the table has changed since cannot be told.".to_owned()
+            }
+        }
+    }
+
+    /// With what a record of a hand-over was begun, where that is not what it is shown with.
+    pub fn begun_with(&self, changed: Changed) -> String {
+        match changed {
+            Changed::Entries => {
+                "Begun with other entries of the table: what is expected is solved with those in use."
+            }
+            Changed::Program => {
+                "Begun when the program judged differently: what is expected is solved as it judges today."
+            }
+            Changed::Both => {
+                "Begun with other entries of the table, and when the program judged differently: what is expected is solved with \
+                 those in use, as it judges today."
+            }
+            Changed::EntriesOrProgram => {
+                "Begun with another state of the table, and by an older version of the program: what is expected is solved with \
+                 those in use."
+            }
+        }
+        .to_owned()
     }
 
     /// Why a kept text or a file cannot be read, and what to do.
@@ -159,6 +195,37 @@ mod tests {
         assert_eq!(
             WORDS.record_fault(&RecordFault::TooLarge { most: crate::record::bundle::LARGEST }),
             "It is larger than 16 MB, more than a browser keeps. Choose a file that was saved from this app."
+        );
+    }
+
+    #[test]
+    fn table_and_program_are_named() {
+        let told = |changed, own| WORDS.changed(changed, own);
+        assert_eq!(told(Changed::Entries, false), "The table has changed since.");
+        assert_eq!(told(Changed::Entries, true), "The machine's figures or the table have changed since.");
+        assert_eq!(told(Changed::Program, false), "The program judges differently since; all entries are the same.");
+        assert_eq!(told(Changed::Both, false), "The table has changed since, and the program judges differently.");
+        assert_eq!(
+            told(Changed::Both, true),
+            "The machine's figures or the table have changed since, and the program judges differently."
+        );
+        assert_eq!(
+            told(Changed::EntriesOrProgram, false),
+            "It was made by an older version of the program: whether that or the table has changed since cannot be told."
+        );
+        let all = [Changed::Entries, Changed::Program, Changed::Both, Changed::EntriesOrProgram]
+            .map(|changed| WORDS.begun_with(changed));
+        assert_eq!(all[0], "Begun with other entries of the table: what is expected is solved with those in use.");
+        assert_eq!(all[1], "Begun when the program judged differently: what is expected is solved as it judges today.");
+        assert_eq!(
+            all[2],
+            "Begun with other entries of the table, and when the program judged differently: what is expected is solved with \
+             those in use, as it judges today."
+        );
+        assert_eq!(
+            all[3],
+            "Begun with another state of the table, and by an older version of the program: what is expected is solved with \
+             those in use."
         );
     }
 

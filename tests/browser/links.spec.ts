@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { expect, fitsScreen, open, picture, test } from './helpers';
 
 const table = (body: object) => ({
@@ -7,7 +8,7 @@ const table = (body: object) => ({
 /** The link that a screen offers. */
 async function linkOf(page) {
   await page.getByText('Send it as a link').click();
-  await expect(page.getByLabel('Link', { exact: true })).toHaveValue(/#\/link\/1\//);
+  await expect(page.getByLabel('Link', { exact: true })).toHaveValue(/#\/link\/\d\//);
   return page.getByLabel('Link', { exact: true }).inputValue();
 }
 
@@ -94,13 +95,22 @@ test('a link whose table has changed says so, and what comes out otherwise', asy
   await page.goto(address);
   await expect(page.locator('.sent')).toContainText('another state of the table');
   await expect(page.locator('.sent li')).toContainText('Thistlecut R60');
+  await expect(page.locator('.sent')).toContainText('The table has changed since.');
   await picture(page, '42-other-table');
+});
+
+test('every link of an earlier version opens', async ({ page }) => {
+  for (const { name, link, holds } of JSON.parse(readFileSync('../frozen/links.json', 'utf8'))) {
+    await page.goto(`./#${link}`);
+    await expect(page.locator('.sent'), name).toContainText('From a link. Nothing of yours is changed by it.');
+    if (holds.machine.own) await expect(page.locator('.sent'), name).toContainText(holds.machine.own.name);
+  }
 });
 
 for (const [what, spoil] of [
   ['cut', (address: string) => address.slice(0, -4)],
   ['altered', (address: string) => address.replace(/quern/, 'querm')],
-  ['of a newer app', (address: string) => address.replace('/link/1/', '/link/3/')],
+  ['of a newer app', (address: string) => address.replace(/\/link\/\d\//, '/link/9/')],
 ] as const) {
   test(`a link that is ${what} says so`, async ({ page }) => {
     await open(page, '#/machine/quern-q27/thistlecut-r60');
@@ -118,7 +128,7 @@ test('an enquiry is written to be read before, and nothing is sent from here', a
   await open(page, '#/machine/quern-q27/thistlecut-r60');
   await page.getByText('Ask your dealer for it').click();
   await expect(page.locator('.letter')).toContainText('Quern Q27');
-  await expect(page.locator('.letter')).toContainText('#/link/1/');
+  await expect(page.locator('.letter')).toContainText('#/link/3/');
   await expect(page.getByRole('link', { name: 'Write it as a mail' })).toHaveCount(0);
   await page.getByLabel("Your dealer's mail address").fill('no address');
   await expect(page.getByText('This is no mail address')).toBeVisible();

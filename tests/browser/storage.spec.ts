@@ -185,3 +185,31 @@ test('a spec plate open in two tabs takes what the other one writes', async ({ p
   await expect(other.getByLabel('Name')).toHaveValue('Old digger');
   await expect(mass(other)).toHaveValue('3.1 t');
 });
+
+test('where a comparison comes out differently, table or program is named', async ({ page }) => {
+  await saveTwo(page);
+  await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
+  await page.goto('./#/saved');
+  await expect(page.getByRole('link', { name: /Terrace/ })).toBeVisible();
+  // As if it had been kept otherwise: every verdict another one, and with what it was made as the case has it.
+  const as = async (made: 'by another judgement' | 'with other entries' | 'by an older version', mark: string) => {
+    await page.evaluate(([made, mark]) => {
+      const key = Object.keys(localStorage).find((key) => key.startsWith('pairwright.saved.'))!;
+      const kept = JSON.parse(localStorage.getItem(key)!);
+      kept.saved.table.mark = mark;
+      for (const head of kept.saved.heads) {
+        head.verdict = head.verdict === 'does-not-fit' ? 'fits' : 'does-not-fit';
+        head.made ??= { entries: '00000000', judgement: 1 };
+        if (made === 'by another judgement') head.made.judgement += 1000;
+        if (made === 'with other entries') Object.assign(head.made, { entries: '00000000', judgement: head.made.judgement - 1000 });
+        if (made === 'by an older version') delete head.made;
+      }
+      localStorage.setItem(key, JSON.stringify(kept));
+    }, [made, mark]);
+    await page.reload();
+    return page.locator('.since');
+  };
+  await expect(await as('by another judgement', 'x')).toContainText('The program judges differently since; all entries are the same.');
+  await expect(await as('with other entries', 'x')).toContainText('The table has changed since.');
+  await expect(await as('by an older version', 'x')).toContainText('whether that or the table has changed since cannot be told');
+});

@@ -98,7 +98,7 @@ test('a saved comparison: renamed, noted upon, and what has changed since is sai
   await page.getByLabel('From a file').setInputFiles(yard('9999.00'));
   await expect(page.getByText('Loaded “Another yard”')).toBeVisible();
   await page.goto('./#/saved');
-  await expect(page.locator('.since')).toContainText('The table has changed since');
+  await expect(page.locator('.since')).toContainText('The table has changed since.');
   await expect(page.locator('.since')).toContainText('price EUR');
   await picture(page, '23-saved-changed');
 });

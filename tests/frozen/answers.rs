@@ -1,12 +1,13 @@
 //! Answers that an earlier build gave, held against those of today: the fields and ids that were there are there, and a
 //! verdict differs only where it is said why.
 
-use super::known::Known;
+use super::known::{Known, REMAKE};
 use super::shape::{Places, lost};
 use super::{TABLE, lines, plate};
 use pairwright::pairing::installation::Solved;
 use pairwright::pairing::{Conditions, Installation, Pairing, Stage, pair};
 use pairwright::quantity::Named;
+use pairwright::record::mark;
 use pairwright::table::{Carrier, Table, read};
 use pairwright::wording::Desk;
 use pairwright::{pairing, table};
@@ -125,6 +126,41 @@ fn a_verdict_differs_only_where_it_is_said_why() {
         (columns, others.collect::<Vec<_>>().join(", "))
     });
     known.holds(&differ.collect::<Vec<_>>());
+}
+
+/// What a kept comparison holds of an answer, one line for all: by this it is told that something comes out differently.
+fn told_of(answers: impl Iterator<Item = &'static Value>) -> String {
+    let ids = |list: &Value| {
+        list.as_array().into_iter().flatten().map(|one| one["id"].to_string()).collect::<Vec<_>>().join(",")
+    };
+    let told = answers.map(|answer| {
+        let tightest = &answer["tightest"];
+        let margin = tightest["margin"].as_f64().map_or_else(String::new, |margin| format!("{:.0}", margin * 1000.0));
+        format!("{} {} {} {} {margin}", answer["verdict"], ids(&answer["changes"]), answer["cost"], tightest["check"])
+    });
+    mark(&told.collect::<Vec<_>>().join("\n"))
+}
+
+/// Without it a person is told that his table has changed where the program has.
+#[test]
+fn the_judgement_has_another_number_when_answers_are_others() {
+    let number = pairing::JUDGEMENT.to_string();
+    let today = told_of(pairings().iter().map(|asked| &asked.now));
+    let (then, answers) = include_str!("judgement.tsv").trim_end().split_once('\t').expect("a number and a mark");
+    if (then, answers) == (number.as_str(), today.as_str()) {
+        return;
+    }
+    assert!(
+        then != number,
+        "Answers are not those that judgement {number} gave. If that is meant, raise pairing::JUDGEMENT by one, then run \
+         `{REMAKE}=1 cargo test --test frozen`."
+    );
+    assert!(
+        std::env::var_os(REMAKE).is_some(),
+        "The judgement has a new number. Run `{REMAKE}=1 cargo test --test frozen`."
+    );
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/frozen/judgement.tsv");
+    std::fs::write(path, format!("{number}\t{today}\n")).unwrap_or_else(|error| panic!("{path}: {error}"));
 }
 
 #[test]

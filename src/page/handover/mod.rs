@@ -27,7 +27,8 @@ use crate::pairing::handover::{
     Circumstances, Diagnosis, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan, standing,
 };
 use crate::quantity::Named;
-use crate::record::HandOver;
+use crate::record::plate::OWN;
+use crate::record::{HandOver, Made};
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -158,7 +159,15 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, id: Option<Str
         <h1 tabindex="-1">"Hand-over: "{head_name}<span class="on">" on "</span>{machine_name}</h1>
     };
     let job = Job::of(app, loaded, machine, attachment);
-    let blank = |id| HandOver::blank(id, when::now(), (&job.loaded.table, &job.loaded.mark), &job.pairing);
+    let blank = |id| {
+        HandOver::blank(
+            id,
+            when::now(),
+            (&job.loaded.table, &job.loaded.mark),
+            &job.pairing,
+            app.made(&job.loaded, &job.pairing),
+        )
+    };
     let record = match &id {
         None => Some(blank(when::fresh_id())),
         Some(id) => app.handovers.with_untracked(|all| all.iter().find(|known| known.id == *id).cloned()),
@@ -221,16 +230,20 @@ fn Stands(desk: Desk) -> impl IntoView {
         let suspected = desk.diagnosis.with(|found| found.as_ref().is_some_and(Diagnosis::suspects_something));
         suspected && !desk.standing.with(Standing::reads_off)
     });
-    let other_table = desk
-        .record
-        .with_untracked(|record| desk.job.with_value(|job| record.table.mark.as_ref() != Some(&job.loaded.mark)));
+    let begun = desk.record.with_untracked(|record| {
+        desk.job.with_value(|job| {
+            let same_table =
+                record.table.mark.as_ref() == Some(&job.loaded.mark) && !record.carrier.id.starts_with(OWN);
+            Made::since(record.made.as_ref(), desk.app.made(&job.loaded, &job.pairing).as_ref(), same_table)
+        })
+    });
     let state = Memo::new(move |_| desk.planned.with(|planned| desk.standing.with(|standing| standing.state(planned))));
     view! {
         <div class="standing" class:beyond=move || state.get() == State::Stop class:proven=move || state.get() == State::Proven role="status">
             <p class="verdict">{move || words().state_of_hand_over(state.get())}</p>
             <p>{move || desk.planned.with(|planned| desk.standing.with(|standing| words().standing(standing, planned)))}</p>
             {move || leans.get().then(|| view! { <p>{words().leans_all_the_same()}</p> })}
-            {other_table.then(|| view! { <p class="quiet">"Begun with another state of the table: what is expected is solved with the one in use."</p> })}
+            {begun.map(|changed| view! { <p class="quiet">{words().begun_with(changed)}</p> })}
         </div>
     }
 }

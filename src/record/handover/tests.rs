@@ -9,9 +9,13 @@ fn pairing() -> (Table, Pairing) {
     (table, pairing)
 }
 
+fn made() -> Made {
+    Made { entries: "0d2f1b69".to_owned(), judgement: 1 }
+}
+
 fn blank() -> HandOver {
     let (table, pairing) = pairing();
-    HandOver::blank("a1".to_owned(), "2026-11-27T10:00:00Z".to_owned(), (&table, "m"), &pairing)
+    HandOver::blank("a1".to_owned(), "2026-11-27T10:00:00Z".to_owned(), (&table, "m"), &pairing, Some(made()))
 }
 
 fn bar(value: f64) -> Amount {

@@ -29,6 +29,10 @@ fn table() -> LinkTable {
     }
 }
 
+fn made() -> Made {
+    Made { entries: "0d2f1b69".to_owned(), judgement: 1 }
+}
+
 fn link() -> Link {
     let figures = [
         (Figure::OperatingMass, "8000 kg"),
@@ -43,6 +47,7 @@ fn link() -> Link {
         heads: vec![head("brush-1", Some(Verdict::Fits)), head("auger_2.b", Some(Verdict::CannotSay)), head("x", None)],
         table: table(),
         record: None,
+        made: None,
     }
 }
 
@@ -69,6 +74,7 @@ fn what_is_sent_is_read() {
         heads: Vec::new(),
         table: LinkTable { date: None, address: None, title: String::new(), ..table() },
         record: None,
+        made: None,
     };
     assert_eq!(Link::decode(&of_table.path()), Ok(of_table));
 }
@@ -256,12 +262,24 @@ fn the_fullest_plate_stays_short() {
         assert_eq!(Link::decode(&sent.path()), Ok(opened(sent)));
         sent.address("https://tools.dealer.example/pairwright/").expect("short enough").chars().count()
     };
-    let usual = Link { machine: LinkMachine::Own(full("")), heads: heads.clone(), table: table(), record: None };
+    let usual = Link {
+        machine: LinkMachine::Own(full("")),
+        heads: heads.clone(),
+        table: table(),
+        record: None,
+        made: Some(made()),
+    };
     let measured = Link { machine: LinkMachine::Own(full(" (measured)")), ..usual.clone() };
     // Every figure with its tolerance, and the longest names in another script.
     let long = Plate { name: "Ж".repeat(LONGEST_NAME), ..full(" ±2.5 % (measured)") };
     let title = "Ж".repeat(LONGEST_NAME);
-    let fullest = Link { machine: LinkMachine::Own(long), heads, table: LinkTable { title, ..table() }, record: None };
+    let fullest = Link {
+        machine: LinkMachine::Own(long),
+        heads,
+        table: LinkTable { title, ..table() },
+        record: None,
+        made: Some(made()),
+    };
     let lengths = [&usual, &measured, &fullest].map(length);
     println!("usual, all measured, fullest: {lengths:?} characters");
     assert!(lengths[0] < 1200 && lengths[1] < 1300 && lengths[2] < 1800, "{lengths:?}");
@@ -371,10 +389,12 @@ prop_compose! {
         date in prop::option::of("20[0-9]{2}-1[0-2]-[0-3][0-9]"),
         address in prop::option::of("https?://[a-z.]{3,12}/[A-Za-z0-9/?=&%~_.-]{0,40}|.{0,20}"),
         record in prop::option::of(any_record()),
+        made in prop::option::of(("[0-9a-f]{8}|.{0,9}", 1..u32::MAX)),
     ) -> Link {
         let machine = if of_table { LinkMachine::OfTable(id(&carrier)) } else { LinkMachine::Own(plate) };
+        let made = made.map(|(entries, judgement)| Made { entries, judgement });
         let heads = heads.into_iter().map(|(text, verdict)| LinkHead { id: id(&text), verdict }).collect();
-        Link { machine, heads, table: LinkTable { mark, title, date, address }, record }
+        Link { machine, heads, table: LinkTable { mark, title, date, address }, record, made }
     }
 }
 
@@ -487,7 +507,13 @@ fn a_whole_hand_over_fits_into_a_link() {
         Entry::ALL.iter().map(|entry| (entry.name().to_owned(), "A name of usual length".to_owned())).collect();
     let record = Some(LinkRecord { written, ..recorded() });
     let head = vec![LinkHead { id: id(&"a".repeat(40)), verdict: Some(Verdict::FitsAfterChanges) }];
-    let of_table = Link { machine: LinkMachine::OfTable(id(&"b".repeat(40))), heads: head, table: table(), record };
+    let of_table = Link {
+        machine: LinkMachine::OfTable(id(&"b".repeat(40))),
+        heads: head,
+        table: table(),
+        record,
+        made: Some(made()),
+    };
     assert!(!of_table.path().contains("~z"), "a name without a code");
     let own = Link { machine: LinkMachine::Own(full("")), ..of_table.clone() };
     let lengths = [&of_table, &own].map(|sent| {
@@ -496,4 +522,49 @@ fn a_whole_hand_over_fits_into_a_link() {
     });
     println!("with a machine of the table, with a full own machine: {lengths:?} characters");
     assert!(lengths[0] < 1100 && lengths[1] < 1900, "{lengths:?}");
+}
+
+fn with_made() -> Link {
+    link().with_made(Some(made()))
+}
+
+const PINNED_3: &str = "";
+
+#[test]
+fn a_link_with_a_fingerprint_is_of_version_3_and_reads_for_ever() {
+    assert_eq!(with_made().path(), PINNED_3);
+    assert_eq!(Link::decode(PINNED_3), Ok(opened(&with_made())));
+    assert_eq!(with_made().path().len(), link().path().len() + 12, "it grows by little");
+    let both = with_record().with_made(Some(made()));
+    assert!(both.path().starts_with("/link/3/"));
+    assert_eq!(Link::decode(&both.path()), Ok(opened(&both)));
+    // Of a machine without figures nothing is solved, and nothing can come out differently.
+    assert_eq!(with_made().without_own_figures().made, None);
+}
+
+#[test]
+fn a_fingerprint_that_is_none_is_neither_sent_nor_read() {
+    for entries in ["", "0d2f1b6", "0d2f1b69a", "0D2F1B69", "0d2f1b6~"] {
+        let odd = link().with_made(Some(Made { entries: entries.to_owned(), judgement: 1 }));
+        assert_eq!(odd.path(), link().path(), "{entries}");
+    }
+    let body = with_made().path().rsplit_once('/').expect("a sum").0.to_owned();
+    assert!(Link::decode(&summed(&body)).is_ok());
+    for other in [
+        "j1",
+        "j~0d2f1b69",
+        "j0~0d2f1b69",
+        "j01~0d2f1b69",
+        "j1~0d2f1b6",
+        "j4294967296~0d2f1b69",
+        "r2026",
+        "j1~0d2f1b69/",
+        "j1~0d2f1b69/j1~0d2f1b69",
+    ] {
+        let path = summed(&body.replace("j1~0d2f1b69", other));
+        assert_eq!(Link::decode(&path), Err(LinkFault::Damaged), "{other}");
+    }
+    for version in ["1", "2"] {
+        assert_eq!(Link::decode(&summed(&body.replacen("/3/", &format!("/{version}/"), 1))), Err(LinkFault::Damaged));
+    }
 }

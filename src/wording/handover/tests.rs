@@ -66,7 +66,7 @@ fn the_paper_holds_everything_that_was_typed() {
     let (carrier, head) = table.carrier("quern-q56").zip(table.head("thistlecut-r90")).expect("in the table");
     let conditions = Conditions::of_table(&table);
     let pairing = pair(carrier, head, &conditions);
-    let mut record = HandOver::blank("a".to_owned(), "2026-11-27T10:00:00Z".to_owned(), (&table, "m"), &pairing);
+    let mut record = HandOver::blank("a".to_owned(), "2026-11-27T10:00:00Z".to_owned(), (&table, "m"), &pairing, None);
     record.write(Measurement::FlowFree, "64", UnitSystem::Metric);
     record.write(Measurement::Relief, "about 230", UnitSystem::Metric);
     record.write_entry(Entry::By, "A. Fitter");

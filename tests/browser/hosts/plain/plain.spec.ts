@@ -53,7 +53,7 @@ test('attributes may change, and what is saved and asked is told with plain data
   const [enquiry] = await page.evaluate(() => (window as any).told.enquiry);
   expect(enquiry.to).toBe('yard@dealer.example');
   expect(enquiry.body).toContain('Quern Q27');
-  expect(enquiry.link).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/#\/link\/1\//);
+  expect(enquiry.link).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/#\/link\/3\//);
   expect(enquiry.head.id).toBe('thistlecut-r60');
   await page.evaluate(() => document.querySelector('pairwright-fit')!.removeAttribute('head'));
   await element.getByRole('checkbox', { name: /Thistlecut R60/ }).check();
