@@ -155,7 +155,7 @@ fn what_messengers_escape_is_undone() {
 
 #[test]
 fn a_newer_link_and_none_are_told_apart() {
-    assert_eq!(Link::decode("/link/3/whatever"), Err(LinkFault::Newer { found: 3 }));
+    assert_eq!(Link::decode("/link/4/whatever"), Err(LinkFault::Newer { found: 4 }));
     assert_eq!(Link::decode("/link/31/"), Err(LinkFault::Newer { found: 31 }));
     for none in
         ["", "/", "/link", "/link/", "/link/1", "/link/1/", "/link/0/a", "/link/01/a", "/link/-1/a", "/machine/a"]
@@ -528,7 +528,7 @@ fn with_made() -> Link {
     link().with_made(Some(made()))
 }
 
-const PINNED_3: &str = "";
+const PINNED_3: &str = "/link/3/omidi-hexcavator~Our_8_t_-ogreen-c~2026-h11-h25T10-d00-d00Z~ma8000_kg~fl95-f_-p5_-r-m~re230_bar~sb3-s4_in~oc20-s18-s15/m08f44b07b5901a25~nYard_-u2014._spring~d20261125~ahttps-d-s-syard.example-stables-sspring.json-u3f.v-u3d.2/hfbrush-1~qauger_2.b~xx/j1~0d2f1b69/9b84eb8b468a122e";
 
 #[test]
 fn a_link_with_a_fingerprint_is_of_version_3_and_reads_for_ever() {
