@@ -388,6 +388,8 @@ pub enum Reason {
     AheadOfPriority,
     /// The oil is taken as the machine's maker laid it out, or from all pumps alike.
     TakenEvenly,
+    /// It works while the machine stands.
+    WorksStanding,
     /// The oil is taken from one pump of two.
     TakenFromOne,
     /// Nothing can shut the return.

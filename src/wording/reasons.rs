@@ -347,6 +347,7 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::AheadOfPriority => {
             "it would take oil ahead of steering, brakes or pilot supply: that is never done, whatever the flow says."
         }
+        Reason::WorksStanding => "it works while the machine stands.",
         Reason::TakenEvenly => "the oil is taken so that the machine still tracks straight.",
         Reason::TakenFromOne => "the oil is taken from one pump of two: the machine would pull to one side.",
         Reason::ReturnStaysOpen => "nothing can shut the return.",

@@ -3,7 +3,7 @@
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, plain};
-use crate::pairing::reasoning::{Besides, Worked};
+use crate::pairing::reasoning::Worked;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use crate::table::{AssumptionId, MotorKind};
@@ -18,11 +18,12 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         Some(true) => match facts.see(FactId::CaseLine, facts.carrier.case_line.as_ref()) {
             None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CaseLine]),
             Some(line) if !line.fitted => no_figures(Outcome::NotMet, Reason::NoCaseLine, &[]),
-            // Teed into the return its seal sees what the return does.
-            Some(line) if facts.see_besides(Besides::CasePort, line.own_port) == Some(false) => {
-                no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[])
-            }
-            Some(_) => in_case_line(facts, warm),
+            Some(line) => match facts.see(FactId::CasePort, line.own_port) {
+                Some(true) => in_case_line(facts, warm),
+                // Teed into the return its seal gets what the return does.
+                Some(false) => no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[]),
+                None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CasePort]),
+            },
         },
     }
 }

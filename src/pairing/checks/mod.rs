@@ -63,7 +63,7 @@ pub fn check(id: CheckId, facts: &Facts, warm: ThermodynamicTemperature) -> Chec
         CheckId::SharedTool => tools::shared(facts),
         CheckId::ReliefOverlap => relief_overlap::check(facts),
         CheckId::LineRating => ratings::lines(facts),
-        CheckId::Couplings => ratings::couplings(facts, warm),
+        CheckId::Couplings => ratings::couplings(facts),
         CheckId::Direction => control::direction(facts),
         CheckId::RunDown => run_down::check(facts),
         CheckId::Functions => functions::check(facts, warm),

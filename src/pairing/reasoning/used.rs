@@ -67,8 +67,6 @@ names! {
         FilterDemanded = "filter-demanded",
         /// The fineness that it demands.
         FinenessDemanded = "fineness-demanded",
-        /// Whether the case line has a port of its own in the tank.
-        CasePort = "case-port",
         /// Whether a priority flow divider is fitted.
         Divider = "divider",
         /// The kinds of oil that the attachment demands.

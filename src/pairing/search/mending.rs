@@ -28,7 +28,7 @@ pub fn mends(check: &Check, change: ChangeId) -> bool {
         CheckId::Pressure if is_because(check, Because::ReliefLow) => {
             among(&[&[C::ReliefSetting, C::PriorityShare, C::IsolateTool]])
         }
-        CheckId::Pressure if too_much => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare, C::ToolRelief]]),
+        CheckId::Pressure if too_much => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare]]),
         CheckId::Pressure => {
             among(&[RETURNS, SUPPLIES, &[C::ReliefSetting, C::PriorityShare, C::IsolateTool, C::WarmUp]])
         }
@@ -38,7 +38,10 @@ pub fn mends(check: &Check, change: ChangeId) -> bool {
         CheckId::AttachmentOff => among(&[&[C::ToolRelief, C::IsolateTool, C::ReliefSetting, C::OwnRelief]]),
         CheckId::ReliefOverlap => among(&[&[C::ReliefSetting, C::PriorityShare]]),
         CheckId::TorqueLimit => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare]]),
-        CheckId::LineRating => among(&[RETURNS, &[C::HoseClass, C::SupplyLine, C::ReliefSetting]]),
+        // A divider sends the oil one way, at the pressure of its own relief.
+        CheckId::LineRating => {
+            among(&[RETURNS, &[C::HoseClass, C::SupplyLine, C::ReliefSetting, C::ReverseLock, C::PriorityShare]])
+        }
         CheckId::Couplings => among(&[BOUNDS_FLOW, &[C::Couplings, C::ReliefSetting]]),
         CheckId::ReturnFilter => among(&[&[C::ReturnFilter, C::FilterReturn]]),
         CheckId::Functions => among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::EngineSpeed]]),

@@ -1,16 +1,16 @@
 //! What a part must be follows from the changed circuit: the flow that passes at the most and the pressure that can come at the
 //! most. A part of the table's list keeps its own figures beside that. What is not stated is named, never guessed.
 
-use super::{End, Place, Regulator, Requirement, Signal, switch_back};
+use super::{End, Place, Regulator, Requirement, Signal};
 use crate::circuit::balance::Balanced;
 use crate::pairing::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
 use crate::pairing::checks::{greatest_current, outputs_needed};
 use crate::pairing::draw::{Draw, Side, Stance};
-use crate::pairing::facts::{Facts, Lean};
+use crate::pairing::facts::{Facts, Lean, either_line_is_fed};
 use crate::pairing::installation::states::balanced;
 use crate::pairing::{Change, Conditions, FactId, Load, SettingId};
 use crate::quantity::{Amount, Kind, Pressure, Stated, Unit, VolumeRate};
-use crate::table::{Carrier, ChangeId, Drive, Head, Mounting, PointLoss, PumpControl, ReturnRoute, Segment, Ways};
+use crate::table::{Carrier, ChangeId, Drive, Head, Mounting, PointLoss, PumpControl, Segment};
 
 /// What the parts are chosen by.
 pub(super) struct Parts<'a> {
@@ -116,7 +116,7 @@ impl Parts<'_> {
     /// The most that can come on the way back: with reverse flow what comes on the supply, else what the oil makes there at full
     /// flow, as cold as it may be.
     pub fn on_return(&self) -> Result<Pressure, FactId> {
-        if switch_back::return_sees_relief(self.after.circuit) {
+        if either_line_is_fed(self.after.circuit) {
             return self.on_supply();
         }
         let flow = self.greatest_flow()?;
@@ -143,17 +143,11 @@ impl Parts<'_> {
         all.push(bears(self.on_supply()));
         let before = self.before.circuits.iter().find(|circuit| circuit.id == self.after.circuit.id);
         if before.is_some_and(|before| before.return_path.line != self.after.circuit.return_path.line)
-            && self.both_ways()
+            && either_line_is_fed(self.after.circuit)
         {
             all.push(Requirement::AlsoBack);
         }
         all
-    }
-
-    /// Whether oil may come back by the line through which it is sent.
-    fn both_ways(&self) -> bool {
-        let circuit = self.after.circuit;
-        circuit.ways == Some(Ways::Two) && circuit.return_path.route != Some(ReturnRoute::Direct)
     }
 
     fn filter(&self) -> Vec<Requirement> {

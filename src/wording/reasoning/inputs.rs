@@ -214,7 +214,6 @@ fn circumstance(besides: Besides) -> &'static str {
         Besides::OwnFilter => "whether the return has a filter of its own",
         Besides::FilterDemanded => "whether the attachment demands a filter",
         Besides::FinenessDemanded => "fineness that the attachment demands",
-        Besides::CasePort => "whether the case line has a port of its own in the tank",
         Besides::Divider => "whether a priority flow divider is fitted",
         Besides::OilKindsDemanded => "kinds of oil that the attachment demands",
         Besides::OilGradesDemanded => "grades of oil that the attachment demands",

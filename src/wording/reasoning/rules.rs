@@ -61,7 +61,7 @@ pub fn rule(check: CheckId) -> FormulaText {
         }
         CheckId::StraightTravel => (
             "On most excavators each of two pumps drives one track: oil taken ahead of the valve from one alone pulls the machine to \
-             one side.",
+             one side. It counts for what works while the machine travels.",
             PRACTICE,
         ),
         CheckId::ReturnShut => (
