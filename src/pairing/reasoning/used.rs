@@ -129,6 +129,8 @@ names! {
         SpeedToday = "speed-today",
         /// Up to which temperature a machine may be idled warm.
         WarmestStart = "warmest-start",
+        /// The coldest start that is asked for.
+        ColdestStart = "coldest-start",
         /// The part of the table that is used.
         PartUsed = "part-used",
         /// The bore or size that it has.
@@ -147,6 +149,8 @@ names! {
         PartPrice = "part-price",
         /// What it takes in the workshop.
         WorkshopTime = "workshop-time",
+        /// Time for a port in the tank, where none to spare is stated.
+        TankPortTime = "tank-port-time",
         /// What an hour there costs.
         LabourRate = "labour-rate",
         /// What that time costs.

@@ -10,7 +10,7 @@ use crate::pairing::facts::{Facts, Lean, either_line_is_fed};
 use crate::pairing::installation::states::balanced;
 use crate::pairing::{Change, Conditions, FactId, Load, SettingId};
 use crate::quantity::{Amount, Kind, Pressure, Stated, Unit, VolumeRate};
-use crate::table::{Carrier, ChangeId, Drive, Head, Mounting, PointLoss, PumpControl, Segment};
+use crate::table::{Carrier, ChangeId, Drive, Head, Mounting, PointLoss, Port, PumpControl, Segment};
 
 /// What the parts are chosen by.
 pub(super) struct Parts<'a> {
@@ -45,6 +45,7 @@ impl Parts<'_> {
             ChangeId::DirectReturn => {
                 let mut all = line(&path.line.segments, self.greatest_flow(), self.on_return());
                 all.extend([Requirement::OpenTransition, loses(path.loss.as_ref()), Requirement::ReturnCoupling]);
+                all.push(Requirement::TankPort { port: self.spare_port() });
                 all
             }
             ChangeId::FilterReturn | ChangeId::ReturnLine => {
@@ -89,6 +90,11 @@ impl Parts<'_> {
             ChangeId::Harness => self.harness(change),
             ChangeId::Guarding => self.guards(),
         }
+    }
+
+    /// The spare port of the tank, where one is stated.
+    fn spare_port(&self) -> Option<Port> {
+        self.after.carrier.tank.as_ref().and_then(|tank| tank.spare_port.clone())
     }
 
     /// The most that can flow: free running, everything at its most.
@@ -323,7 +329,7 @@ impl Parts<'_> {
         let circuit = self.after.circuit;
         let at_arm = || circuit.port.clone();
         let at_head = || self.head.port.clone();
-        let tank = || End::Tank { port: self.after.carrier.tank.as_ref().and_then(|tank| tank.spare_port.clone()) };
+        let tank = || End::Tank { port: self.spare_port() };
         Some(match change {
             ChangeId::DirectReturn => (End::ReturnCoupling { port: at_arm() }, tank()),
             ChangeId::FilterReturn => (End::ReturnCoupling { port: at_arm() }, End::Manifold),
