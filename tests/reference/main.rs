@@ -3,6 +3,7 @@
 //! One test per figure or table row; each names its source. `README.md` beside this file lists the sources, the
 //! deviations and the gaps. Figures from memory stand apart in `from_memory`, arithmetic of our own in `own`.
 
+mod counts;
 mod from_memory;
 mod heat;
 mod lines;
@@ -10,8 +11,10 @@ mod motors;
 mod oils;
 mod own;
 mod pumps;
+mod rotors;
 mod traps;
 mod units;
+mod whole_circuits;
 
 use pairwright::circuit::{Motor, OilCurve};
 use pairwright::quantity::{Displacement, Kind, ThermodynamicTemperature, Unit};

@@ -2,9 +2,10 @@
 
 use crate::{motor, of, printed, to};
 use pairwright::circuit::Motor;
-use pairwright::circuit::motor::inferred_displacement;
+use pairwright::circuit::motor::{case_flow, inferred_displacement};
 use pairwright::circuit::power::hydraulic_power;
-use pairwright::quantity::{AngularVelocity, Kind, Unit, VolumeRate};
+use pairwright::quantity::{AngularVelocity, Displacement, Kind, Unit, VolumeRate};
+use std::f64::consts::TAU;
 
 /// p·Q/600 in bar and L/min is exact arithmetic; a question page that prints 500 is wrong.
 #[test]
@@ -141,4 +142,98 @@ fn sullivan_9_4_overall_efficiency() {
     let taken = Unit::Horsepower.of_si(shaft);
     printed(taken, 7.32, 0.01 + 0.01);
     printed(taken / given * 100.0, 83.66, 0.01 + 2.0 * 83.66 * (0.01 / 7.32 + 0.005 / 8.75));
+}
+
+/// Sullivan 14.1 and 14.2, p. 386: 1.5 in³ at 1 800 psi → 35.10 lbf·ft; 80 lbf·ft from 3.5 in³ that starts with 75 % → 2 344 psi.
+/// The book takes 0.013 for 1/(24π) = 0.013 263: its torque is 2 % low and its pressure 2 % high.
+#[test]
+fn sullivan_14_starting_torque() {
+    let coarse = 0.013 * 24.0 * std::f64::consts::PI;
+    let of_book = |v: f64, starting: f64, psi: f64| {
+        let motor = motor(of(v, Unit::CubicInchPerRevolution));
+        to(motor.starting_torque(of(psi, Unit::Psi), starting, 1.0), Unit::PoundForceFoot) * coarse
+    };
+    printed(of_book(1.5, 1.0, 1800.0), 35.10, 0.01);
+    // At the printed pressure it starts with the 80 lbf·ft, within half a unit of its last digit.
+    printed(of_book(3.5, 0.75, 2344.0), 80.0, 80.0 / 2344.0);
+    printed(coarse, 0.98, 0.001);
+}
+
+/// Sullivan 9.5 and 9.6, p. 196: 0.6 in³ at 2 400 rpm with 6.5 gpm → 95.90 %, 0.27 gpm lost, half of it to the case (0.13); 88 of 97
+/// lbf·in → 90.72 %.
+#[test]
+fn sullivan_9_5_case_drain() {
+    let ideal = motor(of(0.6, Unit::CubicInchPerRevolution));
+    let (speed, flow) = (of(2400.0, Unit::RevolutionPerMinute), of::<VolumeRate>(6.5, Unit::UsGallonPerMinute));
+    let theoretical = ideal.flow_for(speed);
+    printed(theoretical.si() / flow.si() * 100.0, 95.90, 0.01);
+    let lost = flow - theoretical;
+    printed(to(lost, Unit::UsGallonPerMinute), 0.27, 0.01);
+    printed(to(case_flow(lost, 0.5, 1.0), Unit::UsGallonPerMinute), 0.13, 0.01);
+    // 97 lbf·in are ideal; 88 come out.
+    let worn = Motor { hydromechanical: 88.0 / 97.0, ..ideal };
+    let difference = of(97.0 * TAU / 0.6, Unit::Psi);
+    printed(to(worn.torque(difference), Unit::PoundForceFoot) * 12.0, 88.0, 0.1);
+    printed(worn.hydromechanical * 100.0, 90.72, 0.01);
+}
+
+/// Web course, a fan: 8 cm³, 20 L/min, η_v 0.92, η_hm 0.85, 15 N·m → 2 300 rpm, 139 bar.
+#[test]
+fn a_fan_motor() {
+    let fan = Motor {
+        displacement: of(8.0, Unit::CubicCentimetrePerRevolution),
+        volumetric: 0.92,
+        hydromechanical: 0.85,
+        ratio: 1.0,
+    };
+    printed(to(fan.shaft_speed(of(20.0, Unit::LitrePerMinute)), Unit::RevolutionPerMinute), 2300.0, 1.0);
+    printed(15.0 / fan.torque(of(1.0, Unit::Bar)).si(), 139.0, 1.0);
+}
+
+/// Web course, a wheel: 8 kN at 0.5 m, 250 bar, η_hm 0.93, 8 km/h, η_v 0.96 → 1.08 L, 42.4 rpm, 47.8 L/min.
+#[test]
+fn a_wheel_motor() {
+    let displacement = Displacement::from_si(8e3 * 0.5 * TAU / (250e5 * 0.93));
+    printed(displacement.si() * 1e3, 1.08, 0.01);
+    let wheel = Motor { displacement, volumetric: 0.96, hydromechanical: 0.93, ratio: 1.0 };
+    printed(wheel.torque(of(250.0, Unit::Bar)).si(), 4000.0, 1e-6);
+    let speed = AngularVelocity::from_si(8.0 / 3.6 / 0.5);
+    printed(to(speed, Unit::RevolutionPerMinute), 42.4, 0.1);
+    printed(to(wheel.flow_for(speed), Unit::LitrePerMinute), 47.8, 0.1);
+}
+
+/// Web course, a winch: 6 000 N·m at 14.3 rpm from 200 bar → 2.05 L, 30.9 L/min; behind a gear of 60:1 with 0.95: 105 N·m at 859 rpm,
+/// 36 cm³, 32.5 L/min (32.57, cut off). Its η_hm 0.92 and η_v 0.95 are those that its figures have.
+#[test]
+fn a_winch_motor_straight_and_geared() {
+    // 859.4 rpm through 60:1, of which it prints 14.3.
+    let drum: AngularVelocity = of(14.324, Unit::RevolutionPerMinute);
+    let straight = Motor {
+        displacement: Displacement::from_si(6000.0 * TAU / (200e5 * 0.92)),
+        volumetric: 0.95,
+        hydromechanical: 0.92,
+        ratio: 1.0,
+    };
+    printed(straight.displacement.si() * 1e3, 2.05, 0.01);
+    printed(to(straight.flow_for(drum), Unit::LitrePerMinute), 30.9, 0.1);
+    let torque = 6000.0 / 60.0 / 0.95;
+    printed(torque, 105.0, 1.0);
+    let geared =
+        Motor { displacement: Displacement::from_si(torque * TAU / (200e5 * 0.92)), ratio: 1.0 / 60.0, ..straight };
+    printed(to(geared.displacement, Unit::CubicCentimetrePerRevolution), 36.0, 1.0);
+    printed(to(geared.shaft_speed(geared.flow_for(drum)), Unit::RevolutionPerMinute), 859.0, 1.0);
+    printed(to(geared.flow_for(drum), Unit::LitrePerMinute), 32.5, 0.1 + 0.1);
+}
+
+/// Koc, problem set 02: 10 cm³, 90 bar, η_hm 0.9, 9 L/min, η_v 0.92 → 12.9 N·m, 828 rpm.
+#[test]
+fn koc_set_02_motor() {
+    let small = Motor {
+        displacement: of(10.0, Unit::CubicCentimetrePerRevolution),
+        volumetric: 0.92,
+        hydromechanical: 0.9,
+        ratio: 1.0,
+    };
+    printed(small.torque(of(90.0, Unit::Bar)).si(), 12.9, 0.1);
+    printed(to(small.shaft_speed(of(9.0, Unit::LitrePerMinute)), Unit::RevolutionPerMinute), 828.0, 1.0);
 }

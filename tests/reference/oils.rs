@@ -107,3 +107,17 @@ fn temperatures_at_the_limits_of_viscosity() {
         }
     }
 }
+
+/// Koc: VG 46 (46 and 6.8 mm²/s) has 79.5 mm²/s at 29 °C and 13.2 at 74; VG 32 (32 and 5.4) 10 at 74 °C and 21.5 at 50.
+#[test]
+fn koc_oils_of_a_platform() {
+    let rows = [
+        (OilGrade::Vg46, 29.0, 79.5, 0.1),
+        (OilGrade::Vg46, 74.0, 13.2, 0.1),
+        (OilGrade::Vg32, 74.0, 10.0, 1.0),
+        (OilGrade::Vg32, 50.0, 21.5, 0.1),
+    ];
+    for (grade, t, nu, digit) in rows {
+        printed(to(OilCurve::of_grade(grade).viscosity(celsius(t)), Unit::SquareMillimetrePerSecond), nu, digit);
+    }
+}

@@ -3,11 +3,13 @@
 use crate::{of, printed, to};
 use pairwright::circuit::orifice::flow_coefficient;
 use pairwright::circuit::power::hydraulic_power;
-use pairwright::circuit::pump::gear_displacement;
-use pairwright::circuit::{Oil, Pump, Relief, Source};
+use pairwright::circuit::pump::{CutOff, gear_displacement};
+use pairwright::circuit::valve::{Compensator, Divider, Split};
+use pairwright::circuit::{Oil, Orifice, Pump, Relief, Source, Standby};
 use pairwright::quantity::{
     AngularVelocity, Displacement, Kind, KinematicViscosity, MassDensity, Power, Pressure, Unit, VolumeRate,
 };
+use pairwright::table::Centre;
 
 fn pump(displacement: Displacement) -> Pump {
     Pump { displacement, volumetric: 1.0, hydromechanical: 1.0, rated_pressure: None }
@@ -139,4 +141,143 @@ fn pump_input_of_a_published_worksheet() {
 fn esposito_8_2_power_over_a_relief() {
     let power = hydraulic_power(of(1000.0, Unit::Psi), of(20.0, Unit::UsGallonPerMinute));
     printed(to(power, Unit::Horsepower), 11.7, 0.1);
+}
+
+/// Sullivan 7.1 to 7.4: 3 gpm at 2 500 psi from 5 hp at 1 725 rpm → 15.22 lbf·ft, 87.5 %; 52 gpm from 3.75 in³ at 3 300 rpm → 97.07 %;
+/// 87 of 94 % → 92.55 %, 0.745 hp lost of 10; nine pistons of ½ in with ¾ in of stroke at 3 000 rpm → 17.21 gpm.
+#[test]
+fn sullivan_7_pumps() {
+    let shaft = of::<Power>(5.0, Unit::Horsepower).si() / rpm(1725.0).si();
+    printed(Unit::PoundForceFoot.of_si(shaft), 15.22, 0.01);
+    let given = hydraulic_power(of(2500.0, Unit::Psi), of(3.0, Unit::UsGallonPerMinute));
+    printed(to(given, Unit::Horsepower) / 5.0 * 100.0, 87.5, 0.1);
+    let theoretical = pump(of(3.75, Unit::CubicInchPerRevolution)).theoretical(1.0, rpm(3300.0));
+    printed(52.0 / to(theoretical, Unit::UsGallonPerMinute) * 100.0, 97.07, 0.01);
+    let mechanical: f64 = 87.0 / 94.0;
+    printed(mechanical * 100.0, 92.55, 0.01);
+    // Of 10 hp at the shaft what friction takes.
+    let rubbing = Pump { volumetric: 0.94, hydromechanical: mechanical, ..pump(of(1.0, Unit::CubicInchPerRevolution)) };
+    let (pressure, speed): (Pressure, _) = (of(1000.0, Unit::Psi), rpm(1000.0));
+    let moved = pressure * rubbing.theoretical(1.0, speed);
+    printed(10.0 * (1.0 - moved.si() / rubbing.shaft_power(1.0, speed, pressure).si()), 0.745, 0.001);
+    let piston: f64 = std::f64::consts::PI / 4.0 * 0.25;
+    let nine = pump(of(9.0 * piston * 0.75, Unit::CubicInchPerRevolution)).theoretical(1.0, rpm(3000.0));
+    printed(to(nine, Unit::UsGallonPerMinute), 17.21, 0.01);
+}
+
+/// Web course: 45 cm³ at 1 480 rpm and 250 bar with 0.96 and 0.93 → 63.9 L/min, 192.5 N·m, 29.8 kW, 3.2 kW lost; and of 32 cm³ at
+/// 1 500 rpm, 45.1 L/min, 200 bar, 115 N·m → 0.94, 0.886, 0.83.
+#[test]
+fn a_web_course_s_pumps() {
+    let (speed, pressure): (_, Pressure) = (rpm(1480.0), of(250.0, Unit::Bar));
+    let large = Pump { volumetric: 0.96, hydromechanical: 0.93, ..pump(of(45.0, Unit::CubicCentimetrePerRevolution)) };
+    let flow = large.flow(1.0, speed, pressure);
+    printed(to(flow, Unit::LitrePerMinute), 63.9, 0.1);
+    printed(large.torque(1.0, pressure).si(), 192.5, 0.1);
+    let shaft = large.shaft_power(1.0, speed, pressure);
+    printed(to(shaft, Unit::Kilowatt), 29.8, 0.1);
+    printed(to(shaft - pressure * flow, Unit::Kilowatt), 3.2, 0.1);
+    let measured = pump(of(32.0, Unit::CubicCentimetrePerRevolution));
+    let (speed, pressure): (_, Pressure) = (rpm(1500.0), of(200.0, Unit::Bar));
+    let volumetric = 45.1 / to(measured.theoretical(1.0, speed), Unit::LitrePerMinute);
+    let hydromechanical = measured.torque(1.0, pressure).si() / 115.0;
+    printed(volumetric, 0.94, 0.01);
+    printed(hydromechanical, 0.886, 0.001);
+    printed(volumetric * hydromechanical, 0.83, 0.01);
+}
+
+/// Web course, a compensator: spring 150 N/mm, 25 mm of preload, 3 mm of travel, 2 cm² → it begins at 187.5 bar and gives nothing
+/// at 210. Standing still a fixed pump of 60 L/min makes 20 kW over 200 bar, a compensated one with 2 L/min 0.67.
+#[test]
+fn a_compensator_between_cut_off_and_no_flow() {
+    let spring = |travel_mm: f64| Pressure::from_si(150e3 * travel_mm / 1000.0 / 2e-4);
+    let (begins, ends) = (spring(25.0), spring(28.0));
+    printed(to(begins, Unit::Bar), 187.5, 0.1);
+    printed(to(ends, Unit::Bar), 210.0, 1.0);
+    let cut_off = CutOff::Compensated { pressure: ends, band: ((ends - begins) / ends).value };
+    printed(to(cut_off.whole_up_to(), Unit::Bar), 187.5, 0.1);
+    printed(cut_off.share_left(of(187.5, Unit::Bar)), 1.0, 1e-9);
+    printed(cut_off.share_left(of(198.75, Unit::Bar)), 0.5, 1e-9);
+    printed(cut_off.share_left(of(210.0, Unit::Bar)), 0.0, 1e-9);
+    let over = |litres: f64, bar: f64| {
+        let (flow, pressure) = (of(litres, Unit::LitrePerMinute), of(bar, Unit::Bar));
+        to(Standby::OverRelief { flow, pressure }.heat(), Unit::Kilowatt)
+    };
+    printed(over(60.0, 200.0), 20.0, 1.0);
+    printed(over(2.0, 200.0), 0.67, 0.01);
+}
+
+/// Web course, standby of 100 L/min: open centre at 8 bar 1.3 kW, over a relief of 210 bar 35, compensated with 2 L/min 0.7,
+/// load-sensing at 20 bar with 2 L/min 0.07.
+#[test]
+fn standby_of_four_supplies() {
+    let heat = |standby: Standby| to(standby.heat(), Unit::Kilowatt);
+    let (whole, leaks) = (of(100.0, Unit::LitrePerMinute), of(2.0, Unit::LitrePerMinute));
+    let bar = |p: f64| of::<Pressure>(p, Unit::Bar);
+    let centre = |machine, head, flow| Standby::of(machine, head, flow, bar(8.0), bar(210.0));
+    printed(heat(centre(Centre::Open, Centre::Open, whole)), 1.3, 0.1);
+    printed(heat(centre(Centre::Open, Centre::Closed, whole)), 35.0, 1.0);
+    printed(heat(Standby::Circulates { flow: leaks, pressure: bar(210.0) }), 0.7, 0.1);
+    printed(heat(Standby::Circulates { flow: leaks, pressure: bar(20.0) }), 0.07, 0.01);
+}
+
+/// Esposito 9-3: a poppet of 0.75 in² that lifts by 0.10 in between cracking at 1.1 × 1 132 psi and full flow at 1 698 → 3 400 lbf/in
+/// of spring, 0.275 in of preload (the book rounds the forces to 1 274 and 934 lbf: the spring is 3 396). The relief opens with its lift.
+#[test]
+fn esposito_9_3_spring_of_a_relief() {
+    let (full, cracking): (Pressure, Pressure) = (of(1698.0, Unit::Psi), of(1.1 * 1132.0, Unit::Psi));
+    let relief = Relief::new(full, ((full - cracking) / full).value);
+    printed(to(relief.cracking, Unit::Psi), 1245.2, 0.1);
+    let spring = to(full - relief.cracking, Unit::Psi) * 0.75 / 0.10;
+    printed(spring, 3400.0, 1.0 + 2.0 * 4.0);
+    printed(to(relief.cracking, Unit::Psi) * 0.75 / spring, 0.275, 0.001);
+    // Lifted by half of it, half of the flow.
+    let half = relief.cracking + of::<Pressure>(spring * 0.05 / 0.75, Unit::Psi);
+    printed(relief.share_passed(half), 0.5, 1e-9);
+}
+
+/// Trinkel, book 1, chapter 13: a flow divider of the spool kind stands at the higher of its two loads (1 500 and 300 psi).
+#[test]
+fn a_spool_divider_stands_at_the_higher_load() {
+    let divider =
+        Divider { split: Split::Share { to_head: 0.5 }, metering: of(0.0, Unit::Psi), excess: of(0.0, Unit::Psi) };
+    let flow: VolumeRate = of(10.0, Unit::UsGallonPerMinute);
+    for (head, functions) in [(1500.0, 300.0), (300.0, 1500.0)] {
+        let divided = divider.divide(|_| flow, of(head, Unit::Psi), of(functions, Unit::Psi));
+        printed(to(divided.pump, Unit::Psi), 1500.0, 1.0);
+        printed(to(divided.head, Unit::UsGallonPerMinute), 5.0, 1e-9);
+        printed(to(divided.functions, Unit::UsGallonPerMinute), 5.0, 1e-9);
+    }
+}
+
+/// Metering under a constant pressure difference. Web course: 12 mm², C_d 0.65, 870 kg/m³, 20 bar → 31.7 L/min at any load, 35.5 at
+/// 25 bar. Koc: 3 mm², 0.65, 40 bar → 11.2; 0.62, 25 bar → 8.46; 10 L/min at 5 bar take 7.6 mm².
+#[test]
+fn metering_edges_under_a_constant_difference() {
+    let oil = Oil { viscosity: KinematicViscosity::from_si(46e-6), density: MassDensity::from_si(870.0) };
+    let edge = |mm2: f64, coefficient: f64| Orifice {
+        bore: of((4.0 * mm2 / std::f64::consts::PI).sqrt(), Unit::Millimetre),
+        coefficient,
+    };
+    for (spring, flow) in [(20.0, 31.7), (25.0, 35.5)] {
+        let valve = Compensator { edge: edge(12.0, 0.65), spring: of(spring, Unit::Bar) };
+        for over in [30.0, 100.0, 240.0] {
+            printed(to(valve.flow(of(over, Unit::Bar), &oil), Unit::LitrePerMinute), flow, 0.1);
+        }
+    }
+    let through =
+        |mm2, coefficient, bar| to(edge(mm2, coefficient).flow(of(bar, Unit::Bar), &oil), Unit::LitrePerMinute);
+    printed(through(3.0, 0.65, 40.0), 11.2, 0.1);
+    printed(through(3.0, 0.62, 25.0), 8.46, 0.01);
+    printed(10.0 / through(1.0, 0.65, 5.0), 7.6, 0.1);
+}
+
+/// Sullivan 10.1: 30 gpm at 300 psi, SG 0.85 → C_v 1.597; the same flow through C_v 5.41 loses 26.14 psi.
+#[test]
+fn sullivan_10_1_flow_coefficient() {
+    let oil = Oil { viscosity: KinematicViscosity::from_si(46e-6), density: MassDensity::from_si(0.85 * 999.0) };
+    let flow: VolumeRate = of(30.0, Unit::UsGallonPerMinute);
+    printed(flow_coefficient(flow, of(300.0, Unit::Psi), &oil), 1.597, 0.001);
+    // Half a unit of 26.14 psi is this much of C_v.
+    printed(flow_coefficient(flow, of(26.14, Unit::Psi), &oil), 5.41, 0.01);
 }

@@ -4,7 +4,6 @@
 mod control;
 mod hydraulic;
 mod machine;
-mod oil;
 mod wires;
 
 use crate::fixture::{assert_today, pair_of, stated, table, today};
