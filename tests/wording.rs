@@ -379,7 +379,7 @@ fn the_sheets_tell_a_fitter_what_to_do() {
     assert_eq!(list.lines.len(), 6);
     assert_eq!(
         list.total.as_ref().map(|total| (total.title.as_str(), total.value.as_str())),
-        Some(("Together", "17 h 48 min · EUR 2890.40"))
+        Some(("Together", "17 h 48 min · EUR 2\u{202f}890"))
     );
     // Nothing is dead-ended with the attachment connected.
     let titles = |list: &str| {
@@ -406,7 +406,7 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     assert_eq!(
         metric.to_send(&pairing),
         "Orrin Bay E78 with Thistlecut R90: does not fit today; fits after 6 changes (a cooler in the return, wiring with buttons \
-         and seat switch, shutting the other tool off and 3 more). In all 17 h 48 min · EUR 2890.40. 7 points to prove at the \
+         and seat switch, shutting the other tool off and 3 more). In all 17 h 48 min · EUR 2\u{202f}890. 7 points to prove at the \
          hand-over."
     );
     let customer = metric.for_customer(&pairing, &sheets);
@@ -421,22 +421,23 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     // What has no price makes the sum a "from".
     let mut unpriced = pairing.clone();
     unpriced.changes[0].price = None;
-    assert!(metric.to_send(&unpriced).contains("17 h 48 min · from EUR 2564.40"), "{}", metric.to_send(&unpriced));
+    assert!(metric.to_send(&unpriced).contains("17 h 48 min · from EUR 2\u{202f}564"), "{}", metric.to_send(&unpriced));
     let (no, _) = sheets_of("any-backhoe-loader", "saltmarsh-h110");
     assert_eq!(
         metric.to_send(&no),
         "A backhoe loader with Saltmarsh H110: does not fit for pressure, and no change mends it."
     );
-    let compared = metric.comparison_to_send(&[&pairing, &no, &pairing]);
+    let (other, _) = sheets_of("orrin-e78", "thistlecut-r60");
+    let compared = metric.comparison_to_send(&[&pairing, &no, &other]);
     assert_eq!(
         compared.lines[0],
-        "Orrin Bay E78 with Thistlecut R90: fits after changes · 6 changes · 17 h 48 min · EUR 2890.40"
+        "Orrin Bay E78 with Thistlecut R90: fits after changes · 6 changes · 17 h 48 min · EUR 2\u{202f}890"
     );
     assert_eq!(compared.lines[1], "A backhoe loader with Saltmarsh H110: does not fit");
-    assert_eq!(
-        compared.total.as_deref(),
-        Some("All 2 sets of changes made, each by itself: 35 h 36 min · EUR 5780.80")
-    );
+    assert_eq!(compared.totals, ["?"]);
+    // Nothing is summed up over machines, and one set of changes has its own line.
+    let (elsewhere, _) = sheets_of("quern-q56", "thistlecut-r90");
+    assert!(metric.comparison_to_send(&[&pairing, &elsewhere]).totals.is_empty());
 }
 
 #[test]

@@ -15,8 +15,11 @@ pub fn warmth(warming: &Warming, words: &Words) -> Picture {
     let (span, unit) = if whole <= 7200.0 { (60.0, "min") } else { (3600.0, "h") };
     let points: Vec<_> = warming.points.iter().map(|&(time, t)| (seconds(time) / span, figure(t, units))).collect();
     let stop = figure(warming.stop, units);
-    let hottest = points.iter().map(|point| point.1).fold(stop, f64::max);
-    let coolest = points.iter().map(|point| point.1).fold(stop, f64::min);
+    // Where a third of the heat decides, the other end stands beside what is likely.
+    let other = words.other_end(warming).map(|(t, name)| (figure(t, units), name));
+    let all = || points.iter().map(|point| point.1).chain(other.map(|(t, _)| t));
+    let hottest = all().fold(stop, f64::max);
+    let coolest = all().fold(stop, f64::min);
     let across = Scale::of(0.0, whole / span, 6);
     let up = Scale::of(coolest, hottest + 0.04 * (hottest - coolest), 7);
     let mut plot = Plot::new(words, (across, unit), (up, words.unit(warming.stop.in_system(units).1)));
@@ -24,6 +27,10 @@ pub fn warmth(warming: &Warming, words: &Words) -> Picture {
     let end = plot.across.to;
     plot.curve(&[(0.0, stop), (end, stop)], Stroke::Limit);
     plot.label((0.7 * end, stop), &words.work_ends(warming.stop), Face::Word);
+    if let Some((t, name)) = other {
+        plot.curve(&[(0.0, t), (end, t)], Stroke::Drain);
+        plot.label((0.35 * end, t), name, Face::Quiet);
+    }
     if let (Some(last), Some((_, t))) = (points.last(), warming.points.last()) {
         plot.label(*last, &words.amount(*t), Face::Figure);
     }

@@ -44,7 +44,8 @@ impl Setting {
             Stage::AsItIs => &self.machine,
             Stage::AfterChanges => self.pairing.changed.as_deref()?,
         };
-        Installation::new(machine, self.pairing.circuit.as_ref()?, &self.attachment, &self.conditions).map(see)
+        let look = Installation::new(machine, self.pairing.circuit.as_ref()?, &self.attachment, &self.conditions)?;
+        Some(see(look.changed_from(&self.machine)))
     }
 
     /// Machine and attachment as they are.

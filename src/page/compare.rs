@@ -164,8 +164,8 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
         </div>
         {move || stored.with_value(|pairings| {
             let pairings: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-            app.words().comparison_to_send(&pairings).total
-        }).map(|total| view! { <p><strong>{total}</strong></p> })}
+            app.words().comparison_to_send(&pairings).totals
+        }).into_iter().map(|total| view! { <p><strong>{total}</strong></p> }).collect_view()}
         <p class="quiet">"Rows that differ are marked by a bar. Checks are those of the machine as it would go to work, after the changes."</p>
         {(pairings.len() < MOST_COMPARED).then(|| view! { <AddMore pairs=pairs.clone() first=first.clone()/> })}
         {kept.as_ref().map(|saved| view! {

@@ -14,11 +14,15 @@ pub struct IntlNumbers;
 /// Formats are slow to make and quick to use: one for each number of decimals.
 const MOST_DECIMALS: usize = 4;
 
+/// A format for each number of decimals.
+type Formats = RefCell<[Option<Function>; MOST_DECIMALS + 1]>;
+
 thread_local! {
-    static FORMATS: RefCell<[Option<Function>; MOST_DECIMALS + 1]> = const { RefCell::new([const { None }; MOST_DECIMALS + 1]) };
+    static FORMATS: Formats = const { RefCell::new([const { None }; MOST_DECIMALS + 1]) };
+    static MONEY: Formats = const { RefCell::new([const { None }; MOST_DECIMALS + 1]) };
 }
 
-fn format_with(decimals: usize) -> Function {
+fn format_with(decimals: usize, grouping: &str) -> Function {
     let options = Object::new();
     let set = |name: &str, value: JsValue| {
         // Setting a property of a fresh object cannot fail.
@@ -27,22 +31,29 @@ fn format_with(decimals: usize) -> Function {
     let digits = u32::try_from(decimals).unwrap_or(0);
     set("minimumFractionDigits", JsValue::from(digits));
     set("maximumFractionDigits", JsValue::from(digits));
-    // Four-digit figures such as 1750 rpm stay together.
-    set("useGrouping", JsValue::from_str("min2"));
+    set("useGrouping", JsValue::from_str(grouping));
     Intl::NumberFormat::new(&Array::new(), &options).format()
 }
 
 impl Numbers for IntlNumbers {
     fn decimal(&self, value: f64, decimals: usize) -> String {
-        let decimals = decimals.min(MOST_DECIMALS);
-        // −0 would be written with a sign.
-        let value = if value == 0.0 { 0.0 } else { value };
-        let written = FORMATS.with_borrow_mut(|formats| {
-            let format = formats[decimals].get_or_insert_with(|| format_with(decimals));
-            format.call1(&JsValue::UNDEFINED, &JsValue::from_f64(value)).ok()
-        });
-        written
-            .and_then(|text| text.dyn_into::<js_sys::JsString>().ok())
-            .map_or_else(|| PlainNumbers.decimal(value, decimals), String::from)
+        // Four-digit figures such as 1750 rpm stay together.
+        let written = FORMATS.with(|formats| written(formats, "min2", value, decimals));
+        written.unwrap_or_else(|| PlainNumbers.decimal(value, decimals))
     }
+
+    fn money(&self, value: f64, decimals: usize) -> String {
+        let written = MONEY.with(|formats| written(formats, "always", value, decimals));
+        written.unwrap_or_else(|| PlainNumbers.money(value, decimals))
+    }
+}
+
+fn written(formats: &Formats, grouping: &str, value: f64, decimals: usize) -> Option<String> {
+    let decimals = decimals.min(MOST_DECIMALS);
+    // −0 would be written with a sign.
+    let value = if value == 0.0 { 0.0 } else { value };
+    let mut formats = formats.borrow_mut();
+    let format = formats[decimals].get_or_insert_with(|| format_with(decimals, grouping));
+    let text = format.call1(&JsValue::UNDEFINED, &JsValue::from_f64(value)).ok()?;
+    text.dyn_into::<js_sys::JsString>().ok().map(String::from)
 }

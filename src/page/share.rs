@@ -131,7 +131,7 @@ fn sentence(app: App, pairings: &[Arc<Pairing>]) -> String {
     }
     let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
     let text = words.comparison_to_send(&of);
-    text.lines.into_iter().chain(text.total).collect::<Vec<_>>().join("\n")
+    text.lines.into_iter().chain(text.totals).collect::<Vec<_>>().join("\n")
 }
 
 /// Whether the figures of a machine of one's own go along.

@@ -97,6 +97,8 @@ names! {
         HeadRatedFlow = "head.flow.rated",
         /// The head's greatest flow.
         HeadGreatestFlow = "head.flow.greatest",
+        /// The head's greatest hydraulic power.
+        HeadGreatestPower = "head.power.greatest",
         /// The motor's pressure at work.
         WorkingPressure = "head.pressure.working",
         /// The head's greatest pressure.
@@ -248,6 +250,7 @@ impl FactId {
             Self::HeadLeastFlow
                 | Self::HeadRatedFlow
                 | Self::HeadGreatestFlow
+                | Self::HeadGreatestPower
                 | Self::HeadGreatestPressure
                 | Self::RotorGreatestSpeed
                 | Self::OutletLimit
@@ -290,7 +293,7 @@ impl FactId {
             Self::HeadMass | Self::Payload => Some((1.0, 20e3, amount::<Mass>)),
             Self::CentreOfGravity | Self::CurlRadius | Self::CurlClearance => Some((0.01, 10.0, amount::<Length>)),
             Self::OutletLimit | Self::CaseLimit => Some((0.1 * BAR, 100.0 * BAR, amount::<Pressure>)),
-            Self::EnginePower | Self::PowerLimit => Some((500.0, 500e3, amount::<Power>)),
+            Self::EnginePower | Self::PowerLimit | Self::HeadGreatestPower => Some((500.0, 500e3, amount::<Power>)),
             Self::MotorDisplacement => Some((1e-6, 2e-3, amount::<Displacement>)),
             Self::RotorGreatestSpeed => Some((1.0, 1000.0, amount::<AngularVelocity>)),
             Self::OperatingMass => Some((100.0, 100e3, amount::<Mass>)),

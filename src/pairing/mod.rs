@@ -275,6 +275,8 @@ fn assemble(
     let failing: Vec<_> = on_the_job.iter().filter(|check| check.fails()).map(|check| check.id).collect();
     let tightest = on_the_job
         .iter()
+        // Of what goes to work no check is over its limit: what is open is told among what is to prove.
+        .filter(|check| !goes_to_work || check.outcome == Outcome::Met)
         .filter_map(|check| Some(Tightest { check: check.id, margin: check.margin? }))
         .min_by(|a, b| a.margin.total_cmp(&b.margin));
     Pairing {

@@ -47,7 +47,7 @@ pub struct Pairing {
     pub sharing: Option<Sharing>,
     /// Checks to prove at the hand-over: open without blocking, or met only on typical figures.
     pub to_prove: Vec<CheckId>,
-    /// The check with the least margin, on the machine as it would go to work.
+    /// The check with the least margin, on the machine as it would go to work; of one that goes to work, among the checks that are met.
     pub tightest: Option<Tightest>,
     /// The lowest oil temperature at which every check holds at full speed; none when it holds cold.
     pub warm_up: Option<Amount>,

@@ -34,14 +34,13 @@ impl Words<'_> {
         }
     }
 
-    /// Money without a sign that might mislead: `EUR 1240.50`.
+    /// Money without a sign that might mislead: `EUR 1 240`, cents only up to 100: `EUR 12.50`.
     pub fn price(&self, price: &Price) -> String {
         let minor = price.amount.minor();
-        let (whole, cents) = (minor / 100, minor % 100);
-        let decimals = if cents == 0 { 0 } else { 2 };
+        let decimals = if minor.is_multiple_of(100) || minor > 100_00 { 0 } else { 2 };
         // Below 10¹⁰, far inside what a float holds exactly.
-        let value = whole as f64 + cents as f64 / 100.0;
-        format!("{} {}", price.currency, self.numbers.decimal(value, decimals))
+        let value = minor as f64 / 100.0;
+        format!("{} {}", price.currency, self.numbers.money(value, decimals))
     }
 
     /// What a change takes, in time and, where it is priced, in money.
@@ -174,7 +173,11 @@ mod tests {
         assert_eq!(metric.margin(-0.44, Some(Bound::AtLeast)), "44 % short");
         assert_eq!(metric.margin(-12.6, Some(Bound::AtMost)), "14 times the limit");
         assert_eq!(metric.margin(0.004, None), "0.4 % to spare");
-        let price = Price { amount: Money::from_minor(124_050), currency: "EUR".to_owned() };
-        assert_eq!(metric.price(&price), "EUR 1240.50");
+        let price = |minor| metric.price(&Price { amount: Money::from_minor(minor), currency: "EUR".to_owned() });
+        assert_eq!(price(124_050), "EUR 1\u{202f}241");
+        assert_eq!(price(118_400), "EUR 1\u{202f}184");
+        assert_eq!(price(1250), "EUR 12.50");
+        assert_eq!(price(10_000), "EUR 100");
+        assert_eq!(price(10_040), "EUR 100");
     }
 }

@@ -198,12 +198,30 @@ impl Words<'_> {
             self.amount(*to),
             self.span(*whole)
         );
-        match beyond {
-            Some((time, _)) => {
-                format!("{start}; at {}, where work ends, it is after {}.", self.amount(warming.stop), self.span(*time))
-            }
-            None => format!("{start}, and stays below {}, where work ends.", self.amount(warming.stop)),
+        let stop = self.amount(warming.stop);
+        let open = warming.within.filter(|_| warming.is_open());
+        match (beyond, open) {
+            (Some((time, _)), None) => format!("{start}; at {stop}, where work ends, it is after {}.", self.span(*time)),
+            (None, None) => format!("{start}, and stays below {stop}, where work ends."),
+            (Some((time, _)), Some((least, _))) => format!(
+                "At likely figures: {}; at {stop}, where work ends, it is after {}. With a third less heat it stays at {}: to prove.",
+                small(&start),
+                self.span(*time),
+                self.amount(least)
+            ),
+            (None, Some((_, most))) => format!(
+                "At likely figures: {}, below {stop}, where work ends. With a third more heat it reaches {}: to prove.",
+                small(&start),
+                self.amount(most)
+            ),
         }
+    }
+
+    /// What the level line says that is drawn where a third of the heat decides.
+    pub fn other_end(&self, warming: &Warming) -> Option<(Amount, &'static str)> {
+        let (least, most) = warming.within.filter(|_| warming.is_open())?;
+        let hot = warming.points.last().is_some_and(|(_, t)| t.si() >= warming.stop.si());
+        Some(if hot { (least, "with a third less heat") } else { (most, "with a third more heat") })
     }
 
     /// A gauge, and how what was read lies to what was expected.
@@ -233,4 +251,10 @@ impl Words<'_> {
         let gap = check.margin.map(|margin| format!("; {}", self.margin(margin, check.bound))).unwrap_or_default();
         Some(super::capital(&format!("{limit}; {worst}{gap}.")))
     }
+}
+
+/// With a small first letter.
+fn small(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

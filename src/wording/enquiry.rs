@@ -94,19 +94,9 @@ impl Words<'_> {
         if lines.is_empty() {
             return lines;
         }
-        let time = self.duration(pairing.cost.minutes);
-        // What those changes that are priced come to, when the shop has a currency.
-        let known = Total::of(pairing).price.filter(|price| price.amount.minor() > 0);
-        lines.push(match (&pairing.cost.price, known) {
-            (Some(price), _) if pairing.verdict == Verdict::CannotSay => {
-                format!("Together: from {time} · from {}", self.price(price))
-            }
-            (Some(_), _) => format!("Together: {}", self.cost(&pairing.cost)),
-            (None, Some(known)) => {
-                format!("Together: from {time} · from {} (not all of it has a price)", self.price(&known))
-            }
-            (None, None) => format!("Together: from {time} (nothing of it has a price)"),
-        });
+        let total = Total::of(pairing);
+        let rest = if total.from && total.price.is_some() { " (not all of it has a price)" } else { "" };
+        lines.push(format!("Together: {}{rest}", self.total(&total)));
         lines
     }
 

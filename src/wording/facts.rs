@@ -138,6 +138,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::HeadLeastFlow => ("the attachment's least flow", "attachment's manual or plate"),
         FactId::HeadRatedFlow => ("the attachment's rated flow", "attachment's manual or plate"),
         FactId::HeadGreatestFlow => ("the attachment's greatest flow", "attachment's manual or plate"),
+        FactId::HeadGreatestPower => ("the attachment's greatest hydraulic power", "attachment's manual or plate"),
         FactId::WorkingPressure => {
             ("the motor's pressure at work", "attachment's manual; ask whether it is a difference")
         }

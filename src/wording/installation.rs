@@ -118,7 +118,23 @@ impl Words<'_> {
         let start = format!("started at {}", self.amount(warmth.from));
         let ages = format!("above {stop} seals and oil age fast");
         let ends = match (warmth.settles, warmth.to_stop.map(time)) {
+            (Some(settles), None) if warmth.is_open() => {
+                let most = warmth.within.map_or_else(String::new, |(_, most)| self.amount(most));
+                format!(
+                    "So the oil likely settles at about {}. Such a balance is good to a third: it may be {most}, and {ages}. Prove it in \
+                     the first half hour of work.",
+                    self.amount(settles)
+                )
+            }
             (Some(settles), None) => format!("So the oil settles at about {}.", self.amount(settles)),
+            (Some(settles), Some(after)) if warmth.is_open() => {
+                let least = warmth.within.map_or_else(String::new, |(least, _)| self.amount(least));
+                format!(
+                    "So the oil would likely settle at about {}, too hot: {start} it is at {stop} after about {after}, and {ages}. Such a \
+                     balance is good to a third: it may end at {least} as well. Prove it in the first half hour of work.",
+                    self.amount(settles)
+                )
+            }
             (Some(settles), Some(after)) => format!(
                 "So the oil would settle at about {}, too hot: {start} it is at {stop} after about {after}, and {ages}. Pause in \
                  time, or fit a larger cooler.",

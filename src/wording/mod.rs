@@ -47,26 +47,38 @@ use crate::quantity::UnitSystem;
 pub trait Numbers {
     /// A number with exactly this many decimals.
     fn decimal(&self, value: f64, decimals: usize) -> String;
+
+    /// A sum of money: its thousands stand apart from 1000 on, where other figures keep four digits together.
+    fn money(&self, value: f64, decimals: usize) -> String;
 }
 
-/// Numbers in plain notation: a point, a thin space between thousands from 10 000 on, a true minus sign.
+/// Numbers in plain notation: a point, a thin space between thousands from 10 000 on (of money from 1 000 on), a true minus sign.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct PlainNumbers;
 
 impl Numbers for PlainNumbers {
     fn decimal(&self, value: f64, decimals: usize) -> String {
-        let text = format!("{:.decimals$}", value.abs());
-        let (whole, rest) = text.split_at(text.find('.').unwrap_or(text.len()));
-        let mut grouped = String::new();
-        for (index, digit) in whole.chars().enumerate() {
-            if whole.len() > 4 && index > 0 && (whole.len() - index).is_multiple_of(3) {
-                grouped.push('\u{202f}');
-            }
-            grouped.push(digit);
-        }
-        let zero = text.chars().all(|c| c == '0' || c == '.');
-        format!("{}{grouped}{rest}", if value < 0.0 && !zero { "−" } else { "" })
+        grouped_from(5, value, decimals)
     }
+
+    fn money(&self, value: f64, decimals: usize) -> String {
+        grouped_from(4, value, decimals)
+    }
+}
+
+/// A number whose thousands stand apart where its whole part has this many digits or more.
+fn grouped_from(digits: usize, value: f64, decimals: usize) -> String {
+    let text = format!("{:.decimals$}", value.abs());
+    let (whole, rest) = text.split_at(text.find('.').unwrap_or(text.len()));
+    let mut grouped = String::new();
+    for (index, digit) in whole.chars().enumerate() {
+        if whole.len() >= digits && index > 0 && (whole.len() - index).is_multiple_of(3) {
+            grouped.push('\u{202f}');
+        }
+        grouped.push(digit);
+    }
+    let zero = text.chars().all(|c| c == '0' || c == '.');
+    format!("{}{grouped}{rest}", if value < 0.0 && !zero { "−" } else { "" })
 }
 
 /// A reader: how numbers are written and in which units.

@@ -74,6 +74,14 @@ impl Words<'_> {
                 told.figure(self.amount(worst), of);
                 told.text(&format!(" ({allowed} {}) · {margin}", self.amount(limit)));
             }
+            // Open, and no verdict waits for it: what is likely, and what it may be.
+            (Outcome::NotKnown, Some(worst), Some(limit), _) if !check.blocks && check.value.is_some() => {
+                let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
+                let likely = check.value.map(|value| self.amount(value)).unwrap_or_default();
+                told.text("to prove: likely ");
+                told.figure(likely, of);
+                told.text(&format!(", {} at worst ({allowed} {})", self.amount(worst), self.amount(limit)));
+            }
             (Outcome::Met, ..) => told.text(self.outcome(check.outcome)),
             _ => told.figure(self.outcome(check.outcome).to_owned(), of),
         }
@@ -212,6 +220,12 @@ fn beyond(check: &Check, (worst, limit): (&str, &str)) -> String {
 }
 
 fn undecided(check: &Check, (worst, limit): (&str, &str)) -> String {
+    if check.id == CheckId::Heat {
+        return format!(
+            "a balance of heat is good to a third: the oil may settle at {worst}, and work ends at {limit}; half an hour of work \
+             shows it."
+        );
+    }
     let must = match check.bound {
         Some(Bound::AtLeast) => "it needs at least",
         _ => "it bears at most",

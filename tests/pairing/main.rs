@@ -8,6 +8,7 @@ mod fixture;
 mod handover;
 mod installation;
 mod sheets;
+mod totals;
 
 use fixture::{assert_mended, assert_today, changes, pair_of, stated, today};
 use pairwright::pairing::{Because, CheckId, FactId, Load, OilState, Outcome, Reason, Stage, Verdict};

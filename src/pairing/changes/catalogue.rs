@@ -178,9 +178,7 @@ fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
 fn usual_options(id: ChangeId, rate: Option<Money>) -> Vec<ChangeOption> {
     let minutes = usual_time(id).likely;
     // A setting needs no part: labour is all of it.
-    let free =
-        matches!(id, ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp | ChangeId::ReliefSetting);
-    let plain = ChangeOption { price: free.then(|| labour(rate, minutes)).flatten(), ..plain(id, minutes) };
+    let plain = ChangeOption { price: id.is_setting().then(|| labour(rate, minutes)).flatten(), ..plain(id, minutes) };
     let bore = |millimetres: f64| Some(Length::from_si(Unit::Millimetre.to_si(millimetres)));
     let bores = |sizes: &[f64]| {
         let with = |size: &f64| ChangeOption { bore: bore(*size), ..plain.clone() };

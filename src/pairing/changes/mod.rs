@@ -41,6 +41,13 @@ pub const SLOTS: [Slot; 19] = [
     Slot::WarmUp,
 ];
 
+impl ChangeId {
+    /// Whether it is a setting rather than work on the machine: it needs no part, and can be set otherwise again.
+    pub fn is_setting(self) -> bool {
+        matches!(self, Self::MachineFlowSetting | Self::EngineSpeed | Self::WarmUp | Self::ReliefSetting)
+    }
+}
+
 /// A place at a machine that a change can fill.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Slot {

@@ -39,6 +39,7 @@ pub fn check(facts: &Facts) -> Check {
         reason: Reason::Undecided { because: Because::LittleCooling },
         margin: None,
         missing: vec![Missing { fact: crate::pairing::FactId::CoolerConductance, holds: None }],
-        ..judged(likely)
+        value: judged(likely).value,
+        ..judged(most)
     }
 }

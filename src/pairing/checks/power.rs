@@ -72,7 +72,7 @@ fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 
 /// No more than the head is made for.
 fn greatest(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
-    let greatest = limit(FactId::HeadGreatestFlow, facts.head.power.greatest.as_ref());
+    let greatest = limit(FactId::HeadGreatestPower, facts.head.power.greatest.as_ref());
     let question = Question { id: CheckId::Power, class: Class::Damage, blocks: true, bound: Bound::AtMost };
     question.judge(facts.depth, |draw| Reading {
         value: reaching(facts, draw, Lean::Rich, warm).0,

@@ -71,8 +71,7 @@ impl Installation<'_> {
     pub(in crate::pairing) fn brochure_heard(&self, depth: Depth) -> Option<Brochure> {
         let mut facts: Facts = self.facts();
         facts.depth = depth;
-        let says_flow = self.circuit.flow.as_ref()?.nominal;
-        let says_pressure = self.circuit.relief.as_ref()?.nominal;
+        let (says_flow, says_pressure) = self.says()?;
         let draw = facts.draw(Stance::Nominal);
         let (circuit, point) = balanced(&facts, &draw, Load::Working, self.conditions.working);
         if !draw.missing().is_empty() {
@@ -102,12 +101,20 @@ impl Installation<'_> {
         // What is not there cannot be lost: where the lines would take more than all, the way back gets the rest.
         let supply = if supply < whole { supply } else { whole };
         let back = if back < whole - supply { back } else { whole - supply };
-        let pressure_causes = [(ends_first, says_pressure - whole), (Cause::Supply, supply), (Cause::Return, back)];
+        // What a change has set lower than the brochure has it is lost to that, and to nothing in the circuit.
+        let lower = |says: Pressure| self.circuit.relief.map(|set| set.nominal).filter(|set| *set < says).unwrap_or(says);
+        let set = lower(says_pressure);
+        let pressure_causes = [
+            (Cause::Setting, says_pressure - set),
+            (ends_first, set - whole),
+            (Cause::Supply, supply),
+            (Cause::Return, back),
+        ];
         Some(Brochure {
             flow: Gap {
                 says: Amount::of(says_flow),
                 gives: Amount::of(gives),
-                causes: flow_causes(&circuit.source, says_flow, at_pump, gives),
+                causes: self.flow_causes(&circuit.source, says_flow, at_pump, gives),
             },
             pressure: Gap {
                 says: Amount::of(says_pressure),
@@ -119,6 +126,19 @@ impl Installation<'_> {
             },
             at: Amount::of(motor),
         })
+    }
+
+    /// Where the flow goes at a pressure: what a change has set lower than the brochure has it, then link by link.
+    fn flow_causes(&self, source: &Source, says: VolumeRate, at: Pressure, gives: VolumeRate) -> Vec<(Cause, Amount)> {
+        let set = self.circuit.flow.map(|set| set.nominal).filter(|set| *set < says);
+        let mut causes = flow_causes(source, set.unwrap_or(says), at, gives);
+        if let Some(lost) = set.map(|set| says - set) {
+            match causes.iter_mut().find(|(cause, _)| *cause == Cause::Setting) {
+                Some((_, more)) => *more = Amount::of(VolumeRate::from_si(more.si() + lost.si())),
+                None => causes.insert(0, (Cause::Setting, Amount::of(lost))),
+            }
+        }
+        causes
     }
 }
 

@@ -67,7 +67,7 @@ impl Installation<'_> {
         gives.push((Amount::of(end), Amount::of(VolumeRate::from_si(0.0))));
         let most = circuit.available(Pressure::from_si(0.0));
         let needs = OilState::ALL.iter().filter_map(|&oil| self.need(oil, most)).collect();
-        let says = self.circuit.flow.zip(self.circuit.relief);
+        let says = self.says();
         let head = self.head;
         let amount = |stated: Option<crate::quantity::Stated<VolumeRate>>| stated.map(|s| Amount::of(s.nominal));
         Some(PumpCurve {
@@ -76,8 +76,8 @@ impl Installation<'_> {
             needs,
             window: (amount(head.flow.least), amount(head.flow.greatest)),
             bears: head.pressure.greatest.map(|stated| Amount::of(stated.nominal)),
-            says: says.map(|(flow, relief)| (Amount::of(relief.nominal), Amount::of(flow.nominal))),
-            gives_there: says.map(|(_, relief)| Amount::of(circuit.available(relief.nominal))),
+            says: says.map(|(flow, relief)| (Amount::of(relief), Amount::of(flow))),
+            gives_there: says.map(|(_, relief)| Amount::of(circuit.available(relief))),
         })
     }
 

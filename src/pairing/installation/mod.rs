@@ -27,6 +27,7 @@ pub use warmth::Warmth;
 use super::Conditions;
 use super::assume::Practice;
 use super::facts::Facts;
+use crate::quantity::{Pressure, VolumeRate};
 use crate::table::{self, Carrier, Head, Id};
 
 /// A carrier's circuit with a head.
@@ -36,13 +37,27 @@ pub struct Installation<'a> {
     circuit: &'a table::Circuit,
     head: &'a Head,
     conditions: &'a Conditions,
+    /// The circuit as the machine's maker states it: a change sets another flow or relief, and the brochure says what it said.
+    stated: &'a table::Circuit,
 }
 
 impl<'a> Installation<'a> {
     /// None when the carrier has no circuit of this name.
     pub fn new(carrier: &'a Carrier, circuit: &Id, head: &'a Head, conditions: &'a Conditions) -> Option<Self> {
         let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
-        Some(Self { carrier, circuit, head, conditions })
+        Some(Self { carrier, circuit, head, conditions, stated: circuit })
+    }
+
+    /// The installation of a machine that was changed, with the machine as it was before: its brochure is that one's.
+    #[must_use]
+    pub fn changed_from(self, before: &'a Carrier) -> Self {
+        let stated = before.circuits.iter().find(|known| known.id == self.circuit.id);
+        Self { stated: stated.unwrap_or(self.stated), ..self }
+    }
+
+    /// Flow and relief as the brochure has them; none where it lacks one of them.
+    fn says(&self) -> Option<(VolumeRate, Pressure)> {
+        Some((self.stated.flow.as_ref()?.nominal, self.stated.relief.as_ref()?.nominal))
     }
 
     pub(super) fn practice(&self) -> Practice<'a> {

@@ -1,9 +1,8 @@
 //! How the oil warms over hours of the head's usual work, from the ambient on.
 
 use super::Installation;
-use super::warmth::{bath_of, cooler, mean_heat, net, tank_volume};
+use super::warmth::{HeatOverTemperature, bath_of, cooler, mean_heat, net, stop_of, tank_volume};
 use crate::circuit::heat::with_steel;
-use crate::circuit::oil::HOT_STOP_CELSIUS;
 use crate::pairing::FactId;
 use crate::pairing::draw::{Draw, Stance};
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature, Time, Unit};
@@ -16,6 +15,8 @@ pub struct Warming {
     pub points: Vec<(Amount, Amount)>,
     /// The temperature at which work ends.
     pub stop: Amount,
+    /// Where it settles with a third less heat and with a third more; none where it cannot be said.
+    pub within: Option<(Amount, Amount)>,
 }
 
 /// Oil temperatures at which a balance of heat is drawn up besides the ambient, °C; between them it is taken as straight.
@@ -46,7 +47,7 @@ impl Installation<'_> {
             let (heat, carried) = mean_heat(&facts, cooling, ThermodynamicTemperature::from_si(t))?;
             balances.push((t, net(&bath_of(&facts, heat, carried, capacity), t)));
         }
-        let stop = Unit::Celsius.to_si(HOT_STOP_CELSIUS);
+        let stop = stop_of(&facts).si();
         let (mut seconds, mut t) = (0.0, ambient);
         let mut points = vec![(seconds, t)];
         while seconds < DAY && t < stop + 15.0 {
@@ -68,6 +69,7 @@ impl Installation<'_> {
         Ok(Warming {
             points: kept.map(|(_, &point)| amount(point)).collect(),
             stop: Amount::of(ThermodynamicTemperature::from_si(stop)),
+            within: HeatOverTemperature::of(&facts).ok().map(|balance| balance.within()),
         })
     }
 }

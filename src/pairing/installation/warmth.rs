@@ -5,8 +5,7 @@ use super::states::{balanced, booked, idles, powers};
 use crate::circuit::Motor;
 use crate::circuit::balance::Balanced;
 use crate::circuit::heat::{Bath, Cooler, with_steel};
-use crate::circuit::oil::HOT_STOP_CELSIUS;
-use crate::pairing::assume::{COOLER_AIR, duty};
+use crate::pairing::assume::{COOLER_AIR, HEAT_BAND, duty};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
 use crate::pairing::facts::{Facts, known, of_class};
 use crate::pairing::{FactId, Load};
@@ -25,6 +24,9 @@ pub struct Warmth {
     pub heat: Option<Amount>,
     /// Where the oil settles in the end; none when it rises beyond 150 °C, or cannot be said.
     pub settles: Option<Amount>,
+    /// Where it settles with a third less heat and with a third more: a balance of heat is no better than that. 150 °C where it
+    /// rises beyond; none where it cannot be said.
+    pub within: Option<(Amount, Amount)>,
     /// Whether it rises beyond 150 °C: no machine gets there.
     pub boundless: bool,
     /// Whether the return goes past the machine's cooler, so that nothing of it is credited.
@@ -50,7 +52,7 @@ impl Installation<'_> {
     pub fn warmth(&self) -> Warmth {
         let facts = self.facts();
         let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
-        let stop = celsius(HOT_STOP_CELSIUS);
+        let stop = stop_of(&facts);
         let (volume, cooler) = (tank_volume(&facts), cooler(&facts));
         let draw = facts.draw(Stance::Nominal);
         let oil = facts.oil_at(&draw, self.conditions.working);
@@ -77,6 +79,7 @@ impl Installation<'_> {
             from: Amount::of(self.conditions.ambient),
             heat: heat.map(Amount::of),
             settles: None,
+            within: HeatOverTemperature::of(&facts).ok().map(|balance| balance.within()),
             boundless: false,
             past_cooler: cooler.is_ok_and(|cooling| !cooling.returns_through && cooling.own.is_none()),
             stop: Amount::of(stop),
@@ -96,6 +99,30 @@ impl Installation<'_> {
         }
         warmth.to_stop = time_to(&bath, self.conditions.ambient, stop).map(Amount::of);
         warmth
+    }
+}
+
+/// The oil temperature at which work ends, as the check of heat has it.
+pub(super) fn stop_of(facts: &Facts) -> ThermodynamicTemperature {
+    facts.practice.limit(AssumptionId::OilStop).nominal
+}
+
+/// Whether a third of the heat decides on which side of the end of work the oil settles.
+fn is_open(within: Option<(Amount, Amount)>, stop: Amount) -> bool {
+    within.is_some_and(|(least, most)| least.si() <= stop.si() && most.si() > stop.si())
+}
+
+impl Warmth {
+    /// Whether it is open on which side of the end of work the oil settles: then half an hour of work must show it.
+    pub fn is_open(&self) -> bool {
+        is_open(self.within, self.stop)
+    }
+}
+
+impl super::Warming {
+    /// Whether it is open on which side of the end of work the oil settles: then half an hour of work must show it.
+    pub fn is_open(&self) -> bool {
+        is_open(self.within, self.stop)
     }
 }
 
@@ -257,6 +284,11 @@ impl HeatOverTemperature {
             })
             .collect();
         Ok(Self { points: points? })
+    }
+
+    /// Where the oil settles with a third less heat and with a third more.
+    pub fn within(&self) -> (Amount, Amount) {
+        (Amount::of(self.settles(1.0 / HEAT_BAND)), Amount::of(self.settles(HEAT_BAND)))
     }
 
     /// Where the oil settles with this many times the heat; 150 °C where it rises beyond.

@@ -72,6 +72,7 @@ fn of_head(head: &mut Head, fact: FactId, value: Amount) -> Option<()> {
         FactId::HeadLeastFlow => least(&mut head.flow, value)?,
         FactId::HeadRatedFlow => head.flow.rated = Some(read_off(value)?),
         FactId::HeadGreatestFlow => head.flow.greatest = Some(read_off(value)?),
+        FactId::HeadGreatestPower => head.power.greatest = Some(read_off(value)?),
         FactId::WorkingPressure => head.pressure.working = Some(read_off(value)?),
         FactId::HeadGreatestPressure => head.pressure.greatest = Some(read_off(value)?),
         FactId::HeadMass => head.mass = Some(read_off(value)?),

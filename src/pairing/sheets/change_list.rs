@@ -29,10 +29,16 @@ pub struct Total {
 impl Total {
     /// Of a pairing.
     pub fn of(pairing: &Pairing) -> Self {
-        let priced: Vec<_> = pairing.changes.iter().filter_map(|change| change.price.as_ref()).collect();
+        Self::of_changes(pairing.changes.iter())
+    }
+
+    /// Of some changes.
+    pub(super) fn of_changes<'c>(changes: impl Iterator<Item = &'c Change> + Clone) -> Self {
+        let priced: Vec<_> = changes.clone().filter_map(|change| change.price.as_ref()).collect();
         let minor = priced.iter().map(|price| price.amount.minor()).sum();
         let price = priced.first().map(|first| Price { amount: Money::from_minor(minor), ..(*first).clone() });
-        Self { minutes: pairing.cost.minutes, price, from: priced.len() < pairing.changes.len() }
+        let (minutes, count) = (changes.clone().map(|change| change.minutes).sum(), changes.count());
+        Self { minutes, price, from: priced.len() < count }
     }
 }
 

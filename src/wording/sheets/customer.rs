@@ -4,7 +4,6 @@ use super::{Line, Section};
 use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{Caution, RestsOn, Sheets};
 use crate::pairing::{Pairing, Verdict};
-use crate::table::ChangeId;
 use crate::wording::reasons::list;
 use crate::wording::{Words, capital, counted};
 
@@ -70,7 +69,7 @@ impl Words<'_> {
     /// What is done, by its plain names: what is fitted, then what is set.
     fn plain_changes(&self, pairing: &Pairing) -> String {
         let names = |setting: bool| {
-            let of = pairing.changes.iter().filter(|change| is_setting(change.id) == setting);
+            let of = pairing.changes.iter().filter(|change| change.id.is_setting() == setting);
             of.map(|change| self.change_name(change.id)).collect::<Vec<_>>()
         };
         let (fitted, set) = (names(false), names(true));
@@ -122,9 +121,4 @@ impl Words<'_> {
         };
         sheets.cautions.iter().filter(for_him).map(|caution| self.caution(caution)).collect::<Vec<_>>().join(" ")
     }
-}
-
-/// Whether a change is a setting rather than work on the machine.
-fn is_setting(change: ChangeId) -> bool {
-    matches!(change, ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp | ChangeId::ReliefSetting)
 }

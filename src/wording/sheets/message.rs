@@ -1,9 +1,9 @@
 //! A pairing in one plain sentence to send, and a comparison as one line a pairing.
 
 use crate::pairing::reasoning::Whence;
-use crate::pairing::sheets::Total;
+use crate::pairing::sheets::{MachineTotal, Total, machine_totals};
 use crate::pairing::{Pairing, Verdict};
-use crate::table::{Money, read};
+use crate::table::read;
 use crate::wording::reasons::list;
 use crate::wording::{Part, Words, capital, counted};
 
@@ -18,8 +18,8 @@ const LONGEST_NAME: usize = 60;
 pub struct ComparisonText {
     /// One line a pairing.
     pub lines: Vec<String>,
-    /// What all changes of those that fit after changes take, each made by itself; none where none does.
-    pub total: Option<String>,
+    /// What all changes take on each machine with several that fit after changes, what these share counted once.
+    pub totals: Vec<String>,
 }
 
 impl Words<'_> {
@@ -126,30 +126,24 @@ impl Words<'_> {
             let verdict = self.verdict(pairing.verdict);
             capital(&format!("{} with {}: {verdict}{takes}", machine(pairing), attachment(pairing)))
         };
-        let changed: Vec<_> = pairings
-            .iter()
-            .filter(|pairing| pairing.verdict == Verdict::FitsAfterChanges)
-            .map(|p| Total::of(p))
-            .collect();
-        let sum = changed.iter().cloned().reduce(|a, b| Total {
-            minutes: a.minutes + b.minutes,
-            from: a.from || b.from || a.price.is_some() != b.price.is_some(),
-            price: match (a.price, b.price) {
-                (Some(a), Some(b)) => {
-                    let amount = Money::from_minor(a.amount.minor() + b.amount.minor());
-                    Some(crate::pairing::Price { amount, ..a })
-                }
-                (a, b) => a.or(b),
-            },
-        });
-        let total = sum.map(|sum| {
-            format!(
-                "All {} made, each by itself: {}",
-                counted(changed.len(), "set of changes", "sets of changes"),
-                self.total(&sum)
-            )
-        });
-        ComparisonText { lines: pairings.iter().map(line).collect(), total }
+        let totals = machine_totals(pairings).iter().map(|machine| self.machine_total(machine)).collect();
+        ComparisonText { lines: pairings.iter().map(line).collect(), totals }
+    }
+
+    /// What the changes for several attachments take together on one machine.
+    fn machine_total(&self, machine: &MachineTotal) -> String {
+        let MachineTotal { carrier, sets, total, shared, set_anew } = machine;
+        let names = |ids: &[crate::table::ChangeId]| {
+            let names: Vec<_> = ids.iter().map(|id| self.change_name(*id)).collect();
+            list(&names)
+        };
+        let once = if shared.is_empty() { "" } else { ", what they share counted once" };
+        let anew = match set_anew.as_slice() {
+            [] => String::new(),
+            ids => format!(" Set anew for each attachment: {}.", names(ids)),
+        };
+        let name = capital(&named(carrier.maker.as_deref(), &carrier.model));
+        format!("{name} made ready for all {sets}{once}: {}.{anew}", self.total(total))
     }
 }
 
