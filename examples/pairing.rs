@@ -11,6 +11,7 @@
 //! answer), 2 when the call is wrong.
 
 use pairwright::pairing::installation::Solved;
+use pairwright::pairing::settle::with_branches;
 use pairwright::pairing::{Conditions, Installation, Pairing, Sheets, Stage, pair};
 use pairwright::quantity::UnitSystem;
 use pairwright::table::{self, Severity, Table};
@@ -138,8 +139,14 @@ fn one(table: &Table, carrier: &str, head: &str, show: Show) -> ExitCode {
     let conditions = Conditions::of_table(table);
     let pairing = pair(machine, attachment, &conditions);
     match show {
-        Show::Answer => return print_line(&Answer { pairing, carrier_problems: found.carrier_problems }.to_json()),
-        Show::Sheets => return print_sheets(&pairing, &Sheets::of(&pairing, machine, attachment, &conditions)),
+        Show::Answer => {
+            let pairing = with_branches(machine, attachment, &conditions, pairing);
+            return print_line(&Answer { pairing, carrier_problems: found.carrier_problems }.to_json());
+        }
+        Show::Sheets => {
+            let pairing = with_branches(machine, attachment, &conditions, pairing);
+            return print_sheets(&pairing, &Sheets::of(&pairing, machine, attachment, &conditions));
+        }
         Show::States => {}
     }
     let stages = [(Stage::AsItIs, Some(machine)), (Stage::AfterChanges, pairing.changed.as_deref())];

@@ -14,7 +14,7 @@ use super::start::NoTable;
 use super::state::{MOST_COMPARED, app, label};
 use super::svg::{Mark, margin_line};
 use super::{storage, when};
-use crate::pairing::{Check, CheckId, Outcome, Pairing, Stage};
+use crate::pairing::{Check, CheckId, Outcome, Pairing, Stage, Verdict};
 use crate::quantity::Named;
 use crate::record::Saved;
 use crate::table::Carrier;
@@ -283,6 +283,7 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
         (
             "Changes",
             cells(&|p| match p.changes.as_slice() {
+                [] if p.verdict == Verdict::CannotSay => Cell::Text("not known yet".to_owned()),
                 [] => Cell::Text("none".to_owned()),
                 changes => Cell::List(changes.iter().map(|change| words.change_title_parts(change)).collect()),
             }),
@@ -291,7 +292,11 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
             "Cost",
             cells(&|p| match p.changes.as_slice() {
                 [] => Cell::Text("–".to_owned()),
-                _ => Cell::Figure(vec![Piece::Figure { text: words.cost(&p.cost), of: Whence::Cost }]),
+                _ => {
+                    let certain = if p.verdict == Verdict::CannotSay { " for certain" } else { "" };
+                    let cost = Piece::Figure { text: words.cost(&p.cost), of: Whence::Cost };
+                    Cell::Figure(vec![cost, Piece::Text(certain.to_owned())])
+                }
             }),
         ),
     ];

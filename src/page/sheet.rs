@@ -18,7 +18,7 @@ use super::solved::Solved;
 use super::start::NoTable;
 use super::state::{app, label};
 use super::svg::Mark;
-use crate::pairing::{Change, Pairing, Stage};
+use crate::pairing::{Change, Pairing, Stage, Verdict};
 use crate::record::RecentEntry;
 use crate::table::{Carrier, Head};
 use leptos::prelude::*;
@@ -197,6 +197,9 @@ fn Changes(pairing: Arc<Pairing>, setting: StoredValue<Setting>) -> impl IntoVie
     let app = app();
     let opener = Opener::new("why-changes".to_owned());
     let (cost, runner_up) = (pairing.cost.clone(), pairing.runner_up.clone());
+    let certain = pairing.verdict == Verdict::CannotSay;
+    let title = if certain { "What it needs, whatever else comes out" } else { "What the machine must get" };
+    let (doubts, told) = (pairing.cost_without_doubts.is_some(), pairing.clone());
     let row = move |(index, change): (usize, Change)| {
         // More figures than these no change has.
         let (first, last) = (index * 10, index * 10 + 9);
@@ -212,7 +215,8 @@ fn Changes(pairing: Arc<Pairing>, setting: StoredValue<Setting>) -> impl IntoVie
     };
     view! {
         <section aria-labelledby="changes" part="changes">
-            <h2 id="changes">"What the machine must get"</h2>
+            <h2 id="changes">{title}</h2>
+            {doubts.then(|| view! { <p>{move || app.words().doubts(&told)}</p> })}
             <ol class="changes">{pairing.changes.iter().cloned().enumerate().map(row).collect_view()}</ol>
             <p>"Together: "<strong>{move || opener.number(setting, BEHIND, Whence::Cost, app.words().cost(&cost))}</strong></p>
             <PanelWithin opener from=BEHIND to=BEHIND + 1/>

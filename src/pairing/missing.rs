@@ -228,6 +228,35 @@ names! {
     }
 }
 
+names! {
+    /// How a fact is found out.
+    "way to find out" pub enum FoundBy {
+        /// Read off a plate, a print, a manual or a display, or by looking and trying.
+        Plate = "plate",
+        /// Measured with a tape or a scale.
+        Tape = "tape",
+        /// Read on a gauge at a test port.
+        Gauge = "gauge",
+        /// Measured with a flow tester, or over half an hour's run.
+        FlowTester = "flow-tester",
+        /// Asked of the maker, or of a laboratory.
+        Maker = "maker",
+    }
+}
+
+impl FoundBy {
+    /// What it takes, in minutes; a maker's answer a working day of eight hours (common practice, no published source).
+    pub fn minutes(self) -> u32 {
+        match self {
+            Self::Plate => 5,
+            Self::Tape => 10,
+            Self::Gauge => 30,
+            Self::FlowTester => 60,
+            Self::Maker => 480,
+        }
+    }
+}
+
 /// Least and greatest value in SI, and how such a value is shown.
 type Scale = (f64, f64, fn(f64) -> Amount);
 
@@ -236,6 +265,42 @@ impl FactId {
     pub fn is_of_machine(self) -> bool {
         // Facts are named like their fields, which begin with the list that they stand in.
         self.name().starts_with("carrier.")
+    }
+
+    /// How it is found out, by the quickest means that does for one who stands at the machine.
+    pub fn found_by(self) -> FoundBy {
+        match self {
+            Self::CircuitFlow | Self::PumpLeak | Self::CaseFlow | Self::CoolerConductance | Self::PowerLimit => {
+                FoundBy::FlowTester
+            }
+            Self::CircuitRelief
+            | Self::ReliefOverride
+            | Self::MainRelief
+            | Self::ReturnLoss
+            | Self::PumpMargin
+            | Self::PumpCutOff
+            | Self::FreeRunning => FoundBy::Gauge,
+            Self::SupplyLine
+            | Self::ReturnLine
+            | Self::CaseLineSize
+            | Self::CarrierMounting
+            | Self::HeadMounting
+            | Self::LiftGeometry
+            | Self::CurlClearance
+            | Self::CurlRadius
+            | Self::CentreOfGravity
+            | Self::HeadMass
+            | Self::MotorRatio
+            | Self::TravelSpeed => FoundBy::Tape,
+            Self::ReturnPulsation
+            | Self::CouplingLoss
+            | Self::CouplingFlow
+            | Self::MotorVolumetric
+            | Self::MotorHydromechanical
+            | Self::OilCleanliness
+            | Self::ReactionTorque => FoundBy::Maker,
+            _ => FoundBy::Plate,
+        }
     }
 
     /// Whether the fact is one figure.

@@ -39,7 +39,7 @@ pub use changes::ChangeOption;
 pub use conditions::{Conditions, WorkAsked};
 pub use installation::Installation;
 pub use machines::{RunsOn, by_size, smallest_first};
-pub use missing::{FactId, Missing, Threshold};
+pub use missing::{FactId, FoundBy, Missing, Threshold};
 pub use pace::{Pace, Steadily, step};
 pub use result::*;
 pub use sheets::Sheets;
@@ -196,18 +196,24 @@ async fn judge_circuit(setup: Setup<'_>, catalogue: &Catalogue, pace: &dyn Pace)
     if !today.iter().any(Check::fails) {
         return assemble(setup, catalogue, Verdict::Fits, today, None, Vec::new());
     }
-    let mut runner_up = None;
+    let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
     let pairing = match search.run(&today).await {
         Found::Works(plan, second) => {
             let changes = search.explain(&plan, &today).await;
+            (find_out, cost_without_doubts) = search.doubts(&plan, &changes).await;
             runner_up = second.map(|second| RunnerUp { changes: search::ids(&second), cost: search.cost(&second) });
             assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((*plan, changes)), Vec::new())
         }
         Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
-            // What is open decides: on the machine as it is, or once the changes are made that mend what fails.
-            let changes = search.explain(&plan, &today).await;
-            let plan = (!changes.is_empty()).then_some((*plan, changes));
-            assemble(setup, catalogue, Verdict::CannotSay, today, plan, Vec::new())
+            // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
+            // are told that every way out needs.
+            let explained = search.explain(&plan, &today).await;
+            let (certain, changes) = search.certain(&today, &explained).await;
+            if changes.len() < explained.len() {
+                way_out = way_out_of(setup, &plan);
+            }
+            let certain = (!changes.is_empty()).then_some((certain, changes));
+            assemble(setup, catalogue, Verdict::CannotSay, today, certain, Vec::new())
         }
         Found::GaveUp => {
             let incomplete = Some(Incomplete::NotAllSetsTried);
@@ -223,7 +229,22 @@ async fn judge_circuit(setup: Setup<'_>, catalogue: &Catalogue, pace: &dyn Pace)
             assemble(setup, catalogue, Verdict::DoesNotFit, today, None, named)
         }
     };
-    Pairing { runner_up, ..pairing }
+    let pairing = Pairing { runner_up, cost_without_doubts, way_out, ..pairing };
+    if pairing.verdict != Verdict::CannotSay {
+        return Pairing { find_out, ..pairing };
+    }
+    let open = |check: &&Check| check.outcome == Outcome::NotKnown && check.blocks;
+    let open: Vec<_> = pairing.open_checks().iter().filter(open).map(|check| check.id).collect();
+    let find_out = settle::to_find_out(&pairing);
+    Pairing { find_out, questions: remarks::questions(&open, &[]), ..pairing }
+}
+
+/// A way out with all its checks, to ask its open questions of.
+fn way_out_of(setup: Setup, plan: &Plan) -> Option<Box<WayOut>> {
+    let Setup { circuit, head, conditions, .. } = setup;
+    let place = plan.carrier.circuits.iter().find(|place| place.id == circuit.id)?;
+    let checks = checks::all(&Facts::gather(&plan.carrier, place, head, conditions));
+    Some(Box::new(WayOut { carrier: plan.carrier.clone(), checks }))
 }
 
 fn assemble(
@@ -276,7 +297,12 @@ fn assemble(
     let tightest = on_the_job
         .iter()
         // Of what goes to work no check is over its limit: what is open is told among what is to prove.
-        .filter(|check| !goes_to_work || check.outcome == Outcome::Met)
+        .filter(|check| match verdict {
+            Verdict::Fits | Verdict::FitsAfterChanges => check.outcome == Outcome::Met,
+            // What is plainly wrong there has more than one way out.
+            Verdict::CannotSay => check.outcome != Outcome::NotMet,
+            Verdict::DoesNotFit => true,
+        })
         .filter_map(|check| Some(Tightest { check: check.id, margin: check.margin? }))
         .min_by(|a, b| a.margin.total_cmp(&b.margin));
     Pairing {
@@ -299,6 +325,10 @@ fn assemble(
         remarks,
         sharing,
         runner_up: None,
+        find_out: Vec::new(),
+        cost_without_doubts: None,
+        branches: None,
+        way_out: None,
         unmendable,
         to_prove,
         tightest,

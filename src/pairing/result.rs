@@ -1,6 +1,6 @@
 //! The answer: plain data that page, example and tests all show the same. Its JSON is public; see DEVELOPERS.md.
 
-use super::{ChangeOption, Missing};
+use super::{ChangeOption, FactId, FoundBy, Missing};
 use crate::quantity::{Amount, names};
 use crate::table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, Money};
 use serde::Serialize;
@@ -31,9 +31,20 @@ pub struct Pairing {
     pub checks: Vec<Check>,
     /// Every check on the changed machine, solved again; empty without changes.
     pub checks_after: Vec<Check>,
-    /// The cheapest set of changes that makes it fit, in working order; for *cannot say yet* the changes that mend what
-    /// fails today, so that only the open questions of `checks_after` are left.
+    /// The cheapest set of changes that makes it fit, in working order; for *cannot say yet* what is certain: the changes that every
+    /// way out needs, since they mend what is not met whatever the open facts turn out to be, each by the cheapest part that may do.
     pub changes: Vec<Change>,
+    /// What is found out first: where it fits after changes, what may make some of them unnecessary, since these only settle a doubt;
+    /// for *cannot say yet* what the verdict waits for, that which decides most first.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub find_out: Vec<FindOut>,
+    /// What is left of the cost where everything in `find_out` comes out well; none where no change only settles a doubt.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cost_without_doubts: Option<Cost>,
+    /// For *cannot say yet*, what either answer to the first question comes to. [`pair`](super::pair) leaves it out, for it takes many
+    /// times as long: see [`with_branches`](super::settle::with_branches).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub branches: Option<Branches>,
     /// Another set that costs at most a tenth more, by other means.
     pub runner_up: Option<RunnerUp>,
     /// Checks that no change can mend, when the verdict is *does not fit*; where each could be mended but not all at once, those
@@ -57,6 +68,9 @@ pub struct Pairing {
     pub points: Vec<Point>,
     /// What the changes cost.
     pub cost: Cost,
+    /// For *cannot say yet*, a way out in which nothing is plainly wrong: on it the open questions are asked. Not a part of the JSON.
+    #[serde(skip)]
+    pub way_out: Option<Box<WayOut>>,
     /// The changed machine, to look into; not a part of the JSON.
     #[serde(skip)]
     pub changed: Option<Box<Carrier>>,
@@ -612,6 +626,92 @@ pub struct Price {
     pub currency: String,
 }
 
+/// Something to find out before any part is bought that only settles a doubt.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct FindOut {
+    /// Which fact.
+    pub fact: FactId,
+    /// How.
+    pub by: FoundBy,
+    /// What that takes, in minutes.
+    pub minutes: u32,
+    /// The checks that wait for it.
+    pub checks: Vec<CheckId>,
+    /// The changes that it may make unnecessary.
+    pub may_spare: Vec<ChangeId>,
+}
+
+impl FindOut {
+    /// Of a fact.
+    pub fn new(fact: FactId, checks: Vec<CheckId>, may_spare: Vec<ChangeId>) -> Self {
+        let by = fact.found_by();
+        Self { fact, by, minutes: by.minutes(), checks, may_spare }
+    }
+}
+
+/// A machine in which nothing is plainly wrong, only things are not known.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WayOut {
+    /// The machine with the changes of that way.
+    pub carrier: Carrier,
+    /// Its checks.
+    pub checks: Vec<Check>,
+}
+
+/// What either answer to the first question comes to.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Branches {
+    /// The fact that decides.
+    pub fact: FactId,
+    /// How it is found out.
+    pub by: FoundBy,
+    /// What that takes, in minutes.
+    pub minutes: u32,
+    /// The answer on the good side, then that on the other.
+    pub either: [Branch; 2],
+}
+
+/// What one answer comes to.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Branch {
+    /// Which answer.
+    pub when: When,
+    /// The verdict then.
+    pub verdict: Verdict,
+    /// The changes then; with `cannot-say` those that are certain.
+    pub changes: Vec<ChangeId>,
+    /// What they cost.
+    pub cost: Cost,
+    /// What no change can mend then.
+    pub unmendable: Vec<CheckId>,
+    /// What is still to be found out then.
+    pub open: Vec<FactId>,
+}
+
+/// An answer to a question.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum When {
+    /// A figure of at least, or at most, a value.
+    Figure {
+        /// Which.
+        bound: Bound,
+        /// The value.
+        value: Amount,
+        /// Up to, or down to, where that stays so; none when nothing ends it.
+        until: Option<Amount>,
+    },
+    /// A figure just on the other side of that value.
+    Otherwise {
+        /// Below for `at-most`, above for `at-least`.
+        bound: Bound,
+        /// The value.
+        value: Amount,
+    },
+    /// A yes or no.
+    Is(bool),
+}
+
 /// A second set of changes that works too.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct RunnerUp {
@@ -828,6 +928,28 @@ impl Check {
     }
 }
 
+impl SettingId {
+    /// Whether somebody sets it, rather than that it follows from a part's size or from the circuit.
+    pub fn is_set(self) -> bool {
+        match self {
+            Self::Flow
+            | Self::Relief
+            | Self::ToolRelief
+            | Self::HeadRelief
+            | Self::EngineSpeed
+            | Self::OilTemperature
+            | Self::ReturnRelief => true,
+            Self::Bore
+            | Self::RatedFlow
+            | Self::Pin
+            | Self::RatedPressure
+            | Self::ShareAtWork
+            | Self::ShareFree
+            | Self::Conductance => false,
+        }
+    }
+}
+
 /// Writes a margin with no more digits than mean anything.
 pub(super) fn rounded(margin: f64) -> f64 {
     (margin * 1e6).round() / 1e6
@@ -837,6 +959,12 @@ impl Pairing {
     /// The checks on the machine as it would go to work: changed when there are changes.
     pub fn final_checks(&self) -> &[Check] {
         if self.checks_after.is_empty() { &self.checks } else { &self.checks_after }
+    }
+
+    /// The checks whose open questions the verdict waits for: where nothing can be said those of a way out in which nothing is plainly
+    /// wrong, else those of the machine as it would go to work.
+    pub fn open_checks(&self) -> &[Check] {
+        self.way_out.as_ref().map_or(self.final_checks(), |way| &way.checks)
     }
 
     /// The result as one line of JSON.

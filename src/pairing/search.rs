@@ -7,7 +7,9 @@ use super::checks;
 use super::facts::Facts;
 use super::installation::sharing::sharing;
 use super::pace::{Pace, Steadily, step};
-use super::{Change, ChangeReason, Check, CheckId, Conditions, Cost, Outcome, Setting, SettingId, Sharing, Verdict};
+use super::{
+    Change, ChangeReason, Check, CheckId, Conditions, Cost, FactId, FindOut, Outcome, Setting, SettingId, Sharing, Verdict,
+};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
 use mending::{MAKES_KNOWN, UNMENDABLE, by_relief, is_figure_missing, mends, saves_loss};
@@ -285,7 +287,7 @@ impl<'a> Search<'a> {
         let outcomes = |plan: &Plan| plan.checks.iter().map(|check| check.outcome).collect::<Vec<_>>();
         for id in ids(&plan) {
             step(self.pace).await;
-            if let Some(mut less) = self.build(&self.choice_without(&plan, id)) {
+            if let Some(mut less) = self.build(&self.choice_without(&plan, &[id])) {
                 self.balance_heat(&mut less);
                 if outcomes(&less) == outcomes(&plan) {
                     plan = less;
@@ -478,35 +480,155 @@ impl<'a> Search<'a> {
     /// The changes of a plan that works, each with the checks that fail without it.
     pub async fn explain(&self, plan: &Plan, today: &[Check]) -> Vec<Change> {
         let mut changes = Vec::with_capacity(plan.made.len());
-        for (option, settings) in &plan.made {
+        for made in &plan.made {
             step(self.pace).await;
-            let mends = self.missed_without(plan, option.id);
-            let outcome_today = |id: &CheckId| today.iter().find(|check| check.id == *id).map(|check| check.outcome);
-            let reason = if mends.iter().any(|id| outcome_today(id) == Some(Outcome::NotMet)) {
+            let missed = self.missed_without(plan, made.0.id);
+            let today = |id: CheckId| today.iter().find(|check| check.id == id).map(|check| check.outcome);
+            let plainly = |check: &&(CheckId, Outcome)| check.1 == Outcome::NotMet;
+            let reason = if missed.iter().filter(plainly).any(|&(id, _)| today(id) == Some(Outcome::NotMet)) {
                 ChangeReason::Mends
-            } else if mends.iter().any(|id| outcome_today(id) == Some(Outcome::NotKnown)) {
+            } else if missed.iter().any(|check| plainly(&check)) {
+                // Plainly wrong without it, and not so today: the others of the set bring that.
+                ChangeReason::Follows
+            } else if missed.iter().any(|&(id, _)| today(id) != Some(Outcome::Met)) {
                 ChangeReason::Settles
             } else {
                 ChangeReason::Follows
             };
-            let mut settings = settings.clone();
-            if option.id == ChangeId::PriorityShare {
-                settings.extend(self.shares(plan));
-            }
-            changes.push(Change {
-                id: option.id,
-                settings,
-                mends,
-                minutes: option.minutes,
-                price: self.catalogue.price(option.price),
-                part: option.part.clone(),
-                valve: option.valve,
-                outputs: wired(option.id, &plan.carrier),
-                reason,
-                option: option.clone(),
-            });
+            changes.push(self.change(plan, made, missed.into_iter().map(|(id, _)| id).collect(), reason));
         }
         changes
+    }
+
+    fn change(
+        &self,
+        plan: &Plan,
+        (option, settings): &(ChangeOption, Vec<Setting>),
+        mends: Vec<CheckId>,
+        reason: ChangeReason,
+    ) -> Change {
+        let mut settings = settings.clone();
+        if option.id == ChangeId::PriorityShare {
+            settings.extend(self.shares(plan));
+        }
+        Change {
+            id: option.id,
+            settings,
+            mends,
+            minutes: option.minutes,
+            price: self.catalogue.price(option.price),
+            part: option.part.clone(),
+            valve: option.valve,
+            outputs: wired(option.id, &plan.carrier),
+            reason,
+            option: option.clone(),
+        }
+    }
+
+    /// What is found out before the changes of a plan that works are made: the facts that may spare those that only settle a doubt, the
+    /// quickest first; and what the rest costs where all of it comes out well.
+    pub async fn doubts(&self, plan: &Plan, changes: &[Change]) -> (Vec<FindOut>, Option<Cost>) {
+        let with = |reason| changes.iter().filter(move |change| change.reason == reason);
+        let mut all: Vec<FindOut> = Vec::new();
+        for change in with(ChangeReason::Settles) {
+            step(self.pace).await;
+            let Some((fact, checks)) = self.doubt(plan, change) else { continue };
+            match all.iter_mut().find(|known| known.fact == fact) {
+                Some(known) => {
+                    known.checks.extend(checks.into_iter().filter(|check| !known.checks.contains(check)).collect::<Vec<_>>());
+                    known.may_spare.push(change.id);
+                }
+                None => all.push(FindOut::new(fact, checks, vec![change.id])),
+            }
+        }
+        if all.is_empty() {
+            return (all, None);
+        }
+        all.sort_by_key(|find| find.minutes);
+        // What is needed only because of what falls away falls away with it.
+        let mut rest = self.choice_without(plan, &[]);
+        for change in with(ChangeReason::Settles).chain(with(ChangeReason::Follows)) {
+            step(self.pace).await;
+            let mut less = rest;
+            less[place_of(change.id)] = None;
+            let Some(mut without) = self.build(&less) else { continue };
+            self.balance_heat(&mut without);
+            if without.checks.iter().all(|check| check.outcome != Outcome::NotMet) {
+                rest = less;
+            }
+        }
+        let cost = self.build(&rest).map(|plan| self.cost(&plan));
+        (all, cost.filter(|cost| cost.changes < changes.len()))
+    }
+
+    /// The fact that decides whether a change is needed, with the checks that wait for it: those of the plan without that change.
+    fn doubt(&self, plan: &Plan, change: &Change) -> Option<(FactId, Vec<CheckId>)> {
+        let Setup { circuit, head, conditions, .. } = self.setup;
+        let without = self.build(&self.choice_without(plan, &[change.id]))?;
+        let place = without.carrier.circuits.iter().find(|place| place.id == circuit.id)?;
+        let facts = Facts::gather(&without.carrier, place, head, conditions);
+        let warm = checks::warm_enough(&facts);
+        let checks: Vec<_> = change.mends.iter().map(|&id| checks::check(id, &facts, warm)).collect();
+        let fact = checks.iter().find_map(|check| check.missing.first())?.fact;
+        let waits = |check: &&Check| check.missing.iter().any(|missing| missing.fact == fact);
+        Some((fact, checks.iter().filter(waits).map(|check| check.id).collect()))
+    }
+
+    /// Of the changes of a way out those that every way out needs, each by the cheapest part with which there is one: without them
+    /// something is not met in every set, whatever the facts turn out to be that are not known. Where that cannot be shown a change is
+    /// not among them.
+    pub async fn certain(&self, today: &[Check], explained: &[Change]) -> (Plan, Vec<Change>) {
+        let mut choice: Choice = [None; SLOTS.len()];
+        for change in explained.iter().filter(|change| change.reason != ChangeReason::Settles) {
+            let id = change.id;
+            // What alone can mend something that is not met is needed; else it is tried without.
+            let alone = today.iter().filter(|check| check.outcome == Outcome::NotMet).any(|check| {
+                let ways = self.ways_out(check, &[None; SLOTS.len()]);
+                !ways.is_empty() && ways.iter().all(|&(place, i)| self.slots[place][i].id == id)
+            });
+            if !alone && self.has_way_out(today, |option| option.id != id).await != Some(false) {
+                continue;
+            }
+            let place = place_of(id);
+            let mut options: Vec<_> = (0..self.slots[place].len()).filter(|&i| self.slots[place][i].id == id).collect();
+            options.sort_by_key(|&i| (self.catalogue.cost(self.slots[place][i]), self.slots[place][i].minutes));
+            let made = options.iter().position(|&i| *self.slots[place][i] == change.option);
+            let mut cheapest = made.map(|made| options[made]);
+            for &i in &options[..made.unwrap_or(0)] {
+                let part = self.slots[place][i];
+                if self.has_way_out(today, |option| option.id != id || option == part).await != Some(false) {
+                    cheapest = Some(i);
+                    break;
+                }
+            }
+            choice[place] = cheapest;
+        }
+        let plan = self.build(&choice).filter(|plan| !plan.made.is_empty());
+        let Some(plan) = plan else {
+            let carrier = self.setup.carrier.clone();
+            return (Plan { carrier, made: Vec::new(), checks: today.to_vec() }, Vec::new());
+        };
+        let of = |made: &(ChangeOption, Vec<Setting>)| {
+            let known = explained.iter().find(|change| change.id == made.0.id);
+            let mends = known.map(|change| change.mends.clone()).unwrap_or_default();
+            let change = self.change(&plan, made, mends, known.map_or(ChangeReason::Mends, |change| change.reason));
+            // That it is set is certain; to what, the rest of the set decides.
+            let settings = change.settings.iter().filter(|setting| !setting.name.is_set()).copied().collect();
+            Change { settings, ..change }
+        };
+        let changes = plan.made.iter().map(of).collect();
+        (plan, changes)
+    }
+
+    /// Whether some set of the options that are admitted leaves nothing plainly wrong; none where not all sets were tried.
+    async fn has_way_out(&self, today: &[Check], admits: impl Fn(&ChangeOption) -> bool) -> Option<bool> {
+        let admitted = |slot: &Vec<&'a ChangeOption>| slot.iter().copied().filter(|option| admits(option)).collect();
+        let search = Self { slots: self.slots.iter().map(admitted).collect(), second: false, ..*self };
+        if let Prospects::NeverMet(_) = search.prospects(today).await {
+            return Some(false);
+        }
+        let found = Box::pin(search.cheapest(today, CheckId::ALL)).await;
+        if found.gave_up { None } else { Some(found.plan.is_some()) }
     }
 
     /// How much of the pumps' oil a divider gives the head, at work and free running.
@@ -521,23 +643,29 @@ impl<'a> Search<'a> {
         shares.map(told).into_iter().flatten().collect()
     }
 
-    /// The checks that come out worse when one change of a set is left out.
-    fn missed_without(&self, plan: &Plan, left_out: ChangeId) -> Vec<CheckId> {
-        let Some(mut without) = self.build(&self.choice_without(plan, left_out)) else { return Vec::new() };
+    /// The checks that come out worse when one change of a set is left out, and how they come out then.
+    fn missed_without(&self, plan: &Plan, left_out: ChangeId) -> Vec<(CheckId, Outcome)> {
+        let Some(mut without) = self.build(&self.choice_without(plan, &[left_out])) else { return Vec::new() };
         self.balance_heat(&mut without);
         let pairs = plan.checks.iter().zip(&without.checks);
-        pairs.filter(|(with, without)| without.fails() && with.outcome != without.outcome).map(|(c, _)| c.id).collect()
+        let worse = pairs.filter(|(with, without)| without.fails() && with.outcome != without.outcome);
+        worse.map(|(_, without)| (without.id, without.outcome)).collect()
     }
 
-    /// The choice that makes a plan, less one change.
-    fn choice_without(&self, plan: &Plan, left_out: ChangeId) -> Choice {
+    /// The choice that makes a plan, less some changes.
+    fn choice_without(&self, plan: &Plan, left_out: &[ChangeId]) -> Choice {
         let mut choice = [None; SLOTS.len()];
-        for (option, _) in plan.made.iter().filter(|(option, _)| option.id != left_out) {
-            let place = SLOTS.iter().position(|&slot| slot == Slot::of(option.id)).unwrap_or(0);
+        for (option, _) in plan.made.iter().filter(|(option, _)| !left_out.contains(&option.id)) {
+            let place = place_of(option.id);
             choice[place] = self.slots[place].iter().position(|known| *known == option);
         }
         choice
     }
+}
+
+/// The place of the slot that a change fills.
+fn place_of(change: ChangeId) -> usize {
+    SLOTS.iter().position(|&slot| slot == Slot::of(change)).unwrap_or(0)
 }
 
 /// How many outputs a harness has; none of another change, and of one that is a seat switch alone.

@@ -11,8 +11,8 @@ mod tests;
 use super::facts::Facts;
 use super::pace::{Pace, Steadily, at_once, step};
 use super::{
-    Bound, Change, Check, CheckId, Conditions, FactId, Incomplete, Judge, Outcome, Pairing, Verdict, checks,
-    pair_in_stretches,
+    Bound, Branch, Branches, Change, Check, CheckId, Conditions, Cost, FactId, FindOut, Incomplete, Judge, Outcome,
+    Pairing, Verdict, When, checks, pair_in_stretches,
 };
 use crate::quantity::{Amount, UnitSystem};
 use crate::table::{Carrier, Head, Id};
@@ -71,8 +71,10 @@ pub struct Then {
     pub verdict: Verdict,
     /// What was not done that would decide, where no fact does.
     pub incomplete: Option<Incomplete>,
-    /// What the machine must get then.
+    /// What the machine must get then; with `cannot-say` what is certain of it.
     pub changes: Vec<Change>,
+    /// What that costs.
+    pub cost: Cost,
     /// What fails then, that nothing mends.
     pub unmendable: Vec<CheckId>,
     /// What is still to be found out.
@@ -86,6 +88,7 @@ impl Then {
             verdict: pairing.verdict,
             incomplete: pairing.incomplete,
             changes: pairing.changes,
+            cost: pairing.cost,
             unmendable: pairing.unmendable,
             open,
         }
@@ -106,7 +109,7 @@ struct Waits {
 fn facts_in_the_way(pairing: &Pairing) -> Vec<Waits> {
     let mut all: Vec<Waits> = Vec::new();
     let open = |check: &&Check| check.blocks && check.outcome == Outcome::NotKnown;
-    for check in pairing.final_checks().iter().filter(open) {
+    for check in pairing.open_checks().iter().filter(open) {
         for (place, missing) in check.missing.iter().enumerate() {
             let alone = check.missing.len() == 1 || place == 0 && missing.holds.is_some();
             match all.iter_mut().find(|waits| waits.fact == missing.fact) {
@@ -122,6 +125,48 @@ fn facts_in_the_way(pairing: &Pairing) -> Vec<Waits> {
     }
     all.sort_by_key(|waits| std::cmp::Reverse((waits.settles, waits.checks.len())));
     all
+}
+
+/// What the verdict of a pairing waits for, that which decides most first.
+pub(super) fn to_find_out(pairing: &Pairing) -> Vec<FindOut> {
+    let all = facts_in_the_way(pairing).into_iter();
+    all.map(|waits| FindOut::new(waits.fact, waits.checks, Vec::new())).collect()
+}
+
+/// A pairing of which nothing can be said yet with what either answer to its first question comes to; any other as it is. Found by
+/// pairing again many times.
+pub fn with_branches(carrier: &Carrier, head: &Head, conditions: &Conditions, pairing: Pairing) -> Pairing {
+    let branches = settles(carrier, head, conditions, &pairing).and_then(|settling| settling.branches());
+    Pairing { branches, ..pairing }
+}
+
+impl Settling {
+    /// What either answer comes to; none where it cannot be set.
+    pub fn branches(&self) -> Option<Branches> {
+        let of = |when: When, then: &Then| Branch {
+            when,
+            verdict: then.verdict,
+            changes: then.changes.iter().map(|change| change.id).collect(),
+            cost: then.cost.clone(),
+            unmendable: then.unmendable.clone(),
+            open: then.open.clone(),
+        };
+        let either = match self.turns.as_ref()? {
+            Turns::At { bound, value, until, good, otherwise } => {
+                let (bound, value) = (*bound, *value);
+                let other = if bound == Bound::AtLeast { Bound::AtMost } else { Bound::AtLeast };
+                [
+                    of(When::Figure { bound, value, until: *until }, good),
+                    of(When::Otherwise { bound: other, value }, otherwise),
+                ]
+            }
+            Turns::By { good_when, good, otherwise } => {
+                [of(When::Is(*good_when), good), of(When::Is(!good_when), otherwise)]
+            }
+        };
+        let by = self.fact.found_by();
+        Some(Branches { fact: self.fact, by, minutes: by.minutes(), either })
+    }
 }
 
 /// The fact to find out first for a pairing of which nothing can be said yet, with all that waits besides; none for any other. What
@@ -257,9 +302,10 @@ impl Machine<'_> {
         Some(Turns::By { good_when: yes, good: then(yes).await?, otherwise: then(!yes).await? })
     }
 
-    /// The machine that the open question is about: with the changes that it needs at least.
+    /// The machine that the open question is about: with changes by which nothing in it is plainly wrong.
     fn base(&self) -> &Carrier {
-        self.pairing.changed.as_deref().unwrap_or(self.carrier)
+        let way_out = self.pairing.way_out.as_ref().map(|way| &way.carrier);
+        way_out.or(self.pairing.changed.as_deref()).unwrap_or(self.carrier)
     }
 
     /// Whether none of some checks stands in the way any more once a fact has a value; none where it cannot be set.

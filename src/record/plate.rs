@@ -319,7 +319,7 @@ pub fn asked<'a>(pairings: impl IntoIterator<Item = &'a Pairing>) -> Vec<(FactId
     for pairing in pairings.into_iter().filter(|pairing| pairing.verdict != Verdict::DoesNotFit) {
         let mut here: BTreeMap<(CheckId, FactId), f64> = BTreeMap::new();
         // What a change settles counts half: to read it may make the change unnecessary.
-        for (checks, share) in [(pairing.final_checks(), 1.0), (pairing.checks.as_slice(), 0.5)] {
+        for (checks, share) in [(pairing.open_checks(), 1.0), (pairing.checks.as_slice(), 0.5)] {
             for check in checks.iter().filter(|check| check.outcome == Outcome::NotKnown) {
                 // What can hurt people comes first, and last what no verdict waits for.
                 let weight = match check.class {

@@ -69,7 +69,7 @@ impl Words<'_> {
         let sentence = match change.reason {
             ChangeReason::Mends => format!("without it {named} would not be met."),
             ChangeReason::Settles => format!(
-                "it settles {named}, which nobody can say today; reading the missing figure may make it unnecessary."
+                "it settles {named}, which is not known yet; what is found out first may make it unnecessary."
             ),
             ChangeReason::Follows => format!("another change of this list brings the need: {named}."),
         };

@@ -8,6 +8,7 @@
 mod tests;
 
 use super::{PlainNumbers, Words, counted};
+use crate::pairing::settle::with_branches;
 use crate::pairing::{Conditions, Pairing, pair};
 use crate::quantity::{Named, UnitSystem};
 use crate::table::{self, Alone, Carrier, Head, Id, Outcome, Problem, Severity, Table, read};
@@ -135,6 +136,7 @@ impl Desk {
         let found = look_up(table, carrier, head)
             .map_err(|reasons| Refused { reasons, set_aside: outcome.set_aside.clone() })?;
         let pairing = pair(&found.carrier, found.head, conditions);
+        let pairing = with_branches(&found.carrier, found.head, conditions, pairing);
         Ok(Answer { pairing, carrier_problems: found.carrier_problems })
     }
 

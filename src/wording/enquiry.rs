@@ -71,11 +71,27 @@ impl Words<'_> {
                 lines.extend(items);
             }
         };
+        let find = |find: &crate::pairing::FindOut| {
+            let spares = self.named_changes(&find.may_spare);
+            format!("- {}: may spare {spares}", self.find_out(find))
+        };
+        if pairing.verdict == Verdict::FitsAfterChanges {
+            let mut first: Vec<_> = pairing.find_out.iter().map(find).collect();
+            if let Some(cost) = &pairing.cost_without_doubts {
+                first.push(format!("Where all of that comes out well: {}", self.cost(cost)));
+            }
+            section("To find out before any of it is bought:", first);
+        }
+        let certain = pairing.verdict == Verdict::CannotSay;
         section(
-            if pairing.verdict == Verdict::CannotSay { "What must change at least:" } else { "What must change:" },
+            if certain { "What it needs, whatever else comes out:" } else { "What must change:" },
             self.changes_together(pairing),
         );
         section("To find out before it can be said whether it fits:", self.open(pairing, true));
+        if let Some(branches) = &pairing.branches {
+            let either = self.branches(branches).into_iter().map(|branch| format!("- {branch}")).collect();
+            section(&format!("What {} decides:", self.fact(branches.fact)), either);
+        }
         section("To read off or try before any work:", self.open(pairing, false));
         let questions = pairing.questions.iter().map(|question| format!("- {}", self.question(*question)));
         section("To ask the makers:", questions.collect());
@@ -107,7 +123,7 @@ impl Words<'_> {
             return Vec::new();
         }
         let of = |blocks: bool| {
-            let open = pairing.final_checks().iter().filter(|check| check.outcome == Outcome::NotKnown);
+            let open = pairing.open_checks().iter().filter(|check| check.outcome == Outcome::NotKnown);
             open.filter(move |check| check.blocks == blocks).flat_map(|check| &check.missing)
         };
         let mut told: Vec<&Missing> = Vec::new();
@@ -117,6 +133,11 @@ impl Words<'_> {
             if !before && !told.iter().any(|other| other.fact == missing.fact) {
                 told.push(missing);
             }
+        }
+        // What decides most is asked first.
+        let place = |missing: &&Missing| pairing.find_out.iter().position(|find| find.fact == missing.fact);
+        if decides {
+            told.sort_by_key(place);
         }
         let line = |missing: &Missing| {
             let text = self.missing(missing);

@@ -14,6 +14,7 @@ mod drawing;
 mod drawing_text;
 mod enquiry;
 mod facts;
+mod find_out;
 mod handover;
 mod installation;
 mod link;

@@ -4,7 +4,7 @@ use super::parts::{Part, Stage, Telling};
 use super::{Words, counted};
 use crate::pairing::reasoning::Whence;
 use crate::pairing::{
-    Because, Check, CheckId, Class, Incomplete, Missing, Outcome, Pairing, Reason, SettingId, Verdict,
+    Because, Check, CheckId, Class, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict,
 };
 use crate::quantity::Named;
 
@@ -26,6 +26,7 @@ impl Words<'_> {
                 let today = if fails { "Does not fit today; fits" } else { "Cannot be said today; fits for certain" };
                 told.text(&format!("{today} after {changes}. "));
                 self.today(pairing, &mut told);
+                told.text(&self.doubts(pairing).map_or_else(String::new, |doubts| format!(" {doubts}")));
                 told.text(&self.left_to_prove(pairing));
             }
             Verdict::CannotSay => self.cannot_say(pairing, &mut told),
@@ -112,35 +113,31 @@ impl Words<'_> {
             self.today(pairing, told);
             return;
         }
-        let mut facts: Vec<(CheckId, &Missing)> = Vec::new();
-        for check in pairing.final_checks().iter().filter(|check| check.fails()) {
-            for missing in &check.missing {
-                if !facts.iter().any(|(_, known)| known.fact == missing.fact) {
-                    facts.push((check.id, missing));
-                }
-            }
-        }
         told.text("Cannot say yet.");
-        let Some((check, first)) = facts.first() else { return };
-        let with = match pairing.changes.len() {
-            0 => String::new(),
-            count => format!(" It would need {} at least.", counted(count, "change", "changes")),
+        told.text(&self.certain(pairing).map_or_else(String::new, |certain| format!(" {certain}.")));
+        let Some((first, others)) = pairing.find_out.split_first() else { return };
+        told.text(if others.is_empty() { " One thing to find out: " } else { " To find out first: " });
+        told.text(&self.find_out(first));
+        let threshold = |checks: &[Check]| {
+            let missing = |check: &Check| check.missing.iter().find(|missing| missing.fact == first.fact)?.holds;
+            first.checks.iter().find_map(|id| Some((*id, missing(checks.iter().find(|check| check.id == *id)?)?)))
         };
-        told.text(&with);
-        told.text(if facts.len() == 1 { " One thing to find out: " } else { " To find out: " });
-        told.text(self.fact(first.fact));
-        if let Some(holds) = first.holds {
+        if let Some((check, holds)) = threshold(pairing.open_checks()) {
             told.text("; ");
             let stage = if pairing.checks_after.is_empty() { Stage::AsItIs } else { Stage::AfterChanges };
-            told.parts(self.holds_parts(holds, *check, stage));
-        }
-        if let Some((_, second)) = facts.get(1) {
-            told.text(&format!("; {}", self.fact(second.fact)));
-        }
-        if facts.len() > 2 {
-            told.text(&format!(" and {} more", facts.len() - 2));
+            let parts = self.holds_parts(holds, check, stage);
+            // Of a machine that is not shown no figure opens.
+            if threshold(pairing.final_checks()) == Some((check, holds)) {
+                told.parts(parts);
+            } else {
+                told.text(&super::parts::whole(&parts));
+            }
         }
         told.text(".");
+        if let Some((second, more)) = others.split_first() {
+            let more = if more.is_empty() { String::new() } else { format!(" and {} more", more.len()) };
+            told.text(&format!(" Then {}{more}.", self.fact(second.fact)));
+        }
     }
 
     /// What was not done that would decide.
@@ -166,6 +163,9 @@ impl Words<'_> {
             Verdict::FitsAfterChanges => {
                 parts.push(counted(pairing.changes.len(), "change", "changes"));
                 parts.push(self.cost(&pairing.cost));
+                if let Some((find, cost)) = pairing.find_out.first().zip(pairing.cost_without_doubts.as_ref()) {
+                    parts.push(format!("find out first: {}; it may come to {}", self.find_out(find), self.cost(cost)));
+                }
             }
             Verdict::DoesNotFit => {
                 let named: Vec<_> = pairing.unmendable.iter().map(|id| self.failing(pairing, *id)).collect();
@@ -176,13 +176,14 @@ impl Words<'_> {
                 return "not all sets of changes were tried".to_owned();
             }
             Verdict::CannotSay => {
-                let open = pairing.final_checks().iter().filter(|check| check.fails()).count();
+                let open = pairing.open_checks().iter().filter(|check| check.fails()).count();
                 parts.push(format!("{} open", counted(open, "check", "checks")));
                 if !pairing.changes.is_empty() {
-                    parts.push(format!("{} at least", counted(pairing.changes.len(), "change", "changes")));
+                    let ids: Vec<_> = pairing.changes.iter().map(|change| change.id).collect();
+                    let needs = self.named_changes(&ids);
+                    parts.push(format!("needs {needs} whatever else comes out ({})", self.cost(&pairing.cost)));
                 }
-                let first = pairing.final_checks().iter().find(|check| check.fails()).and_then(|c| c.missing.first());
-                parts.extend(first.map(|missing| format!("find out first: {}", self.fact(missing.fact))));
+                parts.extend(pairing.find_out.first().map(|find| format!("find out first: {}", self.find_out(find))));
                 return parts.join(" · ");
             }
             Verdict::Fits => {}

@@ -31,7 +31,7 @@ impl Words<'_> {
         };
         let other = |&fact: &_| format!("{}: {}", super::capital(self.fact(fact)), self.place(fact));
         SettlingText {
-            first: format!("{first}: {what}."),
+            first: format!("{first}: {what} ({}).", self.found_by(settling.fact.found_by())),
             place: format!("Where: {}.", self.place(settling.fact)),
             turns,
             more,
@@ -84,7 +84,8 @@ impl Words<'_> {
             Verdict::Fits => "it fits as it is".to_owned(),
             Verdict::FitsAfterChanges => {
                 let all: Vec<&Change> = then.changes.iter().collect();
-                format!("it fits after {}: {}", counted(all.len(), "change", "changes"), titles(&all))
+                let changes = counted(all.len(), "change", "changes");
+                format!("it fits after {changes} ({}): {}", self.cost(&then.cost), titles(&all))
             }
             Verdict::DoesNotFit => {
                 let named: Vec<_> = then.unmendable.iter().map(|id| self.check_title(*id).to_lowercase()).collect();

@@ -1,7 +1,7 @@
 //! What several sets of changes take on one machine: what they share is fitted, and paid, once.
 
 use super::Total;
-use crate::pairing::{CarrierName, Change, Pairing, Setting, SettingId, Verdict};
+use crate::pairing::{CarrierName, Change, Pairing, Setting, Verdict};
 use crate::table::{ChangeId, ExtraValve};
 
 /// What it takes to make a machine ready for several attachments.
@@ -75,21 +75,5 @@ fn is_on_attachment(change: &Change) -> bool {
 
 /// What somebody sets on it, not what its size or the circuit makes of it.
 fn values(change: &Change) -> Vec<&Setting> {
-    let is_set = |name: SettingId| match name {
-        SettingId::Flow
-        | SettingId::Relief
-        | SettingId::ToolRelief
-        | SettingId::HeadRelief
-        | SettingId::EngineSpeed
-        | SettingId::OilTemperature
-        | SettingId::ReturnRelief => true,
-        SettingId::Bore
-        | SettingId::RatedFlow
-        | SettingId::Pin
-        | SettingId::RatedPressure
-        | SettingId::ShareAtWork
-        | SettingId::ShareFree
-        | SettingId::Conductance => false,
-    };
-    change.settings.iter().filter(|setting| is_set(setting.name)).collect()
+    change.settings.iter().filter(|setting| setting.name.is_set()).collect()
 }

@@ -74,7 +74,7 @@ pub enum Proof {
 }
 
 pub(super) fn asks(pairing: &Pairing) -> Vec<Ask> {
-    let failing = pairing.final_checks().iter().filter(|check| check.fails()).map(|check| check.id);
+    let failing = pairing.open_checks().iter().filter(|check| check.fails()).map(|check| check.id);
     let checks: Vec<_> = failing.chain(pairing.unmendable.iter().copied()).collect();
     let decides = |question: MakerQuestion| {
         let mut decides: Vec<_> =
@@ -87,7 +87,7 @@ pub(super) fn asks(pairing: &Pairing) -> Vec<Ask> {
 }
 
 pub(super) fn rests_on(pairing: &Pairing) -> Vec<RestsOn> {
-    let checks = pairing.final_checks();
+    let checks = pairing.open_checks();
     let mut all = Vec::new();
     let mut told: Vec<FactId> = Vec::new();
     // A no waits for nothing: only what that no rests on is told.

@@ -19,16 +19,24 @@ impl Words<'_> {
         let title = format!("{attachment} ({kind}) on {machine}");
         let mut lines = vec![Line::new("Does it fit?", self.plain_verdict(pairing))];
         let done = self.plain_changes(pairing);
-        lines.extend((!done.is_empty()).then(|| Line::new("What is done to your machine", done)));
+        let certain = pairing.verdict == Verdict::CannotSay;
+        let what = if certain { "What it needs, whatever else comes out" } else { "What is done to your machine" };
+        lines.extend(self.doubts(pairing).map(|doubts| Line::new("What we find out first", doubts)));
+        lines.extend((!done.is_empty()).then(|| Line::new(what, done)));
         if !pairing.changes.is_empty() {
-            let least = if pairing.verdict == Verdict::CannotSay { "at least, " } else { "" };
             let total = &sheets.changes.total;
             let detail = match (&total.price, total.from) {
                 (None, _) => "Nothing of it has a price yet.",
                 (Some(_), true) => "Not all of it has a price yet: the whole costs more.",
                 (Some(_), false) => "Parts and labour.",
             };
-            lines.push(Line::with("Price and time", detail, format!("{least}{}", self.total(total))).of(Whence::Cost));
+            let of = if certain { "Price and time of that" } else { "Price and time" };
+            lines.push(Line::with(of, detail, self.total(total)).of(Whence::Cost));
+        }
+        if let Some(first) = pairing.find_out.first().filter(|_| certain) {
+            let either = pairing.branches.as_ref().map(|branches| self.branches(branches).join(" "));
+            let question = format!("{}.", capital(&self.find_out(first)));
+            lines.push(Line::new("The question that decides most", [question, either.unwrap_or_default()].join(" ").trim()));
         }
         let read = self.what_to_read(sheets);
         lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));

@@ -55,31 +55,23 @@ impl Words<'_> {
         match pairing.verdict {
             Verdict::Fits => format!("fits as it is.{proof}"),
             Verdict::FitsAfterChanges => {
-                format!("does not fit today; fits after {changes}{heart}. In all {total}.{proof}")
+                let find = pairing.find_out.first().zip(pairing.cost_without_doubts.as_ref());
+                let find = find.filter(|_| !names.is_empty()).map_or_else(String::new, |(find, cost)| {
+                    format!(" First find out {}: it may come to {}.", self.find_out(find), self.cost(cost))
+                });
+                format!("does not fit today; fits after {changes}{heart}. In all {total}.{find}{proof}")
             }
             Verdict::CannotSay if let Some(incomplete) = pairing.incomplete => {
                 format!("cannot say yet: {}.", self.incomplete(incomplete))
             }
             Verdict::CannotSay => {
-                let open = pairing.final_checks().iter().filter(|check| check.fails());
-                let mut facts: Vec<_> =
-                    open.flat_map(|check| &check.missing).map(|missing| self.fact(missing.fact)).collect();
-                let mut told = Vec::new();
-                facts.retain(|fact| {
-                    !told.contains(fact) && {
-                        told.push(*fact);
-                        true
-                    }
-                });
-                facts.truncate(2);
-                let find =
-                    if facts.is_empty() { String::new() } else { format!("; to find out first: {}", list(&facts)) };
-                let least = if count == 0 {
-                    String::new()
-                } else {
-                    format!(" It would take {changes} at least, from {total}.")
-                };
-                format!("cannot say yet{find}.{least}")
+                let first = pairing.find_out.first();
+                let find = first.map_or_else(String::new, |find| format!("; to find out first: {}", self.find_out(find)));
+                let certain = self.certain(pairing);
+                let certain = certain.map_or_else(String::new, |certain| format!(" {certain}: {total}."));
+                let either = pairing.branches.as_ref().filter(|_| !names.is_empty() || count == 0);
+                let either = either.map_or_else(String::new, |all| format!(" {}", self.branches(all).join(" ")));
+                format!("cannot say yet{find}.{certain}{either}")
             }
             Verdict::DoesNotFit => {
                 let failing: Vec<_> =
@@ -97,7 +89,9 @@ impl Words<'_> {
             (Verdict::Fits, _) => "nothing to change".to_owned(),
             (Verdict::DoesNotFit, _) => "no change mends it".to_owned(),
             (Verdict::CannotSay, true) => "not known yet".to_owned(),
-            (Verdict::CannotSay, false) => format!("from {}", self.total(&Total::of(pairing))),
+            (Verdict::CannotSay, false) => {
+                format!("{} for certain; the rest is not known yet", self.total(&Total::of(pairing)))
+            }
             (Verdict::FitsAfterChanges, _) => self.total(&Total::of(pairing)),
         }
     }

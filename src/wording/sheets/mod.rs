@@ -70,7 +70,21 @@ impl Words<'_> {
         let mut all = Vec::new();
         let cautions = sheets.cautions.iter().map(|caution| Line::new(self.caution(caution), ""));
         all.extend(section("Beware", false, cautions.collect()));
-        all.extend(self.change_sheet(&sheets.changes));
+        let find = |find: &crate::pairing::FindOut| {
+            let spares = if find.may_spare.is_empty() {
+                String::new()
+            } else {
+                format!(" It may spare {}.", self.named_changes(&find.may_spare))
+            };
+            let place = super::capital(self.place(find.fact));
+            Line::with(super::capital(self.fact(find.fact)), format!("{place}.{spares}"), self.found_by(find.by))
+        };
+        all.extend(section("What is found out first", true, pairing.find_out.iter().map(find).collect()));
+        let mut changes = self.change_sheet(&sheets.changes);
+        if let Some(changes) = changes.as_mut().filter(|_| pairing.verdict == crate::pairing::Verdict::CannotSay) {
+            "What it needs, whatever else comes out".clone_into(&mut changes.title);
+        }
+        all.extend(changes);
         if let Some(job) = &sheets.job {
             all.extend(self.setting_sheet(&job.settings));
             all.extend(self.first_start(&job.first_start));

@@ -1,0 +1,99 @@
+//! What is found out before money is spent, what is certain without it, and what either answer comes to.
+
+use super::{Words, capital, counted};
+use crate::pairing::{Bound, Branch, Branches, FindOut, FoundBy, Pairing, Verdict, When};
+use crate::table::ChangeId;
+
+impl Words<'_> {
+    /// How something is found out, and how long that takes.
+    pub fn found_by(&self, by: FoundBy) -> String {
+        let (how, time) = match by {
+            FoundBy::Plate => ("read it off, or look", None),
+            FoundBy::Tape => ("tape or scale", None),
+            FoundBy::Gauge => ("gauge at a test port", None),
+            FoundBy::FlowTester => ("flow tester", None),
+            FoundBy::Maker => ("ask its maker", Some("a day")),
+        };
+        let time = time.map_or_else(|| self.duration(by.minutes()), str::to_owned);
+        format!("{how}, {time}")
+    }
+
+    /// Something to find out with how: `the relief's override (gauge at a test port, 30 min)`.
+    pub fn find_out(&self, find: &FindOut) -> String {
+        format!("{} ({})", self.fact(find.fact), self.found_by(find.by))
+    }
+
+    /// Changes by their names, in a row.
+    pub fn named_changes(&self, ids: &[ChangeId]) -> String {
+        let names: Vec<_> = ids.iter().map(|id| self.change_name(*id)).collect();
+        super::reasons::list(&names)
+    }
+
+    /// What may spare changes that only settle a doubt, and what the others cost then; none where every change is certain.
+    pub fn doubts(&self, pairing: &Pairing) -> Option<String> {
+        if pairing.verdict != Verdict::FitsAfterChanges || pairing.find_out.is_empty() {
+            return None;
+        }
+        let one = |find: &FindOut| {
+            format!("{}; it may spare {}", self.find_out(find), self.named_changes(&find.may_spare))
+        };
+        let told: Vec<_> = pairing.find_out.iter().map(one).collect();
+        let then = pairing.cost_without_doubts.as_ref().map_or_else(String::new, |cost| {
+            let all = if told.len() == 1 { "where it does" } else { "where all of it does" };
+            format!(" {}: {} instead of {}.", capital(all), self.cost(cost), self.cost(&pairing.cost))
+        });
+        Some(format!("Find out first: {}.{then}", told.join(". ")))
+    }
+
+    /// The changes that are certain although nothing can be said yet; none where no change is.
+    pub fn certain(&self, pairing: &Pairing) -> Option<String> {
+        let ids: Vec<_> = pairing.changes.iter().map(|change| change.id).collect();
+        let certain = pairing.verdict == Verdict::CannotSay && !ids.is_empty();
+        certain.then(|| format!("It needs {}, whatever else comes out", self.named_changes(&ids)))
+    }
+
+    /// What either answer to the first question comes to, a sentence each.
+    pub fn branches(&self, branches: &Branches) -> Vec<String> {
+        branches.either.iter().map(|branch| format!("{}: {}.", self.when(branch.when), self.branch(branch))).collect()
+    }
+
+    fn when(&self, when: When) -> String {
+        match when {
+            When::Figure { bound: Bound::AtLeast, value, until: None } => format!("{} or more", self.amount(value)),
+            When::Figure { bound: Bound::AtMost, value, until: None } => format!("{} or less", self.amount(value)),
+            When::Figure { bound: Bound::AtLeast, value, until: Some(until) } => {
+                format!("{} to {}", self.amount(value), self.amount(until))
+            }
+            When::Figure { bound: Bound::AtMost, value, until: Some(until) } => {
+                format!("{} to {}", self.amount(until), self.amount(value))
+            }
+            When::Otherwise { bound: Bound::AtLeast, value } => format!("Just above {}", self.amount(value)),
+            When::Otherwise { bound: Bound::AtMost, value } => format!("Just below {}", self.amount(value)),
+            When::Is(true) => "If it is so".to_owned(),
+            When::Is(false) => "If not".to_owned(),
+        }
+    }
+
+    fn branch(&self, branch: &Branch) -> String {
+        let costs = || format!("{} ({})", self.named_changes(&branch.changes), self.cost(&branch.cost));
+        match branch.verdict {
+            Verdict::Fits => "it fits as it is".to_owned(),
+            Verdict::FitsAfterChanges => {
+                format!("it fits after {}: {}", counted(branch.changes.len(), "change", "changes"), costs())
+            }
+            Verdict::DoesNotFit => {
+                let named: Vec<_> =
+                    branch.unmendable.iter().map(|check| self.check_title(*check).to_lowercase()).collect();
+                let named: Vec<_> = named.iter().map(String::as_str).collect();
+                format!("it does not fit, for {}", super::reasons::list(&named))
+            }
+            Verdict::CannotSay => {
+                let more = match branch.open.len() {
+                    0 => "it cannot be said yet".to_owned(),
+                    count => format!("{} to find out", counted(count, "more thing is", "more things are")),
+                };
+                if branch.changes.is_empty() { more } else { format!("{more}; certain by then: {}", costs()) }
+            }
+        }
+    }
+}
