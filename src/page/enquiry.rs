@@ -15,7 +15,7 @@ const PREFERENCE: &str = "enquiry";
 
 /// Asks the dealer.
 #[component]
-pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
+pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoView {
     let app = app();
     let set = move || app.place.settings.with(|settings| settings.enquiry.clone());
     let typed = RwSignal::new(storage::preference(PREFERENCE).unwrap_or_default());
@@ -26,12 +26,11 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
         None if own_page => typed.get().trim().to_owned(),
         None => String::new(),
     };
-    let pairing = StoredValue::new(pairing);
     let of_sheet = StoredValue::new(loaded);
-    let own = pairing.with_value(|pairing| app.plate(pairing.carrier.id.as_str()).is_some());
+    let own = pairing.with_untracked(|pairing| app.plate(pairing.carrier.id.as_str()).is_some());
     let with_figures = RwSignal::new(false);
     let enquiry = Memo::new(move |_| {
-        let pairings = [pairing.get_value()];
+        let pairings = [pairing.get()];
         let link = of_sheet.with_value(|loaded| share::link(app, loaded, &pairings, with_figures.get()));
         let link = link.and_then(|link| link.address(&app.place.whole_app()).ok());
         let enquiry =
@@ -42,7 +41,7 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: Arc<Pairing>) -> impl IntoView {
     // The page around an element may take the enquiry itself.
     let left_to_us = move || {
         let (enquiry, link) = enquiry.get_untracked();
-        let pairing = pairing.get_value();
+        let pairing = pairing.get_untracked();
         let detail = json!({
             "to": to(), "subject": enquiry.subject, "body": enquiry.body, "link": link,
             "carrier": { "id": pairing.carrier.id.as_str(), "name": label(pairing.carrier.maker.as_ref(), &pairing.carrier.model) },

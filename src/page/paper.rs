@@ -2,6 +2,7 @@
 //! laid out for screen and print, with a title block as on a drawing.
 
 use super::PathToMachines;
+use super::breath::{Breath, breathe};
 use super::circuit::{Setting, celsius, in_celsius};
 use super::drawings::Dials;
 use super::load::Loaded;
@@ -11,12 +12,14 @@ use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{sheet, when};
 use crate::drawing::thermometer;
-use crate::pairing::Pairing;
+use crate::pairing::settle::settles_in_stretches;
 use crate::pairing::sheets::Sheets;
+use crate::pairing::{Pairing, Verdict};
 use crate::quantity::Amount;
 use crate::table::{Carrier, Head};
 use crate::wording::{Line, Section};
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use std::sync::Arc;
 
 /// The screen.
@@ -44,14 +47,24 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
         // Solved anew for another oil, and not for other units.
         Memo::new(move |_| Sheets::at(&pairing, &machine, &attachment, &loaded.conditions, celsius(oil.get())))
     };
-    let sections = {
-        let pairing = pairing.clone();
-        move || {
-            sheets.with(|sheets| match whose {
-                Whose::Customer => vec![app.words().for_customer(&pairing, sheets)],
-                Whose::Fitter => app.words().sheets(&pairing, sheets),
-            })
-        }
+    // What either answer to an open question comes to is found by pairing again many times: the rest stands first.
+    let told = RwSignal::new(pairing.clone());
+    if pairing.verdict == Verdict::CannotSay {
+        let (loaded, pairing, machine, attachment) =
+            (loaded.clone(), pairing.clone(), machine.clone(), attachment.clone());
+        spawn_local(async move {
+            breathe().await;
+            let found = settles_in_stretches(&machine, &attachment, &loaded.conditions, &pairing, &Breath::new()).await;
+            let branches = found.and_then(|settling| settling.branches());
+            told.try_set(Arc::new(Pairing { branches, ..(*pairing).clone() }));
+        });
+    }
+    let sections = move || {
+        let pairing = told.get();
+        sheets.with(|sheets| match whose {
+            Whose::Customer => vec![app.words().for_customer(&pairing, sheets)],
+            Whose::Fitter => app.words().sheets(&pairing, sheets),
+        })
     };
     let verdict = pairing.verdict;
     let setting = StoredValue::new(Setting::new(&pairing, &machine, &attachment, loaded.conditions.clone()));
@@ -69,7 +82,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
         <article class="paper">
             <header>
                 <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
-                <p class="sentence-of-paper"><Mark verdict/><span>{move || app.words().to_send(&pairing)}</span></p>
+                <p class="sentence-of-paper"><Mark verdict/><span>{move || told.with(|pairing| app.words().to_send(pairing))}</span></p>
             </header>
             {move || sections().into_iter().enumerate().map(|(index, section)| {
                 view! { <Part section titled opener setting first=index * PLACES/> }

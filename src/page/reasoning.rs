@@ -260,6 +260,8 @@ pub fn SettleFirst(
     pairing: StoredValue<Arc<Pairing>>,
     /// What the sheet is about.
     setting: StoredValue<Setting>,
+    /// Gets the pairing with what either answer comes to, once that is found.
+    told: RwSignal<Arc<Pairing>>,
 ) -> impl IntoView {
     let app = app();
     let first = pairing.with_value(|pairing| first_to_find_out(pairing))?;
@@ -273,6 +275,8 @@ pub fn SettleFirst(
         let Some(pairing) = pairing.try_get_value() else { return };
         let found = settles_in_stretches(&of.0, &of.1, &of.2, &pairing, &Breath::new()).await;
         if let Some(found) = found {
+            // What is sent from this sheet says what either answer comes to as well.
+            told.try_set(Arc::new(Pairing { branches: found.branches(), ..(*pairing).clone() }));
             settling.try_set(found);
         }
         working.try_set(false);

@@ -88,7 +88,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         .find(|circuit| pairing.circuit.as_ref() == Some(&circuit.id))
         .map(|circuit| circuit.name.clone().unwrap_or_else(|| circuit.id.to_string()));
     let several = machine.circuits.len() > 1;
-    let stored = StoredValue::new(pairing.clone());
+    let (stored, told) = (StoredValue::new(pairing.clone()), RwSignal::new(pairing.clone()));
     let setting = StoredValue::new(Setting::new(&pairing, &machine, &attachment, loaded.conditions.clone()));
     let changed = pairing.changed.is_some();
     let stage = RwSignal::new(if changed { Stage::AfterChanges } else { Stage::AsItIs });
@@ -112,7 +112,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             </div>
         </div>
         <Panel opener/>
-        <SettleFirst pairing=stored setting/>
+        <SettleFirst pairing=stored setting told/>
         <Papers pairing=pairing.clone()/>
         {move || app.shows(Part::Circuit).then(|| view! { <BrochureStrip setting=setting/> })}
         {
@@ -120,11 +120,10 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             move || app.shows(Part::Compare).then(|| view! { <CompareThis pairing=pairing.clone()/> })
         }
         {
-            let (loaded, pairing) = (loaded.clone(), pairing.clone());
-            let (again, all) = (loaded.clone(), vec![pairing.clone()]);
+            let (loaded, again) = (loaded.clone(), loaded.clone());
             view! {
-                {move || app.shows(Part::Enquiry).then(|| view! { <Ask loaded=loaded.clone() pairing=pairing.clone()/> })}
-                {move || app.shows(Part::Share).then(|| view! { <Send loaded=again.clone() pairings=all.clone()/> })}
+                {move || app.shows(Part::Enquiry).then(|| view! { <Ask loaded=loaded.clone() pairing=told/> })}
+                {move || app.shows(Part::Share).then(|| view! { <Send loaded=again.clone() pairings=vec![told.get_untracked()]/> })}
             }
         }
         {

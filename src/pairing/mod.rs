@@ -46,7 +46,7 @@ pub use sheets::Sheets;
 pub use wanted::{Takes, Wanted, holds_words, in_stock, materials, takes};
 
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
-use crate::table::{self, Carrier, Head, Id};
+use crate::table::{self, Carrier, ChangeId, Head, Id};
 use changes::Catalogue;
 use facts::Facts;
 use pace::at_once;
@@ -62,25 +62,40 @@ pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing 
 /// The same at a pace, for whoever must be able to answer meanwhile.
 pub async fn pair_in_stretches(carrier: &Carrier, head: &Head, conditions: &Conditions, pace: &dyn Pace) -> Pairing {
     let catalogue = Catalogue::of(conditions);
-    let of_circuit = async |carrier: &Carrier, circuit: &table::Circuit| {
-        Box::pin(judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue, pace)).await
+    let of_circuit = async |carrier: &Carrier, circuit: &table::Circuit, among: Option<&[ChangeId]>| {
+        Box::pin(judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue, among, pace)).await
     };
-    let mut best: Option<Pairing> = None;
+    let mut all = Vec::with_capacity(carrier.circuits.len());
     for circuit in &carrier.circuits {
-        let pairing = of_circuit(carrier, circuit).await;
-        // Of two alike the first stays.
-        if best.as_ref().is_none_or(|best| order(&pairing, best).is_lt()) {
-            best = Some(pairing);
-        }
+        all.push((circuit, of_circuit(carrier, circuit, None).await));
     }
-    if let Some(best) = best {
+    // Of two alike the first stays.
+    let best =
+        (0..all.len()).reduce(|best, other| if order(&all[other].1, &all[best].1).is_lt() { other } else { best });
+    if let Some((circuit, best)) = best.map(|best| all.swap_remove(best)) {
+        let others: Vec<_> = all.iter().map(|(_, pairing)| pairing).filter(|p| p.verdict == best.verdict).collect();
+        let needed = needed_on_all(&best, &others);
+        if best.verdict == Verdict::CannotSay && needed.len() < best.changes.len() {
+            return of_circuit(carrier, circuit, Some(&needed)).await;
+        }
         return best;
     }
     // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
     let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
-    let mut pairing = of_circuit(&unknown, &unknown.circuits[0]).await;
+    let mut pairing = of_circuit(&unknown, &unknown.circuits[0], None).await;
     pairing.circuit = None;
     pairing
+}
+
+/// The changes of a pairing that those of other circuits need as well, and no cheaper: only these are certain whatever circuit it will be.
+fn needed_on_all(best: &Pairing, others: &[&Pairing]) -> Vec<ChangeId> {
+    let cost = |change: &Change| (change.price.as_ref().map(|price| price.amount), change.minutes);
+    let needs = |other: &Pairing, change: &Change| {
+        let same = other.changes.iter().find(|known| known.id == change.id).map(cost);
+        same.is_some_and(|(price, minutes)| price >= cost(change).0 && minutes >= change.minutes)
+    };
+    let on_all = best.changes.iter().filter(|change| others.iter().all(|other| needs(other, change)));
+    on_all.map(|change| change.id).collect()
 }
 
 /// Gives verdicts and no more, for whole stocks: with one shop's catalogue, without reasons or figures. Many times as quick
@@ -190,7 +205,13 @@ fn unknown_circuit() -> table::Circuit {
     }
 }
 
-async fn judge_circuit(setup: Setup<'_>, catalogue: &Catalogue, pace: &dyn Pace) -> Pairing {
+/// Judges one circuit. Where nothing can be said yet, `among` names the changes that may be told as certain; none where all may.
+async fn judge_circuit(
+    setup: Setup<'_>,
+    catalogue: &Catalogue,
+    among: Option<&[ChangeId]>,
+    pace: &dyn Pace,
+) -> Pairing {
     let search = Search::new(setup, catalogue).with_second().at_pace(pace);
     let today = search.as_it_is();
     if !today.iter().any(Check::fails) {
@@ -208,9 +229,11 @@ async fn judge_circuit(setup: Setup<'_>, catalogue: &Catalogue, pace: &dyn Pace)
             // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
             // are told that every way out needs.
             let explained = search.explain(&plan, &today).await;
-            let (certain, changes) = search.certain(&today, &explained).await;
+            let may_be = |change: &&Change| among.is_none_or(|among| among.contains(&change.id));
+            let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();
+            let (certain, changes) = search.certain(&today, &candidates).await;
             if changes.len() < explained.len() {
-                way_out = way_out_of(setup, &plan);
+                way_out = way_out_of(setup, &plan, explained);
             }
             let certain = (!changes.is_empty()).then_some((certain, changes));
             assemble(setup, catalogue, Verdict::CannotSay, today, certain, Vec::new())
@@ -240,11 +263,11 @@ async fn judge_circuit(setup: Setup<'_>, catalogue: &Catalogue, pace: &dyn Pace)
 }
 
 /// A way out with all its checks, to ask its open questions of.
-fn way_out_of(setup: Setup, plan: &Plan) -> Option<Box<WayOut>> {
+fn way_out_of(setup: Setup, plan: &Plan, changes: Vec<Change>) -> Option<Box<WayOut>> {
     let Setup { circuit, head, conditions, .. } = setup;
     let place = plan.carrier.circuits.iter().find(|place| place.id == circuit.id)?;
     let checks = checks::all(&Facts::gather(&plan.carrier, place, head, conditions));
-    Some(Box::new(WayOut { carrier: plan.carrier.clone(), checks }))
+    Some(Box::new(WayOut { carrier: plan.carrier.clone(), changes, checks }))
 }
 
 fn assemble(

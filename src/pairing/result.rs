@@ -654,6 +654,8 @@ impl FindOut {
 pub struct WayOut {
     /// The machine with the changes of that way.
     pub carrier: Carrier,
+    /// These changes: what is certain, and what could be done otherwise too.
+    pub changes: Vec<Change>,
     /// Its checks.
     pub checks: Vec<Check>,
 }

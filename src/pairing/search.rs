@@ -8,7 +8,8 @@ use super::facts::Facts;
 use super::installation::sharing::sharing;
 use super::pace::{Pace, Steadily, step};
 use super::{
-    Change, ChangeReason, Check, CheckId, Conditions, Cost, FactId, FindOut, Outcome, Setting, SettingId, Sharing, Verdict,
+    Change, ChangeReason, Check, CheckId, Conditions, Cost, FactId, FindOut, Outcome, Setting, SettingId, Sharing,
+    Verdict,
 };
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
@@ -535,7 +536,9 @@ impl<'a> Search<'a> {
             let Some((fact, checks)) = self.doubt(plan, change) else { continue };
             match all.iter_mut().find(|known| known.fact == fact) {
                 Some(known) => {
-                    known.checks.extend(checks.into_iter().filter(|check| !known.checks.contains(check)).collect::<Vec<_>>());
+                    known
+                        .checks
+                        .extend(checks.into_iter().filter(|check| !known.checks.contains(check)).collect::<Vec<_>>());
                     known.may_spare.push(change.id);
                 }
                 None => all.push(FindOut::new(fact, checks, vec![change.id])),

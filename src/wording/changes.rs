@@ -68,9 +68,9 @@ impl Words<'_> {
         let named = list(&titles);
         let sentence = match change.reason {
             ChangeReason::Mends => format!("without it {named} would not be met."),
-            ChangeReason::Settles => format!(
-                "it settles {named}, which is not known yet; what is found out first may make it unnecessary."
-            ),
+            ChangeReason::Settles => {
+                format!("it settles {named}, which is not known yet; what is found out first may make it unnecessary.")
+            }
             ChangeReason::Follows => format!("another change of this list brings the need: {named}."),
         };
         capital(&sentence)

@@ -201,7 +201,9 @@ impl Words<'_> {
         let stop = self.amount(warming.stop);
         let open = warming.within.filter(|_| warming.is_open());
         match (beyond, open) {
-            (Some((time, _)), None) => format!("{start}; at {stop}, where work ends, it is after {}.", self.span(*time)),
+            (Some((time, _)), None) => {
+                format!("{start}; at {stop}, where work ends, it is after {}.", self.span(*time))
+            }
             (None, None) => format!("{start}, and stays below {stop}, where work ends."),
             (Some((time, _)), Some((least, _))) => format!(
                 "At likely figures: {}; at {stop}, where work ends, it is after {}. With a third less heat it stays at {}: to prove.",

@@ -34,15 +34,16 @@ impl Words<'_> {
         if pairing.verdict != Verdict::FitsAfterChanges || pairing.find_out.is_empty() {
             return None;
         }
-        let one = |find: &FindOut| {
-            format!("{}; it may spare {}", self.find_out(find), self.named_changes(&find.may_spare))
-        };
+        let one =
+            |find: &FindOut| format!("{}; it may spare {}", self.find_out(find), self.named_changes(&find.may_spare));
         let told: Vec<_> = pairing.find_out.iter().map(one).collect();
         let then = pairing.cost_without_doubts.as_ref().map_or_else(String::new, |cost| {
             let all = if told.len() == 1 { "where it does" } else { "where all of it does" };
             format!(" {}: {} instead of {}.", capital(all), self.cost(cost), self.cost(&pairing.cost))
         });
-        Some(format!("Find out first: {}.{then}", told.join(". ")))
+        // One that comes before the others begins the sentence; each of them is a sentence of its own.
+        let more: String = told.iter().skip(1).map(|one| format!(" {}.", capital(one))).collect();
+        Some(format!("Find out first: {}.{more}{then}", told.first()?))
     }
 
     /// The changes that are certain although nothing can be said yet; none where no change is.

@@ -3,9 +3,7 @@
 use super::parts::{Part, Stage, Telling};
 use super::{Words, counted};
 use crate::pairing::reasoning::Whence;
-use crate::pairing::{
-    Because, Check, CheckId, Class, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict,
-};
+use crate::pairing::{Because, Check, CheckId, Class, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict};
 use crate::quantity::Named;
 
 impl Words<'_> {

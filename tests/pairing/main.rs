@@ -2,11 +2,13 @@
 
 mod acceptance;
 mod any;
+mod certain;
 mod changes;
 mod checks;
 mod fixture;
 mod handover;
 mod installation;
+mod one_statement;
 mod sheets;
 mod totals;
 

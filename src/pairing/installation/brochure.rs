@@ -102,7 +102,8 @@ impl Installation<'_> {
         let supply = if supply < whole { supply } else { whole };
         let back = if back < whole - supply { back } else { whole - supply };
         // What a change has set lower than the brochure has it is lost to that, and to nothing in the circuit.
-        let lower = |says: Pressure| self.circuit.relief.map(|set| set.nominal).filter(|set| *set < says).unwrap_or(says);
+        let lower =
+            |says: Pressure| self.circuit.relief.map(|set| set.nominal).filter(|set| *set < says).unwrap_or(says);
         let set = lower(says_pressure);
         let pressure_causes = [
             (Cause::Setting, says_pressure - set),

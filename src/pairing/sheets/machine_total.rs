@@ -57,9 +57,7 @@ pub fn machine_totals(pairings: &[&Pairing]) -> Vec<MachineTotal> {
 
 /// Whether a change that is made already serves for another one, too.
 fn counts_once(made: &Change, other: &Change) -> bool {
-    made.option == other.option
-        && !is_on_attachment(other)
-        && (!other.id.is_setting() || values(made) == values(other))
+    made.option == other.option && !is_on_attachment(other) && (!other.id.is_setting() || values(made) == values(other))
 }
 
 /// Whether a change is made to the attachment, wholly or in part.

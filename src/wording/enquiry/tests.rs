@@ -115,7 +115,7 @@ https://tools.example/app/#/link/1/quern-q56.thistlecut-r90"
 }
 
 #[test]
-fn what_cannot_be_said_is_told_with_what_to_find_out_and_the_least_that_must_change() {
+fn what_cannot_be_said_is_told_with_what_to_find_out_and_what_is_certain() {
     let enquiry = enquiry("quern-q56", "saltmarsh-g25");
     assert_eq!(enquiry.subject, "Saltmarsh G25 on Quern Q56: cannot say yet");
     assert_eq!(
@@ -125,10 +125,11 @@ Machine: Quern Q56
 Attachment: Saltmarsh G25 (stump grinder)
 
 Cannot say yet.
-It would need 1 change at least.
-To find out: where the attachment's mass hangs; up to 4.1 m it holds; the machine weight for which the attachment is made.
+It needs a run-down check valve, whatever else comes out.
+To find out first: where the attachment's mass hangs (tape or scale, 10 min); up to 4.1 m it holds.
+Then the machine weight for which the attachment is made.
 
-What must change at least:
+What it needs, whatever else comes out:
 - Run-down check valve across the motor
 Together: 1 h · EUR 158
 

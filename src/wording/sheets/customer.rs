@@ -36,7 +36,10 @@ impl Words<'_> {
         if let Some(first) = pairing.find_out.first().filter(|_| certain) {
             let either = pairing.branches.as_ref().map(|branches| self.branches(branches).join(" "));
             let question = format!("{}.", capital(&self.find_out(first)));
-            lines.push(Line::new("The question that decides most", [question, either.unwrap_or_default()].join(" ").trim()));
+            lines.push(Line::new(
+                "The question that decides most",
+                [question, either.unwrap_or_default()].join(" ").trim(),
+            ));
         }
         let read = self.what_to_read(sheets);
         lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));

@@ -66,7 +66,8 @@ impl Words<'_> {
             }
             Verdict::CannotSay => {
                 let first = pairing.find_out.first();
-                let find = first.map_or_else(String::new, |find| format!("; to find out first: {}", self.find_out(find)));
+                let find =
+                    first.map_or_else(String::new, |find| format!("; to find out first: {}", self.find_out(find)));
                 let certain = self.certain(pairing);
                 let certain = certain.map_or_else(String::new, |certain| format!(" {certain}: {total}."));
                 let either = pairing.branches.as_ref().filter(|_| !names.is_empty() || count == 0);
