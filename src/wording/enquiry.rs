@@ -90,7 +90,7 @@ impl Words<'_> {
         section("To find out before it can be said whether it fits:", self.open(pairing, true));
         if let Some(branches) = &pairing.branches {
             let either = self.branches(branches).into_iter().map(|branch| format!("- {branch}")).collect();
-            section(&format!("What {} decides:", self.fact(branches.fact)), either);
+            section(&format!("What either answer comes to ({}):", self.fact(branches.fact)), either);
         }
         section("To read off or try before any work:", self.open(pairing, false));
         let questions = pairing.questions.iter().map(|question| format!("- {}", self.question(*question)));

@@ -128,29 +128,3 @@ fn what_alone_can_mend_is_certain_and_what_could_be_done_otherwise_is_not() {
     let ids: Vec<_> = pairing.changes.iter().map(|change| change.id).collect();
     assert!(ids.iter().all(|id| *id == ChangeId::CaseLine), "{ids:?}");
 }
-
-#[test]
-fn zz_print() {
-    let table = demo();
-    let conditions = Conditions::of_table(&table);
-    let words = pairwright::wording::Words {
-        numbers: &pairwright::wording::PlainNumbers,
-        units: pairwright::quantity::UnitSystem::Metric,
-    };
-    for (c, h) in
-        [("quern-q56", "thistlecut-r90"), ("quern-q56", "saltmarsh-g25"), ("any-midi-excavator", "thistlecut-r60")]
-    {
-        let (carrier, head) = (table.carrier(c).unwrap(), table.head(h).unwrap());
-        let pairing = with_branches(carrier, head, &conditions, pair(carrier, head, &conditions));
-        println!(
-            "ROW {}\n{}\nSEND {}\n",
-            words.row(&pairing),
-            words.enquiry(&pairing, None).body,
-            words.to_send(&pairing)
-        );
-        let sheets = pairwright::pairing::Sheets::of(&pairing, carrier, head, &conditions);
-        for line in words.for_customer(&pairing, &sheets).lines {
-            println!("C {} | {} | {}", line.title, line.value, line.detail);
-        }
-    }
-}
