@@ -190,6 +190,7 @@ fn unknown_circuit() -> table::Circuit {
         shared_with: None,
         supply: table::Line::default(),
         return_path: table::ReturnPath {
+            coupling: None,
             route: None,
             loss: None,
             line: table::Line::default(),

@@ -192,7 +192,10 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         AssumptionId::OilViscosity => VISCOSITY,
         AssumptionId::OperatingMass => CARRIER_MASS,
         AssumptionId::CircuitFlow => FLOW,
-        AssumptionId::CircuitRelief | AssumptionId::FunctionsPressure | AssumptionId::ReliefGap => PRESSURE,
+        AssumptionId::CircuitRelief
+        | AssumptionId::FunctionsPressure
+        | AssumptionId::PumpRatedPressure
+        | AssumptionId::ReliefGap => PRESSURE,
         AssumptionId::EnginePower | AssumptionId::PilotHeat => POWER,
         AssumptionId::TankVolume => VOLUME,
         AssumptionId::CoolerConductance => CONDUCTANCE,
@@ -203,6 +206,7 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         | AssumptionId::CutOffBand
         | AssumptionId::PinBridge => SMALL_SHARE,
         AssumptionId::PumpPowerShare
+        | AssumptionId::FreeRunningShare
         | AssumptionId::PumpEfficiency
         | AssumptionId::FunctionsUseful
         | AssumptionId::MotorVolumetric

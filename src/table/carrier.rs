@@ -256,6 +256,8 @@ pub struct ReturnPath {
     pub route: Option<ReturnRoute>,
     /// What the valve, manifold and whatever else stands in it lose at a flow.
     pub loss: Option<PointLoss>,
+    /// The coupling in it, where it is another than the circuit's.
+    pub coupling: Option<Coupling>,
     /// Its line.
     pub line: Line,
     /// Whether it passes the machine's return filter.

@@ -521,6 +521,8 @@ names! {
         FilterLoss = "filter-loss",
         /// Pump leakage at the rated pressure as a share of the flow, %.
         PumpLeak = "pump-leak",
+        /// Pressure for which a pump is rated, by class of machine, bar.
+        PumpRatedPressure = "pump-rated-pressure",
         /// Share of the engine's power that the pumps may take, %.
         PumpPowerShare = "pump-power-share",
         /// Efficiency of the pump, %.
@@ -547,6 +549,8 @@ names! {
         ReturnPulsation = "return-pulsation",
         /// Pressure difference over the idling head's motor, by kind of head, bar.
         FreeRunning = "free-running",
+        /// The same as a share of the head's working pressure, of heads that never run without work, %.
+        FreeRunningShare = "free-running-share",
         /// Pressure in the tank, bar.
         TankPressure = "tank-pressure",
         /// Allowed pressure at the motor's outlet, by motor kind, bar.

@@ -9,7 +9,7 @@ const TABLE: &str = r#"{
   "carriers": [{
     "id": "machine", "model": "Machine", "class": "midi-excavator", "operating_mass": "8000 kg",
     "engine": {"power": "48 kW", "working_speed": "2000 rpm", "high_idle": "2100 rpm"},
-    "pumps": [{"id": "p", "control": "load-sensing", "greatest_flow": "150 L/min", "power_group": "g"}],
+    "pumps": [{"id": "p", "control": "load-sensing", "greatest_flow": "150 L/min", "pressure": "280 bar", "power_group": "g"}],
     "power_groups": [{"id": "g", "limit": "36 kW"}],
     "circuits": [{
       "id": "aux", "flow": "100 L/min", "relief": "230 bar", "relief_range": "160..260 bar", "pumps": ["p"],

@@ -5,6 +5,7 @@ mod any;
 mod certain;
 mod changes;
 mod checks;
+mod figures;
 mod fixture;
 mod handover;
 mod installation;

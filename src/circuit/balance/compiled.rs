@@ -182,8 +182,6 @@ pub struct Compiled<'a> {
     circuit: &'a Circuit,
     supply: Losses,
     back: Losses,
-    /// What comes back of the flow through the head.
-    returned: f64,
 }
 
 impl<'a> Compiled<'a> {
@@ -193,7 +191,6 @@ impl<'a> Compiled<'a> {
             circuit,
             supply: Losses::of(&circuit.supply, &circuit.oil),
             back: Losses::of(&circuit.back, &circuit.oil),
-            returned: 1.0 - circuit.drain.as_ref().map_or(0.0, |drain| drain.share),
         }
     }
 
@@ -205,8 +202,8 @@ impl<'a> Compiled<'a> {
 
     /// What a flow loses on the way to the head, and the pressure that it then has at the motor's outlet.
     pub fn losses(&self, flow: VolumeRate) -> (Pressure, Pressure) {
-        let q = flow.si();
-        (Pressure::from_si(self.supply.at(q)), Pressure::from_si(self.back.at(q * self.returned)))
+        let returned = self.circuit.returned(flow);
+        (Pressure::from_si(self.supply.at(flow.si())), Pressure::from_si(self.back.at(returned.si())))
     }
 
     /// g(Q); see [`Circuit::surplus`].

@@ -5,7 +5,7 @@
 
 use super::{Circuit, Functions, Operating};
 use crate::circuit::Motor;
-use crate::quantity::{Kind, Power, Ratio, VolumeRate, names};
+use crate::quantity::{Kind, Power, Pressure, Ratio, VolumeRate, names};
 
 names! {
     /// Where power turns into heat.
@@ -71,7 +71,10 @@ impl Circuit {
             (Place::Return, at.outlet * (at.flow - leaked)),
             (Place::Case, case * leaked),
         ];
-        heat.push((Place::Relief, at.supply * self.over_relief(at)));
+        // What goes over a relief on a divider's port has gone through the divider.
+        let (over, behind) = (self.over_relief(at), self.relief.map_or(Pressure::from_si(0.0), |relief| relief.behind));
+        heat.push((Place::Relief, (at.supply - behind) * over));
+        heat.push((Place::Divider, behind * over));
         let (hydraulic, functions) = match &self.functions {
             Some(Functions::Divided(pumps)) => {
                 let legs = pumps.at(at.supply);
@@ -86,7 +89,7 @@ impl Circuit {
                 (given, functions)
             }
             Some(Functions::Shared { pressure, .. }) => {
-                let pump = self.source.pump_pressure(at.supply.max(*pressure));
+                let pump = self.at_pumps(at);
                 let (rest, none) = (self.beside(at, *pressure), VolumeRate::from_si(0.0));
                 let to_functions = self.to_functions(at).map_or(none, |(flow, _)| flow);
                 // Both are throttled from the pump's pressure down to their own.
@@ -96,7 +99,7 @@ impl Circuit {
                 (pump * (at.pumped + to_functions + over), *pressure * to_functions)
             }
             None => {
-                let pump = self.source.pump_pressure(at.supply);
+                let pump = self.at_pumps(at);
                 let bypass = self.source.surplus_is_pumped;
                 let offered = if bypass { self.source.flow_at(at.supply) } else { at.pumped };
                 heat.push((Place::Margin, (pump - at.supply) * at.pumped));

@@ -42,12 +42,25 @@ pub struct Circuit {
 /// A motor's leakage with a line of its own.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrainLine {
-    /// Share of the motor's flow that leaks into the housing with the oil as it is, 0 to less than 1.
+    /// Share of the motor's flow that leaks into the housing with the oil as it is, 0 to less than 1; zero where that is
+    /// stated as a flow.
     pub share: f64,
+    /// What is stated to leak with the oil as it is, whatever flows through the motor; zero where it is a share.
+    pub stated: VolumeRate,
     /// What leaks while the motor is held fast at full pressure.
     pub stalled: VolumeRate,
     /// The line.
     pub line: CaseLine,
+}
+
+/// Of what flows into a motor no more than this share can leak: the rest turns it.
+const MOST_LEAKED: f64 = 0.9;
+
+impl DrainLine {
+    /// What leaks into the housing of a motor that turns with a flow.
+    pub fn leaked(&self, through: VolumeRate) -> VolumeRate {
+        (through * self.share + self.stated).min(through * MOST_LEAKED)
+    }
 }
 
 /// A solved operating point.
@@ -89,7 +102,7 @@ pub enum Balanced {
 impl Circuit {
     /// The flow that comes back from the head: less what leaks into its housing.
     pub fn returned(&self, flow: VolumeRate) -> VolumeRate {
-        flow * (1.0 - self.drain.as_ref().map_or(0.0, |drain| drain.share))
+        self.drain.as_ref().map_or(flow, |drain| flow - drain.leaked(flow))
     }
 
     /// Pressure at the motor's outlet at a flow through the head.
@@ -199,7 +212,7 @@ impl Circuit {
     }
 
     fn case(&self, flow: VolumeRate) -> Option<Pressure> {
-        self.drain.as_ref().map(|drain| drain.line.pressure(flow * drain.share, &self.oil))
+        self.drain.as_ref().map(|drain| drain.line.pressure(drain.leaked(flow), &self.oil))
     }
 
     /// What the pumps give to head, relief and bypass with a flow through the head, functions apart. It follows from that flow
@@ -229,6 +242,18 @@ impl Circuit {
         (whole - at.pumped).max(VolumeRate::from_si(0.0))
     }
 
+    /// The pressure at the pumps at a solved point: what they need for the higher of the head's branch and the functions beside
+    /// it, with what their own control keeps above that; of divided pumps the highest.
+    pub fn at_pumps(&self, at: &Operating) -> Pressure {
+        match &self.functions {
+            None => self.source.pump_pressure(at.supply),
+            Some(Functions::Shared { pressure, .. }) => self.source.pump_pressure(at.supply.max(*pressure)),
+            Some(Functions::Divided(pumps)) => {
+                pumps.at(at.supply).iter().map(|leg| leg.pump).fold(at.supply, |most, pump| most.max(pump))
+            }
+        }
+    }
+
     /// What flows over the relief at a solved point.
     pub fn over_relief(&self, at: &Operating) -> VolumeRate {
         // What a constant pump gives beyond the set flow has left over the bypass.
@@ -254,8 +279,17 @@ impl Circuit {
     /// The pressure at which the head's branch stands when nothing flows through it: of relief and cut-off the one that
     /// comes first, and less where a seat that leaks takes all that the pumps still give. None when neither is known.
     pub fn dead_pressure(&self) -> Option<Pressure> {
+        let ends = self.ends_at()?;
+        let Some(relief) = self.relief else { return Some(ends) };
+        // What a divider loses is lost only where oil flows through it: to its relief, or to a seat that leaks.
+        Some(if relief.seat.si() > 0.0 { ends - relief.behind } else { ends.min(relief.full_flow) })
+    }
+
+    /// The pressure at the beginning of the supply with the head stalled: a divider's loss above what the relief on its port
+    /// holds. None when neither relief nor cut-off is known.
+    pub fn ends_at(&self) -> Option<Pressure> {
         let cut_off = self.source.cut_off.map(|cut_off| cut_off.pressure());
-        let dead = lower(self.relief.map(|relief| relief.full_flow), cut_off)?;
+        let dead = lower(self.relief.map(|relief| relief.ends_at()), cut_off)?;
         if self.leaked(dead).si() <= 0.0 {
             return Some(dead);
         }
@@ -275,7 +309,7 @@ impl Circuit {
     /// Up to which pressure the whole flow is there, as far as relief and cut-off go.
     pub fn whole_flow_up_to(&self) -> Option<Pressure> {
         let cut_off = self.source.cut_off.map(|cut_off| cut_off.whole_up_to());
-        lower(self.relief.map(|relief| relief.cracking), cut_off)
+        lower(self.relief.map(|relief| relief.opens_at()), cut_off)
     }
 
     /// The head held fast: no flow through the motor, the relief passes everything that the pumps still give.
@@ -283,14 +317,14 @@ impl Circuit {
     /// None when neither relief nor cut-off is known: then nobody knows where the pressure ends.
     pub fn stalled(&self) -> Option<Operating> {
         let zero = VolumeRate::from_si(0.0);
-        let dead = self.dead_pressure()?;
+        let (ends, dead) = (self.ends_at()?, self.dead_pressure()?);
         Some(Operating {
             flow: zero,
-            supply: dead,
+            supply: ends,
             inlet: dead,
             outlet: self.outlet(zero),
             case: self.drain.as_ref().map(|drain| drain.line.pressure(drain.stalled, &self.oil)),
-            pumped: self.pumped(dead),
+            pumped: self.pumped(ends),
         })
     }
 }

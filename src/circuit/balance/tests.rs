@@ -76,7 +76,8 @@ prop_compose! {
         filter in 0.1f64..1.0,
         element in prop_oneof![Just(Element::Clean), Just(Element::HalfLoaded), Just(Element::Blocked)],
         preload in proptest::option::of(0.1f64..6.0),
-        drain in proptest::option::of((0.01f64..0.15, 6.0f64..20.0)),
+        drain in proptest::option::of((0.0f64..0.15, 0.0f64..8.0, 6.0f64..20.0)),
+        behind in prop_oneof![Just(0.0), 1.0f64..20.0],
         temperature in -20.0f64..95.0,
         span in proptest::option::of(prop_oneof![Just(Extreme::Most), Just(Extreme::Least)]),
         motor in 1.0f64..330.0,
@@ -104,10 +105,12 @@ prop_compose! {
             back.pieces.push(over(bore * 1.2, extreme));
         }
         back.pieces.extend(preload.map(|p| Piece::Check(Check { cracking: bar(p), loss: bar(p * 1.5), flow: litres(100.0) })));
-        let relief = Some(Relief::new(bar(relief), override_share));
+        supply.pieces.push(Piece::Constant(bar(behind)));
+        let relief = Some(Relief { behind: bar(behind), ..Relief::new(bar(relief), override_share) });
         let functions = functions.map(|(order, wanted, p)| Functions::Shared { order, wanted: litres(wanted), pressure: bar(p) });
-        let drain = drain.map(|(share, bore)| DrainLine {
+        let drain = drain.map(|(share, stated, bore)| DrainLine {
             share,
+            stated: litres(stated),
             stalled: litres(2.0),
             line: CaseLine {
                 line: Resistance { pieces: vec![pipe(bore, 5.0)] }, tank: bar(0.0), tank_above: Length::from_si(0.0),
@@ -224,7 +227,7 @@ proptest! {
         match circuit.balance(motor) {
             Balanced::Stalls(point) => {
                 prop_assert_eq!(point.flow, zero);
-                prop_assert_eq!(Some(point.supply), circuit.dead_pressure());
+                prop_assert_eq!((Some(point.supply), Some(point.inlet)), (circuit.ends_at(), circuit.dead_pressure()));
                 // What it needs as soon as anything flows is no less than where flow ends.
                 let least = circuit.source.greatest * 1e-9;
                 prop_assert!(circuit.available(circuit.need(least, motor)) <= least);

@@ -5,8 +5,11 @@ use crate::quantity::{Kind, Power, Pressure, VolumeRate};
 
 /// The pumps that feed a circuit, seen from the circuit.
 ///
-/// `Q(p) = min(Q_set, (Q_max − leak·p)·κ(p), P_limit/p)`: leakage grows with pressure (linear), and a limiter holds pressure
-/// times flow; κ is what the cut-off leaves. A load-sensing pump stands its margin above p, so that its leakage and its
+/// `Q(p) = min(Q_set, (Q_max·n/n_r − leak·p/p_r)·κ(p), P_limit/p)`: leakage grows in a straight line from nothing at no pressure
+/// to `leak` at `p_r`, the pressure for which *the pump* is rated (5 %, 2 to 8, of its flow at its working speed `n_r`: common
+/// practice, no published source; the line itself is that of laminar gaps, any textbook). It belongs to the pump: neither a
+/// relief, wherever it is set, nor the engine's speed `n` changes it. Of several pumps it is the sum of what each leaks,
+/// `p_r = ΣQ_i/Σ(Q_i/p_r,i)`. A limiter holds pressure times flow; κ is what the cut-off leaves. A load-sensing pump stands its margin above p, so that its leakage and its
 /// limiter act at p + Δp_m. That is why a published greatest flow and a published greatest pressure are seldom had together.
 /// The constant-power hyperbola Q·p = const is the ideal of a torque limiter at constant speed (textbook).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,9 +18,9 @@ pub struct Source {
     pub greatest: VolumeRate,
     /// Flow to which something limits it: a menu, a spool, a sealed regulator. None: the pumps alone.
     pub set: Option<VolumeRate>,
-    /// Flow lost to leakage at `leak_at`.
+    /// Flow lost to leakage at `leak_at`, whatever the speed.
     pub leak: VolumeRate,
-    /// The pressure at which `leak` is lost; above zero.
+    /// The pressure at which `leak` is lost: for which the pumps are rated; above zero.
     pub leak_at: Pressure,
     /// Hydraulic power that the limiter lets the pumps give at their outlet. None: no limiter acts.
     pub power: Option<Power>,

@@ -12,6 +12,9 @@ pub struct Relief {
     pub cracking: Pressure,
     /// At which it passes everything; not below `cracking`.
     pub full_flow: Pressure,
+    /// What is lost between the pumps and the valve: a divider's metering, where it stands on the divider's port. With its
+    /// port stalled the pumps stand that much above what the valve is set to.
+    pub behind: Pressure,
     /// What a seat that does not close lets go to the tank at `full_flow`; nothing of a sound valve.
     pub seat: VolumeRate,
 }
@@ -19,10 +22,31 @@ pub struct Relief {
 impl Relief {
     /// From the full-flow pressure and the override as a share of it (0 ≤ share < 1).
     pub fn new(full_flow: Pressure, override_share: f64) -> Self {
-        Self { cracking: full_flow * (1.0 - override_share), full_flow, seat: VolumeRate::from_si(0.0) }
+        let none = Pressure::from_si(0.0);
+        Self { cracking: full_flow * (1.0 - override_share), full_flow, behind: none, seat: VolumeRate::from_si(0.0) }
     }
 
-    /// What its seat lets go at a pressure, open or not: like an orifice, `Q ∝ √p`.
+    /// The pressure at the pumps' side at which it passes everything.
+    ///
+    /// ```
+    /// use pairwright::circuit::Relief;
+    /// use pairwright::quantity::{Kind, Pressure};
+    /// let bar = |p: f64| Pressure::from_si(p * 1e5);
+    /// // On the port of a divider that loses 10 bar.
+    /// let relief = Relief { behind: bar(10.0), ..Relief::new(bar(303.0), 0.08) };
+    /// assert_eq!(relief.ends_at(), bar(313.0));
+    /// assert!(relief.share_passed(bar(303.0)) < 1.0 && relief.share_passed(bar(313.0)) == 1.0);
+    /// ```
+    pub fn ends_at(&self) -> Pressure {
+        self.full_flow + self.behind
+    }
+
+    /// The pressure at the pumps' side at which it begins to open.
+    pub fn opens_at(&self) -> Pressure {
+        self.cracking + self.behind
+    }
+
+    /// What its seat lets go at a pressure at the pumps' side, open or not: like an orifice, `Q ∝ √p`.
     ///
     /// ```
     /// use pairwright::circuit::Relief;
@@ -34,14 +58,15 @@ impl Relief {
     /// assert_eq!(sound.leaked(Pressure::from_si(50e5)).si(), 0.0);
     /// ```
     pub fn leaked(&self, pressure: Pressure) -> VolumeRate {
-        if self.seat.si() > 0.0 && pressure.si() > 0.0 {
-            self.seat * (pressure.si() / self.full_flow.si()).sqrt()
+        let at_valve = (pressure - self.behind).si();
+        if self.seat.si() > 0.0 && at_valve > 0.0 {
+            self.seat * (at_valve / self.full_flow.si()).sqrt()
         } else {
             VolumeRate::from_si(0.0)
         }
     }
 
-    /// The share of the flow that it lets go to the tank at a pressure, 0 to 1.
+    /// The share of the flow that it lets go to the tank at a pressure at the pumps' side, 0 to 1.
     ///
     /// ```
     /// use pairwright::circuit::Relief;
@@ -52,7 +77,7 @@ impl Relief {
     /// assert_eq!(relief.share_passed(Pressure::from_si(230e5)), 1.0);
     /// ```
     pub fn share_passed(&self, pressure: Pressure) -> f64 {
-        let (span, above) = (self.full_flow.si() - self.cracking.si(), pressure.si() - self.cracking.si());
+        let (span, above) = (self.full_flow.si() - self.cracking.si(), (pressure - self.opens_at()).si());
         // Without override it is a jump.
         if span > 0.0 { (above / span).clamp(0.0, 1.0) } else { f64::from(u8::from(above >= 0.0)) }
     }

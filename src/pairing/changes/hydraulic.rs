@@ -71,11 +71,25 @@ pub fn filter_return(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption
     past_the_spool(carrier, circuit, option, true)
 }
 
+/// The coupling that comes with a return of its own: of the standard that its part states, and of the line's bore.
+fn coupling_of_line(option: &ChangeOption) -> Coupling {
+    Coupling {
+        standard: option.coupling,
+        size: option.bore.map(|bore| exact(bore, Unit::Millimetre)),
+        rated_flow: None,
+        loss: None,
+        rated_pressure: None,
+        screwed: None,
+        both_halves: Some(true),
+    }
+}
+
 fn past_the_spool(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption, into_manifold: bool) -> Changed {
     let changed = with_circuit(carrier, circuit, |place| {
         place.return_path = ReturnPath {
             route: Some(ReturnRoute::Direct),
             loss: Some(valve_loss(option)),
+            coupling: Some(coupling_of_line(option)),
             line: new_line(&circuit.return_path.line, option),
             through_filter: Some(into_manifold),
             filter: None,

@@ -87,20 +87,23 @@ impl Facts<'_> {
         let line =
             self.line(&self.circuit.supply, FactId::SupplyLine, (AssumptionId::SupplyBore, AssumptionId::SupplyLength));
         let coupling = (Node::SupplyCoupling, self.coupling(self.circuit.coupling.as_ref(), &line));
-        let divider = self.circuit.divider.as_ref().map(|_| {
-            let range = self.practice.range(AssumptionId::DividerLoss);
-            let loss = Input::or_assumed(FactId::SupplyLine, None, AssumptionId::DividerLoss, range);
-            (Node::SupplyLine, PieceFact::Constant(loss))
-        });
+        let divider = self.divider_loss().map(|loss| (Node::SupplyLine, PieceFact::Constant(loss)));
         divider.into_iter().chain(line.into_iter().map(|piece| (Node::SupplyLine, piece))).chain([coupling]).collect()
+    }
+
+    /// What a divider loses on the way to the head, where there is one. The relief on its port acts behind that.
+    pub(super) fn divider_loss(&self) -> Option<Input<Pressure>> {
+        self.circuit.divider.as_ref()?;
+        let range = self.practice.range(AssumptionId::DividerLoss);
+        Some(Input::or_assumed(FactId::SupplyLine, None, AssumptionId::DividerLoss, range))
     }
 
     /// In the order in which the oil meets them, each with the node before it.
     pub(super) fn return_pieces(&self) -> Vec<(Node, PieceFact)> {
         let path = &self.circuit.return_path;
         let line = self.line(&path.line, FactId::ReturnLine, (AssumptionId::ReturnBore, AssumptionId::ReturnLength));
-        // A direct return gets couplings of its own bore with the new line.
-        let coupling = if self.returns_direct() { None } else { self.circuit.coupling.as_ref() };
+        // The one stated for the return, else the circuit's; of neither that of the line's bore.
+        let coupling = path.coupling.as_ref().or(self.circuit.coupling.as_ref());
         let mut pieces = vec![(Node::MotorOutlet, self.coupling(coupling, &line))];
         pieces.extend(line.into_iter().map(|piece| (Node::ReturnLine, piece)));
         match &path.loss {

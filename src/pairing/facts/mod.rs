@@ -7,12 +7,12 @@ mod pumps;
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
+use super::schema::drains;
 use super::reasoning::{Against, Aspect, Besides, Trial, Visible, Worked};
 use super::{Conditions, FactId, Node, SettingId};
 use crate::circuit::balance::{DrainLine, Functions, Order};
 use crate::circuit::case_line::steady_leakage;
 use crate::circuit::line::OilSpan;
-use crate::circuit::motor::Drain;
 use crate::circuit::{self, Element, Motor, OilCurve, Relief, Resistance};
 use crate::quantity::{
     Amount, AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio,
@@ -22,7 +22,8 @@ use crate::table::{
     self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
 };
 use lines::{PieceFact, resistance};
-use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, reachable};
+pub use pumps::{least_rated, rated_pressure_of};
+use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 use smallvec::SmallVec;
 use std::cell::RefCell;
 
@@ -49,8 +50,10 @@ pub struct Facts<'a> {
     pub pumps: Option<Input<VolumeRate>>,
     /// High idle over working speed.
     pub idle_ratio: Input<Ratio>,
-    /// Leakage at the relief's pressure as a share of the flow.
+    /// Leakage at the pumps' rated pressure and working speed as a share of their flow.
     pub leak: Input<Ratio>,
+    /// The pressure for which the pumps are rated: of several the one that makes their leakages together what they are.
+    pub rated_pressure: Input<Pressure>,
     /// Hydraulic power that the pumps of this circuit may give.
     pub power: Input<Power>,
     /// Full-flow pressure of the valve's relief, or of that on a divider's port.
@@ -58,7 +61,7 @@ pub struct Facts<'a> {
     /// Full-flow pressure that ends what the head sees: the lowest of that, of a relief block of its own, and of the relief
     /// of another tool that is not shut off.
     pub relief: Input<Pressure>,
-    /// The lowest pressure at which one of the pumps cuts off, where all of them say.
+    /// The lowest pressure at which one of the pumps cuts off; none of fixed ones.
     pub cut_off: Option<Input<Pressure>>,
     /// What its pumps keep above the load, where they sense it.
     pub margin: Input<Pressure>,
@@ -216,19 +219,15 @@ impl<'a> Facts<'a> {
             pumps,
             idle_ratio: idle_ratio(carrier, &practice),
             leak: assumed(FactId::PumpLeak, None, AssumptionId::PumpLeak),
+            rated_pressure: rated_pressure(carrier, circuit, &practice),
             power: pump_power(carrier, circuit, &practice),
             valve_relief,
             relief: capped(valve_relief, circuit),
-            cut_off: cut_off(carrier, circuit),
+            cut_off: cut_off(carrier, circuit, &practice),
             margin: margin(carrier, circuit, &practice),
             relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
             working: Input { by_nature: (0.0, 1e8), ..limit(FactId::WorkingPressure, head.pressure.working.as_ref()) },
-            free: Input::or_assumed(
-                FactId::FreeRunning,
-                None,
-                AssumptionId::FreeRunning,
-                practice.range(AssumptionId::FreeRunning),
-            ),
+            free: free_running(head, &practice),
             oil: Input::or_assumed(
                 FactId::OilGrade,
                 carrier.oil.as_ref().and_then(oil_fact),
@@ -397,15 +396,20 @@ impl<'a> Facts<'a> {
         let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
         let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
         let relief = draw.take(&self.relief, relief_side);
+        let relief = Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si());
         let span = self.oil_span(draw, temperature);
+        // For pressures in the return nothing that is lost on the way to the head is credited.
+        let uncredited = lean == Lean::RichAgainstReturn && span.is_some();
+        let divider = self.divider_loss().filter(|_| !uncredited);
+        let behind = divider.map_or(Pressure::from_si(0.0), |loss| draw.take(&loss, supply));
         circuit::Circuit {
             source: self.source(draw, lean),
-            relief: Some(Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si())),
+            relief: Some(Relief { behind, ..relief }),
             functions: self.busy(),
-            // For pressures in the return nothing that is lost on the way to the head is credited.
-            supply: match lean {
-                Lean::RichAgainstReturn if span.is_some() => Resistance::default(),
-                _ => resistance(draw, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span),
+            supply: if uncredited {
+                Resistance::default()
+            } else {
+                resistance(draw, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span)
             },
             back: resistance(draw, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span),
             drain: self.drain(draw, temperature),
@@ -490,7 +494,8 @@ impl<'a> Facts<'a> {
     /// comes back through the return.
     fn drain(&self, draw: &Draw, temperature: ThermodynamicTemperature) -> Option<DrainLine> {
         let fitted = self.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
-        let drained = self.motor_kind().is_none_or(|kind| Drain::of(kind, true) == Some(Drain::CaseLine));
+        // A line that the machine happens to have drains no motor without a port for it.
+        let drained = drains(self.head);
         #[cfg(test)]
         let credited = draw.stance == Stance::Nominal || draw.stance.anywhere("drain").is_some_and(|share| share < 0.5);
         #[cfg(not(test))]
@@ -498,10 +503,15 @@ impl<'a> Facts<'a> {
         if !credited || !fitted || !drained {
             return None;
         }
-        let through = self.flow.fact.interval()?.nominal;
-        let leaked = self.leaks(draw, through, temperature);
-        let share = (leaked / through).si().clamp(0.0, 0.5);
-        Some(DrainLine { share, stalled: leaked, line: self.case_line(draw) })
+        let none = VolumeRate::from_si(0.0);
+        let through = self.flow.fact.interval().map(|flow| flow.nominal);
+        let leaked = self.leaks(draw, through.unwrap_or(none), temperature);
+        let line = self.case_line(draw);
+        if self.head.outlet.case_flow.is_some() {
+            return Some(DrainLine { share: 0.0, stated: leaked, stalled: leaked, line });
+        }
+        let share = (leaked / through?).si().clamp(0.0, 0.5);
+        Some(DrainLine { share, stated: none, stalled: leaked, line })
     }
 
     /// What a motor leaks into its housing with oil at a temperature. In cold oil less leaks through the gaps; what would leak
@@ -512,7 +522,8 @@ impl<'a> Facts<'a> {
         steady_leakage(at_work, &working, &now).min(at_work)
     }
 
-    /// Flow through the case line: as stated and then worn to twice that, else the range of practice of the motor's flow.
+    /// Flow through the case line with oil at work: as stated, whatever the motor takes today, and then worn to twice that; else
+    /// the range of practice of the motor's flow.
     pub fn case_flow(&self, draw: &Draw, through_motor: VolumeRate) -> VolumeRate {
         if let Some(stated) = &self.head.outlet.case_flow {
             // Worn motors leak twice as much (1.5 to 3 times); common practice, no published source.
@@ -556,6 +567,23 @@ impl<'a> Facts<'a> {
     pub fn is_impact(&self) -> bool {
         self.head.kind == HeadKind::Breaker || self.motor_kind() == Some(MotorKind::Impact)
     }
+}
+
+/// Pressure difference over the idling motor: a range of practice, or where practice has none a share of the working pressure;
+/// missing where that is not stated.
+fn free_running(head: &Head, practice: &Practice) -> Input<Pressure> {
+    let range = practice.range::<Pressure>(AssumptionId::FreeRunning);
+    if range.is_some() {
+        return Input::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunning, range);
+    }
+    let working = head.pressure.working.map(|stated| stated.interval(Tolerance::NONE));
+    let share = practice.range::<Ratio>(AssumptionId::FreeRunningShare);
+    let range = working.zip(share).map(|(working, share)| Interval {
+        low: working.low * share.low,
+        nominal: working.nominal * share.nominal,
+        high: working.high * share.high,
+    });
+    Input::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunningShare, range)
 }
 
 fn at_most_one(fact: Fact<Ratio>) -> Fact<Ratio> {

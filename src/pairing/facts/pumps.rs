@@ -8,7 +8,7 @@ use crate::pairing::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE
 use crate::pairing::draw::{Draw, Input, Side, Stance};
 use crate::pairing::reasoning::{Aspect, Worked};
 use crate::quantity::{
-    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Said, Source as SaidBy, SpreadFrom, Stated,
+    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Said, Source as SaidBy, SpreadFrom,
     Tolerance, VolumeRate,
 };
 use crate::table::{self, AssumptionId, Carrier, PumpControl};
@@ -44,15 +44,17 @@ impl Facts<'_> {
         let idle = if faster { draw.take(&self.idle_ratio, Side::High).si() } else { 1.0 };
         #[cfg(test)]
         let idle = draw.stance.anywhere("engine").map_or(idle, |share| 1.0 + share * (idle - 1.0));
-        let greatest = pumps.unwrap_or(set_flow) * idle;
+        let at_working_speed = pumps.unwrap_or(set_flow);
+        let greatest = at_working_speed * idle;
         // A load-sensing spool holds its flow whatever the engine does, and so does a sealed regulator.
         let by_spool = if self.spool_holds_flow() { set_flow } else { set_flow * idle };
         let set = limit.map_or(by_spool, |limit| if limit < by_spool { limit } else { by_spool });
         Source {
             greatest,
             set: Some(set),
-            leak: greatest * draw.take(&self.leak, side.other()).si(),
-            leak_at: draw.take(&self.relief, Side::Low).max(Pressure::from_si(1e6)),
+            // Gaps leak by pressure, however fast the pump turns.
+            leak: at_working_speed * draw.take(&self.leak, side.other()).si(),
+            leak_at: draw.take(&self.rated_pressure, side).max(least_rated()),
             // The limiter holds a torque: at a higher speed it is more power.
             power: Some(draw.take(&self.power, side) * idle),
             cut_off: if lean == Lean::Poor { self.pump_cut_off(draw) } else { None },
@@ -61,25 +63,38 @@ impl Facts<'_> {
     }
 
     /// Where the pumps' own control ends the flow: a load-sensing pump a margin before its cut-off, others over its last
-    /// per cents. Only where that makes less of it: what can hurt takes no credit for it.
+    /// per cents; a fixed pump nowhere, whatever pressure it is rated for. Only where that makes less of it: what can hurt
+    /// takes no credit for it. Likely, a cut-off that is not stated lies above the relief; at worst it is the least that pumps
+    /// of such machines are rated for, wherever the relief stands.
     fn pump_cut_off(&self, draw: &Draw) -> Option<CutOff> {
-        let cut_off = self.cut_off.as_ref().map(|cut_off| draw.take(cut_off, Side::Low));
-        if self.control() == Some(PumpControl::LoadSensing) {
-            // Without a stated cut-off only the relief ends it, but the pump stands its margin above the load all the same.
-            let pressure = cut_off.unwrap_or(Pressure::from_si(1e9));
-            return Some(CutOff::LoadSensing { pressure, margin: draw.take(&self.margin, Side::High) });
-        }
+        let cut_off = self.cut_off.as_ref()?;
+        let likely = draw.stance == Stance::Nominal;
+        let control = self.control();
+        let stated = (cut_off.fact.is_known() || !likely).then(|| draw.take(cut_off, Side::Low));
         let band = Input::or_assumed(
             FactId::PumpCutOff,
             None,
             AssumptionId::CutOffBand,
             self.practice.range(AssumptionId::CutOffBand),
         );
-        let compensated = self.control() == Some(PumpControl::PressureCompensated);
-        cut_off.map(|pressure| {
-            let band = draw.take::<Ratio>(&band, Side::High).si();
-            if compensated { CutOff::Compensated { pressure, band } } else { CutOff::AtLoad { pressure, band } }
-        })
+        let band = || draw.take::<Ratio>(&band, Side::High).si();
+        // Without a stated cut-off only the relief ends it, but the pump stands its margin above the load all the same.
+        let sensing = stated.unwrap_or(Pressure::from_si(1e9));
+        match control {
+            Some(PumpControl::LoadSensing) => {
+                Some(CutOff::LoadSensing { pressure: sensing, margin: draw.take(&self.margin, Side::High) })
+            }
+            // It may sense the load, which takes more than any other control does.
+            None if !likely => {
+                let margin = Input { id: FactId::PumpControl, ..self.margin };
+                let margin = draw.take(&margin, Side::High).max(sensing * band());
+                Some(CutOff::LoadSensing { pressure: sensing, margin })
+            }
+            Some(PumpControl::PressureCompensated) => {
+                stated.map(|pressure| CutOff::Compensated { pressure, band: band() })
+            }
+            _ => stated.map(|pressure| CutOff::AtLoad { pressure, band: band() }),
+        }
     }
 
     /// How the pumps of this circuit are commanded, when all say the same.
@@ -137,6 +152,50 @@ pub(super) fn pump_flow(carrier: &Carrier, circuit: &table::Circuit) -> Option<I
     Some(Input::new(FactId::CircuitFlow, Fact::Known(sum, said)).as_aspect(Aspect::Pumps))
 }
 
+/// No pump is rated for less than 10 bar: a leakage needs a pressure above zero.
+pub fn least_rated() -> Pressure {
+    Pressure::from_si(1e6)
+}
+
+/// The pressure for which a pump is rated, which is that of its leakage: as stated, else by practice.
+pub fn rated_pressure_of(pump: Option<&table::Pump>, practice: &Practice) -> Input<Pressure> {
+    let stated = known(pump.and_then(|pump| pump.pressure.as_ref()), PUBLISHED_PRESSURE);
+    let assumption = AssumptionId::PumpRatedPressure;
+    Input::or_assumed(FactId::PumpCutOff, stated, assumption, practice.range(assumption))
+}
+
+/// The rated pressure that stands for all pumps of a circuit: `p_r = ΣQ_i / Σ(Q_i/p_i)`, so that `leak·ΣQ_i·p/p_r` is what
+/// all of them leak. Where one of them does not say, it is no more than assumed.
+pub(super) fn rated_pressure(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Pressure> {
+    let pumps: Vec<_> = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).collect();
+    let one = |pump| rated_pressure_of(pump, practice);
+    let Some(first) = pumps.first() else { return one(None) };
+    let flows: Option<Vec<f64>> = pumps.iter().map(|pump| Some(pump.greatest_flow?.nominal.si())).collect();
+    let weights = flows.filter(|flows| flows.iter().all(|flow| *flow > 0.0)).unwrap_or(vec![1.0; pumps.len()]);
+    let all: Vec<Input<Pressure>> = pumps.iter().map(|pump| one(Some(pump))).collect();
+    let mean = |end: fn(Interval<Pressure>) -> Pressure| {
+        let of_each = all.iter().zip(&weights).filter_map(|(input, weight)| Some((end(input.fact.interval()?), weight)));
+        let (flow, leaks) = of_each.fold((0.0, 0.0), |(flow, leaks), (rated, weight)| {
+            (flow + weight, leaks + weight / rated.max(least_rated()).si())
+        });
+        Pressure::from_si(flow / leaks)
+    };
+    if pumps.len() == 1 || all.iter().any(|input| input.fact == Fact::Missing) {
+        return one(Some(first));
+    }
+    let interval = Interval { low: mean(|i| i.low), nominal: mean(|i| i.nominal), high: mean(|i| i.high) };
+    let said = all.iter().map(|input| match input.fact {
+        Fact::Known(_, said) => Some(said),
+        Fact::Assumed(_) | Fact::Missing => None,
+    });
+    let said = said.reduce(|a, b| {
+        let (a, b) = (a?, b?);
+        Some(Said { source: a.source.min(b.source), spread: a.spread.max(b.spread) })
+    });
+    let known = said.flatten().map(|said| Fact::Known(interval, said));
+    Input::or_assumed(FactId::PumpCutOff, known, AssumptionId::PumpRatedPressure, Some(interval))
+}
+
 /// The greatest of the margins that the pumps of a circuit keep, else that of practice.
 pub(super) fn margin(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Pressure> {
     let of = |id: &table::Id| carrier.pumps.iter().find(|pump| pump.id == *id)?.margin;
@@ -150,13 +209,37 @@ pub(super) fn margin(carrier: &Carrier, circuit: &table::Circuit, practice: &Pra
     )
 }
 
-/// The lowest of the pressures at which the pumps of a circuit cut off; none when one of them does not say.
-pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit) -> Option<Input<Pressure>> {
-    let pump = |id: &table::Id| carrier.pumps.iter().find(|pump| pump.id == *id)?.pressure;
-    let stated: Option<Vec<Stated<Pressure>>> = circuit.pumps.iter().map(pump).collect();
-    let lowest = stated?.into_iter().min_by(|a, b| a.nominal.si().total_cmp(&b.nominal.si()))?;
-    let cuts = known(Some(&lowest), PUBLISHED_PRESSURE)?;
-    Some(Input::new(FactId::CircuitRelief, cuts).as_aspect(Aspect::CutOff))
+/// The lowest of the pressures at which the pumps of a circuit cut off: assumed where one of them does not say, or where no
+/// pump is stated at all; none when all of them are fixed.
+pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Option<Input<Pressure>> {
+    let mut pumps = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).peekable();
+    if pumps.peek().is_none() {
+        return Some(rated_pressure_of(None, practice));
+    }
+    let strokes = |pump: &&table::Pump| pump.control != Some(PumpControl::Fixed);
+    let cuts = pumps.filter(strokes).map(|pump| rated_pressure_of(Some(pump), practice));
+    let lowest = cuts.reduce(|a, b| match (a.fact, b.fact) {
+        (Fact::Missing, _) => a,
+        (_, Fact::Missing) => b,
+        (Fact::Known(one, _), Fact::Known(other, _)) => {
+            if other.nominal < one.nominal {
+                b
+            } else {
+                a
+            }
+        }
+        (Fact::Known(one, _) | Fact::Assumed(one), Fact::Known(other, _) | Fact::Assumed(other)) => {
+            let unstated = if a.fact.is_known() { b } else { a };
+            let lowest = Interval {
+                low: one.low.min(other.low),
+                nominal: one.nominal.min(other.nominal),
+                high: one.high.min(other.high),
+            };
+            Input { fact: Fact::Assumed(lowest), ..unstated }
+        }
+    })?;
+    let known = lowest.fact.is_known();
+    Some(if known { lowest.as_aspect(Aspect::CutOff) } else { lowest })
 }
 
 /// The flow to which the circuit can be turned up without tools: its greatest, whatever it is set to, unless the setting

@@ -198,7 +198,7 @@ impl Rig {
         let mut connected = |load: Load, [pump, inlet, outlet, case, rotor]: [M; 5]| {
             let solved = self.connected(computed, load);
             if let Some((circuit, at)) = &solved {
-                reads.put(pump, Some(circuit.source.pump_pressure(at.supply)));
+                reads.put(pump, Some(circuit.at_pumps(at)));
                 reads.put(inlet, Some(at.inlet));
                 reads.put(outlet, Some(at.outlet));
                 reads.put(case, at.case);
@@ -276,7 +276,7 @@ impl Rig {
 /// What runs off through a motor's housing, and the pressure in it: what cannot run off keeps back what leaks in, the more the
 /// nearer the housing comes to the inlet.
 fn housing(drain: &crate::circuit::balance::DrainLine, circuit: &Circuit, at: &Operating) -> (VolumeRate, Pressure) {
-    let leaked = if at.flow.si() > 0.0 { at.flow * drain.share } else { drain.stalled };
+    let leaked = if at.flow.si() > 0.0 { drain.leaked(at.flow) } else { drain.stalled };
     let pressure = |flow: VolumeRate| drain.line.pressure(flow, &circuit.oil);
     let open = pressure(leaked);
     if open.si() < 0.02 * at.inlet.si() {

@@ -6,8 +6,8 @@ use super::site::{Has, Site};
 use crate::circuit::{Element, Resistance, line::Piece};
 use crate::pairing::assume::{ENGINE_SPEED, HEAT_BAND};
 use crate::pairing::draw::{Draw, Stance};
-use crate::pairing::facts::{Facts, Lean};
-use crate::quantity::{Interval, Kind, Pressure, ThermodynamicTemperature, VolumeRate, names};
+use crate::pairing::facts::{Facts, Lean, least_rated};
+use crate::quantity::{Interval, Kind, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
 
 names! {
     /// What may differ.
@@ -155,6 +155,7 @@ impl Spread {
             Self::CaseFlow => {
                 if let Some(drain) = &mut rig.circuit.drain {
                     drain.share = (drain.share * by.exp()).min(0.8);
+                    drain.stated *= by.exp();
                     drain.stalled *= by.exp();
                 }
             }
@@ -176,11 +177,15 @@ impl Spread {
         let range = match self {
             Self::Setting => relative(facts.flow_limit.as_ref().map_or(&facts.flow, |limit| limit).fact.interval()),
             Self::Pumps => relative(facts.pumps.as_ref().and_then(|pumps| pumps.fact.interval())),
-            Self::Leak => relative(facts.leak.fact.interval()),
+            Self::Leak => relative(leak_by_pressure(facts)),
             Self::Power => relative(facts.power.fact.interval()),
             Self::Relief => relative(facts.relief.fact.interval()),
             Self::Override => relative(facts.relief_override.fact.interval()),
-            Self::CutOff => relative(facts.cut_off.as_ref().and_then(|cut_off| cut_off.fact.interval())),
+            // One that is not stated is not among the likely figures either.
+            Self::CutOff => {
+                let stated = facts.cut_off.as_ref().filter(|cut_off| cut_off.fact.is_known());
+                relative(stated.and_then(|cut_off| cut_off.fact.interval()))
+            }
             Self::Margin => relative(facts.margin.fact.interval()),
             Self::Free => relative(facts.free.fact.interval()),
             Self::Load => both(LOAD),
@@ -207,6 +212,17 @@ impl Spread {
         };
         range.filter(|range| range.low.is_finite() && range.high.is_finite() && range.deviation() > 1e-9)
     }
+}
+
+/// Leakage by pressure, as a share of the flow: both the share and where it holds may be off.
+fn leak_by_pressure(facts: &Facts) -> Option<Interval<Ratio>> {
+    let (leak, rated) = (facts.leak.fact.interval()?, facts.rated_pressure.fact.interval()?);
+    let slope = |leak: Ratio, rated: Pressure| Ratio::from_si(leak.si() / rated.max(least_rated()).si());
+    Some(Interval {
+        low: slope(leak.low, rated.high),
+        nominal: slope(leak.nominal, rated.nominal),
+        high: slope(leak.high, rated.low),
+    })
 }
 
 fn state_of_cut_off(source: &mut crate::circuit::Source, pressure_by: f64, margin_by: f64) {

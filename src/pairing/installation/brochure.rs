@@ -91,7 +91,7 @@ impl Installation<'_> {
         let (supply, back) = (circuit.supply.loss(through, &circuit.oil), circuit.outlet(through));
         let relief = circuit.relief?;
         let whole = circuit.whole_flow_up_to()?;
-        let ends_first = if whole < relief.cracking { Cause::CutOff } else { Cause::Relief };
+        let ends_first = if whole < relief.opens_at() { Cause::CutOff } else { Cause::Relief };
         let none = Pressure::from_si(0.0);
         let left = (whole - supply - back).max(none);
         draw.works_out(Worked::FlowAtWork, gives);

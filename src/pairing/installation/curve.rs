@@ -55,7 +55,7 @@ impl Installation<'_> {
         if !draw.missing().is_empty() {
             return None;
         }
-        let end = circuit.dead_pressure()?;
+        let end = circuit.ends_at()?;
         let point = |pressure: Pressure| (Amount::of(pressure), Amount::of(circuit.available(pressure)));
         let limited = circuit.source.limited_from().filter(|from| *from < end);
         let mut at: Vec<f64> = (0..=STEPS).map(|i| end.si() * f64::from(i) / f64::from(STEPS)).collect();

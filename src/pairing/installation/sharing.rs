@@ -5,7 +5,7 @@ use crate::circuit::balance::{Balanced, DividedPumps, Leg};
 use crate::circuit::valve::{Divider, Split};
 use crate::pairing::assume::EXCESS_BAR;
 use crate::pairing::draw::{Draw, Input, Side, Stance};
-use crate::pairing::facts::Facts;
+use crate::pairing::facts::{Facts, least_rated, rated_pressure_of};
 use crate::pairing::{FactId, Load, Sharing};
 use crate::quantity::{Amount, Fact, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use crate::table::{AssumptionId, LimiterSum, Pump};
@@ -18,6 +18,18 @@ struct Shared {
     functions: VolumeRate,
     /// What the functions have today at their pressure.
     today: VolumeRate,
+}
+
+/// A pump that shares with the head.
+struct Sharer {
+    /// Its flow at no pressure.
+    greatest: VolumeRate,
+    /// What it leaks at `leak_at`.
+    leak: VolumeRate,
+    /// The pressure for which it is rated.
+    leak_at: Pressure,
+    /// Whether it feeds the head's circuit.
+    feeds: bool,
 }
 
 /// Pressure of the functions while the head works: as stated, else usual.
@@ -49,24 +61,30 @@ fn shared(facts: &Facts, draw: &Draw, load: Load, temperature: ThermodynamicTemp
     let pressure = draw.take(&functions_pressure(facts), Side::High);
     let limit: Power = draw.take(&facts.power, Side::Low);
     let leak: Ratio = draw.take(&facts.leak, Side::High);
-    let leak_at = draw.take(&facts.relief, Side::Low).max(Pressure::from_si(1e6));
-    let pumps: Option<Vec<(VolumeRate, bool)>> =
-        sharing_pumps(facts).into_iter().map(|(pump, feeds)| Some((pump.greatest_flow?.nominal, feeds))).collect();
+    let rated = |pump: &Pump| {
+        let rated: Pressure = draw.take(&rated_pressure_of(Some(pump), &facts.practice), Side::Low);
+        rated.max(least_rated())
+    };
+    let one = |(pump, feeds): (&Pump, bool)| {
+        let greatest = pump.greatest_flow?.nominal;
+        Some(Sharer { greatest, leak: greatest * leak.si(), leak_at: rated(pump), feeds })
+    };
+    let pumps: Option<Vec<Sharer>> = sharing_pumps(facts).into_iter().map(one).collect();
     let pumps = pumps.filter(|pumps| !pumps.is_empty())?;
     if let Some(divider) = &facts.circuit.divider {
-        let feeding = pumps.iter().filter(|(_, feeds)| *feeds).count().max(1);
+        let feeding = pumps.iter().filter(|pump| pump.feeds).count().max(1);
         // A count of pumps.
         #[allow(clippy::cast_precision_loss)]
         let set = divider.set_flow.nominal / feeding as f64;
         let loss =
             facts.practice.range::<Pressure>(AssumptionId::DividerLoss).map_or(Pressure::from_si(0.0), |r| r.nominal);
         let excess = Pressure::from_si(EXCESS_BAR * 1e5);
-        let leg = |&(greatest, feeds): &(VolumeRate, bool)| Leg {
-            greatest,
-            leak: greatest * leak.si(),
-            leak_at,
+        let leg = |pump: &Sharer| Leg {
+            greatest: pump.greatest,
+            leak: pump.leak,
+            leak_at: pump.leak_at,
             functions: pressure,
-            divider: feeds.then_some(Divider { split: Split::Priority { set }, metering: loss, excess }),
+            divider: pump.feeds.then_some(Divider { split: Split::Priority { set }, metering: loss, excess }),
         };
         let group = facts.pumps_of_circuit().find_map(|pump| pump.power_group.as_ref());
         let sum = facts.carrier.power_groups.iter().find(|known| Some(&known.id) == group).and_then(|group| group.sum);
@@ -78,26 +96,26 @@ fn shared(facts: &Facts, draw: &Draw, load: Load, temperature: ThermodynamicTemp
         let functions = legs.iter().fold(none, |sum, leg| sum + leg.functions);
         let today =
             divided.left(at_head).map_or(none, |left| if left.si() > 0.0 { functions / left.si() } else { none });
-        let today = if today > none { today } else { whole(&pumps, leak, leak_at, limit, pressure) };
+        let today = if today > none { today } else { whole(&pumps, limit, pressure) };
         return Some(Shared { head, pumps: head + functions, functions, today });
     }
     // Through the valve: what flow and power are left of the pumps, at the highest load that they then carry.
     let at_pump = circuit.source.pump_pressure(at.supply);
-    let others = pumps.iter().any(|(_, feeds)| !feeds);
+    let others = pumps.iter().any(|pump| !pump.feeds);
     let carries = if others { pressure } else { pressure.max(at_pump) };
-    let flow_left = whole(&pumps, leak, leak_at, Power::from_si(f64::INFINITY), at_pump) - at.flow;
+    let flow_left = whole(&pumps, Power::from_si(f64::INFINITY), at_pump) - at.flow;
     let power_left = limit - at_pump * at.flow;
     let by_power = if carries.si() > 0.0 { power_left / carries } else { flow_left };
     let functions = if by_power < flow_left { by_power } else { flow_left }.max(none);
-    let today = whole(&pumps, leak, leak_at, limit, pressure);
+    let today = whole(&pumps, limit, pressure);
     Some(Shared { head: at.flow, pumps: at.flow + functions, functions, today })
 }
 
 /// All that pumps give at a pressure under a limit.
-fn whole(pumps: &[(VolumeRate, bool)], leak: Ratio, leak_at: Pressure, limit: Power, at: Pressure) -> VolumeRate {
+fn whole(pumps: &[Sharer], limit: Power, at: Pressure) -> VolumeRate {
     let none = VolumeRate::from_si(0.0);
-    let of = |greatest: VolumeRate| (greatest * (1.0 - leak.si() * (at / leak_at).si())).max(none);
-    let flow = pumps.iter().fold(none, |sum, (greatest, _)| sum + of(*greatest));
+    let of = |pump: &Sharer| (pump.greatest - pump.leak * (at / pump.leak_at).si()).max(none);
+    let flow = pumps.iter().fold(none, |sum, pump| sum + of(pump));
     let by_power = if at.si() > 0.0 { limit / at } else { flow };
     if by_power < flow { by_power } else { flow }
 }

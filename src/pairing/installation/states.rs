@@ -318,12 +318,13 @@ fn nodes(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Vec<NodeR
             all.push(NodeReading { node, flow: Amount::of(flow), pressure: Amount::of(pressure) });
         }
     };
-    note(Node::Pump, at.pumped, circuit.source.pump_pressure(at.supply));
+    note(Node::Pump, at.pumped, circuit.at_pumps(at));
     let (supply, back) = facts.nodes();
     let mut pressure = at.supply;
     for (node, piece) in supply.zip(&circuit.supply.pieces) {
         note(node, at.flow, pressure);
-        pressure -= piece.loss(at.flow, &circuit.oil);
+        // Where nothing flows, nothing is lost on the way.
+        pressure = (pressure - piece.loss(at.flow, &circuit.oil)).max(at.inlet);
     }
     note(Node::MotorInlet, at.flow, at.inlet);
     let (returned, mut pressure) = (circuit.returned(at.flow), at.outlet);
@@ -338,7 +339,8 @@ fn nodes(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Vec<NodeR
     }
     let over = circuit.over_relief(at);
     if over.si() > 0.0 {
-        note(Node::Relief, over, at.supply);
+        let behind = circuit.relief.map_or(Pressure::from_si(0.0), |relief| relief.behind);
+        note(Node::Relief, over, at.supply - behind);
     }
     if let Some((flow, pressure)) = circuit.to_functions(at) {
         note(Node::Functions, flow, pressure);

@@ -45,11 +45,14 @@ impl Parts<'_> {
             ChangeId::DirectReturn => {
                 let mut all = line(&path.line.segments, self.greatest_flow(), self.on_return());
                 all.extend([Requirement::OpenTransition, loses(path.loss.as_ref()), Requirement::ReturnCoupling]);
+                all.extend(self.coupling_in_return());
                 all
             }
-            ChangeId::FilterReturn | ChangeId::ReturnLine => {
-                line(&path.line.segments, self.greatest_flow(), self.on_return())
+            ChangeId::FilterReturn => {
+                let line = line(&path.line.segments, self.greatest_flow(), self.on_return());
+                line.into_iter().chain(self.coupling_in_return()).collect()
             }
+            ChangeId::ReturnLine => line(&path.line.segments, self.greatest_flow(), self.on_return()),
             ChangeId::ReturnFilter => self.filter(),
             ChangeId::CaseLine => self.case_line(),
             ChangeId::FlowLimit => self.regulator(change),
@@ -89,6 +92,12 @@ impl Parts<'_> {
             ChangeId::Harness => self.harness(change),
             ChangeId::Guarding => self.guards(),
         }
+    }
+
+    /// The coupling by which a return past the spool was judged.
+    fn coupling_in_return(&self) -> Option<Requirement> {
+        let coupling = self.after.circuit.return_path.coupling.as_ref()?;
+        Some(Requirement::CouplingInReturn { standard: coupling.standard, size: nominal(coupling.size) })
     }
 
     /// The most that can flow: free running, everything at its most.

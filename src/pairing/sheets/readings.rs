@@ -258,9 +258,10 @@ fn solved(facts: &Facts, load: Load, oil: ThermodynamicTemperature) -> Result<So
     } else {
         around(at.inlet, outlet.low + least, outlet.high + most)
     };
-    // Held fast nothing flows, and nothing is lost on the way.
+    // Stalled nothing flows in the lines, and nothing is lost there; only a divider's relief passes oil through the divider.
     let supply = if stalled {
-        inlet
+        let ends = |circuit: &Circuit| circuit.ends_at().unwrap_or(at.supply);
+        around(at.supply, ends(&poor), ends(&rich))
     } else {
         let (least, most) = (rich.supply.loss(slow, &rich.oil), poor.supply.loss(fast, &poor.oil));
         around(at.supply, inlet.low + least, inlet.high + most)

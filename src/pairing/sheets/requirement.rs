@@ -165,6 +165,13 @@ pub enum Requirement {
     JoinsSupply,
     /// The return coupling as well, both halves.
     ReturnCoupling,
+    /// Which coupling stands in a return past the spool: of a standard where one is stated, else of the line's bore.
+    CouplingInReturn {
+        /// The standard, where stated.
+        standard: Option<CouplingStandard>,
+        /// Its size, where that or the line's bore is known.
+        size: Option<Amount>,
+    },
     /// The pressure coupling does not fit the return's.
     NotCrossed,
     /// A coupling in the case line fits no pressure line.

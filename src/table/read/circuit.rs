@@ -63,6 +63,7 @@ pub fn circuit(object: &Object, machine: &Machine) -> Option<Circuit> {
 const UNKNOWN_RETURN: ReturnPath = ReturnPath {
     route: None,
     loss: None,
+    coupling: None,
     line: Line { segments: Vec::new() },
     through_filter: None,
     filter: None,
@@ -76,6 +77,7 @@ fn return_path(object: &Object) -> ReturnPath {
     ReturnPath {
         route: object.named("route"),
         loss: object.nested("loss", point_loss),
+        coupling: object.nested("coupling", coupling),
         line: line(object, "line"),
         through_filter: object.flag("through_filter"),
         filter: object.nested("filter", return_filter),

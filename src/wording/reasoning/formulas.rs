@@ -13,7 +13,7 @@ pub fn formula(formula: Formula) -> FormulaText {
     let text = |line, symbols, holds, source| FormulaText { line, symbols, holds, source };
     match formula {
         Formula::PumpFlow => text(
-            "Q(p) = min( Q_set, (Q_max − leak·p)·κ(p), P_limit/p )",
+            "Q(p) = min( Q_set, (Q_max − leak·p/p_rated)·κ(p), P_limit/p )",
             "Q_set: flow to which something limits it; Q_max: flow of the pumps without load; leak: what they lose with pressure; \
              κ: what their cut-off leaves; P_limit: hydraulic power that they may give",
             "Leakage grows in a straight line with pressure; a limiter is ideal. A load-sensing pump stands its margin above the load.",

@@ -96,6 +96,13 @@ impl Words<'_> {
                     .to_owned()
             }
             Requirement::ReturnCoupling => "the return coupling too, at both halves".to_owned(),
+            Requirement::CouplingInReturn { standard, size } => {
+                let size = size.map_or_else(String::new, |size| format!(", {}", self.amount(size)));
+                match standard {
+                    Some(standard) => format!("return coupling {}{size}", self.figure_choice(standard.name())),
+                    None => format!("return coupling of the line's bore{size}"),
+                }
+            }
             Requirement::NotCrossed => "pressure and return couplings that do not fit each other".to_owned(),
             Requirement::CaseCoupling => "a coupling in it that cannot be crossed with a pressure line".to_owned(),
             Requirement::Regulator { kind } => match kind {

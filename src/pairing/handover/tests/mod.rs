@@ -4,3 +4,4 @@ mod alike;
 mod directions;
 mod setups;
 mod simulation;
+mod worn_pump;
