@@ -99,9 +99,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::PumpMargin => {
             ("the load-sensing pump's margin", "service manual; two gauges: at the pump and in the sense line")
         }
-        FactId::PumpCutOff => {
-            ("the pump's cut-off or rated pressure", "pump tag; service manual; gauge at the pump with a cylinder at its stop")
-        }
+        FactId::PumpCutOff => (
+            "the pump's cut-off or rated pressure",
+            "pump tag; service manual; gauge at the pump with a cylinder at its stop",
+        ),
         FactId::Functions => (
             "what the machine's functions need while the attachment works",
             "ask the operator; flow and pressure of boom, slew and travel in the service manual",

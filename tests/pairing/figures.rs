@@ -7,8 +7,8 @@ use pairwright::pairing::installation::{EngineState, FilterState, FunctionsState
 use pairwright::pairing::{CheckId, Conditions, FactId, Installation, Load, Node, OilState, Outcome, Verdict, pair};
 use pairwright::quantity::{Amount, UnitSystem};
 use pairwright::table::{
-    Carrier, CarrierClass, Circuit, FlowDivider, Functions, Head, HeadKind, Id, MotorKind, Pump, PumpControl, ReturnRoute,
-    Table, read,
+    Carrier, CarrierClass, Circuit, FlowDivider, Functions, Head, HeadKind, Id, MotorKind, Pump, PumpControl,
+    ReturnRoute, Table, read,
 };
 
 fn figure(amount: Amount) -> f64 {

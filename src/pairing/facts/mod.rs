@@ -7,8 +7,8 @@ mod pumps;
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
-use super::schema::drains;
 use super::reasoning::{Against, Aspect, Besides, Trial, Visible, Worked};
+use super::schema::drains;
 use super::{Conditions, FactId, Node, SettingId};
 use crate::circuit::balance::{DrainLine, Functions, Order};
 use crate::circuit::case_line::steady_leakage;
@@ -22,8 +22,8 @@ use crate::table::{
     self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
 };
 use lines::{PieceFact, resistance};
-pub use pumps::{least_rated, rated_pressure_of};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
+pub use pumps::{least_rated, rated_pressure_of};
 use smallvec::SmallVec;
 use std::cell::RefCell;
 

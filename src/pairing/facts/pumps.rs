@@ -8,8 +8,8 @@ use crate::pairing::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE
 use crate::pairing::draw::{Draw, Input, Side, Stance};
 use crate::pairing::reasoning::{Aspect, Worked};
 use crate::quantity::{
-    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Said, Source as SaidBy, SpreadFrom,
-    Tolerance, VolumeRate,
+    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Said, Source as SaidBy, SpreadFrom, Tolerance,
+    VolumeRate,
 };
 use crate::table::{self, AssumptionId, Carrier, PumpControl};
 
@@ -174,7 +174,8 @@ pub(super) fn rated_pressure(carrier: &Carrier, circuit: &table::Circuit, practi
     let weights = flows.filter(|flows| flows.iter().all(|flow| *flow > 0.0)).unwrap_or(vec![1.0; pumps.len()]);
     let all: Vec<Input<Pressure>> = pumps.iter().map(|pump| one(Some(pump))).collect();
     let mean = |end: fn(Interval<Pressure>) -> Pressure| {
-        let of_each = all.iter().zip(&weights).filter_map(|(input, weight)| Some((end(input.fact.interval()?), weight)));
+        let of_each =
+            all.iter().zip(&weights).filter_map(|(input, weight)| Some((end(input.fact.interval()?), weight)));
         let (flow, leaks) = of_each.fold((0.0, 0.0), |(flow, leaks), (rated, weight)| {
             (flow + weight, leaks + weight / rated.max(least_rated()).si())
         });
