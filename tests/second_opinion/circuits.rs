@@ -133,12 +133,14 @@ fn circuit(value: &Value) -> Circuit {
         relief: Some(Relief {
             cracking: pressure(&value["relief"], "cracking"),
             full_flow: pressure(&value["relief"], "full_flow"),
+            behind: Pressure::from_si(0.0),
             seat: VolumeRate::from_si(0.0),
         }),
         supply: way(&value["supply"], &oil),
         back: way(&value["back"], &oil),
         drain: (!drain.is_null()).then(|| DrainLine {
             share: figure(drain, "share"),
+            stated: VolumeRate::from_si(0.0),
             stalled: flow(drain, "stalled"),
             line: CaseLine {
                 line: way(&drain["line"], &oil),
