@@ -1,5 +1,6 @@
 //! What must hold of the circuit's parts for every oil, size and flow.
 
+use pairwright::circuit::balance::{Circuit, Functions, Order};
 use pairwright::circuit::heat::Bath;
 use pairwright::circuit::hose::rated_pressure;
 use pairwright::circuit::line::{Extreme, LAMINAR_UP_TO, OilSpan, Piece, Roughness, reynolds};
@@ -65,6 +66,39 @@ fn piece() -> impl Strategy<Value = Piece> {
         check().prop_map(Piece::Check),
         (0.0..6.0).prop_map(|p| Piece::Constant(bar(p))),
     ]
+}
+
+/// Where head and functions together take all that a compensated pump gives, it stands at the load; where they leave some of it,
+/// at its compensator.
+#[test]
+fn a_compensated_pump_stands_at_its_load_once_all_is_taken() {
+    let beside = |wanted: f64| Circuit {
+        source: Source {
+            greatest: litres(100.0),
+            set: Some(litres(50.0)),
+            leak: litres(0.0),
+            leak_at: bar(250.0),
+            power: None,
+            cut_off: Some(CutOff::Compensated { pressure: bar(250.0), band: 0.05 }),
+            surplus_is_pumped: false,
+        },
+        functions: Some(Functions::Shared {
+            order: Order::PostCompensated,
+            wanted: litres(wanted),
+            pressure: bar(60.0),
+        }),
+        relief: None,
+        supply: Resistance::default(),
+        back: Resistance::default(),
+        drain: None,
+        oil: oil(30.0),
+    };
+    let pump = |wanted: f64| {
+        let circuit = beside(wanted);
+        let at = circuit.solve(bar(100.0)).expect("it turns");
+        Unit::Bar.of_si(circuit.at_pumps(&at).si())
+    };
+    assert!((pump(20.0) - 250.0).abs() < 1e-6 && (pump(80.0) - 100.0).abs() < 1e-6, "{} {}", pump(20.0), pump(80.0));
 }
 
 proptest! {

@@ -11,6 +11,11 @@ handbook has it:
 - Lines: Darcy-Weisbach; 64/Re up to Re 2300, Haaland from Re 4000, in between linear in Re from the one to the other.
 - Filter: element in proportion to flow and dynamic viscosity; bypass `Q = K*sqrt(p - p_by)`, found as the pressure at which the two
   share the flow; the housing behind both with the flow squared.
+- Where a relief stands on the port of a divider, the pumps are its loss above it; a stalled head has the relief's pressure alone.
+- A motor leaks a share of its flow into its housing, or what is stated.
+- Functions beside the head without a divider: the pumps stand at the higher of the two loads, and what they give there is shared in
+  the order of the main valve: the lower pressure first (open centre in parallel, load sensing with compensators before the spools),
+  one of them first (tandem), or short of oil all by the same share (compensators behind the spools).
 - A divider in a pump's line gives the head its set flow first. Pumps that share a power limit are stroked alike: the stroke is found
   at which they take just that power.
 
@@ -51,13 +56,19 @@ def log_uniform(dice, low, high):
 def draw(dice):
     greatest = log_uniform(dice, 15, 350) * LITRES
     full_flow = dice.uniform(120, 380) * bar
-    divided = dice.random() < 0.35
+    kind = dice.choices(["divided", "shared", "alone"], [35, 20, 45])[0]
+    divided = kind == "divided"
+    # What a divider's port loses before the relief on it.
+    behind = dice.uniform(3, 16) * bar if not divided and dice.random() < 0.2 else 0.0
     circuit = {
         "oil": {"nu": log_uniform(dice, 8, 1200) * 1e-6, "rho": dice.uniform(815, 895)},
         "source": draw_source(dice, greatest, full_flow, not divided),
         "divided": draw_divided(dice, greatest, full_flow) if divided else None,
-        "relief": {"cracking": full_flow * (1 - dice.uniform(0.02, 0.25)), "full_flow": full_flow},
-        "supply": draw_way(dice, greatest, False),
+        "shared": draw_shared(dice, greatest, full_flow) if kind == "shared" else None,
+        "relief": {
+            "cracking": full_flow * (1 - dice.uniform(0.02, 0.25)), "full_flow": full_flow, "behind": behind,
+        },
+        "supply": [{"kind": "constant", "pressure": behind}] + draw_way(dice, greatest, False),
         "back": draw_way(dice, greatest, True),
         "drain": draw_drain(dice, greatest) if dice.random() < 0.6 else None,
         # Now and then more than there can be: then it stalls.
@@ -86,6 +97,13 @@ def draw_source(dice, greatest, full_flow, with_cut_off):
         "cut_off": cut_off,
         # Only a constant pump leaves over what is not taken, and it has no cut-off.
         "surplus_is_pumped": cut_off is None and dice.random() < 0.5,
+    }
+
+
+def draw_shared(dice, greatest, full_flow):
+    return {
+        "order": dice.choice(["parallel", "head-first", "functions-first", "pre-compensated", "post-compensated"]),
+        "wanted": dice.uniform(0.05, 0.9) * greatest, "pressure": dice.uniform(0.05, 0.9) * full_flow,
     }
 
 
@@ -152,8 +170,10 @@ def draw_filter(dice, greatest):
 
 def draw_drain(dice, greatest):
     stalled = dice.uniform(0.01, 0.08) * greatest
+    stated = dice.random() < 0.3
     return {
-        "share": dice.uniform(0.005, 0.12), "stalled": stalled, "line": [draw_pipe(dice, stalled, 1.5)],
+        "share": 0.0 if stated else dice.uniform(0.005, 0.12), "stated": stalled if stated else 0.0,
+        "stalled": stalled, "line": [draw_pipe(dice, stalled, 1.5)],
         "tank": dice.uniform(0, 0.5) * bar, "above": dice.uniform(-3, 2),
     }
 
@@ -242,23 +262,38 @@ def offered(source, p, with_set=True):
     return flow
 
 
-def pressure_of_pumps(source, p):
+def pressure_of_pumps(source, p, taken):
+    """Where pumps stand whose circuit stands at a pressure and takes a flow."""
     cut = source["cut_off"]
     if cut is None or cut["kind"] == "at-load":
         return p
     if cut["kind"] == "load-sensing":
         return max(min(p + cut["margin"], cut["pressure"]), p)
     # Compensated: at its compensator while less is taken than it could give, or where its limiter lets it give just that.
-    taken = offered(source, p)
-    if taken >= offered(source, p, with_set=False):
+    if taken >= offered(source, p, with_set=False) * (1 - 1e-9):
         return p
-    by_power = math.inf if source["power"] is None else source["power"] / taken
+    by_power = math.inf if source["power"] is None or taken <= 0 else source["power"] / taken
     return max(min(cut["pressure"], by_power), p)
 
 
+def left_by_functions(source, shared, p):
+    """What functions beside it leave for a head at a pressure."""
+    given = offered(source, max(p, shared["pressure"]), with_set=False)
+    head_wants = source["greatest"] if source["set"] is None else source["set"]
+    rest = max(given - shared["wanted"], 0.0)
+    if shared["order"] in ("parallel", "pre-compensated"):
+        left = rest if p > shared["pressure"] else given
+    elif shared["order"] == "post-compensated":
+        left = head_wants * min(1.0, given / (head_wants + shared["wanted"]))
+    else:
+        left = {"head-first": given, "functions-first": rest}[shared["order"]]
+    # Never more than it wants, nor than the pumps give at its own pressure.
+    return min(left, head_wants, offered(source, p))
+
+
 def open_share(relief, p):
-    """How far a relief is open at a pressure: the share of what it is offered that it passes."""
-    return min(max((p - relief["cracking"]) / (relief["full_flow"] - relief["cracking"]), 0.0), 1.0)
+    """How far a relief is open at a pressure of the pumps: the share of what it is offered that it passes."""
+    return min(max((p - relief["behind"] - relief["cracking"]) / (relief["full_flow"] - relief["cracking"]), 0.0), 1.0)
 
 
 # Pumps with dividers.
@@ -307,10 +342,13 @@ def legs_at(divided, head):
 def solve(circuit):
     oil, relief, divided = circuit["oil"], circuit["relief"], circuit["divided"]
     source, drain, motor = circuit["source"], circuit["drain"], circuit["motor"]
-    share = drain["share"] if drain else 0.0
+
+    def leaks(q):
+        # Of what flows in, a tenth at the least turns the motor.
+        return min(drain["share"] * q + drain["stated"], 0.9 * q) if drain else 0.0
 
     def outlet(q):
-        return way_loss(circuit["back"], q * (1 - share), oil)
+        return way_loss(circuit["back"], q - leaks(q), oil)
 
     def beginning(q):
         return motor + outlet(q) + way_loss(circuit["supply"], q, oil)
@@ -318,7 +356,7 @@ def solve(circuit):
     def to_branch(p):
         if divided:
             return sum(leg[2] for leg in legs_at(divided, p))
-        return offered(source, p)
+        return left_by_functions(source, circuit["shared"], p) if circuit["shared"] else offered(source, p)
 
     def surplus(q):
         p = beginning(q)
@@ -328,18 +366,20 @@ def solve(circuit):
     if surplus(most * JUST_FLOWING) <= 0:
         # Nothing flows: of relief and cut-off the one that comes first ends the pressure.
         cut = source["cut_off"]
-        p = min(relief["full_flow"], cut["pressure"]) if cut else relief["full_flow"]
-        flow, inlet, out, leaked = 0.0, p, outlet(0.0), drain["stalled"] if drain else 0.0
+        p = relief["full_flow"] + relief["behind"]
+        p = min(p, cut["pressure"]) if cut else p
+        inlet = min(p, relief["full_flow"])
+        flow, out, leaked = 0.0, outlet(0.0), drain["stalled"] if drain else 0.0
     else:
         flow = most if surplus(most) >= 0 else brentq(surplus, most * JUST_FLOWING, most, **FINE)
-        p, out, leaked = beginning(flow), outlet(flow), flow * share
+        p, out, leaked = beginning(flow), outlet(flow), leaks(flow)
         inlet = out + motor
     answer = {"flow": flow, "supply": p, "inlet": inlet, "outlet": out, "stalls": flow == 0.0}
     if drain:
         case = drain["tank"] + oil["rho"] * g * drain["above"] + way_loss(drain["line"], leaked, oil)
         answer["case"] = case
     answer.update(shares(circuit, flow, p))
-    back = flow * (1 - share)
+    back = flow - leaks(flow)
     answer["on_bypass"] = any(
         piece["kind"] == "filter" and back > 0 and across_element(piece, back, oil)[1] for piece in circuit["back"]
     )
@@ -358,11 +398,28 @@ def shares(circuit, flow, p):
             "legs": [{"state": s, "pump": at, "head": h, "functions": f} for s, at, h, f in legs],
             "limited": divided["sum"] == "pressure-sum" and power_of(legs) > 0.999_999 * divided["limit"],
         }
+    if circuit["shared"]:
+        return shares_beside_functions(circuit, flow, p)
     branch = offered(source, p)
     pumped = offered(source, p, with_set=False) if source["surplus_is_pumped"] else branch
-    at_pump = pressure_of_pumps(source, p)
+    at_pump = pressure_of_pumps(source, p, branch)
     limited = source["power"] is not None and branch * at_pump > 0.999_999 * source["power"]
     return {"pumped": pumped, "over_relief": branch * open_share(relief, p), "pump": at_pump, "limited": limited}
+
+
+def shares_beside_functions(circuit, flow, p):
+    source, functions = circuit["source"], circuit["shared"]
+    open_by = open_share(circuit["relief"], p)
+    # What the relief lets go goes with the head's flow; stalled, all that is left for the head.
+    pumped = flow / (1 - open_by) if flow > 0 else left_by_functions(source, functions, p)
+    stands_at = max(p, functions["pressure"])
+    beside = max(offered(source, stands_at, with_set=False) - pumped, 0.0)
+    to_functions = min(functions["wanted"], beside)
+    at_pump = pressure_of_pumps(source, stands_at, pumped + to_functions)
+    return {
+        "pumped": pumped, "over_relief": pumped * open_by, "pump": at_pump, "functions": to_functions,
+        "bypassed": beside - to_functions if source["surplus_is_pumped"] else 0.0, "limited": False,
+    }
 
 
 def power_of(legs):
@@ -377,6 +434,9 @@ def heat(circuit, answer):
         work = sum(
             own["functions"] * leg["functions"] for own, leg in zip(circuit["divided"]["legs"], answer["legs"])
         ) * circuit["useful"]
+    elif circuit["shared"]:
+        given = answer["pump"] * (answer["pumped"] + answer["functions"] + answer["bypassed"])
+        work = circuit["shared"]["pressure"] * answer["functions"] * circuit["useful"]
     else:
         # What a constant pump leaves over goes back at the circuit's pressure, like what the head takes.
         given, work = answer["pump"] * answer["pumped"], 0.0

@@ -247,7 +247,11 @@ impl Circuit {
     pub fn at_pumps(&self, at: &Operating) -> Pressure {
         match &self.functions {
             None => self.source.pump_pressure(at.supply),
-            Some(Functions::Shared { pressure, .. }) => self.source.pump_pressure(at.supply.max(*pressure)),
+            Some(Functions::Shared { pressure, .. }) => {
+                // Head and functions together may take all that a compensated pump gives: then it stands at the load.
+                let to_functions = self.to_functions(at).map_or(VolumeRate::from_si(0.0), |(flow, _)| flow);
+                self.source.pump_pressure_giving(at.supply.max(*pressure), at.pumped + to_functions)
+            }
             Some(Functions::Divided(pumps)) => {
                 pumps.at(at.supply).iter().map(|leg| leg.pump).fold(at.supply, |most, pump| most.max(pump))
             }

@@ -97,13 +97,19 @@ impl Source {
     /// assert_eq!(pump.pump_pressure(bar(100.0)), bar(250.0));
     /// ```
     pub fn pump_pressure(&self, circuit: Pressure) -> Pressure {
-        let load = circuit.si().max(0.0);
+        self.pump_pressure_giving(circuit, self.flow_at(circuit))
+    }
+
+    /// The pressure at the pumps themselves when their circuit stands at one and takes a flow, together with whatever else the
+    /// pumps feed there.
+    pub fn pump_pressure_giving(&self, circuit: Pressure, taken: VolumeRate) -> Pressure {
+        let (load, taken) = (circuit.si().max(0.0), taken.si());
         let Some(CutOff::Compensated { pressure, .. }) = self.cut_off else {
             return Pressure::from_si(self.sensed_pressure(load));
         };
-        let taken = self.flow_at(circuit).si();
         let whole = Self { set: None, ..*self }.flow_at(circuit).si();
-        if taken >= whole {
+        // All of it, give or take what adding up its parts rounds.
+        if taken >= whole * (1.0 - 1e-9) {
             return circuit;
         }
         let by_power = self.power.map_or(f64::INFINITY, |power| power.si() / taken);

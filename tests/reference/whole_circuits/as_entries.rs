@@ -143,11 +143,72 @@ fn kilowatts(power: Power) -> f64 {
     to(power, Unit::Kilowatt)
 }
 
+fn horsepower(power: Power) -> f64 {
+    to(power, Unit::Horsepower)
+}
+
 /// A motor without losses.
 const IDEAL: &str = r#""volumetric_efficiency": "100 %", "hydromechanical_efficiency": "100 %""#;
 
 fn ideal(working: &str) -> String {
     format!(r#""pressure": {{"working": "{working}"}}, "motor": {{{IDEAL}}}"#)
+}
+
+/// Sullivan, example 14.3, p. 389: a pump of 0.75 in³ at 1 200 rpm loses 0.50 gpm on the way to a motor of 0.57 in³ → 3.40 gpm,
+/// 1 376.32 rpm, 87.17 %. At which pressure the oil is lost is not said: 100 bar is taken, the pump's rated one.
+#[test]
+fn sullivan_14_3_pump_leak_and_motor() {
+    let pump = 0.75 * 1200.0 / 231.0;
+    let solved = Entries {
+        machine: &format!(
+            r#""engine": {{"working_speed": "1200 rpm"}}, "pumps": [{{"id": "p", "kind": "gear", "control": "fixed",
+"displacement": "0.75 in3/rev", "greatest_flow": "{pump} gpm", "pressure": "100 bar", "power_limit": "40 kW"}}]"#
+        ),
+        circuit: r#""relief": "200 bar""#,
+        head: &format!(
+            r#""pressure": {{"working": "100 bar"}}, "motor": {{"displacement": "0.57 in3/rev", "ratio": "1 1", {IDEAL}}}"#
+        ),
+        ranges: &[("pump-leak", &format!("{0}..{0} %", 0.50 / pump * 100.0))],
+        ..NOTHING
+    }
+    .working();
+    let flow = to(solved.flow(Node::MotorInlet), Unit::UsGallonPerMinute);
+    printed(flow, 3.40, 0.01);
+    printed(solved.rotor_rpm.expect("a speed"), 1376.32, 0.01);
+    printed(flow / pump * 100.0, 87.17, 0.01);
+}
+
+/// Fox, example 10.12, p. 552: a pump of 48.5 gpm at no load and 46.5 at 1 500 psi, efficiency 0.84; a load takes 20 gpm at
+/// 1 500 psi. Fixed: 40.7 hp in the oil, 48.44 at the shaft, 17.50 at the load, 23.19 throttled. Compensated at 3 000 psi the
+/// control loses 17.50 hp, load-sensing with a margin of 100 psi 1.17. (The data set's Python copy divides by a wrong constant: see the
+/// traps; these are the figures of its formulas.)
+#[test]
+fn fox_10_12_one_load_behind_three_controls() {
+    let of_control = |control: &str, rated: &str, margin: &str| {
+        let leak = 2.0 / 48.5 * 100.0;
+        Entries {
+            machine: &format!(
+                r#""pumps": [{{"id": "p", "kind": "axial-piston", "control": "{control}", "greatest_flow": "48.5 gpm",
+"pressure": "{rated}", "power_limit": "200 hp"{margin}}}]"#
+            ),
+            circuit: r#""flow": "20 gpm", "relief": "4000 psi""#,
+            head: &ideal("1500 psi"),
+            ranges: &[("pump-leak", &format!("{leak}..{leak} %")), ("pump-efficiency", "84..84 %")],
+            ..NOTHING
+        }
+        .working()
+    };
+    let fixed = of_control("fixed", "1500 psi", "");
+    let (pumped, load) = (fixed.power(Node::Pump), fixed.over_motor());
+    printed(horsepower(pumped), 40.69, 0.01);
+    printed(horsepower(load), 17.50, 0.01);
+    printed(horsepower(pumped - load), 23.19, 0.01);
+    // At the shaft: what leaves as work and all the heat.
+    printed(horsepower(load + fixed.heat), 48.44, 0.01);
+    let compensated = of_control("pressure-compensated", "3000 psi", "");
+    printed(horsepower(compensated.power(Node::Pump) - compensated.over_motor()), 17.50, 0.01);
+    let sensing = of_control("load-sensing", "3000 psi", r#", "margin": "100 psi""#);
+    printed(horsepower(sensing.power(Node::Pump) - sensing.over_motor()), 1.17, 0.01);
 }
 
 /// A fixed pump whose flow meets a throttle before the load, the rest of it the relief; or another pump behind the same.
