@@ -13,13 +13,14 @@
 use pairwright::pairing::installation::Solved;
 use pairwright::pairing::settle::with_branches;
 use pairwright::pairing::{Conditions, Installation, Pairing, Sheets, Stage, pair};
-use pairwright::quantity::UnitSystem;
+use pairwright::quantity::{ThermodynamicTemperature, UnitSystem, text};
 use pairwright::table::{self, Severity, Table};
 use pairwright::wording::{Answer, PlainNumbers, Refusal, Words, look_up};
 use std::io::Write;
 use std::process::ExitCode;
 
-const USAGE: &str = "usage: pairing --table FILE (--carrier ID --head ID [--states | --sheets] | --all | --check)
+const USAGE: &str =
+    "usage: pairing --table FILE (--carrier ID --head ID [--states | --sheets] | --all | --check) [--coldest-start T]
 
   --table FILE    the spec table (JSON), `-` for standard input
   --carrier ID    the machine; or one that is not in the table, as a JSON object
@@ -29,6 +30,7 @@ const USAGE: &str = "usage: pairing --table FILE (--carrier ID --head ID [--stat
   --sheets        the sheets that a fitter works from, in words, and what is sent to a customer
   --all           every machine with every attachment, one JSON object a line
   --check         the table's problems as JSON, one a line; exit 1 when there are any
+  --coldest-start T  the coldest day on which the machine is to be started, as a temperature: '-15 °C'
   --help          this text";
 
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
@@ -54,7 +56,7 @@ fn main() -> ExitCode {
         println!("{USAGE}");
         return ExitCode::SUCCESS;
     }
-    let (file, wish) = match parse(&arguments) {
+    let (file, wish, start) = match parse(&arguments) {
         Ok(asked) => asked,
         Err(message) => {
             eprintln!("{message}\n\n{USAGE}");
@@ -68,11 +70,11 @@ fn main() -> ExitCode {
             return ExitCode::from(2);
         }
     };
-    answer(&text, &wish)
+    answer(&text, &wish, start)
 }
 
-fn parse(arguments: &[String]) -> Result<(String, Wish), String> {
-    let (mut file, mut carrier, mut head) = (None, None, None);
+fn parse(arguments: &[String]) -> Result<(String, Wish, Option<ThermodynamicTemperature>), String> {
+    let (mut file, mut carrier, mut head, mut start) = (None, None, None, None);
     let (mut all, mut check, mut show) = (false, false, Show::Answer);
     let mut rest = arguments.iter();
     while let Some(argument) = rest.next() {
@@ -87,6 +89,7 @@ fn parse(arguments: &[String]) -> Result<(String, Wish), String> {
             "--table" => value(&mut file)?,
             "--carrier" => value(&mut carrier)?,
             "--head" => value(&mut head)?,
+            "--coldest-start" => value(&mut start)?,
             "--all" => all = true,
             "--check" => check = true,
             "--states" if show == Show::Answer => show = Show::States,
@@ -95,20 +98,25 @@ fn parse(arguments: &[String]) -> Result<(String, Wish), String> {
         }
     }
     let file = file.ok_or("--table FILE is missing")?;
+    let start = start.map(|words: String| {
+        let stated = text::read::<ThermodynamicTemperature>(&words);
+        stated.map(|stated| stated.nominal).map_err(|_| format!("--coldest-start {words}: a temperature like '-15 °C'"))
+    });
+    let start = start.transpose()?;
     let wish = match (carrier, head, all, check) {
         (Some(carrier), Some(head), false, false) => Wish::One { carrier, head, show },
         (None, None, true, false) if show == Show::Answer => Wish::All,
         (None, None, false, true) if show == Show::Answer => Wish::Check,
         _ => return Err("ask for one thing: --carrier ID --head ID, or --all, or --check".to_owned()),
     };
-    Ok((file, wish))
+    Ok((file, wish, start))
 }
 
 fn read(file: &str) -> std::io::Result<String> {
     if file == "-" { std::io::read_to_string(std::io::stdin()) } else { std::fs::read_to_string(file) }
 }
 
-fn answer(text: &str, wish: &Wish) -> ExitCode {
+fn answer(text: &str, wish: &Wish, start: Option<ThermodynamicTemperature>) -> ExitCode {
     let outcome = table::read(text);
     if matches!(wish, Wish::Check) {
         print_problems(&outcome.problems);
@@ -124,35 +132,35 @@ fn answer(text: &str, wish: &Wish) -> ExitCode {
     let Some(table) = outcome.table else {
         return ExitCode::from(1);
     };
+    let conditions = Conditions { coldest_start: start, ..Conditions::of_table(&table) };
     match wish {
-        Wish::One { carrier, head, show } => one(&table, carrier, head, *show),
-        Wish::All | Wish::Check => every(&table),
+        Wish::One { carrier, head, show } => one(&table, carrier, head, *show, &conditions),
+        Wish::All | Wish::Check => every(&table, &conditions),
     }
 }
 
-fn one(table: &Table, carrier: &str, head: &str, show: Show) -> ExitCode {
+fn one(table: &Table, carrier: &str, head: &str, show: Show, conditions: &Conditions) -> ExitCode {
     let found = match look_up(table, carrier, head) {
         Ok(found) => found,
         Err(reasons) => return refuse(table, &reasons),
     };
     let (machine, attachment) = (&*found.carrier, found.head);
-    let conditions = Conditions::of_table(table);
-    let pairing = pair(machine, attachment, &conditions);
+    let pairing = pair(machine, attachment, conditions);
     match show {
         Show::Answer => {
-            let pairing = with_branches(machine, attachment, &conditions, pairing);
+            let pairing = with_branches(machine, attachment, conditions, pairing);
             return print_line(&Answer { pairing, carrier_problems: found.carrier_problems }.to_json());
         }
         Show::Sheets => {
-            let pairing = with_branches(machine, attachment, &conditions, pairing);
-            return print_sheets(&pairing, &Sheets::of(&pairing, machine, attachment, &conditions));
+            let pairing = with_branches(machine, attachment, conditions, pairing);
+            return print_sheets(&pairing, &Sheets::of(&pairing, machine, attachment, conditions));
         }
         Show::States => {}
     }
     let stages = [(Stage::AsItIs, Some(machine)), (Stage::AfterChanges, pairing.changed.as_deref())];
     for (stage, machine) in stages {
         let looked = machine.zip(pairing.circuit.as_ref());
-        let looked = looked.and_then(|(machine, circuit)| Installation::new(machine, circuit, attachment, &conditions));
+        let looked = looked.and_then(|(machine, circuit)| Installation::new(machine, circuit, attachment, conditions));
         for (state, standing) in looked.iter().flat_map(Installation::states) {
             let code = print_line(&serde_json::json!(Solved { stage, state, standing }).to_string());
             if code != ExitCode::SUCCESS {
@@ -194,11 +202,10 @@ fn refuse(table: &Table, reasons: &[Refusal]) -> ExitCode {
     ExitCode::from(2)
 }
 
-fn every(table: &Table) -> ExitCode {
-    let conditions = Conditions::of_table(table);
+fn every(table: &Table, conditions: &Conditions) -> ExitCode {
     for carrier in &table.carriers {
         for head in &table.heads {
-            let code = print_line(&pair(carrier, head, &conditions).to_json());
+            let code = print_line(&pair(carrier, head, conditions).to_json());
             if code != ExitCode::SUCCESS {
                 return code;
             }

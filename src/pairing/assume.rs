@@ -50,8 +50,8 @@ pub const CHANGEOVER_LOSS: (f64, f64) = (2.0, 150.0);
 pub const FITTED_FINENESS_UM: u16 = 10;
 /// How far a balance of heat may be off, as a multiple up or down.
 pub const HEAT_BAND: f64 = 4.0 / 3.0;
-/// Up to which oil temperature a machine may be idled warm, °C: beyond that a larger line is the better answer.
-pub const WARMEST_START_CELSIUS: f64 = 50.0;
+/// Up to which oil temperature a machine may be idled warm, °C: what asks for more has the wrong oil, or too small a line.
+pub const WARMEST_START_CELSIUS: f64 = 30.0;
 
 /// How much warmer than the ambient the air is that a cooler behind a radiator gets, K (0 to 25).
 pub const COOLER_AIR: f64 = 10.0;

@@ -17,6 +17,8 @@ pub struct WorkAsked {
 pub struct Conditions {
     /// Oil at the start; 0 °C unless chosen.
     pub cold: ThermodynamicTemperature,
+    /// The coldest day on which it is to be started, when somebody sets one.
+    pub coldest_start: Option<ThermodynamicTemperature>,
     /// Oil at work; 60 °C unless chosen.
     pub working: ThermodynamicTemperature,
     /// Oil at its hottest; 80 °C unless chosen.
@@ -40,6 +42,7 @@ impl Default for Conditions {
         let celsius = |value| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(value));
         Self {
             cold: celsius(0.0),
+            coldest_start: None,
             working: celsius(60.0),
             hot: celsius(80.0),
             ambient: celsius(30.0),

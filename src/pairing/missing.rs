@@ -71,16 +71,22 @@ names! {
         TankVolume = "carrier.tank.volume",
         /// What the cooler carries away.
         CoolerConductance = "carrier.cooler.conductance",
+        /// Where the oil settles over half an hour's work.
+        OilSettles = "carrier.oil.temperature",
         /// Whether the return passes the cooler.
         ThroughCooler = "carrier.circuit.return_path.through_cooler",
         /// How the head's return pulsates.
         ReturnPulsation = "head.outlet.pulsation",
         /// Whether the head lets its rotor run down.
         RunDownCheck = "head.run_down_check",
+        /// What its anti-cavitation check valve loses at full flow.
+        RunDownLoss = "head.run_down_check.loss",
         /// Override of the relief.
         ReliefOverride = "carrier.circuit.relief.override",
         /// Whether there is a case line.
         CaseLine = "carrier.case_line",
+        /// Whether the case drain ends in the tank by a port of its own.
+        CasePort = "carrier.case_line.own_port",
         /// Bore and length of the case line.
         CaseLineSize = "carrier.case_line.line",
         /// Grade of the oil.

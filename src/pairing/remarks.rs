@@ -42,6 +42,7 @@ pub fn remarks(facts: &Facts) -> Vec<Remark> {
     }) {
         all.push(Remark::CaseCouplingCrosses);
     }
+    all.extend(checks::coldest_start(facts).map(|from| Remark::StartsDownTo { from: Amount::of(from) }));
     if facts.head.kind == HeadKind::Breaker {
         all.push(Remark::Accumulator);
     }

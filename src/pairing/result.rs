@@ -343,6 +343,29 @@ pub enum Reason {
     OilGradeDiffers,
     /// The oil is not clean enough.
     OilTooDirty,
+    /// Hot, the oil gets too thin to keep moving parts apart.
+    OilTooThin {
+        /// Where it settles.
+        settles: Amount,
+        /// How thin it is there.
+        viscosity: Amount,
+        /// How thick it must be.
+        least: Amount,
+    },
+    /// Full speed would have to wait until the oil is warmer than a warm-up goes: it is the wrong oil.
+    OilTooThick {
+        /// How warm it would have to be.
+        warm_up: Amount,
+        /// How warm a warm-up goes.
+        most: Amount,
+    },
+    /// The oil is too thick to be started on the coldest day that is asked for.
+    OilTooThickToStart {
+        /// The day that is asked for.
+        start: Amount,
+        /// Down to which temperature the oil may be started.
+        from: Amount,
+    },
     /// Neither head nor change needs a wire.
     NothingElectric,
     /// Voltage, outputs and buttons are there.
@@ -402,6 +425,8 @@ pub enum Reason {
     AheadOfPriority,
     /// The oil is taken as the machine's maker laid it out, or from all pumps alike.
     TakenEvenly,
+    /// It works while the machine stands.
+    WorksStanding,
     /// The oil is taken from one pump of two.
     TakenFromOne,
     /// Nothing can shut the return.
@@ -791,6 +816,11 @@ pub enum Remark {
     PullsAside,
     /// Loader ratings are for firm, level ground and slow work.
     LevelGround,
+    /// Colder than this the oil in the tank is too thick to be started.
+    StartsDownTo {
+        /// The lowest temperature.
+        from: Amount,
+    },
     /// The relief of the other tool limits the head as long as the tool is not shut off.
     ToolReliefLimits,
 }

@@ -124,7 +124,7 @@ pub struct Search<'a> {
 impl<'a> Search<'a> {
     /// A search in a shop's catalogue.
     pub fn new(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
-        let usable = |option: &&ChangeOption| can_ever_apply(setup, option.id);
+        let usable = |option: &&ChangeOption| option.suits(setup.carrier) && can_ever_apply(setup, option.id);
         let slots = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).filter(usable).collect()).collect();
         Self { setup, catalogue, slots, second: false, budget: BUDGET, pace: &Steadily }
     }

@@ -116,6 +116,8 @@ names! {
         CouplingScrewed = "coupling-screwed",
         /// Whether there is a case line.
         CaseLine = "case-line",
+        /// Whether the case line ends in the tank by a port of its own.
+        CasePort = "case-port",
         /// Bore of the case line.
         CaseBore = "case-bore",
         /// Length of the case line.
@@ -212,6 +214,7 @@ impl Figure {
             | Self::Coupler
             | Self::CouplerSecured
             | Self::CaseLine
+            | Self::CasePort
             | Self::FrontGuard
             | Self::ImpactWindow => Answer::YesNo,
             Self::FilterFineness | Self::SpareOutputs | Self::SpareButtons => Answer::Count,
@@ -263,6 +266,7 @@ impl Figure {
             Self::CouplingRating => FactId::CouplingRating,
             Self::CouplingScrewed => FactId::CouplingScrewed,
             Self::CaseLine => FactId::CaseLine,
+            Self::CasePort => FactId::CasePort,
             Self::CaseBore | Self::CaseLength => FactId::CaseLineSize,
             Self::OilGrade => FactId::OilGrade,
             Self::OilKind => FactId::OilKind,
@@ -284,7 +288,7 @@ impl Figure {
             Self::OtherToolPressure | Self::OtherToolRelief => Some((Self::OtherTool, Some("yes"))),
             Self::ReturnLossFlow => Some((Self::ReturnLoss, None)),
             Self::CouplerMass | Self::CouplerCapacity | Self::CouplerSecured => Some((Self::Coupler, Some("yes"))),
-            Self::CaseBore | Self::CaseLength => Some((Self::CaseLine, Some("yes"))),
+            Self::CasePort | Self::CaseBore | Self::CaseLength => Some((Self::CaseLine, Some("yes"))),
             Self::OutputCurrent => Some((Self::SpareOutputs, None)),
             _ => None,
         }
@@ -376,6 +380,7 @@ impl Figure {
             Self::CouplingRating => "/circuits/0/coupling/rated_pressure",
             Self::CouplingScrewed => "/circuits/0/coupling/screwed",
             Self::CaseLine => "/case_line/fitted",
+            Self::CasePort => "/case_line/own_port",
             Self::CaseBore => "/case_line/line/0/bore",
             Self::CaseLength => "/case_line/line/0/length",
             Self::OilGrade => "/oil/grade",

@@ -43,6 +43,7 @@ impl Words<'_> {
                     self.amount(*from)
                 );
             }
+            Caution::StartsDownTo { from } => return self.starts_down_to(*from),
             Caution::Reach { reach, hangs, allowed } => {
                 let masses = hangs.zip(*allowed).map_or_else(String::new, |(hangs, allowed)| {
                     format!(

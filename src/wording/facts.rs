@@ -112,6 +112,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "what the oil cooler carries away",
             "parts book; or run a known load for half an hour and read oil and air temperature",
         ),
+        FactId::OilSettles => (
+            "where the oil's temperature settles",
+            "thermometer in the tank over half an hour of full work: it stands still below the limit, or it does not",
+        ),
         FactId::ThroughCooler => ("whether the return passes the cooler", "circuit drawing; feel which line is hot"),
         FactId::ReturnPulsation => {
             ("how the attachment's return pulsates", "ask its maker for mean and peak back pressure")
@@ -120,9 +124,17 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "whether a check valve lets the rotor run down",
             "attachment's manual or circuit drawing; a valve block across the motor's ports",
         ),
+        FactId::RunDownLoss => (
+            "what the anti-cavitation check valve loses at full flow",
+            "its data sheet; gauge of −1 to 9 bar at the motor's inlet while the rotor coasts down",
+        ),
         FactId::CaseLine => (
             "whether the machine has a case line",
             "look for a third, smaller line at the end of boom or arm that ends in the tank by itself",
+        ),
+        FactId::CasePort => (
+            "whether the case drain ends in the tank by a port of its own",
+            "follow the hose: into the tank, neither into the return nor behind the return filter",
         ),
         FactId::CaseLineSize => {
             ("bore and length of the case line", "print on the hose's lay line; tape along boom or arm")

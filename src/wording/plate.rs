@@ -62,6 +62,7 @@ impl Words<'_> {
             Figure::CouplingRating => "Hose couplings, rated pressure",
             Figure::CouplingScrewed => "Are the hose couplings screwed, so that they lock?",
             Figure::CaseLine => "Is there a case line?",
+            Figure::CasePort => "Does it end in the tank by a port of its own?",
             Figure::CaseBore => "Case line, bore",
             Figure::CaseLength => "Case line, length",
             Figure::OilGrade => "Oil in the tank",

@@ -34,6 +34,23 @@ impl Words<'_> {
                 let (worst, limit) = figures;
                 format!("at work the pumps ask {worst} of the engine, which may spare no more than {limit} for them.")
             }
+            Reason::OilTooThin { settles, viscosity, least } => format!(
+                "the oil settles at {}, where it has only {}: it needs {} to keep moving parts apart. A thicker grade, or more cooling.",
+                self.amount(*settles),
+                self.amount(*viscosity),
+                self.amount(*least)
+            ),
+            Reason::OilTooThick { warm_up, most } => format!(
+                "full speed would have to wait until the oil reads {}: beyond {} that is no warm-up but the wrong oil. A thinner grade.",
+                self.amount(*warm_up),
+                self.amount(*most)
+            ),
+            Reason::OilTooThickToStart { start, from } => format!(
+                "at {} the oil is too thick to be started: it may be started down to {}. Below that a thinner grade, an HV oil of the \
+                 same grade, or a tank heater.",
+                self.amount(*start),
+                self.amount(*from)
+            ),
             Reason::GuardsLacking { guards } => {
                 let named: Vec<_> = guards.iter().map(|guard| self.guard(*guard)).collect();
                 format!("the attachment demands what the machine lacks: {}.", list(&named))
@@ -361,6 +378,7 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::AheadOfPriority => {
             "it would take oil ahead of steering, brakes or pilot supply: that is never done, whatever the flow says."
         }
+        Reason::WorksStanding => "it works while the machine stands.",
         Reason::TakenEvenly => "the oil is taken so that the machine still tracks straight.",
         Reason::TakenFromOne => "the oil is taken from one pump of two: the machine would pull to one side.",
         Reason::ReturnStaysOpen => "nothing can shut the return.",
@@ -393,6 +411,9 @@ fn plain(reason: &Reason) -> &'static str {
         | Reason::Undecided { .. }
         | Reason::FactMissing
         | Reason::EngineShared
+        | Reason::OilTooThin { .. }
+        | Reason::OilTooThick { .. }
+        | Reason::OilTooThickToStart { .. }
         | Reason::GuardsLacking { .. } => "",
     }
 }

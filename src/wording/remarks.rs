@@ -2,6 +2,7 @@
 
 use super::Words;
 use crate::pairing::{LineId, MakerQuestion, Remark, RunnerUp, Sharing};
+use crate::quantity::{Amount, Kind, ThermodynamicTemperature, Unit, UnitSystem};
 
 impl Words<'_> {
     /// A remark as a sentence.
@@ -43,10 +44,30 @@ impl Words<'_> {
                 "It takes its oil from one pump of two: while it works the machine may pull to one side.".to_owned()
             }
             Remark::LevelGround => "The loader's rating is for firm, level ground and slow work.".to_owned(),
+            Remark::StartsDownTo { from } => self.starts_down_to(*from),
             Remark::ToolReliefLimits => {
                 "The other tool's relief limits the attachment as long as that tool is not shut off.".to_owned()
             }
         }
+    }
+
+    /// Down to which temperature the oil may be started, and what is done below.
+    pub(super) fn starts_down_to(&self, from: Amount) -> String {
+        format!(
+            "The oil in the tank may be started down to {}. Below that it is too thick to follow into the pumps: a thinner grade, \
+             an HV oil of the same grade, or a tank heater.",
+            self.amount(self.whole_degrees(from))
+        )
+    }
+
+    /// A temperature in whole degrees, rounded up.
+    fn whole_degrees(&self, from: Amount) -> Amount {
+        let unit = match self.units {
+            UnitSystem::Metric => Unit::Celsius,
+            UnitSystem::UsCustomary => Unit::Fahrenheit,
+        };
+        let degrees = from.quantity::<ThermodynamicTemperature>().map(|from| unit.of_si(from.si()).ceil());
+        degrees.map_or(from, |degrees| Amount::of(ThermodynamicTemperature::from_si(unit.to_si(degrees))))
     }
 
     /// How fast oil flows: in metres or feet a second, as hose tables write it.

@@ -7,7 +7,7 @@ use pairwright::table::{Carrier, Head, Table, read};
 const TABLE: &str = r#"{
   "format": "pairwright.table", "version": 1, "title": "Fixture",
   "carriers": [{
-    "id": "machine", "model": "Machine", "class": "midi-excavator", "operating_mass": "8000 kg",
+    "id": "machine", "model": "Machine", "class": "midi-excavator", "operating_mass": "8000 kg", "main_relief": "320 bar",
     "engine": {"power": "48 kW", "working_speed": "2000 rpm", "high_idle": "2100 rpm"},
     "pumps": [{"id": "p", "control": "load-sensing", "greatest_flow": "150 L/min", "pressure": "280 bar", "power_group": "g"}],
     "power_groups": [{"id": "g", "limit": "36 kW"}],
@@ -20,7 +20,7 @@ const TABLE: &str = r#"{
       "return_path": {"route": "spool", "loss": {"loss": "4 bar", "flow": "100 L/min"},
         "line": [{"bore": "25.4 mm", "length": "6 m"}], "through_filter": true, "through_cooler": true, "can_be_shut": false}
     }],
-    "case_line": {"fitted": true, "line": [{"bore": "19.05 mm", "length": "6 m"}]},
+    "case_line": {"fitted": true, "own_port": true, "line": [{"bore": "19.05 mm", "length": "6 m"}]},
     "return_filter": {"loss": {"loss": "0.4 bar", "flow": "250 L/min"}, "bypass": "1.7 bar"},
     "tank": {"pressure": "0.2 bar", "volume": "90 L"}, "oil": {"kind": "hm", "grade": "vg-46"},
     "cooler": {"conductance": "900 W/K", "flow": "100 L/min"}, "functions": {"least_flow": "10 L/min", "pressure": "100 bar"},

@@ -447,6 +447,22 @@ fn a_case_line_into_the_return_is_none() {
         |own_port| pair_of(move |carrier, _| carrier.case_line.as_mut().expect("a case line").own_port = own_port);
     assert_eq!(today(&with(Some(false)), CheckId::CasePressure).reason, Reason::CaseLineIntoReturn);
     assert_today(&with(Some(true)), CheckId::CasePressure, Outcome::Met);
+    // Not stated, it may end in the return: a line of its own settles it, as it fixes the other.
+    let unknown = with(None);
+    assert_today(&unknown, CheckId::CasePressure, Outcome::NotKnown);
+    assert_eq!(today(&unknown, CheckId::CasePressure).missing[0].fact, FactId::CasePort);
+    assert_eq!(unknown.cost, with(Some(false)).cost);
+    assert_mended(&unknown, &["case-line"]);
+}
+
+/// Whether its rotor may coast down: what is not stated is no cheaper than a plain no.
+#[test]
+fn an_unknown_coast_down_costs_what_none_costs() {
+    let with = |check| pair_of(move |_, head| head.run_down_check = check);
+    assert_mended(&with(Some(false)), &["make-up-check"]);
+    assert_mended(&with(None), &["make-up-check"]);
+    assert_eq!(with(None).cost, with(Some(false)).cost);
+    assert_eq!(with(Some(true)).verdict, Verdict::Fits);
 }
 
 /// A motor that is hot already on a line that still is cold: the check holds, full speed waits.

@@ -3,7 +3,7 @@
 use super::Slot;
 use crate::pairing::{Conditions, Price};
 use crate::quantity::{Kind, Length, Named, Pressure, Stated, ThermalConductance, Unit, VolumeRate};
-use crate::table::{ChangeId, CouplingStandard, ExtraValve, Id, LineStandard, Money, Part};
+use crate::table::{Carrier, ChangeId, CouplingStandard, ExtraValve, Id, LineStandard, Money, Part};
 
 /// One way to make a change.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +30,8 @@ pub struct ChangeOption {
     pub valve: Option<ExtraValve>,
     /// Of a cooler.
     pub conductance: Option<Stated<ThermalConductance>>,
+    /// Whether a port is made in the tank besides, of which its minutes then hold the time.
+    pub tank_port: bool,
     /// Workshop minutes.
     pub minutes: u32,
     /// Part and labour in minor units, when both are priced.
@@ -87,16 +89,36 @@ pub fn usual_time(change: ChangeId) -> UsualTime {
     }
 }
 
+/// What a shop usually takes to make a port in a tank: drained, cleaned, a boss below the oil's level (common practice, no published
+/// source).
+pub const TANK_PORT: UsualTime = UsualTime { least: 60, likely: 120, most: 240 };
+
+/// Whether a change leads oil into a port of the tank that a machine may have to spare. A case drain's usual time holds its port.
+fn takes_a_tank_port(id: ChangeId) -> bool {
+    id == ChangeId::DirectReturn
+}
+
+impl ChangeOption {
+    /// Whether it is the option for this machine: with a port made in the tank where none to spare is stated, else without.
+    pub fn suits(&self, carrier: &Carrier) -> bool {
+        let spare = carrier.tank.as_ref().is_some_and(|tank| tank.spare_port.is_some());
+        self.tank_port == (takes_a_tank_port(self.id) && !spare)
+    }
+}
+
 impl Catalogue {
     /// The options of a shop.
     pub fn of(conditions: &Conditions) -> Self {
         let mut options = Vec::new();
         for &id in ChangeId::ALL {
             let parts: Vec<_> = conditions.parts.iter().filter(|part| part.change == id).collect();
-            if parts.is_empty() {
-                options.extend(usual_options(id, conditions.labour_rate));
-            } else {
-                options.extend(parts.into_iter().map(|part| of_part(part, conditions.labour_rate)));
+            let ports: &[bool] = if takes_a_tank_port(id) { &[false, true] } else { &[false] };
+            for &port in ports {
+                if parts.is_empty() {
+                    options.extend(usual_options(id, port, conditions.labour_rate));
+                } else {
+                    options.extend(parts.iter().map(|part| of_part(part, port, conditions.labour_rate)));
+                }
             }
         }
         let priced = conditions.currency.is_some() && options.iter().all(|option| option.price.is_some());
@@ -141,12 +163,13 @@ fn plain(id: ChangeId, minutes: u32) -> ChangeOption {
         coupling: None,
         valve: None,
         conductance: None,
+        tank_port: false,
         minutes,
         price: None,
     }
 }
 
-fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
+fn of_part(part: &Part, tank_port: bool, rate: Option<Money>) -> ChangeOption {
     let minutes = part.time.as_ref().map_or_else(
         || usual_time(part.change).likely,
         |time| {
@@ -157,7 +180,9 @@ fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
             minutes
         },
     );
+    let minutes = minutes + if tank_port { TANK_PORT.likely } else { 0 };
     ChangeOption {
+        tank_port,
         part: Some(part.id.clone()),
         bore: part.bore.as_ref().map(|bore| bore.nominal),
         rated_flow: part.rated_flow,
@@ -175,10 +200,11 @@ fn of_part(part: &Part, rate: Option<Money>) -> ChangeOption {
 
 /// What a shop without a list has: whole hose sizes, filters of two sizes, couplings of a standard. All common practice, no
 /// published source.
-fn usual_options(id: ChangeId, rate: Option<Money>) -> Vec<ChangeOption> {
-    let minutes = usual_time(id).likely;
+fn usual_options(id: ChangeId, tank_port: bool, rate: Option<Money>) -> Vec<ChangeOption> {
+    let minutes = usual_time(id).likely + if tank_port { TANK_PORT.likely } else { 0 };
     // A setting needs no part: labour is all of it.
-    let plain = ChangeOption { price: id.is_setting().then(|| labour(rate, minutes)).flatten(), ..plain(id, minutes) };
+    let price = id.is_setting().then(|| labour(rate, minutes)).flatten();
+    let plain = ChangeOption { price, tank_port, ..plain(id, minutes) };
     let bore = |millimetres: f64| Some(Length::from_si(Unit::Millimetre.to_si(millimetres)));
     let bores = |sizes: &[f64]| {
         let with = |size: &f64| ChangeOption { bore: bore(*size), ..plain.clone() };

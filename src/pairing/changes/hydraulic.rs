@@ -5,6 +5,7 @@
 
 use super::{ChangeOption, Changed, exact, known_length, own, setting, with_circuit};
 use crate::pairing::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
+use crate::pairing::facts::either_line_is_fed;
 use crate::pairing::reasoning::{Recorder, Visible};
 use crate::pairing::{FactId, Setting, SettingId};
 use crate::quantity::{Pressure, Stated, Unit};
@@ -107,7 +108,7 @@ fn past_the_spool(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption, i
 pub fn return_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
     let changed = with_circuit(carrier, circuit, |place| {
         let mut line = new_line(&circuit.return_path.line, option);
-        // Where the head is driven both ways it may see the relief, which its part must bear.
+        // Where it may get the pump's pressure its part must be rated for that.
         let old = circuit.return_path.line.segments.first();
         for segment in &mut line.segments {
             segment.standard = segment.standard.or(old.and_then(|old| old.standard));
@@ -161,8 +162,8 @@ pub fn case_line(carrier: &Carrier, option: &ChangeOption) -> Changed {
     Some((Carrier { case_line, ..carrier.clone() }, bore(option)))
 }
 
-/// Puts hose of a higher class in place of what is there: same bores, same lengths; the way back too where the head may be driven
-/// both ways.
+/// Puts hose of a higher class in place of what is there: same bores, same lengths; in the return too where it may get the pump's
+/// pressure.
 pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
     if option.standard.is_none() && option.rated_pressure.is_none() {
         return None;
@@ -175,7 +176,7 @@ pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -
     };
     let changed = with_circuit(carrier, circuit, |place| {
         renew(&mut place.supply);
-        if place.ways == Some(Ways::Two) && place.return_path.route != Some(ReturnRoute::Direct) {
+        if either_line_is_fed(place) {
             renew(&mut place.return_path.line);
         }
     });

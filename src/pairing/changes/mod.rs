@@ -8,8 +8,9 @@ mod other;
 mod settings;
 mod source;
 
-pub use catalogue::{Catalogue, ChangeOption, labour, usual_time};
+pub use catalogue::{Catalogue, ChangeOption, TANK_PORT, labour, usual_time};
 
+use super::checks;
 use super::facts::Facts;
 use super::judge::Depth;
 use super::search::Setup;
@@ -218,10 +219,15 @@ pub fn apply_heard(setup: Setup, option: &ChangeOption, depth: Depth) -> Changed
 /// Whether a change can be applied to a carrier's circuit at all, whatever else is changed: what the machine does not offer no
 /// other change brings.
 pub fn can_ever_apply(setup: Setup, change: ChangeId) -> bool {
-    let Setup { carrier, circuit, .. } = setup;
+    let Setup { carrier, circuit, head, conditions } = setup;
     match change {
         ChangeId::MachineFlowSetting => circuit.flow_setting.is_some() && circuit.divider.is_none(),
-        ChangeId::WarmUp => circuit.flow_setting.is_some() && circuit.flow.is_some(),
+        ChangeId::WarmUp => {
+            let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
+            let room = checks::warm_enough(&facts).si() < checks::warmest_start(&facts).si();
+            circuit.flow_setting.is_some() && circuit.flow.is_some() && room
+        }
+        ChangeId::OilChange => other::oil_may_help(&Facts::gather(carrier, circuit, head, conditions)),
         ChangeId::FlowLimit => circuit.divider.is_none(),
         ChangeId::EngineSpeed => carrier.engine.speed_range.is_some() && carrier.engine.working_speed.is_some(),
         ChangeId::ReliefSetting => circuit.relief_range.is_some(),

@@ -3,31 +3,75 @@
 // All changes have one form, also those that can always be made.
 #![allow(clippy::unnecessary_wraps)]
 
+use super::settings::again;
 use super::{Changed, own, setting};
-use crate::pairing::checks::{can_be_bridged, greatest_current, guards_lacking, outputs_needed};
+use crate::circuit::OilCurve;
+use crate::pairing::checks::{self, can_be_bridged, greatest_current, guards_lacking, outputs_needed};
 use crate::pairing::facts::Facts;
-use crate::pairing::{FactId, SettingId};
-use crate::quantity::{ElectricCurrent, Kind, Unit};
-use crate::table::{Carrier, Electrics, Guard, Mounting, Oil, Output, OutputKind};
+use crate::pairing::{CheckId, FactId, Outcome, SettingId};
+use crate::quantity::{ElectricCurrent, Kind, ThermodynamicTemperature, Unit};
+use crate::table::{Carrier, Electrics, Guard, Mounting, Oil, OilGrade, Output, OutputKind};
 
-/// Flushes and fills what the head demands; cleaned through a filter it is as clean as asked.
+/// Grades that a shop fills, the usual first.
+const GRADES: [OilGrade; 4] = [OilGrade::Vg46, OilGrade::Vg32, OilGrade::Vg68, OilGrade::Vg22];
+
+/// Whether other oil may help, whatever else is changed: the oil is not what is asked for today, is thicker than usual, or may get too
+/// thin where it gets hotter.
+pub fn oil_may_help(facts: &Facts) -> bool {
+    let facts = facts.clone().for_a_search();
+    checks::is_oil_thick(&facts)
+        || checks::may_get_too_thin(&facts)
+        || checks::check(CheckId::Oil, &facts, checks::warm_enough(&facts)).outcome != Outcome::Met
+}
+
+/// The machine with other oil. A rule of the house for warming up goes with the oil that it was for.
+fn with_oil(facts: &Facts, oil: Oil) -> Carrier {
+    let mut changed = Carrier { oil: Some(oil), ..facts.carrier.clone() };
+    let most = checks::warmest_start(facts);
+    for circuit in &mut changed.circuits {
+        circuit.warm_up = circuit.warm_up.filter(|own| own.nominal.si() <= most.si());
+    }
+    changed
+}
+
+/// Flushes and fills what the head demands and the day allows; cleaned through a filter it is as clean as asked.
 pub fn oil_change(facts: &Facts) -> Changed {
     let demands = &facts.head.demands;
     let old = facts.carrier.oil.clone();
     let (kind, grade) = (old.as_ref().and_then(|oil| oil.kind), old.as_ref().and_then(|oil| oil.grade));
     let new_kind = kind.filter(|kind| demands.oil_kinds.is_empty() || demands.oil_kinds.contains(kind));
-    let new_grade = grade.filter(|grade| demands.oil_grades.is_empty() || demands.oil_grades.contains(grade));
+    let demanded = grade.filter(|grade| demands.oil_grades.is_empty() || demands.oil_grades.contains(grade));
+    let asked = if demands.oil_grades.is_empty() { &GRADES[..] } else { demands.oil_grades.as_slice() };
+    // What a rule of the house idles warm is too thick: what takes its place is thinner.
+    let forty = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(40.0));
+    let warmest = checks::warmest_start(facts).si();
+    let idled = facts.circuit.warm_up.is_some_and(|own| own.nominal.si() > warmest);
+    let present = facts.oil.fact.interval().filter(|_| idled && facts.oil.fact.is_known()).map(|known| known.nominal);
+    let thinner =
+        |grade: OilGrade| present.is_none_or(|present| OilCurve::of_grade(grade).viscosity(forty) < present * 0.99);
+    let does = |grade: OilGrade| {
+        let oil =
+            Oil { kind: new_kind, grade: Some(grade), viscosity_40: None, viscosity_100: None, cleanliness: None };
+        again(facts, &with_oil(facts, oil), |facts| checks::against_oil(facts).is_empty()).unwrap_or(false)
+    };
+    // What is in the tank stays where nothing speaks against it.
+    let stays = !checks::is_oil_thick(facts) && checks::against_oil(&facts.clone().for_a_search()).is_empty();
+    let new_grade = demanded
+        .filter(|_| stays)
+        .or_else(|| asked.iter().copied().find(|&grade| thinner(grade) && does(grade)))
+        .or(demanded)
+        .or(asked.first().copied());
     let same = new_kind == kind && new_grade == grade && old.is_some();
     // A data sheet's figures go with the oil that they describe.
     let sheet = old.as_ref().filter(|_| same);
     let oil = Oil {
         kind: new_kind.or(demands.oil_kinds.first().copied()),
-        grade: new_grade.or(demands.oil_grades.first().copied()),
+        grade: new_grade,
         viscosity_40: sheet.and_then(|oil| oil.viscosity_40),
         viscosity_100: sheet.and_then(|oil| oil.viscosity_100),
         cleanliness: demands.cleanliness.or(sheet.and_then(|oil| oil.cleanliness)),
     };
-    Some((Carrier { oil: Some(oil), ..facts.carrier.clone() }, Vec::new()))
+    Some((with_oil(facts, oil), Vec::new()))
 }
 
 /// Wires as many outputs as are needed, with buttons, fuses and a seat switch: it stops when the operator leaves or power fails, and

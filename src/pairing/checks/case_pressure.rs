@@ -2,8 +2,8 @@
 
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
-use crate::pairing::judge::{Question, Reading, plain};
-use crate::pairing::reasoning::{Besides, Worked};
+use crate::pairing::judge::{Question, Reading, plain, together};
+use crate::pairing::reasoning::Worked;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use crate::table::{AssumptionId, MotorKind};
@@ -18,17 +18,18 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         Some(true) => match facts.see(FactId::CaseLine, facts.carrier.case_line.as_ref()) {
             None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CaseLine]),
             Some(line) if !line.fitted => no_figures(Outcome::NotMet, Reason::NoCaseLine, &[]),
-            // Teed into the return its seal sees what the return does.
-            Some(line) if facts.see_besides(Besides::CasePort, line.own_port) == Some(false) => {
-                no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[])
-            }
-            Some(_) => in_case_line(facts, warm),
+            Some(line) => match facts.see(FactId::CasePort, line.own_port) {
+                Some(true) => together(vec![in_case_line(facts, warm), at_start(facts)]),
+                // Teed into the return its seal gets what the return does.
+                Some(false) => no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[]),
+                None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CasePort]),
+            },
         },
     }
 }
 
 /// Whether the motor needs a line from its housing: as its maker says, else by its build where that leaves no choice.
-fn needs_case_line(facts: &Facts) -> Option<bool> {
+pub fn needs_case_line(facts: &Facts) -> Option<bool> {
     facts.see(FactId::NeedsCaseLine, facts.head.outlet.needs_case_line).or(match facts.motor_kind()? {
         MotorKind::AxialPiston | MotorKind::BentAxis | MotorKind::RadialPiston | MotorKind::GearDrained => Some(true),
         MotorKind::GearOneWay | MotorKind::Impact => Some(false),
@@ -50,21 +51,31 @@ fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     })
 }
 
-/// A motor that is hot already on a line that still is cold: it leaks its whole flow into thick oil. Whether the seal bears
-/// that with oil at a temperature in the line decides from when on full speed may be asked, not whether it fits. What speaks against it;
-/// nothing where it bears it.
+/// A motor that is hot already on a line that still is cold: it leaks its whole flow into thick oil. Whether the seal is rated for
+/// that with oil at a temperature in the line decides from when on full speed may be asked. What speaks against it; nothing where the
+/// seal is rated for it.
 pub fn hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Option<Check> {
     let fitted = facts.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
     if !fitted || needs_case_line(facts) != Some(true) {
         return None;
     }
+    let check = hot_on_cold(facts, in_the_line);
+    (check.outcome != Outcome::Met).then_some(check)
+}
+
+/// The pressure of a hot motor with oil at a temperature in its case drain.
+fn hot_on_cold(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Check {
     let bears = case_limit(facts);
-    let check = question().judge(facts.depth, |draw| {
+    question().judge(facts.depth, |draw| {
         let through = through_motor(facts, draw, facts.conditions.working);
         let value = facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line));
         Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
-    });
-    (check.outcome != Outcome::Met).then_some(check)
+    })
+}
+
+/// A hot motor must not need its oil idled warmer than a warm-up goes.
+fn at_start(facts: &Facts) -> Check {
+    hot_on_cold(facts, super::warmest_start(facts))
 }
 
 /// The greatest flow through the motor with oil at a temperature: free running.

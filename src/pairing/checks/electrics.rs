@@ -129,7 +129,7 @@ pub fn extra_functions(facts: &Facts) -> Check {
     together(judged.collect())
 }
 
-/// By a diverter it sees the dead pressure and the spool's direction.
+/// By a diverter it gets the dead pressure, at which no other tool's relief counts, and the spool's direction.
 fn diverter(facts: &Facts, extra: &ExtraFunction) -> Check {
     let path = facts.see(FactId::ReturnRoute, facts.circuit.return_path.route);
     facts.see(FactId::CircuitWays, facts.circuit.ways);
@@ -146,7 +146,7 @@ fn diverter(facts: &Facts, extra: &ExtraFunction) -> Check {
     let bears = Input { by_nature: (0.0, 1e8), ..limit(FactId::ExtraPressure, extra.greatest_pressure.as_ref()) };
     let question = Question { id: CheckId::ExtraFunctions, class: Class::Damage, blocks: true, bound: Bound::AtMost };
     let judged = question.judge(facts.depth, |draw| Reading {
-        value: draw.take(&facts.relief, Side::High),
+        value: draw.take(&facts.protection, Side::High),
         limit: draw.take(&bears, Side::Low),
         because: Because::ReliefHigh,
     });

@@ -4,7 +4,7 @@ use crate::pairing::facts::Facts;
 use crate::pairing::judge::{missing, plain, to_prove};
 use crate::pairing::reasoning::{Besides, Counted};
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::table::{FedFrom, Pump, PumpControl, PumpKind};
+use crate::table::{FedFrom, HeadKind, Pump, PumpControl, PumpKind};
 
 /// A pump that gives what is asked stays near zero when a head takes its oil ahead of the valve: it must be told. A constant
 /// or pressure-compensated one gives anyway, and one with negative control strokes up by itself when its centre flow falls.
@@ -53,12 +53,16 @@ pub fn feed_order(facts: &Facts) -> Check {
 }
 
 /// On most excavators with two pumps each drives one track: oil taken ahead of the valve from one alone pulls the machine to
-/// one side (common practice, no published source). Behind the valve its maker has seen to it, or the first metres show it.
+/// one side (common practice, no published source). Behind the valve its maker has seen to it, or the first metres show it. What works
+/// only while the machine stands asks nothing of its tracks.
 pub fn straight_travel(facts: &Facts) -> Check {
     let id = CheckId::StraightTravel;
     let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
     if !facts.see_besides(Besides::CarrierClass, facts.carrier.class).is_excavator() {
         return result(Outcome::Met, Reason::TakenEvenly);
+    }
+    if !works_while_travelling(facts.see_besides(Besides::HeadKind, facts.head.kind)) {
+        return result(Outcome::Met, Reason::WorksStanding);
     }
     match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
         None => to_prove(id, Class::Work, &[FactId::FedFrom]),
@@ -67,6 +71,26 @@ pub fn straight_travel(facts: &Facts) -> Check {
         }
         Some(FedFrom::PumpLine) if from_one_of_several(facts) => result(Outcome::NotMet, Reason::TakenFromOne),
         Some(_) => result(Outcome::Met, Reason::TakenEvenly),
+    }
+}
+
+/// Whether heads of a kind work while the machine travels, at least at times (common practice, no published source).
+fn works_while_travelling(kind: HeadKind) -> bool {
+    match kind {
+        HeadKind::RotaryCutter
+        | HeadKind::Flail
+        | HeadKind::DrumMulcher
+        | HeadKind::HammerMulcher
+        | HeadKind::ColdPlaner
+        | HeadKind::Trencher
+        | HeadKind::Sweeper
+        | HeadKind::SnowBlower => true,
+        HeadKind::Auger
+        | HeadKind::Breaker
+        | HeadKind::StumpGrinder
+        | HeadKind::PlateCompactor
+        | HeadKind::Saw
+        | HeadKind::ScreeningBucket => false,
     }
 }
 

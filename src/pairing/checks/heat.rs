@@ -5,9 +5,16 @@ use crate::pairing::facts::Facts;
 use crate::pairing::installation::warmth::HeatOverTemperature;
 use crate::pairing::judge::{Question, Reading, to_prove};
 use crate::pairing::reasoning::{Besides, From, Given};
-use crate::pairing::{Because, Bound, Check, CheckId, Class, Missing, Outcome, Reason};
+use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason};
 use crate::quantity::{Amount, ThermodynamicTemperature};
 use crate::table::AssumptionId;
+
+/// What decides where the balance is too close: the cooler's figure where it is assumed for the class, and half an hour's run.
+fn decides(facts: &Facts) -> Vec<FactId> {
+    let stated = facts.carrier.cooler.as_ref().is_some_and(|cooler| cooler.conductance.is_some());
+    let cooler = (!stated).then_some(FactId::CoolerConductance);
+    cooler.into_iter().chain([FactId::OilSettles]).collect()
+}
 
 /// The steady temperature against the one at which work ends, with the heat as computed and a third more or less: a balance
 /// of heat is no better than that (common practice, no published source). What is not known, or lies between, is proved by half an
@@ -30,6 +37,10 @@ pub fn check(facts: &Facts) -> Check {
     if worst.outcome == Outcome::Met {
         return Check { value: judged(likely).value, ..worst };
     }
+    if let Some(fact) = balance.unknown {
+        // The machine's cooler takes part, by its own oil: how much is not stated.
+        return to_prove(id, Class::Work, &[fact]);
+    }
     let best = judged(least);
     if best.outcome == Outcome::NotMet {
         return judged(likely);
@@ -38,7 +49,7 @@ pub fn check(facts: &Facts) -> Check {
         outcome: Outcome::NotKnown,
         reason: Reason::Undecided { because: Because::LittleCooling },
         margin: None,
-        missing: vec![Missing { fact: crate::pairing::FactId::CoolerConductance, holds: None }],
+        missing: decides(facts).into_iter().map(|fact| Missing { fact, holds: None }).collect(),
         value: judged(likely).value,
         ..judged(most)
     }

@@ -13,6 +13,7 @@ mod heat;
 pub mod lift;
 mod mounting;
 mod oil;
+mod oil_of_the_day;
 mod power;
 mod pressure;
 mod ratings;
@@ -32,13 +33,16 @@ pub use flow_window::{high as flow_below_greatest, low as flow_above_least};
 pub use guarding::lacking as guards_lacking;
 pub use lift::farthest as farthest_point;
 pub use mounting::can_be_bridged;
+pub use oil_of_the_day::{against as against_oil, coldest_start, is_thick as is_oil_thick, may_get_too_thin};
 pub use pressure::left_for_motor as pressure_left;
 pub use ratings::weakest_hose;
 
+use super::assume::WARMEST_START_CELSIUS;
 use super::facts::Facts;
 use super::judge::plain;
+use super::reasoning::{Besides, From, Given};
 use super::{Check, CheckId, Class, Outcome, Reason};
-use crate::quantity::{Kind, Named, ThermodynamicTemperature};
+use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
 use crate::table::AssumptionId;
 
 /// The oil temperature from which full speed is asked: that of practice, or the one to which the machine is idled warm.
@@ -46,6 +50,16 @@ pub fn warm_enough(facts: &Facts) -> ThermodynamicTemperature {
     let usual: ThermodynamicTemperature = facts.practice.limit(AssumptionId::WarmEnough).nominal;
     let own = facts.circuit.warm_up.map(|stated| stated.nominal);
     own.filter(|own| own.si() > usual.si()).unwrap_or(usual)
+}
+
+/// Up to which oil temperature a machine may be idled warm: 30 °C, or from where full speed is asked where a table asks for more. What
+/// would have to wait longer has the wrong oil, or too small a line.
+pub fn warmest_start(facts: &Facts) -> ThermodynamicTemperature {
+    let usual: ThermodynamicTemperature = facts.practice.limit(AssumptionId::WarmEnough).nominal;
+    let most = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(WARMEST_START_CELSIUS));
+    let most = if usual.si() > most.si() { usual } else { most };
+    facts.see_besides(Besides::WarmestStart, Given(Amount::of(most), From::Practice));
+    most
 }
 
 /// One check. `warm` is the lowest oil temperature at which it must hold at full speed.
@@ -63,7 +77,7 @@ pub fn check(id: CheckId, facts: &Facts, warm: ThermodynamicTemperature) -> Chec
         CheckId::SharedTool => tools::shared(facts),
         CheckId::ReliefOverlap => relief_overlap::check(facts),
         CheckId::LineRating => ratings::lines(facts),
-        CheckId::Couplings => ratings::couplings(facts, warm),
+        CheckId::Couplings => ratings::couplings(facts),
         CheckId::Direction => control::direction(facts),
         CheckId::RunDown => run_down::check(facts),
         CheckId::Functions => functions::check(facts, warm),

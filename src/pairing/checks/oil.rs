@@ -35,5 +35,6 @@ pub fn check(facts: &Facts) -> Check {
             Some(_) => result(Outcome::NotMet, Reason::OilTooDirty),
         });
     }
+    judged.extend(super::oil_of_the_day::against(facts));
     if judged.is_empty() { result(Outcome::Met, Reason::NoOilDemanded) } else { together(judged) }
 }

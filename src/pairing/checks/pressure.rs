@@ -1,4 +1,4 @@
-//! What the relief leaves for the motor at work, and the pressure that can reach the head against what it bears.
+//! What the relief leaves for the motor at work, and the pressure that can reach the head against what it is rated for.
 
 use crate::circuit::balance::Compiled;
 use crate::pairing::assume::SETTING_SLACK;
@@ -56,12 +56,13 @@ fn asked(facts: &Facts) -> Option<Check> {
     }))
 }
 
-/// With the head held fast its inlet sees the relief's full-flow pressure, without losses and at the upper tolerance.
+/// With the head stalled its inlet gets the relief's full-flow pressure, without losses and at the upper tolerance. Another tool's
+/// relief on the same lines protects nothing but that tool.
 pub fn dead(facts: &Facts) -> Check {
     let greatest = limit(FactId::HeadGreatestPressure, facts.head.pressure.greatest.as_ref());
     let question = Question { id: CheckId::Pressure, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     question.judge(facts.depth, |draw| Reading {
-        value: draw.take(&facts.relief, Side::High),
+        value: draw.take(&facts.protection, Side::High),
         limit: draw.take(&greatest, Side::Low),
         because: Because::ReliefHigh,
     })

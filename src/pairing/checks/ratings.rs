@@ -1,24 +1,23 @@
-//! What lines and couplings bear and pass: the weakest part in the path counts.
+//! What lines and couplings are rated for: the weakest part in the path counts.
 
 use crate::circuit::coupling::{Rating, rated_flow, rating};
 use crate::circuit::hose::rated_pressure;
 use crate::pairing::draw::{Input, Side, Stance};
-use crate::pairing::facts::{Facts, Lean, known, limit};
+use crate::pairing::facts::{Facts, Lean, either_line_is_fed, known, limit};
 use crate::pairing::judge::{Question, Reading, missing, plain, together};
 use crate::pairing::reasoning::Besides;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::quantity::{Fact, Interval, Kind, Pressure, Said, Source, ThermodynamicTemperature, Tolerance, VolumeRate};
-use crate::table::{Coupling, HeadKind, Line, Segment, Ways};
+use crate::quantity::{Fact, Interval, Kind, Pressure, Said, Source, Tolerance};
+use crate::table::{Coupling, HeadKind, Line, Segment};
 
-/// Every piece of the line to the head bears the relief at its upper tolerance, without losses; so does every piece of the
-/// line back where the head is driven both ways. A piece of unknown kind is not known.
+/// Every piece of the line to the head is rated for the relief at its upper tolerance, without losses; so is every piece of the
+/// return, unless the circuit is known to send no pressure there. A piece of unknown kind is not known.
 pub fn lines(facts: &Facts) -> Check {
     let mut judged = line(facts, &facts.circuit.supply, FactId::SupplyRating);
-    let open = facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked) != Some(true);
-    let (own, asked) =
-        (facts.see(FactId::CircuitWays, facts.circuit.ways), facts.see(FactId::HeadWays, facts.head.ways));
-    let both_ways = open && own == Some(Ways::Two) && asked == Some(Ways::Two);
-    if both_ways && !facts.returns_direct() {
+    facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked);
+    facts.see(FactId::CircuitWays, facts.circuit.ways);
+    facts.returns_direct();
+    if either_line_is_fed(facts.circuit) {
         judged.extend(line(facts, &facts.circuit.return_path.line, FactId::ReturnRating));
     }
     together(judged)
@@ -62,34 +61,43 @@ pub fn weakest_hose(line: &Line) -> Option<Pressure> {
 }
 
 /// The couplings at boom or arm.
-pub fn couplings(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+pub fn couplings(facts: &Facts) -> Check {
     let no_figures = |outcome, reason| plain(CheckId::Couplings, Class::Safety, outcome, reason, &[]);
     let Some(coupling) = &facts.circuit.coupling else {
         return missing(CheckId::Couplings, Class::Safety, &[facts.lacks(FactId::Coupling)]);
     };
-    let mut judged = vec![couple_bears(facts, coupling), passes(facts, coupling, warm)];
+    let mut judged = vec![couple_bears(facts, coupling), passes(facts, coupling)];
     facts.see_besides(Besides::CouplingStandard, coupling.standard);
     facts.see_besides(Besides::HeadCouplingStandard, facts.head.coupling.as_ref().and_then(|other| other.standard));
     if facts.head.coupling.as_ref().is_some_and(|other| coupling.both_halves != Some(true) && differ(coupling, other)) {
         judged.push(no_figures(Outcome::NotMet, Reason::CouplingsDiffer));
     }
-    if shakes(facts) {
-        judged.push(match facts.see(FactId::CouplingScrewed, coupling.screwed) {
-            Some(true) => no_figures(Outcome::Met, Reason::Within),
-            Some(false) => no_figures(Outcome::NotMet, Reason::CouplingMustLock),
-            None => missing(CheckId::Couplings, Class::Safety, &[FactId::CouplingScrewed]),
+    let shakes = shakes(facts);
+    if shakes != Some(false) {
+        let unknown = |fact| missing(CheckId::Couplings, Class::Safety, &[fact]);
+        judged.push(match (facts.see(FactId::CouplingScrewed, coupling.screwed), shakes) {
+            (Some(true), _) => no_figures(Outcome::Met, Reason::Within),
+            (_, None) => unknown(FactId::Vibrating),
+            (Some(false), _) => no_figures(Outcome::NotMet, Reason::CouplingMustLock),
+            (None, _) => unknown(FactId::CouplingScrewed),
         });
     }
     together(judged)
 }
 
-/// Whether a head shakes its couplings loose: as its maker says; breakers and plates do (common practice, no published
-/// source).
-fn shakes(facts: &Facts) -> bool {
-    facts.see(FactId::Vibrating, facts.head.vibrating).unwrap_or(matches!(
+/// Whether a head shakes its couplings loose: as its maker says; where that is not stated, breakers, plates, cutters and mulchers do
+/// (common practice, no published source), and of the others it is not known.
+fn shakes(facts: &Facts) -> Option<bool> {
+    let does = matches!(
         facts.see_besides(Besides::HeadKind, facts.head.kind),
-        HeadKind::Breaker | HeadKind::PlateCompactor
-    ))
+        HeadKind::Breaker
+            | HeadKind::PlateCompactor
+            | HeadKind::RotaryCutter
+            | HeadKind::Flail
+            | HeadKind::DrumMulcher
+            | HeadKind::HammerMulcher
+    );
+    facts.see(FactId::Vibrating, facts.head.vibrating).or(does.then_some(true))
 }
 
 /// Whether two halves are known not to go together.
@@ -125,9 +133,9 @@ fn couple_bears(facts: &Facts, coupling: &Coupling) -> Check {
     })
 }
 
-/// The likely flow at work is no more than what the coupling is rated for (common practice, no published source): its loss is
-/// in the circuit already, what is left is wear. Not known, it is proved by its loss at the hand-over.
-fn passes(facts: &Facts, coupling: &Coupling, warm: ThermodynamicTemperature) -> Check {
+/// The greatest flow of any state, free running at high idle, is no more than what the coupling is rated for (common practice, no
+/// published source): its loss is in the circuit already, what is left is wear. Not known, it is proved by its loss at the hand-over.
+fn passes(facts: &Facts, coupling: &Coupling) -> Check {
     let question = Question { id: CheckId::Couplings, class: Class::Damage, blocks: false, bound: Bound::AtMost };
     let by_standard = coupling.standard.zip(coupling.size).and_then(|(s, size)| rated_flow(s, size.nominal));
     let rated = match (&coupling.rated_flow, by_standard) {
@@ -138,15 +146,12 @@ fn passes(facts: &Facts, coupling: &Coupling, warm: ThermodynamicTemperature) ->
         (None, None) => Input { by_nature: (0.0, 1.0), ..Input::new(FactId::CouplingFlow, Fact::Missing) },
     };
     question.judge(facts.depth, |draw| Reading {
-        value: likely_flow(facts, warm),
+        value: if draw.stance == Stance::Nominal {
+            super::flow_window::greatest_flow(facts, draw, Lean::Rich, super::warm_enough(facts))
+        } else {
+            facts.unhindered_flow(draw)
+        },
         limit: draw.take(&rated, Side::Low),
         because: Because::CouplingSmall,
     })
-}
-
-/// Flow at work at likely figures; none where something is missing, which other checks say.
-fn likely_flow(facts: &Facts, warm: ThermodynamicTemperature) -> VolumeRate {
-    let draw = facts.draw(Stance::Nominal);
-    let flow = super::flow_window::at_work(facts, &draw, Lean::Poor, warm).0;
-    if draw.missing().is_empty() { flow } else { VolumeRate::from_si(0.0) }
 }

@@ -10,10 +10,10 @@ use crate::pairing::facts::Facts;
 use crate::pairing::judge::{Question, Reading, plain, to_prove, together};
 use crate::pairing::reasoning::{Besides, From, Given};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::quantity::{Amount, Kind, Pressure, Ratio, Stated, Unit};
+use crate::quantity::{Amount, Kind, Pressure, Ratio, Unit};
 use crate::table::{AssumptionId, PumpControl, ReliefRole};
 
-/// The check. Each gap can be read with a gauge: what nobody states is proved at the hand-over.
+/// The check. Each gap can be read with a gauge: what is not stated is proved at the hand-over.
 pub fn check(facts: &Facts) -> Check {
     let mut judged = Vec::new();
     let relief = facts.see(FactId::CircuitRelief, facts.circuit.relief).map(|stated| stated.nominal);
@@ -27,31 +27,34 @@ pub fn check(facts: &Facts) -> Check {
         judged.push(unknown(&[FactId::CircuitRelief]));
         return together(judged);
     };
-    let cut_off = cut_off(facts);
+    let (cut_offs, mut lacking) = cut_offs(facts);
     let main = facts.see(FactId::MainRelief, facts.carrier.main_relief).map(|stated| stated.nominal);
-    match facts.see(FactId::ReliefRole, facts.circuit.relief_role) {
-        Some(ReliefRole::Main) => match cut_off {
-            Some(cut_off) => judged.push(above_cut_off(facts, relief, cut_off)),
-            None if strokes(facts) => judged.push(unknown(&[FactId::PumpCutOff])),
-            None => {}
-        },
-        Some(ReliefRole::Shock) => judged.push(match main {
-            Some(main) => at_least(facts, relief, main + Pressure::from_si(Unit::Bar.to_si(SHOCK_ABOVE_MAIN_BAR))),
-            None => unknown(&[FactId::MainRelief]),
-        }),
+    let role = facts.see(FactId::ReliefRole, facts.circuit.relief_role);
+    if role != Some(ReliefRole::Main) && main.is_none() {
+        lacking.push(FactId::MainRelief);
+    }
+    match role {
+        Some(ReliefRole::Main) => judged.extend(cut_offs.iter().map(|cut_off| above_cut_off(facts, relief, *cut_off))),
+        Some(ReliefRole::Shock) => {
+            // It stands above the main relief, whatever the pumps do.
+            lacking.retain(|fact| *fact == FactId::MainRelief);
+            let above = |main| main + Pressure::from_si(Unit::Bar.to_si(SHOCK_ABOVE_MAIN_BAR));
+            judged.extend(main.map(|main| at_least(facts, relief, above(main))));
+        }
         Some(ReliefRole::WorkLimit) => {
-            judged.extend(main.into_iter().chain(cut_off).map(|other| below(facts, relief, other)));
-            if main.is_none() && cut_off.is_none() {
-                judged.push(unknown(&[FactId::MainRelief]));
-            }
+            judged.extend(main.iter().chain(&cut_offs).map(|other| below(facts, relief, *other)));
         }
         None => {
             // Whatever it is for: too close to a neighbour it fights it.
             let fights = |other: &Pressure| (relief - *other).si().abs() < gap(facts).si();
-            if main.iter().chain(&cut_off).any(fights) {
+            if main.iter().chain(&cut_offs).any(fights) {
                 judged.push(unknown(&[FactId::ReliefRole]));
             }
         }
+    }
+    // A neighbour that is not stated may stand anywhere.
+    if !lacking.is_empty() {
+        judged.push(unknown(&lacking));
     }
     if judged.is_empty() {
         return plain(CheckId::ReliefOverlap, Class::Damage, Outcome::Met, Reason::NoNeighbour, &[]);
@@ -59,19 +62,23 @@ pub fn check(facts: &Facts) -> Check {
     together(judged)
 }
 
-/// The lowest pressure at which a pump of the circuit cuts off; a constant pump has none, whatever pressure it bears.
-fn cut_off(facts: &Facts) -> Option<Pressure> {
-    let cuts = |control: Option<PumpControl>| control.is_some_and(|control| control != PumpControl::Fixed);
-    let pumps = facts.pumps_of_circuit().filter(|pump| cuts(pump.control));
-    pumps
-        .filter_map(|pump| facts.see(FactId::PumpCutOff, pump.pressure))
-        .map(|stated: Stated<Pressure>| stated.nominal)
-        .reduce(Pressure::min)
-}
-
-/// Whether a pump of the circuit strokes back, or may.
-fn strokes(facts: &Facts) -> bool {
-    facts.pumps_of_circuit().any(|pump| pump.control != Some(PumpControl::Fixed))
+/// The pressures at which the pumps of the circuit cut off, and what is missing to know them all. A constant pump has none, whatever
+/// pressure it is rated for.
+fn cut_offs(facts: &Facts) -> (Vec<Pressure>, Vec<FactId>) {
+    let (mut known, mut lacking) = (Vec::new(), Vec::new());
+    for pump in facts.pumps_of_circuit() {
+        match (facts.see(FactId::PumpControl, pump.control), facts.see(FactId::PumpCutOff, pump.pressure)) {
+            (Some(PumpControl::Fixed), _) => {}
+            (None, _) => lacking.push(FactId::PumpControl),
+            (Some(_), None) => lacking.push(FactId::PumpCutOff),
+            (Some(_), Some(stated)) => known.push(stated.nominal),
+        }
+    }
+    if facts.pumps_of_circuit().count() == 0 {
+        lacking.push(facts.lacks(FactId::PumpControl));
+    }
+    lacking.dedup();
+    (known, lacking)
 }
 
 fn gap(facts: &Facts) -> Pressure {

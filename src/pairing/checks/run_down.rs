@@ -4,13 +4,13 @@ use crate::circuit::run_down::LEAST_INLET_BAR;
 use crate::pairing::draw::Stance;
 use crate::pairing::facts::Facts;
 use crate::pairing::installation::run_down::{inlet_pressure, vacuum};
-use crate::pairing::judge::{plain, to_prove};
+use crate::pairing::judge::{missing, plain, to_prove};
 use crate::pairing::reasoning::Besides;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{Amount, Kind, Pressure};
 
-/// A check valve from outlet to inlet near the motor, and oil that follows. Whether it draws air shows on a gauge and by ear:
-/// not known, it is proved at the hand-over.
+/// An anti-cavitation check valve from outlet to inlet near the motor, and oil that follows. Whether there is one must be known
+/// before work; whether the motor draws air all the same shows on a gauge and by ear, and is proved at the hand-over.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::RunDown;
     if !facts.see_besides(Besides::HeadKind, facts.head.kind).has_heavy_rotor() {
@@ -22,13 +22,13 @@ pub fn check(facts: &Facts) -> Check {
     ) {
         (Some(true), _) | (_, Some(true)) => {}
         (Some(false), _) => return plain(id, Class::Damage, Outcome::NotMet, Reason::CannotRunDown, &[]),
-        (None, _) => return to_prove(id, Class::Damage, &[FactId::RunDownCheck]),
+        (None, _) => return missing(id, Class::Damage, &[FactId::RunDownCheck]),
     }
     let draw = facts.draw(Stance::Nominal);
     let inlet = inlet_pressure(facts, &draw, facts.conditions.working);
-    let missing = draw.missing();
-    if !missing.is_empty() {
-        return to_prove(id, Class::Damage, &missing);
+    let lacking = draw.missing();
+    if !lacking.is_empty() {
+        return to_prove(id, Class::Damage, &lacking);
     }
     let least = Pressure::from_si(LEAST_INLET_BAR * 1e5);
     // What does not turn needs no oil to come to rest.
@@ -40,13 +40,15 @@ pub fn check(facts: &Facts) -> Check {
         return to_prove(id, Class::Damage, &[FactId::ReturnRoute]);
     }
     let shown = Some(Amount::of(inlet.max(vacuum())));
-    let missing = [FactId::TankPressure];
+    // Nearly all of it is lost in the check valve; the tank's pressure is worth a question only where it is not stated.
+    let tank = (!facts.tank_pressure().fact.is_known()).then_some(FactId::TankPressure);
+    let decides: Vec<_> = [FactId::RunDownLoss].into_iter().chain(tank).collect();
     Check {
         blocks: false,
         value: shown,
         worst: shown,
         limit: Some(Amount::of(least)),
         bound: Some(Bound::AtLeast),
-        ..plain(id, Class::Damage, Outcome::NotKnown, Reason::Undecided { because: Because::RunsDry }, &missing)
+        ..plain(id, Class::Damage, Outcome::NotKnown, Reason::Undecided { because: Because::RunsDry }, &decides)
     }
 }

@@ -23,8 +23,8 @@ fn bears(facts: &Facts, id: CheckId, relief: &Input<Pressure>, tool: &SharedTool
     })
 }
 
-/// While the head works: a tool that is not shut off sees what the head sees, unless it has a relief of its own. (That
-/// relief then limits the head, which the pressure check sees.)
+/// While the head works: a tool that is not shut off gets what the head gets, unless it has a relief of its own. (At that relief's
+/// pressure the head's work then ends, which the pressure check counts; what must be rated for the pressure takes no credit for it.)
 pub fn shared(facts: &Facts) -> Check {
     let id = CheckId::SharedTool;
     let Some(tools) = &facts.circuit.shared_with else {
@@ -38,7 +38,7 @@ pub fn shared(facts: &Facts) -> Check {
         ) {
             (Some(true), _) => no_figures(id, Outcome::Met, Reason::ToolShutOff),
             (_, Some(true)) => no_figures(id, Outcome::Met, Reason::ToolRelieved),
-            _ => bears(facts, id, &facts.relief, tool),
+            _ => bears(facts, id, &facts.protection, tool),
         }
     });
     let judged: Vec<_> = judged.collect();

@@ -40,5 +40,5 @@ fn held_fast(facts: &Facts, draw: &Draw) -> Torque {
         hydromechanical: 1.0,
         ratio: draw.take(&facts.ratio, Side::Low).si(),
     };
-    motor.starting_torque(draw.take(&facts.relief, Side::High), 1.0, 1.0)
+    motor.starting_torque(draw.take(&facts.protection, Side::High), 1.0, 1.0)
 }

@@ -11,7 +11,7 @@ use crate::pairing::{FactId, Node};
 use crate::quantity::{
     Fact, Interval, Kind, KinematicViscosity, Length, Pressure, Ratio, Stated, Tolerance, VolumeRate,
 };
-use crate::table::{self, AssumptionId, Coupling, PointLoss};
+use crate::table::{self, AssumptionId, Coupling, PointLoss, ReturnRoute, Ways};
 
 /// Something in a line whose figures are facts.
 #[derive(Clone, Copy, Debug)]
@@ -29,6 +29,14 @@ pub(super) struct FilterPoint {
     flow: VolumeRate,
     viscosity: Option<KinematicViscosity>,
     rated: VolumeRate,
+}
+
+/// Whether either line of a circuit may get the pump's pressure: it may, unless it is known to be one-way, its reverse is locked, or
+/// the return goes to the tank by a line of its own.
+pub fn either_line_is_fed(circuit: &table::Circuit) -> bool {
+    circuit.return_path.route != Some(ReturnRoute::Direct)
+        && circuit.ways != Some(Ways::One)
+        && circuit.reverse_locked != Some(true)
 }
 
 impl Facts<'_> {

@@ -21,6 +21,7 @@ use crate::quantity::{
 use crate::table::{
     self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
 };
+pub use lines::either_line_is_fed;
 use lines::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 pub use pumps::{least_rated, rated_pressure_of};
@@ -58,8 +59,11 @@ pub struct Facts<'a> {
     pub power: Input<Power>,
     /// Full-flow pressure of the valve's relief, or of that on a divider's port.
     pub valve_relief: Input<Pressure>,
-    /// Full-flow pressure that ends what the head sees: the lowest of that, of a relief block of its own, and of the relief
-    /// of another tool that is not shut off.
+    /// Full-flow pressure that the head must be rated for: the lower of that and of a relief block of its own. What lowers the pressure
+    /// by accident protects nobody: another tool's relief, a leak, a power limit. Nor does a pump's cut-off count: the table's figure
+    /// may as well be what the pump itself is rated for.
+    pub protection: Input<Pressure>,
+    /// Full-flow pressure up to which the head can work: the lowest of that and of the relief of another tool that is not shut off.
     pub relief: Input<Pressure>,
     /// The lowest pressure at which one of the pumps cuts off; none of fixed ones.
     pub cut_off: Option<Input<Pressure>>,
@@ -116,13 +120,22 @@ pub enum Lean {
     RichAgainstReturn,
 }
 
-/// A relief in a circuit with others behind it: the lowest ends the pressure.
-fn capped(valve: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
-    let own = circuit.head_relief.as_ref().map(|stated| (FactId::HeadRelief, Some(stated)));
+/// The lower of a relief and of a relief block of the head's own behind it.
+fn protected(valve: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
+    circuit.head_relief.as_ref().map_or(valve, |own| lower(valve, FactId::HeadRelief, Some(own)))
+}
+
+/// What reliefs of other tools on the same lines leave of a pressure. A tool of which it is not stated whether it is shut off counts
+/// as on the lines.
+fn left_by_tools(pressure: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
     let open = |tool: &&table::SharedTool| tool.own_relief == Some(true) && tool.isolated != Some(true);
     let tools = circuit.shared_with.iter().flatten().filter(open);
-    let tools = tools.map(|tool| (FactId::SharedToolPressure, tool.greatest_pressure.as_ref()));
-    own.into_iter().chain(tools).fold(valve, |lowest, (id, cap)| match (lowest.fact, known(cap, PUBLISHED_PRESSURE)) {
+    tools.fold(pressure, |lowest, tool| lower(lowest, FactId::SharedToolPressure, tool.greatest_pressure.as_ref()))
+}
+
+/// The lower of a pressure and a cap.
+fn lower(lowest: Input<Pressure>, id: FactId, cap: Option<&Stated<Pressure>>) -> Input<Pressure> {
+    match (lowest.fact, known(cap, PUBLISHED_PRESSURE)) {
         (_, None) => Input { by_nature: lowest.by_nature, ..Input::new(id, Fact::Missing) },
         (Fact::Known(a, source), Some(Fact::Known(b, other))) => {
             let least = |a: Pressure, b: Pressure| if b < a { b } else { a };
@@ -134,9 +147,9 @@ fn capped(valve: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
             let (id, source) = if b.nominal < a.nominal { (id, other) } else { (lowest.id, source) };
             Input { id, fact: Fact::Known(interval, source), ..lowest }
         }
-        // What nobody states may be lower still.
+        // What is not stated may be lower still.
         _ => lowest,
-    })
+    }
 }
 
 /// A known fact from a stated figure with its tolerance of practice.
@@ -201,6 +214,7 @@ impl<'a> Facts<'a> {
             by_nature: (0.0, 1e8),
             ..of_class(FactId::CircuitRelief, relief, AssumptionId::CircuitRelief, carrier, &practice)
         };
+        let protection = protected(valve_relief, circuit);
         let mut facts = Self {
             carrier,
             circuit,
@@ -222,7 +236,8 @@ impl<'a> Facts<'a> {
             rated_pressure: rated_pressure(carrier, circuit, &practice),
             power: pump_power(carrier, circuit, &practice),
             valve_relief,
-            relief: capped(valve_relief, circuit),
+            protection,
+            relief: left_by_tools(protection, circuit),
             cut_off: cut_off(carrier, circuit, &practice),
             margin: margin(carrier, circuit, &practice),
             relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
@@ -395,7 +410,9 @@ impl<'a> Facts<'a> {
         let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
         let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
         let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
-        let relief = draw.take(&self.relief, relief_side);
+        // What makes more flow takes no credit for another tool's relief.
+        let ends = if lean == Lean::Poor || !draw.corner() { &self.relief } else { &self.protection };
+        let relief = draw.take(ends, relief_side);
         let relief = Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si());
         let span = self.oil_span(draw, temperature);
         // For pressures in the return nothing that is lost on the way to the head is credited.

@@ -1,6 +1,6 @@
 //! How warm the oil is after some time of the head's usual work, from any start.
 
-use super::warmth::{bath_of, cooler, mean_heat, tank_volume};
+use super::warmth::{bath_of, mean_heat, shown_cooler, tank_volume};
 use crate::circuit::heat::{Bath, with_steel};
 use crate::pairing::FactId;
 use crate::pairing::draw::{Draw, Stance};
@@ -36,7 +36,7 @@ impl HeatUp {
     /// # Errors
     /// What is missing for it.
     pub fn of(facts: &Facts) -> Result<Self, Vec<FactId>> {
-        let cooling = cooler(facts).map_err(|fact| vec![fact])?;
+        let cooling = shown_cooler(facts).map_err(|fact| vec![fact])?;
         let volume = tank_volume(facts).fact.interval().ok_or(vec![FactId::TankVolume])?;
         let draw = Draw::new(Stance::Nominal);
         let capacity = with_steel(facts.oil_at(&draw, facts.conditions.working).heat_capacity(volume.nominal));

@@ -1,7 +1,7 @@
 //! How the oil warms over hours of the head's usual work, from the ambient on.
 
 use super::Installation;
-use super::warmth::{HeatOverTemperature, bath_of, cooler, mean_heat, net, stop_of, tank_volume};
+use super::warmth::{HeatOverTemperature, bath_of, mean_heat, net, shown_cooler, stop_of, tank_volume};
 use crate::circuit::heat::with_steel;
 use crate::pairing::FactId;
 use crate::pairing::draw::{Draw, Stance};
@@ -34,7 +34,7 @@ impl Installation<'_> {
     /// What is missing for it.
     pub fn warming(&self) -> Result<Warming, Vec<FactId>> {
         let facts = self.facts();
-        let cooling = cooler(&facts).map_err(|fact| vec![fact])?;
+        let cooling = shown_cooler(&facts).map_err(|fact| vec![fact])?;
         let volume = tank_volume(&facts).fact.interval().ok_or(vec![FactId::TankVolume])?;
         let draw = Draw::new(Stance::Nominal);
         let capacity = with_steel(facts.oil_at(&draw, self.conditions.working).heat_capacity(volume.nominal));

@@ -53,7 +53,7 @@ impl Installation<'_> {
         let facts = self.facts();
         let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let stop = stop_of(&facts);
-        let (volume, cooler) = (tank_volume(&facts), cooler(&facts));
+        let (volume, cooler) = (tank_volume(&facts), shown_cooler(&facts));
         let draw = facts.draw(Stance::Nominal);
         let oil = facts.oil_at(&draw, self.conditions.working);
         let at_work = mean_heat(&facts, Cooling::default(), self.conditions.working);
@@ -153,6 +153,15 @@ pub(super) struct Cooling {
     returns_through: bool,
     /// A cooler of its own in the head's return.
     own: Option<Cooler>,
+    /// What is missing of the machine's cooler, which the head's return goes past: then the oil is at most as warm as without it.
+    unknown: Option<FactId>,
+}
+
+/// The coolers with which an oil temperature is worked out. What is missing: also the figure of a machine's cooler past which the
+/// head's return goes. With a cooler of its own in that return, where the oil settles is at most what comes out.
+pub(super) fn shown_cooler(facts: &Facts) -> Result<Cooling, FactId> {
+    let cooling = cooler(facts)?;
+    cooling.unknown.filter(|_| cooling.own.is_none()).map_or(Ok(cooling), Err)
 }
 
 /// The coolers that the oil really meets. What is missing, where nobody says whether the return passes the machine's.
@@ -166,9 +175,12 @@ pub(super) fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
         .see(FactId::ThroughCooler, path.through_cooler)
         .or((path.route == Some(ReturnRoute::Direct)).then_some(false));
     match passes {
-        Some(true) => Ok(Cooling { machine: Some(machines_cooler(facts)?), returns_through: true, own }),
+        Some(true) => Ok(Cooling { machine: Some(machines_cooler(facts)?), returns_through: true, own, unknown: None }),
         // The machine's own oil still passes it, and all is mixed in the tank.
-        Some(false) => Ok(Cooling { machine: machines_cooler(facts).ok(), returns_through: false, own }),
+        Some(false) => {
+            let machine = machines_cooler(facts);
+            Ok(Cooling { machine: machine.ok(), returns_through: false, own, unknown: machine.err() })
+        }
         None => Err(FactId::ThroughCooler),
     }
 }
@@ -265,6 +277,8 @@ const BALANCES: [f64; 5] = [40.0, 60.0, 80.0, 110.0, HIGHEST];
 /// Heat into the oil and what carries it away, over the oil's temperature.
 pub struct HeatOverTemperature {
     points: Vec<(f64, Bath)>,
+    /// What is missing of the machine's cooler where nothing of it is credited: the oil may then settle lower.
+    pub unknown: Option<FactId>,
 }
 
 impl HeatOverTemperature {
@@ -283,7 +297,7 @@ impl HeatOverTemperature {
                 Ok((t, bath_of(facts, heat, carried, none)))
             })
             .collect();
-        Ok(Self { points: points? })
+        Ok(Self { points: points?, unknown: cooling.unknown })
     }
 
     /// Where the oil settles with a third less heat and with a third more.

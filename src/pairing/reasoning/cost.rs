@@ -1,7 +1,7 @@
 //! Why a change, or a set of them, takes the time and money that it does.
 
 use super::{Besides, Came, Formula, From, Reasoning, Used, Value, What};
-use crate::pairing::changes::{labour, usual_time};
+use crate::pairing::changes::{TANK_PORT, labour, usual_time};
 use crate::pairing::sheets::Total;
 use crate::pairing::{Change, Conditions, Pairing, Price};
 use crate::table::{ChangeId, Money};
@@ -27,13 +27,19 @@ pub fn reasoning_of_change(pairing: &Pairing, conditions: &Conditions, change: C
         note(Besides::PartPrice, money(part.and_then(|part| part.price), From::Table));
     }
     let usual = usual_time(change);
+    let port = if made.option.tank_port { TANK_PORT.likely } else { 0 };
+    let own = made.minutes.saturating_sub(port);
     note(
         Besides::WorkshopTime,
         match part.and_then(|part| part.time) {
-            Some(_) => (Value::Minutes(made.minutes, None), From::Table),
-            None => (Value::Minutes(made.minutes, Some((usual.least, usual.most))), From::Practice),
+            Some(_) => (Value::Minutes(own, None), From::Table),
+            None => (Value::Minutes(own, Some((usual.least, usual.most))), From::Practice),
         },
     );
+    if made.option.tank_port {
+        let usual = Some((TANK_PORT.least, TANK_PORT.most));
+        note(Besides::TankPortTime, (Value::Minutes(port, usual), From::Practice));
+    }
     note(Besides::LabourRate, money(conditions.labour_rate, From::Table));
     if let Some(cost) = labour(conditions.labour_rate, made.minutes) {
         note(Besides::Labour, money(Some(Money::from_minor(cost)), From::Worked));

@@ -125,6 +125,7 @@ impl<'a> Again<'a> {
         let catalogue = Catalogue::of(self.conditions);
         let same =
             catalogue.of_slot(Slot::of(made.id)).filter(|option| option.id == made.id && **option != made.option);
+        let same = same.filter(|option| option.tank_port == made.option.tank_port);
         let open = |id: CheckId| self.pairing.final_checks().iter().any(|check| check.id == id && check.fails());
         let tried = same.filter_map(|option| {
             let value = size(option, setting)?;

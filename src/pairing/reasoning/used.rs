@@ -67,8 +67,6 @@ names! {
         FilterDemanded = "filter-demanded",
         /// The fineness that it demands.
         FinenessDemanded = "fineness-demanded",
-        /// Whether the case line has a port of its own in the tank.
-        CasePort = "case-port",
         /// Whether a priority flow divider is fitted.
         Divider = "divider",
         /// The kinds of oil that the attachment demands.
@@ -131,6 +129,8 @@ names! {
         SpeedToday = "speed-today",
         /// Up to which temperature a machine may be idled warm.
         WarmestStart = "warmest-start",
+        /// The coldest start that is asked for.
+        ColdestStart = "coldest-start",
         /// The part of the table that is used.
         PartUsed = "part-used",
         /// The bore or size that it has.
@@ -149,6 +149,8 @@ names! {
         PartPrice = "part-price",
         /// What it takes in the workshop.
         WorkshopTime = "workshop-time",
+        /// Time for a port in the tank, where none to spare is stated.
+        TankPortTime = "tank-port-time",
         /// What an hour there costs.
         LabourRate = "labour-rate",
         /// What that time costs.

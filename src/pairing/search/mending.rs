@@ -23,26 +23,43 @@ pub fn mends(check: &Check, change: ChangeId) -> bool {
         CheckId::FlowWindow | CheckId::Power => among(&[
             RETURNS,
             SUPPLIES,
-            &[C::MachineFlowSetting, C::EngineSpeed, C::PriorityShare, C::ReliefSetting, C::IsolateTool, C::WarmUp],
+            &[
+                C::OilChange,
+                C::MachineFlowSetting,
+                C::EngineSpeed,
+                C::PriorityShare,
+                C::ReliefSetting,
+                C::IsolateTool,
+                C::WarmUp,
+            ],
         ]),
         CheckId::Pressure if is_because(check, Because::ReliefLow) => {
             among(&[&[C::ReliefSetting, C::PriorityShare, C::IsolateTool]])
         }
-        CheckId::Pressure if too_much => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare, C::ToolRelief]]),
+        CheckId::Pressure if too_much => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare]]),
         CheckId::Pressure => {
-            among(&[RETURNS, SUPPLIES, &[C::ReliefSetting, C::PriorityShare, C::IsolateTool, C::WarmUp]])
+            among(&[RETURNS, SUPPLIES, &[C::ReliefSetting, C::PriorityShare, C::IsolateTool, C::OilChange, C::WarmUp]])
         }
-        CheckId::BackPressure => among(&[RETURNS, BOUNDS_FLOW, &[C::Couplings, C::WarmUp]]),
-        CheckId::CasePressure => among(&[RETURNS, BOUNDS_FLOW, &[C::CaseLine, C::Couplings, C::WarmUp]]),
+        CheckId::BackPressure => among(&[RETURNS, BOUNDS_FLOW, &[C::Couplings, C::OilChange, C::WarmUp]]),
+        CheckId::CasePressure => among(&[RETURNS, BOUNDS_FLOW, &[C::CaseLine, C::Couplings, C::OilChange, C::WarmUp]]),
         CheckId::SharedTool => among(&[&[C::ToolRelief, C::IsolateTool, C::ReliefSetting]]),
         CheckId::AttachmentOff => among(&[&[C::ToolRelief, C::IsolateTool, C::ReliefSetting, C::OwnRelief]]),
         CheckId::ReliefOverlap => among(&[&[C::ReliefSetting, C::PriorityShare]]),
         CheckId::TorqueLimit => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare]]),
-        CheckId::LineRating => among(&[RETURNS, &[C::HoseClass, C::SupplyLine, C::ReliefSetting]]),
+        // A divider sends the oil one way, at the pressure of its own relief.
+        CheckId::LineRating => {
+            among(&[RETURNS, &[C::HoseClass, C::SupplyLine, C::ReliefSetting, C::ReverseLock, C::PriorityShare]])
+        }
         CheckId::Couplings => among(&[BOUNDS_FLOW, &[C::Couplings, C::ReliefSetting]]),
         CheckId::ReturnFilter => among(&[&[C::ReturnFilter, C::FilterReturn]]),
         CheckId::Functions => among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::EngineSpeed]]),
         CheckId::Heat => among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::Cooler, C::ReliefSetting, C::OwnRelief]]),
+        CheckId::Oil if matches!(check.reason, Reason::OilTooThin { .. }) => {
+            among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::OilChange, C::Cooler, C::ReliefSetting, C::OwnRelief]])
+        }
+        CheckId::Oil if matches!(check.reason, Reason::OilTooThick { .. }) => {
+            among(&[BOUNDS_FLOW, &[C::OilChange, C::CaseLine]])
+        }
         CheckId::Oil => change == C::OilChange,
         CheckId::Mounting => change == C::MountingKit,
         CheckId::Guarding => change == C::Guarding,

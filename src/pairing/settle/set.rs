@@ -97,6 +97,18 @@ pub fn answer(carrier: &Carrier, head: &Head, circuit: &Id, fact: FactId, yes: b
         head.outlet.needs_case_line = said;
         return Some((carrier, head));
     }
+    if fact == FactId::RunDownCheck {
+        head.run_down_check = said;
+        return Some((carrier, head));
+    }
+    if fact == FactId::Vibrating {
+        head.vibrating = said;
+        return Some((carrier, head));
+    }
+    if fact == FactId::CasePort {
+        carrier.case_line.as_mut()?.own_port = said;
+        return Some((carrier, head));
+    }
     if fact == FactId::CaseLine {
         carrier.case_line = Some(CaseLine { fitted: yes, line: Line::default(), coupling: None, own_port: Some(true) });
         return Some((carrier, head));

@@ -75,6 +75,11 @@ pub enum Caution {
         /// From which temperature full speed may be asked.
         from: Amount,
     },
+    /// Colder than this the oil is too thick to be started.
+    StartsDownTo {
+        /// The lowest temperature.
+        from: Amount,
+    },
     /// A loader's rating is for level ground.
     LevelGround,
     /// The oil no hotter than the verdict was judged for.
@@ -181,5 +186,9 @@ fn of_the_circuit(pairing: &Pairing, place: Option<Place>, case_line: bool) -> V
     let hottest = pairing.points.iter().rev().find(|point| point.oil == OilState::Hot);
     all.extend(hottest.map(|point| Caution::OilNoHotter { most: point.oil_temperature }));
     all.extend(pairing.warm_up.map(|from| Caution::ColdStart { from }));
+    all.extend(pairing.remarks.iter().find_map(|remark| match remark {
+        Remark::StartsDownTo { from } => Some(Caution::StartsDownTo { from: *from }),
+        _ => None,
+    }));
     all
 }

@@ -3,7 +3,8 @@
 
 use super::parts::{Parts, up};
 use super::readings::{Found, Reading};
-use super::{Job, Value, first_start, switch_back};
+use super::{Job, Value, first_start};
+use crate::pairing::facts::either_line_is_fed;
 use crate::quantity::{Amount, Kind, Pressure, Unit, VolumeRate, names};
 use crate::table::ReturnRoute;
 use serde::Serialize;
@@ -196,9 +197,7 @@ pub(in crate::pairing) fn protection(job: &Job, at: GaugePoint) -> Protection {
     let path = &job.after.circuit.return_path;
     let open = path.route == Some(ReturnRoute::Direct) && path.can_be_shut == Some(false);
     match at {
-        GaugePoint::HeadOutlet if !open || switch_back::return_sees_relief(job.after.circuit) => {
-            Protection::SnubberAndCock
-        }
+        GaugePoint::HeadOutlet if !open || either_line_is_fed(job.after.circuit) => Protection::SnubberAndCock,
         GaugePoint::Case if !job.has_case_line() => Protection::SnubberAndCock,
         _ => Protection::Snubber,
     }

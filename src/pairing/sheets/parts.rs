@@ -1,16 +1,16 @@
 //! What a part must be follows from the changed circuit: the flow that passes at the most and the pressure that can come at the
 //! most. A part of the table's list keeps its own figures beside that. What is not stated is named, never guessed.
 
-use super::{End, Place, Regulator, Requirement, Signal, switch_back};
+use super::{End, Place, Regulator, Requirement, Signal};
 use crate::circuit::balance::Balanced;
 use crate::pairing::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
 use crate::pairing::checks::{greatest_current, outputs_needed};
 use crate::pairing::draw::{Draw, Side, Stance};
-use crate::pairing::facts::{Facts, Lean};
+use crate::pairing::facts::{Facts, Lean, either_line_is_fed};
 use crate::pairing::installation::states::balanced;
 use crate::pairing::{Change, Conditions, FactId, Load, SettingId};
 use crate::quantity::{Amount, Kind, Pressure, Stated, Unit, VolumeRate};
-use crate::table::{Carrier, ChangeId, Drive, Head, Mounting, PointLoss, PumpControl, ReturnRoute, Segment, Ways};
+use crate::table::{Carrier, ChangeId, Drive, Head, Mounting, PointLoss, Port, PumpControl, Segment};
 
 /// What the parts are chosen by.
 pub(super) struct Parts<'a> {
@@ -46,6 +46,7 @@ impl Parts<'_> {
                 let mut all = line(&path.line.segments, self.greatest_flow(), self.on_return());
                 all.extend([Requirement::OpenTransition, loses(path.loss.as_ref()), Requirement::ReturnCoupling]);
                 all.extend(self.coupling_in_return());
+                all.push(Requirement::TankPort { port: self.spare_port() });
                 all
             }
             ChangeId::FilterReturn => {
@@ -100,6 +101,11 @@ impl Parts<'_> {
         Some(Requirement::CouplingInReturn { standard: coupling.standard, size: nominal(coupling.size) })
     }
 
+    /// The spare port of the tank, where one is stated.
+    fn spare_port(&self) -> Option<Port> {
+        self.after.carrier.tank.as_ref().and_then(|tank| tank.spare_port.clone())
+    }
+
     /// The most that can flow: free running, everything at its most.
     fn greatest_flow(&self) -> Result<VolumeRate, FactId> {
         let facts = self.facts();
@@ -125,7 +131,7 @@ impl Parts<'_> {
     /// The most that can come on the way back: with reverse flow what comes on the supply, else what the oil makes there at full
     /// flow, as cold as it may be.
     pub fn on_return(&self) -> Result<Pressure, FactId> {
-        if switch_back::return_sees_relief(self.after.circuit) {
+        if either_line_is_fed(self.after.circuit) {
             return self.on_supply();
         }
         let flow = self.greatest_flow()?;
@@ -152,17 +158,11 @@ impl Parts<'_> {
         all.push(bears(self.on_supply()));
         let before = self.before.circuits.iter().find(|circuit| circuit.id == self.after.circuit.id);
         if before.is_some_and(|before| before.return_path.line != self.after.circuit.return_path.line)
-            && self.both_ways()
+            && either_line_is_fed(self.after.circuit)
         {
             all.push(Requirement::AlsoBack);
         }
         all
-    }
-
-    /// Whether oil may come back by the line through which it is sent.
-    fn both_ways(&self) -> bool {
-        let circuit = self.after.circuit;
-        circuit.ways == Some(Ways::Two) && circuit.return_path.route != Some(ReturnRoute::Direct)
     }
 
     fn filter(&self) -> Vec<Requirement> {
@@ -338,7 +338,7 @@ impl Parts<'_> {
         let circuit = self.after.circuit;
         let at_arm = || circuit.port.clone();
         let at_head = || self.head.port.clone();
-        let tank = || End::Tank { port: self.after.carrier.tank.as_ref().and_then(|tank| tank.spare_port.clone()) };
+        let tank = || End::Tank { port: self.spare_port() };
         Some(match change {
             ChangeId::DirectReturn => (End::ReturnCoupling { port: at_arm() }, tank()),
             ChangeId::FilterReturn => (End::ReturnCoupling { port: at_arm() }, End::Manifold),

@@ -144,6 +144,11 @@ pub enum Requirement {
     },
     /// No blocked position on the way, its place visible and lockable.
     OpenTransition,
+    /// Ends in the tank below the oil's level.
+    TankPort {
+        /// The spare port there; none where none is stated: then one is made.
+        port: Option<Port>,
+    },
     /// Nothing in it that can be shut.
     NothingShuts,
     /// One divider a pump, joined by checks.

@@ -7,7 +7,7 @@ use super::{Job, Slow, gauges};
 use crate::pairing::FactId;
 use crate::pairing::assume::{OWN_SETTING, PUBLISHED_PRESSURE};
 use crate::quantity::{Interval, Kind, Pressure};
-use crate::table::{Centre, Circuit, Drive, ExtraKind, HeadKind, ReturnRoute, SharedTool, Ways};
+use crate::table::{Centre, Drive, ExtraKind, HeadKind, SharedTool};
 use serde::Serialize;
 
 /// The way back to the bucket, and on again.
@@ -331,11 +331,4 @@ fn tool_reads(job: &Job, tool: &SharedTool) -> Result<Expected, Vec<FactId>> {
     };
     let scale = gauges::full_scale(interval.high);
     Ok(widened(interval, gauges::GAUGE_CLASS * scale))
-}
-
-/// Whether reverse flow could put the relief's pressure on the return.
-pub(super) fn return_sees_relief(circuit: &Circuit) -> bool {
-    circuit.return_path.route != Some(ReturnRoute::Direct)
-        && circuit.ways != Some(Ways::One)
-        && circuit.reverse_locked != Some(true)
 }

@@ -61,6 +61,7 @@ pub(super) fn of_figure(figure: Figure) -> &'static str {
         Figure::CouplingRating => "kr",
         Figure::CouplingScrewed => "kw",
         Figure::CaseLine => "ca",
+        Figure::CasePort => "cp",
         Figure::CaseBore => "cb",
         Figure::CaseLength => "cl",
         Figure::OilGrade => "og",

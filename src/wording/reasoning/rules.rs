@@ -24,7 +24,9 @@ pub fn rule(check: CheckId) -> FormulaText {
             PRACTICE,
         ),
         CheckId::Oil => (
-            "Kind, grade and cleanliness are what the attachment demands; what names nothing takes what hydraulic machines have.",
+            "Kind, grade and cleanliness are what the attachment demands; what names nothing takes what hydraulic machines have. \
+             At the hottest that it settles to it has 10 mm²/s at least; no warm-up goes beyond 30 °C; on the coldest day that is asked \
+             for it has 1000 mm²/s at most.",
             "Grades by ISO 3448, cleanliness by the code of ISO 4406; the rule is common practice, no published source.",
         ),
         CheckId::Electrics => (
@@ -61,7 +63,7 @@ pub fn rule(check: CheckId) -> FormulaText {
         }
         CheckId::StraightTravel => (
             "On most excavators each of two pumps drives one track: oil taken ahead of the valve from one alone pulls the machine to \
-             one side.",
+             one side. It counts for what works while the machine travels.",
             PRACTICE,
         ),
         CheckId::ReturnShut => (

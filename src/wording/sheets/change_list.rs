@@ -77,6 +77,12 @@ impl Words<'_> {
             Requirement::OpenTransition => {
                 "changeover valve without a blocked position on its way, its place visible and lockable".to_owned()
             }
+            Requirement::TankPort { port: Some(port) } => {
+                format!("into the tank's spare port {}, below the oil's level", port.size)
+            }
+            Requirement::TankPort { port: None } => {
+                "a port made in the tank below the oil's level: none to spare is stated, and its time is counted".to_owned()
+            }
             Requirement::NothingShuts => {
                 "a port of its own in the tank, never into the return; nothing in it that can shut".to_owned()
             }

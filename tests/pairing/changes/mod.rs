@@ -5,13 +5,16 @@ mod installed;
 mod set;
 
 use crate::fixture::{assert_mended, assert_today, changes, pair_of, stated, table, today};
+use pairwright::pairing::sheets::Requirement;
 use pairwright::pairing::{
-    Because, Change, ChangeReason, Check, CheckId, Conditions, Outcome, Pairing, Reason, SettingId, Verdict, pair,
+    Because, Change, ChangeReason, Check, CheckId, Conditions, Outcome, Pairing, Reason, SettingId, Sheets, Verdict,
+    pair,
 };
-use pairwright::quantity::{Kind, Named, Range, Unit, UnitSystem};
+use pairwright::quantity::{Amount, Kind, Named, Range, ThermodynamicTemperature, Unit, UnitSystem};
 use pairwright::table::{
-    Carrier, ChangeId, Drive, ExtraFunction, ExtraKind, ExtraValve, FedFrom, Guard, Head, HeadKind, Id, LineStandard,
-    MotorKind, Mounting, OilGrade, Output, OutputKind, Part, PriorityUser, PumpControl, ReturnRoute, SharedTool, Ways,
+    Assumption, AssumptionId, Carrier, ChangeId, Drive, ExtraFunction, ExtraKind, ExtraValve, FedFrom, Guard, Head,
+    HeadKind, Id, LineStandard, MotorKind, Mounting, OilGrade, Output, OutputKind, Part, Port, PortStandard,
+    PriorityUser, PumpControl, ReturnRoute, SharedTool, Ways,
 };
 
 /// The pair after spoiling it, in a shop that has these parts.
@@ -99,6 +102,29 @@ fn narrow_spool(bears: &str, spare_port: Option<bool>) -> Pairing {
         head.outlet.back_pressure = stated(bears);
         carrier.return_filter.as_mut().expect("a filter").spare_port = spare_port;
     })
+}
+
+/// A port to spare in the tank saves making one, two hours (common practice); what is not stated is none, and the sheet says so.
+#[test]
+fn a_direct_return_takes_a_port_of_the_tank() {
+    let into = |port: Option<Port>| {
+        let mut table = table();
+        let (mut carrier, mut head) = (table.carriers.remove(0), table.heads.remove(0));
+        rigid(&mut carrier, &mut head);
+        spool_loses(&mut carrier, "28 bar");
+        head.outlet.back_pressure = stated("25 bar");
+        carrier.tank.as_mut().expect("a tank").spare_port = port;
+        let conditions = Conditions::default();
+        let pairing = pair(&carrier, &head, &conditions);
+        let sheets = Sheets::of(&pairing, &carrier, &head, &conditions);
+        let line = sheets.changes.lines.iter().find(|line| line.change.id == ChangeId::DirectReturn);
+        (change(&pairing, ChangeId::DirectReturn).minutes, line.expect("a line").must_be.clone())
+    };
+    let port = Port { standard: PortStandard::Iso6149, size: "M33x2".to_owned() };
+    let ((minutes, must), (more, told)) = (into(Some(port.clone())), into(None));
+    assert_eq!((minutes, more), (480, 600));
+    assert!(must.contains(&Requirement::TankPort { port: Some(port) }), "{must:?}");
+    assert!(told.contains(&Requirement::TankPort { port: None }), "{told:?}");
 }
 
 #[test]

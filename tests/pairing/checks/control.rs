@@ -97,7 +97,8 @@ fn a_heavy_rotor_runs_down_over_a_check_valve() {
     met(&with(Some(false), Some(true)), CheckId::RunDown, &Reason::RunsDown);
     met(&with(None, Some(true)), CheckId::RunDown, &Reason::RunsDown);
     fails(&with(Some(false), None), CheckId::RunDown, &Reason::CannotRunDown);
-    open(&with(None, Some(false)), CheckId::RunDown, &[FactId::RunDownCheck], false);
+    open(&with(None, Some(false)), CheckId::RunDown, &[FactId::RunDownCheck], true);
+    open(&with(None, None), CheckId::RunDown, &[FactId::RunDownCheck], true);
     let light = pair_of(|_, head| (head.kind, head.run_down_check) = (HeadKind::Sweeper, None));
     met(&light, CheckId::RunDown, &Reason::NoHeavyRotor);
 }
@@ -111,7 +112,16 @@ fn a_rotor_high_above_the_tank_draws_air() {
     assert_today(&dry, CheckId::RunDown, Outcome::NotKnown);
     let check = today(&dry, CheckId::RunDown);
     assert_eq!(check.reason, Reason::Undecided { because: Because::RunsDry });
-    assert_eq!((check.missing[0].fact, check.blocks), (FactId::TankPressure, false));
+    // The tank's pressure is stated: what decides is what the check valve really loses.
+    let named: Vec<_> = check.missing.iter().map(|missing| missing.fact).collect();
+    assert_eq!((named.as_slice(), check.blocks), ([FactId::RunDownLoss].as_slice(), false));
+    let unstated = pair_of(|carrier, head| {
+        head.run_down_check = Some(true);
+        carrier.circuits[0].return_path.route = Some(ReturnRoute::Direct);
+        carrier.tank.as_mut().expect("a tank").pressure = None;
+    });
+    let named: Vec<_> = today(&unstated, CheckId::RunDown).missing.iter().map(|missing| missing.fact).collect();
+    assert_eq!(named, [FactId::RunDownLoss, FactId::TankPressure]);
     let by_hand = 1.0 - 3.0 * 9.81 * 850.0 / 1e5 - 1.0;
     assert!((worst(&dry, CheckId::RunDown) - by_hand).abs() < 0.02, "{check:?}");
     met(&direct("1.1 bar"), CheckId::RunDown, &Reason::RunsDown);
@@ -204,7 +214,13 @@ fn what_one_pump_feeds_for_certain_is_not_hidden_by_another() {
 
 /// Two pumps, of which so many feed the circuit ahead of the valve.
 fn of_two(taken: usize, kind: PumpKind, class: CarrierClass) -> Pairing {
-    pair_of(move |carrier, _| {
+    with_two(HeadKind::RotaryCutter, taken, kind, class)
+}
+
+/// The same with a head of another kind.
+fn with_two(head_kind: HeadKind, taken: usize, kind: PumpKind, class: CarrierClass) -> Pairing {
+    pair_of(move |carrier, head| {
+        head.kind = head_kind;
         carrier.class = class;
         let mut other = carrier.pumps[0].clone();
         (other.id, other.kind) = (Id::new("q").expect("an id"), Some(kind));
@@ -223,6 +239,10 @@ fn oil_is_taken_from_both_of_an_excavator_s_pumps() {
     met(&of_two(1, PumpKind::Gear, midi), CheckId::StraightTravel, &Reason::TakenEvenly);
     met(&of_two(1, piston, CarrierClass::WheelLoader), CheckId::StraightTravel, &Reason::TakenEvenly);
     met(&pair_of(|_, _| {}), CheckId::StraightTravel, &Reason::TakenEvenly);
+    // A breaker works while the machine stands.
+    let standing = with_two(HeadKind::Breaker, 1, piston, midi);
+    met(&standing, CheckId::StraightTravel, &Reason::WorksStanding);
+    fails(&with_two(HeadKind::DrumMulcher, 1, piston, midi), CheckId::StraightTravel, &Reason::TakenFromOne);
     open(&fed(None, None, None), CheckId::StraightTravel, &[FactId::FedFrom], false);
 }
 

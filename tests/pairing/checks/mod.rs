@@ -4,6 +4,7 @@
 mod control;
 mod hydraulic;
 mod machine;
+mod oil;
 mod wires;
 
 use crate::fixture::{assert_today, pair_of, stated, table, today};
