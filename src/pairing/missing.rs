@@ -161,6 +161,8 @@ names! {
         DemandSignal = "carrier.circuit.demand_signal",
         /// Whether the head stops without operator or power.
         StopsAndStaysOff = "carrier.circuit.stops_and_stays_off",
+        /// Whether the circuit lets its oil through to the tank while the head's valve is shut.
+        UnloadsWhenOff = "carrier.circuit.unloads_when_off",
         /// Whether the divider is vented while the head is off.
         DividerOff = "carrier.circuit.divider.vented_when_off",
         /// Whether the divider's port has a relief.

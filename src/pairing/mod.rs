@@ -181,6 +181,7 @@ fn unknown_circuit() -> table::Circuit {
         demand_signal: None,
         ways: None,
         reverse_locked: None,
+        unloads_when_off: None,
         stops_and_stays_off: None,
         warm_up: None,
         extra_valve: None,

@@ -89,7 +89,9 @@ enum Prospects {
 /// Whether a relief is set by what fills the slots.
 fn sets_relief(slots: &[Vec<&ChangeOption>], filled: &Choice) -> bool {
     let chosen = filled.iter().enumerate().filter_map(|(place, option)| Some(slots[place][(*option)?].id));
-    chosen.into_iter().any(|id| matches!(id, ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::PriorityShare))
+    chosen.into_iter().any(|id| {
+        matches!(id, ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::PriorityShare | ChangeId::DividerRelief)
+    })
 }
 
 /// How many sets are tried at the most: far more than any pairing of a usual shop needs, and no more than a phone bears.
@@ -677,9 +679,26 @@ fn wired(id: ChangeId, changed: &Carrier) -> Option<usize> {
     (id == ChangeId::Harness && outputs > 0).then_some(outputs)
 }
 
-/// In which order what cannot be mended is told: what no change ever mends before the rest.
+/// What is told first of what cannot be mended, the plainest before the rest: too light, another mounting, not enough oil for both, then
+/// pressure.
+const PLAINEST: [CheckId; 12] = [
+    CheckId::WeightClass,
+    CheckId::Lift,
+    CheckId::Coupler,
+    CheckId::Mounting,
+    CheckId::FlowWindow,
+    CheckId::Power,
+    CheckId::Functions,
+    CheckId::Pressure,
+    CheckId::Direction,
+    CheckId::Work,
+    CheckId::Clearance,
+    CheckId::CreepSpeed,
+];
+
+/// In which order what cannot be mended is told.
 pub fn told_first(check: CheckId) -> usize {
-    UNMENDABLE.iter().position(|id| *id == check).unwrap_or(UNMENDABLE.len())
+    PLAINEST.iter().position(|id| *id == check).unwrap_or(PLAINEST.len())
 }
 
 /// Which changes a plan makes, in working order.

@@ -70,6 +70,8 @@ names! {
         Continuous = "continuous",
         /// Whether it stops without operator or power, and stays off.
         StopsAndStaysOff = "stops-and-stays-off",
+        /// Whether the oil goes to the tank unloaded while the attachment's valve is shut.
+        UnloadsWhenOff = "unloads-when-off",
         /// Whether another tool hangs on the same spool.
         OtherTool = "other-tool",
         /// The pressure that it bears.
@@ -205,6 +207,7 @@ impl Figure {
             | Self::ReverseLocked
             | Self::Continuous
             | Self::StopsAndStaysOff
+            | Self::UnloadsWhenOff
             | Self::OtherTool
             | Self::OtherToolRelief
             | Self::ReturnShut
@@ -250,6 +253,7 @@ impl Figure {
             Self::Ways | Self::ReverseLocked => FactId::CircuitWays,
             Self::Continuous => FactId::Continuous,
             Self::StopsAndStaysOff => FactId::StopsAndStaysOff,
+            Self::UnloadsWhenOff => FactId::UnloadsWhenOff,
             Self::OtherTool => FactId::SharedTools,
             Self::OtherToolPressure | Self::OtherToolRelief => FactId::SharedToolPressure,
             // Unstated, the oil comes back through the valve, which loses more.
@@ -357,6 +361,7 @@ impl Figure {
             Self::ReverseLocked => "/circuits/0/reverse_locked",
             Self::Continuous => "/circuits/0/continuous",
             Self::StopsAndStaysOff => "/circuits/0/stops_and_stays_off",
+            Self::UnloadsWhenOff => "/circuits/0/unloads_when_off",
             Self::OtherTool => "/circuits/0/shared_with",
             Self::OtherToolPressure => "/circuits/0/shared_with/0/greatest_pressure",
             Self::OtherToolRelief => "/circuits/0/shared_with/0/own_relief",

@@ -165,6 +165,8 @@ pub struct Circuit {
     pub continuous: Option<bool>,
     /// Whether the valve passes oil while idle.
     pub centre: Option<Centre>,
+    /// Whether it lets its oil through to the tank at low pressure while a head's own valve is shut.
+    pub unloads_when_off: Option<bool>,
     /// Whether it stops when the operator leaves or power fails, and does not start again by itself.
     pub stops_and_stays_off: Option<bool>,
     /// To which oil temperature it is idled at little flow before full speed.

@@ -449,6 +449,14 @@ names! {
         FlowLimit = "flow-limit",
         /// Give the head its set flow first by a divider in the pumps' lines, with a relief on its port.
         PriorityShare = "priority-share",
+        /// Turn a fitted priority divider down.
+        DividerFlow = "divider-flow",
+        /// Vent a fitted priority divider while the head is off.
+        DividerVent = "divider-vent",
+        /// Fit a relief to the priority port of a fitted divider.
+        DividerRelief = "divider-relief",
+        /// Let the oil of a constant pump through to the tank while the head's own valve is shut.
+        UnloadValve = "unload-valve",
         /// Fit a relief block of the head's own.
         OwnRelief = "own-relief",
         /// Shut another tool off while the head works, with a relief of its own on its side.

@@ -224,6 +224,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "whether it stops without operator or power and stays off",
             "try with the lines coupled together: leave the seat, unplug, and come back",
         ),
+        FactId::UnloadsWhenOff => (
+            "whether the oil goes to the tank unloaded while the attachment's valve is shut",
+            "circuit drawing; pump pressure with the circuit on and the attachment's valve off",
+        ),
         FactId::DividerOff => ("whether the divider is vented while off", "circuit drawing; sheet of the divider"),
         FactId::DividerRelief => {
             ("whether the divider's port has a relief", "sheet of the divider; look for its cartridge")

@@ -38,6 +38,7 @@ impl Words<'_> {
             Figure::Ways => "Ways in which oil can be sent",
             Figure::ReverseLocked => "Is the other way locked?",
             Figure::Continuous => "Does the flow stay on without a hand?",
+            Figure::UnloadsWhenOff => "Does its oil go to the tank unloaded while the attachment's valve is shut?",
             Figure::StopsAndStaysOff => "Does it stop without operator or power, and stay off?",
             Figure::OtherTool => "Is another tool on the same valve?",
             Figure::OtherToolPressure => "Other tool, pressure that it bears",

@@ -30,6 +30,9 @@ impl Words<'_> {
             Verdict::CannotSay => self.cannot_say(pairing, &mut told),
             Verdict::DoesNotFit => {
                 told.text("Does not fit. ");
+                if let (Some(CheckId::Functions), Some(taken)) = (pairing.unmendable.first(), self.taken(pairing)) {
+                    told.text(&format!("It needs {taken} of all the oil that the pumps give. "));
+                }
                 let failing = pairing.unmendable.first().and_then(|id| pairing.checks.iter().find(|c| c.id == *id));
                 told.parts(failing.map(|check| self.reason_parts(check, Stage::AsItIs)).unwrap_or_default());
             }
@@ -43,8 +46,22 @@ impl Words<'_> {
         match reason {
             Some(Reason::Beyond { because: Because::TooLight }) => "machine too light".to_owned(),
             Some(Reason::Beyond { because: Because::TooHeavy }) => "machine too heavy".to_owned(),
+            _ if id == CheckId::Functions => match self.taken(pairing) {
+                Some(taken) => format!("not enough oil for both (the attachment takes {taken})"),
+                None => "not enough oil for both".to_owned(),
+            },
             _ => self.check_title(id).to_lowercase(),
         }
+    }
+
+    /// What the attachment takes of the pumps' oil, from free running to work: `80 to 98 %`.
+    fn taken(&self, pairing: &Pairing) -> Option<String> {
+        let sharing = pairing.sharing.as_ref()?;
+        let percent = |share: crate::quantity::Amount| self.numbers.decimal(share.si() * 100.0, 0);
+        let (at_work, free) = (sharing.at_work, sharing.free);
+        let (low, high) = if free.si() < at_work.si() { (free, at_work) } else { (at_work, free) };
+        let (low, high) = (percent(low), percent(high));
+        Some(if low == high { format!("{high} %") } else { format!("{low} to {high} %") })
     }
 
     fn fits(&self, pairing: &Pairing, told: &mut Telling) {

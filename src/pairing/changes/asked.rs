@@ -24,6 +24,10 @@ pub enum Asked {
     CasePressure,
     /// The head's least flow arrives in the lean corner.
     LeastFlow,
+    /// The least power reaches the head.
+    LeastPower,
+    /// The machine's functions keep what they need.
+    Functions,
     /// The relief leaves the motor its need and the margin of practice.
     NeedAtWork,
     /// The least flow arrives, or it is not the relief that takes it: where pump or power cannot give it at any pressure, more
@@ -47,6 +51,8 @@ impl Asked {
             Self::BackPressure => checks::check(CheckId::BackPressure, facts, warm),
             Self::CasePressure => checks::check(CheckId::CasePressure, facts, warm),
             Self::LeastFlow | Self::FlowUnderRelief => checks::flow_above_least(facts, warm),
+            Self::LeastPower => checks::power_above_least(facts, warm),
+            Self::Functions => checks::check(CheckId::Functions, facts, warm),
             Self::NeedAtWork => checks::pressure_left(facts, warm),
             Self::Gaps => checks::check(CheckId::ReliefOverlap, facts, warm),
         }
@@ -70,7 +76,7 @@ impl Asked {
                 check.outcome == Outcome::Met && check.margin.is_some_and(|margin| margin >= self.spare())
             }
             Self::FlowUnderRelief => check.margin.is_some_and(|margin| margin >= 0.0) || !relief_takes_flow(facts),
-            Self::Gaps => check.outcome != Outcome::NotMet,
+            Self::Gaps | Self::Functions | Self::LeastPower => check.outcome != Outcome::NotMet,
         }
     }
 }

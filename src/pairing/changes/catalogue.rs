@@ -66,13 +66,16 @@ pub fn usual_time(change: ChangeId) -> UsualTime {
         ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::WarmUp => of(12, 18, 30),
         ChangeId::ReliefSetting | ChangeId::ReverseLock => of(18, 30, 60),
         ChangeId::Couplings => of(30, 60, 90),
-        // A relief that is fitted into a port.
-        ChangeId::ToolRelief | ChangeId::ReturnRelief => of(30, 60, 120),
+        // A relief that is fitted into a port; a divider that is set with a flow tester in the line.
+        ChangeId::ToolRelief | ChangeId::ReturnRelief | ChangeId::DividerRelief | ChangeId::DividerFlow => {
+            of(30, 60, 120)
+        }
         // The most with a relief across the motor besides.
         ChangeId::MakeUpCheck => of(60, 60, 120),
         ChangeId::HoseClass => of(30, 90, 180),
         ChangeId::ReturnFilter | ChangeId::FlowLimit => of(90, 120, 240),
-        ChangeId::MountingKit => of(60, 120, 240),
+        // A vent with its drain, a valve with its pilot line.
+        ChangeId::MountingKit | ChangeId::DividerVent | ChangeId::UnloadValve => of(60, 120, 240),
         ChangeId::OwnRelief => of(60, 120, 180),
         ChangeId::DemandSignal => of(60, 120, 300),
         ChangeId::OilChange => of(120, 120, 120),
@@ -244,7 +247,7 @@ fn usual_options(id: ChangeId, tank_port: bool, rate: Option<Money>) -> Vec<Chan
             rated_flow: litres(100.0),
             ..plain
         }],
-        ChangeId::PriorityShare => vec![ChangeOption { rated_pressure: bar(350.0), ..plain }],
+        ChangeId::PriorityShare | ChangeId::DividerRelief => vec![ChangeOption { rated_pressure: bar(350.0), ..plain }],
         _ => vec![plain],
     }
 }

@@ -252,3 +252,21 @@ pub fn demand_signal(carrier: &Carrier, circuit: &Circuit) -> Changed {
     let unheard = matches!(circuit.fed_from, Some(FedFrom::PumpLine | FedFrom::PowerBeyond));
     unheard.then(|| (with_circuit(carrier, circuit, |place| place.demand_signal = Some(true)), Vec::new()))
 }
+
+/// Vents a fitted divider while the head is off: its spring then holds no port shut, and the machine's functions have their oil.
+pub fn divider_vent(carrier: &Carrier, circuit: &Circuit) -> Changed {
+    circuit.divider.as_ref()?;
+    let changed = with_circuit(carrier, circuit, |place| {
+        if let Some(divider) = &mut place.divider {
+            divider.vented_when_off = Some(true);
+        }
+    });
+    Some((changed, Vec::new()))
+}
+
+/// Fits a valve that lets a constant pump's oil through to the tank at low pressure while the head's own valve is shut.
+pub fn unload_valve(carrier: &Carrier, circuit: &Circuit) -> Changed {
+    // A divider that the same set has put in is vented instead.
+    let without = circuit.divider.is_none();
+    without.then(|| (with_circuit(carrier, circuit, |place| place.unloads_when_off = Some(true)), Vec::new()))
+}

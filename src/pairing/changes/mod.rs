@@ -16,11 +16,11 @@ use super::judge::Depth;
 use super::search::Setup;
 use super::{Setting, SettingId};
 use crate::quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
-use crate::table::{Carrier, ChangeId, Circuit, Line};
+use crate::table::{Carrier, ChangeId, Circuit, Line, PumpControl};
 
 /// The places at a machine that changes can fill, at most one option each, in working order. What is set comes after what it
 /// depends on.
-pub const SLOTS: [Slot; 19] = [
+pub const SLOTS: [Slot; 20] = [
     Slot::Mounting,
     Slot::Guarding,
     Slot::Oil,
@@ -34,6 +34,7 @@ pub const SLOTS: [Slot; 19] = [
     Slot::Couplings,
     Slot::Source,
     Slot::Demand,
+    Slot::Unload,
     Slot::Relief,
     Slot::RunDown,
     Slot::Reverse,
@@ -45,7 +46,10 @@ pub const SLOTS: [Slot; 19] = [
 impl ChangeId {
     /// Whether it is a setting rather than work on the machine: it needs no part, and can be set otherwise again.
     pub fn is_setting(self) -> bool {
-        matches!(self, Self::MachineFlowSetting | Self::EngineSpeed | Self::WarmUp | Self::ReliefSetting)
+        matches!(
+            self,
+            Self::MachineFlowSetting | Self::EngineSpeed | Self::WarmUp | Self::ReliefSetting | Self::DividerFlow
+        )
     }
 }
 
@@ -78,6 +82,8 @@ pub enum Slot {
     Source,
     /// What tells the pump.
     Demand,
+    /// Where the oil goes while the head is off.
+    Unload,
     /// The relief.
     Relief,
     /// What lets the rotor run down.
@@ -107,11 +113,14 @@ impl Slot {
             ChangeId::IsolateTool | ChangeId::ToolRelief => Self::Isolation,
             ChangeId::HoseClass | ChangeId::SupplyLine => Self::Supply,
             ChangeId::Couplings => Self::Couplings,
-            ChangeId::FlowLimit | ChangeId::MachineFlowSetting | ChangeId::EngineSpeed | ChangeId::PriorityShare => {
-                Self::Source
-            }
+            ChangeId::FlowLimit
+            | ChangeId::MachineFlowSetting
+            | ChangeId::EngineSpeed
+            | ChangeId::PriorityShare
+            | ChangeId::DividerFlow => Self::Source,
             ChangeId::DemandSignal => Self::Demand,
-            ChangeId::ReliefSetting | ChangeId::OwnRelief => Self::Relief,
+            ChangeId::DividerVent | ChangeId::UnloadValve => Self::Unload,
+            ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::DividerRelief => Self::Relief,
             ChangeId::MakeUpCheck => Self::RunDown,
             ChangeId::ReverseLock => Self::Reverse,
             ChangeId::DoorCircuit => Self::Door,
@@ -129,6 +138,7 @@ impl Slot {
                 | Self::Guarding
                 | Self::ReturnRelief
                 | Self::Demand
+                | Self::Unload
                 | Self::RunDown
                 | Self::Reverse
                 | Self::Door
@@ -206,6 +216,10 @@ pub fn apply_heard(setup: Setup, option: &ChangeOption, depth: Depth) -> Changed
         ChangeId::MachineFlowSetting | ChangeId::FlowLimit => source::flow(&facts(), option.id),
         ChangeId::EngineSpeed => source::engine_speed(&facts()),
         ChangeId::PriorityShare => source::priority_share(&facts(), option),
+        ChangeId::DividerFlow => source::divider_flow(&facts()),
+        ChangeId::DividerVent => hydraulic::divider_vent(carrier, circuit),
+        ChangeId::DividerRelief => source::divider_relief(&facts(), option),
+        ChangeId::UnloadValve => hydraulic::unload_valve(carrier, circuit),
         ChangeId::ReliefSetting => source::relief_setting(&facts()),
         ChangeId::OwnRelief => source::own_relief(&facts(), option),
         ChangeId::WarmUp => source::warm_up(&facts()),
@@ -229,6 +243,15 @@ pub fn can_ever_apply(setup: Setup, change: ChangeId) -> bool {
         }
         ChangeId::OilChange => other::oil_may_help(&Facts::gather(carrier, circuit, head, conditions)),
         ChangeId::FlowLimit => circuit.divider.is_none(),
+        ChangeId::DividerFlow => circuit.divider.is_some(),
+        ChangeId::DividerVent => circuit.divider.as_ref().is_some_and(|divider| divider.vented_when_off != Some(true)),
+        ChangeId::DividerRelief => circuit.divider.as_ref().is_some_and(|divider| divider.port_relief != Some(true)),
+        // From a pump that gives what is asked it would take full flow all day.
+        ChangeId::UnloadValve => {
+            let mut pumps = circuit.pumps.iter().map(|id| carrier.pumps.iter().find(|pump| pump.id == *id));
+            let constant = pumps.all(|pump| pump.is_some_and(|pump| pump.control == Some(PumpControl::Fixed)));
+            circuit.divider.is_none() && !circuit.pumps.is_empty() && constant
+        }
         ChangeId::EngineSpeed => carrier.engine.speed_range.is_some() && carrier.engine.working_speed.is_some(),
         ChangeId::ReliefSetting => circuit.relief_range.is_some(),
         ChangeId::OwnRelief => circuit.relief.is_some(),

@@ -36,6 +36,11 @@ impl FlowSteps {
         Self { least: litres(setting.range.low), most: litres(setting.range.high), step }
     }
 
+    /// Anything in steps of the shop, up to a flow.
+    pub fn below(most: VolumeRate) -> Self {
+        Self { most: Unit::LitrePerMinute.of_si(most.si()), ..Self::ANY }
+    }
+
     fn width(self) -> VolumeRate {
         VolumeRate::from_si(Unit::LitrePerMinute.to_si(self.step))
     }
@@ -47,7 +52,8 @@ impl FlowSteps {
 
 /// The flow to set: the nearest to the head's rated flow (its least where none is rated) at which every upper limit
 /// holds (greatest flow, rotor speed, pressures in return and case); then as much more, up to a third, as the head's least flow
-/// asks in the lean corner. None when there is nothing to aim at.
+/// asks in the lean corner, and its least power. Where the machine's functions would starve at that flow, the most below it that leaves them what they need, as
+/// long as the head's least arrives. None when there is nothing to aim at.
 pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(VolumeRate) -> Carrier) -> Option<VolumeRate> {
     let head = &facts.head.flow;
     let rated = facts.see(FactId::HeadRatedFlow, head.rated);
@@ -60,28 +66,55 @@ pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(VolumeRate) -> Car
         let flow = of.at(steps);
         holds_at(facts, Amount::of(flow), &set(flow), asked)
     };
+    let nearest = nearest_to(aim, top, last, of, &ask);
+    let serves = |steps: u32| ask(steps, &[Asked::Functions]);
+    if serves(nearest) {
+        return Some(of.at(nearest));
+    }
+    let least = facts.see(FactId::HeadLeastFlow, head.least);
+    let least = least.map_or(aim, |least| Unit::LitrePerMinute.of_si(least.nominal.si()));
+    let lowest = steps((least - of.least) / of.step, f64::floor);
+    let shared = highest_that(lowest, nearest, serves).filter(|&steps| ask(steps, &[Asked::LeastFlow]));
+    // Where there is not enough for both, the nearest to the aim: the checks then say so.
+    Some(of.at(shared.unwrap_or(nearest)))
+}
+
+/// The step nearest to an aim at which every upper limit holds, or as much above it as the head's least flow and
+/// power ask.
+fn nearest_to(aim: f64, top: u32, last: u32, of: FlowSteps, ask: &impl Fn(u32, &[Asked]) -> bool) -> u32 {
     let upper_hold = |steps: u32| ask(steps, &UPPER);
     if upper_hold(top) {
         // A regulator that is off to the low side may leave too little: a little more then, where all else holds.
         let highest = steps((aim * MOST_RAISED - of.least) / of.step, f64::floor).min(last).max(top);
         let arrives = |steps: &u32| ask(*steps, &[Asked::LeastFlow]);
         let first = (top..=highest).take_while(|&steps| steps == top || upper_hold(steps)).find(arrives);
-        return Some(of.at(first.unwrap_or(top)));
+        let first = first.unwrap_or(top);
+        let strong = |steps: u32| ask(steps, &[Asked::LeastPower]);
+        if strong(first) {
+            return first;
+        }
+        // So may power: as little more as gives it, where that is to be had.
+        let most = highest_that(first, highest + 1, upper_hold).filter(|&most| strong(most));
+        return most
+            .map_or(first, |most| highest_that(first, most, |steps| !strong(steps)).map_or(first, |weak| weak + 1));
     }
-    // Upper limits hold up to some step and no further.
-    let (mut good, mut bad) = (None, top);
-    let mut low = 0;
+    // Where no flow keeps them all, the aim itself: the checks then say what else is wrong.
+    highest_that(0, top, upper_hold).unwrap_or(top)
+}
+
+/// The highest step of those from `low` on and below `bad` at which something holds that holds up to some step and no further.
+fn highest_that(mut low: u32, mut bad: u32, holds: impl Fn(u32) -> bool) -> Option<u32> {
+    let mut good = None;
     while low < bad {
         let middle = low.midpoint(bad);
-        if upper_hold(middle) {
+        if holds(middle) {
             good = Some(middle);
             low = middle + 1;
         } else {
             bad = middle;
         }
     }
-    // Where no flow keeps them all, the aim itself: the checks then say what else is wrong.
-    Some(of.at(good.unwrap_or(top)))
+    good
 }
 
 /// Runs a question on a changed carrier's same circuit.

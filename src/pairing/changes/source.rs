@@ -162,6 +162,43 @@ pub fn priority_share(facts: &Facts, option: &ChangeOption) -> Changed {
     Some((changed, made))
 }
 
+/// Turns a fitted divider down to the flow that the head needs: never up, which its spring may not allow.
+pub fn divider_flow(facts: &Facts) -> Changed {
+    let (carrier, circuit) = (facts.carrier, facts.circuit);
+    let today = circuit.divider.as_ref()?.set_flow.nominal;
+    let set = |flow: VolumeRate| {
+        with_circuit(carrier, circuit, |place| {
+            if let Some(divider) = &mut place.divider {
+                divider.set_flow = as_printed(flow);
+            }
+        })
+    };
+    facts.solves(SettingId::Flow);
+    facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
+    let flow = solve_flow(facts, settings::FlowSteps::below(today), &set)?;
+    (flow < today).then(|| (set(flow), vec![setting(SettingId::Flow, flow)]))
+}
+
+/// Fits a relief to the priority port of a fitted divider, set like any other: with the port blocked the machine keeps its functions and
+/// its pumps their relief.
+pub fn divider_relief(facts: &Facts, option: &ChangeOption) -> Changed {
+    let most = option.rated_pressure?.nominal;
+    let set = |pressure: Pressure| {
+        with_circuit(facts.carrier, facts.circuit, |place| {
+            place.relief = Some(own(pressure, Unit::Bar));
+            place.relief_role = Some(ReliefRole::WorkLimit);
+            place.relief_range = None;
+            if let Some(divider) = &mut place.divider {
+                divider.port_relief = Some(true);
+            }
+        })
+    };
+    let low = Pressure::from_si(Unit::Bar.to_si(50.0));
+    facts.solves(SettingId::Relief);
+    let pressure = settings::solve_pressure(facts, low, most, &set)?;
+    Some((set(pressure), vec![setting(SettingId::Relief, pressure)]))
+}
+
 /// Resets the relief.
 pub fn reset_relief(carrier: &Carrier, circuit: &Circuit, pressure: Pressure) -> Carrier {
     with_circuit(carrier, circuit, |place| place.relief = Some(own(pressure, Unit::Bar)))

@@ -105,35 +105,46 @@ pub fn return_shut(facts: &Facts) -> Check {
     }
 }
 
-/// A head with a valve of its own that shuts the supply sends all of a constant pump's oil over the relief while it is off; one
-/// that passes oil takes full flow all day from a pump that gives what is asked. A divider that is vented while the head is off
-/// does neither.
+/// While the head is off. One with a valve of its own that shuts the supply sends all of a constant pump's oil over the relief, unless
+/// the circuit then lets it through to the tank. One that passes oil takes full flow all day from a pump that gives what is asked, where
+/// it is fed ahead of the machine's spool: behind the spool, which shuts it off, an open motor is nothing. A divider that is vented
+/// while the head is off does neither. All of it common practice, no published source.
 pub fn centre_type(facts: &Facts) -> Check {
     let id = CheckId::CentreType;
     let result = |outcome, reason| plain(id, Class::Damage, outcome, reason, &[]);
     let switched = facts.head.extra_functions.iter().any(|extra| extra.kind == ExtraKind::OnOff);
     facts.see_besides(Besides::SwitchedByValve, switched);
-    let Some(centre) = facts.see(FactId::HeadCentre, facts.head.centre) else {
-        return if switched {
-            missing(id, Class::Damage, &[FactId::HeadCentre])
-        } else {
-            result(Outcome::Met, Reason::NoValveOnHead)
-        };
-    };
-    if facts
-        .circuit
-        .divider
-        .as_ref()
-        .is_some_and(|divider| facts.see(FactId::DividerOff, divider.vented_when_off) == Some(true))
-    {
-        return result(Outcome::Met, Reason::CentreAgrees);
+    let centre = facts.see(FactId::HeadCentre, facts.head.centre);
+    if centre.is_none() && switched {
+        return missing(id, Class::Damage, &[FactId::HeadCentre]);
     }
-    match (centre, facts.control()) {
-        (_, None) => missing(id, Class::Damage, &[FactId::PumpControl]),
-        (Centre::Closed, Some(PumpControl::Fixed)) => result(Outcome::NotMet, Reason::ClosedOnFixed),
-        (Centre::Open, Some(PumpControl::LoadSensing | PumpControl::PressureCompensated)) => {
-            result(Outcome::NotMet, Reason::OpenOnDemand)
+    let divider = facts.circuit.divider.as_ref();
+    let vented = divider.is_some_and(|divider| facts.see(FactId::DividerOff, divider.vented_when_off) == Some(true));
+    if centre == Some(Centre::Closed) {
+        if vented {
+            return result(Outcome::Met, Reason::CentreAgrees);
         }
-        _ => result(Outcome::Met, Reason::CentreAgrees),
+        return match facts.control() {
+            None => missing(id, Class::Damage, &[FactId::PumpControl]),
+            Some(PumpControl::Fixed) => match facts.see(FactId::UnloadsWhenOff, facts.circuit.unloads_when_off) {
+                Some(true) => result(Outcome::Met, Reason::CentreAgrees),
+                Some(false) => result(Outcome::NotMet, Reason::ClosedOnFixed),
+                None => missing(id, Class::Damage, &[FactId::UnloadsWhenOff]),
+            },
+            Some(_) => result(Outcome::Met, Reason::CentreAgrees),
+        };
+    }
+    let met = || result(Outcome::Met, if centre.is_none() { Reason::NoValveOnHead } else { Reason::CentreAgrees });
+    let fed_from = facts.see(FactId::FedFrom, facts.circuit.fed_from);
+    if fed_from == Some(FedFrom::Valve) || vented {
+        return met();
+    }
+    match (facts.control(), fed_from) {
+        (Some(PumpControl::Fixed | PumpControl::Negative | PumpControl::Positive), _) => met(),
+        (_, None) => missing(id, Class::Damage, &[FactId::FedFrom]),
+        (None, Some(_)) => missing(id, Class::Damage, &[FactId::PumpControl]),
+        // A head that is not known to pass oil may have a valve that shuts it.
+        (Some(_), Some(_)) if centre.is_none() => missing(id, Class::Damage, &[FactId::HeadCentre]),
+        (Some(_), Some(_)) => result(Outcome::NotMet, Reason::OpenOnDemand),
     }
 }

@@ -45,7 +45,7 @@ fn engine(facts: &Facts, warm: ThermodynamicTemperature) -> Option<Check> {
 
 /// At least the power for which the head is made; where its maker names none, that of its working pressure at its least
 /// flow.
-fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+pub fn least(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let named = facts.head.power.least.or(facts.head.power.rated);
     let least_flow = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtLeast };

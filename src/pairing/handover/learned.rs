@@ -60,10 +60,17 @@ impl Learned {
         match self {
             Self::Flow => matches!(
                 change,
-                ChangeId::MachineFlowSetting | ChangeId::FlowLimit | ChangeId::PriorityShare | ChangeId::EngineSpeed
+                ChangeId::MachineFlowSetting
+                    | ChangeId::FlowLimit
+                    | ChangeId::PriorityShare
+                    | ChangeId::DividerFlow
+                    | ChangeId::EngineSpeed
             ),
             Self::Relief => {
-                matches!(change, ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::PriorityShare)
+                matches!(
+                    change,
+                    ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::PriorityShare | ChangeId::DividerRelief
+                )
             }
             Self::WorkingSpeed | Self::HighIdle => change == ChangeId::EngineSpeed,
             Self::Return => matches!(

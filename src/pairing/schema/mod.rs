@@ -203,6 +203,7 @@ pub fn adds(change: &Change) -> &'static [Part] {
         ChangeId::CaseLine => &[Part::CaseLine],
         ChangeId::FlowLimit => &[Part::FlowLimit],
         ChangeId::PriorityShare => &[Part::Divider, Part::Relief],
+        ChangeId::DividerRelief => &[Part::Relief],
         ChangeId::OwnRelief => &[Part::HeadRelief],
         ChangeId::IsolateTool => &[Part::ShutOff, Part::ToolRelief],
         ChangeId::ToolRelief => &[Part::ToolRelief],
@@ -218,6 +219,9 @@ pub fn adds(change: &Change) -> &'static [Part] {
             _ => &[Part::Diverter],
         },
         ChangeId::MachineFlowSetting
+        | ChangeId::DividerFlow
+        | ChangeId::DividerVent
+        | ChangeId::UnloadValve
         | ChangeId::EngineSpeed
         | ChangeId::WarmUp
         | ChangeId::ReliefSetting
@@ -233,7 +237,9 @@ pub fn sets(change: ChangeId) -> Option<Part> {
     match change {
         ChangeId::MachineFlowSetting => Some(Part::Spool),
         ChangeId::EngineSpeed => Some(Part::Pump),
-        ChangeId::ReliefSetting => Some(Part::Relief),
+        ChangeId::DividerFlow | ChangeId::DividerVent => Some(Part::Divider),
+        // It vents the relief, which then lets the oil through.
+        ChangeId::ReliefSetting | ChangeId::UnloadValve => Some(Part::Relief),
         ChangeId::WarmUp | ChangeId::OilChange => Some(Part::Tank),
         _ => None,
     }

@@ -6,7 +6,7 @@ use crate::table::ChangeId;
 use crate::table::ChangeId as C;
 
 /// What bounds a flow.
-const BOUNDS_FLOW: &[ChangeId] = &[C::MachineFlowSetting, C::FlowLimit, C::PriorityShare];
+const BOUNDS_FLOW: &[ChangeId] = &[C::MachineFlowSetting, C::FlowLimit, C::PriorityShare, C::DividerFlow];
 /// What loses less on the way back.
 const RETURNS: &[ChangeId] = &[C::DirectReturn, C::FilterReturn, C::ReturnLine];
 /// What loses less on the way to the head, and in both ways.
@@ -29,34 +29,47 @@ pub fn mends(check: &Check, change: ChangeId) -> bool {
                 C::EngineSpeed,
                 C::PriorityShare,
                 C::ReliefSetting,
+                C::DividerRelief,
                 C::IsolateTool,
                 C::WarmUp,
             ],
         ]),
         CheckId::Pressure if is_because(check, Because::ReliefLow) => {
-            among(&[&[C::ReliefSetting, C::PriorityShare, C::IsolateTool]])
+            among(&[&[C::ReliefSetting, C::DividerRelief, C::PriorityShare, C::IsolateTool]])
         }
-        CheckId::Pressure if too_much => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare]]),
-        CheckId::Pressure => {
-            among(&[RETURNS, SUPPLIES, &[C::ReliefSetting, C::PriorityShare, C::IsolateTool, C::OilChange, C::WarmUp]])
+        CheckId::Pressure if too_much => {
+            among(&[&[C::ReliefSetting, C::DividerRelief, C::OwnRelief, C::PriorityShare]])
         }
+        CheckId::Pressure => among(&[
+            RETURNS,
+            SUPPLIES,
+            &[C::ReliefSetting, C::DividerRelief, C::PriorityShare, C::IsolateTool, C::OilChange, C::WarmUp],
+        ]),
         CheckId::BackPressure => among(&[RETURNS, BOUNDS_FLOW, &[C::Couplings, C::OilChange, C::WarmUp]]),
         CheckId::CasePressure => among(&[RETURNS, BOUNDS_FLOW, &[C::CaseLine, C::Couplings, C::OilChange, C::WarmUp]]),
-        CheckId::SharedTool => among(&[&[C::ToolRelief, C::IsolateTool, C::ReliefSetting]]),
-        CheckId::AttachmentOff => among(&[&[C::ToolRelief, C::IsolateTool, C::ReliefSetting, C::OwnRelief]]),
-        CheckId::ReliefOverlap => among(&[&[C::ReliefSetting, C::PriorityShare]]),
-        CheckId::TorqueLimit => among(&[&[C::ReliefSetting, C::OwnRelief, C::PriorityShare]]),
-        // A divider sends the oil one way, at the pressure of its own relief.
-        CheckId::LineRating => {
-            among(&[RETURNS, &[C::HoseClass, C::SupplyLine, C::ReliefSetting, C::ReverseLock, C::PriorityShare]])
+        CheckId::SharedTool => among(&[&[C::ToolRelief, C::IsolateTool, C::ReliefSetting, C::DividerRelief]]),
+        CheckId::AttachmentOff => {
+            among(&[&[C::DividerVent, C::ToolRelief, C::IsolateTool, C::ReliefSetting, C::DividerRelief, C::OwnRelief]])
         }
-        CheckId::Couplings => among(&[BOUNDS_FLOW, &[C::Couplings, C::ReliefSetting]]),
+        CheckId::ReliefOverlap => among(&[&[C::ReliefSetting, C::DividerRelief, C::PriorityShare]]),
+        CheckId::TorqueLimit => among(&[&[C::ReliefSetting, C::DividerRelief, C::OwnRelief, C::PriorityShare]]),
+        // A divider sends the oil one way, at the pressure of its own relief.
+        CheckId::LineRating => among(&[
+            RETURNS,
+            &[C::HoseClass, C::SupplyLine, C::ReliefSetting, C::DividerRelief, C::ReverseLock, C::PriorityShare],
+        ]),
+        CheckId::Couplings => among(&[BOUNDS_FLOW, &[C::Couplings, C::ReliefSetting, C::DividerRelief]]),
         CheckId::ReturnFilter => among(&[&[C::ReturnFilter, C::FilterReturn]]),
         CheckId::Functions => among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::EngineSpeed]]),
-        CheckId::Heat => among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::Cooler, C::ReliefSetting, C::OwnRelief]]),
-        CheckId::Oil if matches!(check.reason, Reason::OilTooThin { .. }) => {
-            among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::OilChange, C::Cooler, C::ReliefSetting, C::OwnRelief]])
+        CheckId::Heat => {
+            among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::Cooler, C::ReliefSetting, C::DividerRelief, C::OwnRelief]])
         }
+        CheckId::Oil if matches!(check.reason, Reason::OilTooThin { .. }) => among(&[
+            RETURNS,
+            SUPPLIES,
+            BOUNDS_FLOW,
+            &[C::OilChange, C::Cooler, C::ReliefSetting, C::DividerRelief, C::OwnRelief],
+        ]),
         CheckId::Oil if matches!(check.reason, Reason::OilTooThick { .. }) => {
             among(&[BOUNDS_FLOW, &[C::OilChange, C::CaseLine]])
         }
@@ -66,7 +79,8 @@ pub fn mends(check: &Check, change: ChangeId) -> bool {
         CheckId::RunDown => change == C::MakeUpCheck,
         // Dividers ahead of the valve settle where the oil comes from, for better or worse.
         CheckId::PumpDemand => among(&[&[C::DemandSignal, C::PriorityShare]]),
-        CheckId::FeedOrder | CheckId::CentreType | CheckId::StraightTravel => change == C::PriorityShare,
+        CheckId::FeedOrder | CheckId::StraightTravel => change == C::PriorityShare,
+        CheckId::CentreType => among(&[&[C::PriorityShare, C::DividerVent, C::UnloadValve]]),
         CheckId::ReverseLock => among(&[&[C::ReverseLock, C::DirectReturn, C::FilterReturn, C::PriorityShare]]),
         CheckId::ReturnShut => among(&[&[C::ReturnRelief, C::DirectReturn, C::FilterReturn]]),
         CheckId::Electrics | CheckId::StopAndRestart => change == C::Harness,
@@ -84,12 +98,13 @@ pub fn mends(check: &Check, change: ChangeId) -> bool {
 
 /// Whether a change lowers the need of pressure at work, and with it the relief that is set for it.
 pub fn saves_loss(change: ChangeId) -> bool {
-    let others = [C::MachineFlowSetting, C::FlowLimit, C::WarmUp];
+    let others = [C::MachineFlowSetting, C::FlowLimit, C::DividerFlow, C::WarmUp];
     [RETURNS, SUPPLIES, &others].iter().any(|group| group.contains(&change))
 }
 
 /// What makes a pressure or flow of the circuit known that nobody states.
-pub const MAKES_KNOWN: [ChangeId; 3] = [ChangeId::ReliefSetting, ChangeId::MachineFlowSetting, ChangeId::PriorityShare];
+pub const MAKES_KNOWN: [ChangeId; 4] =
+    [ChangeId::ReliefSetting, ChangeId::MachineFlowSetting, ChangeId::PriorityShare, ChangeId::DividerRelief];
 
 /// Whether a check waits for a figure of the circuit.
 pub fn is_figure_missing(check: &Check) -> bool {

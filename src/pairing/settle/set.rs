@@ -132,6 +132,7 @@ pub fn answer(carrier: &Carrier, head: &Head, circuit: &Id, fact: FactId, yes: b
         }
         FactId::CanBeShut => place.return_path.can_be_shut = said,
         FactId::StopsAndStaysOff => place.stops_and_stays_off = said,
+        FactId::UnloadsWhenOff => place.unloads_when_off = said,
         FactId::DemandSignal => place.demand_signal = said,
         FactId::ReturnFilter => place.return_path.through_filter = said,
         FactId::CouplingScrewed => place.coupling.as_mut()?.screwed = said,

@@ -177,7 +177,7 @@ fn of_the_circuit(pairing: &Pairing, place: Option<Place>, case_line: bool) -> V
     if changed(ChangeId::ReliefSetting) {
         all.push(Caution::ReliefBack);
     }
-    if changed(ChangeId::PriorityShare) {
+    if circuit.is_some_and(|circuit| circuit.divider.is_some()) {
         all.push(Caution::DividerNeverCapped);
     }
     if changed(ChangeId::ReverseLock) {

@@ -191,7 +191,8 @@ fn with_tester(job: &Job, sheet: &SettingSheet, states: &[State]) -> Vec<FirstSt
         }
         return all;
     }
-    let relief_out = job.makes(ChangeId::PriorityShare) || job.makes(ChangeId::OwnRelief);
+    let relief_out =
+        [ChangeId::PriorityShare, ChangeId::DividerRelief, ChangeId::OwnRelief].iter().any(|change| job.makes(*change));
     all.push(FirstStep::JoinLoop { relief_out });
     all.extend(switch(vec![Step::Start]));
     all.extend(some(new_lines).map(|changes| FirstStep::Flush { changes }));
@@ -254,7 +255,10 @@ fn turning(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
     all.push(FirstStep::Read { slow });
     let tools = job.after.circuit.shared_with.iter().flatten().filter(|tool| tool.isolated == Some(true));
     all.extend(tools.map(|tool| FirstStep::ToolStands { tool: tool.name.clone() }));
-    if job.makes(ChangeId::PriorityShare) || job.pairing.remarks.contains(&Remark::PullsAside) {
+    if job.makes(ChangeId::PriorityShare)
+        || job.makes(ChangeId::DividerFlow)
+        || job.pairing.remarks.contains(&Remark::PullsAside)
+    {
         all.push(FirstStep::Functions);
     }
     all

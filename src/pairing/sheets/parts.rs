@@ -39,9 +39,11 @@ impl Parts<'_> {
         let circuit = self.after.circuit;
         let path = &circuit.return_path;
         match change.id {
-            ChangeId::MachineFlowSetting | ChangeId::ReliefSetting | ChangeId::EngineSpeed | ChangeId::WarmUp => {
-                Vec::new()
-            }
+            ChangeId::MachineFlowSetting
+            | ChangeId::ReliefSetting
+            | ChangeId::EngineSpeed
+            | ChangeId::WarmUp
+            | ChangeId::DividerFlow => Vec::new(),
             ChangeId::DirectReturn => {
                 let mut all = line(&path.line.segments, self.greatest_flow(), self.on_return());
                 all.extend([Requirement::OpenTransition, loses(path.loss.as_ref()), Requirement::ReturnCoupling]);
@@ -59,6 +61,14 @@ impl Parts<'_> {
             ChangeId::FlowLimit => self.regulator(change),
             ChangeId::MountingKit => self.kit(change),
             ChangeId::PriorityShare => self.divider(),
+            ChangeId::DividerVent => vec![Requirement::VentDrains, Requirement::OffWithoutCurrent],
+            ChangeId::DividerRelief => {
+                let set = set_to(change, SettingId::Relief);
+                set.into_iter().chain([passes(self.greatest_flow()), bears(self.main_pressure())]).collect()
+            }
+            ChangeId::UnloadValve => {
+                vec![Requirement::Unloads, passes(self.greatest_flow()), bears(self.on_supply())]
+            }
             ChangeId::OwnRelief => {
                 let set = set_to(change, SettingId::HeadRelief);
                 set.into_iter().chain([passes(self.greatest_flow())]).chain([bears(self.on_supply())]).collect()
@@ -221,17 +231,22 @@ impl Parts<'_> {
         let most = pumps().filter_map(|pump| pump.greatest_flow).map(|flow| flow.nominal);
         let most = most.reduce(|a, b| if b > a { b } else { a }).ok_or(FactId::PumpFlow);
         all.push(passes(most));
-        // All of the pump's oil goes through it: it bears what the machine's own limiters let come.
-        let cut_off = pumps().filter_map(|pump| pump.pressure).map(|stated| stated.nominal);
-        let main = self.after.carrier.main_relief.map(|stated| stated.nominal);
-        let comes = cut_off.chain(main).reduce(Pressure::max).ok_or(FactId::MainRelief);
-        all.push(bears(comes));
+        all.push(bears(self.main_pressure()));
         all.push(Requirement::BehindBranch);
         if count > 1 {
             all.push(Requirement::SetShares);
         }
         all.extend([Requirement::VentDrains, Requirement::OffWithoutCurrent, Requirement::JoinsSupply]);
         all
+    }
+
+    /// What the machine's own limiters let come ahead of its valve.
+    fn main_pressure(&self) -> Result<Pressure, FactId> {
+        let fed = |id: &crate::table::Id| self.after.circuit.pumps.contains(id);
+        let pumps = self.after.carrier.pumps.iter().filter(|pump| fed(&pump.id));
+        let cut_off = pumps.filter_map(|pump| pump.pressure).map(|stated| stated.nominal);
+        let main = self.after.carrier.main_relief.map(|stated| stated.nominal);
+        cut_off.chain(main).reduce(Pressure::max).ok_or(FactId::MainRelief)
     }
 
     fn tool(&self, change: &Change) -> Vec<Requirement> {
@@ -351,6 +366,8 @@ impl Parts<'_> {
                 (End::Valve, End::SupplyCoupling { port: at_arm() })
             }
             ChangeId::PriorityShare => (End::Pumps, End::SupplyCoupling { port: at_arm() }),
+            ChangeId::DividerRelief => (End::Pumps, tank()),
+            ChangeId::UnloadValve => (End::Valve, tank()),
             ChangeId::OwnRelief | ChangeId::MakeUpCheck => {
                 (End::MotorInlet { port: at_head() }, End::MotorOutlet { port: at_head() })
             }
@@ -359,6 +376,8 @@ impl Parts<'_> {
             ChangeId::DemandSignal => (End::SupplyCoupling { port: None }, End::Regulator),
             ChangeId::DoorCircuit
             | ChangeId::MachineFlowSetting
+            | ChangeId::DividerFlow
+            | ChangeId::DividerVent
             | ChangeId::ReliefSetting
             | ChangeId::EngineSpeed
             | ChangeId::WarmUp

@@ -166,6 +166,8 @@ pub enum Requirement {
     VentDrains,
     /// Without current it is vented, and the attachment stands.
     OffWithoutCurrent,
+    /// While the attachment's valve is shut it lets all the oil through to the tank at low pressure.
+    Unloads,
     /// How a divider joins the supply line: never open to the spool's port.
     JoinsSupply,
     /// The return coupling as well, both halves.

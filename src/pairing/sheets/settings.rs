@@ -112,11 +112,14 @@ fn how_set(
     let relief = before.circuit.relief.map(|relief| Amount::of(relief.nominal));
     Some(match (setting, change) {
         // A sealed regulator is a part of its own.
-        (SettingId::Flow, ChangeId::FlowLimit) => (GaugePoint::Flow, OffValue::Stays, None),
+        // So is a divider that stood there before, and it keeps its setting: the valve never gives what it gives.
+        (SettingId::Flow, ChangeId::FlowLimit | ChangeId::DividerFlow) => (GaugePoint::Flow, OffValue::Stays, None),
         // Vented, a divider takes no part: the valve gives its flow up to its relief as before.
         (SettingId::Flow, _) => (GaugePoint::Flow, was(flow), None),
+        (SettingId::Relief, ChangeId::DividerRelief) | (SettingId::HeadRelief, _) => {
+            (GaugePoint::HeadInlet, OffValue::Stays, None)
+        }
         (SettingId::Relief, _) => (GaugePoint::HeadInlet, was(relief), None),
-        (SettingId::HeadRelief, _) => (GaugePoint::HeadInlet, OffValue::Stays, None),
         (SettingId::ToolRelief, _) => (tool_relief_at(job, value), OffValue::Stays, None),
         (SettingId::ReturnRelief, _) => (GaugePoint::Return, OffValue::Stays, Some(Bound::AtMost)),
         (SettingId::EngineSpeed, _) => {

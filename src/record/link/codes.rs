@@ -38,6 +38,7 @@ pub(super) fn of_figure(figure: Figure) -> &'static str {
         Figure::ReverseLocked => "rv",
         Figure::Continuous => "cn",
         Figure::StopsAndStaysOff => "ss",
+        Figure::UnloadsWhenOff => "uo",
         Figure::OtherTool => "ot",
         Figure::OtherToolPressure => "op",
         Figure::OtherToolRelief => "or",

@@ -108,7 +108,7 @@ const CODES: &str = "\
     cm=coupler-mass cc=coupler-capacity cs=coupler-secured lr=lift-reach lm=lift-mass te=tipping-edge bf=boom-foot \
     rc=rated-operating-capacity ta=tipping-axis lc=load-centre ep=engine-power ws=working-speed hi=high-idle \
     fs=flow-setting fk=flow-locked rr=relief-range ff=fed-from pu=pump-control wa=ways rv=reverse-locked \
-    cn=continuous ss=stops-and-stays-off ot=other-tool op=other-tool-pressure or=other-tool-relief rt=return-route \
+    cn=continuous ss=stops-and-stays-off uo=unloads-when-off ot=other-tool op=other-tool-pressure or=other-tool-relief rt=return-route \
     rl=return-loss rf=return-loss-flow rs=return-shut ri=return-filter fi=filter-fineness tc=through-cooler \
     sb=supply-bore sl=supply-length sd=supply-standard sr=supply-rating rb=return-bore rn=return-length \
     rd=return-standard rg=return-rating ks=coupling-standard kz=coupling-size kr=coupling-rating \

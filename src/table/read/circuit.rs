@@ -41,6 +41,7 @@ pub fn circuit(object: &Object, machine: &Machine) -> Option<Circuit> {
         reverse_locked: object.flag("reverse_locked"),
         continuous: object.flag("continuous"),
         centre: object.named("centre"),
+        unloads_when_off: object.flag("unloads_when_off"),
         stops_and_stays_off: object.flag("stops_and_stays_off"),
         warm_up: object.stated("warm_up", bounds::OIL_TEMPERATURE),
         // An empty list says that there are none; an absent one says nothing.

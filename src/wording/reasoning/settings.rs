@@ -10,7 +10,8 @@ const PRACTICE: &str = "Common practice, no published source.";
 
 /// A flow.
 pub const SET_FLOW: FormulaText = FormulaText {
-    line: "Q_set = Q_rated, else Q_least, in whole steps; less until every upper limit holds; up to a third more until Q_least arrives",
+    line: "Q_set = Q_rated, else Q_least, in whole steps; less until every upper limit holds; up to a third more until Q_least and the least power arrive; less \
+           again, down to Q_least, until the functions have theirs",
     symbols: "Q_rated, Q_least: the attachment's; upper limits: its greatest flow, the rotor's greatest speed, the pressures that outlet \
               and housing bear",
     holds: "Each value is tried on the machine with all changes made that come before it, in the worst corner.",

@@ -94,6 +94,9 @@ impl Words<'_> {
             Requirement::SetShares => {
                 "each divider set to its share with the other vented, and the sum of both read".to_owned()
             }
+            Requirement::Unloads => {
+                "while the attachment's valve is shut it lets all the oil through to the tank at low pressure".to_owned()
+            }
             Requirement::VentDrains => "vent and relief drain to a tank port of their own".to_owned(),
             Requirement::OffWithoutCurrent => "without current it is vented and the attachment stands".to_owned(),
             Requirement::JoinsSupply => {

@@ -59,9 +59,13 @@ impl Words<'_> {
 
     fn value_line(&self, value: &Value) -> Line {
         let name = match (value.what, value.change) {
-            (SettingId::Flow, Some(ChangeId::PriorityShare)) => "flow of the priority divider, all of it together",
+            (SettingId::Flow, Some(ChangeId::PriorityShare | ChangeId::DividerFlow)) => {
+                "flow of the priority divider, all of it together"
+            }
             (SettingId::Flow, Some(ChangeId::FlowLimit)) => "flow of the sealed regulator",
-            (SettingId::Relief, Some(ChangeId::PriorityShare)) => "relief on the divider's port, all flow over it",
+            (SettingId::Relief, Some(ChangeId::PriorityShare | ChangeId::DividerRelief)) => {
+                "relief on the divider's port, all flow over it"
+            }
             (what, _) => self.setting_name(what),
         };
         let off = match value.off {

@@ -1,5 +1,6 @@
 //! Flow, pressure and the other tool: what is solved and set.
 
+use super::installed::give_outputs;
 use super::*;
 
 // ---- Flow --------------------------------------------------------------------------------------------------------
@@ -32,6 +33,34 @@ fn flow_limit() {
     made(&pairing, ChangeId::FlowLimit, &[CheckId::RotorSpeed], &[(SettingId::Flow, 85.0)]);
     // 1500 rpm are 67.5 L/min: 61 + 10 % keeps that, and 61 − 10 % is less than the head's 60.
     unfit(&rotor("1500 rpm", None), &[CheckId::RotorSpeed]);
+}
+
+/// Functions that need so much at 100 bar, beside a head that takes 60 to 130 L/min and is rated for 90.
+fn hungry(functions: &str, setting: bool, flow: Option<&str>) -> Pairing {
+    pair_of(|carrier, _| {
+        carrier.functions.as_mut().expect("functions").least_flow = stated(functions);
+        let circuit = &mut carrier.circuits[0];
+        circuit.flow = flow.map_or(circuit.flow, stated);
+        circuit.flow_setting = circuit.flow_setting.take().filter(|_| setting);
+    })
+}
+
+#[test]
+fn the_flow_is_set_lower_where_the_functions_would_starve_at_the_rated_one() {
+    for (setting, name) in [(true, "machine-flow-setting"), (false, "flow-limit")] {
+        let pairing = hungry("35 L/min", setting, None);
+        assert_today(&pairing, CheckId::Functions, Outcome::NotMet);
+        assert_mended(&pairing, &[name]);
+        let set = pairing.changes[0].settings[0].value.in_system(UnitSystem::Metric).0;
+        // Below what it is rated for, above its least, and no lower than need be: a litre more starves them.
+        assert!((66.0..90.0).contains(&set), "{set}");
+        for (flow, outcome) in [(set, Outcome::Met), (set + 1.0, Outcome::NotMet)] {
+            let at = hungry("35 L/min", setting, Some(&format!("{flow} L/min (measured)")));
+            assert_today(&at, CheckId::Functions, outcome);
+        }
+    }
+    // Nothing in the head's window leaves them that much.
+    unfit(&hungry("70 L/min", true, None), &[CheckId::Functions]);
 }
 
 /// A constant pump that gives so much at 2000 rpm, of an engine that may run at up to 2400.
@@ -177,7 +206,7 @@ fn relief_setting() {
     made(&pairing, ChangeId::ReliefSetting, &mends, &[(SettingId::Relief, 195.0)]);
     is_least(195.0, low("150 bar"));
     // The range ends at 260 bar, of which the relief's override alone takes more than there is to spare.
-    unfit(&pair_of(low("245 bar")), &mends);
+    unfit(&pair_of(low("245 bar")), &[CheckId::FlowWindow, CheckId::Power, CheckId::Pressure, CheckId::Heat]);
 }
 
 #[test]
@@ -238,4 +267,106 @@ fn isolate_tool() {
     for id in OF_TOOL {
         assert_today(&unsaid, id, Outcome::NotKnown);
     }
+}
+
+// ---- A divider that is fitted already --------------------------------------------------------------------------------
+
+/// A divider ahead of the valve, set to so much; whether it is vented while the head is off, and its port has a relief.
+fn divided(set: &str, vented: bool, relieved: bool, parts: Vec<Part>, spoil: fn(&mut Carrier, &mut Head)) -> Pairing {
+    pair_with(parts, |carrier, head| {
+        carrier.pumps[0].control = Some(PumpControl::Negative);
+        carrier.pumps[0].also_feeds = Some(Vec::new());
+        returns_direct(carrier);
+        // What holds its vent.
+        give_outputs(carrier, 1);
+        let circuit = &mut carrier.circuits[0];
+        circuit.fed_from = Some(FedFrom::PumpLine);
+        circuit.flow_setting = None;
+        circuit.relief_range = None;
+        circuit.divider = Some(FlowDivider {
+            set_flow: stated(set).expect("a flow"),
+            port_relief: Some(relieved),
+            vented_when_off: Some(vented),
+        });
+        spoil(carrier, head);
+    })
+}
+
+const AS_IT_IS: fn(&mut Carrier, &mut Head) = |_, _| {};
+
+#[test]
+fn divider_flow() {
+    let pairing = divided("125 L/min", true, true, Vec::new(), AS_IT_IS);
+    // 125 + 10 % are more than the 130 that the head takes.
+    assert_today(&pairing, CheckId::FlowWindow, Outcome::NotMet);
+    assert_mended(&pairing, &["divider-flow"]);
+    let down = change(&pairing, ChangeId::DividerFlow);
+    assert!(down.mends.contains(&CheckId::FlowWindow), "{down:?}");
+    assert_eq!(down.settings.len(), 1);
+    assert!((down.settings[0].value.in_system(UnitSystem::Metric).0 - 90.0).abs() < 1e-6, "{down:?}");
+    // It is never turned up: 60 + 0 to 10 % too little leave the head less than its 60.
+    unfit(&divided("60 L/min", true, true, Vec::new(), AS_IT_IS), &[CheckId::FlowWindow, CheckId::Power]);
+}
+
+#[test]
+fn divider_vent() {
+    let pairing = divided("90 L/min", false, true, Vec::new(), AS_IT_IS);
+    assert_eq!(today(&pairing, CheckId::AttachmentOff).reason, Reason::DividerCapped);
+    assert_mended(&pairing, &["divider-vent"]);
+    made(&pairing, ChangeId::DividerVent, &[CheckId::AttachmentOff], &[]);
+    // Vented or not, it must not come before the steering.
+    let steering = |carrier: &mut Carrier, _: &mut Head| {
+        carrier.pumps[0].also_feeds = Some(vec![PriorityUser::Steering]);
+    };
+    unfit(&divided("90 L/min", false, true, Vec::new(), steering), &[CheckId::FeedOrder]);
+}
+
+#[test]
+fn divider_relief() {
+    let pairing = divided("90 L/min", true, false, Vec::new(), AS_IT_IS);
+    assert_eq!(today(&pairing, CheckId::AttachmentOff).reason, Reason::DividerUnrelieved);
+    assert_mended(&pairing, &["divider-relief"]);
+    let port = change(&pairing, ChangeId::DividerRelief);
+    assert_eq!((port.mends.as_slice(), port.settings[0].name), (&[CheckId::AttachmentOff][..], SettingId::Relief));
+    let set = port.settings[0].value.in_system(UnitSystem::Metric).0;
+    assert!((165.0..=280.0).contains(&set) && (set / 5.0).fract().abs() < 1e-9, "{set}");
+    // One that opens at 100 bar at the most leaves the motor too little: a block at the head takes its place.
+    let weak = Part { rated_pressure: stated("100 bar"), ..bare_part(ChangeId::DividerRelief) };
+    assert_mended(&divided("90 L/min", true, false, vec![weak], AS_IT_IS), &["own-relief"]);
+}
+
+#[test]
+fn a_divider_that_lacks_all_gets_all() {
+    let pairing = divided("125 L/min", false, false, Vec::new(), AS_IT_IS);
+    assert_mended(&pairing, &["divider-flow", "divider-vent", "divider-relief"]);
+}
+
+#[test]
+fn unload_valve() {
+    let shut = |controls: [Option<PumpControl>; 2]| {
+        pair_of(move |carrier, head| {
+            head.centre = Some(Centre::Closed);
+            let circuit = &mut carrier.circuits[0];
+            circuit.flow_setting = None;
+            circuit.unloads_when_off = Some(false);
+            carrier.functions = None;
+            carrier.pumps[0].control = controls[0];
+            carrier.pumps[0].greatest_flow = stated("100 L/min");
+            if controls[1] != controls[0] {
+                let second =
+                    Pump { id: Id::new("second").expect("an id"), control: controls[1], ..carrier.pumps[0].clone() };
+                carrier.circuits[0].pumps.push(second.id.clone());
+                carrier.pumps.push(second);
+            }
+        })
+    };
+    let fixed = Some(PumpControl::Fixed);
+    let pairing = shut([fixed, fixed]);
+    assert_eq!(today(&pairing, CheckId::CentreType).reason, Reason::ClosedOnFixed);
+    assert_mended(&pairing, &["unload-valve"]);
+    made(&pairing, ChangeId::UnloadValve, &[CheckId::CentreType], &[]);
+    // Where a pump may give what is asked it would dump full flow all day.
+    let unsaid = shut([fixed, None]);
+    assert_today(&unsaid, CheckId::CentreType, Outcome::NotKnown);
+    assert!(!changes(&unsaid).contains(&"unload-valve"), "{:?}", changes(&unsaid));
 }

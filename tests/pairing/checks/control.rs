@@ -268,16 +268,52 @@ fn off(centre: Option<Centre>, control: Option<PumpControl>, spoil: impl FnOnce(
 
 #[test]
 fn head_and_pump_agree_while_the_head_is_off() {
-    let with = |centre, control| off(Some(centre), Some(control), |_| {});
+    let with = |centre, control| off(Some(centre), Some(control), |circuit| circuit.unloads_when_off = Some(false));
     met(&with(Centre::Open, PumpControl::Fixed), CheckId::CentreType, &Reason::CentreAgrees);
     fails(&with(Centre::Closed, PumpControl::Fixed), CheckId::CentreType, &Reason::ClosedOnFixed);
     for control in [PumpControl::LoadSensing, PumpControl::PressureCompensated] {
         met(&with(Centre::Closed, control), CheckId::CentreType, &Reason::CentreAgrees);
-        fails(&with(Centre::Open, control), CheckId::CentreType, &Reason::OpenOnDemand);
     }
     open(&off(None, Some(PumpControl::Fixed), |_| {}), CheckId::CentreType, &[FactId::HeadCentre], true);
     open(&off(Some(Centre::Closed), None, |_| {}), CheckId::CentreType, &[FactId::PumpControl], true);
     met(&pair_of(|_, _| {}), CheckId::CentreType, &Reason::NoValveOnHead);
+}
+
+#[test]
+fn a_circuit_that_unloads_takes_a_head_that_shuts_its_supply() {
+    let with =
+        |unloads| off(Some(Centre::Closed), Some(PumpControl::Fixed), |circuit| circuit.unloads_when_off = unloads);
+    met(&with(Some(true)), CheckId::CentreType, &Reason::CentreAgrees);
+    fails(&with(Some(false)), CheckId::CentreType, &Reason::ClosedOnFixed);
+    open(&with(None), CheckId::CentreType, &[FactId::UnloadsWhenOff], true);
+}
+
+/// Behind the machine's spool an open motor gets no oil while that is at rest; ahead of it nothing shuts it.
+#[test]
+fn an_open_head_is_nothing_behind_the_spool_and_full_flow_ahead_of_it() {
+    let id = CheckId::CentreType;
+    let fed = |centre, control, from| {
+        pair_of(|carrier, head| {
+            head.centre = centre;
+            carrier.pumps[0].control = control;
+            carrier.circuits[0].fed_from = from;
+        })
+    };
+    let open_motor = Some(Centre::Open);
+    for control in [PumpControl::LoadSensing, PumpControl::PressureCompensated] {
+        let control = Some(control);
+        met(&fed(open_motor, control, Some(FedFrom::Valve)), id, &Reason::CentreAgrees);
+        met(&fed(None, control, Some(FedFrom::Valve)), id, &Reason::NoValveOnHead);
+        for ahead in [FedFrom::PumpLine, FedFrom::PowerBeyond] {
+            fails(&fed(open_motor, control, Some(ahead)), id, &Reason::OpenOnDemand);
+            open(&fed(None, control, Some(ahead)), id, &[FactId::HeadCentre], true);
+            open(&fed(open_motor, None, Some(ahead)), id, &[FactId::PumpControl], true);
+        }
+        open(&fed(open_motor, control, None), id, &[FactId::FedFrom], true);
+    }
+    // Whatever its pump does, the spool shuts it off; and a constant pump gives all day anyway.
+    met(&fed(open_motor, None, Some(FedFrom::Valve)), id, &Reason::CentreAgrees);
+    met(&fed(open_motor, Some(PumpControl::Fixed), None), id, &Reason::CentreAgrees);
 }
 
 #[test]
@@ -286,6 +322,7 @@ fn a_divider_that_is_vented_takes_the_load_off_a_constant_pump() {
         off(Some(Centre::Closed), Some(PumpControl::Fixed), |circuit| {
             let set_flow = stated("95 L/min").expect("a flow");
             circuit.divider = Some(FlowDivider { set_flow, port_relief: Some(true), vented_when_off });
+            circuit.unloads_when_off = Some(false);
         })
     };
     met(&divided(Some(true)), CheckId::CentreType, &Reason::CentreAgrees);
