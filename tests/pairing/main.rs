@@ -54,7 +54,7 @@ fn the_plainest_reason_comes_first() {
     let row = words.row(&pairing);
     assert_eq!(
         row,
-        format!("fails: not enough oil for both (the attachment takes {taken} %), pressure, back pressure")
+        format!("fails: not enough oil for both (the attachment takes {taken} %), pressure and back pressure")
     );
     let light = pair_of(|_, head| {
         head.carrier_mass.least = stated("9000 kg");
