@@ -11,8 +11,8 @@ use pairwright::quantity::{Dimension, Kind, Named, Unit, UnitSystem};
 use pairwright::record::RecordFault;
 use pairwright::record::plate::{Answer, BY_PINS, Figure, Plate, asked, figures};
 use pairwright::table::{
-    CarrierClass, Centre, Cleanliness, Drive, ExtraFunction, ExtraKind, Fault, Guard, Head, OilKind, Severity, Table,
-    Ways, read,
+    CarrierClass, Centre, Cleanliness, Drive, ExtraFunction, ExtraKind, Fault, Guard, Head, MachineEnd, OilKind,
+    Severity, Table, Ways, read,
 };
 use pairwright::wording::{PlainNumbers, Words};
 
@@ -146,7 +146,9 @@ fn proposed(figure: Figure) -> String {
 #[test]
 fn every_figure_reaches_the_machine() {
     for &figure in Figure::ALL {
-        let class = [CarrierClass::MiniExcavator, CarrierClass::SkidSteer].into_iter().find(|c| figure.is_for(*c));
+        let class = [CarrierClass::MiniExcavator, CarrierClass::SkidSteer, CarrierClass::BackhoeLoader]
+            .into_iter()
+            .find(|c| figure.is_for(*c));
         let mut plate = blank(class.expect("a class that has it"));
         let mut chain = vec![figure];
         while let Some((on, _)) = chain.last().expect("one").depends_on() {
@@ -278,6 +280,46 @@ fn what_the_class_does_not_have_is_not_asked_of_it() {
     let lifting = |class| of_class(class, WHOLE).read().carrier.and_then(|carrier| carrier.lifting).expect("lifting");
     assert!(lifting(CarrierClass::MidiExcavator).rated_operating_capacity.is_none());
     assert!(lifting(CarrierClass::WheelLoader).chart.is_empty());
+}
+
+/// A backhoe loader has two ends: the plate tells which its circuit feeds, and mounting, coupler and lift are those of that end.
+#[test]
+fn a_machine_with_two_ends_says_which_its_circuit_feeds() {
+    let of = |end| of_class(CarrierClass::BackhoeLoader, &[WHOLE, &[(Figure::End, end)]].concat()).read();
+    for (end, name) in [(MachineEnd::Arm, "arm"), (MachineEnd::Loader, "loader")] {
+        let reading = of(name);
+        assert_eq!(reading.problems, []);
+        let carrier = reading.carrier.expect("a carrier");
+        assert_eq!(carrier.circuits[0].end, Some(end));
+        assert_eq!(
+            (carrier.mounting[0].end(), carrier.coupler.as_ref().and_then(|coupler| coupler.end)),
+            (Some(end), Some(end))
+        );
+        let lifting = carrier.lifting.as_ref().expect("lifting");
+        assert_eq!(lifting.chart.is_empty(), end == MachineEnd::Loader);
+        assert_eq!(lifting.rated_operating_capacity.is_some(), end == MachineEnd::Loader);
+    }
+    let unsaid = of("").carrier.expect("a carrier");
+    let checks = pair(&unsaid, &fixture_head(), &Conditions::default()).checks;
+    for id in [CheckId::Mounting, CheckId::Lift, CheckId::Coupler] {
+        let check = checks.iter().find(|check| check.id == id).expect("every check is there");
+        assert!(misses(check, FactId::CircuitEnd), "{check:?}");
+    }
+    assert!(figures(&[(FactId::CircuitEnd, 1)]).contains(&Figure::End));
+    // One with a single end is not asked.
+    assert!(
+        !blank(CarrierClass::MidiExcavator).applies(Figure::End)
+            && blank(CarrierClass::BackhoeLoader).applies(Figure::End)
+    );
+}
+
+/// The chart's farthest column, over the side, with its least figure: it holds at ground level.
+#[test]
+fn the_lift_of_a_plate_is_that_over_the_side_at_the_greatest_reach() {
+    let carrier = of_class(CarrierClass::MidiExcavator, WHOLE).read().carrier.expect("a carrier");
+    let checks = pair(&carrier, &fixture_head(), &Conditions::default()).checks;
+    let lift = checks.iter().find(|check| check.id == CheckId::Lift).expect("every check is there");
+    assert_eq!(lift.outcome, Outcome::Met);
 }
 
 /// Of a comma or a space between digits only the readings are proposed that a machine of the class can have.

@@ -140,12 +140,12 @@ fn the_sentence_is_what_a_good_salesperson_would_say() {
     let metric = |carrier, head| sentence(carrier, head, UnitSystem::Metric);
     assert_eq!(
         metric("quern-q56", "thistlecut-r90"),
-        "Does not fit today; fits after 4 changes. The motor needs a line of its own from its housing to the tank, and the \
+        "Does not fit today; fits after 4 changes; 1 point to prove before work. The motor needs a line of its own from its housing to the tank, and the \
          machine has none. Its outlet would see 25 bar, and it bears 15.0 bar: the oil goes back through the machine's \
          valve. Also in the way: return filter, flow and pressure. Find out first: the fineness of the return filter (read it \
          off, or look, 5 min); it may spare a filter in the return. The relief's override (gauge at a test port, 30 min); it may \
          spare resetting the relief. Where all of it does: 3 h 18 min · EUR 384 instead of 5 h 48 min · EUR 744. Prove before any \
-         work: clearance. Prove in the first half hour of work: machine's functions. 5 points are to prove at the hand-over."
+         work, as people are at risk: clearance. Prove in the first half hour of work: machine's functions. 5 points are to prove at the hand-over."
     );
     assert_eq!(
         metric("quern-q27", "thistlecut-r130"),
@@ -157,7 +157,7 @@ fn the_sentence_is_what_a_good_salesperson_would_say() {
     let of_a_class = metric("any-mini-excavator", "thistlecut-r60");
     assert!(of_a_class.starts_with("Cannot say yet. ") && of_a_class.contains("To find out first: "), "{of_a_class}");
     let fits = metric("orrin-d34", "pebblegate-s180");
-    assert!(fits.starts_with("Fits as it is. Tightest is "), "{fits}");
+    assert!(fits.starts_with("Fits; 1 point to prove before work. Tightest is "), "{fits}");
 }
 
 #[test]
@@ -431,7 +431,7 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     assert_eq!(
         metric.to_send(&pairing),
         "Orrin Bay E78 with Thistlecut R90: does not fit today; fits after 6 changes (a cooler in the return, wiring with buttons \
-         and seat switch, shutting the other tool off and 3 more). In all 17 h 48 min · EUR 2\u{202f}890. First find out the spare \
+         and seat switch, shutting the other tool off and 3 more); 1 point to prove before work. In all 17 h 48 min · EUR 2\u{202f}890. First find out the spare \
          outputs (read it off, or look, 5 min): it may come to 13 h 48 min · EUR 2\u{202f}358. 7 points to prove at the hand-over."
     );
     let customer = metric.for_customer(&pairing, &sheets);
@@ -456,7 +456,7 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     let compared = metric.comparison_to_send(&[&pairing, &no, &other]);
     assert_eq!(
         compared.lines[0],
-        "Orrin Bay E78 with Thistlecut R90: fits after changes · 6 changes · 17 h 48 min · EUR 2\u{202f}890"
+        "Orrin Bay E78 with Thistlecut R90: fits after changes; 1 point to prove before work · 6 changes · 17 h 48 min · EUR 2\u{202f}890"
     );
     assert_eq!(compared.lines[1], "A backhoe loader with Saltmarsh H110: does not fit");
     // Filter, cooler and selector serve both.

@@ -142,7 +142,7 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
                     <tr><th scope="row">"Verdict"</th>
                         {pairings.iter().map(|p| {
                             let verdict = p.verdict;
-                            view! { <td><Mark verdict/><span class="verdict">{app.words().verdict(verdict)}</span></td> }
+                            view! { <td><Mark verdict/><span class="verdict">{app.words().verdict_of(p)}</span></td> }
                         }).collect_view()}
                     </tr>
                     {move || stored.with_value(|pairings| rows(pairings, columns, differing.get()))}

@@ -329,7 +329,7 @@ fn Settling(desk: Desk, pairing: Arc<Pairing>) -> impl IntoView {
             <span class="text">
                 <span class="name">{name}</span>
                 <span class="quiet">{desk.app.words().head_kind(pairing.head.kind)}" · "
-                    <span class="verdict">{desk.app.words().verdict(verdict)}</span></span>
+                    <span class="verdict">{desk.app.words().verdict_of(&pairing)}</span></span>
                 <span class="quiet">{row}</span>
             </span>
         </a></li>

@@ -93,6 +93,7 @@ pub fn PairingRow(
         let pair = pair.clone();
         Memo::new(move |_| app.is_ticked(&pair))
     };
+    let told = pairing.clone();
     let full = move || !ticked.get() && !app.may_tick();
     let turn = move |_| app.turn_tick(&pair);
     let (verdict, kind) = (pairing.verdict, pairing.head.kind);
@@ -108,7 +109,7 @@ pub fn PairingRow(
                         {(!by_machine).then(|| view! { <span class="quiet kind">{move || app.words().head_kind(kind)}</span> })}
                         {mass.map(|mass| view! { <span class="quiet kind">{move || app.words().amount(mass)}</span> })}
                         {stock.map(|note| view! { <span class="stock">{note}</span> })}</span>
-                    <span class="verdict">{move || app.words().verdict(verdict)}</span>
+                    <span class="verdict">{move || app.words().verdict_of(&told)}</span>
                     <span class="quiet">{move || app.words().row(&pairing)}</span>
                     {unsaid.then_some(view! { <span class="quiet">"its maker does not say whether it does that"</span> })}
                 </span>

@@ -102,7 +102,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         <div class="sentence" part="sentence">
             <Mark verdict/>
             <div>
-                <p class="verdict">{move || app.words().verdict(verdict)}</p>
+                <p class="verdict">{move || app.words().verdict_of(&stored.get_value())}</p>
                 <Told parts=Signal::derive(move || app.words().sentence_parts(&stored.get_value())) opener setting/>
                 {pairing.warm_up.is_some().then(|| view! {
                     <Told parts=Signal::derive(move || app.words().warm_up_parts(&stored.get_value()).unwrap_or_default()) opener setting first=BEHIND/>

@@ -50,6 +50,11 @@ pub const CHANGEOVER_LOSS: (f64, f64) = (2.0, 150.0);
 pub const FITTED_FINENESS_UM: u16 = 10;
 /// How far a balance of heat may be off, as a multiple up or down.
 pub const HEAT_BAND: f64 = 4.0 / 3.0;
+/// How high above or below the ground a pin may be at which a head hangs that works on the ground, m: a point of a lift chart within
+/// that is one at ground level.
+pub const GROUND_LEVEL_METRES: f64 = 0.5;
+/// How far short of the greatest reach the last column of a lift chart may be for rounding, as a share.
+pub const REACH_ROUNDED: f64 = 0.02;
 /// Up to which oil temperature a machine may be idled warm, °C: what asks for more has the wrong oil, or too small a line.
 pub const WARMEST_START_CELSIUS: f64 = 30.0;
 
@@ -199,6 +204,7 @@ impl Practice<'_> {
             A::ReliefGap => with((15.0, 15.0, 20.0), Unit::Bar),
             A::WarmEnough => with((WARM_ENOUGH_CELSIUS, WARM_ENOUGH_CELSIUS, WARM_ENOUGH_CELSIUS), Unit::Celsius),
             A::OilStop => with((HOT_STOP_CELSIUS, HOT_STOP_CELSIUS, HOT_STOP_CELSIUS), Unit::Celsius),
+            A::ReactionTorque => with(self.reaction_torque(), Unit::NewtonMetre),
             A::PinBridge => with((35.0, 35.0, 35.0), Unit::Percent),
             A::ShimWidth => with((10.0, 10.0, 10.0), Unit::Millimetre),
         }
@@ -247,6 +253,12 @@ impl Practice<'_> {
             CarrierClass::SkidSteer | CarrierClass::CompactTrackLoader => (170.0, 230.0, 400.0),
             CarrierClass::WheelLoader | CarrierClass::BackhoeLoader => (160.0, 230.0, 400.0),
         }
+    }
+
+    /// Torque that slew brake or lift arm hold, N·m: about 2.5 N·m (1.5 to 5) a kilogram of the machine.
+    fn reaction_torque(&self) -> (f64, f64, f64) {
+        let (least, likely, greatest) = bounds::class_mass(self.class);
+        (1.5 * least, 2.5 * likely, 5.0 * greatest)
     }
 
     /// From valve to head, m.

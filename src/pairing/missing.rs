@@ -29,6 +29,8 @@ names! {
     "fact" pub enum FactId {
         /// An auxiliary circuit.
         Circuit = "carrier.circuits",
+        /// The end of the machine that the circuit feeds.
+        CircuitEnd = "carrier.circuit.end",
         /// Flow of the circuit.
         CircuitFlow = "carrier.circuit.flow",
         /// Relief of the circuit.
@@ -97,6 +99,8 @@ names! {
         OperatingMass = "carrier.operating_mass",
         /// The machine's mounting.
         CarrierMounting = "carrier.mounting",
+        /// The end of the machine at which a mounting is.
+        MountingEnd = "carrier.mounting.end",
         /// The head's least flow.
         HeadLeastFlow = "head.flow.least",
         /// The head's rated flow.
@@ -183,10 +187,16 @@ names! {
         FilterFineness = "carrier.return_filter.fineness_um",
         /// What the machine lifts.
         Lifting = "carrier.lifting",
+        /// What a digging arm lifts over the side, at ground level and at its greatest reach.
+        LiftChart = "carrier.lifting.chart",
+        /// The greatest reach at ground level.
+        GreatestReach = "carrier.lifting.greatest_reach",
         /// From the slew or tipping axis to where a load tips or hangs.
         LiftGeometry = "carrier.lifting.tipping_edge",
         /// The coupler between arm and head.
         ToolCoupler = "carrier.coupler",
+        /// The end of the machine at which its coupler is.
+        CouplerEnd = "carrier.coupler.end",
         /// Its lock.
         CouplerSecured = "carrier.coupler.secured",
         /// Free radius for a curled tool.

@@ -168,6 +168,7 @@ fn unknown_circuit() -> table::Circuit {
     table::Circuit {
         id: Id::new("unknown").expect("a constant identifier"),
         name: None,
+        end: None,
         flow: None,
         flow_setting: None,
         flow_limit: None,
@@ -313,6 +314,12 @@ fn assemble(
         })
         .map(|check| check.id)
         .collect();
+    let people_at_risk = |check: &&Check| check.class == Class::Safety && check.outcome == Outcome::NotKnown;
+    let before_work = on_the_job
+        .iter()
+        .filter(|check| goes_to_work && people_at_risk(check) && !check.blocks)
+        .map(|check| check.id)
+        .collect();
     let mut assumed: Vec<_> =
         today.iter().chain(&checks_after).flat_map(|check| check.assumed.iter().copied()).collect();
     assumed.sort_unstable();
@@ -336,6 +343,7 @@ fn assemble(
         carrier: CarrierName { id: carrier.id.clone(), maker: carrier.maker.clone(), model: carrier.model.clone() },
         head: HeadName { id: head.id.clone(), maker: head.maker.clone(), model: head.model.clone(), kind: head.kind },
         circuit: Some(circuit.id.clone()),
+        end: carrier.end_of(circuit),
         verdict,
         incomplete: None,
         cost: Cost {
@@ -356,6 +364,7 @@ fn assemble(
         way_out: None,
         unmendable,
         to_prove,
+        before_work,
         tightest,
         warm_up,
         assumptions,

@@ -9,7 +9,7 @@ use super::{CheckId, LineId, Load, MakerQuestion, Remark};
 use crate::circuit::balance::Balanced;
 use crate::circuit::velocity::{Service, velocity};
 use crate::quantity::{Amount, Kind, Length, Ratio, VolumeRate};
-use crate::table::{FedFrom, HeadKind, Line};
+use crate::table::{FedFrom, HeadKind, Line, MachineEnd};
 
 /// The remarks on a machine as it would go to work.
 pub fn remarks(facts: &Facts) -> Vec<Remark> {
@@ -54,13 +54,20 @@ pub fn remarks(facts: &Facts) -> Vec<Remark> {
         let distance = stated.unwrap_or(Length::from_si(THROW_ZONE_METRES));
         all.push(Remark::ThrowZone { distance: Amount::of(distance), stated: stated.is_some() });
     }
-    if let Some(lifting) = &facts.carrier.lifting {
-        if facts.carrier.class.is_excavator() {
-            all.extend(
-                checks::farthest_point(lifting).map(|point| Remark::LiftsAt { reach: Amount::of(point.reach.nominal) }),
-            );
-        } else {
-            all.push(Remark::LevelGround);
+    let end = facts.end();
+    if let (None, Some(end)) = (facts.carrier.class.only_end(), end) {
+        all.push(Remark::AtEnd { end });
+    }
+    if let (Some(lifting), Some(end)) = (&facts.carrier.lifting, end) {
+        let far = checks::farthest_point(lifting);
+        match end {
+            MachineEnd::Arm => {
+                all.extend(far.map(|point| Remark::LiftsAt {
+                    reach: Amount::of(point.reach.nominal),
+                    over_side: point.over_side,
+                }))
+            }
+            MachineEnd::Loader => all.push(Remark::LevelGround),
         }
     }
     if checks::from_one_of_several(facts) && facts.circuit.fed_from != Some(FedFrom::PumpLine) {

@@ -2,7 +2,7 @@
 
 use super::{ChangeOption, FactId, FoundBy, Missing};
 use crate::quantity::{Amount, names};
-use crate::table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, Money};
+use crate::table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, MachineEnd, Money};
 use serde::Serialize;
 
 /// The name by which a result says what it is.
@@ -23,6 +23,8 @@ pub struct Pairing {
     pub head: HeadName,
     /// The auxiliary circuit that serves best; none when the machine states none.
     pub circuit: Option<Id>,
+    /// The end of the machine at which the attachment is: that of the circuit; none when a machine with two ends does not say.
+    pub end: Option<MachineEnd>,
     /// The verdict.
     pub verdict: Verdict,
     /// Why nothing can be said although no fact is asked for; none where the verdict rests on facts.
@@ -58,6 +60,9 @@ pub struct Pairing {
     pub sharing: Option<Sharing>,
     /// Checks to prove at the hand-over: open without blocking, or met only on typical figures.
     pub to_prove: Vec<CheckId>,
+    /// Checks of safety that are open on the machine as it would go to work, without holding up a verdict that it fits: a fitter
+    /// settles them before its first start. Empty with any other verdict.
+    pub before_work: Vec<CheckId>,
     /// The check with the least margin, on the machine as it would go to work; of one that goes to work, among the checks that are met.
     pub tightest: Option<Tightest>,
     /// The lowest oil temperature at which every check holds at full speed; none when it holds cold.
@@ -811,6 +816,13 @@ pub enum Remark {
     LiftsAt {
         /// From the slew axis.
         reach: Amount,
+        /// Over the side rather than over the front.
+        over_side: bool,
+    },
+    /// The end of a machine with two ends at which the head is, whose figures alone count.
+    AtEnd {
+        /// Which.
+        end: MachineEnd,
     },
     /// A single pump of two feeds the head: with it running the machine may pull to one side.
     PullsAside,

@@ -3,8 +3,8 @@
 use crate::pairing::FactId;
 use crate::quantity::{Dimension, Named, names};
 use crate::table::{
-    CarrierClass, CouplingStandard, FedFrom, LineStandard, MountingStandard, OilGrade, OilKind, PumpControl,
-    ReturnRoute, Ways,
+    CarrierClass, CouplingStandard, FedFrom, LineStandard, MachineEnd, MountingStandard, OilGrade, OilKind,
+    PumpControl, ReturnRoute, Ways,
 };
 
 names! {
@@ -16,6 +16,8 @@ names! {
         Flow = "flow",
         /// Relief of the auxiliary circuit.
         Relief = "relief",
+        /// The end of the machine that the auxiliary circuit feeds.
+        End = "end",
         /// How heads are mounted.
         Mounting = "mounting",
         /// Diameter of the pins.
@@ -224,6 +226,7 @@ impl Figure {
             Self::OilCleanliness => Answer::Code,
             Self::ReturnRoute => Answer::Choice(choice::<ReturnRoute>()),
             Self::FedFrom => Answer::Choice(choice::<FedFrom>()),
+            Self::End => Answer::Choice(choice::<MachineEnd>()),
             Self::PumpControl => Answer::Choice(choice::<PumpControl>()),
             Self::Ways => Answer::Choice(choice::<Ways>()),
             Self::SupplyStandard | Self::ReturnStandard => Answer::Choice(choice::<LineStandard>()),
@@ -241,6 +244,7 @@ impl Figure {
             Self::Flow | Self::FlowSetting => FactId::CircuitFlow,
             Self::FlowLocked => FactId::FlowSettingLocked,
             Self::Relief | Self::ReliefRange => FactId::CircuitRelief,
+            Self::End => FactId::CircuitEnd,
             Self::Mounting | Self::Pin | Self::StickWidth | Self::PinCentres => FactId::CarrierMounting,
             Self::Coupler | Self::CouplerMass | Self::CouplerCapacity => FactId::ToolCoupler,
             Self::CouplerSecured => FactId::CouplerSecured,
@@ -319,12 +323,20 @@ impl Figure {
         }
     }
 
-    /// Whether machines of a class have it: an excavator has a lift chart, a loader a rated operating capacity.
+    /// Whether machines of a class have it: a digging arm has a lift chart, a loader a rated operating capacity, a backhoe loader both.
     pub fn is_for(self, class: CarrierClass) -> bool {
         match self {
-            Self::LiftReach | Self::LiftMass | Self::TippingEdge | Self::BoomFoot => class.is_excavator(),
-            Self::RatedCapacity | Self::TippingAxis | Self::LoadCentre => !class.is_excavator(),
-            _ => true,
+            Self::End => class.only_end().is_none(),
+            _ => self.end().is_none_or(|end| class.only_end().is_none_or(|only| only == end)),
+        }
+    }
+
+    /// The end of a machine to which it belongs; none where it belongs to either.
+    pub fn end(self) -> Option<MachineEnd> {
+        match self {
+            Self::LiftReach | Self::LiftMass | Self::TippingEdge | Self::BoomFoot => Some(MachineEnd::Arm),
+            Self::RatedCapacity | Self::TippingAxis | Self::LoadCentre => Some(MachineEnd::Loader),
+            _ => None,
         }
     }
 
@@ -334,6 +346,7 @@ impl Figure {
             Self::OperatingMass => "/operating_mass",
             Self::Flow => "/circuits/0/flow",
             Self::Relief => "/circuits/0/relief",
+            Self::End => "/circuits/0/end",
             Self::Mounting => "/mounting/0/standard",
             Self::Pin => "/mounting/0/pin",
             Self::StickWidth => "/mounting/0/width",

@@ -127,7 +127,13 @@ impl Plate {
     /// Whether a figure has a meaning, given the class and what stands on the plate.
     pub fn applies(&self, figure: Figure) -> bool {
         let of_class = self.class().is_none_or(|class| figure.is_for(class));
+        // Of a machine with two ends only the figures of the end that its circuit feeds.
+        let other_end = figure.end().is_some_and(|end| {
+            let typed = self.typed(Figure::End).trim();
+            self.class().is_some_and(|class| class.only_end().is_none()) && !typed.is_empty() && typed != end.name()
+        });
         of_class
+            && !other_end
             && figure.depends_on().is_none_or(|(on, answer)| {
                 let typed = self.typed(on).trim();
                 !typed.is_empty() && answer.is_none_or(|answer| typed == answer) && self.applies(on)
@@ -199,7 +205,14 @@ impl Plate {
         put_beside("/pumps/0", "/pumps/0/id", json!("pump"));
         put_beside("/pumps/0", "/circuits/0/pumps", json!(["pump"]));
         put_beside("/circuits/0", "/circuits/0/id", json!("aux"));
-        put_beside("/lifting/chart/0", "/lifting/chart/0/height", json!("1 m"));
+        // The least figure of the farthest column holds at ground level too.
+        put_beside("/lifting/chart/0", "/lifting/chart/0/height", json!("0 m"));
+        put_beside("/lifting/chart/0", "/lifting/greatest_reach", self.value(Figure::LiftReach));
+        if has(Figure::End) {
+            for place in ["/mounting/0", "/coupler"] {
+                put_beside(place, &format!("{place}/end"), self.value(Figure::End));
+            }
+        }
         put_beside("/lifting/chart/0", "/lifting/chart/0/over_side", json!(true));
         let outputs = carrier.pointer_mut(Figure::SpareOutputs.pointer()).and_then(Value::as_array_mut);
         for output in outputs.into_iter().flatten().filter(|_| has(Figure::OutputCurrent)) {
@@ -369,7 +382,9 @@ pub fn figures(asked: &[(FactId, usize)]) -> Vec<Figure> {
             FactId::Coupling | FactId::CouplingRating => &[FactId::Coupling, FactId::CouplingRating],
             FactId::CouplingFlow => &[FactId::Coupling],
             // A rating holds at its place.
-            FactId::Lifting => &[FactId::Lifting, FactId::LiftGeometry],
+            FactId::Lifting | FactId::LiftChart | FactId::GreatestReach => &[FactId::Lifting, FactId::LiftGeometry],
+            // Mounting and coupler of a plate are those of the end that its circuit feeds.
+            FactId::MountingEnd | FactId::CouplerEnd => &[FactId::CircuitEnd],
             other => std::slice::from_ref(other),
         };
         for &fact in facts {

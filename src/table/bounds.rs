@@ -186,6 +186,7 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         AssumptionId::OutletLimit => BACK_PRESSURE,
         AssumptionId::WarmEnough | AssumptionId::OilStop => OIL_TEMPERATURE,
         AssumptionId::ShimWidth => SHIM,
+        AssumptionId::ReactionTorque => TORQUE,
         AssumptionId::CaseLimit => CASE_PRESSURE,
         AssumptionId::CouplingLoss => LOSS_COEFFICIENT,
         AssumptionId::ReturnPulsation => FORM_FACTOR,

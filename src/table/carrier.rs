@@ -1,7 +1,7 @@
 //! Carrier machines.
 
 use super::{
-    CarrierClass, Centre, CouplingStandard, Date, ExtraValve, FedFrom, Guard, Id, LimiterSum, LineStandard,
+    CarrierClass, Centre, CouplingStandard, Date, ExtraValve, FedFrom, Guard, Id, LimiterSum, LineStandard, MachineEnd,
     MountingStandard, OilGrade, OilKind, OutputKind, PortStandard, PriorityUser, PumpControl, PumpKind, ReliefRole,
     ReturnRoute, Ways,
 };
@@ -63,9 +63,11 @@ pub struct Carrier {
     pub mounting: Vec<Mounting>,
     /// The coupler between arm and head.
     pub coupler: Option<ToolCoupler>,
-    /// Free radius about the tool's pin with the tool curled in, to boom, cab and window.
+    /// A backhoe loader's coupler at its other end.
+    pub second_coupler: Option<ToolCoupler>,
+    /// Free radius about the tool's pin with the tool curled in, to boom, cab and window; a backhoe loader's at its digging arm.
     pub curl_clearance: Option<Stated<Length>>,
-    /// Torque about the vertical axis that slew brake or lift arm holds.
+    /// Torque about the vertical axis that slew brake or lift arm holds; a backhoe loader's digging arm.
     pub reaction_torque: Option<Stated<Torque>>,
     /// Guards and structures fitted.
     pub guards: Option<Vec<Guard>>,
@@ -73,6 +75,27 @@ pub struct Carrier {
     pub travel_speed: Option<Range<Velocity>>,
     /// What the machine's functions need at least while the head works.
     pub functions: Option<Functions>,
+}
+
+impl Carrier {
+    /// The end that a circuit feeds; none where a machine with two ends does not say.
+    pub fn end_of(&self, circuit: &Circuit) -> Option<MachineEnd> {
+        self.class.only_end().or(circuit.end)
+    }
+
+    /// The end of one of its mountings; none where a machine with two ends does not say.
+    pub fn end_of_mounting(&self, mounting: &Mounting) -> Option<MachineEnd> {
+        self.class.only_end().or(mounting.end())
+    }
+
+    /// What is stated of the coupler at an end; none where nothing is, or where a machine with two ends does not say at which end its
+    /// coupler is.
+    pub fn coupler_at(&self, end: MachineEnd) -> Option<&ToolCoupler> {
+        if self.class.only_end().is_some() {
+            return self.coupler.as_ref();
+        }
+        [&self.coupler, &self.second_coupler].into_iter().flatten().find(|coupler| coupler.end == Some(end))
+    }
 }
 
 /// The engine.
@@ -135,6 +158,8 @@ pub struct Circuit {
     pub id: Id,
     /// What it is called on the machine.
     pub name: Option<String>,
+    /// The end of the machine that it feeds; a machine with one end needs not say.
+    pub end: Option<MachineEnd>,
     /// Its greatest flow.
     pub flow: Option<Stated<VolumeRate>>,
     /// What the machine itself offers to set.
@@ -453,9 +478,11 @@ pub struct Output {
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Lifting {
-    /// Points of an excavator's lift chart (ISO 10567).
+    /// Points of a digging arm's lift chart (ISO 10567), an excavator's or a backhoe loader's.
     pub chart: Vec<LiftPoint>,
-    /// Rated operating capacity of a loader (ISO 14397-1).
+    /// The greatest reach at ground level, from the slew axis to the pin at which heads are hung (working range drawing).
+    pub greatest_reach: Option<Stated<Length>>,
+    /// Rated operating capacity of a loader or of a backhoe's loader end (ISO 14397-1).
     pub rated_operating_capacity: Option<Stated<Mass>>,
     /// Straight or full-turn tipping load.
     pub tipping_load: Option<Stated<Mass>>,
@@ -485,6 +512,8 @@ pub struct ToolCoupler {
     pub capacity: Option<Stated<Mass>>,
     /// Whether it holds the tool without its engaging force and shows that it has locked (ISO 13031).
     pub secured: Option<bool>,
+    /// The end of the machine at which it is; a machine with one end needs not say.
+    pub end: Option<MachineEnd>,
 }
 
 /// A point of a lift chart.
@@ -510,6 +539,9 @@ pub enum Mounting {
     Standard {
         /// Which.
         standard: MountingStandard,
+        /// The end of the machine at which it is; a machine with one end needs not say. Never with a head.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        end: Option<MachineEnd>,
     },
     /// Two pins through ears.
     Pins {
@@ -519,7 +551,36 @@ pub enum Mounting {
         width: Option<Stated<Length>>,
         /// Distance of the pin centres.
         centres: Option<Stated<Length>>,
+        /// The end of the machine at which it is; a machine with one end needs not say. Never with a head.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        end: Option<MachineEnd>,
     },
+}
+
+impl Mounting {
+    /// The end of the machine that is stated with it.
+    pub fn end(&self) -> Option<MachineEnd> {
+        match self {
+            Self::Standard { end, .. } | Self::Pins { end, .. } => *end,
+        }
+    }
+
+    /// The same at an end of a machine.
+    #[must_use]
+    pub fn at(mut self, at: Option<MachineEnd>) -> Self {
+        match &mut self {
+            Self::Standard { end, .. } | Self::Pins { end, .. } => *end = at,
+        }
+        self
+    }
+
+    /// The open standard that it follows; none for pins.
+    pub fn standard(&self) -> Option<MountingStandard> {
+        match self {
+            Self::Standard { standard, .. } => Some(*standard),
+            Self::Pins { .. } => None,
+        }
+    }
 }
 
 /// What the machine's functions need at least.

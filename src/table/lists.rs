@@ -29,6 +29,25 @@ impl CarrierClass {
     pub fn is_excavator(self) -> bool {
         matches!(self, Self::MicroExcavator | Self::MiniExcavator | Self::MidiExcavator | Self::Excavator)
     }
+
+    /// The one end at which its machines carry heads; none for a backhoe loader, which has two.
+    pub fn only_end(self) -> Option<MachineEnd> {
+        match self {
+            Self::MicroExcavator | Self::MiniExcavator | Self::MidiExcavator | Self::Excavator => Some(MachineEnd::Arm),
+            Self::SkidSteer | Self::CompactTrackLoader | Self::WheelLoader => Some(MachineEnd::Loader),
+            Self::BackhoeLoader => None,
+        }
+    }
+}
+
+names! {
+    /// An end of a machine at which heads are hung.
+    "end of a machine" pub enum MachineEnd {
+        /// The digging arm of an excavator or a backhoe loader.
+        Arm = "arm",
+        /// The lift arms of a loader, a backhoe loader's too.
+        Loader = "loader",
+    }
 }
 
 names! {
@@ -575,6 +594,8 @@ names! {
         WarmEnough = "warm-enough",
         /// Oil temperature at which work ends, °C.
         OilStop = "oil-stop",
+        /// Torque that slew brake or lift arm of a machine of a class holds, N·m.
+        ReactionTorque = "reaction-torque",
         /// How far two pins may differ for a kit to bridge them, as a share of the machine's, %.
         PinBridge = "pin-bridge",
         /// How much wider a gap may be than the stick, for shims to take it up, mm.

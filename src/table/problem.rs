@@ -182,6 +182,10 @@ names! {
         OilHardlyThins = "oil-hardly-thins",
         /// A head that weighs nearly half as much as the lightest machine for which it is made.
         HeavyForItsMachines = "heavy-for-its-machines",
+        /// Something of a machine with two ends that does not say at which of them it is.
+        EndNotStated = "end-not-stated",
+        /// An end that machines of the class do not have.
+        EndOutsideClass = "end-outside-class",
         /// An entry that is marked as a class but carries a maker.
         GenericWithMaker = "generic-with-maker",
     }

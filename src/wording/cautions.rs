@@ -44,7 +44,8 @@ impl Words<'_> {
                 );
             }
             Caution::StartsDownTo { from } => return self.starts_down_to(*from),
-            Caution::Reach { reach, hangs, allowed } => {
+            Caution::AtEnd { end } => return self.at_end(*end),
+            Caution::Reach { reach, over_side, hangs, allowed } => {
                 let masses = hangs.zip(*allowed).map_or_else(String::new, |(hangs, allowed)| {
                     format!(
                         " Attachment, coupler and what it holds come to {} at the most; {} may hang there.",
@@ -52,10 +53,7 @@ impl Words<'_> {
                         self.amount(allowed)
                     )
                 });
-                return format!(
-                    "Lift is judged at {} from the slew axis: not farther out.{masses}",
-                    self.amount(*reach)
-                );
+                return format!("{}{masses}", self.lifts_at(*reach, *over_side));
             }
             Caution::OilNoHotter { most } => {
                 return format!(
@@ -118,7 +116,9 @@ impl Words<'_> {
             Caution::CaseCouplingCrosses => {
                 "The case line's coupling fits a pressure line: mark it, or change it, so that they are never crossed."
             }
-            Caution::LevelGround => "The loader's rating is for firm, level ground and slow work.",
+            Caution::LevelGround => {
+                "The loader lifts to the front; its rating is for firm, level ground and slow work."
+            }
         };
         fixed.to_owned()
     }

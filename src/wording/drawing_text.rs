@@ -177,11 +177,18 @@ impl Words<'_> {
                 let out = self.amount(out);
                 format!("{hangs} With their weight {out} before the coupler {carries_text} may hang.")
             }
+            (None, _) if !lift.at.iter().any(|at| at.over_side == Some(true)) => {
+                format!(
+                    "{hangs} Its lift chart states nothing over the side; over the front {carries_text} may hang at the worst point."
+                )
+            }
             (None, Some(reach)) if carries.si() < lift.hangs.si() => format!(
-                "{hangs} That may hang up to a reach of {}; farther out less may, {carries_text} at the worst point of the chart.",
+                "{hangs} That may hang up to a reach of {}; farther out less may, {carries_text} at the worst point of the chart, over the side too.",
                 self.amount(reach)
             ),
-            (None, Some(_)) => format!("{hangs} At every point of the lift chart at least {carries_text} may hang."),
+            (None, Some(_)) => format!(
+                "{hangs} At every point of the lift chart, over the side too, at least {carries_text} may hang."
+            ),
             (None, None) => format!("{hangs} That is too much even at the nearest point of the chart."),
         }
     }

@@ -99,7 +99,7 @@ impl Words<'_> {
         let link = link.map(one_line);
         lines.extend(link.clone());
         let lines: Vec<_> = lines.iter().map(|line| one_line(line)).collect();
-        let subject = one_line(&format!("{attachment} on {machine}: {}", self.verdict(pairing.verdict)));
+        let subject = one_line(&format!("{attachment} on {machine}: {}", self.verdict_of(pairing)));
         Enquiry { subject, body: lines.join("\n"), link }
     }
 

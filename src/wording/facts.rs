@@ -251,6 +251,20 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "what the machine lifts",
             "lift chart in the cab (ISO 10567), or rated operating capacity on the plate (ISO 14397-1)",
         ),
+        FactId::LiftChart => (
+            "what the machine lifts over the side at its greatest reach",
+            "lift chart in the cab (ISO 10567): the farthest column, over the side, at ground level",
+        ),
+        FactId::GreatestReach => (
+            "the greatest reach at ground level",
+            "working range drawing in the manual; tape from the slew axis to the pin, arm stretched out along the ground",
+        ),
+        FactId::CircuitEnd => (
+            "which end of the machine the circuit feeds",
+            "follow the hoses from the valve: to the digging arm, or to the loader end",
+        ),
+        FactId::MountingEnd => ("at which end of the machine its mounting is", "look: digging arm, or loader end"),
+        FactId::CouplerEnd => ("at which end of the machine its coupler is", "look: digging arm, or loader end"),
         FactId::LiftGeometry => (
             "where the machine tips",
             "tape: slew axis to the tracks' edge and to the boom's foot; front axle to the coupler and to the bucket's middle",

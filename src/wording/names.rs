@@ -1,9 +1,9 @@
 //! Words for the closed lists.
 
-use super::Words;
-use crate::pairing::{Assumed, AssumedFrom, CheckId, Class, Load, OilState, Outcome, Stage, Verdict};
+use super::{Words, counted};
+use crate::pairing::{Assumed, AssumedFrom, CheckId, Class, Load, OilState, Outcome, Pairing, Stage, Verdict};
 use crate::quantity::Amount;
-use crate::table::{AssumptionId, CarrierClass, Guard, HeadKind};
+use crate::table::{AssumptionId, CarrierClass, Guard, HeadKind, MachineEnd};
 
 impl Words<'_> {
     /// A verdict.
@@ -13,6 +13,29 @@ impl Words<'_> {
             Verdict::FitsAfterChanges => "fits after changes",
             Verdict::DoesNotFit => "does not fit",
             Verdict::CannotSay => "cannot say yet",
+        }
+    }
+
+    /// The verdict of a pairing, with what must be proved before work where that can hurt people.
+    pub fn verdict_of(&self, pairing: &Pairing) -> String {
+        let verdict = self.verdict(pairing.verdict);
+        match (pairing.before_work.len(), pairing.verdict) {
+            (0, _) => verdict.to_owned(),
+            (_, Verdict::Fits) => format!("fits; {}", self.before_work(pairing)),
+            _ => format!("{verdict}; {}", self.before_work(pairing)),
+        }
+    }
+
+    /// How many points are to prove before work: `3 points to prove before work`.
+    pub fn before_work(&self, pairing: &Pairing) -> String {
+        format!("{} to prove before work", counted(pairing.before_work.len(), "point", "points"))
+    }
+
+    /// An end of a machine.
+    pub fn machine_end(&self, end: MachineEnd) -> &'static str {
+        match end {
+            MachineEnd::Arm => "digging arm",
+            MachineEnd::Loader => "loader end",
         }
     }
 
@@ -217,6 +240,7 @@ impl Words<'_> {
             AssumptionId::ReliefGap => "distance between two limiters",
             AssumptionId::WarmEnough => "oil temperature for full speed",
             AssumptionId::OilStop => "oil temperature at which work ends",
+            AssumptionId::ReactionTorque => "torque that a machine of this class holds",
             AssumptionId::PinBridge => "difference of pins that a kit bridges",
             AssumptionId::ShimWidth => "play that shims take up",
         }

@@ -34,6 +34,7 @@ impl Words<'_> {
             Figure::FlowLocked => "Can that setting be locked?",
             Figure::ReliefRange => "Relief can be set from … to",
             Figure::FedFrom => "Where the circuit gets its oil",
+            Figure::End => "End of the machine that the circuit feeds",
             Figure::PumpControl => "How the pump is commanded",
             Figure::Ways => "Ways in which oil can be sent",
             Figure::ReverseLocked => "Is the other way locked?",
@@ -84,6 +85,7 @@ impl Words<'_> {
             Figure::Pin => "calliper on a pin, where it is not worn",
             Figure::StickWidth => "tape, across the end of the stick between the ears",
             Figure::PinCentres => "tape, from the middle of one pin to the middle of the other",
+            Figure::End => "follow the hoses from the valve; mounting and coupler here are those of the same end",
             Figure::Mounting => {
                 "look at the end of the arm or the lift frame; a standard is named on the coupler's plate"
             }
@@ -96,7 +98,9 @@ impl Words<'_> {
             Figure::ReturnLossFlow => "flow tester, at the same moment as the gauge",
             Figure::Coupler => "look between arm or frame and bucket; a bucket on its own pins has none",
             Figure::CouplerMass | Figure::CouplerCapacity => "plate on the coupler; its manual",
-            Figure::LiftReach => "lift chart in the cab (ISO 10567): the farthest reach with a figure",
+            Figure::LiftReach => {
+                "lift chart in the cab (ISO 10567): the farthest reach with a figure, the greatest at ground level"
+            }
             Figure::LiftMass => "the same column, over the side: the least figure in it",
             Figure::TippingEdge => "tape: from the slew axis sideways to the edge of the tracks",
             Figure::BoomFoot => "tape: from the slew axis forward to the pin at the foot of the boom",
@@ -181,6 +185,8 @@ impl Words<'_> {
             "iso-730-1" => "three-point hitch, category 1 (ISO 730)",
             "iso-730-2" => "three-point hitch, category 2 (ISO 730)",
             "iso-730-3" => "three-point hitch, category 3 (ISO 730)",
+            "arm" => "digging arm",
+            "loader" => "loader end",
             "spool" => "through the valve",
             "direct" => "by a line of its own to the tank",
             "one" => "one way only",
@@ -217,9 +223,9 @@ impl Words<'_> {
 
     /// How a machine or an attachment is mounted: any one of these will do.
     pub fn mountings(&self, mountings: &[Mounting]) -> String {
-        let one = |mounting: &Mounting| match mounting {
-            Mounting::Standard { standard } => self.figure_choice(standard.name()),
-            Mounting::Pins { pin, width, centres } => {
+        let named = |mounting: &Mounting| match mounting {
+            Mounting::Standard { standard, .. } => self.figure_choice(standard.name()),
+            Mounting::Pins { pin, width, centres, .. } => {
                 let amount = |stated: &Stated<Length>| self.amount(Amount::of(stated.nominal));
                 let pieces = [
                     Some(format!("pins of {}", amount(pin))),
@@ -228,6 +234,10 @@ impl Words<'_> {
                 ];
                 pieces.into_iter().flatten().collect::<Vec<_>>().join(", ")
             }
+        };
+        let one = |mounting: &Mounting| match mounting.end() {
+            Some(end) => format!("{} ({})", named(mounting), self.machine_end(end)),
+            None => named(mounting),
         };
         match mountings {
             [] => "not stated".to_owned(),

@@ -310,6 +310,13 @@ fn contradicts(contradiction: Contradiction) -> (String, String) {
             "less than half of what the lightest machine weighs for which it is made",
             "check the mass, the machines' masses, and their decimal points",
         ),
+        Contradiction::EndNotStated => (
+            "\"end\": arm or loader, as a backhoe loader has two ends",
+            "say at which end it is; until then nothing that depends on it can be said",
+        ),
+        Contradiction::EndOutsideClass => {
+            ("an end that machines of this class have", "check \"end\" and \"class\"; with one end it can be left out")
+        }
         Contradiction::GenericWithMaker => {
             ("no maker for an entry that stands for a whole class", "remove the maker or \"generic\"")
         }

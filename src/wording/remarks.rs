@@ -3,6 +3,7 @@
 use super::Words;
 use crate::pairing::{LineId, MakerQuestion, Remark, RunnerUp, Sharing};
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature, Unit, UnitSystem};
+use crate::table::MachineEnd;
 
 impl Words<'_> {
     /// A remark as a sentence.
@@ -37,13 +38,14 @@ impl Words<'_> {
                 let whose = if *stated { "its maker's figure" } else { "a usual figure: its maker names none" };
                 format!("Nobody nearer than {} while it works ({whose}).", self.amount(*distance))
             }
-            Remark::LiftsAt { reach } => {
-                format!("Lift is judged at {} from the slew axis: not farther out.", self.amount(*reach))
-            }
+            Remark::LiftsAt { reach, over_side } => self.lifts_at(*reach, *over_side),
+            Remark::AtEnd { end } => self.at_end(*end),
             Remark::PullsAside => {
                 "It takes its oil from one pump of two: while it works the machine may pull to one side.".to_owned()
             }
-            Remark::LevelGround => "The loader's rating is for firm, level ground and slow work.".to_owned(),
+            Remark::LevelGround => {
+                "The loader lifts to the front; its rating is for firm, level ground and slow work.".to_owned()
+            }
             Remark::StartsDownTo { from } => self.starts_down_to(*from),
             Remark::ToolReliefLimits => {
                 "The other tool's relief limits the attachment as long as that tool is not shut off.".to_owned()
@@ -68,6 +70,17 @@ impl Words<'_> {
         };
         let degrees = from.quantity::<ThermodynamicTemperature>().map(|from| unit.of_si(from.si()).ceil());
         degrees.map_or(from, |degrees| Amount::of(ThermodynamicTemperature::from_si(unit.to_si(degrees))))
+    }
+
+    /// Over which side and how far out lift is judged.
+    pub fn lifts_at(&self, reach: Amount, over_side: bool) -> String {
+        let side = if over_side { "over the side" } else { "over the front" };
+        format!("Lift is judged {side}, at ground level, {} from the slew axis: not farther out.", self.amount(reach))
+    }
+
+    /// The end of a machine with two ends at which an attachment goes.
+    pub fn at_end(&self, end: MachineEnd) -> String {
+        format!("It goes on the machine's {}: only oil, mounting and lift of that end count.", self.machine_end(end))
     }
 
     /// How fast oil flows: in metres or feet a second, as hose tables write it.

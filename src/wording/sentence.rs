@@ -22,7 +22,11 @@ impl Words<'_> {
                 // Where nothing fails and something is only not known, reading it may make the changes unnecessary.
                 let fails = pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet);
                 let today = if fails { "Does not fit today; fits" } else { "Cannot be said today; fits for certain" };
-                told.text(&format!("{today} after {changes}. "));
+                let before = match pairing.before_work.len() {
+                    0 => String::new(),
+                    _ => format!("; {}", self.before_work(pairing)),
+                };
+                told.text(&format!("{today} after {changes}{before}. "));
                 self.today(pairing, &mut told);
                 told.text(&self.doubts(pairing).map_or_else(String::new, |doubts| format!(" {doubts}")));
                 told.text(&self.left_to_prove(pairing));
@@ -65,7 +69,7 @@ impl Words<'_> {
     }
 
     fn fits(&self, pairing: &Pairing, told: &mut Telling) {
-        told.text("Fits as it is.");
+        told.text(&format!("{}.", super::capital(&self.verdict_of(pairing))));
         let check = |id: CheckId| pairing.checks.iter().find(|check| check.id == id);
         if let Some(check) = pairing.tightest.and_then(|tightest| check(tightest.check)) {
             told.text(&format!(" Tightest is {}: ", self.check_title(check.id).to_lowercase()));
@@ -102,20 +106,21 @@ impl Words<'_> {
     /// What is open although it fits, by name, and how much there is to prove. What only costs work may be proved at work; what
     /// can hurt somebody or destroy a part comes before.
     fn left_to_prove(&self, pairing: &Pairing) -> String {
-        let named = |of_work: bool| {
+        let named = |class: Class| {
             let open = pairing.final_checks().iter().filter(|check| check.outcome == Outcome::NotKnown);
-            let open = open.filter(|check| (check.class == Class::Work) == of_work);
+            let open = open.filter(|check| check.class == class);
             open.map(|check| self.check_title(check.id).to_lowercase()).collect::<Vec<_>>()
         };
         let listed = |names: &[String]| {
             let titles: Vec<_> = names.iter().map(String::as_str).collect();
             super::reasons::list(&titles)
         };
-        let (before, at_work) = (named(false), named(true));
         let part = |names: &[String], text: &str| {
             if names.is_empty() { String::new() } else { format!(" {text}: {}.", listed(names)) }
         };
-        let told = part(&before, "Prove before any work") + &part(&at_work, "Prove in the first half hour of work");
+        let told = part(&named(Class::Safety), "Prove before any work, as people are at risk")
+            + &part(&named(Class::Damage), "Prove before any work, as parts are at risk")
+            + &part(&named(Class::Work), "Prove in the first half hour of work");
         match pairing.to_prove.len() {
             0 => told,
             count => format!("{told} {} to prove at the hand-over.", counted(count, "point is", "points are")),
@@ -171,7 +176,7 @@ impl Words<'_> {
         named.map(part).collect::<Vec<_>>().join(" · ")
     }
 
-    /// A short line for a row of a list.
+    /// A short line for a row of a list, below its verdict.
     pub fn row(&self, pairing: &Pairing) -> String {
         let mut parts = Vec::new();
         match pairing.verdict {

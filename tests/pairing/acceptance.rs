@@ -38,8 +38,8 @@ pub const TABLE: &str = r#"{
     "oil": {"kind": "hm", "grade": "vg-46"},
     "cooler": {"conductance": "1400 W/K", "flow": "215 L/min"},
     "electrics": {"voltage": "24 V", "spare_buttons": 3},
-    "lifting": {"chart": [{"reach": "7.5 m", "height": "1.5 m", "over_side": true, "mass": "3300 kg"}],
-      "tipping_edge": "1400 mm", "boom_foot": "300 mm"},
+    "lifting": {"chart": [{"reach": "7.5 m", "height": "0 m", "over_side": true, "mass": "3300 kg"}],
+      "greatest_reach": "7.5 m", "tipping_edge": "1400 mm", "boom_foot": "300 mm"},
     "mounting": [{"pin": "80 mm", "width": "330 mm", "centres": "450 mm"}],
     "coupler": {"fitted": false},
     "guards": ["rops-excavator", "front-guard", "impact-window"]

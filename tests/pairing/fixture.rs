@@ -26,8 +26,8 @@ const TABLE: &str = r#"{
     "cooler": {"conductance": "900 W/K", "flow": "100 L/min"}, "functions": {"least_flow": "10 L/min", "pressure": "100 bar"},
     "electrics": {"voltage": "12 V", "spare_buttons": 2}, "guards": ["front-guard", "impact-window"],
     "coupler": {"fitted": true, "mass": "70 kg", "capacity": "900 kg", "secured": true}, "curl_clearance": "900 mm",
-    "lifting": {"chart": [{"reach": "4.5 m", "height": "1 m", "over_side": true, "mass": "900 kg"}],
-      "tipping_edge": "1100 mm", "boom_foot": "250 mm"},
+    "lifting": {"chart": [{"reach": "4.5 m", "height": "0 m", "over_side": true, "mass": "900 kg"}],
+      "greatest_reach": "4.5 m", "tipping_edge": "1100 mm", "boom_foot": "250 mm"},
     "reaction_torque": "14 kN.m",
     "mounting": [{"pin": "50 mm", "width": "200 mm", "centres": "250 mm"}]
   }],

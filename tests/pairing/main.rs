@@ -382,13 +382,15 @@ fn the_machines_weight_is_judged_three_percent_either_way() {
 fn pins_agree_are_bridged_or_have_nothing_in_common() {
     let with = |pin: &str, width: Option<&str>| {
         let (pin, width) = (stated(pin).expect("a pin"), width.and_then(stated));
-        pair_of(move |carrier, _| carrier.mounting = vec![Mounting::Pins { pin, width, centres: stated("250 mm") }])
+        pair_of(move |carrier, _| {
+            carrier.mounting = vec![Mounting::Pins { pin, width, centres: stated("250 mm"), end: None }]
+        })
     };
     assert_today(&with("50 mm", Some("200 mm")), CheckId::Mounting, Outcome::Met);
     // Pin centres that nobody states are no agreement.
     let unsaid = pair_of(|carrier, _| {
         let (pin, width) = (stated("50 mm").expect("a pin"), stated("200 mm"));
-        carrier.mounting = vec![Mounting::Pins { pin, width, centres: None }];
+        carrier.mounting = vec![Mounting::Pins { pin, width, centres: None, end: None }];
     });
     assert_today(&unsaid, CheckId::Mounting, Outcome::NotKnown);
     assert_today(&with("50 mm", None), CheckId::Mounting, Outcome::NotKnown);

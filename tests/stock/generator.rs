@@ -108,7 +108,7 @@ fn machine(text: &mut String, dice: &mut Dice, i: usize) {
 "case_line":{{"fitted":{case},"own_port":true}},"return_filter":{{"rated_flow":"400 L/min","loss":{{"loss":"0.4 bar","flow":"400 L/min"}},"bypass":"1.7 bar"}},
 "tank":{{"volume":"{tank:.0} L","pressure":"0.2 bar"}},"oil":{{"kind":"hm","grade":"vg-46"}},"cooler":{{"conductance":"{cooler:.0} W/K","flow":"{flow:.0} L/min"}},
 "coupler":{{"fitted":false}},"guards":["front-guard"],"reaction_torque":"60 kN.m","electrics":{{"voltage":"24 V","spare_buttons":2}},
-"lifting":{{"chart":[{{"reach":"{reach:.1} m","height":"1 m","over_side":true,"mass":"{lift:.0} kg"}}],"tipping_edge":"1000 mm","boom_foot":"250 mm"}},
+"lifting":{{"chart":[{{"reach":"{reach:.1} m","height":"0 m","over_side":true,"mass":"{lift:.0} kg"}}],"greatest_reach":"{reach:.1} m","tipping_edge":"1000 mm","boom_foot":"250 mm"}},
 "mounting":[{{"pin":"{pin} mm","width":"{ears} mm","centres":"{centres} mm"}}]}}"#,
         engine = power * 1.35,
         greatest = flow * 1.15,

@@ -9,6 +9,9 @@ use std::collections::BTreeMap;
 /// Version 1 with every field. From the first release on it is never changed, and every later build must read it.
 const VERSION_1: &str = include_str!("version-1.json");
 
+/// The fields that came since: the frozen example has none of them.
+const SINCE: &str = include_str!("since-version-1.json");
+
 const DEMO: &str = include_str!("../../public/table/demo.json");
 
 const PAGE: &str = include_str!("../../docs/table.md");
@@ -79,7 +82,7 @@ fn an_empty_list_says_that_there_are_none_and_one_left_out_says_nothing() {
 
 #[test]
 fn what_is_read_is_written_and_reads_back_the_same() {
-    for text in [VERSION_1, DEMO] {
+    for text in [VERSION_1, SINCE, DEMO] {
         let table = sound(text);
         let written = serde_json::to_string(&table).expect("JSON");
         assert_eq!(sound(&written), table);
@@ -117,9 +120,11 @@ fn fields(value: &Value, path: &str, filled: &mut BTreeMap<String, bool>) {
     }
 }
 
-fn fields_of(table: &Table) -> BTreeMap<String, bool> {
+fn fields_of(tables: [&str; 2]) -> BTreeMap<String, bool> {
     let mut filled = BTreeMap::new();
-    fields(&serde_json::to_value(table).expect("JSON"), "", &mut filled);
+    for table in tables {
+        fields(&serde_json::to_value(sound(table)).expect("JSON"), "", &mut filled);
+    }
     filled
 }
 
@@ -134,8 +139,8 @@ fn shared_type(path: &str) -> Option<&str> {
 }
 
 #[test]
-fn the_frozen_example_fills_every_field_of_the_format() {
-    let filled = fields_of(&sound(VERSION_1));
+fn the_frozen_example_and_what_came_since_fill_every_field_of_the_format() {
+    let filled = fields_of([VERSION_1, SINCE]);
     let elsewhere = |path: &str| {
         shared_type(path)
             .is_some_and(|name| filled.iter().any(|(other, full)| *full && shared_type(other) == Some(name)))
@@ -148,7 +153,7 @@ fn the_frozen_example_fills_every_field_of_the_format() {
 
 #[test]
 fn the_page_names_every_field_of_the_format() {
-    let names: std::collections::BTreeSet<_> = fields_of(&sound(VERSION_1))
+    let names: std::collections::BTreeSet<_> = fields_of([VERSION_1, SINCE])
         .into_keys()
         .filter_map(|path| path.rsplit('/').next().map(str::to_owned))
         .collect();
@@ -163,6 +168,7 @@ fn the_page_names_every_value_of_every_closed_list_and_every_unit() {
     }
     let lists = [
         names::<CarrierClass>(),
+        names::<MachineEnd>(),
         names::<HeadKind>(),
         names::<PumpKind>(),
         names::<PumpControl>(),

@@ -124,6 +124,6 @@ pub fn mounting_kit(facts: &Facts) -> Changed {
         Mounting::Standard { .. } => None,
     };
     let mut changed = facts.carrier.clone();
-    changed.mounting.push(bridged.clone());
+    changed.mounting.push(bridged.clone().at(facts.circuit.end));
     Some((changed, pin.into_iter().collect()))
 }

@@ -12,8 +12,9 @@ use crate::quantity::{Fact, Kind, Mass, Tolerance};
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Coupler;
     let no_figures = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
-    let Some(coupler) = &facts.carrier.coupler else {
-        return missing(id, Class::Safety, &[facts.lacks(FactId::ToolCoupler)]);
+    let coupler = match facts.coupler() {
+        Ok(coupler) => coupler,
+        Err(fact) => return missing(id, Class::Safety, &[fact]),
     };
     if !facts.see_besides(Besides::CouplerFitted, coupler.fitted) {
         return no_figures(Outcome::Met, Reason::NoCoupler);
@@ -36,13 +37,16 @@ pub fn check(facts: &Facts) -> Check {
     together(std::iter::once(carried).chain(lock).collect())
 }
 
-/// Curled in, the head's farthest point against the free radius about the pin. Hardly anybody states either: not known, it is tried
-/// at the hand-over, slowly and with the rotor at rest, before anything turns.
+/// Curled in, the head's farthest point against the free radius about the pin. Hardly anybody states either: a tape settles it with the
+/// engine off, so that it stays open without holding up the verdict, and is proved before any work.
 pub fn clearance(facts: &Facts) -> Check {
     let question = Question { id: CheckId::Clearance, class: Class::Safety, blocks: false, bound: Bound::AtMost };
     let swings = known(facts.head.curl_radius.as_ref(), Tolerance::both(0.02)).unwrap_or(Fact::Missing);
     let swings = Input { by_nature: (0.0, 20.0), ..Input::new(FactId::CurlRadius, swings) };
-    let free = Input { by_nature: (0.0, 20.0), ..limit(FactId::CurlClearance, facts.carrier.curl_clearance.as_ref()) };
+    let free = Input {
+        by_nature: (0.0, 20.0),
+        ..limit(FactId::CurlClearance, facts.at_single_end_or_arm(&facts.carrier.curl_clearance))
+    };
     question.judge(facts.depth, |draw| Reading {
         value: draw.take(&swings, Side::High),
         limit: draw.take(&free, Side::Low),

@@ -6,7 +6,7 @@ use crate::pairing::judge::{Question, Reading, missing, plain, together};
 use crate::pairing::reasoning::{Besides, Counted};
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use crate::quantity::{ElectricCurrent, Kind, Stated};
-use crate::table::{Drive, ExtraFunction, ExtraKind, ExtraValve, Output, OutputKind, Ways};
+use crate::table::{Circuit, Drive, ExtraFunction, ExtraKind, ExtraValve, Output, OutputKind, Ways};
 
 /// The switched outputs that head and machine need together; none when nobody says how a function is driven.
 ///
@@ -154,23 +154,29 @@ fn diverter(facts: &Facts, extra: &ExtraFunction) -> Check {
 }
 
 fn second_circuit(facts: &Facts, extra: &ExtraFunction) -> Check {
-    let others = || facts.carrier.circuits.iter().filter(|circuit| circuit.id != facts.circuit.id);
+    // One that feeds the other end of the machine does not reach the head.
+    let end = facts.end();
+    let here = |circuit: &&Circuit| end.is_none() || facts.carrier.end_of(circuit).is_none_or(|at| Some(at) == end);
+    let others = || facts.carrier.circuits.iter().filter(|circuit| circuit.id != facts.circuit.id).filter(here);
     facts.see_besides(Besides::OtherCircuits, Counted(others().count()));
     facts.see(FactId::ExtraPressure, extra.greatest_pressure);
     for circuit in others() {
         facts.see(FactId::CircuitWays, circuit.ways);
         facts.see(FactId::CircuitRelief, circuit.relief);
     }
-    let kept_below = |circuit: &&crate::table::Circuit| match (&extra.greatest_pressure, &circuit.relief) {
+    let kept_below = |circuit: &&Circuit| match (&extra.greatest_pressure, &circuit.relief) {
         (Some(bears), Some(relief)) => {
             relief.interval(crate::pairing::assume::PUBLISHED_PRESSURE).high <= bears.nominal
         }
         _ => false,
     };
+    let serving = || others().filter(|circuit| circuit.ways == Some(Ways::Two)).filter(kept_below);
     if extra.greatest_pressure.is_none() && others().any(|circuit| circuit.ways != Some(Ways::One)) {
         missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ExtraPressure])
-    } else if others().filter(|circuit| circuit.ways == Some(Ways::Two)).any(|circuit| kept_below(&circuit)) {
+    } else if serving().any(|circuit| end.is_some() && facts.carrier.end_of(circuit) == end) {
         told(Outcome::Met, Reason::ExtrasServed)
+    } else if serving().next().is_some() {
+        missing(CheckId::ExtraFunctions, Class::Damage, &[facts.lacks(FactId::CircuitEnd)])
     } else if others().any(|circuit| circuit.ways.is_none() || circuit.relief.is_none()) {
         missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::CircuitWays, FactId::CircuitRelief])
     } else {

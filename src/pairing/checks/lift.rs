@@ -1,17 +1,17 @@
-//! What the machine lifts: a loader by its rated operating capacity (ISO 14397-1), an excavator by its chart (ISO 10567).
+//! What the machine lifts: a loader by its rated operating capacity (ISO 14397-1), a digging arm by its chart (ISO 10567).
 //!
 //! Both ratings hold the shares of tipping load and lift that the standards take (50 % on wheels and 35 % on crawlers;
 //! 75 % and 87 %): none is taken twice. Those shares are from secondary sources, for the loaders from memory.
 
-use crate::pairing::assume::PUBLISHED_MASS;
+use crate::pairing::assume::{GROUND_LEVEL_METRES, PUBLISHED_MASS, REACH_ROUNDED};
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, known, limit};
-use crate::pairing::judge::{Question, Reading, missing};
+use crate::pairing::judge::{Question, Reading, missing, together};
 use crate::pairing::lift::{ChartPoint, Loader};
 use crate::pairing::reasoning::Besides;
 use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId};
 use crate::quantity::{Fact, Kind, Length, Mass, Ratio, Tolerance};
-use crate::table::{CarrierClass, HeadKind, LiftPoint, Lifting};
+use crate::table::{CarrierClass, HeadKind, LiftPoint, Lifting, MachineEnd};
 
 /// Share of the tipping load that a loader may carry where nobody prints another: 50 % on wheels, 35 % on crawlers
 /// (ISO 14397-1, secondary and from memory).
@@ -20,42 +20,60 @@ fn usual_share(class: CarrierClass) -> f64 {
 }
 
 /// Head, what it holds, coupler and bucket of the chart against the rating at every point that the table names: it works at all of
-/// them.
+/// them. Of a machine with two ends only the rating of the end that the circuit feeds counts.
 pub fn check(facts: &Facts) -> Check {
-    let question = Question { id: CheckId::Lift, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    let Some(lifting) = &facts.carrier.lifting else {
-        return missing(CheckId::Lift, Class::Safety, &[facts.lacks(FactId::Lifting)]);
-    };
-    let payload = payload(facts);
-    if facts.see_besides(Besides::CarrierClass, facts.carrier.class).is_excavator() {
-        if lifting.chart.is_empty() {
-            return missing(CheckId::Lift, Class::Safety, &[facts.lacks(FactId::Lifting)]);
-        }
-        return question.judge(facts.depth, |draw| Reading {
-            value: hangs(facts, draw, payload.as_ref()),
-            limit: by_chart(facts, draw, lifting),
-            because: Because::HeavyHead,
-        });
+    let lacking = |fact| missing(CheckId::Lift, Class::Safety, &[fact]);
+    let Some(end) = facts.end() else { return lacking(FactId::CircuitEnd) };
+    let Some(lifting) = &facts.carrier.lifting else { return lacking(facts.lacks(FactId::Lifting)) };
+    match end {
+        MachineEnd::Arm => on_arm(facts, lifting),
+        MachineEnd::Loader => on_loader(facts, lifting),
     }
+}
+
+const QUESTION: Question = Question { id: CheckId::Lift, class: Class::Safety, blocks: true, bound: Bound::AtMost };
+
+/// A digging arm swings: it must lift over the side, where it lifts less, at ground level and as far out as it reaches. Points nearer,
+/// higher or over the front say nothing of that one; but a head that is too heavy at any of them is too heavy.
+fn on_arm(facts: &Facts, lifting: &Lifting) -> Check {
+    let lacking = |fact| missing(CheckId::Lift, Class::Safety, &[facts.lacks(fact)]);
+    if lifting.chart.is_empty() {
+        return lacking(FactId::Lifting);
+    }
+    let payload = payload(facts);
+    let judged = QUESTION.judge(facts.depth, |draw| Reading {
+        value: hangs(facts, draw, payload.as_ref()),
+        limit: by_chart(facts, draw, lifting),
+        because: Because::HeavyHead,
+    });
+    let open = match facts.see(FactId::GreatestReach, lifting.greatest_reach) {
+        None => Some(lacking(FactId::GreatestReach)),
+        Some(_) if farthest(lifting).is_none() => Some(lacking(FactId::LiftChart)),
+        Some(_) => None,
+    };
+    together(std::iter::once(judged).chain(open).collect())
+}
+
+fn on_loader(facts: &Facts, lifting: &Lifting) -> Check {
     if lifting.rated_operating_capacity.is_none() && lifting.tipping_load.is_none() {
         return missing(CheckId::Lift, Class::Safety, &[facts.lacks(FactId::Lifting)]);
     }
-    question.judge(facts.depth, |draw| Reading {
+    let payload = payload(facts);
+    QUESTION.judge(facts.depth, |draw| Reading {
         value: hangs(facts, draw, payload.as_ref()),
         limit: by_moments(facts, draw, lifting),
         because: Because::HeavyHead,
     })
 }
 
-/// The point of the chart at the greatest reach; of several there the least load: over side or front, at whatever height.
+/// The point of the chart that says what the arm lifts over the side, at ground level and at its greatest reach; of several the least
+/// load. None where the chart or the greatest reach is not stated so far.
 pub fn farthest(lifting: &Lifting) -> Option<&LiftPoint> {
-    lifting.chart.iter().max_by(|a, b| {
-        a.reach
-            .nominal
-            .si()
-            .total_cmp(&b.reach.nominal.si())
-            .then_with(|| b.mass.nominal.si().total_cmp(&a.mass.nominal.si()))
-    })
+    let reach = lifting.greatest_reach.as_ref()?.nominal.si();
+    let at_ground = |point: &&LiftPoint| point.height.nominal.si().abs() <= GROUND_LEVEL_METRES;
+    let so_far = |point: &&LiftPoint| point.reach.nominal.si() >= reach * (1.0 - REACH_ROUNDED);
+    let points = lifting.chart.iter().filter(|point| point.over_side).filter(at_ground).filter(so_far);
+    points.min_by(|a, b| a.mass.nominal.si().total_cmp(&b.mass.nominal.si()))
 }
 
 /// What the head holds besides: a screening bucket and an auger, which lifts its spoil, must say.
@@ -78,10 +96,10 @@ pub fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Input<Mass>>) -> Mass 
 
 /// The coupler's mass. Nobody can say that there is none where nobody says whether there is one.
 fn coupler(facts: &Facts, draw: &Draw) -> Mass {
-    match &facts.carrier.coupler {
-        Some(coupler) if !facts.see_besides(Besides::CouplerFitted, coupler.fitted) => Mass::from_si(0.0),
-        Some(coupler) => draw.take(&mass(FactId::ToolCoupler, coupler.mass.as_ref()), Side::High),
-        None => draw.take(&mass(FactId::ToolCoupler, None), Side::High),
+    match facts.coupler() {
+        Ok(coupler) if !facts.see_besides(Besides::CouplerFitted, coupler.fitted) => Mass::from_si(0.0),
+        Ok(coupler) => draw.take(&mass(FactId::ToolCoupler, coupler.mass.as_ref()), Side::High),
+        Err(fact) => draw.take(&mass(fact, None), Side::High),
     }
 }
 

@@ -28,42 +28,49 @@ impl Bridge {
     }
 }
 
-/// The check.
+/// The head's mountings against those at the end of the machine that the circuit feeds.
 pub fn check(facts: &Facts) -> Check {
-    let (own, asked) = (&facts.carrier.mounting, &facts.head.mounting);
+    let (all, asked) = (&facts.carrier.mounting, &facts.head.mounting);
     let result =
         |outcome, reason, missing: &[FactId]| plain(CheckId::Mounting, Class::Safety, outcome, reason, missing);
-    facts.see(FactId::CarrierMounting, (!own.is_empty()).then_some(own));
+    let open = |missing: &[FactId]| result(Outcome::NotKnown, Reason::FactMissing, missing);
+    facts.see(FactId::CarrierMounting, (!all.is_empty()).then_some(all));
     facts.see(FactId::HeadMounting, (!asked.is_empty()).then_some(asked));
-    if own.is_empty() || asked.is_empty() {
+    if all.is_empty() || asked.is_empty() {
         let mut missing = Vec::new();
-        if own.is_empty() {
+        if all.is_empty() {
             missing.push(FactId::CarrierMounting);
         }
         if asked.is_empty() {
             missing.push(FactId::HeadMounting);
         }
-        return result(Outcome::NotKnown, Reason::FactMissing, &missing);
+        return open(&missing);
     }
     let bridge = Bridge::of(facts);
-    let pairs = || own.iter().flat_map(|a| asked.iter().map(move |b| agree(bridge, a, b)));
-    if pairs().any(|agreement| agreement == Agreement::Same) {
-        let standard = own.iter().any(|a| matches!(a, Mounting::Standard { .. }) && asked.contains(a));
+    let (here, perhaps) = facts.mountings();
+    let best = |own: &[&Mounting]| own.iter().flat_map(|a| asked.iter().map(move |b| agree(bridge, a, b))).min();
+    let agreement = best(&here);
+    if agreement == Some(Agreement::Same) {
+        let standard = here
+            .iter()
+            .any(|a| a.standard().is_some_and(|standard| asked.iter().any(|b| b.standard() == Some(standard))));
         return result(Outcome::Met, if standard { Reason::SameStandard } else { Reason::PinsAgree }, &[]);
     }
-    if pairs().any(|agreement| agreement == Agreement::Unknown) {
-        let missing = [FactId::CarrierMounting, FactId::HeadMounting];
-        return result(Outcome::NotKnown, Reason::FactMissing, &missing);
+    if best(&perhaps).is_some_and(|agreement| agreement != Agreement::Different) {
+        let fact = if facts.end().is_none() { FactId::CircuitEnd } else { facts.lacks(FactId::MountingEnd) };
+        return open(&[fact]);
     }
-    let reason = if pairs().any(|agreement| agreement == Agreement::Bridged) {
-        Reason::PinsDiffer
-    } else {
-        Reason::MountingsDiffer
-    };
-    result(Outcome::NotMet, reason, &[])
+    match agreement {
+        Some(Agreement::Unknown) => open(&[FactId::CarrierMounting, FactId::HeadMounting]),
+        Some(Agreement::Bridged) => result(Outcome::NotMet, Reason::PinsDiffer, &[]),
+        // What is stated is at the other end: of this one nobody says anything.
+        None if facts.end().is_some() => open(&[facts.lacks(FactId::CarrierMounting)]),
+        _ => result(Outcome::NotMet, Reason::MountingsDiffer, &[]),
+    }
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
+/// How two mountings agree, the best first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Agreement {
     Same,
     Unknown,
@@ -73,10 +80,10 @@ enum Agreement {
 
 fn agree(bridge: Bridge, own: &Mounting, asked: &Mounting) -> Agreement {
     match (own, asked) {
-        (Mounting::Standard { standard: a }, Mounting::Standard { standard: b }) if a == b => Agreement::Same,
+        (Mounting::Standard { standard: a, .. }, Mounting::Standard { standard: b, .. }) if a == b => Agreement::Same,
         (
-            Mounting::Pins { pin: own_pin, width: own_width, centres: own_centres },
-            Mounting::Pins { pin, width, centres },
+            Mounting::Pins { pin: own_pin, width: own_width, centres: own_centres, .. },
+            Mounting::Pins { pin, width, centres, .. },
         ) => {
             let apart = (own_pin.nominal - pin.nominal).si().abs();
             if apart > bridge.pins * own_pin.nominal.si() {
@@ -107,9 +114,9 @@ fn differ(bridge: Bridge, own: Option<&Stated<Length>>, asked: Option<&Stated<Le
     own.zip(asked).is_some_and(|(a, b)| (a.nominal - b.nominal).si().abs() > bridge.shims.si())
 }
 
-/// The pin mounting of the head that a kit can bridge to, if there is one.
+/// The pin mounting of the head that a kit can bridge to at the end of the circuit, if there is one.
 pub fn can_be_bridged<'a>(facts: &Facts<'a>) -> Option<&'a Mounting> {
-    let own = &facts.carrier.mounting;
+    let (own, _) = facts.mountings();
     let bridge = Bridge::of(facts);
     facts.head.mounting.iter().find(|asked| own.iter().any(|a| agree(bridge, a, asked) == Agreement::Bridged))
 }

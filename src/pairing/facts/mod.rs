@@ -1,6 +1,7 @@
 //! Everything that one carrier, one of its auxiliary circuits and one head say about the circuit between them, each
 //! fact known, assumed or missing; and the circuit that a draw of them makes.
 
+mod ends;
 mod lines;
 mod pumps;
 

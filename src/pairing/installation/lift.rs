@@ -5,16 +5,17 @@ use crate::pairing::FactId;
 use crate::pairing::checks::lift;
 use crate::pairing::draw::{Draw, Stance};
 use crate::quantity::{Amount, Kind, Length};
+use crate::table::MachineEnd;
 
 /// What may hang at one place.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LiftAt {
-    /// How far out: of an excavator from the slew axis to the pin, of a loader from the coupler's face to the head's centre of
+    /// How far out: of a digging arm from the slew axis to the pin, of a loader from the coupler's face to the head's centre of
     /// gravity.
     pub reach: Amount,
-    /// How high above the ground, on an excavator's chart.
+    /// How high above the ground, on a digging arm's chart.
     pub height: Option<Amount>,
-    /// Whether over the side rather than over the front, on an excavator's chart.
+    /// Whether over the side rather than over the front, on a digging arm's chart.
     pub over_side: Option<bool>,
     /// What may hang there, coupler included.
     pub carries: Amount,
@@ -42,8 +43,8 @@ impl Installation<'_> {
         let Some(lifting) = &self.carrier.lifting else { return Err(vec![FactId::Lifting]) };
         let hangs = lift::hangs(&facts, &draw, lift::payload(&facts).as_ref());
         let out = lift::hangs_out(&facts, &draw);
-        let excavator = self.carrier.class.is_excavator();
-        let mut at: Vec<LiftAt> = if excavator {
+        let by_chart = facts.end().ok_or(vec![FactId::CircuitEnd])? == MachineEnd::Arm;
+        let mut at: Vec<LiftAt> = if by_chart {
             let points = lifting.chart.iter().map(|point| LiftAt {
                 reach: Amount::of(point.reach.nominal),
                 height: Some(Amount::of(point.height.nominal)),
@@ -71,12 +72,12 @@ impl Installation<'_> {
             return Err(if missing.is_empty() { vec![FactId::Lifting] } else { missing });
         }
         at.sort_by(|a, b| a.reach.si().total_cmp(&b.reach.si()));
-        Ok(LiftOverReach { hangs: Amount::of(hangs), at, hangs_out: (!excavator).then_some(Amount::of(out)) })
+        Ok(LiftOverReach { hangs: Amount::of(hangs), at, hangs_out: (!by_chart).then_some(Amount::of(out)) })
     }
 }
 
 impl LiftOverReach {
-    /// The least that may hang where it is: on an excavator anywhere on its chart, on a loader at the head's centre of gravity.
+    /// The least that may hang where it is: on a digging arm anywhere on its chart, on a loader at the head's centre of gravity.
     pub fn carries_there(&self) -> Option<Amount> {
         let here = |at: &&LiftAt| self.hangs_out.is_none_or(|out| (at.reach.si() - out.si()).abs() < 1e-9);
         self.at.iter().filter(here).map(|at| at.carries).min_by(|a, b| a.si().total_cmp(&b.si()))

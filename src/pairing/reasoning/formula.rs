@@ -3,7 +3,7 @@
 use super::{BrochureFigure, OilFigure, PointFigure, Used, What, Worked};
 use crate::pairing::{Bound, Check, CheckId, Load, SettingId};
 use crate::quantity::names;
-use crate::table::{Carrier, Head, MotorKind};
+use crate::table::{Head, MachineEnd, MotorKind};
 
 names! {
     /// A relation by which a number is worked out.
@@ -102,7 +102,7 @@ names! {
 }
 
 /// Of a check as it came out.
-pub fn of_check(check: &Check, used: &[Used], head: &Head, carrier: &Carrier) -> Vec<Formula> {
+pub fn of_check(check: &Check, used: &[Used], head: &Head, end: Option<MachineEnd>) -> Vec<Formula> {
     use Formula as F;
     let circuit = [F::Balance, F::PumpFlow, F::LineLoss, F::Viscosity];
     let after = |first: &[Formula], then: &[Formula]| [first, then].concat();
@@ -138,7 +138,7 @@ pub fn of_check(check: &Check, used: &[Used], head: &Head, carrier: &Carrier) ->
         CheckId::RunDown => vec![F::RunDown],
         CheckId::Functions => after(&[F::FlowLeft], &circuit),
         CheckId::Heat => after(&[F::HeatBalance, F::Heat], &circuit),
-        CheckId::Lift if carrier.class.is_excavator() => vec![F::ExcavatorLift],
+        CheckId::Lift if end == Some(MachineEnd::Arm) => vec![F::ExcavatorLift],
         CheckId::Lift => vec![F::LoaderLift],
         CheckId::WeightClass => vec![F::MassWindow],
         CheckId::Coupler => vec![F::CouplerLoad],

@@ -162,7 +162,7 @@ fn judged_from(
     let judged = checks::check(check, &facts, warm);
     let practice = facts.practice;
     let inputs = recorder.behind(&judged);
-    let formulas = formula::of_check(&judged, &inputs, head, carrier);
+    let formulas = formula::of_check(&judged, &inputs, head, carrier.end_of(circuit));
     Reasoning::new(Some(check), formulas, inputs, &practice, Came::of(&judged))
 }
 

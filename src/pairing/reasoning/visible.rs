@@ -94,6 +94,7 @@ visible!(
     crate::table::CouplingStandard,
     crate::table::ExtraValve,
     crate::table::FedFrom,
+    crate::table::MachineEnd,
     crate::table::MotorKind,
     crate::table::OilGrade,
     crate::table::OilKind,

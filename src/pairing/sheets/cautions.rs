@@ -8,7 +8,7 @@
 use super::{Place, Slow};
 use crate::pairing::{CheckId, OilState, Pairing, Remark, Verdict};
 use crate::quantity::{Amount, Kind, Length};
-use crate::table::{ChangeId, HeadKind, ReturnRoute};
+use crate::table::{ChangeId, HeadKind, MachineEnd, ReturnRoute};
 use serde::Serialize;
 
 /// One thing to beware of.
@@ -87,10 +87,17 @@ pub enum Caution {
         /// Above it, stop.
         most: Amount,
     },
+    /// The end of a machine with two ends at which the attachment goes: nothing of the other end counts.
+    AtEnd {
+        /// Which.
+        end: MachineEnd,
+    },
     /// Not farther out than this.
     Reach {
         /// From the slew axis.
         reach: Amount,
+        /// Over the side rather than over the front.
+        over_side: bool,
         /// What hangs there at the most, where it is known.
         hangs: Option<Amount>,
         /// What may hang there, where it is known.
@@ -139,10 +146,11 @@ fn of_the_head(pairing: &Pairing) -> Vec<Caution> {
             Remark::Accumulator => all.push(Caution::Accumulator),
             Remark::WaterOrDust => all.push(Caution::WaterOrDust),
             Remark::LevelGround => all.push(Caution::LevelGround),
-            Remark::LiftsAt { reach } => {
+            Remark::AtEnd { end } => all.push(Caution::AtEnd { end: *end }),
+            Remark::LiftsAt { reach, over_side } => {
                 let lift = pairing.final_checks().iter().find(|check| check.id == CheckId::Lift);
                 let (hangs, allowed) = lift.map_or((None, None), |check| (check.worst, check.limit));
-                all.push(Caution::Reach { reach: *reach, hangs, allowed });
+                all.push(Caution::Reach { reach: *reach, over_side: *over_side, hangs, allowed });
             }
             Remark::CaseCouplingCrosses => all.push(Caution::CaseCouplingCrosses),
             _ => {}

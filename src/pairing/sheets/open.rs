@@ -185,6 +185,7 @@ fn fact_of(assumption: AssumptionId) -> Option<FactId> {
         AssumptionId::OutletLimit => FactId::OutletLimit,
         AssumptionId::CaseLimit => FactId::CaseLimit,
         AssumptionId::FunctionsPressure => FactId::Functions,
+        AssumptionId::ReactionTorque => FactId::ReactionTorque,
         AssumptionId::FunctionsUseful
         | AssumptionId::PilotHeat
         | AssumptionId::DividerLoss

@@ -334,12 +334,14 @@ impl Parts<'_> {
 
     fn kit(&self, change: &Change) -> Vec<Requirement> {
         let Some(pin) = value(change, SettingId::Pin) else { return Vec::new() };
-        let machine = self.before.mounting.iter().find_map(|mounting| match mounting {
+        let end = self.after.carrier.end_of(self.after.circuit);
+        let here = self.before.mounting.iter().filter(|mounting| self.before.end_of_mounting(mounting) == end);
+        let machine = here.into_iter().find_map(|mounting| match mounting {
             Mounting::Pins { pin, .. } => Some(Amount::of(pin.nominal)),
             Mounting::Standard { .. } => None,
         });
         let own = self.head.mounting.iter().find_map(|mounting| match mounting {
-            Mounting::Pins { pin: own, width, centres } if Amount::of(own.nominal) == pin => {
+            Mounting::Pins { pin: own, width, centres, .. } if Amount::of(own.nominal) == pin => {
                 Some((nominal(*width), nominal(*centres)))
             }
             _ => None,

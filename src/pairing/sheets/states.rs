@@ -187,8 +187,10 @@ fn amount<Q: crate::quantity::Kind>(stated: crate::quantity::Stated<Q>) -> Amoun
 /// A coupler, or a standard plate or hitch, takes the attachment up with the engine running; pins are driven in by hand.
 fn held_by_coupler(job: &Job) -> bool {
     let carrier = job.after.carrier;
-    let plate = carrier.mounting.iter().any(|mounting| {
-        matches!(mounting, Mounting::Standard { .. }) && job.head.mounting.iter().any(|other| other == mounting)
-    });
-    carrier.coupler.as_ref().is_some_and(|coupler| coupler.fitted) || plate
+    let end = carrier.end_of(job.after.circuit);
+    let here = carrier.mounting.iter().filter(|mounting| carrier.end_of_mounting(mounting) == end);
+    let plate = here
+        .filter_map(Mounting::standard)
+        .any(|standard| job.head.mounting.iter().any(|other| other.standard() == Some(standard)));
+    end.and_then(|end| carrier.coupler_at(end)).is_some_and(|coupler| coupler.fitted) || plate
 }

@@ -11,6 +11,7 @@ pub(super) fn of_figure(figure: Figure) -> &'static str {
         Figure::OperatingMass => "ma",
         Figure::Flow => "fl",
         Figure::Relief => "re",
+        Figure::End => "en",
         Figure::Mounting => "mo",
         Figure::Pin => "pi",
         Figure::StickWidth => "sw",

@@ -250,7 +250,7 @@ fn full(tail: &str) -> Plate {
         };
         full.write(*figure, &text);
     }
-    assert_eq!(full.figures.len(), Figure::ALL.len() - 3, "all but those of a loader");
+    assert_eq!(full.figures.len(), Figure::ALL.len() - 4, "all but those of a loader and of a machine with two ends");
     full
 }
 

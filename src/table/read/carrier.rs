@@ -1,7 +1,7 @@
 //! Reading a carrier.
 
 use super::circuit::{Machine, circuit};
-use super::common::{cooler, coupling, line, mounting, port, return_filter};
+use super::common::{cooler, coupling, end, line, mounting, port, return_filter};
 use super::object::Object;
 use crate::quantity::{AngularVelocity, Kind, Mass, Power, Stated, text};
 use crate::table::{
@@ -34,6 +34,11 @@ pub fn carrier(object: &Object) -> Option<Carrier> {
     if object.context.noted() == noted {
         outside_class(object, class, operating_mass.as_ref());
     }
+    if class.is_some_and(|class| class.only_end().is_some())
+        && let Some(node) = object.get("second_coupler")
+    {
+        node.warning(Fault::Contradiction(Contradiction::EndOutsideClass));
+    }
     let (serial_range, stock, link) = (object.text("serial_range"), object.text("stock"), object.link("link"));
     let checked = object.parsed("checked", Date::new, Fault::NotADate);
     Some(Carrier {
@@ -53,11 +58,12 @@ pub fn carrier(object: &Object) -> Option<Carrier> {
         cooler: object.nested("cooler", cooler),
         electrics: object.nested("electrics", electrics),
         lifting: object.nested("lifting", lifting),
-        mounting: object.each("mounting", mounting),
+        mounting: object.each("mounting", |object| mounting(object, end(object, class))),
         // An empty list says that there are none; an absent one says nothing.
         guards: object.get("guards").is_some().then(|| object.names("guards")),
         main_relief: object.stated("main_relief", pressure),
-        coupler: object.nested("coupler", tool_coupler),
+        coupler: object.nested("coupler", |object| tool_coupler(object, class)),
+        second_coupler: object.nested("second_coupler", |object| tool_coupler(object, class)),
         curl_clearance: object.stated("curl_clearance", bounds::ARM),
         reaction_torque: object.stated("reaction_torque", bounds::TORQUE),
         travel_speed: object.range("travel_speed", bounds::VELOCITY),
@@ -222,6 +228,7 @@ fn lifting(object: &Object) -> Lifting {
     };
     Lifting {
         chart: object.each("chart", point),
+        greatest_reach: object.stated("greatest_reach", bounds::REACH),
         rated_operating_capacity: object.stated("rated_operating_capacity", bounds::LOAD),
         tipping_load: object.stated("tipping_load", bounds::LOAD),
         tipping_axis: object.stated("tipping_axis", bounds::ARM),
@@ -233,11 +240,11 @@ fn lifting(object: &Object) -> Lifting {
     }
 }
 
-fn tool_coupler(object: &Object) -> Option<ToolCoupler> {
+fn tool_coupler(object: &Object, class: Option<CarrierClass>) -> Option<ToolCoupler> {
     let fitted = object.required_flag("fitted");
     let (mass, capacity) = (object.stated("mass", bounds::LOAD), object.stated("capacity", bounds::LOAD));
     let secured = object.flag("secured");
-    Some(ToolCoupler { fitted: fitted?, mass, capacity, secured })
+    Some(ToolCoupler { fitted: fitted?, mass, capacity, secured, end: end(object, class) })
 }
 
 fn functions(object: &Object) -> Functions {

@@ -1,6 +1,6 @@
 //! Reading an auxiliary circuit.
 
-use super::common::{cooler, coupling, line, point_loss, port, return_filter};
+use super::common::{cooler, coupling, end, line, point_loss, port, return_filter};
 use super::object::Object;
 use crate::quantity::{Kind, Range, Stated, Unit, VolumeRate};
 use crate::table::{
@@ -26,6 +26,7 @@ pub fn circuit(object: &Object, machine: &Machine) -> Option<Circuit> {
     let (id, pressure) = (object.id(), bounds::of_class(machine.class));
     let circuit = Circuit {
         name: object.text("name"),
+        end: end(object, machine.class),
         flow: object.stated("flow", bounds::FLOW),
         flow_setting: object.nested("flow_setting", flow_setting),
         flow_limit: object.stated("flow_limit", bounds::FLOW),

@@ -3,7 +3,10 @@
 use super::object::Object;
 use crate::quantity::Kind;
 use crate::table::bounds::{self, Bounds};
-use crate::table::{Cooler, Coupling, Fault, Limits, Line, Mounting, PointLoss, Port, ReturnFilter, Segment};
+use crate::table::{
+    CarrierClass, Contradiction, Cooler, Coupling, Fault, Limits, Line, MachineEnd, Mounting, PointLoss, Port,
+    ReturnFilter, Segment,
+};
 
 /// A line: a list of segments.
 pub fn line(object: &Object, field: &'static str) -> Line {
@@ -64,15 +67,29 @@ pub fn fineness(object: &Object, field: &'static str) -> Option<u16> {
     object.count(field, 1, "a whole number of micrometres from 1 to 65535")
 }
 
-/// A mounting: a standard, or pins.
-pub fn mounting(object: &Object) -> Option<Mounting> {
+/// At which end of the machine something is. Warns where a machine with two ends does not say so, and where one names an end that
+/// machines of its class do not have.
+pub fn end(object: &Object, class: Option<CarrierClass>) -> Option<MachineEnd> {
+    let (node, end) = (object.get("end"), object.named("end"));
+    match (class.map(CarrierClass::only_end), node) {
+        (Some(None), None) => object.node().warning(Fault::Contradiction(Contradiction::EndNotStated)),
+        (Some(Some(only)), Some(node)) if end.is_some_and(|end| end != only) => {
+            node.warning(Fault::Contradiction(Contradiction::EndOutsideClass));
+        }
+        _ => {}
+    }
+    end
+}
+
+/// A mounting at an end of a machine, or of a head: a standard, or pins.
+pub fn mounting(object: &Object, end: Option<MachineEnd>) -> Option<Mounting> {
     if object.get("standard").is_some() {
-        return object.named("standard").map(|standard| Mounting::Standard { standard });
+        return object.named("standard").map(|standard| Mounting::Standard { standard, end });
     }
     let pin = object.required_stated("pin", bounds::PIN);
     let width = object.stated("width", bounds::MOUNTING);
     let centres = object.stated("centres", bounds::MOUNTING);
-    Some(Mounting::Pins { pin: pin?, width, centres })
+    Some(Mounting::Pins { pin: pin?, width, centres, end })
 }
 
 /// A window of limits, which must rise.

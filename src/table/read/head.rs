@@ -45,7 +45,7 @@ pub fn head(object: &Object) -> Option<Head> {
         extra_functions: object.each("extra_functions", extra_function),
         port: object.nested("port", port),
         coupling: object.nested("coupling", coupling),
-        mounting: object.each("mounting", mounting),
+        mounting: object.each("mounting", |object| mounting(object, None)),
         carrier_mass,
         demands: object.nested("demands", demands).unwrap_or_default(),
         creep_speed: limits(object, "creep_speed", bounds::VELOCITY),

@@ -54,16 +54,16 @@ fn mail(uri: &str) -> (String, String, String) {
 #[test]
 fn what_fits_is_told_with_what_is_still_to_prove() {
     let enquiry = enquiry("orrin-d34", "pebblegate-s180");
-    assert_eq!(enquiry.subject, "Pebblegate S180 on Orrin Bay D34 high flow: fits as it is");
+    assert_eq!(enquiry.subject, "Pebblegate S180 on Orrin Bay D34 high flow: fits; 1 point to prove before work");
     assert_eq!(
         enquiry.body,
         "\
 Machine: Orrin Bay D34 high flow
 Attachment: Pebblegate S180 (sweeper)
 
-Fits as it is.
+Fits; 1 point to prove before work.
 Tightest is oil temperature: the oil settles at 56 °C on a warm day; work ends at 82 °C.
-Prove before any work: clearance.
+Prove before any work, as people are at risk: clearance.
 Prove in the first half hour of work: machine's functions.
 6 points are to prove at the hand-over.
 
@@ -81,21 +81,21 @@ https://tools.example/app/#/link/1/quern-q56.thistlecut-r90"
 #[test]
 fn what_fits_after_changes_is_told_with_them_and_what_they_cost() {
     let enquiry = enquiry("quern-q56", "thistlecut-r90");
-    assert_eq!(enquiry.subject, "Thistlecut R90 on Quern Q56: fits after changes");
+    assert_eq!(enquiry.subject, "Thistlecut R90 on Quern Q56: fits after changes; 1 point to prove before work");
     assert_eq!(
         enquiry.body,
         "\
 Machine: Quern Q56
 Attachment: Thistlecut R90 (rotary brush cutter)
 
-Does not fit today; fits after 4 changes.
+Does not fit today; fits after 4 changes; 1 point to prove before work.
 The motor needs a line of its own from its housing to the tank, and the machine has none.
 Its outlet would see 25 bar, and it bears 15.0 bar: the oil goes back through the machine's valve.
 Also in the way: return filter, flow and pressure.
 Find out first: the fineness of the return filter (read it off, or look, 5 min); it may spare a filter in the return.
 The relief's override (gauge at a test port, 30 min); it may spare resetting the relief.
 Where all of it does: 3 h 18 min · EUR 384 instead of 5 h 48 min · EUR 744.
-Prove before any work: clearance.
+Prove before any work, as people are at risk: clearance.
 Prove in the first half hour of work: machine's functions.
 5 points are to prove at the hand-over.
 Let the machine idle until its oil reads 29 °C; only then full speed.
@@ -321,8 +321,8 @@ fn a_link_that_leaves_no_room_outlasts_the_deferral_and_is_never_cut() {
         mail(&enquiry.mailto(TO).expect("a mail")).2
     };
     assert!(body(&long(1000)).ends_with(&format!("{DEFERRAL}\r\n{}", long(1000))));
-    let without = body(&long(1730));
-    assert!(without.ends_with(&format!("…\r\n\r\n{}", long(1730))) && !without.contains(DEFERRAL), "{without}");
+    let without = body(&long(1686));
+    assert!(without.ends_with(&format!("…\r\n\r\n{}", long(1686))) && !without.contains(DEFERRAL), "{without}");
     assert!(body(&long(1900)).ends_with(&format!("…\r\n\r\n{DEFERRAL}")));
 }
 

@@ -167,7 +167,7 @@ pub fn formula(formula: Formula) -> FormulaText {
         Formula::ExcavatorLift => text(
             "m ≤ m_chart·min( (r − b)/(r − b + e), (r − c)/(r − c + e) )",
             "r: slew axis to pin; b: to the tipping edge; c: to the boom's foot; e: how far out the centre of gravity hangs",
-            "At every point of the chart that the table names; the chart holds 75 % of tipping load and 87 % of lift already.",
+            "At every point of the chart that the table names, over the side at the greatest reach among them; the chart holds 75 % of tipping load and 87 % of lift already.",
             "Statics; chart by ISO 10567 (secondary).",
         ),
         Formula::CouplerLoad => text(

@@ -114,7 +114,7 @@ pub fn rule(check: CheckId) -> FormulaText {
         ),
         CheckId::RotorSpeed => ("What has no rotor cannot overspeed.", PRACTICE),
         CheckId::TorqueLimit => {
-            ("Only augers and trenchers twist machine or drive with all that their motor has.", PRACTICE)
+            ("Only augers, trenchers and saws twist machine or drive with all that their motor has.", PRACTICE)
         }
         CheckId::CreepSpeed => (
             "Trenchers, planers, snow blowers and sweepers work while the machine creeps, where their makers name a speed; an excavator \

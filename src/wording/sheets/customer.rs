@@ -53,10 +53,16 @@ impl Words<'_> {
             0 => "",
             _ => " Part of it is proved with instruments when the machine is handed over.",
         };
+        let titles: Vec<_> = pairing.before_work.iter().map(|id| self.check_title(*id).to_lowercase()).collect();
+        let titles: Vec<_> = titles.iter().map(String::as_str).collect();
+        let before = match titles.as_slice() {
+            [] => String::new(),
+            _ => format!(" Before its first work we prove what can hurt people: {}.", list(&titles)),
+        };
         match pairing.verdict {
-            Verdict::Fits => format!("Yes, as your machine is.{prove}"),
+            Verdict::Fits => format!("Yes, as your machine is.{before}{prove}"),
             Verdict::FitsAfterChanges => format!(
-                "Not today. It fits once {} made and proved; until then it must not work on this machine.{prove}",
+                "Not today. It fits once {} made and proved; until then it must not work on this machine.{before}{prove}",
                 counted(pairing.changes.len(), "change is", "changes are")
             ),
             Verdict::CannotSay if let Some(incomplete) = pairing.incomplete => {
@@ -127,6 +133,7 @@ impl Words<'_> {
                     | Caution::ColdStart { .. }
                     | Caution::PastCooler
                     | Caution::LevelGround
+                    | Caution::AtEnd { .. }
                     | Caution::Reach { .. }
             )
         };

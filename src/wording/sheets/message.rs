@@ -37,7 +37,7 @@ impl Words<'_> {
                 return sentence;
             }
         }
-        clipped(&format!("{who}{}.", self.verdict(pairing.verdict)), LONGEST)
+        clipped(&format!("{who}{}.", self.verdict_of(pairing)), LONGEST)
     }
 
     fn verdict_to_send(&self, pairing: &Pairing, names: &[&str], total: &str) -> String {
@@ -53,13 +53,17 @@ impl Words<'_> {
             points => format!(" {} to prove at the hand-over.", counted(points, "point", "points")),
         };
         match pairing.verdict {
-            Verdict::Fits => format!("fits as it is.{proof}"),
+            Verdict::Fits => format!("{}.{proof}", self.verdict_of(pairing)),
             Verdict::FitsAfterChanges => {
+                let before = match pairing.before_work.len() {
+                    0 => String::new(),
+                    _ => format!("; {}", self.before_work(pairing)),
+                };
                 let find = pairing.find_out.first().zip(pairing.cost_without_doubts.as_ref());
                 let find = find.filter(|_| !names.is_empty()).map_or_else(String::new, |(find, cost)| {
                     format!(" First find out {}: it may come to {}.", self.find_out(find), self.cost(cost))
                 });
-                format!("does not fit today; fits after {changes}{heart}. In all {total}.{find}{proof}")
+                format!("does not fit today; fits after {changes}{heart}{before}. In all {total}.{find}{proof}")
             }
             Verdict::CannotSay if let Some(incomplete) = pairing.incomplete => {
                 format!("cannot say yet: {}.", self.incomplete(incomplete))
@@ -118,7 +122,7 @@ impl Words<'_> {
                 }
                 Verdict::Fits | Verdict::CannotSay | Verdict::DoesNotFit => String::new(),
             };
-            let verdict = self.verdict(pairing.verdict);
+            let verdict = self.verdict_of(pairing);
             capital(&format!("{} with {}: {verdict}{takes}", machine(pairing), attachment(pairing)))
         };
         let totals = machine_totals(pairings).iter().map(|machine| self.machine_total(machine)).collect();

@@ -269,7 +269,8 @@ fn mounting_kit() {
     let on = |pin: &str| {
         let pin = stated(pin).expect("a pin");
         pair_of(move |carrier, _| {
-            carrier.mounting = vec![Mounting::Pins { pin, width: stated("200 mm"), centres: stated("250 mm") }];
+            carrier.mounting =
+                vec![Mounting::Pins { pin, width: stated("200 mm"), centres: stated("250 mm"), end: None }];
         })
     };
     let pairing = on("45 mm");

@@ -2,6 +2,7 @@
 //! its value just on each side of the limit. Figures are computed by hand in the comments.
 
 mod control;
+mod ends;
 mod hydraulic;
 mod machine;
 mod oil;
