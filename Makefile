@@ -1,4 +1,4 @@
-# `make serve` and `make test` are the two commands. Both install what is missing, into .tools where they can.
+# `make serve` and `make test` are the two commands. Both install what is missing, into the person's cache where they can.
 SHELL := /bin/bash
 .DEFAULT_GOAL := help
 MAKEFLAGS += --no-print-directory
@@ -9,20 +9,21 @@ WASM := wasm32-unknown-unknown
 TRUNK_VERSION := 0.17.5
 # The command line tool must be of the very version of the library, so the lock file is the one place that names it.
 BINDGEN_VERSION := $(shell sed -n '/^name = "wasm-bindgen"$$/{n;s/version = "\(.*\)"/\1/p}' Cargo.lock)
-TOOLS := $(CURDIR)/.tools
+# What takes minutes to make lies outside the clone, by version, and is found by the next clone: see scripts/cache.sh.
+export PAIRWRIGHT_CACHE := $(or $(filter /%,$(XDG_CACHE_HOME)),$(HOME)/.cache)/pairwright
+CACHE := scripts/cache.sh
+PYTHON = "$$($(CACHE) python_place)/bin/python"
+TARGET := $(or $(CARGO_TARGET_DIR),target)
 # No part of the crate, so cargo does not look after it: trunk compiles and runs it after each build.
 HOOK := scripts/after_build.rs
-export PATH := $(TOOLS)/bin:$(PATH)
+export PATH := $(PAIRWRIGHT_CACHE)/trunk-$(TRUNK_VERSION)/bin:$(PAIRWRIGHT_CACHE)/wasm-bindgen-cli-$(BINDGEN_VERSION)/bin:$(PATH)
 export CARGO_TERM_COLOR ?= auto
 # In CI a lock file that is behind Cargo.toml is an error; at a desk cargo just mends it.
 LOCKED := $(if $(CI),--locked)
 
-# Tools are built once and hardly worked: quick to build matters more than quick to run.
-TOOL_BUILD := CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=16 \
-	CARGO_PROFILE_RELEASE_DEBUG=0 CARGO_PROFILE_RELEASE_STRIP=true CARGO_TARGET_DIR=$(TOOLS)/build cargo install --quiet --locked --root $(TOOLS)
 # Runs a step with its name before and its time after.
 define step
-	@echo "==> $(1)"; began=$$SECONDS; if ( $(2) ); then echo "    done in $$((SECONDS - began)) s"; \
+	@echo "==> $(1)"; began=$$SECONDS; unset MAKEFLAGS MFLAGS; if ( $(2) ); then echo "    done in $$((SECONDS - began)) s: $(1)"; \
 	else code=$$?; echo "    FAILED after $$((SECONDS - began)) s: $(1)"; exit $$code; fi
 endef
 
@@ -30,11 +31,12 @@ endef
 define debian
 	if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
 		echo "==> Installing $(1) from the distribution's packages (a minute, once)"; \
-		apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(1) </dev/null >/dev/null; \
+		mkdir -p "$(PAIRWRIGHT_CACHE)" && flock "$(PAIRWRIGHT_CACHE)/apt.lock" sh -c 'apt-get update -qq && \
+			DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(1) </dev/null >/dev/null'; \
 	else echo "Missing: $(1). Run: sudo apt-get install --no-install-recommends $(1)"; exit 1; fi
 endef
 
-.PHONY: help serve build test quick bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages \
+.PHONY: help serve build test core page quick bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages \
 	browser-test pictures screens icons schema fmt clean
 
 help:
@@ -49,48 +51,66 @@ help:
 	@echo "make icons     remake the icons in public/ from icon.svg"
 	@echo "make schema    remake public/table/schema.json, the JSON Schema of the table, from the types"
 	@echo "make fmt       format the code"
-	@echo "make clean     remove what was built (.tools stays: it takes minutes to build)"
+	@echo "make clean     remove what was built (tools and packages of other people stay in $(PAIRWRIGHT_CACHE))"
 
 # This trunk serves from the root only, so the relative addresses of a build are made absolute here.
 # A release build: it takes 20 s longer than a development build once, but it is what people get: a tenth of the size,
 # starts at once on a phone, and obeys the content policy. A changed source is built again while it serves.
 serve: tools crates
+	@$(CACHE) take release $(WASM)/release
 	@if (exec 3<>/dev/tcp/127.0.0.1/$(PORT)) 2>/dev/null; then \
 		echo "Port $(PORT) is taken by another program. Choose another one: make serve PORT=$$(( $(PORT) + 1 ))"; exit 1; fi
 	@echo "==> Building the app (about two minutes the first time), then serving it on http://127.0.0.1:$(PORT)/ (Ctrl+C ends it)"
 	@trunk serve --release --public-url / --port $(PORT)
 
 build: tools crates
+	@$(CACHE) take release $(WASM)/release
 	$(call step,Building the app (about two minutes the first time),trunk build --release --quiet)
+	@$(CACHE) keep release $(WASM)/release
 
-# Fast first.
-test: quick second-opinion page-lints
-	@$(MAKE) build
+# The page is built by one core most of the time, so core and page go side by side; the browser tests have both cores to themselves.
+test: rust checkers wasm
+	@$(MAKE) -j2 core page
 	@$(MAKE) browser-test
 	@echo "==> All checks passed"
 
+# Fast first, in each of the two.
+core:
+	@$(MAKE) -j1 quick
+	@$(MAKE) -j1 second-opinion
+
+page:
+	@$(MAKE) -j1 page-lints
+	@$(MAKE) -j1 build
+	@$(MAKE) -j1 chromium browser-packages
+
 quick: rust checkers
+	@$(CACHE) take debug
 	$(call step,Format,cargo fmt --check || { echo "    make fmt mends this."; false; })
 	$(call step,Lints for the native core and tests,cargo clippy $(LOCKED) --quiet --all-targets -- -D warnings)
 	$(call step,Documentation,RUSTDOCFLAGS="-D warnings" cargo doc $(LOCKED) --quiet --no-deps)
 	$(call step,Native tests and doctests,cargo test $(LOCKED) --quiet)
-	$(call step,Checks of what finishes a build,mkdir -p target && rustfmt --check --edition 2024 $(HOOK) && \
-		clippy-driver --edition 2024 --test $(HOOK) -W clippy::pedantic -D warnings -o target/after_build_tests && \
-		target/after_build_tests --quiet)
+	$(call step,Checks of what finishes a build,mkdir -p $(TARGET) && rustfmt --check --edition 2024 $(HOOK) && \
+		clippy-driver --edition 2024 --test $(HOOK) -W clippy::pedantic -D warnings -o $(TARGET)/after_build_tests && \
+		$(abspath $(TARGET))/after_build_tests --quiet)
+	$(call step,Checks of what is kept outside the clone,scripts/cache_test.sh)
+	@$(CACHE) keep debug
 
+# As the app is built: what is compiled for the build's own use serves both, and the core's side holds another lock.
 page-lints: wasm checkers
-	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --target $(WASM) --lib --bin pairwright-app -- -D warnings)
+	@$(CACHE) take release $(WASM)/release
+	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --release --target $(WASM) --lib --bin pairwright-app -- -D warnings)
 
 # What we compute against general-purpose libraries of other people.
-OPINION := target/second-opinion.jsonl
+OPINION := $(abspath $(TARGET))/second-opinion.jsonl
 second-opinion: rust python
-	$(call step,Second opinion by fluids and pint,mkdir -p target && $(TOOLS)/python/bin/python tests/second_opinion/opinion.py > $(OPINION) && \
-		SECOND_OPINION=$(CURDIR)/$(OPINION) cargo test $(LOCKED) --quiet --test second_opinion -- --ignored)
+	$(call step,Second opinion by fluids and pint,mkdir -p $(TARGET) && $(PYTHON) tests/second_opinion/opinion.py > $(OPINION) && \
+		SECOND_OPINION=$(OPINION) cargo test $(LOCKED) --quiet --test second_opinion -- --ignored)
 
 # Medians by criterion, then the same circuit in Python with fluids, and the ratios.
 bench: rust python
 	$(call step,Benchmarks (about five minutes),cargo bench $(LOCKED) --quiet --bench core)
-	@$(TOOLS)/python/bin/python benches/plain.py
+	@$(PYTHON) benches/plain.py
 
 browser-test: chromium browser-packages
 	$(call step,Browser tests in Chromium,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" npx playwright test)
@@ -130,30 +150,26 @@ checkers: rust
 wasm: rust
 	@[ -d "$$(rustc --print target-libdir --target $(WASM))" ] || { echo "==> Adding the Rust target $(WASM) (a few seconds, once)"; rustup target add $(WASM); }
 
-# wasm-bindgen before trunk: they share most of their packages, and .tools/build goes when both are there.
 tools: wasm bindgen trunk
 
 bindgen: rust
 	@[ -n "$(BINDGEN_VERSION)" ] || { echo "Cargo.lock names no version of wasm-bindgen. Bring it back: git checkout Cargo.lock"; exit 1; }
 	@wasm-bindgen --version 2>/dev/null | grep -q " $(BINDGEN_VERSION)$$" || { \
-		echo "==> Building wasm-bindgen $(BINDGEN_VERSION) into .tools (about a minute, once)"; \
-		$(TOOL_BUILD) wasm-bindgen-cli@$(BINDGEN_VERSION) --no-default-features --bin wasm-bindgen; }
+		echo "==> Building wasm-bindgen $(BINDGEN_VERSION) into $(PAIRWRIGHT_CACHE) (about a minute, once)"; \
+		$(CACHE) tool wasm-bindgen-cli $(BINDGEN_VERSION) wasm-bindgen --no-default-features --bin wasm-bindgen; }
 
+# After wasm-bindgen: they share most of their packages.
 trunk: rust bindgen
 	@trunk --version 2>/dev/null | grep -q " $(TRUNK_VERSION)$$" || { \
-		echo "==> Building trunk $(TRUNK_VERSION) into .tools (two to three minutes, once)"; \
-		$(TOOL_BUILD) trunk@$(TRUNK_VERSION); }
-	@rm -rf $(TOOLS)/build
-
-python: $(TOOLS)/python/of-requirements.txt
+		echo "==> Building trunk $(TRUNK_VERSION) into $(PAIRWRIGHT_CACHE) (two to three minutes, once)"; \
+		$(CACHE) tool trunk $(TRUNK_VERSION) trunk; }
+	@$(CACHE) tools_done
 
 # An environment of its own, made anew when the pinned versions change.
-$(TOOLS)/python/of-requirements.txt: tests/second_opinion/requirements.txt
+python:
 	@command -v python3 >/dev/null && python3 -c 'import ensurepip, venv' 2>/dev/null || { $(call debian,python3 python3-venv); }
-	$(call step,Making a Python environment for the second opinion (a minute at most, once), \
-		rm -rf $(TOOLS)/python && python3 -m venv $(TOOLS)/python && \
-		$(TOOLS)/python/bin/pip install --quiet --disable-pip-version-check --requirement tests/second_opinion/requirements.txt && \
-		cp tests/second_opinion/requirements.txt $(TOOLS)/python/of-requirements.txt)
+	@[ -x $(PYTHON) ] || { \
+		echo "==> Making a Python environment for the second opinion (a minute at most, once)"; $(CACHE) python; }
 
 # Fetched here, so that trunk finds them and a lock file that is behind is noticed. Says nothing when they are there.
 crates: rust
