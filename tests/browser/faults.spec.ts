@@ -1,4 +1,4 @@
-import { expect, open, picture, test } from './helpers';
+import { expect, notesAnswers, open, picture, test } from './helpers';
 
 const table = (body: object) => ({
   name: 'yard.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(body)),
@@ -148,15 +148,14 @@ test('a table that the person loads stays, even when the own one comes later', a
   let release = () => {};
   const held = new Promise<void>((resolve) => { release = resolve; });
   await page.route('**/table/demo.json', async (route) => { await held; await route.continue(); });
+  const answered = await notesAnswers(page);
   await open(page, '#/table');
   await page.getByLabel('From a file').setInputFiles(table({
     format: 'pairwright.table', version: 1, title: 'Mine', carriers: [], heads: [],
   }));
   await expect(page.locator('dd').first()).toHaveText('Mine');
-  const late = page.waitForResponse('**/table/demo.json');
   release();
-  await (await late).finished();
-  await page.waitForTimeout(200);
+  await answered('table/demo.json');
   await expect(page.locator('dd').first()).toHaveText('Mine');
 });
 

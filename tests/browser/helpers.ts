@@ -34,10 +34,51 @@ export async function picture(page: Page, name: string) {
   await page.screenshot({ path: `artefacts/${project}/${name}.png`, fullPage: true });
 }
 
-/** Fails when the page is wider than the screen. */
+const sizes = [{ width: 1280, height: 800 }, { width: 360, height: 740 }];
+
+/** Fails when the page is wider than the screen: as it is shown, at a desk and on a phone. */
 export async function fitsScreen(page: Page) {
-  const wider = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-  expect(wider).toBeLessThanOrEqual(0);
+  const own = page.viewportSize()!;
+  const others = sizes.filter((size) => size.width !== own.width);
+  for (const size of [own, ...others]) {
+    if (size !== own) await page.setViewportSize(size);
+    const wider = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    expect(wider, `${size.width} px wide`).toBeLessThanOrEqual(0);
+  }
+  await page.setViewportSize(own);
+}
+
+/** What is queued in the page runs, and what it changes is drawn. The page says when, not a clock. */
+export async function worked(page: Page) {
+  await page.evaluate(() => new Promise<void>((done) => {
+    setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(() => done())));
+  }));
+}
+
+/**
+ * From now on the pages of this tab note what their requests have answered. Gives what waits until one whose address holds these
+ * words has been read to its end by the page, or refused, and until the page has worked off what follows from that.
+ */
+export async function notesAnswers(page: Page) {
+  await page.addInitScript(() => {
+    const read = ((window as any).read = [] as string[]);
+    for (const how of ['text', 'json', 'blob', 'arrayBuffer'] as const) {
+      const real = Response.prototype[how];
+      Response.prototype[how] = function (this: Response) {
+        return real.call(this).finally(() => read.push(this.url)) as any;
+      };
+    }
+    const fetched = window.fetch;
+    window.fetch = async (...asked) => {
+      const answer = await fetched(...asked);
+      if (!answer.ok) read.push(answer.url);
+      return answer;
+    };
+  });
+  return async (words: string) => {
+    await page.waitForFunction((words) => (window as any).read.some((address: string) => address.includes(words)), words);
+    await worked(page);
+  };
 }
 
 /** Opens the start screen and waits for the machines. */

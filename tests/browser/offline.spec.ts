@@ -20,6 +20,12 @@ async function visit(page: Page, fragment = '') {
   if (fragment) await page.goto(`./${site()}${fragment}`);
 }
 
+/** Workers of a newer version, on their way or waiting. */
+const coming = (page: Page) => page.evaluate(async () => {
+  const { installing, waiting } = (await navigator.serviceWorker.getRegistration())!;
+  return [installing, waiting].flatMap((worker) => worker?.state ?? []);
+});
+
 /** The notice with the newer version. */
 const offered = (page: Page) => page.locator('.notice', { hasText: NEWER });
 
@@ -31,11 +37,11 @@ async function useIt(page: Page) {
 
 test('after one visit all but loading another table works without a signal', async ({ page, context, request }) => {
   await visit(page);
+  // What the opening still asks, by its worker too, is no part of this.
   await page.waitForLoadState('networkidle');
+  await expect.poll(() => coming(page)).toEqual([]);
   await context.setOffline(true);
-  // What the last opening still asks, also by its worker, is no part of this.
-  let before = -1;
-  await expect.poll(async () => before === (before = (await asked(request)).length), { intervals: [1000] }).toBe(true);
+  const before = (await asked(request)).length;
   await page.goto(`./${site()}`);
   await page.reload();
   // Machine, list and sheet.
@@ -173,9 +179,9 @@ for (const [what, fault] of [
     await visit(page);
     await change(request, { version: 2, asked: [], ...fault });
     await page.reload();
-    // The newer worker has fetched all that there is.
+    // The newer worker has asked for all that there is, and has given up.
     await expect.poll(async () => (await asked(request)).filter((name) => name === 'icon-512.png').length).toBe(1);
-    await page.waitForTimeout(1000);
+    await expect.poll(() => coming(page)).toEqual([]);
     await expect(offered(page)).toHaveCount(0);
     expect(await cacheNames(page)).toHaveLength(1);
     await context.setOffline(true);
@@ -210,21 +216,31 @@ test('a table that the host puts in the place of its own is used at the next ope
 
 test('a newer version is looked for once an hour, when the tab is seen', async ({ page, request }) => {
   await page.clock.install();
+  // What the app itself asks for is counted as it asks.
+  await page.addInitScript(() => {
+    (window as any).asks = 0;
+    const update = ServiceWorkerRegistration.prototype.update;
+    ServiceWorkerRegistration.prototype.update = function () { (window as any).asks += 1; return update.call(this); };
+  });
   await visit(page);
+  const looked = async () => (await asked(request)).filter((name) => name === 'worker.js').length;
+  await change(request, { asked: [] });
   await page.reload();
   await expect(page.getByText(KEPT)).toBeVisible();
-  await page.waitForTimeout(3000);
+  // The browser's own look, at the opening, is over.
+  await expect.poll(looked).toBe(1);
   await change(request, { version: 2, asked: [] });
   const seen = () => page.evaluate(() => document.dispatchEvent(new Event('visibilitychange', { bubbles: true })));
-  const looked = async () => (await asked(request)).filter((name) => name === 'worker.js').length;
+  const asks = () => page.evaluate(() => (window as any).asks);
   await page.clock.fastForward('30:00');
   await seen();
-  await page.waitForTimeout(1000);
+  expect(await asks()).toBe(0);
   expect(await looked()).toBe(0);
   await page.clock.fastForward('31:00');
   await seen();
   await expect(offered(page)).toBeVisible();
   await seen();
+  expect(await asks()).toBe(1);
   expect(await looked()).toBe(1);
   expect(await build(page)).toBe('1');
 });

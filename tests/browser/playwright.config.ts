@@ -10,11 +10,13 @@ const args = [
   '--disable-component-update', '--disable-sync',
 ];
 
-// What happens in somebody else's page, or without any screen, is no matter of the screen's size: tried in one of the two.
-const elsewhere = ['hosts/**'];
-const unseen = ['offline.spec.ts', 'storage.spec.ts', 'faults.spec.ts', 'loader.spec.ts', 'smooth.spec.ts'];
-// Goes through the sizes by itself.
-const everySize = ['accessibility.spec.ts'];
+// Sizes of screens: the narrow one that touch makes harder, and a desk.
+const phone = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 };
+const desk = { viewport: { width: 1280, height: 800 } };
+// What goes otherwise on a large screen is tried in both sizes. All else is tried once: on the phone, or in somebody else's page at a
+// desk. Whether everything fits is asked in both sizes wherever it is asked (`fitsScreen`), and `accessibility` goes through the sizes.
+const bothSizes = ['main-job.spec.ts', 'drawings.spec.ts', 'picture.spec.ts', 'screens.spec.ts'];
+const elsewhere = ['hosts/**/*.spec.ts'];
 // Taken on request: the picture in the README, and every screen to be looked at.
 const ignored = [process.env.PICTURES ? '' : 'picture.spec.ts', process.env.SCREENS ? '' : 'screens.spec.ts'].filter(Boolean);
 
@@ -28,12 +30,12 @@ export default defineConfig({
   timeout: 60_000,
   // A shared machine is slow at times.
   expect: { timeout: 15_000 },
-  reporter: [['list']],
+  reporter: [['list'], ['./slowest.ts']],
   // What the worker answers no test could change on the way; its own tests allow it.
   use: { baseURL, launchOptions: { executablePath, args }, locale: 'en-GB', serviceWorkers: 'block' },
   webServer: { command: `node server.mjs ${port}`, url: baseURL, reuseExistingServer: false, stdout: 'ignore' },
   projects: [
-    { name: 'phone', testIgnore: [...ignored, ...elsewhere], use: { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
-    { name: 'desk', testIgnore: [...ignored, ...unseen, ...everySize], use: { viewport: { width: 1280, height: 800 } } },
+    { name: 'phone', testIgnore: [...ignored, ...elsewhere], use: phone },
+    { name: 'desk', testMatch: [...bothSizes, ...elsewhere], testIgnore: ignored, use: desk },
   ],
 });

@@ -1,5 +1,5 @@
 import { screens } from './every-screen';
-import { test } from './helpers';
+import { test, worked } from './helpers';
 
 // `make screens` takes every screen in both sizes and both looks; the ordinary run leaves it alone.
 for (const look of ['light', 'dark'] as const) {
@@ -7,7 +7,9 @@ for (const look of ['light', 'dark'] as const) {
     test(`${screen.name}, ${look}`, async ({ page }) => {
       await page.emulateMedia({ colorScheme: look });
       await screen.show(page);
-      await page.waitForTimeout(200);
+      // Colours that are on their way from one look to the other are neither.
+      await page.evaluate(() => Promise.all(document.getAnimations().map((one) => one.finished)));
+      await worked(page);
       await page.screenshot({ path: `artefacts/screens/${test.info().project.name}-${look}/${screen.name}.png`, fullPage: true });
     });
   }

@@ -1,4 +1,4 @@
-import { expect, test } from '../../helpers';
+import { expect, test, worked } from '../../helpers';
 
 test('moved within the page it goes on as if nothing had been', async ({ page }) => {
   await page.goto('/hosts/removed/');
@@ -11,10 +11,8 @@ test('moved within the page it goes on as if nothing had been', async ({ page })
   });
   await expect(page.locator('#there').getByRole('checkbox', { name: /Thistlecut R60/ })).toBeChecked();
   // The very same nodes: nothing was put up anew.
-  const same = await page.evaluate(async () => {
-    await new Promise((resolve) => setTimeout(resolve, 100));
-    return document.querySelector('pairwright-fit')!.shadowRoot!.contains((window as any).row);
-  });
+  await worked(page);
+  const same = await page.evaluate(() => document.querySelector('pairwright-fit')!.shadowRoot!.contains((window as any).row));
   expect(same).toBe(true);
 });
 
@@ -25,13 +23,11 @@ test('taken out and put back it stands where it stood', async ({ page }) => {
   await element.getByRole('button', { name: /^Units/ }).click();
   await element.getByRole('link', { name: /Thistlecut R60/ }).click();
   await expect(element.locator('.sentence')).toBeVisible();
-  await page.evaluate(async () => {
+  await page.evaluate(() => {
     (window as any).taken = document.querySelector('pairwright-fit');
     (window as any).taken.remove();
-    await new Promise((resolve) => setTimeout(resolve, 100));
   });
-  const frame = await page.evaluate(() => (window as any).taken.shadowRoot.querySelector('.frame').childElementCount);
-  expect(frame).toBe(0);
+  await page.waitForFunction(() => (window as any).taken.shadowRoot.querySelector('.frame').childElementCount === 0);
   await page.evaluate(() => document.querySelector('#there')!.append((window as any).taken));
   await expect(element.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
   await expect(element.getByRole('button', { name: /gpm/ })).toBeVisible();
@@ -46,7 +42,7 @@ test('told another thing while it is out, it shows that when it is back', async 
   await page.evaluate(async () => {
     const taken = ((window as any).taken = document.querySelector('pairwright-fit')!);
     taken.remove();
-    await new Promise((resolve) => setTimeout(resolve, 100));
+    while (taken.shadowRoot!.querySelector('.frame')!.childElementCount) await new Promise(requestAnimationFrame);
     taken.setAttribute('carrier', 'quern-q56');
     taken.setAttribute('head', 'thistlecut-r90');
     document.querySelector('#there')!.append(taken);
@@ -70,9 +66,10 @@ test('taken out for good nothing of it is left', async ({ page }) => {
       made.setAttribute('carrier', 'quern-q27');
       ((window as any).gone ??= []).push(new WeakRef(made));
       document.querySelector('#there')!.append(made);
-      while (!made.shadowRoot!.querySelector('.fits li')) await new Promise((resolve) => setTimeout(resolve, 20));
+      const frame = made.shadowRoot!.querySelector('.frame')!;
+      while (!frame.querySelector('.fits li')) await new Promise(requestAnimationFrame);
       made.remove();
-      await new Promise((resolve) => setTimeout(resolve, 100));
+      while (frame.childElementCount) await new Promise(requestAnimationFrame);
     });
   };
   await round();

@@ -1,4 +1,4 @@
-import { expect, test } from '../../helpers';
+import { expect, notesAnswers, test, worked } from '../../helpers';
 
 async function held(page) {
   let release = () => {};
@@ -9,11 +9,13 @@ async function held(page) {
 
 test('what stands within the element is shown until it is ready', async ({ page }) => {
   const release = await held(page);
+  const asked = page.waitForRequest('**/*.wasm');
   await page.goto('/hosts/slow-network/');
   await expect(page.locator('#meanwhile')).toBeVisible();
   // Set while it loads: it counts.
   await page.evaluate(() => document.querySelector('pairwright-fit')!.setAttribute('head', 'thistlecut-r60'));
-  await page.waitForTimeout(300);
+  await asked;
+  await worked(page);
   await expect(page.locator('#meanwhile')).toBeVisible();
   release();
   await expect(page.locator('pairwright-fit').getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
@@ -27,11 +29,14 @@ test('taken out while it loads it does not start', async ({ page }) => {
     (window as any).taken = document.querySelector('pairwright-fit');
     (window as any).taken.remove();
   });
-  await page.waitForTimeout(100);
-  const loaded = page.waitForResponse('**/*.wasm');
+  await worked(page);
   release();
-  await (await loaded).finished();
-  await page.waitForTimeout(500);
+  // Loaded, as whoever asks for it in this page is told.
+  await page.evaluate(async () => {
+    const script = await import(document.querySelector<HTMLScriptElement>('script[type="module"]')!.src.replace('pairwright-fit.js', 'pairwright.js'));
+    await Promise.all([script.load(), script.style()]);
+  });
+  await worked(page);
   expect(await page.evaluate(() => (window as any).taken.shadowRoot.querySelector('.frame').childElementCount)).toBe(0);
   await page.evaluate(() => document.body.append((window as any).taken));
   await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
@@ -51,9 +56,8 @@ test('a table that does not come is told where nothing stands within the element
 
 test('a table that does not come leaves what stands within the element', async ({ page }) => {
   await page.route('**/table/demo.json', (route) => route.fulfill({ status: 404, body: 'nothing here' }));
-  const asked = page.waitForResponse('**/table/demo.json');
+  const answered = await notesAnswers(page);
   await page.goto('/hosts/slow-network/');
-  await asked;
-  await page.waitForTimeout(300);
+  await answered('table/demo.json');
   await expect(page.locator('#meanwhile')).toBeVisible();
 });
