@@ -19,3 +19,7 @@ pub mod wording;
 pub mod embed;
 #[cfg(target_arch = "wasm32")]
 pub mod page;
+
+// Modules of `tests/` that the library's own tests use as well name it by its name.
+#[cfg(test)]
+extern crate self as pairwright;

@@ -6,6 +6,10 @@ use pairwright::pairing::{
 use pairwright::quantity::{Kind, Named, Unit, UnitSystem};
 use pairwright::table::{CarrierClass, ChangeId, HeadKind, Table, read};
 use std::collections::{HashMap, HashSet};
+use yard::{Yard, yard};
+
+#[path = "pairing/yard.rs"]
+mod yard;
 
 fn table() -> Table {
     let outcome = read(include_str!("../public/table/demo.json"));
@@ -88,16 +92,14 @@ fn rotors_turn_as_fast_as_their_motors_let_them() {
 /// How often each verdict and what else all pairs of named machines show.
 #[test]
 fn it_shows_every_verdict_every_check_and_every_change() {
-    let table = table();
-    let conditions = Conditions::of_table(&table);
-    let judge = Judge::new(&conditions);
+    let Yard { table, conditions, .. } = yard();
+    let judge = Judge::new(conditions);
     let mut verdicts = HashMap::<Verdict, u32>::new();
     let (mut mended, mut decided) = (HashSet::new(), HashSet::new());
     let mut pairs = 0;
-    for carrier in &table.carriers {
-        for head in &table.heads {
-            let pairing = pair(carrier, head, &conditions);
-            agrees(&pairing);
+    for (place, carrier) in table.carriers.iter().enumerate() {
+        for (head, pairing) in yard().of(place) {
+            agrees(pairing);
             assert_eq!(judge.verdict(carrier, head), pairing.verdict, "{} {}", carrier.id, head.id);
             if carrier.generic {
                 assert!(matches!(pairing.verdict, Verdict::CannotSay | Verdict::DoesNotFit), "{}", carrier.id);
@@ -208,12 +210,10 @@ fn agrees(pairing: &Pairing) {
 /// known never fits better: what is missing is no yes.
 #[test]
 fn what_is_taken_away_never_makes_it_fit() {
-    let table = table();
-    let conditions = Conditions::of_table(&table);
+    let Yard { table, conditions, .. } = yard();
     let (mut compared, mut counted) = (0, 0);
-    for carrier in table.carriers.iter().filter(|carrier| !carrier.generic) {
-        for head in &table.heads {
-            let full = pair(carrier, head, &conditions);
+    for (place, carrier) in table.carriers.iter().enumerate().filter(|(_, carrier)| !carrier.generic) {
+        for (head, full) in yard().of(place) {
             if full.verdict == Verdict::DoesNotFit {
                 continue;
             }
@@ -233,7 +233,7 @@ fn what_is_taken_away_never_makes_it_fit() {
                     8 => head.motor = None,
                     _ => head.mounting.clear(),
                 }
-                let less = pair(&carrier, &head, &conditions);
+                let less = pair(&carrier, &head, conditions);
                 let good = |verdict| matches!(verdict, Verdict::Fits | Verdict::FitsAfterChanges);
                 if good(less.verdict) {
                     assert!(good(full.verdict), "{} with {} without part {part}", carrier.id, head.id);

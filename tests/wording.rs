@@ -11,6 +11,10 @@ use pairwright::quantity::{
 };
 use pairwright::table::{AssumptionId, CarrierClass, HeadKind, Table, read};
 use pairwright::wording::{PlainNumbers, Section, Words};
+use sound::sound;
+
+#[path = "pairing/sound.rs"]
+mod sound;
 
 fn words(units: UnitSystem) -> Words<'static> {
     Words { numbers: &PlainNumbers, units }
@@ -24,16 +28,6 @@ fn sentence(carrier: &str, head: &str, units: UnitSystem) -> String {
     let table = demo();
     let (carrier, head) = (table.carrier(carrier).expect("a carrier"), table.head(head).expect("a head"));
     words(units).sentence(&pair(carrier, head, &Conditions::of_table(&table)))
-}
-
-/// On screen a carrier is a machine and a head an attachment.
-#[track_caller]
-fn sound(text: &str) {
-    assert!(!text.trim().is_empty() && text.trim() == text, "“{text}”");
-    for word in text.split(|c: char| !c.is_alphabetic()) {
-        assert!(!["carrier", "carriers", "head", "heads", "None", "Some"].contains(&word), "“{text}”");
-    }
-    assert!(!text.contains("  ") && !text.contains("..") && !text.contains(" ."), "“{text}”");
 }
 
 #[test]
@@ -74,56 +68,6 @@ fn every_value_of_every_list_has_words() {
         sound(text.what);
         sound(text.where_to_find);
     }
-}
-
-#[test]
-fn every_pair_of_the_demo_has_sound_words_in_both_unit_systems() {
-    let table = demo();
-    let conditions = Conditions::of_table(&table);
-    for carrier in &table.carriers {
-        for head in &table.heads {
-            let pairing = pair(carrier, head, &conditions);
-            for &units in UnitSystem::ALL {
-                let words = words(units);
-                sound(&words.sentence(&pairing));
-                sound(&words.row(&pairing));
-                for check in pairing.checks.iter().chain(&pairing.checks_after) {
-                    sound(&words.reason(check));
-                    sound(&words.check_line(check));
-                    assert!(words.reason(check).ends_with('.'), "{}", words.reason(check));
-                }
-                for change in &pairing.changes {
-                    sound(&words.change_title(change));
-                    sound(&words.change_reason(change));
-                }
-                for text in words.cautions(&pairing) {
-                    sound(&text);
-                }
-                sound_sheets(words, &pairing, &Sheets::of(&pairing, carrier, head, &conditions));
-            }
-        }
-    }
-}
-
-/// No section without lines, no line without a title, nothing empty between; what is sent stays short.
-fn sound_sheets(words: Words, pairing: &Pairing, sheets: &Sheets) {
-    let customer = words.for_customer(pairing, sheets);
-    for section in words.sheets(pairing, sheets).iter().chain([&customer]) {
-        assert!(!section.lines.is_empty() && !section.title.is_empty(), "{section:?}");
-        for line in &section.lines {
-            sound(&line.title);
-            for text in [&line.detail, &line.value].into_iter().filter(|text| !text.is_empty()) {
-                sound(text);
-            }
-            assert!(line.detail.is_empty() || line.detail.ends_with('.') || line.detail.ends_with('_'), "{line:?}");
-        }
-    }
-    let sent = words.to_send(pairing);
-    sound(&sent);
-    assert!(sent.chars().count() <= 400 && sent.ends_with('.') && !sent.contains('\n'), "{sent}");
-    // One page: no code of a list stands in it.
-    let told: usize = customer.lines.iter().map(|line| line.title.len() + line.detail.len() + line.value.len()).sum();
-    assert!(told < 3500, "{told} characters: {customer:?}");
 }
 
 fn sheets_of(carrier: &str, head: &str) -> (Pairing, Sheets) {

@@ -2,8 +2,6 @@
 
 pub mod circuit;
 mod curve;
-#[cfg(test)]
-mod demo;
 mod gauge;
 mod lift;
 mod margin;

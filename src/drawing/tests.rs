@@ -1,9 +1,9 @@
 //! Curves, lift, oil, gauges and margins of the demo table: drawn, measured, and held against what they are drawn from.
 
-use super::demo::DEMO;
 use super::{Picture, Scale, Stroke, curve, gauge, lift, margin_picture, unreachable, warmth};
 use crate::pairing::installation::PumpCurve;
 use crate::pairing::sheets::{Found, Instrument, Judged, Sheets};
+use crate::pairing::yard::{Yard, yard};
 use crate::pairing::{CheckId, Conditions, Installation, Outcome, Pairing};
 use crate::quantity::{Amount, Kind, Named, Time, UnitSystem};
 use crate::table::{Carrier, Head};
@@ -15,7 +15,7 @@ fn words(index: usize) -> Words<'static> {
 
 /// Every pairing of a machine with figures, as it would go to work.
 fn each(step: usize, look: impl Fn(&str, &Pairing, (&Carrier, &Head, &Conditions), Installation, &Words)) -> usize {
-    let (table, judged) = &*DEMO;
+    let Yard { table, pairings: judged, .. } = yard();
     let conditions = Conditions::of_table(table);
     let pairs = table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)));
     let mut looked = 0;

@@ -70,7 +70,8 @@ impl RunsOn {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::pairing::{Conditions, pair};
+    use crate::pairing::Conditions;
+    use crate::pairing::yard::paired;
 
     #[test]
     fn the_smallest_is_what_pairing_every_machine_finds() {
@@ -84,7 +85,7 @@ mod tests {
                 .carriers
                 .iter()
                 .filter(|carrier| !carrier.generic)
-                .map(|carrier| (carrier, pair(carrier, head, &conditions).verdict))
+                .map(|carrier| (carrier, paired(carrier, head).verdict))
                 .collect();
             let count = |verdict| all.iter().filter(|(_, of)| *of == verdict).count();
             assert_eq!(runs.as_it_is, count(Verdict::Fits), "{}", head.id);

@@ -34,6 +34,9 @@ mod search;
 pub mod settle;
 pub mod sheets;
 mod wanted;
+#[cfg(test)]
+#[path = "../../tests/pairing/yard.rs"]
+pub mod yard;
 
 pub use changes::ChangeOption;
 pub use conditions::{Conditions, WorkAsked};

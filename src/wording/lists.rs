@@ -126,7 +126,8 @@ impl Words<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::pairing::{Conditions, Judge, pair, smallest_first};
+    use crate::pairing::yard::paired;
+    use crate::pairing::{Conditions, Judge, smallest_first};
     use crate::quantity::UnitSystem;
     use crate::table::Table;
     use crate::wording::PlainNumbers;
@@ -162,8 +163,7 @@ mod tests {
         let machines: Vec<_> = table.carriers.iter().filter(|carrier| !carrier.generic).cloned().collect();
         let mut seen = std::collections::BTreeSet::new();
         for head in table.heads.iter().step_by(2) {
-            let mut all: Vec<_> =
-                machines.iter().map(|carrier| (carrier, pair(carrier, head, &conditions).verdict)).collect();
+            let mut all: Vec<_> = machines.iter().map(|carrier| (carrier, paired(carrier, head).verdict)).collect();
             all.sort_by(|a, b| smallest_first(*a, *b));
             let said = WORDS.smallest(&all);
             let quick = RunsOn::of(&Judge::new(&conditions), &machines, head);

@@ -114,8 +114,9 @@ fn small(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::pairing::Conditions;
     use crate::pairing::settle::settles;
-    use crate::pairing::{Conditions, pair};
+    use crate::pairing::yard::paired;
     use crate::quantity::UnitSystem;
     use crate::table::read;
     use crate::wording::PlainNumbers;
@@ -128,8 +129,8 @@ mod tests {
         let mut told = 0;
         for carrier in &table.carriers {
             for head in table.heads.iter().step_by(16) {
-                let pairing = pair(carrier, head, &conditions);
-                let Some(settling) = settles(carrier, head, &conditions, &pairing) else { continue };
+                let pairing = paired(carrier, head);
+                let Some(settling) = settles(carrier, head, &conditions, pairing) else { continue };
                 let text = words.settling(&settling);
                 assert!(text.first.contains(words.fact(settling.fact)) && text.place.len() > 10, "{text:?}");
                 assert_eq!(text.turns.len(), if settling.turns.is_some() { 2 } else { 0 }, "{text:?}");

@@ -1,6 +1,7 @@
 //! The hand-over: what is to be read, on the machine of the fixture, on the installation as a practitioner made it, and on pairs
 //! of the demo table that go to work.
 
+use super::yard::yard;
 use super::{acceptance, fixture};
 use pairwright::pairing::handover::{Circumstances, Instruments, Measurement, Planned, plan};
 use pairwright::pairing::sheets::{Found, GaugePoint, Instrument, Judged, ReadWith, Sheets};
@@ -194,15 +195,12 @@ fn the_installation_is_read_after_its_changes() {
 
 #[test]
 fn of_pairs_that_goes_to_work_each_figure_lies_between_its_ends_and_has_its_instrument() {
-    let outcome = read(include_str!("../../public/table/demo.json"));
-    let table = outcome.table.expect("the demo table");
-    let conditions = Conditions::of_table(&table);
+    let yard = yard();
     let at = Circumstances { oil: celsius(45.0), air: celsius(12.0), ..usual() };
     let (mut plans, mut testers) = (0, 0);
-    for carrier in table.carriers.iter().step_by(2) {
-        for head in table.heads.iter().step_by(2) {
-            let pairing = pair(carrier, head, &conditions);
-            let plan = plan(&pairing, carrier, head, &conditions, &at);
+    for (place, carrier) in yard.table.carriers.iter().enumerate().step_by(2) {
+        for (head, pairing) in yard.of(place).step_by(2) {
+            let plan = plan(pairing, carrier, head, &yard.conditions, &at);
             let works = matches!(pairing.verdict, Verdict::Fits | Verdict::FitsAfterChanges);
             assert_eq!(works, !plan.is_empty());
             plans += usize::from(works);

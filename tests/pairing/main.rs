@@ -11,7 +11,10 @@ mod handover;
 mod installation;
 mod one_statement;
 mod sheets;
+mod sound;
 mod totals;
+mod words;
+mod yard;
 
 use fixture::{assert_mended, assert_today, changes, pair_of, stated, today};
 use pairwright::pairing::{Because, CheckId, FactId, Load, OilState, Outcome, Reason, Stage, Verdict};

@@ -1,6 +1,7 @@
 //! The workshop's sheets: of the installation as a practitioner made it, with steps, positions and readings written down by hand;
 //! of a machine that fits as it is; and of every pair of the demo table that fits.
 
+use super::yard::yard;
 use super::{acceptance, fixture};
 use pairwright::pairing::sheets::{
     Caution, End, Expected, FirstStep, Found, GaugePoint, Instrument, Item, OffValue, Position, Reading, Relieve,
@@ -667,14 +668,12 @@ pub fn assert_whole(carrier: &Carrier, pairing: &Pairing, sheets: &Sheets) {
 
 #[test]
 fn every_demo_pair_has_whole_sheets() {
-    let table = read(include_str!("../../public/table/demo.json")).table.expect("the demo table");
-    let conditions = Conditions::of_table(&table);
+    let yard = yard();
     let mut seen = 0;
-    for carrier in &table.carriers {
-        for head in &table.heads {
-            let pairing = pair(carrier, head, &conditions);
-            let sheets = Sheets::of(&pairing, carrier, head, &conditions);
-            assert_whole(carrier, &pairing, &sheets);
+    for (place, carrier) in yard.table.carriers.iter().enumerate() {
+        for (head, pairing) in yard.of(place) {
+            let sheets = Sheets::of(pairing, carrier, head, &yard.conditions);
+            assert_whole(carrier, pairing, &sheets);
             seen += usize::from(sheets.job.is_some());
         }
     }

@@ -1,10 +1,10 @@
 //! Every pairing of the demo table, before and after, tall and wide: measured.
 
-use super::super::demo::DEMO;
 use super::super::shape::{Area, Point, Stroke};
 use super::{Form, Sheet, Symbol, circuit, round};
 use crate::pairing::installation::State as Solved;
 use crate::pairing::schema::{Part, Schema, State, adds, sets};
+use crate::pairing::yard::{Yard, yard};
 use crate::pairing::{Conditions, Installation, Load, Pairing, Stage};
 use crate::quantity::{Named, UnitSystem};
 use crate::table::{Carrier, ChangeId, Head};
@@ -12,7 +12,7 @@ use crate::wording::{PlainNumbers, Words};
 
 /// Draws every pairing in every way, and measures.
 fn each(measure: impl Fn(&str, &Sheet, (&Pairing, &Carrier, &Head), Stage)) {
-    let (table, judged) = &*DEMO;
+    let Yard { table, pairings: judged, .. } = yard();
     let conditions = Conditions::of_table(table);
     let mut drawn = 0;
     for (index, carrier) in table.carriers.iter().enumerate() {
@@ -219,7 +219,7 @@ fn every_change_is_marked_and_numbered_where_it_is_made() {
 /// What stands before and after keeps its place, so that one may lie over the other.
 #[test]
 fn what_stands_before_and_after_does_not_move() {
-    let (table, judged) = &*DEMO;
+    let Yard { table, pairings: judged, .. } = yard();
     let words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
     let mut kept = 0;
     for (index, carrier) in table.carriers.iter().enumerate() {

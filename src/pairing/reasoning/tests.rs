@@ -3,6 +3,7 @@
 use super::*;
 use crate::pairing::SettingId;
 use crate::pairing::changes::usual_time;
+use crate::pairing::yard::paired;
 use crate::pairing::{FactId, Load, OilState, Pairing, Stage, Verdict, pair};
 use crate::quantity::{Named, Stated, Unit};
 use crate::table::{ChangeId, Table, read};
@@ -33,7 +34,7 @@ fn a_reasoning_ends_in_the_figures_of_its_check() {
     let conditions = Conditions::of_table(&table);
     let mut told = HashSet::new();
     for (carrier, head) in pairs(&table, 7) {
-        let pairing = pair(carrier, head, &conditions);
+        let pairing = paired(carrier, head);
         for (machine, checks) in stages(&pairing, carrier) {
             for check in &checks {
                 let circuit = pairing.circuit.as_ref();
@@ -61,7 +62,7 @@ fn what_a_check_misses_and_assumes_stands_among_its_inputs() {
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
     for (carrier, head) in pairs(&table, 11) {
-        let pairing = pair(carrier, head, &conditions);
+        let pairing = paired(carrier, head);
         for check in &pairing.checks {
             let why = reasoning(carrier, pairing.circuit.as_ref(), head, &conditions, check.id).expect("its circuit");
             for missing in &check.missing {
@@ -118,7 +119,7 @@ fn the_figures_of_a_point_are_those_of_the_table_of_points() {
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
     for (carrier, head) in pairs(&table, 29) {
-        let pairing = pair(carrier, head, &conditions);
+        let pairing = paired(carrier, head);
         for point in pairing.points.iter().filter(|point| point.stage == Stage::AsItIs && point.flow.is_some()) {
             for &figure in PointFigure::ALL {
                 let (circuit, at) = (pairing.circuit.as_ref(), (point.oil, point.load));
@@ -148,11 +149,11 @@ fn only_what_turns_asks_for_the_size_of_the_motor() {
     let conditions = Conditions::of_table(&table);
     let (carrier, head) = pairs(&table, 1)
         .find(|(carrier, head)| {
-            let pairing = pair(carrier, head, &conditions);
+            let pairing = paired(carrier, head);
             pairing.points.iter().any(|point| point.rotor_speed.is_some())
         })
         .expect("one that turns");
-    let circuit = pair(carrier, head, &conditions).circuit;
+    let circuit = paired(carrier, head).circuit.clone();
     let asks = |figure| {
         let at = (OilState::Working, Load::Working);
         let why = reasoning_of_point(carrier, circuit.as_ref(), head, &conditions, at, figure).expect("its circuit");
@@ -182,7 +183,7 @@ fn a_relief_one_step_lower_would_leave_the_motor_too_little() {
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
     for (carrier, head) in pairs(&table, 3) {
-        let pairing = pair(carrier, head, &conditions);
+        let pairing = paired(carrier, head);
         let setting = Whence::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief);
         let Some(why) = why(&pairing, carrier, head, &conditions, setting) else { continue };
         let taken = why.result.likely.expect("a figure");
@@ -214,7 +215,7 @@ fn other_sizes_of_a_part_that_are_told_would_not_do() {
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
     for (carrier, head) in pairs(&table, 5) {
-        let pairing = pair(carrier, head, &conditions);
+        let pairing = paired(carrier, head);
         for change in &pairing.changes {
             for setting in change.settings.iter().filter(|setting| setting.name == SettingId::Bore) {
                 let whence = Whence::Setting(Some(change.id), setting.name);
@@ -238,7 +239,7 @@ fn part_and_labour_are_the_price_of_a_change_and_the_changes_that_of_the_set() {
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
     for (carrier, head) in pairs(&table, 11) {
-        let pairing = pair(carrier, head, &conditions);
+        let pairing = paired(carrier, head);
         for change in &pairing.changes {
             let why =
                 why(&pairing, carrier, head, &conditions, Whence::Change(change.id)).expect("a change of the set");

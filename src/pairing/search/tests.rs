@@ -145,13 +145,13 @@ fn the_cheapest_set_is_the_one_that_trying_all_finds() {
     for (k, carrier) in table.carriers.iter().enumerate() {
         for circuit in &carrier.circuits {
             for (h, head) in table.heads.iter().enumerate() {
-                let search =
-                    Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue).thinned(1);
                 // Of each machine a few, as many different ones as there are.
-                if (k + h) % 3 != 0 || beyond_mending(&search) {
+                if (k + h) % 3 != 0 || mended >= 34 && hopeless >= 6 || mended >= 40 {
                     continue;
                 }
-                if mended >= 34 && hopeless >= 6 || mended >= 40 {
+                let search =
+                    Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue).thinned(1);
+                if beyond_mending(&search) {
                     continue;
                 }
                 if hopeless >= 6 && matches!(at_once(search.run(&search.as_it_is())), Found::Nothing { .. }) {

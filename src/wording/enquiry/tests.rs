@@ -1,4 +1,5 @@
 use super::*;
+use crate::pairing::yard::paired;
 use crate::pairing::{Conditions, pair};
 use crate::quantity::UnitSystem;
 use crate::wording::PlainNumbers;
@@ -217,11 +218,10 @@ fn the_table_is_told_where_there_is_one() {
 #[test]
 fn every_pair_of_the_demo_makes_a_mail_with_its_link() {
     let table = demo();
-    let conditions = Conditions::of_table(&table);
     let mut cut = 0;
     for carrier in table.carriers.iter().step_by(7) {
         for head in &table.heads {
-            let enquiry = WORDS.enquiry(&pair(carrier, head, &conditions), Some(LINK));
+            let enquiry = WORDS.enquiry(paired(carrier, head), Some(LINK));
             let (to, subject, body) = mail(&enquiry.mailto(TO).expect("a mail"));
             assert_eq!((to.as_str(), &subject), (TO, &enquiry.subject));
             let whole = enquiry.body.replace('\n', "\r\n");
