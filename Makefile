@@ -76,13 +76,13 @@ test: rust checkers wasm
 
 # Fast first, in each of the two.
 core:
-	@$(MAKE) -j1 quick
-	@$(MAKE) -j1 second-opinion
+	@$(MAKE) quick
+	@$(MAKE) second-opinion
 
 page:
-	@$(MAKE) -j1 page-lints
-	@$(MAKE) -j1 build
-	@$(MAKE) -j1 chromium browser-packages
+	@$(MAKE) page-lints
+	@$(MAKE) build
+	@$(MAKE) chromium browser-packages
 
 quick: rust checkers
 	@$(CACHE) take debug
