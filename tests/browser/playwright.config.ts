@@ -15,7 +15,7 @@ const phone = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile:
 const desk = { viewport: { width: 1280, height: 800 } };
 // What goes otherwise on a large screen is tried in both sizes. All else is tried once: on the phone, or in somebody else's page at a
 // desk. Whether everything fits is asked in both sizes wherever it is asked (`fitsScreen`), and `accessibility` goes through the sizes.
-const bothSizes = ['main-job.spec.ts', 'drawings.spec.ts', 'picture.spec.ts', 'screens.spec.ts'];
+const bothSizes = ['main-job.spec.ts', 'drawings.spec.ts', 'reasoning.spec.ts', 'picture.spec.ts', 'screens.spec.ts'];
 const elsewhere = ['hosts/**/*.spec.ts'];
 // Taken on request: the picture in the README, and every screen to be looked at.
 const ignored = [process.env.PICTURES ? '' : 'picture.spec.ts', process.env.SCREENS ? '' : 'screens.spec.ts'].filter(Boolean);
