@@ -1,8 +1,6 @@
 //! The demo table is consistent, and shows what the app can say.
 
-use pairwright::pairing::{
-    Check, CheckId, Class, Conditions, Incomplete, Judge, Outcome, Pairing, Verdict, WorkAsked, pair,
-};
+use pairwright::pairing::{Check, CheckId, Class, Conditions, Judge, Outcome, Pairing, Verdict, WorkAsked, pair};
 use pairwright::quantity::{Kind, Named, Unit, UnitSystem};
 use pairwright::table::{CarrierClass, ChangeId, HeadKind, Table, read};
 use std::collections::{HashMap, HashSet};

@@ -167,9 +167,13 @@ impl Practice<'_> {
             A::SupplyBore | A::ReturnBore => with(self.line_bore(), Unit::Millimetre),
             A::CaseBore => with((9.525, 12.7, 19.05), Unit::Millimetre),
             A::SpoolReturnLoss => with((5.0, 10.0, 25.0), Unit::Bar),
+            A::DirectReturnLoss => with((1.0, 3.0, 6.0), Unit::Bar),
             A::FilterLoss => with((0.3, 0.5, 3.5), Unit::Bar),
             A::CouplingLoss => with((6.0, 12.0, 20.0), Unit::One),
             A::OilViscosity => with((32.0, 46.0, 68.0), Unit::SquareMillimetrePerSecond),
+            // ISO 4406 20/18/15 for gear motors, 18/16/13 for piston motors; a number more is still common.
+            A::OilCleanliness => with((13.0, 15.0, 16.0), Unit::One),
+            A::FiltrationRating => with((6.0, 10.0, 25.0), Unit::One),
             A::PumpLeak => with((2.0, 5.0, 8.0), Unit::Percent),
             A::PumpRatedPressure => with(self.pump_rated_pressure(), Unit::Bar),
             A::PumpPowerShare => with(self.pump_power_share(), Unit::Percent),

@@ -5,6 +5,7 @@ use super::reasoning::Recorder;
 use super::result::rounded;
 use super::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
 use crate::quantity::{Amount, Kind};
+use crate::table::AssumptionId;
 
 /// What one draw gives: the value, the limit, and what sets the value.
 #[derive(Clone, Copy, Debug)]
@@ -243,6 +244,12 @@ pub fn missing(id: CheckId, class: Class, facts: &[FactId]) -> Check {
 /// A check for which a fact is missing that shows at the hand-over: the verdict does not wait for it.
 pub fn to_prove(id: CheckId, class: Class, facts: &[FactId]) -> Check {
     Check { blocks: false, ..missing(id, class, facts) }
+}
+
+/// A check without figures that is met by what is usual: marked as assumed, and so never one of safety.
+pub fn usual(id: CheckId, class: Class, reason: Reason, assumption: AssumptionId) -> Check {
+    debug_assert!(class != Class::Safety, "safety is never met on what is assumed");
+    Check { assumed: vec![assumption], ..plain(id, class, Outcome::Met, reason, &[]) }
 }
 
 /// One check of several questions: the one that came out worst stands for it, with what all of them miss and assume.

@@ -235,6 +235,16 @@ names! {
         Coils = "head.extra_functions.voltage",
         /// Guards that it demands.
         GuardsDemanded = "head.demands.guards",
+        /// Kinds of oil that it takes.
+        OilKindsDemanded = "head.demands.oil_kinds",
+        /// Grades of oil that it takes.
+        OilGradesDemanded = "head.demands.oil_grades",
+        /// How clean its oil must be.
+        CleanlinessDemanded = "head.demands.cleanliness",
+        /// Whether its return must pass a filter.
+        FilterDemanded = "head.demands.return_filter",
+        /// The filtration rating that it needs.
+        FiltrationDemanded = "head.demands.filter_fineness_um",
         /// Torque of its drive.
         TorqueLimit = "head.motor.torque_limit",
         /// Whether it shakes.

@@ -129,6 +129,13 @@ impl<'a> Judge<'a> {
         at_once(self.verdict_in_stretches(carrier, head, &Steadily))
     }
 
+    /// Every check of one circuit of a machine as it stands today; none where the machine has no such circuit.
+    pub fn today(&self, carrier: &Carrier, circuit: &Id, head: &Head) -> Option<Vec<Check>> {
+        let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+        let setup = Setup { carrier, circuit, head, conditions: self.conditions };
+        Some(Search::new(setup, &self.catalogue).as_it_is())
+    }
+
     /// What is seen of the circuits of a machine before any change is looked for, each by itself.
     fn glances<'c>(&'c self, carrier: &'c Carrier, head: &'c Head) -> impl Iterator<Item = (Search<'c>, Glance)> {
         carrier.circuits.iter().map(move |circuit| {

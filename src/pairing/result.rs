@@ -340,7 +340,7 @@ pub enum Reason {
     CannotRunDown,
     /// The oil is what the head demands.
     OilAgrees,
-    /// The head demands no particular oil.
+    /// No demand is stated, and the oil is what heads usually take.
     NoOilDemanded,
     /// The oil is of another kind.
     OilKindDiffers,

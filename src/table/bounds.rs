@@ -31,6 +31,10 @@ pub const SMALL_FLOW: Bounds = bounds(Unit::LitrePerMinute, (0.0, 1000.0), (0.0,
 pub const PRESSURE: Bounds = bounds(Unit::Bar, (1.0, 1000.0), (10.0, 450.0));
 /// What a part is rated for.
 pub const RATING: Bounds = bounds(Unit::Bar, (1.0, 2000.0), (10.0, 700.0));
+/// Scale number of ISO 4406.
+pub const SCALE_NUMBER: Bounds = bounds(Unit::One, (0.0, 28.0), (8.0, 22.0));
+/// Filtration rating, µm.
+pub const FILTRATION: Bounds = bounds(Unit::One, (1.0, 1000.0), (2.0, 60.0));
 /// What a motor's outlet bears; a drained one may bear nearly the working pressure.
 pub const BACK_PRESSURE: Bounds = bounds(Unit::Bar, (0.1, 500.0), (0.5, 250.0));
 /// What a motor's housing bears.
@@ -179,7 +183,10 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
     match id {
         AssumptionId::SupplyLength | AssumptionId::ReturnLength | AssumptionId::CaseLength => LINE_LENGTH,
         AssumptionId::SupplyBore | AssumptionId::ReturnBore | AssumptionId::CaseBore => BORE,
-        AssumptionId::SpoolReturnLoss | AssumptionId::FilterLoss | AssumptionId::DividerLoss => LOSS,
+        AssumptionId::SpoolReturnLoss
+        | AssumptionId::DirectReturnLoss
+        | AssumptionId::FilterLoss
+        | AssumptionId::DividerLoss => LOSS,
         AssumptionId::FreeRunning => FREE_RUNNING,
         AssumptionId::LoadSensingMargin => MARGIN,
         AssumptionId::TankPressure => TANK_PRESSURE,
@@ -191,6 +198,8 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         AssumptionId::CouplingLoss => LOSS_COEFFICIENT,
         AssumptionId::ReturnPulsation => FORM_FACTOR,
         AssumptionId::OilViscosity => VISCOSITY,
+        AssumptionId::OilCleanliness => SCALE_NUMBER,
+        AssumptionId::FiltrationRating => FILTRATION,
         AssumptionId::OperatingMass => CARRIER_MASS,
         AssumptionId::CircuitFlow => FLOW,
         AssumptionId::CircuitRelief

@@ -426,6 +426,13 @@ impl Cleanliness {
         sound.then_some(Self(code))
     }
 
+    /// The code with this last number, and the others as far above it as they usually are (20/18/15, 18/16/13: common practice, no
+    /// published source).
+    pub fn with_last(last: u8) -> Self {
+        let last = last.min(23);
+        Self([last + 5, last + 3, last])
+    }
+
     /// Whether oil of this code is at least as clean as another code asks, at each size of particle.
     pub fn at_least_as_clean_as(self, asked: Self) -> bool {
         self.0.iter().zip(asked.0).all(|(own, asked)| *own <= asked)

@@ -524,8 +524,12 @@ names! {
         ReturnBore = "return-bore",
         /// Loss of a coupled pair with its adapters as a multiple of the velocity head, K.
         CouplingLoss = "coupling-loss",
-        /// Viscosity of the oil at 40 °C, mm²/s.
+        /// Viscosity of the oil at 40 °C, mm²/s: of the oil that machines have, and that attachments take.
         OilViscosity = "oil-viscosity",
+        /// Cleanliness of the oil in machines in service, and that attachments ask for: the scale number of ISO 4406 at 14 µm(c).
+        OilCleanliness = "oil-cleanliness",
+        /// Filtration rating of return filters, and that attachments ask for, µm at β ≥ 200 (ISO 16889).
+        FiltrationRating = "filtration-rating",
         /// Operating mass of a machine of a class, kg.
         OperatingMass = "operating-mass",
         /// Greatest flow of the auxiliary circuit of a machine of a class, L/min.
@@ -544,6 +548,8 @@ names! {
         CaseLength = "case-length",
         /// Pressure lost through the spool on the way back, at the circuit's greatest flow, bar.
         SpoolReturnLoss = "spool-return-loss",
+        /// Pressure lost in what stands in a return by a line of its own, at the circuit's greatest flow, bar.
+        DirectReturnLoss = "direct-return-loss",
         /// Pressure lost in the return filter, from clean to bypass, bar.
         FilterLoss = "filter-loss",
         /// Pump leakage at the rated pressure as a share of the flow, %.

@@ -303,6 +303,15 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::ExtraDrive => ("how the attachment's other functions are driven", "count its hoses and plugs"),
         FactId::Coils => ("voltage and current of the coils", "print on the coil"),
         FactId::GuardsDemanded => ("which guards the attachment demands", "attachment's manual"),
+        FactId::OilKindsDemanded => ("which kinds of oil the attachment takes", "attachment's manual; ask its maker"),
+        FactId::OilGradesDemanded => ("which grades of oil the attachment takes", "attachment's manual; ask its maker"),
+        FactId::CleanlinessDemanded => ("how clean the attachment's oil must be", "attachment's manual; ask its maker"),
+        FactId::FilterDemanded => {
+            ("whether the attachment's return must pass a filter", "attachment's manual; ask its maker")
+        }
+        FactId::FiltrationDemanded => {
+            ("the filtration rating that the attachment needs", "attachment's manual; ask its maker")
+        }
         FactId::TorqueLimit => ("the greatest torque of the drive", "attachment's manual or plate"),
         FactId::Vibrating => ("whether the attachment shakes its couplings", "attachment's manual"),
         FactId::HeadMounting => {

@@ -341,7 +341,9 @@ fn plain(reason: &Reason) -> &'static str {
             "when the oil stops, the rotor drives its motor dry: nothing feeds it while it runs down."
         }
         Reason::OilAgrees => "the oil is what the attachment demands.",
-        Reason::NoOilDemanded => "the attachment demands no particular oil.",
+        Reason::NoOilDemanded => {
+            "its maker states no demand on the oil, and the machine's is what such attachments usually take."
+        }
         Reason::OilKindDiffers => "the machine holds another kind of oil than the attachment demands.",
         Reason::OilGradeDiffers => "the machine holds another grade of oil than the attachment demands.",
         Reason::OilTooDirty => "the oil is not as clean as the attachment demands.",

@@ -62,7 +62,7 @@ fn the_plainest_reason_comes_first() {
     let light = pair_of(|_, head| {
         head.carrier_mass.least = stated("9000 kg");
         head.mounting.clear();
-        head.mounting.push(Mounting::Standard { standard: pairwright::table::MountingStandard::Iso24410 });
+        head.mounting.push(Mounting::Standard { standard: pairwright::table::MountingStandard::Iso24410, end: None });
     });
     assert_eq!(light.unmendable, [CheckId::WeightClass, CheckId::Mounting]);
 }

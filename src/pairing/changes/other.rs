@@ -6,14 +6,13 @@
 use super::settings::again;
 use super::{Changed, own, setting};
 use crate::circuit::OilCurve;
-use crate::pairing::checks::{self, can_be_bridged, greatest_current, guards_lacking, outputs_needed};
+use crate::pairing::checks::{
+    self, Taken, can_be_bridged, greatest_current, guards_lacking, oils_taken, outputs_needed,
+};
 use crate::pairing::facts::Facts;
 use crate::pairing::{CheckId, FactId, Outcome, SettingId};
 use crate::quantity::{ElectricCurrent, Kind, ThermodynamicTemperature, Unit};
 use crate::table::{Carrier, Electrics, Guard, Mounting, Oil, OilGrade, Output, OutputKind};
-
-/// Grades that a shop fills, the usual first.
-const GRADES: [OilGrade; 4] = [OilGrade::Vg46, OilGrade::Vg32, OilGrade::Vg68, OilGrade::Vg22];
 
 /// Whether other oil may help, whatever else is changed: the oil is not what is asked for today, is thicker than usual, or may get too
 /// thin where it gets hotter.
@@ -34,14 +33,14 @@ fn with_oil(facts: &Facts, oil: Oil) -> Carrier {
     changed
 }
 
-/// Flushes and fills what the head demands and the day allows; cleaned through a filter it is as clean as asked.
+/// Flushes and fills what the head demands, else what every head takes, and the day allows; cleaned through a filter it is as clean
+/// as asked.
 pub fn oil_change(facts: &Facts) -> Changed {
-    let demands = &facts.head.demands;
+    let Taken { kinds, grades, cleanliness } = oils_taken(facts);
     let old = facts.carrier.oil.clone();
     let (kind, grade) = (old.as_ref().and_then(|oil| oil.kind), old.as_ref().and_then(|oil| oil.grade));
-    let new_kind = kind.filter(|kind| demands.oil_kinds.is_empty() || demands.oil_kinds.contains(kind));
-    let demanded = grade.filter(|grade| demands.oil_grades.is_empty() || demands.oil_grades.contains(grade));
-    let asked = if demands.oil_grades.is_empty() { &GRADES[..] } else { demands.oil_grades.as_slice() };
+    let new_kind = kind.filter(|kind| kinds.contains(kind));
+    let taken = grade.filter(|grade| grades.contains(grade));
     // What a rule of the house idles warm is too thick: what takes its place is thinner.
     let forty = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(40.0));
     let warmest = checks::warmest_start(facts).si();
@@ -56,20 +55,21 @@ pub fn oil_change(facts: &Facts) -> Changed {
     };
     // What is in the tank stays where nothing speaks against it.
     let stays = !checks::is_oil_thick(facts) && checks::against_oil(&facts.clone().for_a_search()).is_empty();
-    let new_grade = demanded
+    let new_grade = taken
         .filter(|_| stays)
-        .or_else(|| asked.iter().copied().find(|&grade| thinner(grade) && does(grade)))
-        .or(demanded)
-        .or(asked.first().copied());
+        .or_else(|| grades.iter().copied().find(|&grade| thinner(grade) && does(grade)))
+        .or(taken)
+        .or(grades.first().copied());
     let same = new_kind == kind && new_grade == grade && old.is_some();
     // A data sheet's figures go with the oil that they describe.
     let sheet = old.as_ref().filter(|_| same);
+    let clean = sheet.and_then(|oil| oil.cleanliness).filter(|found| found.at_least_as_clean_as(cleanliness));
     let oil = Oil {
-        kind: new_kind.or(demands.oil_kinds.first().copied()),
+        kind: new_kind.or(kinds.first().copied()),
         grade: new_grade,
         viscosity_40: sheet.and_then(|oil| oil.viscosity_40),
         viscosity_100: sheet.and_then(|oil| oil.viscosity_100),
-        cleanliness: demands.cleanliness.or(sheet.and_then(|oil| oil.cleanliness)),
+        cleanliness: clean.or(Some(cleanliness)),
     };
     Some((with_oil(facts, oil), Vec::new()))
 }

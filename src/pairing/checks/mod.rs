@@ -33,6 +33,7 @@ pub use flow_window::{high as flow_below_greatest, low as flow_above_least};
 pub use guarding::lacking as guards_lacking;
 pub use lift::farthest as farthest_point;
 pub use mounting::can_be_bridged;
+pub use oil::{Taken, oils_taken};
 pub use oil_of_the_day::{against as against_oil, coldest_start, is_thick as is_oil_thick, may_get_too_thin};
 pub use power::least as power_above_least;
 pub use pressure::left_for_motor as pressure_left;

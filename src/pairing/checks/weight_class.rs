@@ -27,8 +27,8 @@ pub fn check(facts: &Facts) -> Check {
             because: Because::TooHeavy,
         }));
     }
-    // Without a least mass nobody says that the machine is heavy enough to stand.
-    if window.least.is_none() {
+    // Without a least mass the machine may be too light to stand, without a greatest too heavy for the attachment.
+    if window.least.is_none() || window.greatest.is_none() {
         let missing = [facts.lacks(FactId::CarrierMassWindow)];
         questions.push(plain(CheckId::WeightClass, Class::Safety, Outcome::NotKnown, Reason::FactMissing, &missing));
     }

@@ -116,14 +116,11 @@ impl Facts<'_> {
         pieces.extend(line.into_iter().map(|piece| (Node::ReturnLine, piece)));
         match &path.loss {
             Some(point) => pieces.push((Node::ReturnValve, point_fact(FactId::ReturnLoss, point))),
-            None if self.returns_direct() => {}
             None => {
-                let loss = Input::or_assumed(
-                    FactId::ReturnLoss,
-                    None,
-                    AssumptionId::SpoolReturnLoss,
-                    self.practice.range(AssumptionId::SpoolReturnLoss),
-                );
+                // By a line of its own too something stands in the way: a changeover valve, a manifold, the diffuser in the tank.
+                let practice =
+                    if self.returns_direct() { AssumptionId::DirectReturnLoss } else { AssumptionId::SpoolReturnLoss };
+                let loss = Input::or_assumed(FactId::ReturnLoss, None, practice, self.practice.range(practice));
                 // Of a circuit without a stated flow the class's least is taken: the loss at another flow is the more.
                 let of_class = self.practice.range::<VolumeRate>(AssumptionId::CircuitFlow).map(|range| range.low);
                 let stated = self.flow.fact.interval().map(|interval| interval.nominal);
@@ -131,8 +128,10 @@ impl Facts<'_> {
                 pieces.push((Node::ReturnValve, PieceFact::Point { loss, flow }));
             }
         }
-        if path.through_filter.unwrap_or(!self.returns_direct()) {
-            pieces.push((Node::ReturnFilter, self.filter(self.carrier.return_filter.as_ref())));
+        match path.through_filter {
+            Some(false) => {}
+            None if self.returns_direct() => pieces.push((Node::ReturnFilter, self.perhaps_a_filter())),
+            None | Some(true) => pieces.push((Node::ReturnFilter, self.filter(self.carrier.return_filter.as_ref()))),
         }
         if let Some(filter) = &path.filter {
             pieces.push((Node::ReturnFilter, self.filter(Some(filter))));
@@ -148,6 +147,14 @@ impl Facts<'_> {
             AssumptionId::TankPressure,
             self.practice.range(AssumptionId::TankPressure),
         )
+    }
+
+    /// Where it is not stated whether a direct return passes the machine's filter: nothing at the least, a filter on its bypass at
+    /// the most.
+    fn perhaps_a_filter(&self) -> PieceFact {
+        let range = self.practice.range::<Pressure>(AssumptionId::FilterLoss);
+        let range = range.map(|range| Interval { low: Pressure::from_si(0.0), nominal: range.low, high: range.high });
+        PieceFact::Constant(Input::or_assumed(FactId::ReturnFilter, None, AssumptionId::FilterLoss, range))
     }
 
     pub(super) fn filter(&self, filter: Option<&table::ReturnFilter>) -> PieceFact {

@@ -20,7 +20,7 @@ use crate::quantity::{
     Said, Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
 use crate::table::{
-    self, AssumptionId, Carrier, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
+    self, AssumptionId, Carrier, FedFrom, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
 };
 pub use lines::either_line_is_fed;
 use lines::{PieceFact, resistance};
@@ -195,7 +195,10 @@ impl<'a> Facts<'a> {
         let pumps = pump_flow(carrier, circuit);
         // Ahead of the valve all that the pumps give is there; the spool's figure no longer holds.
         let through_valve = circuit.flow.as_ref().filter(|_| circuit.divider.is_none());
-        let flow_known = known(through_valve, PUBLISHED_FLOW).or(pumps.map(|input| input.fact));
+        let stated = known(through_valve, PUBLISHED_FLOW);
+        // Through a valve of which no flow is stated less may come than the pumps give.
+        let ahead_of_valve = circuit.divider.is_some() || circuit.fed_from == Some(FedFrom::PumpLine);
+        let flow_known = stated.or(pumps.filter(|_| ahead_of_valve).map(|input| input.fact));
         let flow = Input {
             by_nature: (0.0, 0.1),
             ..of_class(FactId::CircuitFlow, flow_known, AssumptionId::CircuitFlow, carrier, &practice)

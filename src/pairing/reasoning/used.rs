@@ -75,6 +75,12 @@ names! {
         OilGradesDemanded = "oil-grades-demanded",
         /// Whether it demands a class of cleanliness.
         CleanlinessDemanded = "cleanliness-demanded",
+        /// Grades of oil that attachments usually take.
+        UsualGrade = "usual-grade",
+        /// Cleanliness that machines in service usually have, and attachments demand.
+        UsualCleanliness = "usual-cleanliness",
+        /// Filtration rating that return filters usually have, and attachments demand.
+        UsualFiltration = "usual-filtration",
         /// Functions of the attachment besides its rotor.
         ExtraFunctions = "extra-functions",
         /// The valve that drives them.

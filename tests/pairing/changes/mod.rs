@@ -13,8 +13,8 @@ use pairwright::pairing::{
 use pairwright::quantity::{Amount, Kind, Named, Range, ThermodynamicTemperature, Unit, UnitSystem};
 use pairwright::table::{
     Assumption, AssumptionId, Carrier, Centre, ChangeId, Drive, ExtraFunction, ExtraKind, ExtraValve, FedFrom,
-    FlowDivider, Guard, Head, HeadKind, Id, LineStandard, MotorKind, Mounting, OilGrade, Output, OutputKind, Part, Port,
-    PortStandard, PriorityUser, Pump, PumpControl, ReturnRoute, SharedTool, Ways,
+    FlowDivider, Guard, Head, HeadKind, Id, LineStandard, MotorKind, Mounting, OilGrade, Output, OutputKind, Part,
+    Port, PortStandard, PriorityUser, Pump, PumpControl, ReturnRoute, SharedTool, Ways,
 };
 
 /// The pair after spoiling it, in a shop that has these parts.
