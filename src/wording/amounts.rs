@@ -38,8 +38,9 @@ impl Words<'_> {
     pub fn price(&self, price: &Price) -> String {
         let minor = price.amount.minor();
         let decimals = if minor.is_multiple_of(100) || minor > 100_00 { 0 } else { 2 };
-        // Below 10¹⁰, far inside what a float holds exactly.
+        // Below 10¹⁰, far inside what a float holds exactly. Half a unit goes up, as a shop has it.
         let value = minor as f64 / 100.0;
+        let value = if decimals == 0 { value.round() } else { value };
         format!("{} {}", price.currency, self.numbers.money(value, decimals))
     }
 
