@@ -84,7 +84,7 @@ const WHOLE: &[(Figure, &str)] = &[
     (Figure::ReturnBore, "1 in"),
     (Figure::ReturnLength, "6 m"),
     (Figure::CouplingStandard, "iso-16028"),
-    (Figure::CouplingSize, "20 mm"),
+    (Figure::CouplingSize, "25 mm"),
     (Figure::CouplingRating, "350 bar"),
     (Figure::CouplingScrewed, "yes"),
     (Figure::CaseLine, "yes"),
