@@ -66,6 +66,7 @@ const WHOLE: &[(Figure, &str)] = &[
     (Figure::HighIdle, "2100 rpm"),
     (Figure::FedFrom, "valve"),
     (Figure::PumpControl, "load-sensing"),
+    (Figure::PumpPressure, "280 bar"),
     (Figure::Ways, "one"),
     (Figure::Continuous, "yes"),
     (Figure::StopsAndStaysOff, "yes"),

@@ -64,6 +64,8 @@ names! {
         FedFrom = "fed-from",
         /// How the pump is commanded.
         PumpControl = "pump-control",
+        /// Where the pump cuts off, or what it is rated for.
+        PumpPressure = "pump-pressure",
         /// Whether oil can be sent both ways.
         Ways = "ways",
         /// Whether the reverse direction is locked.
@@ -181,6 +183,7 @@ impl Figure {
             Self::WorkingSpeed | Self::HighIdle => Answer::Quantity(Dimension::RotationalSpeed),
             Self::Flow | Self::ReturnLossFlow => Answer::Quantity(Dimension::Flow),
             Self::Relief
+            | Self::PumpPressure
             | Self::ReturnLoss
             | Self::OtherToolPressure
             | Self::SupplyRating
@@ -254,6 +257,7 @@ impl Figure {
             Self::WorkingSpeed | Self::HighIdle => FactId::HighIdle,
             Self::FedFrom => FactId::FedFrom,
             Self::PumpControl => FactId::PumpControl,
+            Self::PumpPressure => FactId::PumpCutOff,
             Self::Ways | Self::ReverseLocked => FactId::CircuitWays,
             Self::Continuous => FactId::Continuous,
             Self::StopsAndStaysOff => FactId::StopsAndStaysOff,
@@ -370,6 +374,7 @@ impl Figure {
             Self::ReliefRange => "/circuits/0/relief_range",
             Self::FedFrom => "/circuits/0/fed_from",
             Self::PumpControl => "/pumps/0/control",
+            Self::PumpPressure => "/pumps/0/pressure",
             Self::Ways => "/circuits/0/ways",
             Self::ReverseLocked => "/circuits/0/reverse_locked",
             Self::Continuous => "/circuits/0/continuous",

@@ -36,6 +36,7 @@ impl Words<'_> {
             Figure::FedFrom => "Where the circuit gets its oil",
             Figure::End => "End of the machine that the circuit feeds",
             Figure::PumpControl => "How the pump is commanded",
+            Figure::PumpPressure => "Pressure at which the pump cuts off, or is rated for",
             Figure::Ways => "Ways in which oil can be sent",
             Figure::ReverseLocked => "Is the other way locked?",
             Figure::Continuous => "Does the flow stay on without a hand?",

@@ -16,7 +16,7 @@ use super::judge::Depth;
 use super::search::Setup;
 use super::{Setting, SettingId};
 use crate::quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
-use crate::table::{Carrier, ChangeId, Circuit, Line, PumpControl};
+use crate::table::{Carrier, ChangeId, Circuit, HeadKind, Line, PumpControl, Ways};
 
 /// The places at a machine that changes can fill, at most one option each, in working order. What is set comes after what it
 /// depends on.
@@ -140,7 +140,6 @@ impl Slot {
                 | Self::Demand
                 | Self::Unload
                 | Self::RunDown
-                | Self::Reverse
                 | Self::Door
                 | Self::Harness
         )
@@ -252,8 +251,15 @@ pub fn can_ever_apply(setup: Setup, change: ChangeId) -> bool {
             let constant = pumps.all(|pump| pump.is_some_and(|pump| pump.control == Some(PumpControl::Fixed)));
             circuit.divider.is_none() && !circuit.pumps.is_empty() && constant
         }
+        // A divider sends its oil one way; what must be turned back cannot be locked.
+        ChangeId::ReverseLock => {
+            circuit.divider.is_none() && (head.kind != HeadKind::Auger || head.ways == Some(Ways::One))
+        }
         ChangeId::EngineSpeed => carrier.engine.speed_range.is_some() && carrier.engine.working_speed.is_some(),
         ChangeId::ReliefSetting => circuit.relief_range.is_some(),
+        ChangeId::MountingKit => {
+            checks::can_be_bridged(&Facts::gather(carrier, circuit, head, conditions).for_a_search()).is_some()
+        }
         ChangeId::OwnRelief => circuit.relief.is_some(),
         ChangeId::FilterReturn => carrier.return_filter.as_ref().is_some_and(|filter| filter.spare_port == Some(true)),
         ChangeId::IsolateTool | ChangeId::ToolRelief => {

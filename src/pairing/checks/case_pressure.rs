@@ -116,7 +116,8 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         } else {
             at_work
         };
-        let ends = [from, nearest];
+        // Hotter than at work a little more flows through the motor, and leaks.
+        let ends = [from, nearest, hottest];
         let temperatures = if draw.corner() { &ends[..] } else { &ends[..1] };
         let value = temperatures.iter().fold(Pressure::from_si(0.0), |most, &temperature| {
             let leaked = facts.leaks(draw, through_motor(facts, draw, temperature), temperature);

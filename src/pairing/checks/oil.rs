@@ -16,8 +16,10 @@ const USUAL_KINDS: [OilKind; 2] = [OilKind::MineralHm, OilKind::MineralHv];
 
 /// The check.
 pub fn check(facts: &Facts) -> Check {
-    let mut judged = vec![kind(facts), grade(facts), cleanliness(facts)];
-    judged.extend(super::oil_of_the_day::against(facts));
+    let mut judged: Vec<_> = super::oil_of_the_day::against(facts).into_iter().collect();
+    judged.extend([kind(facts), grade(facts), cleanliness(facts)]);
+    // What a maker states comes before what is usual.
+    judged.sort_by_key(|check| check.reason == Reason::NoOilDemanded);
     together(judged)
 }
 
@@ -73,7 +75,8 @@ fn at_forty(grade: OilGrade) -> KinematicViscosity {
 }
 
 fn is_usual(grade: OilGrade, range: &Interval<KinematicViscosity>) -> bool {
-    (range.low..=range.high).contains(&at_forty(grade))
+    // A grade at the very end belongs to the range, whatever the last digit of its curve is.
+    (range.low * 0.99..=range.high * 1.01).contains(&at_forty(grade))
 }
 
 /// How clean the oil of machines in service is, at an end of the range of practice.

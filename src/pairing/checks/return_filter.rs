@@ -44,7 +44,7 @@ fn passes_filter(facts: &Facts) -> Check {
     match (demanded, path.route, path.through_filter) {
         // Through the valve past the filter is well where none is demanded; by a line of its own it is not.
         (Some(false), Some(_), _) => result(Outcome::Met, Reason::NoFilterDemanded),
-        (Some(false), None, Some(_)) => missing(ID, CLASS, &[FactId::ReturnRoute]),
+        (Some(false) | None, None, Some(_)) => missing(ID, CLASS, &[FactId::ReturnRoute]),
         (Some(true), _, Some(_)) => result(Outcome::NotMet, Reason::NoFilter),
         // Usually one is demanded.
         (None, _, Some(_)) => missing(ID, CLASS, &[FactId::FilterDemanded]),

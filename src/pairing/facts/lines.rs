@@ -31,10 +31,11 @@ pub(super) struct FilterPoint {
     rated: VolumeRate,
 }
 
-/// Whether either line of a circuit may get the pump's pressure: it may, unless it is known to be one-way, its reverse is locked, or
-/// the return goes to the tank by a line of its own.
+/// Whether either line of a circuit may get the pump's pressure: it may, unless it is known to be one-way, its reverse is locked, it is fed
+/// by a divider, or the return goes to the tank by a line of its own.
 pub fn either_line_is_fed(circuit: &table::Circuit) -> bool {
     circuit.return_path.route != Some(ReturnRoute::Direct)
+        && circuit.divider.is_none()
         && circuit.ways != Some(Ways::One)
         && circuit.reverse_locked != Some(true)
 }

@@ -226,7 +226,7 @@ impl<'a> Facts<'a> {
             conditions,
             practice,
             flow,
-            flow_reachable: reachable(circuit, flow),
+            flow_reachable: reachable(circuit, flow, pumps),
             flow_limit: circuit
                 .divider
                 .as_ref()

@@ -245,7 +245,15 @@ pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit, practice: &Pr
 
 /// The flow to which the circuit can be turned up without tools: its greatest, whatever it is set to, unless the setting
 /// can be locked.
-pub(super) fn reachable(circuit: &table::Circuit, flow: Input<VolumeRate>) -> Input<VolumeRate> {
+pub(super) fn reachable(
+    circuit: &table::Circuit,
+    flow: Input<VolumeRate>,
+    pumps: Option<Input<VolumeRate>>,
+) -> Input<VolumeRate> {
+    // Of a valve of which no flow is stated no more can come than its pumps give.
+    if let (Fact::Missing, Some(pumps)) = (flow.fact, pumps) {
+        return pumps;
+    }
     let Some(setting) = circuit.flow_setting.as_ref().filter(|_| circuit.divider.is_none()) else { return flow };
     if setting.locked == Some(true) {
         return flow;

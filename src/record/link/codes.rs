@@ -35,6 +35,7 @@ pub(super) fn of_figure(figure: Figure) -> &'static str {
         Figure::ReliefRange => "rr",
         Figure::FedFrom => "ff",
         Figure::PumpControl => "pu",
+        Figure::PumpPressure => "pp",
         Figure::Ways => "wa",
         Figure::ReverseLocked => "rv",
         Figure::Continuous => "cn",

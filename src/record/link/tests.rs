@@ -103,17 +103,15 @@ fn the_codes_of_figures_stay_and_are_each_their_own() {
     assert_eq!((codes::of_verdict(None), codes::to_verdict("x")), ("x", None));
 }
 
-const CODES: &str = "\
-    ma=operating-mass fl=flow re=relief mo=mounting pi=pin sw=stick-width pc=pin-centres co=coupler \
-    cm=coupler-mass cc=coupler-capacity cs=coupler-secured lr=lift-reach lm=lift-mass te=tipping-edge bf=boom-foot \
-    rc=rated-operating-capacity ta=tipping-axis lc=load-centre ep=engine-power ws=working-speed hi=high-idle \
-    fs=flow-setting fk=flow-locked rr=relief-range ff=fed-from pu=pump-control wa=ways rv=reverse-locked \
-    cn=continuous ss=stops-and-stays-off uo=unloads-when-off ot=other-tool op=other-tool-pressure or=other-tool-relief rt=return-route \
-    rl=return-loss rf=return-loss-flow rs=return-shut ri=return-filter fi=filter-fineness tc=through-cooler \
-    sb=supply-bore sl=supply-length sd=supply-standard sr=supply-rating rb=return-bore rn=return-length \
-    rd=return-standard rg=return-rating ks=coupling-standard kz=coupling-size kr=coupling-rating \
-    kw=coupling-screwed ca=case-line cb=case-bore cl=case-length og=oil-grade ok=oil-kind oc=oil-cleanliness \
-    gf=front-guard gw=impact-window vo=voltage so=spare-outputs ou=output-current bu=spare-buttons";
+const CODES: &str = "ma=operating-mass fl=flow re=relief en=end mo=mounting pi=pin sw=stick-width pc=pin-centres co=coupler cm=coupler-mass \
+    cc=coupler-capacity cs=coupler-secured lr=lift-reach lm=lift-mass te=tipping-edge bf=boom-foot rc=rated-operating-capacity \
+    ta=tipping-axis lc=load-centre ep=engine-power ws=working-speed hi=high-idle fs=flow-setting fk=flow-locked rr=relief-range \
+    ff=fed-from pu=pump-control pp=pump-pressure wa=ways rv=reverse-locked cn=continuous ss=stops-and-stays-off \
+    uo=unloads-when-off ot=other-tool op=other-tool-pressure or=other-tool-relief rt=return-route rl=return-loss \
+    rf=return-loss-flow rs=return-shut ri=return-filter fi=filter-fineness tc=through-cooler sb=supply-bore sl=supply-length \
+    sd=supply-standard sr=supply-rating rb=return-bore rn=return-length rd=return-standard rg=return-rating ks=coupling-standard \
+    kz=coupling-size kr=coupling-rating kw=coupling-screwed ca=case-line cp=case-port cb=case-bore cl=case-length og=oil-grade \
+    ok=oil-kind oc=oil-cleanliness gf=front-guard gw=impact-window vo=voltage so=spare-outputs ou=output-current bu=spare-buttons";
 
 #[test]
 fn a_link_cut_anywhere_is_damaged() {

@@ -66,7 +66,7 @@ Fits; 1 point to prove before work.
 Tightest is oil temperature: the oil settles at 56 °C on a warm day; work ends at 82 °C.
 Prove before any work, as people are at risk: clearance.
 Prove in the first half hour of work: machine's functions.
-6 points are to prove at the hand-over.
+8 points are to prove at the hand-over.
 
 To read off or try before any work:
 - what the machine's functions need while the attachment works: ask the operator; flow and pressure of boom, slew and \
@@ -98,7 +98,7 @@ The relief's override (gauge at a test port, 30 min); it may spare resetting the
 Where all of it does: 3 h 18 min · EUR 384 instead of 5 h 48 min · EUR 744.
 Prove before any work, as people are at risk: clearance.
 Prove in the first half hour of work: machine's functions.
-5 points are to prove at the hand-over.
+6 points are to prove at the hand-over.
 Let the machine idle until its oil reads 29 °C; only then full speed.
 
 To find out before any of it is bought:

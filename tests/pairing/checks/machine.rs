@@ -370,7 +370,10 @@ fn the_oil_is_of_the_kind_and_grade_that_the_head_demands() {
         })
     };
     let mineral = [OilKind::MineralHm, OilKind::MineralHv];
-    met(&kinds(&[], None), id, &Reason::NoOilDemanded);
+    // What is not demanded is what is usual: mineral oil of a usual grade.
+    met(&kinds(&[], Some(OilKind::MineralHm)), id, &Reason::NoOilDemanded);
+    open(&kinds(&[], None), id, &[FactId::OilKind], true);
+    open(&kinds(&[], Some(OilKind::Ester)), id, &[FactId::OilKindsDemanded], true);
     met(&kinds(&mineral, Some(OilKind::MineralHv)), id, &Reason::OilAgrees);
     fails(&kinds(&mineral, Some(OilKind::Ester)), id, &Reason::OilKindDiffers);
     open(&kinds(&mineral, None), id, &[FactId::OilKind], true);

@@ -87,7 +87,7 @@ impl Entries<'_> {
         format!(
             r#"{{"format": "pairwright.table", "version": 1, "title": "A published circuit", "assumptions": [{}],
 "carriers": [{{"id": "m", "model": "M", "class": "excavator", "tank": {{"pressure": "0 bar"}}, "oil": {{"grade": "vg-46"}},
-{}, "circuits": [{{"id": "c", "pumps": [{}], "supply": {short}, {},
+{}, "circuits": [{{"id": "c", "fed_from": "pump-line", "pumps": [{}], "supply": {short}, {},
 "return_path": {{"route": "direct", "line": {short}, "coupling": {{"loss": {{"loss": "0 bar", "flow": "10 L/min"}}}}{}}}}}]}}],
 "heads": [{{"id": "h", "model": "H", "kind": "flail", {}}}]}}"#,
             ranges.join(", "),
