@@ -113,7 +113,7 @@ fn demanding_head() -> Head {
     head.centre = Some(Centre::Closed);
     head.vibrating = Some(true);
     head.demands.oil_kinds = vec![OilKind::MineralHm];
-    head.demands.cleanliness = Cleanliness::new("21/19/16");
+    head.demands.cleanliness = Cleanliness::new("20/18/15");
     head.demands.filter_fineness_um = Some(10);
     head.extra_functions = vec![ExtraFunction {
         kind: ExtraKind::Door,

@@ -157,7 +157,7 @@ impl Words<'_> {
                 Figure::TippingAxis => either("1050 mm", "41 in"),
                 Figure::LoadCentre => either("400 mm", "16 in"),
                 Figure::Relief | Figure::OtherToolPressure => either("215 bar", "3120 psi"),
-                Figure::SupplyRating | Figure::ReturnRating => either("280 bar", "4060 psi"),
+                Figure::SupplyRating | Figure::ReturnRating | Figure::PumpPressure => either("280 bar", "4060 psi"),
                 Figure::CouplingRating => either("250 bar", "3630 psi"),
                 Figure::CouplingSize => either("12.5 mm", "1/2 in"),
                 Figure::Voltage => "12 V".to_owned(),

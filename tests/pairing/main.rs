@@ -340,7 +340,14 @@ fn an_unknown_way_back_is_no_filter() {
         carrier.circuits[0].return_path.route = Some(ReturnRoute::Spool);
         carrier.circuits[0].return_path.through_filter = None;
     });
-    assert_today(&by_the_valve, CheckId::ReturnFilter, Outcome::Met);
+    // A filter is what is usually demanded; only where none is, the valve alone does.
+    assert_today(&by_the_valve, CheckId::ReturnFilter, Outcome::NotKnown);
+    let none_demanded = pair_of(|carrier, head| {
+        carrier.circuits[0].return_path.route = Some(ReturnRoute::Spool);
+        carrier.circuits[0].return_path.through_filter = None;
+        head.demands.return_filter = Some(false);
+    });
+    assert_today(&none_demanded, CheckId::ReturnFilter, Outcome::Met);
 }
 
 #[test]

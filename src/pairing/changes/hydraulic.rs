@@ -238,7 +238,9 @@ pub fn make_up_check(carrier: &Carrier, circuit: &Circuit) -> Changed {
 
 /// Locks the reverse direction: a stop at the pedal, a menu, or a check in the head's line.
 pub fn reverse_lock(carrier: &Carrier, circuit: &Circuit) -> Changed {
-    Some((with_circuit(carrier, circuit, |place| place.reverse_locked = Some(true)), Vec::new()))
+    // A divider sends its oil one way as it is.
+    let lockable = circuit.divider.is_none();
+    lockable.then(|| (with_circuit(carrier, circuit, |place| place.reverse_locked = Some(true)), Vec::new()))
 }
 
 /// Serves door, tilt or rotation by a diverter in the main lines or a valve block on the head.

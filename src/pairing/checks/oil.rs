@@ -35,7 +35,7 @@ fn kind(facts: &Facts) -> Check {
         Some(kind) if demanded.contains(&kind) => result(Outcome::Met, Reason::OilAgrees),
         Some(_) if !demanded.is_empty() => result(Outcome::NotMet, Reason::OilKindDiffers),
         Some(kind) if USUAL_KINDS.contains(&kind) => as_usual(facts, AssumptionId::OilViscosity),
-        Some(_) => missing(ID, CLASS, &[FactId::OilKindsDemanded]),
+        Some(_) => missing(ID, CLASS, &[facts.lacks(FactId::OilKindsDemanded)]),
     }
 }
 
@@ -51,13 +51,13 @@ fn grade(facts: &Facts) -> Check {
         Some(grade) if demanded.contains(&grade) => result(Outcome::Met, Reason::OilAgrees),
         Some(_) if !demanded.is_empty() => result(Outcome::NotMet, Reason::OilGradeDiffers),
         Some(grade) if usual(grade) => as_usual(facts, AssumptionId::OilViscosity),
-        Some(_) => missing(ID, CLASS, &[FactId::OilGradesDemanded]),
+        Some(_) => missing(ID, CLASS, &[facts.lacks(FactId::OilGradesDemanded)]),
         None if demanded.is_empty() && !by_sheet => as_usual(facts, AssumptionId::OilViscosity),
         None if demanded.is_empty() => match facts.oil.fact.interval() {
             Some(sheet) if sheet.nominal >= range.low && sheet.nominal <= range.high => {
                 as_usual(facts, AssumptionId::OilViscosity)
             }
-            _ => missing(ID, CLASS, &[FactId::OilGradesDemanded]),
+            _ => missing(ID, CLASS, &[facts.lacks(FactId::OilGradesDemanded)]),
         },
         None => {
             let usual_grades = || OilGrade::ALL.iter().filter(|grade| usual(**grade));
@@ -96,7 +96,7 @@ fn cleanliness(facts: &Facts) -> Check {
         (Some(_), Some(_)) => result(Outcome::NotMet, Reason::OilTooDirty),
         (Some(asked), None) if !in_service.at_least_as_clean_as(asked) => missing(ID, CLASS, &[FactId::OilCleanliness]),
         (None, Some(found)) if !found.at_least_as_clean_as(in_service) => {
-            missing(ID, CLASS, &[FactId::CleanlinessDemanded])
+            missing(ID, CLASS, &[facts.lacks(FactId::CleanlinessDemanded)])
         }
         (_, None) | (None, Some(_)) => as_usual(facts, AssumptionId::OilCleanliness),
     }

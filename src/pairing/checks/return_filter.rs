@@ -47,7 +47,7 @@ fn passes_filter(facts: &Facts) -> Check {
         (Some(false) | None, None, Some(_)) => missing(ID, CLASS, &[FactId::ReturnRoute]),
         (Some(true), _, Some(_)) => result(Outcome::NotMet, Reason::NoFilter),
         // Usually one is demanded.
-        (None, _, Some(_)) => missing(ID, CLASS, &[FactId::FilterDemanded]),
+        (None, _, Some(_)) => missing(ID, CLASS, &[facts.lacks(FactId::FilterDemanded)]),
         (_, _, None) => missing(ID, CLASS, &[FactId::ReturnFilter]),
     }
 }
@@ -69,7 +69,7 @@ fn is_fine_enough(facts: &Facts) -> Check {
     }
     let range: Interval<Ratio> = facts.practice.limit(AssumptionId::FiltrationRating);
     if finest.is_some_and(|finest| f64::from(finest) > range.high.si()) {
-        return missing(ID, CLASS, &[FactId::FiltrationDemanded]);
+        return missing(ID, CLASS, &[facts.lacks(FactId::FiltrationDemanded)]);
     }
     if let Some(range) = facts.practice.stated(AssumptionId::FiltrationRating) {
         facts

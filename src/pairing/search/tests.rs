@@ -283,7 +283,7 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
     for (carrier, head) in table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)))
     {
         let Some(circuit) = carrier.circuits.first() else { continue };
-        if gave_up == 12 {
+        if gave_up >= 12 {
             break;
         }
         let setup = Setup { carrier, circuit, head, conditions: &conditions };
@@ -305,5 +305,5 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
             }
         }
     }
-    assert!(gave_up == 12, "{gave_up} gave up, {after_few} needed few");
+    assert!(gave_up >= 12, "{gave_up} gave up, {after_few} needed few");
 }

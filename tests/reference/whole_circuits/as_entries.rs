@@ -30,7 +30,8 @@ const NOTHING: Entries<'static> =
     Entries { machine: "", pumps: r#""p""#, circuit: "", back: "", head: "", ranges: &[] };
 
 /// What costs nothing unless an example says so.
-const FREE: [(&str, &str); 7] = [
+const FREE: [(&str, &str); 8] = [
+    ("direct-return-loss", "0..0 bar"),
     ("pump-leak", "0..0 %"),
     ("pump-efficiency", "100..100 %"),
     ("coupling-loss", "0..0 1"),
@@ -88,7 +89,7 @@ impl Entries<'_> {
             r#"{{"format": "pairwright.table", "version": 1, "title": "A published circuit", "assumptions": [{}],
 "carriers": [{{"id": "m", "model": "M", "class": "excavator", "tank": {{"pressure": "0 bar"}}, "oil": {{"grade": "vg-46"}},
 {}, "circuits": [{{"id": "c", "fed_from": "pump-line", "pumps": [{}], "supply": {short}, {},
-"return_path": {{"route": "direct", "line": {short}, "coupling": {{"loss": {{"loss": "0 bar", "flow": "10 L/min"}}}}{}}}}}]}}],
+"return_path": {{"route": "direct", "through_filter": false, "line": {short}, "coupling": {{"loss": {{"loss": "0 bar", "flow": "10 L/min"}}}}{}}}}}]}}],
 "heads": [{{"id": "h", "model": "H", "kind": "flail", {}}}]}}"#,
             ranges.join(", "),
             self.machine,
