@@ -381,7 +381,16 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     let customer = metric.for_customer(&pairing, &sheets);
     assert_eq!(customer.title, "Thistlecut R90 (rotary brush cutter) on Orrin Bay E78");
     let titles: Vec<_> = customer.lines.iter().map(|line| line.title.as_str()).collect();
-    assert_eq!(titles, ["Does it fit?", "What is done to your machine", "Price and time", "What to know before work"]);
+    assert_eq!(
+        titles,
+        [
+            "Does it fit?",
+            "What we find out first",
+            "What is done to your machine",
+            "Price and time",
+            "What to know before work"
+        ]
+    );
     assert_eq!(
         customer.lines[1].detail,
         "Done to it: a filter in the return, a cooler in the return, shutting the other tool off and wiring with buttons and seat \

@@ -18,7 +18,7 @@ use std::sync::Mutex;
 
 const DEMO: &str = include_str!("../../public/table/demo.json");
 /// How many pairs of each verdict are drawn: good ones, those that cannot be said, those that do not fit.
-const DRAWN: [usize; 3] = [12, 10, 8];
+const DRAWN: [usize; 3] = [120, 100, 80];
 
 /// A yard of one machine and one attachment.
 struct Yard {

@@ -11,8 +11,9 @@ use crate::table::{AssumptionId, Cleanliness, OilGrade, OilKind};
 
 const ID: CheckId = CheckId::Oil;
 const CLASS: Class = Class::Damage;
-/// Oils that every head takes unless its maker says otherwise: mineral ones.
-const USUAL_KINDS: [OilKind; 2] = [OilKind::MineralHm, OilKind::MineralHv];
+/// Oils that every head takes unless its maker says otherwise: mineral ones with additives against wear, those for engines and
+/// tractors among them.
+const USUAL_KINDS: [OilKind; 4] = [OilKind::MineralHm, OilKind::MineralHv, OilKind::EngineOil, OilKind::Utto];
 
 /// The check.
 pub fn check(facts: &Facts) -> Check {
