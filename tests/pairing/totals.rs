@@ -46,7 +46,11 @@ fn one_filter_and_one_selector_are_paid_once_however_many_attachments_need_them(
         let price = change.price.as_ref().expect("a price").amount.minor();
         match change.id {
             ChangeId::MountingKit => pins.push((price, change.minutes)),
-            _ => drop(parts.insert(change.part.clone(), (price, change.minutes))),
+            // A setting has no part: set to another value it is made again.
+            _ => {
+                let set_to = change.part.is_none().then(|| format!("{:?} {:?}", change.id, change.settings));
+                parts.insert((change.part.clone(), set_to), (price, change.minutes));
+            }
         }
     }
     let apart = parts.values().chain(&pins).fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1));
