@@ -217,9 +217,7 @@ fn a_stated_case_flow_is_what_runs_off() {
     let (carrier, mut head) = (table.carriers.remove(0), table.heads.remove(0));
     head.outlet.case_flow = stated("3.2 L/min");
     let pairing = pair(&carrier, &head, &Conditions::default());
-    let told = figure(today(&pairing, CheckId::CasePressure).value.expect("figures"));
-    // It tells the worse of the line at work and of a hot motor on a cold line.
-    assert!(told >= pressure - 1e-9, "{told} and {pressure}");
+    near(figure(today(&pairing, CheckId::CasePressure).value.expect("figures")), pressure, 1e-9);
 }
 
 /// Without a drain of its own nothing runs off by a line that the machine happens to have.

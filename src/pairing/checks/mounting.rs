@@ -63,7 +63,7 @@ pub fn check(facts: &Facts) -> Check {
     match agreement {
         Some(Agreement::Unknown) => open(&[FactId::CarrierMounting, FactId::HeadMounting]),
         Some(Agreement::Bridged) => result(Outcome::NotMet, Reason::PinsDiffer, &[]),
-        // What is stated is at the other end: of this one nobody says anything.
+        // What is stated is at the other end: of this one nothing is.
         None if facts.end().is_some() => open(&[facts.lacks(FactId::CarrierMounting)]),
         _ => result(Outcome::NotMet, Reason::MountingsDiffer, &[]),
     }
