@@ -376,7 +376,7 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
         metric.to_send(&pairing),
         "Orrin Bay E78 with Thistlecut R90: does not fit today; fits after 5 changes (wiring with buttons and seat switch, \
          shutting the other tool off, a filter in the return and 2 more); 1 point to prove before work. In all 9 h 48 min · EUR 1\u{202f}656. First find out \
-         the spare outputs (read it off, or look, 5 min): it may come to 5 h 48 min · EUR 1\u{202f}124. 8 points to prove at the hand-over."
+         the spare outputs (read it off, or look, 5 min): it may come to 5 h 48 min · EUR 1\u{202f}124. 7 points to prove at the hand-over."
     );
     let customer = metric.for_customer(&pairing, &sheets);
     assert_eq!(customer.title, "Thistlecut R90 (rotary brush cutter) on Orrin Bay E78");
@@ -393,13 +393,18 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     );
     assert_eq!(
         customer.lines[1].detail,
-        "Done to it: a filter in the return, a cooler in the return, shutting the other tool off and wiring with buttons and seat \
+        "Find out first: the spare outputs (read it off, or look, 5 min); it may spare wiring with buttons and seat switch. Where \
+         it does: 5 h 48 min · EUR 1\u{202f}124 instead of 9 h 48 min · EUR 1\u{202f}656."
+    );
+    assert_eq!(
+        customer.lines[2].detail,
+        "Done to it: a filter in the return, shutting the other tool off and wiring with buttons and seat \
          switch. Setting the machine's own flow and resetting the relief."
     );
     // What has no price makes the sum a "from".
     let mut unpriced = pairing.clone();
     unpriced.changes[0].price = None;
-    assert!(metric.to_send(&unpriced).contains("17 h 48 min · from EUR 2\u{202f}564"), "{}", metric.to_send(&unpriced));
+    assert!(metric.to_send(&unpriced).contains("9 h 48 min · from EUR 1\u{202f}330"), "{}", metric.to_send(&unpriced));
     let (no, _) = sheets_of("any-backhoe-loader", "saltmarsh-h110");
     assert_eq!(
         metric.to_send(&no),

@@ -290,13 +290,13 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
         ),
         (
             "Cost",
-            cells(&|p| match p.changes.as_slice() {
-                [] => Cell::Text("–".to_owned()),
-                _ => {
-                    let certain = if p.verdict == Verdict::CannotSay { " for certain" } else { "" };
-                    let cost = Piece::Figure { text: words.cost(&p.cost), of: Whence::Cost };
-                    Cell::Figure(vec![cost, Piece::Text(certain.to_owned())])
+            cells(&|p| {
+                if p.changes.is_empty() {
+                    return Cell::Text("–".to_owned());
                 }
+                let certain = if p.verdict == Verdict::CannotSay { " for certain" } else { "" };
+                let cost = Piece::Figure { text: words.cost(&p.cost), of: Whence::Cost };
+                Cell::Figure(vec![cost, Piece::Text(certain.to_owned())])
             }),
         ),
     ];

@@ -72,9 +72,10 @@ pub async fn pair_in_stretches(carrier: &Carrier, head: &Head, conditions: &Cond
     for circuit in &carrier.circuits {
         all.push((circuit, of_circuit(carrier, circuit, None).await));
     }
-    // Of two alike the first stays.
-    let best =
-        (0..all.len()).reduce(|best, other| if order(&all[other].1, &all[best].1).is_lt() { other } else { best });
+    // Where none serves, the one that least speaks against; of two alike the first stays.
+    let against = |pairing: &Pairing| (pairing.verdict, pairing.unmendable.len());
+    let is_better = |a: &Pairing, b: &Pairing| against(a).cmp(&against(b)).then_with(|| order(a, b)).is_lt();
+    let best = (0..all.len()).reduce(|best, other| if is_better(&all[other].1, &all[best].1) { other } else { best });
     if let Some((circuit, best)) = best.map(|best| all.swap_remove(best)) {
         let others: Vec<_> = all.iter().map(|(_, pairing)| pairing).filter(|p| p.verdict == best.verdict).collect();
         let needed = needed_on_all(&best, &others);
@@ -265,7 +266,7 @@ async fn judge_circuit(
             assemble(setup, catalogue, Verdict::DoesNotFit, today, None, named)
         }
     };
-    let pairing = Pairing { runner_up, cost_without_doubts, way_out, ..pairing };
+    let pairing = Pairing { cost_without_doubts, runner_up, way_out, ..pairing };
     if pairing.verdict != Verdict::CannotSay {
         return Pairing { find_out, ..pairing };
     }

@@ -65,7 +65,7 @@ pub fn remarks(facts: &Facts) -> Vec<Remark> {
                 all.extend(far.map(|point| Remark::LiftsAt {
                     reach: Amount::of(point.reach.nominal),
                     over_side: point.over_side,
-                }))
+                }));
             }
             MachineEnd::Loader => all.push(Remark::LevelGround),
         }

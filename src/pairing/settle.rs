@@ -53,7 +53,7 @@ pub enum Turns {
         /// What is said just on the other side.
         otherwise: Then,
     },
-    /// A yes or no.
+    /// A yes or no; of a place that the oil comes from a valve of its own or the pumps' line.
     By {
         /// Which of both is well.
         good_when: bool,

@@ -350,10 +350,7 @@ fn read(path: &str) -> Option<Link> {
     }
     let (version, parts) = body.strip_prefix(BEGINS)?.split_once('/')?;
     let parts: Vec<&str> = parts.split('/').collect();
-    let (machine, table, heads, more) = match parts.as_slice() {
-        [machine, table, heads, more @ ..] => (machine, table, heads, more),
-        _ => return None,
-    };
+    let [machine, table, heads, more @ ..] = parts.as_slice() else { return None };
     let (made, record) = match (version, more) {
         ("1", []) => (None, None),
         ("2", [record]) => (None, Some(record::read(record)?)),

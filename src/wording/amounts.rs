@@ -37,7 +37,7 @@ impl Words<'_> {
     /// Money without a sign that might mislead: `EUR 1 240`, cents only up to 100: `EUR 12.50`.
     pub fn price(&self, price: &Price) -> String {
         let minor = price.amount.minor();
-        let decimals = if minor.is_multiple_of(100) || minor > 100_00 { 0 } else { 2 };
+        let decimals = if minor.is_multiple_of(100) || minor > 10_000 { 0 } else { 2 };
         // Below 10¹⁰, far inside what a float holds exactly. Half a unit goes up, as a shop has it.
         let value = minor as f64 / 100.0;
         let value = if decimals == 0 { value.round() } else { value };

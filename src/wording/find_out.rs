@@ -1,7 +1,9 @@
 //! What is found out before money is spent, what is certain without it, and what either answer comes to.
 
+use std::iter;
+
 use super::{Words, capital, counted};
-use crate::pairing::{Bound, Branch, Branches, FindOut, FoundBy, Pairing, Verdict, When};
+use crate::pairing::{Bound, Branch, Branches, FactId, FindOut, FoundBy, Pairing, Verdict, When};
 use crate::table::ChangeId;
 
 impl Words<'_> {
@@ -42,8 +44,9 @@ impl Words<'_> {
             format!(" {}: {} instead of {}.", capital(all), self.cost(cost), self.cost(&pairing.cost))
         });
         // One that comes before the others begins the sentence; each of them is a sentence of its own.
-        let more: String = told.iter().skip(1).map(|one| format!(" {}.", capital(one))).collect();
-        Some(format!("Find out first: {}.{more}{then}", told.first()?))
+        let (first, more) = told.split_first()?;
+        let sentences: Vec<_> = iter::once(first.clone()).chain(more.iter().map(|one| capital(one))).collect();
+        Some(format!("Find out first: {}.{then}", sentences.join(". ")))
     }
 
     /// The changes that are certain although nothing can be said yet; none where no change is.
@@ -55,10 +58,24 @@ impl Words<'_> {
 
     /// What either answer to the first question comes to, a sentence each.
     pub fn branches(&self, branches: &Branches) -> Vec<String> {
-        branches.either.iter().map(|branch| format!("{}: {}.", self.when(branch.when), self.branch(branch))).collect()
+        branches
+            .either
+            .iter()
+            .map(|branch| format!("{}: {}.", self.when(branches.fact, branch.when), self.branch(branch)))
+            .collect()
     }
 
-    fn when(&self, when: When) -> String {
+    /// One of both answers to what is a yes or no.
+    pub(super) fn answer(&self, fact: FactId, yes: bool) -> &'static str {
+        match (fact, yes) {
+            (FactId::FedFrom, true) => "From a valve of the machine",
+            (FactId::FedFrom, false) => "From the pumps' line, ahead of the valves",
+            (_, true) => "If it is so",
+            (_, false) => "If not",
+        }
+    }
+
+    fn when(&self, fact: FactId, when: When) -> String {
         match when {
             When::Figure { bound: Bound::AtLeast, value, until: None } => format!("{} or more", self.amount(value)),
             When::Figure { bound: Bound::AtMost, value, until: None } => format!("{} or less", self.amount(value)),
@@ -70,8 +87,7 @@ impl Words<'_> {
             }
             When::Otherwise { bound: Bound::AtLeast, value } => format!("Just above {}", self.amount(value)),
             When::Otherwise { bound: Bound::AtMost, value } => format!("Just below {}", self.amount(value)),
-            When::Is(true) => "If it is so".to_owned(),
-            When::Is(false) => "If not".to_owned(),
+            When::Is(yes) => self.answer(fact, yes).to_owned(),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::{Words, counted};
 use crate::pairing::settle::{Settling, Then, Turns};
-use crate::pairing::{Bound, Change, CheckId, Verdict};
+use crate::pairing::{Bound, Change, CheckId, FactId, Verdict};
 
 /// The fact to find out first, in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,7 +24,8 @@ impl Words<'_> {
     pub fn settling(&self, settling: &Settling) -> SettlingText {
         let what = self.fact(settling.fact);
         let first = if settling.fact.is_figure() { "Read one figure first" } else { "Find out one thing first" };
-        let turns = settling.turns.as_ref().map(|turns| self.turns(turns, &settling.checks)).unwrap_or_default();
+        let turns =
+            settling.turns.as_ref().map(|turns| self.turns(turns, settling.fact, &settling.checks)).unwrap_or_default();
         let more = match settling.others.len() {
             0 => None,
             count => Some(format!("Then {} to find out", counted(count, "more thing is", "more things are"))),
@@ -44,7 +45,7 @@ impl Words<'_> {
         "Working out what it decides …"
     }
 
-    fn turns(&self, turns: &Turns, checks: &[CheckId]) -> Vec<String> {
+    fn turns(&self, turns: &Turns, fact: FactId, checks: &[CheckId]) -> Vec<String> {
         let (side, good, other_side, otherwise) = match turns {
             Turns::At { bound, value, until, good, otherwise } => {
                 let value = self.amount(*value);
@@ -58,7 +59,7 @@ impl Words<'_> {
                 (side, good, other, otherwise)
             }
             Turns::By { good_when, good, otherwise } => {
-                let (side, other) = if *good_when { ("If it is so", "If not") } else { ("If not", "If it is so") };
+                let (side, other) = (self.answer(fact, *good_when), self.answer(fact, !good_when));
                 (side.to_owned(), good, other, otherwise)
             }
         };

@@ -46,9 +46,9 @@ fn one_filter_and_one_selector_are_paid_once_however_many_attachments_need_them(
         let price = change.price.as_ref().expect("a price").amount.minor();
         match change.id {
             ChangeId::MountingKit => pins.push((price, change.minutes)),
-            // A setting has no part: set to another value it is made again.
+            // A setting that is set to another value is made again.
             _ => {
-                let set_to = change.part.is_none().then(|| format!("{:?} {:?}", change.id, change.settings));
+                let set_to = change.id.is_setting().then(|| format!("{:?} {:?}", change.id, change.settings));
                 parts.insert((change.part.clone(), set_to), (price, change.minutes));
             }
         }

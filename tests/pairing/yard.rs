@@ -24,6 +24,10 @@ pub fn yard() -> &'static Yard {
 }
 
 /// What came out of a machine and an attachment, both as they stand in the demo table.
+///
+/// # Panics
+///
+/// When one of them is not of the demo table.
 pub fn paired(carrier: &Carrier, head: &Head) -> &'static Pairing {
     let Yard { table, pairings, .. } = yard();
     let place = table.carriers.iter().position(|known| known.id == carrier.id).expect("a machine of the table");

@@ -253,7 +253,7 @@ impl Circuit {
                 self.source.pump_pressure_giving(at.supply.max(*pressure), at.pumped + to_functions)
             }
             Some(Functions::Divided(pumps)) => {
-                pumps.at(at.supply).iter().map(|leg| leg.pump).fold(at.supply, |most, pump| most.max(pump))
+                pumps.at(at.supply).iter().map(|leg| leg.pump).fold(at.supply, Pressure::max)
             }
         }
     }

@@ -207,7 +207,7 @@ fn usual_options(id: ChangeId, tank_port: bool, rate: Option<Money>) -> Vec<Chan
     let minutes = usual_time(id).likely + if tank_port { TANK_PORT.likely } else { 0 };
     // A setting needs no part: labour is all of it.
     let price = id.is_setting().then(|| labour(rate, minutes)).flatten();
-    let plain = ChangeOption { price, tank_port, ..plain(id, minutes) };
+    let plain = ChangeOption { tank_port, price, ..plain(id, minutes) };
     let bore = |millimetres: f64| Some(Length::from_si(Unit::Millimetre.to_si(millimetres)));
     let bores = |sizes: &[f64]| {
         let with = |size: &f64| ChangeOption { bore: bore(*size), ..plain.clone() };

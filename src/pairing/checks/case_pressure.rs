@@ -1,5 +1,7 @@
 //! Pressure at the motor's shaft seal: in the case line where there is one, else that of the return.
 
+use std::iter;
+
 use crate::pairing::draw::{Draw, Input, Side};
 use crate::pairing::facts::{Facts, Lean, limit};
 use crate::pairing::judge::{Question, Reading, plain, together};
@@ -19,7 +21,11 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
             None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CaseLine]),
             Some(line) if !line.fitted => no_figures(Outcome::NotMet, Reason::NoCaseLine, &[]),
             Some(line) => match facts.see(FactId::CasePort, line.own_port) {
-                Some(true) => together(vec![in_case_line(facts, warm), at_start(facts)]),
+                // What holds is told as at work, as the states and the sheet tell it.
+                Some(true) => {
+                    let cold_line = hot_motor(facts, super::warmest_start(facts));
+                    together(iter::once(in_case_line(facts, warm)).chain(cold_line).collect())
+                }
                 // Teed into the return its seal gets what the return does.
                 Some(false) => no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[]),
                 None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CasePort]),
@@ -71,11 +77,6 @@ fn hot_on_cold(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Check {
         let value = facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line));
         Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
     })
-}
-
-/// A hot motor must not need its oil idled warmer than a warm-up goes.
-fn at_start(facts: &Facts) -> Check {
-    hot_on_cold(facts, super::warmest_start(facts))
 }
 
 /// The greatest flow through the motor with oil at a temperature: free running.

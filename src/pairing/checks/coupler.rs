@@ -45,7 +45,7 @@ pub fn clearance(facts: &Facts) -> Check {
     let swings = Input { by_nature: (0.0, 20.0), ..Input::new(FactId::CurlRadius, swings) };
     let free = Input {
         by_nature: (0.0, 20.0),
-        ..limit(FactId::CurlClearance, facts.at_single_end_or_arm(&facts.carrier.curl_clearance))
+        ..limit(FactId::CurlClearance, facts.at_single_end_or_arm(facts.carrier.curl_clearance.as_ref()))
     };
     question.judge(facts.depth, |draw| Reading {
         value: draw.take(&swings, Side::High),

@@ -30,7 +30,7 @@ pub fn check(facts: &Facts) -> Check {
 /// A machine seldom states what it holds. Where even the weakest of its class surely holds the torque, it stays open without holding
 /// up the verdict: it is tried at low pressure before work. Above that the verdict waits for the figure.
 fn of_machine(facts: &Facts) -> Check {
-    let stated = facts.at_single_end_or_arm(&facts.carrier.reaction_torque);
+    let stated = facts.at_single_end_or_arm(facts.carrier.reaction_torque.as_ref());
     if stated.is_some() {
         let holds = limit(FactId::ReactionTorque, stated);
         return question(true).judge(facts.depth, |draw| read(facts, draw, &holds));

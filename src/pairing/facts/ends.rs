@@ -35,8 +35,8 @@ impl<'a> Facts<'a> {
     }
 
     /// A figure that machines of one end state for it, and a backhoe loader for its digging arm.
-    pub fn at_single_end_or_arm<'s, Q: Kind>(&self, stated: &'s Option<Stated<Q>>) -> Option<&'s Stated<Q>> {
+    pub fn at_single_end_or_arm<'s, Q: Kind>(&self, stated: Option<&'s Stated<Q>>) -> Option<&'s Stated<Q>> {
         let of_arm = self.carrier.class.only_end().is_some() || self.end() == Some(MachineEnd::Arm);
-        stated.as_ref().filter(|_| of_arm)
+        stated.filter(|_| of_arm)
     }
 }

@@ -115,19 +115,21 @@ impl Facts<'_> {
         let coupling = path.coupling.as_ref().or(self.circuit.coupling.as_ref());
         let mut pieces = vec![(Node::MotorOutlet, self.coupling(coupling, &line))];
         pieces.extend(line.into_iter().map(|piece| (Node::ReturnLine, piece)));
-        match &path.loss {
-            Some(point) => pieces.push((Node::ReturnValve, point_fact(FactId::ReturnLoss, point))),
-            None => {
-                // By a line of its own too something stands in the way: a changeover valve, a manifold, the diffuser in the tank.
-                let practice =
-                    if self.returns_direct() { AssumptionId::DirectReturnLoss } else { AssumptionId::SpoolReturnLoss };
-                let loss = Input::or_assumed(FactId::ReturnLoss, None, practice, self.practice.range(practice));
-                // Of a circuit without a stated flow the class's least is taken: the loss at another flow is the more.
-                let of_class = self.practice.range::<VolumeRate>(AssumptionId::CircuitFlow).map(|range| range.low);
-                let stated = self.flow.fact.interval().map(|interval| interval.nominal);
-                let flow = stated.or(of_class).unwrap_or(VolumeRate::from_si(1e-4));
-                pieces.push((Node::ReturnValve, PieceFact::Point { loss, flow }));
-            }
+        if let Some(point) = &path.loss {
+            pieces.push((Node::ReturnValve, point_fact(FactId::ReturnLoss, point)));
+        } else {
+            // By a line of its own too something stands in the way: a changeover valve, a manifold, the diffuser in the tank.
+            let practice =
+                if self.returns_direct() { AssumptionId::DirectReturnLoss } else { AssumptionId::SpoolReturnLoss };
+            let loss = Input::or_assumed(FactId::ReturnLoss, None, practice, self.practice.range(practice));
+            // Of a circuit without a stated flow the class's least is taken: the loss at another flow is the more.
+            let of_class = self.practice.range::<VolumeRate>(AssumptionId::CircuitFlow).map(|range| range.low);
+            // What stands in the way was chosen for the circuit's flow, or for what a divider sends there, not for all that the pumps give.
+            let share = self.circuit.divider.as_ref().map(|divider| &divider.set_flow);
+            let stated = self.circuit.flow.as_ref().or(share).map(|stated| stated.nominal);
+            let stated = stated.or(self.flow.fact.interval().map(|interval| interval.nominal));
+            let flow = stated.or(of_class).unwrap_or(VolumeRate::from_si(1e-4));
+            pieces.push((Node::ReturnValve, PieceFact::Point { loss, flow }));
         }
         match path.through_filter {
             Some(false) => {}

@@ -112,10 +112,9 @@ impl Fault {
     fn on_lines(self, site: &Site, rig: &mut Rig, severity: f64) -> bool {
         match self {
             Self::ChangeoverOnSpool => {
-                if let Some(back) = &site.by_spool {
+                if let Some((back, may_differ)) = &site.by_spool {
                     rig.circuit.back = back.clone();
-                    let all: Vec<usize> = (0..back.pieces.len()).collect();
-                    harder(&mut rig.circuit.back, &all, severity);
+                    harder(&mut rig.circuit.back, may_differ, severity);
                 }
             }
             Self::ReturnHalfShut => harder(&mut rig.circuit.back, &rig.places.coupling_back, severity),

@@ -125,7 +125,7 @@ impl Fault {
             Self::ReliefLeaking => &[0.1, 0.2, 0.35, 0.5],
             Self::ReliefUnderCutOff => &[0.98, 0.95, 0.92],
             Self::ChangeoverOnSpool => &[0.7, 1.0, 1.4, 2.0],
-            Self::ReturnHalfShut | Self::SupplyHalfShut => &[6.0, 16.0, 40.0, 100.0],
+            Self::ReturnHalfShut | Self::SupplyHalfShut => &[3.0, 8.0, 25.0, 100.0],
             Self::ReturnHoseSmall => &[0.85, 0.75, 0.65, 0.55],
             Self::FilterBlocked => &[0.8, 1.0, 1.4, 2.0],
             Self::CaseLinePinched => &[10.0, 30.0, 100.0, 300.0],

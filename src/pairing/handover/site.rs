@@ -7,7 +7,7 @@ use crate::circuit::{Resistance, line::Piece};
 use crate::pairing::draw::{Draw, Stance};
 use crate::pairing::facts::{Facts, Lean};
 use crate::pairing::sheets::Job;
-use crate::pairing::{Conditions, FactId};
+use crate::pairing::{Conditions, FactId, Node};
 use crate::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use crate::table::{Carrier, ChangeId, Circuit, PumpControl, ReturnRoute};
 
@@ -41,8 +41,8 @@ pub(super) struct Site {
     has: Vec<Has>,
     /// Of several pumps: the share of the flow that each gives, least first.
     pub shares: Vec<f64>,
-    /// The return through the spool, where it has another way beside.
-    pub by_spool: Option<Resistance>,
+    /// The return through the spool, where it has another way beside, with those of its pieces that may differ.
+    pub by_spool: Option<(Resistance, Vec<usize>)>,
     /// The pressure of another tool that is shut off and bears less than the relief.
     pub tool: Option<Pressure>,
 }
@@ -113,12 +113,13 @@ impl Site {
 }
 
 /// The return as it runs while the changeover valve stands on the spool: the machine's own way of before, or with a machine that
-/// came so the usual one.
-fn by_spool(job: &Job, conditions: &Conditions, oil: ThermodynamicTemperature) -> Option<Resistance> {
+/// came so the usual one: of that the spool's loss alone is not known, since the hoses are the same.
+fn by_spool(job: &Job, conditions: &Conditions, oil: ThermodynamicTemperature) -> Option<(Resistance, Vec<usize>)> {
     let mut carrier: Carrier = job.after.carrier.clone();
     let place: &mut Circuit = carrier.circuits.iter_mut().find(|place| place.id == job.after.circuit.id)?;
     let before = &job.before.circuit.return_path;
-    if before.route == Some(ReturnRoute::Direct) {
+    let came_so = before.route == Some(ReturnRoute::Direct);
+    if came_so {
         place.return_path.route = Some(ReturnRoute::Spool);
         place.return_path.loss = None;
     } else {
@@ -128,5 +129,7 @@ fn by_spool(job: &Job, conditions: &Conditions, oil: ThermodynamicTemperature) -
     let facts = Facts::gather(&carrier, &place, job.head, conditions);
     let draw = Draw::new(Stance::Nominal);
     let circuit = facts.circuit(&draw, Lean::Poor, oil);
-    draw.missing().is_empty().then_some(circuit.back)
+    let differ = facts.nodes().1.enumerate().filter(|(_, node)| !came_so || *node == Node::ReturnValve);
+    let differ = differ.map(|(index, _)| index).collect();
+    draw.missing().is_empty().then_some((circuit.back, differ))
 }

@@ -35,7 +35,7 @@ fn a_reasoning_ends_in_the_figures_of_its_check() {
     let mut told = HashSet::new();
     for (carrier, head) in pairs(&table, 7) {
         let pairing = paired(carrier, head);
-        for (machine, checks) in stages(&pairing, carrier) {
+        for (machine, checks) in stages(pairing, carrier) {
             for check in &checks {
                 let circuit = pairing.circuit.as_ref();
                 let why = reasoning(&machine, circuit, head, &conditions, check.id).expect("its circuit is there");
@@ -193,7 +193,7 @@ fn a_relief_one_step_lower_would_leave_the_motor_too_little() {
     for (carrier, head) in pairs(&table, 3) {
         let pairing = paired(carrier, head);
         let setting = Whence::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief);
-        let Some(why) = why(&pairing, carrier, head, &conditions, setting) else { continue };
+        let Some(why) = why(pairing, carrier, head, &conditions, setting) else { continue };
         let taken = why.result.likely.expect("a figure");
         let finished = pairing.changed.as_deref().expect("it has a change");
         for trial in why.tried.iter().filter(|trial| trial.value.si() < taken.si()) {
@@ -222,12 +222,12 @@ fn other_sizes_of_a_part_that_are_told_would_not_do() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
-    for (carrier, head) in pairs(&table, 5) {
+    for (carrier, head) in pairs(&table, 3) {
         let pairing = paired(carrier, head);
         for change in &pairing.changes {
             for setting in change.settings.iter().filter(|setting| setting.name == SettingId::Bore) {
                 let whence = Whence::Setting(Some(change.id), setting.name);
-                let why = why(&pairing, carrier, head, &conditions, whence).expect("its size");
+                let why = why(pairing, carrier, head, &conditions, whence).expect("its size");
                 for trial in &why.tried {
                     assert!(trial.against.iter().all(|against| against.check.fails()), "{trial:?}");
                     let fits =
@@ -249,8 +249,7 @@ fn part_and_labour_are_the_price_of_a_change_and_the_changes_that_of_the_set() {
     for (carrier, head) in pairs(&table, 11) {
         let pairing = paired(carrier, head);
         for change in &pairing.changes {
-            let why =
-                why(&pairing, carrier, head, &conditions, Whence::Change(change.id)).expect("a change of the set");
+            let why = why(pairing, carrier, head, &conditions, Whence::Change(change.id)).expect("a change of the set");
             let money = |besides: Besides| {
                 let of = why.inputs.iter().find(|used| used.what == What::Besides(besides));
                 let Some(Value::Money(price)) = of.map(|used| &used.value) else { panic!("{besides:?} of {change:?}") };
@@ -262,7 +261,7 @@ fn part_and_labour_are_the_price_of_a_change_and_the_changes_that_of_the_set() {
             assert_eq!((rate * u64::from(change.minutes)).div_ceil(60), money(Besides::Labour));
             seen += 1;
         }
-        let Some(why) = why(&pairing, carrier, head, &conditions, Whence::Cost) else { continue };
+        let Some(why) = why(pairing, carrier, head, &conditions, Whence::Cost) else { continue };
         let takes = why.result.takes.expect("what it takes");
         let each = why.inputs.iter().map(|used| match &used.value {
             Value::Takes(total) => (total.minutes, total.price.as_ref().map_or(0, |price| price.amount.minor())),

@@ -2,7 +2,7 @@
 
 use crate::pairing::FactId;
 use crate::quantity::{Amount, Kind, Source, Spread, Stated, Unit, UnitSystem};
-use crate::table::{Carrier, CaseLine, Circuit, Head, Id, Limits, Line, Segment, SharedTool};
+use crate::table::{Carrier, CaseLine, Circuit, FedFrom, Head, Id, Limits, Line, Segment, SharedTool};
 
 /// A figure as it stands on a plate.
 fn read_off<Q: Kind>(amount: Amount) -> Option<Stated<Q>> {
@@ -130,6 +130,8 @@ pub fn answer(carrier: &Carrier, head: &Head, circuit: &Id, fact: FactId, yes: b
             };
             place.shared_with = Some(if yes { vec![tool("another tool")] } else { Vec::new() });
         }
+        // Of a port behind other valves more is asked than of a valve of its own, and less than of the pumps' line.
+        FactId::FedFrom => place.fed_from = Some(if yes { FedFrom::Valve } else { FedFrom::PumpLine }),
         FactId::CanBeShut => place.return_path.can_be_shut = said,
         FactId::StopsAndStaysOff => place.stops_and_stays_off = said,
         FactId::UnloadsWhenOff => place.unloads_when_off = said,

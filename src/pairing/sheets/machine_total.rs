@@ -63,9 +63,8 @@ fn counts_once(made: &Change, other: &Change) -> bool {
 /// Whether a change is made to the attachment, wholly or in part.
 fn is_on_attachment(change: &Change) -> bool {
     match change.id {
-        ChangeId::OwnRelief | ChangeId::MakeUpCheck | ChangeId::MountingKit => true,
-        // One half is the attachment's.
-        ChangeId::Couplings => true,
+        // Of the couplings one half is the attachment's.
+        ChangeId::OwnRelief | ChangeId::MakeUpCheck | ChangeId::MountingKit | ChangeId::Couplings => true,
         ChangeId::DoorCircuit => change.valve == Some(ExtraValve::HeadBlock),
         _ => false,
     }

@@ -43,7 +43,8 @@ impl Parts<'_> {
             | ChangeId::ReliefSetting
             | ChangeId::EngineSpeed
             | ChangeId::WarmUp
-            | ChangeId::DividerFlow => Vec::new(),
+            | ChangeId::DividerFlow
+            | ChangeId::ReverseLock => Vec::new(),
             ChangeId::DirectReturn => {
                 let mut all = line(&path.line.segments, self.greatest_flow(), self.on_return());
                 all.extend([Requirement::OpenTransition, loses(path.loss.as_ref()), Requirement::ReturnCoupling]);
@@ -78,7 +79,6 @@ impl Parts<'_> {
             ChangeId::SupplyLine => line(&circuit.supply.segments, self.greatest_flow(), self.on_supply()),
             ChangeId::HoseClass => self.hoses(),
             ChangeId::DemandSignal => vec![Requirement::Signal { kind: self.signal() }],
-            ChangeId::ReverseLock => Vec::new(),
             ChangeId::ReturnRelief => value(change, SettingId::ReturnRelief)
                 .map(|pressure| Requirement::OpensBy { pressure })
                 .into_iter()
