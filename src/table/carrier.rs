@@ -324,7 +324,7 @@ pub struct Port {
 }
 
 /// A quick-action coupling.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Coupling {
     /// By which standard.

@@ -104,9 +104,19 @@ fn past_the_spool(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption, i
     Some((changed, bore(option)))
 }
 
+/// Couplings of which no size is stated are of the narrower line's bore: they stay so when a wider line is laid.
+fn keep_coupling(place: &mut Circuit) {
+    let bores = [&place.supply, &place.return_path.line].map(|line| line.segments.last().and_then(|last| last.bore));
+    let of_lines =
+        bores.into_iter().flatten().reduce(|one, other| if other.nominal < one.nominal { other } else { one });
+    let coupling = place.coupling.get_or_insert_default();
+    coupling.size = coupling.size.or(of_lines);
+}
+
 /// Lays a larger line back, to the same valve.
 pub fn return_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
     let changed = with_circuit(carrier, circuit, |place| {
+        keep_coupling(place);
         let mut line = new_line(&circuit.return_path.line, option);
         // Where it may get the pump's pressure its part must be rated for that.
         let old = circuit.return_path.line.segments.first();
@@ -185,7 +195,10 @@ pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -
 
 /// Lays a larger line to the head.
 pub fn supply_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    let changed = with_circuit(carrier, circuit, |place| place.supply = new_line(&circuit.supply, option));
+    let changed = with_circuit(carrier, circuit, |place| {
+        keep_coupling(place);
+        place.supply = new_line(&circuit.supply, option);
+    });
     Some((changed, bore(option)))
 }
 

@@ -4,7 +4,7 @@ use crate::pairing::facts::Facts;
 use crate::pairing::judge::{missing, plain, to_prove};
 use crate::pairing::reasoning::Besides;
 use crate::pairing::{Check, CheckId, Class, FactId, Outcome, Reason};
-use crate::table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl, Ways};
+use crate::table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl, ReturnRoute, Ways};
 
 /// A head that must be turned back needs a two-way circuit: an auger clears itself so (common practice, no published source).
 pub fn direction(facts: &Facts) -> Check {
@@ -16,12 +16,13 @@ pub fn direction(facts: &Facts) -> Check {
         return met(Reason::OneWayEnough);
     }
     match facts.see(FactId::CircuitWays, facts.circuit.ways) {
-        // By a direct return the reverse would run into the tank.
-        Some(Ways::Two)
-            if facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked) != Some(true)
-                && !facts.returns_direct() =>
-        {
-            met(Reason::BothWays)
+        Some(Ways::Two) if facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked) != Some(true) => {
+            match facts.see(FactId::ReturnRoute, facts.circuit.return_path.route) {
+                Some(ReturnRoute::Spool) => met(Reason::BothWays),
+                // The reverse would run into the tank.
+                Some(ReturnRoute::Direct) => plain(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
+                None => missing(id, Class::Work, &[FactId::ReturnRoute]),
+            }
         }
         Some(_) => plain(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
         None => missing(id, Class::Work, &[FactId::CircuitWays]),

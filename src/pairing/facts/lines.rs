@@ -40,6 +40,14 @@ pub fn either_line_is_fed(circuit: &table::Circuit) -> bool {
         && circuit.reverse_locked != Some(true)
 }
 
+/// The bore of the last pipe of a line.
+fn bore_of(line: &[PieceFact]) -> Option<Input<Length>> {
+    line.iter().rev().find_map(|piece| match piece {
+        PieceFact::Pipe { bore, .. } => Some(*bore),
+        _ => None,
+    })
+}
+
 impl Facts<'_> {
     /// The pieces of a line with its couplings' loss, unknown sizes assumed.
     pub(super) fn line(
@@ -69,7 +77,12 @@ impl Facts<'_> {
     }
 
     /// A coupled pair: by its published point, else by a loss coefficient on the velocity in the line.
+    /// Of an unknown size it is of the line's bore.
     pub(super) fn coupling(&self, coupling: Option<&Coupling>, line: &[PieceFact]) -> PieceFact {
+        self.coupling_of(coupling, bore_of(line))
+    }
+
+    fn coupling_of(&self, coupling: Option<&Coupling>, of_line: Option<Input<Length>>) -> PieceFact {
         if let Some(point) = coupling.and_then(|c| c.loss.as_ref()) {
             return point_fact(FactId::CouplingLoss, point);
         }
@@ -79,10 +92,6 @@ impl Facts<'_> {
             AssumptionId::CouplingLoss,
             self.practice.range(AssumptionId::CouplingLoss),
         );
-        let of_line = line.iter().rev().find_map(|piece| match piece {
-            PieceFact::Pipe { bore, .. } => Some(*bore),
-            _ => None,
-        });
         let size = known(coupling.and_then(|c| c.size.as_ref()), Tolerance::NONE);
         let bore = match (size, of_line) {
             (Some(fact), _) => Input::new(FactId::CouplingLoss, fact).as_aspect(Aspect::Bore),
@@ -113,7 +122,15 @@ impl Facts<'_> {
         let line = self.line(&path.line, FactId::ReturnLine, (AssumptionId::ReturnBore, AssumptionId::ReturnLength));
         // The one stated for the return, else the circuit's; of neither that of the line's bore.
         let coupling = path.coupling.as_ref().or(self.circuit.coupling.as_ref());
-        let mut pieces = vec![(Node::MotorOutlet, self.coupling(coupling, &line))];
+        let mut bore = bore_of(&line);
+        if !self.returns_direct() {
+            // Both lines of a valve have couplings of one size: of the narrower of them.
+            let supply = (AssumptionId::SupplyBore, AssumptionId::SupplyLength);
+            let supply = bore_of(&self.line(&self.circuit.supply, FactId::SupplyLine, supply));
+            let nominal = |bore: &Input<Length>| bore.fact.interval().map(|interval| interval.nominal);
+            bore = supply.filter(|supply| bore.is_some_and(|own| nominal(supply) < nominal(&own))).or(bore);
+        }
+        let mut pieces = vec![(Node::MotorOutlet, self.coupling_of(coupling, bore))];
         pieces.extend(line.into_iter().map(|piece| (Node::ReturnLine, piece)));
         if let Some(point) = &path.loss {
             pieces.push((Node::ReturnValve, point_fact(FactId::ReturnLoss, point)));
