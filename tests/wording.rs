@@ -414,10 +414,10 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     let compared = metric.comparison_to_send(&[&pairing, &no, &other]);
     assert_eq!(
         compared.lines[0],
-        "Orrin Bay E78 with Thistlecut R90: fits after changes; 1 point to prove before work · 6 changes · 17 h 48 min · EUR 2\u{202f}890"
+        "Orrin Bay E78 with Thistlecut R90: fits after changes; 1 point to prove before work · 5 changes · 9 h 48 min · EUR 1\u{202f}656"
     );
     assert_eq!(compared.lines[1], "A backhoe loader with Saltmarsh H110: does not fit");
-    // Filter, cooler and selector serve both.
+    // Filter and selector serve both.
     let total = &compared.totals[0];
     assert!(total.starts_with("Orrin Bay E78 made ready for all 2, what they share counted once: "), "{total}");
     // Nothing is summed up over machines, and one set of changes has its own line.

@@ -25,13 +25,11 @@ struct Asked {
 
 /// The machine of a question: one of the table, or a person's own by its plate.
 fn machine(table: &Table, asked: &Value) -> (String, Carrier) {
-    match asked["carrier"].as_str() {
-        Some(id) => (id.to_owned(), table.carrier(id).unwrap_or_else(|| panic!("{id} is in the table")).clone()),
-        None => {
-            let id = asked["plate"].as_str().expect("a machine or a plate");
-            (format!("plate {id}"), plate(id).read().carrier.unwrap_or_else(|| panic!("the plate {id} reads")))
-        }
+    if let Some(id) = asked["carrier"].as_str() {
+        return (id.to_owned(), table.carrier(id).unwrap_or_else(|| panic!("{id} is in the table")).clone());
     }
+    let id = asked["plate"].as_str().expect("a machine or a plate");
+    (format!("plate {id}"), plate(id).read().carrier.unwrap_or_else(|| panic!("the plate {id} reads")))
 }
 
 fn table_and_conditions() -> (Table, Conditions) {
@@ -217,7 +215,9 @@ fn every_field_of_the_states_is_there_as_what_it_was() {
         let [carrier, head] = &pair;
         let all = today.entry(pair.clone().into()).or_insert_with(|| {
             let all = states(carrier, head);
-            all.values().for_each(|state| now.add(state));
+            for state in all.values() {
+                now.add(state);
+            }
             all
         });
         let before = &line["state"];

@@ -56,7 +56,7 @@ fn compare(place: &str, then: &Value, now: &Value, faults: &mut Vec<String>) {
                 let Some(key) = self::key(before) else { continue };
                 let Some(after) = after.iter().find(|after| self::key(after).as_ref() == Some(&key)) else { continue };
                 compare(
-                    &format!("{place}/{}", key.iter().map(|key| key.to_string()).collect::<String>()),
+                    &format!("{place}/{}", key.iter().map(ToString::to_string).collect::<String>()),
                     before,
                     after,
                     faults,
@@ -81,7 +81,7 @@ impl Places {
     fn add_at(&mut self, place: String, value: &Value) {
         match value {
             Value::Object(fields) => {
-                fields.iter().for_each(|(name, value)| self.add_at(format!("{place}/{name}"), value))
+                fields.iter().for_each(|(name, value)| self.add_at(format!("{place}/{name}"), value));
             }
             Value::Array(elements) => elements.iter().for_each(|value| self.add_at(format!("{place}/*"), value)),
             _ => {}

@@ -31,14 +31,15 @@ pub struct Both<'a> {
 
 /// Why this may come out better; nothing where it may not.
 pub fn explain(entry: &Entry, place: &Place, better: &Better, both: &Both) -> Option<&'static str> {
-    let known: &[(&str, fn(&Entry, &Place, &Better) -> bool)] = &[
-        (STRICTER, |entry, place, better| is_stricter(entry, place).is_some_and(|check| is_of(better, check))),
-        (LINE_S_BORE, is_coupling_in_direct_return),
-        (BEYOND_PRACTICE, is_beyond_practice),
-        (ANOTHER, |entry, place, _| matches!(entry, Entry::Carrier(_)) && place.pattern() == "circuits[].divider"),
+    let is_divider = matches!(entry, Entry::Carrier(_)) && place.pattern() == "circuits[].divider";
+    let known = [
+        (STRICTER, is_stricter(entry, place).is_some_and(|checks| is_of(better, checks))),
+        (LINE_S_BORE, is_coupling_in_direct_return(entry, place, better)),
+        (BEYOND_PRACTICE, is_beyond_practice(entry, place, better)),
+        (ANOTHER, is_divider),
+        (TO_PROVE, stays_open(better, both)),
     ];
-    let reason = known.iter().find(|(_, explains)| explains(entry, place, better)).map(|(reason, _)| *reason);
-    reason.or_else(|| stays_open(better, both).then_some(TO_PROVE))
+    known.into_iter().find(|(_, explains)| *explains).map(|(reason, _)| reason)
 }
 
 /// Whether one of some checks became *met*, or the verdict or the money followed from it.
@@ -56,7 +57,7 @@ fn is_stricter(entry: &Entry, place: &Place) -> Option<&'static [&'static str]> 
     let number = |value: &Value| value.as_str().and_then(|text| text.split(' ').next()?.parse::<f64>().ok());
     let cleaner = || {
         let usual = [21, 19, 16];
-        let code = demands["cleanliness"].as_str().unwrap_or_default().split('/').map(|part| part.parse::<i32>());
+        let code = demands["cleanliness"].as_str().unwrap_or_default().split('/').map(str::parse::<i32>);
         code.zip(usual).any(|(stated, usual)| stated.is_ok_and(|stated| stated < usual))
     };
     let finer = || demands["filter_fineness_um"].as_f64().or_else(|| number(&demands["filter_fineness_um"]));
