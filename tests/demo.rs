@@ -175,7 +175,7 @@ fn agrees(pairing: &Pairing) {
         }
         // Of sets that were not tried nothing is known.
         Verdict::CannotSay if pairing.incomplete.is_some() => {
-            assert!(pairing.changes.is_empty() && failing(&pairing.checks);
+            assert!(pairing.changes.is_empty() && failing(&pairing.checks));
         }
         Verdict::CannotSay => {
             // On a way out nothing is plainly wrong, and something is not known.

@@ -102,12 +102,12 @@ impl Entry<'_> {
         walk(self.value(), &Place(Vec::new()), false, &mut places);
         places
     }
+}
 
-    /// The entry without each of its facts.
-    pub fn without_each(&self) -> Vec<(Place, Value)> {
-        let value = self.value();
-        self.places().into_iter().filter_map(|place| place.without(value).map(|less| (place, less))).collect()
-    }
+/// An entry without each of its facts.
+pub fn without_each(entry: &Entry) -> Vec<(Place, Value)> {
+    let value = entry.value();
+    entry.places().into_iter().filter_map(|place| place.without(value).map(|less| (place, less))).collect()
 }
 
 fn walk(value: &Value, at: &Place, of_facts: bool, places: &mut Vec<Place>) {

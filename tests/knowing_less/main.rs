@@ -191,7 +191,7 @@ fn report(violations: &[Violation], tries: usize, used: &[&'static str]) -> Stri
 
 #[test]
 fn what_is_taken_away_makes_nothing_better() {
-    let (violations, tries, used) = tried(Entry::without_each, exceptions::explain);
+    let (violations, tries, used) = tried(entry::without_each, exceptions::explain);
     println!("{}", report(&violations, tries, &used));
     assert!(violations.is_empty(), "{}", report(&violations, tries, &used));
     assert!(tries > 10_000, "{tries}");

@@ -9,7 +9,7 @@ fn demo() -> Table {
     read(include_str!("../../public/table/demo.json")).table.expect("the demo table")
 }
 
-fn of<'c>(checks: &'c [Check], id: CheckId) -> &'c Check {
+fn of(checks: &[Check], id: CheckId) -> &Check {
     checks.iter().find(|check| check.id == id).expect("every check is there")
 }
 

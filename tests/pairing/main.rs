@@ -393,7 +393,7 @@ fn pins_agree_are_bridged_or_have_nothing_in_common() {
     let with = |pin: &str, width: Option<&str>| {
         let (pin, width) = (stated(pin).expect("a pin"), width.and_then(stated));
         pair_of(move |carrier, _| {
-            carrier.mounting = vec![Mounting::Pins { pin, width, centres: stated("250 mm"), end: None }]
+            carrier.mounting = vec![Mounting::Pins { pin, width, centres: stated("250 mm"), end: None }];
         })
     };
     assert_today(&with("50 mm", Some("200 mm")), CheckId::Mounting, Outcome::Met);

@@ -44,14 +44,13 @@ fn one_filter_and_one_selector_are_paid_once_however_many_attachments_need_them(
     let mut pins = Vec::new();
     for change in all.iter().flat_map(|pairing| &pairing.changes) {
         let price = change.price.as_ref().expect("a price").amount.minor();
-        match change.id {
-            ChangeId::MountingKit => pins.push((price, change.minutes)),
-            // A setting that is set to another value is made again.
-            _ => {
-                let set_to = change.id.is_setting().then(|| format!("{:?} {:?}", change.id, change.settings));
-                parts.insert((change.part.clone(), set_to), (price, change.minutes));
-            }
+        if change.id == ChangeId::MountingKit {
+            pins.push((price, change.minutes));
+            continue;
         }
+        // A setting that is set to another value is made again.
+        let set_to = change.id.is_setting().then(|| format!("{:?} {:?}", change.id, change.settings));
+        parts.insert((change.part.clone(), set_to), (price, change.minutes));
     }
     let apart = parts.values().chain(&pins).fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1));
     assert_eq!((minor(&machine.total), machine.total.minutes), apart);

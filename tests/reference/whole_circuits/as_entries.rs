@@ -5,7 +5,7 @@ use crate::{of, printed, to};
 use pairwright::circuit::Motor;
 use pairwright::pairing::installation::{EngineState, FilterState, FunctionsState, NodeReading, Standing, State};
 use pairwright::pairing::{Conditions, Installation, Load, Node, OilState, pair};
-use pairwright::quantity::{Displacement, Kind, Power, Pressure, Unit, VolumeRate};
+use pairwright::quantity::{Amount, Displacement, Kind, Power, Pressure, Unit, VolumeRate};
 use pairwright::table::{Severity, read};
 
 /// A machine with one circuit and an attachment, as fields of a table. All that the example does not speak of costs nothing:
@@ -124,11 +124,11 @@ impl Entries<'_> {
                     Unit::RevolutionPerMinute
                         .of_si(speed.quantity::<pairwright::quantity::AngularVelocity>().expect("a speed").si())
                 }),
-                shaft: shaft_power.and_then(|power| power.quantity()),
-                heat: heat.and_then(|heat| heat.quantity()).expect("its heat"),
+                shaft: shaft_power.and_then(Amount::quantity),
+                heat: heat.and_then(Amount::quantity).expect("its heat"),
             },
             Standing::Stalls { nodes, heat } => {
-                let heat = heat.and_then(|heat| heat.quantity()).expect("its heat");
+                let heat = heat.and_then(Amount::quantity).expect("its heat");
                 Solved { nodes, rotor_rpm: None, shaft: None, heat }
             }
             other => panic!("{other:?}"),
@@ -442,7 +442,7 @@ fn a_platform_that_waits() {
         }
         .installed(|installation| installation.switched_off().held_on)
     };
-    let kept_on = |centre| kilowatts(with_centre(centre).and_then(|heat| heat.quantity()).expect("a centre"));
+    let kept_on = |centre| kilowatts(with_centre(centre).and_then(Amount::quantity).expect("a centre"));
     printed(kept_on("closed"), 1.92, 0.01);
     printed(kept_on("open"), 0.083, 0.001);
     printed(kept_on("closed") / kept_on("open"), 23.0, 1.0);
@@ -460,7 +460,8 @@ fn a_platform_that_waits() {
 /// Esposito, example 9-4: meter-in under a relief of 1 400 psi, C_v 1.0, SG 0.9, 4 000 lbf on 3.14 in² → 14.5 in/s.
 #[test]
 fn esposito_9_4_meter_in_under_a_relief() {
-    let area = 3.14;
+    // 3.14 in², a bore of 2 in.
+    let area = std::f64::consts::PI;
     // C_v 1 passes 10 gpm of SG 0.9 at 90 psi.
     let load = format!("{} psi", 4000.0 / area);
     let solved = metered_in(r#""control": "fixed""#, "30 gpm", "1400 psi", ("90 psi", "10 gpm"), &load);
