@@ -32,7 +32,7 @@ test('the circuit before and after, by load and oil, drawn and in words', async 
 
 test('curve, lift and oil over a day stand beside what they say', async ({ page }) => {
   await open(page, '#/machine/quern-q56/thistlecut-r90');
-  for (const [id, words] of [['curve', /The brochure says 64 L\/min/], ['lift', /hang with 385 kg/], ['warming', /the oil is at \d+ °C after/]] as const) {
+  for (const [id, words] of [['curve', /The brochure says 92 L\/min and 200 bar/], ['lift', /hang with 385 kg/], ['warming', /the oil is at \d+ °C after/]] as const) {
     const section = page.locator(`section[aria-labelledby="${id}"]`);
     await expect(section.locator('svg path')).not.toHaveCount(0);
     await expect(section.locator('p')).toContainText(words);

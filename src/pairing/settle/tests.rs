@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::pairing::pair;
+use crate::pairing::yard::paired;
 use crate::table::read;
 use std::collections::BTreeMap;
 
@@ -9,17 +10,16 @@ use std::collections::BTreeMap;
 fn each_fact_that_is_asked_for_first_decides_as_it_is_told() {
     let table = read(include_str!("../../../public/table/demo.json")).table.expect("the demo table");
     let conditions = Conditions::of_table(&table);
-    let judge = Judge::new(&conditions);
     let (mut asked, mut figures, mut answers) = (0, 0, 0);
     let mut facts: BTreeMap<FactId, (usize, usize)> = BTreeMap::new();
     for carrier in &table.carriers {
         for head in &table.heads {
-            if judge.verdict(carrier, head) != Verdict::CannotSay {
+            let pairing = paired(carrier, head);
+            if pairing.verdict != Verdict::CannotSay {
                 continue;
             }
-            let pairing = pair(carrier, head, &conditions);
             let settling =
-                settles(carrier, head, &conditions, &pairing).expect("what cannot be said waits for something");
+                settles(carrier, head, &conditions, pairing).expect("what cannot be said waits for something");
             asked += 1;
             let entry = facts.entry(settling.fact).or_default();
             entry.0 += 1;
@@ -36,7 +36,7 @@ fn each_fact_that_is_asked_for_first_decides_as_it_is_told() {
             let carrier = unknown.as_ref().unwrap_or(carrier);
             let circuit =
                 pairing.circuit.clone().or_else(|| carrier.circuits.first().map(|circuit| circuit.id.clone()));
-            let machine = Machine { carrier, head, conditions: &conditions, pairing: &pairing, pace: &Steadily };
+            let machine = Machine { carrier, head, conditions: &conditions, pairing, pace: &Steadily };
             match &settling.turns {
                 None => {}
                 Some(Turns::At { bound, value, until, good, otherwise }) => {
@@ -86,12 +86,11 @@ fn each_fact_that_is_asked_for_first_decides_as_it_is_told() {
 fn of_a_machine_that_fits_but_for_its_relief_the_reading_from_which_it_fits_is_told() {
     let table = read(include_str!("../../../public/table/demo.json")).table.expect("the demo table");
     let conditions = Conditions::of_table(&table);
-    let judge = Judge::new(&conditions);
     let mut told = 0;
     for carrier in &table.carriers {
         for head in &table.heads {
             // A few of them do, and the others cost a minute.
-            if told == 3 || carrier.circuits.len() != 1 || judge.verdict(carrier, head) != Verdict::Fits {
+            if told == 3 || carrier.circuits.len() != 1 || paired(carrier, head).verdict != Verdict::Fits {
                 continue;
             }
             let mut unread = carrier.clone();
