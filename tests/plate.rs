@@ -179,9 +179,9 @@ fn gallons_and_litres_are_both_taken() {
         let carrier = with(&[(Figure::Flow, text)]).read().carrier.expect("a carrier");
         Unit::LitrePerMinute.of_si(carrier.circuits[0].flow.expect("a flow").nominal.si())
     };
-    // 38 × 231 in³ = 143.85 L.
-    assert!((flow("38 gpm") - 143.85).abs() < 0.01);
-    assert!((flow(" 144 L/min ") - 144.0).abs() < 1e-9);
+    // 31 × 231 in³ = 117.35 L.
+    assert!((flow("31 gpm") - 117.35).abs() < 0.01);
+    assert!((flow(" 117 L/min ") - 117.0).abs() < 1e-9);
 }
 
 #[test]
@@ -640,7 +640,7 @@ fn a_filled_plate_settles_the_verdicts() {
 
 #[test]
 fn it_downloads_as_a_table_that_reads_the_same() {
-    let plate = with(&[(Figure::Flow, "38 gpm"), (Figure::Mounting, "iso-24410"), (Figure::CaseLine, "no")]);
+    let plate = with(&[(Figure::Flow, "31 gpm"), (Figure::Mounting, "iso-24410"), (Figure::CaseLine, "no")]);
     let text = serde_json::to_string_pretty(&plate.table()).expect("JSON");
     let outcome = read(&text);
     assert_eq!(outcome.problems, []);
@@ -649,7 +649,7 @@ fn it_downloads_as_a_table_that_reads_the_same() {
 
 #[test]
 fn what_is_kept_reads_back_and_what_is_cut_does_not() {
-    let mut plate = with(&[(Figure::Flow, "38 gpm \"about\" <b>")]);
+    let mut plate = with(&[(Figure::Flow, "31 gpm \"about\" <b>")]);
     // A later build may know more figures; they are kept.
     plate.figures.insert("later-figure".to_owned(), "1".to_owned());
     let text = plate.encode();

@@ -434,3 +434,17 @@ fn however_long_a_name_what_is_sent_stays_short() {
     assert!(sent.chars().count() <= 400, "{sent}");
     assert!(!sent.contains(['\n', '\u{202e}']) && sent.contains("9 h 48 min"), "{sent}");
 }
+
+/// A number of a code and micrometres are no shares.
+#[test]
+fn what_is_assumed_of_oil_and_filter_is_told_as_the_trade_writes_it() {
+    let (pairing, _) = sheets_of("quern-q27", "thistlecut-r60");
+    let words = words(UnitSystem::Metric);
+    let told: Vec<_> = pairing.assumptions.iter().map(|assumed| words.assumed(assumed)).collect();
+    for line in [
+        "cleanliness of the oil (last number of ISO 4406), 13 to 16",
+        "filtration rating of return filters, 6 µm to 25 µm",
+    ] {
+        assert!(told.iter().any(|known| known == line), "{line}: {told:?}");
+    }
+}

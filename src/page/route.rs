@@ -84,8 +84,10 @@ impl Route {
     /// The screen of a fragment.
     pub fn of_fragment(fragment: &str) -> Self {
         let whole = fragment.trim_start_matches('#');
-        // It has its own way of writing, and a mark against being cut: nothing of it may be trimmed.
-        if whole.starts_with(link::BEGINS) {
+        // It has its own way of writing, and a mark against being cut: nothing of it may be trimmed. Messengers escape it whole, once or
+        // twice.
+        let begins = |path: &str| path.starts_with(link::BEGINS);
+        if begins(whole) || begins(&decoded(whole)) || begins(&decoded(&decoded(whole))) {
             return Self::Link { path: whole.to_owned() };
         }
         let (path, asked) = whole.split_once('?').unwrap_or((whole, ""));

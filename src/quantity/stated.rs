@@ -69,7 +69,7 @@ pub enum Spread<Q> {
     Unstated,
     /// `±5 %` or `-15/+8 %`.
     Relative(Tolerance),
-    /// `95..144 L/min`: the value lies somewhere between; the nominal is the middle.
+    /// `80..117 L/min`: the value lies somewhere between; the nominal is the middle.
     Range {
         /// The lower end.
         low: Q,

@@ -91,9 +91,9 @@ pub enum TextFault {
 ///
 /// ```
 /// use pairwright::quantity::{text, Kind, Source, Stated, Unit, VolumeRate};
-/// let flow: Stated<VolumeRate> = text::read("38 gpm (plate)").unwrap();
+/// let flow: Stated<VolumeRate> = text::read("31 gpm (plate)").unwrap();
 /// assert_eq!(flow.source, Source::Plate);
-/// assert!((Unit::LitrePerMinute.of_si(flow.nominal.si()) - 143.846).abs() < 0.001);
+/// assert!((Unit::LitrePerMinute.of_si(flow.nominal.si()) - 117.348).abs() < 0.001);
 /// ```
 pub fn read<Q: Kind>(text: &str) -> Result<Stated<Q>, TextFault> {
     let Parsed { low, high, unit, tolerance, source } = parse(text, Q::DIMENSION)?;

@@ -126,7 +126,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         ),
         FactId::RunDownLoss => (
             "what the anti-cavitation check valve loses at full flow",
-            "its data sheet; gauge of −1 to 9 bar at the motor's inlet while the rotor coasts down",
+            "its data sheet; gauge that shows vacuum too, at the motor's inlet while the rotor coasts down",
         ),
         FactId::CaseLine => (
             "whether the machine has a case line",

@@ -184,17 +184,22 @@ impl Words<'_> {
 
     /// A range that stands in for a figure: `length of the return line, 4.0 m to 9.0 m`.
     pub fn assumed(&self, assumed: &Assumed) -> String {
-        // A multiple of the velocity head is no share.
-        let shown = |amount: Amount| match assumed.id {
-            AssumptionId::CouplingLoss => {
-                format!("{} times the velocity pressure", self.numbers.decimal(amount.si(), 0))
-            }
-            _ => self.amount(amount),
-        };
+        let shown = |amount: Amount| self.assumed_figure(assumed.id, amount);
         let (low, high) = (shown(assumed.low), shown(assumed.high));
         let span = if low == high { low } else { format!("{low} to {high}") };
         let whose = if assumed.from == AssumedFrom::Table { " (the table's own range)" } else { "" };
         format!("{}, {span}{whose}", self.assumption(assumed.id))
+    }
+
+    /// A figure of practice. A multiple of the velocity head, a code's number and micrometres are no shares.
+    pub(super) fn assumed_figure(&self, id: AssumptionId, amount: Amount) -> String {
+        let plain = || self.numbers.decimal(amount.si(), 0);
+        match id {
+            AssumptionId::CouplingLoss => format!("{} times the velocity pressure", plain()),
+            AssumptionId::OilCleanliness => plain(),
+            AssumptionId::FiltrationRating => format!("{} µm", plain()),
+            _ => self.amount(amount),
+        }
     }
 
     /// A figure that practice has a range for.
@@ -218,7 +223,7 @@ impl Words<'_> {
             AssumptionId::CoolerConductance => "cooler of a machine of this class",
             AssumptionId::OilViscosity => "grade of the oil",
             AssumptionId::OilCleanliness => "cleanliness of the oil (last number of ISO 4406)",
-            AssumptionId::FiltrationRating => "filtration rating of return filters, µm",
+            AssumptionId::FiltrationRating => "filtration rating of return filters",
             AssumptionId::PumpLeak => "leakage of the pump",
             AssumptionId::PumpRatedPressure => "pressure for which the pump is rated",
             AssumptionId::PumpPowerShare => "share of the engine's power that the pumps get",

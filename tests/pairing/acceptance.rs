@@ -1,4 +1,4 @@
-//! One installation as a practitioner made it, as check values (common practice, no published source): a rotary cutter with fixed
+//! One installation as check values (common practice, no published source): a rotary cutter with fixed
 //! tools on an excavator of 20 to 24 t whose auxiliary circuit was made for a thumb. Then one thing at a time is varied, and each
 //! changes the answer for its reason.
 

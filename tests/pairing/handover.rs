@@ -1,4 +1,4 @@
-//! The hand-over: what is to be read, on the machine of the fixture, on the installation as a practitioner made it, and on pairs
+//! The hand-over: what is to be read, on the machine of the fixture, on the installation of check values, and on pairs
 //! of the demo table that go to work.
 
 use super::yard::yard;

@@ -1,4 +1,4 @@
-//! The workshop's sheets: of the installation as a practitioner made it, with steps, positions and readings written down by hand;
+//! The workshop's sheets: of the installation of check values, with steps, positions and readings written down by hand;
 //! of a machine that fits as it is; and of every pair of the demo table that fits.
 
 use super::yard::yard;

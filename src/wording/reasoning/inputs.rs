@@ -102,12 +102,16 @@ impl Words<'_> {
     }
 
     fn input_figure(&self, used: &Used, amount: Amount) -> String {
-        let of_velocity = match used.what {
-            What::Fact(FactId::CouplingLoss, aspect) => aspect == Aspect::Like(AssumptionId::CouplingLoss),
-            _ => false,
+        let practice = match used.what {
+            What::Fact(FactId::CouplingLoss, Aspect::Like(AssumptionId::CouplingLoss)) => {
+                Some(AssumptionId::CouplingLoss)
+            }
+            What::Besides(Besides::UsualCleanliness) => Some(AssumptionId::OilCleanliness),
+            What::Besides(Besides::UsualFiltration) => Some(AssumptionId::FiltrationRating),
+            _ => None,
         };
         match used.what {
-            _ if of_velocity => format!("{} times the velocity pressure", self.numbers.decimal(amount.si(), 0)),
+            _ if let Some(practice) = practice => self.assumed_figure(practice, amount),
             What::Fact(FactId::MotorRatio | FactId::ReturnPulsation, _) => self.numbers.decimal(amount.si(), 2),
             _ => self.amount(amount),
         }
@@ -220,7 +224,7 @@ fn circumstance(besides: Besides) -> &'static str {
         Besides::CleanlinessDemanded => "cleanliness that the attachment demands",
         Besides::UsualGrade => "grade of oil that attachments usually take",
         Besides::UsualCleanliness => "usual cleanliness of the oil (last number of ISO 4406)",
-        Besides::UsualFiltration => "usual filtration rating of return filters, µm",
+        Besides::UsualFiltration => "usual filtration rating of return filters",
         Besides::ExtraFunctions => "functions of the attachment besides its rotor",
         Besides::ExtraValve => "valve that drives them",
         Besides::OutputsNeeded => "switched outputs that are needed",

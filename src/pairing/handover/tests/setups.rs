@@ -1,4 +1,4 @@
-//! Pairs of the demo table, and the installation as a practitioner made it, to try faults on.
+//! Pairs of the demo table, and the installation of check values, to try faults on.
 
 use super::super::plan::plan;
 use super::super::site::Site;
@@ -73,7 +73,7 @@ impl Setup {
         Self::of(carrier, head, Conditions::of_table(&table))
     }
 
-    /// The installation as a practitioner made it: divider, direct return, case line, another tool shut off.
+    /// The installation of check values: divider, direct return, case line, another tool shut off.
     pub fn installation() -> Self {
         let table = installation();
         Self::of(&table.carriers[0], &table.heads[0], Conditions::of_table(&table))

@@ -30,7 +30,7 @@ test('taken out and put back it stands where it stood', async ({ page }) => {
   await page.waitForFunction(() => (window as any).taken.shadowRoot.querySelector('.frame').childElementCount === 0);
   await page.evaluate(() => document.querySelector('#there')!.append((window as any).taken));
   await expect(element.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
-  await expect(element.getByRole('button', { name: /gpm/ })).toBeVisible();
+  await expect(element.getByRole('button', { name: /^Units: gpm/ })).toBeVisible();
   await element.getByRole('link', { name: 'All attachments for this machine' }).click();
   await expect(element.getByRole('checkbox', { name: /Wrackline F80/ })).toBeChecked();
 });
