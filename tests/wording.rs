@@ -9,7 +9,7 @@ use pairwright::pairing::{
 use pairwright::quantity::{
     Amount, Dimension, Kind, Named, Power, ThermodynamicTemperature, Time, UnitSystem, VolumeRate, text::TextFault,
 };
-use pairwright::table::{AssumptionId, CarrierClass, HeadKind, Table, read};
+use pairwright::table::{AssumptionId, CarrierClass, ChangeId, HeadKind, Table, read};
 use pairwright::wording::{PlainNumbers, Section, Words};
 use sound::sound;
 
@@ -447,4 +447,29 @@ fn what_is_assumed_of_oil_and_filter_is_told_as_the_trade_writes_it() {
     ] {
         assert!(told.iter().any(|known| known == line), "{line}: {told:?}");
     }
+}
+
+/// The relief of this machine is raised only where the gauge has shown that its override asks for it.
+#[test]
+fn nothing_is_set_or_fitted_for_a_doubt_before_it_is_found_out() {
+    let metric = words(UnitSystem::Metric);
+    let (pairing, sheets) = sheets_of("quern-q56", "thistlecut-r90");
+    let only = "Only where what is found out first does not spare it. ";
+    let doubts: Vec<_> = pairing.find_out.iter().flat_map(|find| find.may_spare.iter().copied()).collect();
+    assert_eq!(doubts, [ChangeId::ReturnFilter, ChangeId::ReliefSetting]);
+    let fitter = metric.sheets(&pairing, &sheets);
+    let detail = |title: &str, line: &str| {
+        let section = fitter.iter().find(|section| section.title == title).expect(title);
+        section.lines.iter().find(|known| known.title.starts_with(line)).expect(line).detail.clone()
+    };
+    assert!(detail("What to set", "Relief").starts_with(only));
+    assert!(!detail("What to set", "Flow").contains(only));
+    for (line, doubt) in [("Filter in the return", true), ("Reset the relief", true), ("Case line", false)] {
+        assert_eq!(detail("What is done to the machine", line).starts_with(only), doubt, "{line}");
+    }
+    let relief = pairing.changes.iter().find(|change| change.id == ChangeId::ReliefSetting).expect("it is reset");
+    assert_eq!(
+        metric.change_reason(relief),
+        "Only where what is found out first does not spare it; not known yet: flow and pressure."
+    );
 }

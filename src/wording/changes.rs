@@ -73,7 +73,7 @@ impl Words<'_> {
         let sentence = match change.reason {
             ChangeReason::Mends => format!("without it {named} would not be met."),
             ChangeReason::Settles => {
-                format!("it settles {named}, which is not known yet; what is found out first may make it unnecessary.")
+                format!("only where what is found out first does not spare it; not known yet: {named}.")
             }
             ChangeReason::Follows => format!("another change of this list brings the need: {named}."),
         };

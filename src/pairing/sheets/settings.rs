@@ -4,7 +4,7 @@
 use super::readings::{Expected, readings};
 use super::{Gauge, GaugePoint, Job, Reading, State, gauges};
 use crate::pairing::assume::OWN_SETTING;
-use crate::pairing::{Bound, SettingId, Sharing};
+use crate::pairing::{Bound, ChangeReason, SettingId, Sharing};
 use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::ChangeId;
 use serde::Serialize;
@@ -43,6 +43,8 @@ pub struct Value {
     pub off: OffValue,
     /// Where it is read while it is set.
     pub at: GaugePoint,
+    /// Whether it only settles a doubt: it is set only where what is found out first does not spare it.
+    pub only_if_needed: bool,
 }
 
 /// What a value is with the attachment off.
@@ -85,7 +87,8 @@ fn values(job: &Job) -> Vec<Value> {
         for setting in &change.settings {
             let Some((at, off, bound)) = how_set(job, change.id, setting.name, setting.value) else { continue };
             let on = tolerance(setting.value, bound);
-            all.push(Value { what: setting.name, change: Some(change.id), on, bound, off, at });
+            let only_if_needed = change.reason == ChangeReason::Settles;
+            all.push(Value { what: setting.name, change: Some(change.id), on, bound, off, at, only_if_needed });
         }
     }
     let told = all.iter().any(|value| value.what == SettingId::OilTemperature);
@@ -93,7 +96,7 @@ fn values(job: &Job) -> Vec<Value> {
         let bound = Some(Bound::AtLeast);
         let on = tolerance(value, bound);
         let (what, at) = (SettingId::OilTemperature, GaugePoint::Oil);
-        all.push(Value { what, change: None, on, bound, off: OffValue::Nothing, at });
+        all.push(Value { what, change: None, on, bound, off: OffValue::Nothing, at, only_if_needed: false });
     }
     all
 }

@@ -1,6 +1,7 @@
 //! The change list in words.
 
-use super::{Line, Section, section};
+use super::{Line, Section, only_if_needed, section};
+use crate::pairing::ChangeReason;
 use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{ChangeLine, ChangeList, End, Regulator, Requirement, Signal, Total};
 use crate::quantity::Named;
@@ -37,7 +38,10 @@ impl Words<'_> {
         let time = self.duration(line.change.minutes);
         let price = line.change.price.as_ref().map(|price| self.price(price));
         let value = price.map_or_else(|| format!("{time} · no price stated"), |price| format!("{time} · {price}"));
-        let mut detail = if parts.is_empty() { String::new() } else { capital(&parts.join("; ")) + "." };
+        let mut detail = only_if_needed(line.change.reason == ChangeReason::Settles);
+        if !parts.is_empty() {
+            detail = detail + &capital(&parts.join("; ")) + ".";
+        }
         if line.between.is_some() {
             detail += " Ends: machine __, part __ (thread and seal form read off the port).";
         }

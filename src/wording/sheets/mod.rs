@@ -16,6 +16,11 @@ use crate::pairing::sheets::{Expected, Sheets};
 use crate::pairing::{FactId, Pairing};
 use crate::quantity::Amount;
 
+/// What stands before whatever only settles a doubt: no part is bought and no setting moved for it before it is found out.
+fn only_if_needed(it_is: bool) -> String {
+    if it_is { "Only where what is found out first does not spare it. ".to_owned() } else { String::new() }
+}
+
 /// One line of a sheet.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Line {

@@ -1,6 +1,6 @@
 //! The setting sheet in words.
 
-use super::{Line, Section, section};
+use super::{Line, Section, only_if_needed, section};
 use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{
     Found, Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, ReadWith, Reading, SettingSheet, State,
@@ -86,7 +86,7 @@ impl Words<'_> {
         };
         let at = self.gauge_point(value.at);
         let how = if value.at == GaugePoint::Bench { "Set and sealed" } else { "Read" };
-        let detail = format!("{how} {at}. {off}");
+        let detail = format!("{}{how} {at}. {off}", only_if_needed(value.only_if_needed));
         Line::with(capital(name), detail, shown).of(Whence::Setting(value.change, value.what))
     }
 
