@@ -98,7 +98,8 @@ fn it_shows_every_verdict_every_check_and_every_change() {
     for (place, carrier) in table.carriers.iter().enumerate() {
         for (head, pairing) in yard().of(place) {
             agrees(pairing);
-            assert_eq!(judge.verdict(carrier, head), pairing.verdict, "{} {}", carrier.id, head.id);
+            let cost = (pairing.verdict == Verdict::FitsAfterChanges).then(|| pairing.cost.clone());
+            assert_eq!(judge.cost(carrier, head), (pairing.verdict, cost), "{} {}", carrier.id, head.id);
             if carrier.generic {
                 assert!(matches!(pairing.verdict, Verdict::CannotSay | Verdict::DoesNotFit), "{}", carrier.id);
                 continue;

@@ -147,6 +147,23 @@ impl<'a> Judge<'a> {
         })
     }
 
+    /// The verdict of the circuit that serves best, and where it fits after changes what the cheapest set costs: as [`pair`] has both.
+    pub fn cost(&self, carrier: &Carrier, head: &Head) -> (Verdict, Option<Cost>) {
+        let of_circuit = |circuit| {
+            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
+            let search = Search::new(setup, &self.catalogue);
+            at_once(search.outcome())
+        };
+        let order = |(verdict, cost): &(Verdict, Option<Cost>)| {
+            (
+                *verdict,
+                cost.as_ref().map(|cost| (cost.price.as_ref().map(|price| price.amount), cost.minutes, cost.changes)),
+            )
+        };
+        let best = carrier.circuits.iter().map(of_circuit).min_by(|a, b| order(a).cmp(&order(b)));
+        best.unwrap_or_else(|| (self.verdict(carrier, head), None))
+    }
+
     /// The same at a pace, for whoever must be able to answer meanwhile.
     pub async fn verdict_in_stretches(&self, carrier: &Carrier, head: &Head, pace: &dyn Pace) -> Verdict {
         if carrier.circuits.is_empty() {

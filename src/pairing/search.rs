@@ -163,17 +163,23 @@ impl<'a> Search<'a> {
 
     /// The verdict and no more.
     pub async fn verdict(&self) -> Verdict {
+        self.outcome().await.0
+    }
+
+    /// The verdict, and what the set of changes costs where there is one that works.
+    pub async fn outcome(&self) -> (Verdict, Option<Cost>) {
         let today = match self.glance() {
-            Glance::Never => return Verdict::DoesNotFit,
-            Glance::Fits => return Verdict::Fits,
+            Glance::Never => return (Verdict::DoesNotFit, None),
+            Glance::Fits => return (Verdict::Fits, None),
             Glance::Open(today) => today,
         };
-        match self.run(&today).await {
-            Found::Works(..) => Verdict::FitsAfterChanges,
+        let verdict = match self.run(&today).await {
+            Found::Works(plan, _) => return (Verdict::FitsAfterChanges, Some(self.cost(&plan))),
             Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
             Found::GaveUp => Verdict::CannotSay,
             Found::Nothing { .. } => Verdict::DoesNotFit,
-        }
+        };
+        (verdict, None)
     }
 
     /// Whether some set of changes is proven to work, from the checks of the machine as it is. Quicker than the verdict: where

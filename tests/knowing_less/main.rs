@@ -11,7 +11,7 @@ mod worse;
 
 use entry::{Entry, Place};
 use exceptions::Both;
-use pairwright::pairing::{Check, Class, Conditions, Judge, Outcome, Pairing, RunsOn, Verdict, pair};
+use pairwright::pairing::{Check, Class, Conditions, Cost, Judge, Outcome, Pairing, RunsOn, Verdict, pair};
 use pairwright::quantity::Named;
 use pairwright::table::{Carrier, Head, read};
 use serde_json::{Value, json};
@@ -48,8 +48,8 @@ fn is_good(verdict: Verdict) -> bool {
 }
 
 /// What a set costs in minor units of money: everything of the demo is priced.
-fn cost(pairing: &Pairing) -> u64 {
-    pairing.cost.price.as_ref().map_or(0, |price| price.amount.minor())
+fn minor(cost: &Cost) -> u64 {
+    cost.price.as_ref().map_or(0, |price| price.amount.minor())
 }
 
 /// What came out better.
@@ -68,18 +68,24 @@ pub enum Better {
 fn better(full: &Pairing, less: &Yard) -> (Vec<Better>, Option<Pairing>) {
     let (mut found, mut whole) = (Vec::new(), None);
     let judge = Judge::new(&less.conditions);
-    let good = RunsOn::of(&judge, std::slice::from_ref(&less.carrier), &less.head).smallest;
-    if let Some((_, verdict)) = good {
-        if !is_good(full.verdict) || verdict < full.verdict {
+    // Where it was good, the money counts too; else it is enough to know that no set is proven to work.
+    let now = if full.verdict == Verdict::FitsAfterChanges {
+        Some(judge.cost(&less.carrier, &less.head))
+    } else {
+        let smallest = RunsOn::of(&judge, std::slice::from_ref(&less.carrier), &less.head).smallest;
+        smallest.map(|(_, verdict)| (verdict, None))
+    };
+    match now.filter(|(verdict, _)| is_good(*verdict)) {
+        Some((verdict, _)) if !is_good(full.verdict) || verdict < full.verdict => {
             found.push(Better::Verdict(full.verdict, verdict));
-            whole = Some(pair(&less.carrier, &less.head, &less.conditions));
-        } else if full.verdict == Verdict::FitsAfterChanges {
-            let less = pair(&less.carrier, &less.head, &less.conditions);
-            if cost(&less) < cost(full) {
-                found.push(Better::Cheaper(cost(full), cost(&less)));
-            }
-            whole = Some(less);
         }
+        Some((_, Some(now))) if minor(&now) < minor(&full.cost) => {
+            found.push(Better::Cheaper(minor(&full.cost), minor(&now)));
+        }
+        _ => {}
+    }
+    if !found.is_empty() {
+        whole = Some(pair(&less.carrier, &less.head, &less.conditions));
     }
     let today = full.circuit.as_ref().and_then(|circuit| judge.today(&less.carrier, circuit, &less.head));
     let met = |check: &&Check| check.outcome == Outcome::Met && check.class != Class::Work;
