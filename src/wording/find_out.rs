@@ -3,7 +3,7 @@
 use std::iter;
 
 use super::{Words, capital, counted};
-use crate::pairing::{Bound, Branch, Branches, FactId, FindOut, FoundBy, Pairing, Verdict, When};
+use crate::pairing::{Bound, Branch, Branches, Cost, FactId, FindOut, FoundBy, Pairing, Verdict, When};
 use crate::table::ChangeId;
 
 impl Words<'_> {
@@ -25,6 +25,14 @@ impl Words<'_> {
         format!("{} ({})", self.fact(find.fact), self.found_by(find.by))
     }
 
+    /// What it comes to where finding out spares what only settles a doubt.
+    pub(super) fn may_come_to(&self, cost: &Cost) -> String {
+        if cost.changes == 0 {
+            return "it may fit as it is".to_owned();
+        }
+        format!("it may come to {}", self.cost(cost))
+    }
+
     /// Changes by their names, in a row.
     pub fn named_changes(&self, ids: &[ChangeId]) -> String {
         let names: Vec<_> = ids.iter().map(|id| self.change_name(*id)).collect();
@@ -41,7 +49,8 @@ impl Words<'_> {
         let told: Vec<_> = pairing.find_out.iter().map(one).collect();
         let then = pairing.cost_without_doubts.as_ref().map_or_else(String::new, |cost| {
             let all = if told.len() == 1 { "where it does" } else { "where all of it does" };
-            format!(" {}: {} instead of {}.", capital(all), self.cost(cost), self.cost(&pairing.cost))
+            let less = if cost.changes == 0 { "nothing".to_owned() } else { self.cost(cost) };
+            format!(" {}: {less} instead of {}.", capital(all), self.cost(&pairing.cost))
         });
         // One that comes before the others begins the sentence; each of them is a sentence of its own.
         let (first, more) = told.split_first()?;

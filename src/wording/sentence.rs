@@ -184,7 +184,7 @@ impl Words<'_> {
                 parts.push(counted(pairing.changes.len(), "change", "changes"));
                 parts.push(self.cost(&pairing.cost));
                 if let Some((find, cost)) = pairing.find_out.first().zip(pairing.cost_without_doubts.as_ref()) {
-                    parts.push(format!("find out first: {}; it may come to {}", self.find_out(find), self.cost(cost)));
+                    parts.push(format!("find out first: {}; {}", self.find_out(find), self.may_come_to(cost)));
                 }
             }
             Verdict::DoesNotFit => {

@@ -61,7 +61,7 @@ impl Words<'_> {
                 };
                 let find = pairing.find_out.first().zip(pairing.cost_without_doubts.as_ref());
                 let find = find.filter(|_| !names.is_empty()).map_or_else(String::new, |(find, cost)| {
-                    format!(" First find out {}: it may come to {}.", self.find_out(find), self.cost(cost))
+                    format!(" First find out {}: {}.", self.find_out(find), self.may_come_to(cost))
                 });
                 format!("does not fit today; fits after {changes}{heart}{before}. In all {total}.{find}{proof}")
             }
