@@ -9,7 +9,7 @@ const STRICTER: &str = "a demand that is stricter than what the trade usually de
 const TO_PROVE: &str = "a check that may stay open is to be proved before work, and buys no part and moves no setting";
 const LINE_S_BORE: &str = "a coupling in a direct return of which nothing is stated is of the line's bore";
 const BEYOND_PRACTICE: &str = "a loss is stated that is more than practice knows";
-const SPARE: &str = "a relief is set with a tenth to spare above the need where the attachment bears that, and as high as it may be where not";
+const SPARE: &str = "a relief is set with a tenth to spare above the need where the attachment is rated for that, and as high as it may be where not";
 const ANOTHER: &str = "a divider that is not stated is not there: another machine";
 
 /// Every reason; each must be needed by some pair.
@@ -66,7 +66,7 @@ fn is_stricter(entry: &Entry, place: &Place) -> Option<&'static [&'static str]> 
     let usual = ["hm", "hv", "engine-oil", "utto"];
     let lacks = |kinds: &Vec<Value>| usual.iter().any(|usual| !kinds.iter().any(|kind| kind == usual));
     let other_oil = || demands["oil_kinds"].as_array().is_some_and(lacks);
-    // A motor drained into a line of its own bears the return's pressure unless its maker says otherwise.
+    // A motor drained into a line of its own takes the return's pressure unless its maker says otherwise.
     let drained = head["outlet"]["needs_case_line"] == true;
     match place.pattern().as_str() {
         "demands.cleanliness" if cleaner() => Some(&["oil"]),

@@ -141,7 +141,7 @@ fn a_pump_that_is_not_stated_is_no_better_than_one_that_is() {
     }
 }
 
-/// With a cut-off of 260 bar, 28 bar of margin and 3 % on both the relief of 230 bar ends the pressure; without it nobody knows
+/// With a cut-off of 260 bar, 28 bar of margin and 3 % on both the relief of 230 bar ends the pressure; without it it is not known
 /// what does, and the fact that is asked for is the pump's.
 #[test]
 fn a_cut_off_that_is_not_stated_is_asked_for() {

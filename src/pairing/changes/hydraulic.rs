@@ -77,11 +77,8 @@ fn coupling_of_line(option: &ChangeOption) -> Coupling {
     Coupling {
         standard: option.coupling,
         size: option.bore.map(|bore| exact(bore, Unit::Millimetre)),
-        rated_flow: None,
-        loss: None,
-        rated_pressure: None,
-        screwed: None,
         both_halves: Some(true),
+        ..Coupling::default()
     }
 }
 

@@ -176,7 +176,7 @@ pub fn solve_pressure(
         return Some(asked);
     }
     if !enough(at(last)) {
-        // Too little, or nobody can say: as high as may be without limiters that fight.
+        // Too little, or not known: as high as may be without limiters that fight.
         let apart = (first..=last).rev().map(at).find(|&pressure| gaps(pressure));
         return Some(apart.unwrap_or(at(last)));
     }

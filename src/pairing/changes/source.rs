@@ -182,21 +182,27 @@ pub fn divider_flow(facts: &Facts) -> Changed {
 /// Fits a relief to the priority port of a fitted divider, set like any other: with the port blocked the machine keeps its functions and
 /// its pumps their relief.
 pub fn divider_relief(facts: &Facts, option: &ChangeOption) -> Changed {
-    let most = option.rated_pressure?.nominal;
+    fitted_relief(facts, SettingId::Relief, option.rated_pressure?.nominal, |place, pressure| {
+        place.relief = Some(own(pressure, Unit::Bar));
+        place.relief_role = Some(ReliefRole::WorkLimit);
+        place.relief_range = None;
+    })
+}
+
+/// Fits a relief and sets it, from 50 bar up to a pressure. Where there is a divider it protects the divider's port too.
+fn fitted_relief(facts: &Facts, id: SettingId, most: Pressure, fit: impl Fn(&mut Circuit, Pressure)) -> Changed {
     let set = |pressure: Pressure| {
         with_circuit(facts.carrier, facts.circuit, |place| {
-            place.relief = Some(own(pressure, Unit::Bar));
-            place.relief_role = Some(ReliefRole::WorkLimit);
-            place.relief_range = None;
+            fit(place, pressure);
             if let Some(divider) = &mut place.divider {
                 divider.port_relief = Some(true);
             }
         })
     };
     let low = Pressure::from_si(Unit::Bar.to_si(50.0));
-    facts.solves(SettingId::Relief);
+    facts.solves(id);
     let pressure = settings::solve_pressure(facts, low, most, &set)?;
-    Some((set(pressure), vec![setting(SettingId::Relief, pressure)]))
+    Some((set(pressure), vec![setting(id, pressure)]))
 }
 
 /// Resets the relief.
@@ -216,18 +222,9 @@ pub fn relief_setting(facts: &Facts) -> Changed {
 pub fn own_relief(facts: &Facts, option: &ChangeOption) -> Changed {
     let valve = facts.circuit.relief?.nominal;
     let most = option.rated_pressure.map_or(valve, |rated| rated.nominal);
-    let set = |pressure: Pressure| {
-        with_circuit(facts.carrier, facts.circuit, |place| {
-            place.head_relief = Some(own(pressure, Unit::Bar));
-            if let Some(divider) = &mut place.divider {
-                divider.port_relief = Some(true);
-            }
-        })
-    };
-    let low = Pressure::from_si(Unit::Bar.to_si(50.0));
-    facts.solves(SettingId::HeadRelief);
-    let pressure = settings::solve_pressure(facts, low, most, &set)?;
-    Some((set(pressure), vec![setting(SettingId::HeadRelief, pressure)]))
+    fitted_relief(facts, SettingId::HeadRelief, most, |place, pressure| {
+        place.head_relief = Some(own(pressure, Unit::Bar));
+    })
 }
 
 /// Idles the oil warm at little flow: the lowest temperature, in steps of a kelvin, from which every check of the cold holds. Only

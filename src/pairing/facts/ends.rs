@@ -13,7 +13,7 @@ impl<'a> Facts<'a> {
         only.or_else(|| self.see(FactId::CircuitEnd, self.circuit.end))
     }
 
-    /// The machine's mountings at the end of the circuit, and those that may be there, as nobody says at which end they are.
+    /// The machine's mountings at the end of the circuit, and those that may be there, as their end is not stated.
     pub fn mountings(&self) -> (Vec<&'a Mounting>, Vec<&'a Mounting>) {
         let all = self.carrier.mounting.iter();
         let Some(end) = self.end() else { return (Vec::new(), all.collect()) };

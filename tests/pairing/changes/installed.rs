@@ -121,7 +121,7 @@ fn reverse_lock() {
     let pairing = pair_of(|carrier, _| carrier.circuits[0].ways = Some(Ways::Two));
     assert_eq!(today(&pairing, CheckId::ReverseLock).reason, Reason::ReverseOpen);
     assert_mended(&pairing, &["reverse-lock"]);
-    // Of the return hose nobody says what it is rated for: with the reverse locked it need not be.
+    // What the return hose is rated for is not stated: with the reverse locked it need not be.
     made(&pairing, ChangeId::ReverseLock, &[CheckId::LineRating, CheckId::ReverseLock], &[]);
     // An auger must be turned back; one whose motor loses its seal by that can be neither locked nor left open.
     let pairing = pair_of(|carrier, head| {

@@ -167,7 +167,7 @@ fn the_reader_warns_where_an_end_is_not_stated_or_not_there() {
     );
 }
 
-/// Of the demo: 620 kg over the side are too little; with that point gone nobody says what it lifts there.
+/// Of the demo: 620 kg over the side are too little; with that point gone what it lifts there is not stated.
 #[test]
 fn without_its_point_over_the_side_a_machine_does_not_fit_better() {
     let table = read(include_str!("../../../public/table/demo.json")).table.expect("the demo table");
