@@ -1,7 +1,6 @@
 //! The changes in words.
 
 use super::parts::{Part, Telling};
-use super::reasons::list;
 use super::{Words, capital, counted};
 use crate::pairing::reasoning::Whence;
 use crate::pairing::{Change, ChangeReason, Setting, SettingId};
@@ -67,9 +66,7 @@ impl Words<'_> {
 
     /// Why it is done.
     pub fn change_reason(&self, change: &Change) -> String {
-        let titles: Vec<_> = change.mends.iter().map(|check| self.check_title(*check).to_lowercase()).collect();
-        let titles: Vec<_> = titles.iter().map(String::as_str).collect();
-        let named = list(&titles);
+        let named = self.named_checks(&change.mends);
         let sentence = match change.reason {
             ChangeReason::Mends => format!("without it {named} would not be met."),
             ChangeReason::Settles => {

@@ -107,12 +107,7 @@ impl Words<'_> {
             Verdict::FitsAfterChanges => {
                 format!("it fits after {}: {}", counted(branch.changes.len(), "change", "changes"), costs())
             }
-            Verdict::DoesNotFit => {
-                let named: Vec<_> =
-                    branch.unmendable.iter().map(|check| self.check_title(*check).to_lowercase()).collect();
-                let named: Vec<_> = named.iter().map(String::as_str).collect();
-                format!("it does not fit, for {}", super::reasons::list(&named))
-            }
+            Verdict::DoesNotFit => format!("it does not fit, for {}", self.named_checks(&branch.unmendable)),
             Verdict::CannotSay => {
                 let more = match branch.open.len() {
                     0 => "it cannot be said yet".to_owned(),

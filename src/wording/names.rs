@@ -18,12 +18,21 @@ impl Words<'_> {
 
     /// The verdict of a pairing, with what must be proved before work where that can hurt people.
     pub fn verdict_of(&self, pairing: &Pairing) -> String {
-        let verdict = self.verdict(pairing.verdict);
-        match (pairing.before_work.len(), pairing.verdict) {
-            (0, _) => verdict.to_owned(),
-            (_, Verdict::Fits) => format!("fits; {}", self.before_work(pairing)),
-            _ => format!("{verdict}; {}", self.before_work(pairing)),
-        }
+        let short = pairing.verdict == Verdict::Fits && !pairing.before_work.is_empty();
+        let verdict = if short { "fits" } else { self.verdict(pairing.verdict) };
+        format!("{verdict}{}", self.then_before_work(pairing))
+    }
+
+    /// Checks by their titles, in a row: `pressure, power and heat`.
+    pub(super) fn named_checks<'c>(&self, ids: impl IntoIterator<Item = &'c CheckId>) -> String {
+        let titles: Vec<_> = ids.into_iter().map(|id| self.check_title(*id).to_lowercase()).collect();
+        let titles: Vec<_> = titles.iter().map(String::as_str).collect();
+        super::reasons::list(&titles)
+    }
+
+    /// What follows a verdict where points are to prove before work: `; 3 points to prove before work`.
+    pub(super) fn then_before_work(&self, pairing: &Pairing) -> String {
+        if pairing.before_work.is_empty() { String::new() } else { format!("; {}", self.before_work(pairing)) }
     }
 
     /// How many points are to prove before work: `3 points to prove before work`.

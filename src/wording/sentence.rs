@@ -22,10 +22,7 @@ impl Words<'_> {
                 // Where nothing fails and something is only not known, reading it may make the changes unnecessary.
                 let fails = pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet);
                 let today = if fails { "Does not fit today; fits" } else { "Cannot be said today; fits for certain" };
-                let before = match pairing.before_work.len() {
-                    0 => String::new(),
-                    _ => format!("; {}", self.before_work(pairing)),
-                };
+                let before = self.then_before_work(pairing);
                 told.text(&format!("{today} after {changes}{before}. "));
                 self.today(pairing, &mut told);
                 told.text(&self.doubts(pairing).map_or_else(String::new, |doubts| format!(" {doubts}")));
@@ -96,10 +93,9 @@ impl Words<'_> {
                 sentence.parts(reason);
             }
         }
-        let titles: Vec<_> = others.iter().map(|check| self.check_title(check.id).to_lowercase()).collect();
-        let titles: Vec<_> = titles.iter().map(String::as_str).collect();
-        if !titles.is_empty() {
-            sentence.text(&format!(" Also in the way: {}.", super::reasons::list(&titles)));
+        if !others.is_empty() {
+            let others = self.named_checks(others.iter().map(|check| &check.id));
+            sentence.text(&format!(" Also in the way: {others}."));
         }
     }
 

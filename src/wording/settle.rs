@@ -71,9 +71,7 @@ impl Words<'_> {
 
     /// What is said on one side; `good` is the other one, where this is the worse.
     fn then(&self, then: &Then, good: Option<&Then>, checks: &[CheckId]) -> String {
-        let named: Vec<_> = checks.iter().map(|check| self.check_title(*check).to_lowercase()).collect();
-        let named: Vec<_> = named.iter().map(String::as_str).collect();
-        let (title, are) = (super::reasons::list(&named), if named.len() == 1 { "is" } else { "are" });
+        let (title, are) = (self.named_checks(checks), if checks.len() == 1 { "is" } else { "are" });
         let known = |change: &&Change| good.is_none_or(|good| !good.changes.iter().any(|known| known.id == change.id));
         let titles = |changes: &[&Change]| {
             let named: Vec<_> = changes.iter().map(|change| small(&self.change_title(change))).collect();
@@ -88,11 +86,7 @@ impl Words<'_> {
                 let changes = counted(all.len(), "change", "changes");
                 format!("it fits after {changes} ({}): {}", self.cost(&then.cost), titles(&all))
             }
-            Verdict::DoesNotFit => {
-                let named: Vec<_> = then.unmendable.iter().map(|id| self.check_title(*id).to_lowercase()).collect();
-                let named: Vec<_> = named.iter().map(String::as_str).collect();
-                format!("it does not fit: {}", super::reasons::list(&named))
-            }
+            Verdict::DoesNotFit => format!("it does not fit: {}", self.named_checks(&then.unmendable)),
             Verdict::CannotSay if let Some(incomplete) = then.incomplete => {
                 format!("it cannot be said yet: {}", self.incomplete(incomplete))
             }

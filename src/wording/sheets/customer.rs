@@ -53,11 +53,9 @@ impl Words<'_> {
             0 => "",
             _ => " Part of it is proved with instruments when the machine is handed over.",
         };
-        let titles: Vec<_> = pairing.before_work.iter().map(|id| self.check_title(*id).to_lowercase()).collect();
-        let titles: Vec<_> = titles.iter().map(String::as_str).collect();
-        let before = match titles.as_slice() {
-            [] => String::new(),
-            _ => format!(" Before its first work we prove what can hurt people: {}.", list(&titles)),
+        let before = match self.named_checks(&pairing.before_work) {
+            none if none.is_empty() => none,
+            named => format!(" Before its first work we prove what can hurt people: {named}."),
         };
         match pairing.verdict {
             Verdict::Fits => format!("Yes, as your machine is.{before}{prove}"),
@@ -70,14 +68,8 @@ impl Words<'_> {
             }
             Verdict::CannotSay => "We cannot say yet: figures are missing that decide it.".to_owned(),
             Verdict::DoesNotFit => {
-                let failing: Vec<_> =
-                    pairing.unmendable.iter().take(TOLD).map(|check| self.check_title(*check).to_lowercase()).collect();
-                let failing: Vec<_> = failing.iter().map(String::as_str).collect();
-                let why = if failing.is_empty() {
-                    String::new()
-                } else {
-                    format!(" What stands in the way: {}.", list(&failing))
-                };
+                let failing = self.named_checks(pairing.unmendable.iter().take(TOLD));
+                let why = if failing.is_empty() { failing } else { format!(" What stands in the way: {failing}.") };
                 format!("No, and no change makes it fit.{why}")
             }
         }

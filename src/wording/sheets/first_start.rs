@@ -15,9 +15,7 @@ impl Words<'_> {
     }
 
     fn titles(&self, checks: &[CheckId]) -> String {
-        let titles: Vec<_> = checks.iter().map(|check| self.check_title(*check).to_lowercase()).collect();
-        let titles: Vec<_> = titles.iter().map(String::as_str).collect();
-        capital(&list(&titles))
+        capital(&self.named_checks(checks))
     }
 
     #[expect(clippy::too_many_lines, reason = "a list, one entry a step")]

@@ -55,10 +55,7 @@ impl Words<'_> {
         match pairing.verdict {
             Verdict::Fits => format!("{}.{proof}", self.verdict_of(pairing)),
             Verdict::FitsAfterChanges => {
-                let before = match pairing.before_work.len() {
-                    0 => String::new(),
-                    _ => format!("; {}", self.before_work(pairing)),
-                };
+                let before = self.then_before_work(pairing);
                 let find = pairing.find_out.first().zip(pairing.cost_without_doubts.as_ref());
                 let find = find.filter(|_| !names.is_empty()).map_or_else(String::new, |(find, cost)| {
                     format!(" First find out {}: {}.", self.find_out(find), self.may_come_to(cost))
@@ -79,10 +76,8 @@ impl Words<'_> {
                 format!("cannot say yet{find}.{certain}{either}")
             }
             Verdict::DoesNotFit => {
-                let failing: Vec<_> =
-                    pairing.unmendable.iter().take(3).map(|check| self.check_title(*check).to_lowercase()).collect();
-                let failing: Vec<_> = failing.iter().map(String::as_str).collect();
-                let fails = if failing.is_empty() { String::new() } else { format!(" for {}", list(&failing)) };
+                let failing = self.named_checks(pairing.unmendable.iter().take(3));
+                let fails = if failing.is_empty() { failing } else { format!(" for {failing}") };
                 format!("does not fit{fails}, and no change mends it.")
             }
         }

@@ -3,7 +3,6 @@
 use super::{Line, Section, section};
 use crate::pairing::sheets::{Ask, Proof, RestsOn};
 use crate::pairing::{CheckId, Pairing};
-use crate::wording::reasons::list;
 use crate::wording::{Words, capital};
 
 impl Words<'_> {
@@ -19,9 +18,7 @@ impl Words<'_> {
     }
 
     fn decides(&self, checks: &[CheckId]) -> String {
-        let titles: Vec<_> = checks.iter().map(|check| self.check_title(*check).to_lowercase()).collect();
-        let titles: Vec<_> = titles.iter().map(String::as_str).collect();
-        if titles.is_empty() { String::new() } else { format!("It decides: {}.", list(&titles)) }
+        if checks.is_empty() { String::new() } else { format!("It decides: {}.", self.named_checks(checks)) }
     }
 
     fn rests_on_line(&self, pairing: &Pairing, one: &RestsOn) -> Line {
