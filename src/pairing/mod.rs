@@ -22,6 +22,7 @@ pub mod handover;
 pub mod installation;
 mod judge;
 pub mod lift;
+mod machine;
 mod machines;
 mod missing;
 mod pace;
@@ -264,7 +265,7 @@ async fn judge_circuit(
             let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();
             let (certain, changes) = search.certain(&today, &candidates).await;
             if changes.len() < explained.len() {
-                way_out = way_out_of(setup, &plan, explained);
+                way_out = Some(way_out_of(setup, &plan, explained));
             }
             let certain = (!changes.is_empty()).then_some((certain, changes));
             assemble(setup, catalogue, Verdict::CannotSay, today, certain, Vec::new())
@@ -294,11 +295,9 @@ async fn judge_circuit(
 }
 
 /// A way out with all its checks, to ask its open questions of.
-fn way_out_of(setup: Setup, plan: &Plan, changes: Vec<Change>) -> Option<Box<WayOut>> {
-    let Setup { circuit, head, conditions, .. } = setup;
-    let place = plan.carrier.circuits.iter().find(|place| place.id == circuit.id)?;
-    let checks = checks::all(&Facts::gather(&plan.carrier, place, head, conditions));
-    Some(Box::new(WayOut { carrier: plan.carrier.clone(), changes, checks }))
+fn way_out_of(setup: Setup, plan: &Plan, changes: Vec<Change>) -> Box<WayOut> {
+    let checks = checks::all(&plan.machine.facts(setup.head, setup.conditions));
+    Box::new(WayOut { carrier: plan.machine.whole(), changes, checks })
 }
 
 fn assemble(
@@ -316,7 +315,7 @@ fn assemble(
     let (mut checks_after, mut changes, mut minor, mut changed) = (Vec::new(), Vec::new(), Some(0), None);
     if let Some((plan, explained)) = plan {
         minor = plan.made.iter().map(|(option, _)| option.price).sum();
-        (changes, changed) = (explained, Some(Box::new(plan.carrier)));
+        (changes, changed) = (explained, Some(Box::new(plan.machine.whole())));
     }
     // The machine as it would go to work: changed, where there are changes.
     let place = changed.as_ref().and_then(|carrier| carrier.circuits.iter().find(|place| place.id == circuit.id));

@@ -6,6 +6,7 @@ use super::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply, can_ever_apply
 use super::checks;
 use super::facts::Facts;
 use super::installation::sharing::sharing;
+use super::machine::Machine;
 use super::pace::{Pace, Steadily, step};
 use super::{
     Change, ChangeReason, Check, CheckId, Conditions, Cost, FactId, FindOut, Outcome, Setting, SettingId, Sharing,
@@ -32,8 +33,8 @@ pub struct Setup<'a> {
 /// A set of changes with what comes of it.
 #[derive(Clone, Debug)]
 pub struct Plan {
-    /// The changed carrier.
-    pub carrier: Carrier,
+    /// The changed machine.
+    pub machine: Machine,
     /// The changes made with their settings.
     pub made: Vec<(ChangeOption, Vec<Setting>)>,
     /// How every check on the changed carrier comes out.
@@ -114,6 +115,8 @@ type Rank = (u64, u32, usize, Vec<&'static str>, Choice, bool);
 /// the cheapest. The check with the fewest ways out is taken, which keeps the sets few.
 pub struct Search<'a> {
     setup: Setup<'a>,
+    /// The machine as it is.
+    machine: Machine,
     catalogue: &'a Catalogue,
     slots: Vec<Vec<&'a ChangeOption>>,
     /// Whether a second set by other means is looked for.
@@ -128,7 +131,8 @@ impl<'a> Search<'a> {
     pub fn new(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
         let usable = |option: &&ChangeOption| option.suits(setup.carrier) && can_ever_apply(setup, option.id);
         let slots = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).filter(usable).collect()).collect();
-        Self { setup, catalogue, slots, second: false, budget: BUDGET, pace: &Steadily }
+        let machine = Machine::of(setup.carrier, setup.circuit);
+        Self { setup, machine, catalogue, slots, second: false, budget: BUDGET, pace: &Steadily }
     }
 
     /// The same, which also looks for a second set by other means.
@@ -244,7 +248,7 @@ impl<'a> Search<'a> {
             if parked.contains(&check.id) { check.outcome == Outcome::NotMet } else { check.fails() }
         };
         if !today.iter().any(fails) {
-            let plan = Plan { carrier: self.setup.carrier.clone(), made: Vec::new(), checks: today.to_vec() };
+            let plan = Plan { machine: self.machine.clone(), made: Vec::new(), checks: today.to_vec() };
             return Cheapest { plan: Some(plan), ..Cheapest::default() };
         }
         let mut heap = BinaryHeap::new();
@@ -308,10 +312,10 @@ impl<'a> Search<'a> {
 
     /// Draws up the balance of heat that a build puts off while anything fails, also what is only parked.
     fn balance_heat(&self, plan: &mut Plan) {
-        let Setup { circuit, head, conditions, .. } = self.setup;
-        let place = plan.carrier.circuits.iter().find(|place| place.id == circuit.id);
-        let Some(place) = place.filter(|_| plan.checks.iter().any(Check::fails)) else { return };
-        let facts = Facts::gather(&plan.carrier, place, head, conditions).for_a_search();
+        if !plan.checks.iter().any(Check::fails) {
+            return;
+        }
+        let facts = self.facts(plan).for_a_search();
         let heat = checks::check(CheckId::Heat, &facts, checks::warm_enough(&facts));
         plan.checks.iter_mut().filter(|check| check.id == CheckId::Heat).for_each(|put_off| *put_off = heat.clone());
     }
@@ -460,20 +464,22 @@ impl<'a> Search<'a> {
     /// this machine are left out.
     fn build(&self, choice: &Choice) -> Option<Plan> {
         let Setup { head, conditions, .. } = self.setup;
-        let mut carrier = self.setup.carrier.clone();
+        let mut machine = self.machine.clone();
         let mut made = Vec::new();
         for (place, option) in choice.iter().enumerate() {
             let Some(option) = option.map(|option| self.slots[place][option]) else { continue };
-            let circuit = carrier.circuits.iter().find(|circuit| circuit.id == self.setup.circuit.id)?;
-            let setup = Setup { carrier: &carrier, circuit, head, conditions };
-            if let Some((changed, settings)) = apply(setup, option) {
-                carrier = changed;
+            if let Some((changed, settings)) = apply(&machine, head, conditions, option) {
+                machine = changed;
                 made.push((option.clone(), settings));
             }
         }
-        let circuit = carrier.circuits.iter().find(|circuit| circuit.id == self.setup.circuit.id)?;
-        let checks = checks::in_a_search(&Facts::gather(&carrier, circuit, head, conditions).for_a_search());
-        Some(Plan { carrier, made, checks })
+        let checks = checks::in_a_search(&machine.facts(head, conditions).for_a_search());
+        Some(Plan { machine, made, checks })
+    }
+
+    /// What is known of a plan's machine.
+    fn facts<'p>(&'p self, plan: &'p Plan) -> Facts<'p> {
+        plan.machine.facts(self.setup.head, self.setup.conditions)
     }
 
     /// What a plan costs.
@@ -528,7 +534,7 @@ impl<'a> Search<'a> {
             price: self.catalogue.price(option.price),
             part: option.part.clone(),
             valve: option.valve,
-            outputs: wired(option.id, &plan.carrier),
+            outputs: wired(option.id, plan.machine.carrier()),
             reason,
             option: option.clone(),
         }
@@ -574,10 +580,8 @@ impl<'a> Search<'a> {
 
     /// The fact that decides whether a change is needed, with the checks that wait for it: those of the plan without that change.
     fn doubt(&self, plan: &Plan, change: &Change) -> Option<(FactId, Vec<CheckId>)> {
-        let Setup { circuit, head, conditions, .. } = self.setup;
         let without = self.build(&self.choice_without(plan, &[change.id]))?;
-        let place = without.carrier.circuits.iter().find(|place| place.id == circuit.id)?;
-        let facts = Facts::gather(&without.carrier, place, head, conditions);
+        let facts = self.facts(&without);
         let warm = checks::warm_enough(&facts);
         let checks: Vec<_> = change.mends.iter().map(|&id| checks::check(id, &facts, warm)).collect();
         let fact = checks.iter().find_map(|check| check.missing.first())?.fact;
@@ -616,8 +620,7 @@ impl<'a> Search<'a> {
         }
         let plan = self.build(&choice).filter(|plan| !plan.made.is_empty());
         let Some(plan) = plan else {
-            let carrier = self.setup.carrier.clone();
-            return (Plan { carrier, made: Vec::new(), checks: today.to_vec() }, Vec::new());
+            return (Plan { machine: self.machine.clone(), made: Vec::new(), checks: today.to_vec() }, Vec::new());
         };
         let of = |made: &(ChangeOption, Vec<Setting>)| {
             let known = explained.iter().find(|change| change.id == made.0.id);
@@ -634,7 +637,7 @@ impl<'a> Search<'a> {
     /// Whether some set of the options that are admitted leaves nothing plainly wrong; none where not all sets were tried.
     async fn has_way_out(&self, today: &[Check], admits: impl Fn(&ChangeOption) -> bool) -> Option<bool> {
         let admitted = |slot: &Vec<&'a ChangeOption>| slot.iter().copied().filter(|option| admits(option)).collect();
-        let search = Self { slots: self.slots.iter().map(admitted).collect(), second: false, ..*self };
+        let search = Self { slots: self.slots.iter().map(admitted).collect(), second: false, machine: self.machine.clone(), ..*self };
         if let Prospects::NeverMet(_) = search.prospects(today).await {
             return Some(false);
         }
@@ -644,9 +647,7 @@ impl<'a> Search<'a> {
 
     /// How much of the pumps' oil a divider gives the head, at work and free running.
     fn shares(&self, plan: &Plan) -> Vec<Setting> {
-        let Setup { circuit, head, conditions, .. } = self.setup;
-        let place = plan.carrier.circuits.iter().find(|place| place.id == circuit.id);
-        let shares = place.and_then(|place| sharing(&Facts::gather(&plan.carrier, place, head, conditions)));
+        let shares = sharing(&self.facts(plan));
         let told = |shares: Sharing| {
             [(SettingId::ShareAtWork, shares.at_work), (SettingId::ShareFree, shares.free)]
                 .map(|(name, value)| Setting { name, value })

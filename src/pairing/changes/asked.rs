@@ -1,6 +1,5 @@
 //! What is asked of a machine with a setting tried on it; and, where somebody listens, what spoke against each value that was tried.
 
-use super::settings::again;
 use crate::pairing::assume::PRESSURE_MARGIN;
 use crate::pairing::checks;
 use crate::pairing::draw::{Draw, Stance};
@@ -9,7 +8,6 @@ use crate::pairing::judge::Depth;
 use crate::pairing::reasoning::Against;
 use crate::pairing::{Check, CheckId, Outcome};
 use crate::quantity::Amount;
-use crate::table::Carrier;
 
 /// A question by which a setting is solved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -81,16 +79,13 @@ impl Asked {
     }
 }
 
-/// Whether all of this holds on a machine with a value tried.
-pub fn holds_at(facts: &Facts, value: Amount, machine: &Carrier, asked: &[Asked]) -> bool {
-    let holds = again(facts, machine, |facts| asked.iter().all(|question| question.holds(facts))).unwrap_or(false);
+/// Whether all of this holds on a machine with a value tried, by its facts for a search.
+pub fn holds_at(facts: &Facts, value: Amount, tried: &Facts, asked: &[Asked]) -> bool {
+    let holds = asked.iter().all(|question| question.holds(tried));
     facts.tried(value, |_| {
-        let against = again(facts, machine, |trial| {
-            let whole = trial.clone().at_depth(Depth::Whole);
-            let fail = asked.iter().filter(|question| !question.holds(trial));
-            fail.map(|question| Against { check: question.check(&whole), spare: question.spare() }).collect()
-        });
-        against.unwrap_or_default()
+        let whole = tried.clone().at_depth(Depth::Whole);
+        let fail = asked.iter().filter(|question| !question.holds(tried));
+        fail.map(|question| Against { check: question.check(&whole), spare: question.spare() }).collect()
     });
     holds
 }

@@ -3,14 +3,14 @@
 // All changes have one form, also those that can always be made.
 #![allow(clippy::unnecessary_wraps)]
 
-use super::{ChangeOption, Changed, exact, known_length, own, setting, with_circuit};
+use super::{ChangeOption, Changed, Machine, exact, known_length, own, setting};
 use crate::pairing::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
 use crate::pairing::facts::either_line_is_fed;
 use crate::pairing::reasoning::{Recorder, Visible};
 use crate::pairing::{FactId, Setting, SettingId};
 use crate::quantity::{Pressure, Stated, Unit};
 use crate::table::{
-    Carrier, CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Head, Line, PointLoss, ReturnFilter,
+    CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Head, Line, PointLoss, ReturnFilter,
     ReturnPath, ReturnRoute, Segment, SharedTool, Ways,
 };
 
@@ -62,14 +62,14 @@ fn loss(option: &ChangeOption) -> Option<PointLoss> {
 /// Sends the return past the spool: a changeover valve without a blocked position and a line of its own to the tank, as long
 /// as the return was. What hung on the old way is lost with it: the machine's filter and its cooler; and with it the reverse
 /// direction, which would run into the tank.
-pub fn direct_return(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    past_the_spool(carrier, circuit, option, false)
+pub fn direct_return(machine: &Machine, option: &ChangeOption) -> Changed {
+    past_the_spool(machine, option, false)
 }
 
 /// Leads the return past the spool into the spare port of the machine's own filter and cooler manifold: the cooler stays in the
 /// way.
-pub fn filter_return(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    past_the_spool(carrier, circuit, option, true)
+pub fn filter_return(machine: &Machine, option: &ChangeOption) -> Changed {
+    past_the_spool(machine, option, true)
 }
 
 /// The coupling that comes with a return of its own: of the standard that its part states, and of the line's bore.
@@ -82,16 +82,16 @@ fn coupling_of_line(option: &ChangeOption) -> Coupling {
     }
 }
 
-fn past_the_spool(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption, into_manifold: bool) -> Changed {
-    let changed = with_circuit(carrier, circuit, |place| {
+fn past_the_spool(machine: &Machine, option: &ChangeOption, into_manifold: bool) -> Changed {
+    let changed = machine.with_circuit(|place| {
         place.return_path = ReturnPath {
             route: Some(ReturnRoute::Direct),
             loss: Some(valve_loss(option)),
             coupling: Some(coupling_of_line(option)),
-            line: new_line(&circuit.return_path.line, option),
+            line: new_line(&machine.circuit().return_path.line, option),
             through_filter: Some(into_manifold),
             filter: None,
-            through_cooler: Some(into_manifold && carrier.cooler.is_some()),
+            through_cooler: Some(into_manifold && machine.carrier().cooler.is_some()),
             cooler: None,
             can_be_shut: Some(false),
             relief: None,
@@ -111,12 +111,12 @@ fn keep_coupling(place: &mut Circuit) {
 }
 
 /// Lays a larger line back, to the same valve.
-pub fn return_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    let changed = with_circuit(carrier, circuit, |place| {
+pub fn return_line(machine: &Machine, option: &ChangeOption) -> Changed {
+    let changed = machine.with_circuit(|place| {
         keep_coupling(place);
-        let mut line = new_line(&circuit.return_path.line, option);
+        let mut line = new_line(&machine.circuit().return_path.line, option);
         // Where it may get the pump's pressure its part must be rated for that.
-        let old = circuit.return_path.line.segments.first();
+        let old = machine.circuit().return_path.line.segments.first();
         for segment in &mut line.segments {
             segment.standard = segment.standard.or(old.and_then(|old| old.standard));
         }
@@ -126,11 +126,11 @@ pub fn return_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) 
 }
 
 /// Puts a filter into the return as it then is. One without a bypass could shut it.
-pub fn return_filter(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    if circuit.return_path.filter.is_some() {
+pub fn return_filter(machine: &Machine, option: &ChangeOption) -> Changed {
+    if machine.circuit().return_path.filter.is_some() {
         return None;
     }
-    let changed = with_circuit(carrier, circuit, |place| {
+    let changed = machine.with_circuit(|place| {
         let (rated_flow, bypass) = (option.rated_flow, option.bypass);
         let fineness_um = Some(FITTED_FINENESS_UM);
         let filter = ReturnFilter { rated_flow, loss: loss(option), bypass, fineness_um, spare_port: None };
@@ -144,17 +144,17 @@ pub fn return_filter(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption
 }
 
 /// Puts a cooler into the head's return.
-pub fn cooler(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+pub fn cooler(machine: &Machine, option: &ChangeOption) -> Changed {
     let conductance = option.conductance?;
-    let changed = with_circuit(carrier, circuit, |place| {
+    let changed = machine.with_circuit(|place| {
         place.return_path.cooler = Some(Cooler { conductance: Some(conductance), flow: option.rated_flow });
     });
     Some((changed, vec![setting(SettingId::Conductance, conductance.nominal)]))
 }
 
 /// Guards the return by a low-pressure relief to the tank: with all its flow over it no more than the outlet bears.
-pub fn return_relief(carrier: &Carrier, circuit: &Circuit, head: &Head, heard: Heard) -> Changed {
-    let changed = with_circuit(carrier, circuit, |place| place.return_path.relief = Some(true));
+pub fn return_relief(machine: &Machine, head: &Head, heard: Heard) -> Changed {
+    let changed = machine.with_circuit(|place| place.return_path.relief = Some(true));
     solves(heard, SettingId::ReturnRelief);
     let bears = see(heard, FactId::OutletLimit, head.outlet.back_pressure);
     let opens = bears.map(|bears| setting(SettingId::ReturnRelief, bears.nominal));
@@ -162,16 +162,16 @@ pub fn return_relief(carrier: &Carrier, circuit: &Circuit, head: &Head, heard: H
 }
 
 /// Leads the motor's drain to the tank by a line of its own.
-pub fn case_line(carrier: &Carrier, option: &ChangeOption) -> Changed {
+pub fn case_line(machine: &Machine, option: &ChangeOption) -> Changed {
     let bore_of_line = option.bore.map(|bore| exact(bore, Unit::Millimetre));
     let line = Line { segments: vec![Segment { bore: bore_of_line, length: None, standard: None, rating: None }] };
     let case_line = Some(CaseLine { fitted: true, line, coupling: None, own_port: Some(true) });
-    Some((Carrier { case_line, ..carrier.clone() }, bore(option)))
+    Some((machine.with_carrier(|carrier| carrier.case_line = case_line), bore(option)))
 }
 
 /// Puts hose of a higher class in place of what is there: same bores, same lengths; in the return too where it may get the pump's
 /// pressure.
-pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+pub fn hose_class(machine: &Machine, option: &ChangeOption) -> Changed {
     if option.standard.is_none() && option.rated_pressure.is_none() {
         return None;
     }
@@ -181,7 +181,7 @@ pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -
             segment.rating = option.rated_pressure;
         }
     };
-    let changed = with_circuit(carrier, circuit, |place| {
+    let changed = machine.with_circuit(|place| {
         renew(&mut place.supply);
         if either_line_is_fed(place) {
             renew(&mut place.return_path.line);
@@ -191,16 +191,16 @@ pub fn hose_class(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -
 }
 
 /// Lays a larger line to the head.
-pub fn supply_line(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
-    let changed = with_circuit(carrier, circuit, |place| {
+pub fn supply_line(machine: &Machine, option: &ChangeOption) -> Changed {
+    let changed = machine.with_circuit(|place| {
         keep_coupling(place);
-        place.supply = new_line(&circuit.supply, option);
+        place.supply = new_line(&machine.circuit().supply, option);
     });
     Some((changed, bore(option)))
 }
 
 /// Fits couplings at boom or arm with their other halves for the head's hoses; screwed ones lock against vibration.
-pub fn couplings(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+pub fn couplings(machine: &Machine, option: &ChangeOption) -> Changed {
     let screwed = option.coupling.map(|standard| standard == CouplingStandard::Iso14541);
     let coupling = Coupling {
         standard: option.coupling,
@@ -211,64 +211,64 @@ pub fn couplings(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) ->
         screwed,
         both_halves: Some(true),
     };
-    let changed = with_circuit(carrier, circuit, |place| place.coupling = Some(coupling));
+    let changed = machine.with_circuit(|place| place.coupling = Some(coupling));
     Some((changed, bore(option).into_iter().chain(rated_pressure(option)).collect()))
 }
 
 /// The tools on the spool, each changed, with the least that one of them bears: to that their reliefs are set.
-fn with_tools(carrier: &Carrier, circuit: &Circuit, heard: Heard, change: impl Fn(&mut SharedTool)) -> Changed {
+fn with_tools(machine: &Machine, heard: Heard, change: impl Fn(&mut SharedTool)) -> Changed {
     solves(heard, SettingId::ToolRelief);
-    let tools = circuit.shared_with.iter().flatten();
+    let tools = machine.circuit().shared_with.iter().flatten();
     let bears = tools.filter_map(|tool| see(heard, FactId::SharedToolPressure, tool.greatest_pressure));
     let least = bears.map(|stated| stated.nominal).reduce(Pressure::min)?;
-    let changed = with_circuit(carrier, circuit, |place| {
+    let changed = machine.with_circuit(|place| {
         place.shared_with.iter_mut().flatten().for_each(change);
     });
     Some((changed, vec![setting(SettingId::ToolRelief, least)]))
 }
 
 /// Gives the other tool a relief of its own on its side. As long as it is on the lines that relief limits the head too.
-pub fn tool_relief(carrier: &Carrier, circuit: &Circuit, heard: Heard) -> Changed {
-    with_tools(carrier, circuit, heard, |tool| tool.own_relief = Some(true))
+pub fn tool_relief(machine: &Machine, heard: Heard) -> Changed {
+    with_tools(machine, heard, |tool| tool.own_relief = Some(true))
 }
 
 /// Shuts the other tool off on both its lines while the head works. Shut off it is cut off from its port reliefs, and trapped
 /// oil gains 11 bar a kelvin: a relief on its side belongs to it, which also holds after switch-back.
-pub fn isolate_tool(carrier: &Carrier, circuit: &Circuit, heard: Heard) -> Changed {
-    with_tools(carrier, circuit, heard, |tool| {
+pub fn isolate_tool(machine: &Machine, heard: Heard) -> Changed {
+    with_tools(machine, heard, |tool| {
         tool.isolated = Some(true);
         tool.own_relief = Some(true);
     })
 }
 
 /// Fits a check valve near the motor over which its rotor runs down.
-pub fn make_up_check(carrier: &Carrier, circuit: &Circuit) -> Changed {
-    Some((with_circuit(carrier, circuit, |place| place.make_up_check = Some(true)), Vec::new()))
+pub fn make_up_check(machine: &Machine) -> Changed {
+    Some((machine.with_circuit(|place| place.make_up_check = Some(true)), Vec::new()))
 }
 
 /// Locks the reverse direction: a stop at the pedal, a menu, or a check in the head's line.
-pub fn reverse_lock(carrier: &Carrier, circuit: &Circuit) -> Changed {
+pub fn reverse_lock(machine: &Machine) -> Changed {
     // A divider sends its oil one way as it is.
-    let lockable = circuit.divider.is_none();
-    lockable.then(|| (with_circuit(carrier, circuit, |place| place.reverse_locked = Some(true)), Vec::new()))
+    let lockable = machine.circuit().divider.is_none();
+    lockable.then(|| (machine.with_circuit(|place| place.reverse_locked = Some(true)), Vec::new()))
 }
 
 /// Serves door, tilt or rotation by a diverter in the main lines or a valve block on the head.
-pub fn door_circuit(carrier: &Carrier, circuit: &Circuit, option: &ChangeOption) -> Changed {
+pub fn door_circuit(machine: &Machine, option: &ChangeOption) -> Changed {
     let valve = option.valve?;
-    Some((with_circuit(carrier, circuit, |place| place.extra_valve = Some(valve)), Vec::new()))
+    Some((machine.with_circuit(|place| place.extra_valve = Some(valve)), Vec::new()))
 }
 
 /// Tells the pump that a head fed ahead of the valve wants oil: shuttle, pilot or electronic signal.
-pub fn demand_signal(carrier: &Carrier, circuit: &Circuit) -> Changed {
-    let unheard = matches!(circuit.fed_from, Some(FedFrom::PumpLine | FedFrom::PowerBeyond));
-    unheard.then(|| (with_circuit(carrier, circuit, |place| place.demand_signal = Some(true)), Vec::new()))
+pub fn demand_signal(machine: &Machine) -> Changed {
+    let unheard = matches!(machine.circuit().fed_from, Some(FedFrom::PumpLine | FedFrom::PowerBeyond));
+    unheard.then(|| (machine.with_circuit(|place| place.demand_signal = Some(true)), Vec::new()))
 }
 
 /// Vents a fitted divider while the head is off: its spring then holds no port shut, and the machine's functions have their oil.
-pub fn divider_vent(carrier: &Carrier, circuit: &Circuit) -> Changed {
-    circuit.divider.as_ref()?;
-    let changed = with_circuit(carrier, circuit, |place| {
+pub fn divider_vent(machine: &Machine) -> Changed {
+    machine.circuit().divider.as_ref()?;
+    let changed = machine.with_circuit(|place| {
         if let Some(divider) = &mut place.divider {
             divider.vented_when_off = Some(true);
         }
@@ -277,8 +277,8 @@ pub fn divider_vent(carrier: &Carrier, circuit: &Circuit) -> Changed {
 }
 
 /// Fits a valve that lets a constant pump's oil through to the tank at low pressure while the head's own valve is shut.
-pub fn unload_valve(carrier: &Carrier, circuit: &Circuit) -> Changed {
+pub fn unload_valve(machine: &Machine) -> Changed {
     // A divider that the same set has put in is vented instead.
-    let without = circuit.divider.is_none();
-    without.then(|| (with_circuit(carrier, circuit, |place| place.unloads_when_off = Some(true)), Vec::new()))
+    let without = machine.circuit().divider.is_none();
+    without.then(|| (machine.with_circuit(|place| place.unloads_when_off = Some(true)), Vec::new()))
 }

@@ -13,10 +13,11 @@ pub use catalogue::{Catalogue, ChangeOption, TANK_PORT, labour, usual_time};
 use super::checks;
 use super::facts::Facts;
 use super::judge::Depth;
+use super::machine::Machine;
 use super::search::Setup;
-use super::{Setting, SettingId};
+use super::{Conditions, Setting, SettingId};
 use crate::quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
-use crate::table::{Carrier, ChangeId, Circuit, HeadKind, Line, PumpControl, Ways};
+use crate::table::{ChangeId, Head, HeadKind, Line, PumpControl, Ways};
 
 /// The places at a machine that changes can fill, at most one option each, in working order. What is set comes after what it
 /// depends on.
@@ -156,15 +157,6 @@ fn exact<Q: Kind>(quantity: Q, unit: Unit) -> Stated<Q> {
     Stated { nominal: quantity, spread, source: Source::Published, unit }
 }
 
-/// A carrier with one of its circuits changed.
-fn with_circuit(carrier: &Carrier, circuit: &Circuit, change: impl FnOnce(&mut Circuit)) -> Carrier {
-    let mut changed = carrier.clone();
-    if let Some(place) = changed.circuits.iter_mut().find(|place| place.id == circuit.id) {
-        change(place);
-    }
-    changed
-}
-
 /// The total length of a line, when all of it is known.
 fn known_length(line: &Line) -> Option<Length> {
     let mut sum = Length::from_si(0.0);
@@ -178,54 +170,59 @@ fn setting<Q: Kind>(name: SettingId, value: Q) -> Setting {
     Setting { name, value: Amount::of(value) }
 }
 
-/// What a change makes of a carrier, with the settings made.
-type Changed = Option<(Carrier, Vec<Setting>)>;
+/// What a change makes of a machine, with the settings made.
+type Changed = Option<(Machine, Vec<Setting>)>;
 
-/// Applies one option to a carrier's circuit, solving its setting for a head. None when it cannot be applied here.
-pub fn apply(setup: Setup, option: &ChangeOption) -> Changed {
-    apply_heard(setup, option, Depth::Outcome)
+/// Applies one option to a machine, solving its setting for a head. None when it cannot be applied here.
+pub fn apply(machine: &Machine, head: &Head, conditions: &Conditions, option: &ChangeOption) -> Changed {
+    apply_heard(machine, head, conditions, option, Depth::Outcome)
 }
 
 /// The same, with a recorder that hears how its setting is solved.
-pub fn apply_heard(setup: Setup, option: &ChangeOption, depth: Depth) -> Changed {
-    if !can_ever_apply(setup, option.id) {
+pub fn apply_heard(
+    machine: &Machine,
+    head: &Head,
+    conditions: &Conditions,
+    option: &ChangeOption,
+    depth: Depth,
+) -> Changed {
+    if !can_ever_apply(machine.setup(head, conditions), option.id) {
         return None;
     }
-    let Setup { carrier, circuit, head, conditions } = setup;
     // Only what is solved needs the facts.
-    let facts = || Facts::gather(carrier, circuit, head, conditions).at_depth(depth);
+    let facts = || machine.facts(head, conditions).at_depth(depth);
     let heard = depth.recorder();
     match option.id {
-        ChangeId::DirectReturn => hydraulic::direct_return(carrier, circuit, option),
-        ChangeId::FilterReturn => hydraulic::filter_return(carrier, circuit, option),
-        ChangeId::ReturnLine => hydraulic::return_line(carrier, circuit, option),
-        ChangeId::ReturnFilter => hydraulic::return_filter(carrier, circuit, option),
-        ChangeId::Cooler => hydraulic::cooler(carrier, circuit, option),
-        ChangeId::ReturnRelief => hydraulic::return_relief(carrier, circuit, head, heard),
-        ChangeId::CaseLine => hydraulic::case_line(carrier, option),
-        ChangeId::HoseClass => hydraulic::hose_class(carrier, circuit, option),
-        ChangeId::SupplyLine => hydraulic::supply_line(carrier, circuit, option),
-        ChangeId::Couplings => hydraulic::couplings(carrier, circuit, option),
-        ChangeId::ToolRelief => hydraulic::tool_relief(carrier, circuit, heard),
-        ChangeId::IsolateTool => hydraulic::isolate_tool(carrier, circuit, heard),
-        ChangeId::MakeUpCheck => hydraulic::make_up_check(carrier, circuit),
-        ChangeId::ReverseLock => hydraulic::reverse_lock(carrier, circuit),
-        ChangeId::DoorCircuit => hydraulic::door_circuit(carrier, circuit, option),
-        ChangeId::DemandSignal => hydraulic::demand_signal(carrier, circuit),
-        ChangeId::MachineFlowSetting | ChangeId::FlowLimit => source::flow(&facts(), option.id),
-        ChangeId::EngineSpeed => source::engine_speed(&facts()),
-        ChangeId::PriorityShare => source::priority_share(&facts(), option),
-        ChangeId::DividerFlow => source::divider_flow(&facts()),
-        ChangeId::DividerVent => hydraulic::divider_vent(carrier, circuit),
-        ChangeId::DividerRelief => source::divider_relief(&facts(), option),
-        ChangeId::UnloadValve => hydraulic::unload_valve(carrier, circuit),
-        ChangeId::ReliefSetting => source::relief_setting(&facts()),
-        ChangeId::OwnRelief => source::own_relief(&facts(), option),
-        ChangeId::WarmUp => source::warm_up(&facts()),
-        ChangeId::OilChange => other::oil_change(&facts()),
-        ChangeId::Harness => other::harness(&facts()),
-        ChangeId::Guarding => other::guarding(&facts()),
-        ChangeId::MountingKit => other::mounting_kit(&facts()),
+        ChangeId::DirectReturn => hydraulic::direct_return(machine, option),
+        ChangeId::FilterReturn => hydraulic::filter_return(machine, option),
+        ChangeId::ReturnLine => hydraulic::return_line(machine, option),
+        ChangeId::ReturnFilter => hydraulic::return_filter(machine, option),
+        ChangeId::Cooler => hydraulic::cooler(machine, option),
+        ChangeId::ReturnRelief => hydraulic::return_relief(machine, head, heard),
+        ChangeId::CaseLine => hydraulic::case_line(machine, option),
+        ChangeId::HoseClass => hydraulic::hose_class(machine, option),
+        ChangeId::SupplyLine => hydraulic::supply_line(machine, option),
+        ChangeId::Couplings => hydraulic::couplings(machine, option),
+        ChangeId::ToolRelief => hydraulic::tool_relief(machine, heard),
+        ChangeId::IsolateTool => hydraulic::isolate_tool(machine, heard),
+        ChangeId::MakeUpCheck => hydraulic::make_up_check(machine),
+        ChangeId::ReverseLock => hydraulic::reverse_lock(machine),
+        ChangeId::DoorCircuit => hydraulic::door_circuit(machine, option),
+        ChangeId::DemandSignal => hydraulic::demand_signal(machine),
+        ChangeId::MachineFlowSetting | ChangeId::FlowLimit => source::flow(machine, &facts(), option.id),
+        ChangeId::EngineSpeed => source::engine_speed(machine, &facts()),
+        ChangeId::PriorityShare => source::priority_share(machine, &facts(), option),
+        ChangeId::DividerFlow => source::divider_flow(machine, &facts()),
+        ChangeId::DividerVent => hydraulic::divider_vent(machine),
+        ChangeId::DividerRelief => source::divider_relief(machine, &facts(), option),
+        ChangeId::UnloadValve => hydraulic::unload_valve(machine),
+        ChangeId::ReliefSetting => source::relief_setting(machine, &facts()),
+        ChangeId::OwnRelief => source::own_relief(machine, &facts(), option),
+        ChangeId::WarmUp => source::warm_up(machine, &facts()),
+        ChangeId::OilChange => other::oil_change(machine, &facts()),
+        ChangeId::Harness => other::harness(machine, &facts()),
+        ChangeId::Guarding => other::guarding(machine, &facts()),
+        ChangeId::MountingKit => other::mounting_kit(machine, &facts()),
     }
 }
 

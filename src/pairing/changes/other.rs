@@ -3,8 +3,7 @@
 // All changes have one form, also those that can always be made.
 #![allow(clippy::unnecessary_wraps)]
 
-use super::settings::again;
-use super::{Changed, own, setting};
+use super::{Changed, Machine, own, setting};
 use crate::circuit::OilCurve;
 use crate::pairing::checks::{
     self, Taken, can_be_bridged, greatest_current, guards_lacking, oils_taken, outputs_needed,
@@ -12,7 +11,7 @@ use crate::pairing::checks::{
 use crate::pairing::facts::Facts;
 use crate::pairing::{CheckId, FactId, Outcome, SettingId};
 use crate::quantity::{ElectricCurrent, Kind, ThermodynamicTemperature, Unit};
-use crate::table::{Carrier, Electrics, Guard, Mounting, Oil, OilGrade, Output, OutputKind};
+use crate::table::{Circuit, Electrics, Guard, Mounting, Oil, OilGrade, Output, OutputKind};
 
 /// Whether other oil may help, whatever else is changed: the oil is not what is asked for today, is thicker than usual, or may get too
 /// thin where it gets hotter.
@@ -24,18 +23,21 @@ pub fn oil_may_help(facts: &Facts) -> bool {
 }
 
 /// The machine with other oil. A rule of the house for warming up goes with the oil that it was for.
-fn with_oil(facts: &Facts, oil: Oil) -> Carrier {
-    let mut changed = Carrier { oil: Some(oil), ..facts.carrier.clone() };
+fn with_oil(machine: &Machine, facts: &Facts, oil: Oil) -> Machine {
     let most = checks::warmest_start(facts);
-    for circuit in &mut changed.circuits {
+    let thin_enough = |circuit: &mut Circuit| {
         circuit.warm_up = circuit.warm_up.filter(|own| own.nominal.si() <= most.si());
-    }
-    changed
+    };
+    let changed = machine.with_carrier(|carrier| {
+        carrier.oil = Some(oil);
+        carrier.circuits.iter_mut().for_each(thin_enough);
+    });
+    changed.with_circuit(thin_enough)
 }
 
 /// Flushes and fills what the head demands, else what every head takes, and the day allows; cleaned through a filter it is as clean
 /// as asked.
-pub fn oil_change(facts: &Facts) -> Changed {
+pub fn oil_change(machine: &Machine, facts: &Facts) -> Changed {
     let Taken { kinds, grades, cleanliness } = oils_taken(facts);
     let old = facts.carrier.oil.clone();
     let (kind, grade) = (old.as_ref().and_then(|oil| oil.kind), old.as_ref().and_then(|oil| oil.grade));
@@ -51,7 +53,8 @@ pub fn oil_change(facts: &Facts) -> Changed {
     let does = |grade: OilGrade| {
         let oil =
             Oil { kind: new_kind, grade: Some(grade), viscosity_40: None, viscosity_100: None, cleanliness: None };
-        again(facts, &with_oil(facts, oil), |facts| checks::against_oil(facts).is_empty()).unwrap_or(false)
+        let changed = with_oil(machine, facts, oil);
+        checks::against_oil(&changed.facts(facts.head, facts.conditions).for_a_search()).is_empty()
     };
     // What is in the tank stays where nothing speaks against it.
     let stays = !checks::is_oil_thick(facts) && checks::against_oil(&facts.clone().for_a_search()).is_empty();
@@ -71,12 +74,12 @@ pub fn oil_change(facts: &Facts) -> Changed {
         viscosity_100: sheet.and_then(|oil| oil.viscosity_100),
         cleanliness: clean.or(Some(cleanliness)),
     };
-    Some((with_oil(facts, oil), Vec::new()))
+    Some((with_oil(machine, facts, oil), Vec::new()))
 }
 
 /// Wires as many outputs as are needed, with buttons, fuses and a seat switch: it stops when the operator leaves or power fails, and
 /// stays off. A converter gives 12 V coils theirs on a 24 V machine, never the other way round.
-pub fn harness(facts: &Facts) -> Changed {
+pub fn harness(machine: &Machine, facts: &Facts) -> Changed {
     let needed = outputs_needed(facts).unwrap_or(0);
     let current = greatest_current(facts).map_or(ElectricCurrent::from_si(5.0), |stated| stated.nominal);
     let output = || Output { name: None, kind: Some(OutputKind::Switched), current: Some(own(current, Unit::Ampere)) };
@@ -90,16 +93,15 @@ pub fn harness(facts: &Facts) -> Changed {
         spare_buttons: old.spare_buttons.max(u8::try_from(needed).ok()),
         converter: lower.fold(None, |found, lower| if lower { Some(true) } else { found }).or(old.converter),
     };
-    let mut changed = Carrier { electrics: Some(electrics), ..facts.carrier.clone() };
-    for circuit in changed.circuits.iter_mut().filter(|circuit| circuit.id == facts.circuit.id) {
-        circuit.stops_and_stays_off = Some(true);
-        circuit.continuous = Some(true);
-    }
+    let changed = machine.with_carrier(|carrier| carrier.electrics = Some(electrics)).with_circuit(|place| {
+        place.stops_and_stays_off = Some(true);
+        place.continuous = Some(true);
+    });
     Some((changed, Vec::new()))
 }
 
 /// Fits windows, screens and guards. What takes drilling or welding on a protective structure is its maker's matter.
-pub fn guarding(facts: &Facts) -> Changed {
+pub fn guarding(machine: &Machine, facts: &Facts) -> Changed {
     let structure = |guard: &Guard| {
         matches!(guard, Guard::Rops | Guard::RopsExcavator | Guard::Fops | Guard::ForestryOps | Guard::ForestryFops)
     };
@@ -110,11 +112,11 @@ pub fn guarding(facts: &Facts) -> Changed {
         return None;
     }
     let guards = Some(old.into_iter().flatten().chain(fitted).collect());
-    Some((Carrier { guards, ..facts.carrier.clone() }, Vec::new()))
+    Some((machine.with_carrier(|carrier| carrier.guards = guards), Vec::new()))
 }
 
 /// Bridges the machine's pins to those of the head.
-pub fn mounting_kit(facts: &Facts) -> Changed {
+pub fn mounting_kit(machine: &Machine, facts: &Facts) -> Changed {
     facts.solves(SettingId::Pin);
     facts.see(FactId::CarrierMounting, &facts.carrier.mounting);
     facts.see(FactId::HeadMounting, &facts.head.mounting);
@@ -123,7 +125,6 @@ pub fn mounting_kit(facts: &Facts) -> Changed {
         Mounting::Pins { pin, .. } => Some(setting(SettingId::Pin, pin.nominal)),
         Mounting::Standard { .. } => None,
     };
-    let mut changed = facts.carrier.clone();
-    changed.mounting.push(bridged.clone().at(facts.circuit.end));
+    let changed = machine.with_carrier(|carrier| carrier.mounting.push(bridged.clone().at(facts.circuit.end)));
     Some((changed, pin.into_iter().collect()))
 }

@@ -5,10 +5,9 @@ use super::source::reset_relief;
 use crate::pairing::FactId;
 use crate::pairing::assume::OWN_SETTING;
 use crate::pairing::facts::Facts;
-use crate::pairing::judge::Depth;
 use crate::pairing::reasoning::{Besides, Ends, From, Given};
 use crate::quantity::{Amount, Kind, Pressure, Ratio, Unit, VolumeRate};
-use crate::table::{Carrier, FlowSetting};
+use crate::table::{Circuit, FlowSetting};
 
 /// Shop step of a flow, L/min.
 const FLOW_STEP: f64 = 1.0;
@@ -54,7 +53,7 @@ impl FlowSteps {
 /// holds (greatest flow, rotor speed, pressures in return and case); then as much more, up to a third, as the head's least flow
 /// asks in the lean corner, and its least power. Where the machine's functions would starve at that flow, the most below it that leaves them what they need, as
 /// long as the head's least arrives. None when there is nothing to aim at.
-pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(VolumeRate) -> Carrier) -> Option<VolumeRate> {
+pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(&mut Circuit, VolumeRate)) -> Option<VolumeRate> {
     let head = &facts.head.flow;
     let rated = facts.see(FactId::HeadRatedFlow, head.rated);
     let aim = rated.or_else(|| facts.see(FactId::HeadLeastFlow, head.least))?;
@@ -64,7 +63,9 @@ pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(VolumeRate) -> Car
     let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
     let ask = |steps: u32, asked: &[Asked]| {
         let flow = of.at(steps);
-        holds_at(facts, Amount::of(flow), &set(flow), asked)
+        let mut place = facts.circuit.clone();
+        set(&mut place, flow);
+        holds_at(facts, Amount::of(flow), &facts.with_flow_set(&place).for_a_search(), asked)
     };
     let nearest = nearest_to(aim, top, last, of, &ask);
     let serves = |steps: u32| ask(steps, &[Asked::Functions]);
@@ -117,21 +118,6 @@ fn highest_that(mut low: u32, mut bad: u32, holds: impl Fn(u32) -> bool) -> Opti
     good
 }
 
-/// Runs a question on a changed carrier's same circuit.
-pub fn again<R>(facts: &Facts, changed: &Carrier, ask: impl FnOnce(&Facts) -> R) -> Option<R> {
-    at_depth(facts, changed, Depth::Outcome, ask)
-}
-
-/// Solves a further setting on a changed carrier's same circuit, for the same listener.
-pub fn solve_again<R>(facts: &Facts, changed: &Carrier, solve: impl FnOnce(&Facts) -> R) -> Option<R> {
-    at_depth(facts, changed, facts.depth, solve)
-}
-
-fn at_depth<R>(facts: &Facts, changed: &Carrier, depth: Depth, ask: impl FnOnce(&Facts) -> R) -> Option<R> {
-    let circuit = changed.circuits.iter().find(|circuit| circuit.id == facts.circuit.id)?;
-    Some(ask(&Facts::gather(changed, circuit, facts.head, facts.conditions).at_depth(depth)))
-}
-
 /// A figure of the shop's.
 pub fn given<Q: Kind>(value: Q) -> Given {
     Given(Amount::of(value), From::Practice)
@@ -141,8 +127,7 @@ pub fn given<Q: Kind>(value: Q) -> Given {
 /// moved or the need is not known.
 pub fn solve_relief(facts: &Facts) -> Option<Pressure> {
     let range = facts.circuit.relief_range?;
-    let set = |pressure: Pressure| reset_relief(facts.carrier, facts.circuit, pressure);
-    solve_pressure(facts, range.low, range.high, &set)
+    solve_pressure(facts, range.low, range.high, &reset_relief)
 }
 
 /// The pressure to set: what the head's maker asks for, where head and range bear it; else the least, in steps of 5 bar, that
@@ -152,7 +137,7 @@ pub fn solve_pressure(
     facts: &Facts,
     low: Pressure,
     high: Pressure,
-    set: &impl Fn(Pressure) -> Carrier,
+    set: &impl Fn(&mut Circuit, Pressure),
 ) -> Option<Pressure> {
     let with_tolerance = |bears: Pressure| bears / (1.0 + OWN_SETTING.plus);
     facts.see_besides(Besides::SettingRange, Ends(Amount::of(low), Amount::of(high)));
@@ -167,7 +152,11 @@ pub fn solve_pressure(
         return None;
     }
     let at = |step: u32| bar(f64::from(step) * RELIEF_STEP);
-    let ask = |pressure: Pressure, asked: &[Asked]| holds_at(facts, Amount::of(pressure), &set(pressure), asked);
+    let ask = |pressure: Pressure, asked: &[Asked]| {
+        let mut place = facts.circuit.clone();
+        set(&mut place, pressure);
+        holds_at(facts, Amount::of(pressure), &facts.with_relief_set(&place).for_a_search(), asked)
+    };
     let enough = |pressure: Pressure| ask(pressure, &ENOUGH);
     let gaps = |pressure: Pressure| ask(pressure, &[Asked::Gaps]);
     let asked = facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief).map(|asked| asked.nominal);

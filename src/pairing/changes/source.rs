@@ -1,8 +1,8 @@
 //! What gives and bounds flow and pressure: settings that are solved.
 
 use super::asked::{Asked, holds_at};
-use super::settings::{self, given, solve_again, solve_flow, solve_relief};
-use super::{ChangeOption, Changed, own, setting, with_circuit};
+use super::settings::{self, given, solve_flow, solve_relief};
+use super::{ChangeOption, Changed, Machine, own, setting};
 use crate::pairing::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
 use crate::pairing::checks;
 use crate::pairing::facts::Facts;
@@ -11,17 +11,7 @@ use crate::pairing::{COLD_CHECKS, SettingId, too_cold};
 use crate::quantity::{
     Amount, AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
 };
-use crate::table::{Carrier, ChangeId, Circuit, FedFrom, FlowDivider, PumpControl, PumpKind, ReliefRole, Ways};
-
-/// Sets the flow that the machine itself offers to set.
-pub fn machine_flow_setting(carrier: &Carrier, circuit: &Circuit, flow: VolumeRate) -> Carrier {
-    with_circuit(carrier, circuit, |place| place.flow = Some(own(flow, Unit::LitrePerMinute)))
-}
-
-/// Fits a sealed flow regulator.
-pub fn flow_limit(carrier: &Carrier, circuit: &Circuit, flow: VolumeRate) -> Carrier {
-    with_circuit(carrier, circuit, |place| place.flow_limit = Some(as_printed(flow)))
-}
+use crate::table::{ChangeId, Circuit, FedFrom, FlowDivider, PumpControl, PumpKind, ReliefRole, Ways};
 
 /// A set flow with the accuracy of a regulator.
 fn as_printed(flow: VolumeRate) -> Stated<VolumeRate> {
@@ -29,22 +19,26 @@ fn as_printed(flow: VolumeRate) -> Stated<VolumeRate> {
 }
 
 /// The machine's own setting, or a sealed regulator.
-pub fn flow(facts: &Facts, change: ChangeId) -> Changed {
-    let (carrier, circuit) = (facts.carrier, facts.circuit);
+pub fn flow(machine: &Machine, facts: &Facts, change: ChangeId) -> Changed {
     let limit = change == ChangeId::FlowLimit;
-    let set =
-        |flow| if limit { flow_limit(carrier, circuit, flow) } else { machine_flow_setting(carrier, circuit, flow) };
+    let set = |place: &mut Circuit, flow: VolumeRate| {
+        if limit {
+            place.flow_limit = Some(as_printed(flow));
+        } else {
+            place.flow = Some(own(flow, Unit::LitrePerMinute));
+        }
+    };
     facts.solves(SettingId::Flow);
     let steps = if limit {
         facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
         settings::FlowSteps::ANY
     } else {
-        let offered = circuit.flow_setting.as_ref()?;
+        let offered = facts.circuit.flow_setting.as_ref()?;
         facts.see_besides(Besides::SettingRange, Ends(Amount::of(offered.range.low), Amount::of(offered.range.high)));
         settings::FlowSteps::of(offered)
     };
     let flow = solve_flow(facts, steps, &set)?;
-    Some((set(flow), vec![setting(SettingId::Flow, flow)]))
+    Some((machine.with_circuit(|place| set(place, flow)), vec![setting(SettingId::Flow, flow)]))
 }
 
 /// A stated figure that goes with the engine's speed.
@@ -59,29 +53,32 @@ fn scaled<Q: Kind>(stated: &mut Option<Stated<Q>>, factor: f64) {
 
 /// Works at a higher engine speed, within what the machine's maker allows: flow and limiter go with it. A flow that a
 /// load-sensing spool holds stays.
-fn at_speed(carrier: &Carrier, speed: AngularVelocity, factor: f64) -> Carrier {
-    let mut changed = carrier.clone();
-    changed.engine.working_speed = Some(own(speed, Unit::RevolutionPerMinute));
-    for pump in &mut changed.pumps {
-        scaled(&mut pump.greatest_flow, factor);
-        scaled(&mut pump.power_limit, factor);
-    }
-    for group in &mut changed.power_groups {
-        scaled(&mut group.limit, factor);
-    }
+fn at_speed(machine: &Machine, speed: AngularVelocity, factor: f64) -> Machine {
     let sensing = |id: &crate::table::Id| {
-        carrier.pumps.iter().any(|pump| pump.id == *id && pump.control == Some(PumpControl::LoadSensing))
+        let mut pumps = machine.carrier().pumps.iter();
+        pumps.any(|pump| pump.id == *id && pump.control == Some(PumpControl::LoadSensing))
     };
-    for circuit in &mut changed.circuits {
+    let faster = |circuit: &mut Circuit| {
         if !circuit.pumps.iter().any(sensing) {
             scaled(&mut circuit.flow, factor);
         }
-    }
-    changed
+    };
+    let changed = machine.with_carrier(|carrier| {
+        carrier.engine.working_speed = Some(own(speed, Unit::RevolutionPerMinute));
+        for pump in &mut carrier.pumps {
+            scaled(&mut pump.greatest_flow, factor);
+            scaled(&mut pump.power_limit, factor);
+        }
+        for group in &mut carrier.power_groups {
+            scaled(&mut group.limit, factor);
+        }
+        carrier.circuits.iter_mut().for_each(faster);
+    });
+    changed.with_circuit(faster)
 }
 
 /// The lowest engine speed above today's, in steps of 50 rpm, at which the head's least flow arrives; else the highest allowed.
-pub fn engine_speed(facts: &Facts) -> Changed {
+pub fn engine_speed(machine: &Machine, facts: &Facts) -> Changed {
     let engine = &facts.carrier.engine;
     let (today, range) = engine.working_speed.map(|speed| speed.nominal).zip(engine.speed_range)?;
     facts.solves(SettingId::EngineSpeed);
@@ -93,11 +90,12 @@ pub fn engine_speed(facts: &Facts) -> Changed {
         return None;
     }
     let mut speed = today;
-    let mut changed = facts.carrier.clone();
+    let mut changed = machine.clone();
     while speed.si() + step <= range.high.si() + 1e-9 {
         speed = AngularVelocity::from_si(speed.si() + step);
-        changed = at_speed(facts.carrier, speed, speed.si() / today.si());
-        if holds_at(facts, Amount::of(speed), &changed, &[Asked::LeastFlow]) {
+        changed = at_speed(machine, speed, speed.si() / today.si());
+        let tried = changed.facts(facts.head, facts.conditions).for_a_search();
+        if holds_at(facts, Amount::of(speed), &tried, &[Asked::LeastFlow]) {
             break;
         }
     }
@@ -107,7 +105,7 @@ pub fn engine_speed(facts: &Facts) -> Changed {
 /// The head first by dividers in the lines of all pumps alike that drive the machine, with a relief on their port: vented, not
 /// capped, while the head is off. The oil no longer passes the spool on its way to the head, so that what the spool could do is gone
 /// with it: its flow setting, its reverse, its demand signal, and its stop when a lever is let go.
-pub fn priority_share(facts: &Facts, option: &ChangeOption) -> Changed {
+pub fn priority_share(machine: &Machine, facts: &Facts, option: &ChangeOption) -> Changed {
     let (carrier, circuit) = (facts.carrier, facts.circuit);
     let groups: Vec<_> = facts.pumps_of_circuit().filter_map(|pump| pump.power_group.clone()).collect();
     let alike = |pump: &&crate::table::Pump| {
@@ -122,67 +120,69 @@ pub fn priority_share(facts: &Facts, option: &ChangeOption) -> Changed {
     let top = option.rated_pressure?.nominal;
     let range = Range { low: Pressure::from_si(Unit::Bar.to_si(50.0)), high: top, unit: Unit::Bar };
     let ids: Vec<_> = pumps.iter().map(|pump| pump.id.clone()).collect();
-    let divided = |flow: VolumeRate| {
-        with_circuit(carrier, circuit, |place| {
-            place.fed_from = Some(FedFrom::PumpLine);
-            place.divider =
-                Some(FlowDivider { set_flow: as_printed(flow), port_relief: Some(true), vented_when_off: Some(true) });
-            place.pumps.clone_from(&ids);
-            place.flow_setting = None;
-            place.flow_limit = None;
-            place.relief_role = Some(ReliefRole::WorkLimit);
-            place.relief_range = Some(range);
-            place.ways = Some(Ways::One);
-            place.continuous = Some(true);
-            place.stops_and_stays_off = Some(false);
-            place.demand_signal = Some(false);
-        })
+    let divide = |place: &mut Circuit, flow: VolumeRate| {
+        place.fed_from = Some(FedFrom::PumpLine);
+        place.divider =
+            Some(FlowDivider { set_flow: as_printed(flow), port_relief: Some(true), vented_when_off: Some(true) });
+        place.pumps.clone_from(&ids);
+        place.flow_setting = None;
+        place.flow_limit = None;
+        place.relief_role = Some(ReliefRole::WorkLimit);
+        place.relief_range = Some(range);
+        place.ways = Some(Ways::One);
+        place.continuous = Some(true);
+        place.stops_and_stays_off = Some(false);
+        place.demand_signal = Some(false);
     };
     // The flow is solved below a relief that does not limit it yet.
     let bears = facts.head.pressure.greatest.map_or(top, |greatest| greatest.nominal);
-    let open = |flow: VolumeRate| reset_relief(&divided(flow), circuit, bears.min(top));
+    let open = machine.with_circuit(|place| {
+        divide(place, VolumeRate::from_si(0.0));
+        place.relief = Some(own(bears.min(top), Unit::Bar));
+    });
     facts.solves(SettingId::Flow);
     facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
-    let flow = solve_flow(facts, settings::FlowSteps::ANY, &open)?;
+    let open = open.facts(facts.head, facts.conditions).at_depth(facts.depth);
+    let flow = solve_flow(&open, settings::FlowSteps::ANY, &set_divider)?;
     // What takes nearly all leaves nothing to divide.
     let given = pumps.iter().filter_map(|pump| pump.greatest_flow).fold(0.0, |sum, flow| sum + flow.nominal.si());
     if flow.si() > MOST_DIVIDED * given {
         return None;
     }
-    let changed = divided(flow);
+    let changed = machine.with_circuit(|place| divide(place, flow));
     let mut made = vec![setting(SettingId::Flow, flow)];
     // The relief on its port, set like any other, and with the divider once for all.
     facts.solves(SettingId::Relief);
-    let relief = solve_again(facts, &changed, solve_relief).flatten();
+    let relief = solve_relief(&changed.facts(facts.head, facts.conditions).at_depth(facts.depth));
     made.extend(relief.map(|relief| setting(SettingId::Relief, relief)));
-    let changed = with_circuit(&changed, circuit, |place| {
+    let changed = changed.with_circuit(|place| {
         place.relief = relief.map(|relief| own(relief, Unit::Bar)).or(place.relief);
         place.relief_range = None;
     });
     Some((changed, made))
 }
 
+/// Sets a divider.
+fn set_divider(place: &mut Circuit, flow: VolumeRate) {
+    if let Some(divider) = &mut place.divider {
+        divider.set_flow = as_printed(flow);
+    }
+}
+
 /// Turns a fitted divider down to the flow that the head needs: never up, which its spring may not allow.
-pub fn divider_flow(facts: &Facts) -> Changed {
-    let (carrier, circuit) = (facts.carrier, facts.circuit);
-    let today = circuit.divider.as_ref()?.set_flow.nominal;
-    let set = |flow: VolumeRate| {
-        with_circuit(carrier, circuit, |place| {
-            if let Some(divider) = &mut place.divider {
-                divider.set_flow = as_printed(flow);
-            }
-        })
-    };
+pub fn divider_flow(machine: &Machine, facts: &Facts) -> Changed {
+    let today = facts.circuit.divider.as_ref()?.set_flow.nominal;
     facts.solves(SettingId::Flow);
     facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
-    let flow = solve_flow(facts, settings::FlowSteps::below(today), &set)?;
-    (flow < today).then(|| (set(flow), vec![setting(SettingId::Flow, flow)]))
+    let flow = solve_flow(facts, settings::FlowSteps::below(today), &set_divider)?;
+    let set = || machine.with_circuit(|place| set_divider(place, flow));
+    (flow < today).then(|| (set(), vec![setting(SettingId::Flow, flow)]))
 }
 
 /// Fits a relief to the priority port of a fitted divider, set like any other: with the port blocked the machine keeps its functions and
 /// its pumps their relief.
-pub fn divider_relief(facts: &Facts, option: &ChangeOption) -> Changed {
-    fitted_relief(facts, SettingId::Relief, option.rated_pressure?.nominal, |place, pressure| {
+pub fn divider_relief(machine: &Machine, facts: &Facts, option: &ChangeOption) -> Changed {
+    fitted_relief(machine, facts, SettingId::Relief, option.rated_pressure?.nominal, |place, pressure| {
         place.relief = Some(own(pressure, Unit::Bar));
         place.relief_role = Some(ReliefRole::WorkLimit);
         place.relief_range = None;
@@ -190,46 +190,50 @@ pub fn divider_relief(facts: &Facts, option: &ChangeOption) -> Changed {
 }
 
 /// Fits a relief and sets it, from 50 bar up to a pressure. Where there is a divider it protects the divider's port too.
-fn fitted_relief(facts: &Facts, id: SettingId, most: Pressure, fit: impl Fn(&mut Circuit, Pressure)) -> Changed {
-    let set = |pressure: Pressure| {
-        with_circuit(facts.carrier, facts.circuit, |place| {
-            fit(place, pressure);
-            if let Some(divider) = &mut place.divider {
-                divider.port_relief = Some(true);
-            }
-        })
+fn fitted_relief(
+    machine: &Machine,
+    facts: &Facts,
+    id: SettingId,
+    most: Pressure,
+    fit: impl Fn(&mut Circuit, Pressure),
+) -> Changed {
+    let set = |place: &mut Circuit, pressure: Pressure| {
+        fit(place, pressure);
+        if let Some(divider) = &mut place.divider {
+            divider.port_relief = Some(true);
+        }
     };
     let low = Pressure::from_si(Unit::Bar.to_si(50.0));
     facts.solves(id);
     let pressure = settings::solve_pressure(facts, low, most, &set)?;
-    Some((set(pressure), vec![setting(id, pressure)]))
+    Some((machine.with_circuit(|place| set(place, pressure)), vec![setting(id, pressure)]))
 }
 
 /// Resets the relief.
-pub fn reset_relief(carrier: &Carrier, circuit: &Circuit, pressure: Pressure) -> Carrier {
-    with_circuit(carrier, circuit, |place| place.relief = Some(own(pressure, Unit::Bar)))
+pub fn reset_relief(place: &mut Circuit, pressure: Pressure) {
+    place.relief = Some(own(pressure, Unit::Bar));
 }
 
 /// Resets the circuit's relief within what the machine's maker allows.
-pub fn relief_setting(facts: &Facts) -> Changed {
+pub fn relief_setting(machine: &Machine, facts: &Facts) -> Changed {
     facts.solves(SettingId::Relief);
     let pressure = solve_relief(facts)?;
-    let changed = reset_relief(facts.carrier, facts.circuit, pressure);
+    let changed = machine.with_circuit(|place| reset_relief(place, pressure));
     Some((changed, vec![setting(SettingId::Relief, pressure)]))
 }
 
 /// Fits a relief block of the head's own, where the machine's relief stands too high and stays: it opens well below that.
-pub fn own_relief(facts: &Facts, option: &ChangeOption) -> Changed {
+pub fn own_relief(machine: &Machine, facts: &Facts, option: &ChangeOption) -> Changed {
     let valve = facts.circuit.relief?.nominal;
     let most = option.rated_pressure.map_or(valve, |rated| rated.nominal);
-    fitted_relief(facts, SettingId::HeadRelief, most, |place, pressure| {
+    fitted_relief(machine, facts, SettingId::HeadRelief, most, |place, pressure| {
         place.head_relief = Some(own(pressure, Unit::Bar));
     })
 }
 
 /// Idles the oil warm at little flow: the lowest temperature, in steps of a kelvin, from which every check of the cold holds. Only
 /// where the flow can be set low, so that it warms without harm: to half or less (common practice, no published source).
-pub fn warm_up(facts: &Facts) -> Changed {
+pub fn warm_up(machine: &Machine, facts: &Facts) -> Changed {
     let circuit = facts.circuit;
     let low = circuit.flow_setting.as_ref()?.range.low;
     if circuit.divider.is_some() || low > circuit.flow?.nominal * 0.5 {
@@ -251,8 +255,7 @@ pub fn warm_up(facts: &Facts) -> Changed {
     while celsius <= WARMEST_START_CELSIUS {
         if holds(kelvin(celsius)) {
             let temperature = kelvin(celsius);
-            let changed =
-                with_circuit(facts.carrier, circuit, |place| place.warm_up = Some(own(temperature, Unit::Celsius)));
+            let changed = machine.with_circuit(|place| place.warm_up = Some(own(temperature, Unit::Celsius)));
             return Some((changed, vec![setting(SettingId::OilTemperature, temperature)]));
         }
         celsius += 1.0;

@@ -206,7 +206,7 @@ impl Facts<'_> {
     /// The case line. Nobody states how high the tank stands above the motor: level is taken.
     pub fn case_line(&self, draw: &Draw) -> CaseLine {
         CaseLine {
-            line: resistance(draw, &self.case_line, Side::High, None, None),
+            line: resistance(draw, self.case_line.iter(), Side::High, None, None),
             tank: draw.take(&self.tank_pressure(), Side::High),
             tank_above: Length::from_si(0.0),
         }

@@ -28,6 +28,7 @@ use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, 
 pub use pumps::{least_rated, rated_pressure_of};
 use smallvec::SmallVec;
 use std::cell::RefCell;
+use std::rc::Rc;
 
 /// One carrier's circuit and one head, as facts.
 #[derive(Clone, Debug)]
@@ -90,10 +91,57 @@ pub struct Facts<'a> {
     pub depth: Depth<'a>,
     /// In which state the machine is looked at, beyond what a scenario leans to.
     pub state: MachineState,
-    supply: Vec<(Node, PieceFact)>,
-    back: Vec<(Node, PieceFact)>,
-    case_line: Vec<PieceFact>,
-    oils: RefCell<Oils>,
+    supply: Rc<[(Node, PieceFact)]>,
+    back: Rc<[(Node, PieceFact)]>,
+    case_line: Rc<[PieceFact]>,
+    oils: Rc<RefCell<Oils>>,
+}
+
+/// What bounds the flow of a circuit.
+struct Flows {
+    set: Input<VolumeRate>,
+    reachable: Input<VolumeRate>,
+    limit: Option<Input<VolumeRate>>,
+}
+
+impl Flows {
+    fn of(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice, pumps: Option<Input<VolumeRate>>) -> Self {
+        // Ahead of the valve all that the pumps give is there; the spool's figure no longer holds.
+        let through_valve = circuit.flow.as_ref().filter(|_| circuit.divider.is_none());
+        let stated = known(through_valve, PUBLISHED_FLOW);
+        // Through a valve of which no flow is stated less may come than the pumps give.
+        let ahead_of_valve = circuit.divider.is_some() || circuit.fed_from == Some(FedFrom::PumpLine);
+        let known_flow = stated.or(pumps.filter(|_| ahead_of_valve).map(|input| input.fact));
+        let set = Input {
+            by_nature: (0.0, 0.1),
+            ..of_class(FactId::CircuitFlow, known_flow, AssumptionId::CircuitFlow, carrier, practice)
+        };
+        let regulator = circuit.divider.as_ref().map(|divider| &divider.set_flow).or(circuit.flow_limit.as_ref());
+        let limit = |flow: &Stated<VolumeRate>| {
+            let fact = Fact::Known(flow.interval(REGULATOR), flow.said(REGULATOR));
+            Input::new(FactId::CircuitFlow, fact).as_aspect(Aspect::Regulator)
+        };
+        Self { set, reachable: reachable(circuit, set, pumps), limit: regulator.map(limit) }
+    }
+}
+
+/// What bounds the pressure of a circuit.
+struct Reliefs {
+    valve: Input<Pressure>,
+    protection: Input<Pressure>,
+    left: Input<Pressure>,
+}
+
+impl Reliefs {
+    fn of(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Self {
+        let stated = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE);
+        let valve = Input {
+            by_nature: (0.0, 1e8),
+            ..of_class(FactId::CircuitRelief, stated, AssumptionId::CircuitRelief, carrier, practice)
+        };
+        let protection = protected(valve, circuit);
+        Self { valve, protection, left: left_by_tools(protection, circuit) }
+    }
 }
 
 /// Oils that were asked for, by viscosity at 40 °C and temperature (SI).
@@ -193,16 +241,8 @@ impl<'a> Facts<'a> {
         let practice =
             Practice { overrides: &conditions.assumptions, class: carrier.class, head: head.kind, motor: motor_kind };
         let pumps = pump_flow(carrier, circuit);
-        // Ahead of the valve all that the pumps give is there; the spool's figure no longer holds.
-        let through_valve = circuit.flow.as_ref().filter(|_| circuit.divider.is_none());
-        let stated = known(through_valve, PUBLISHED_FLOW);
-        // Through a valve of which no flow is stated less may come than the pumps give.
-        let ahead_of_valve = circuit.divider.is_some() || circuit.fed_from == Some(FedFrom::PumpLine);
-        let flow_known = stated.or(pumps.filter(|_| ahead_of_valve).map(|input| input.fact));
-        let flow = Input {
-            by_nature: (0.0, 0.1),
-            ..of_class(FactId::CircuitFlow, flow_known, AssumptionId::CircuitFlow, carrier, &practice)
-        };
+        let flows = Flows::of(carrier, circuit, &practice, pumps);
+        let reliefs = Reliefs::of(carrier, circuit, &practice);
         let assumed = |id, known, assumption| Input::or_assumed(id, known, assumption, practice.range(assumption));
         let efficiency = |id, stated: Option<&Stated<Ratio>>, assumption| Input {
             by_nature: (0.01, 1.0),
@@ -213,35 +253,23 @@ impl<'a> Facts<'a> {
                 practice.range(assumption).map(Interval::<Ratio>::at_most_one),
             )
         };
-        let relief = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE);
-        let valve_relief = Input {
-            by_nature: (0.0, 1e8),
-            ..of_class(FactId::CircuitRelief, relief, AssumptionId::CircuitRelief, carrier, &practice)
-        };
-        let protection = protected(valve_relief, circuit);
         let mut facts = Self {
             carrier,
             circuit,
             head,
             conditions,
             practice,
-            flow,
-            flow_reachable: reachable(circuit, flow, pumps),
-            flow_limit: circuit
-                .divider
-                .as_ref()
-                .map(|divider| &divider.set_flow)
-                .or(circuit.flow_limit.as_ref())
-                .map(|s| Input::new(FactId::CircuitFlow, Fact::Known(s.interval(REGULATOR), s.said(REGULATOR))))
-                .map(|input| input.as_aspect(Aspect::Regulator)),
+            flow: flows.set,
+            flow_reachable: flows.reachable,
+            flow_limit: flows.limit,
             pumps,
             idle_ratio: idle_ratio(carrier, &practice),
             leak: assumed(FactId::PumpLeak, None, AssumptionId::PumpLeak),
             rated_pressure: rated_pressure(carrier, circuit, &practice),
             power: pump_power(carrier, circuit, &practice),
-            valve_relief,
-            protection,
-            relief: left_by_tools(protection, circuit),
+            valve_relief: reliefs.valve,
+            protection: reliefs.protection,
+            relief: reliefs.left,
             cut_off: cut_off(carrier, circuit, &practice),
             margin: margin(carrier, circuit, &practice),
             relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
@@ -273,15 +301,50 @@ impl<'a> Facts<'a> {
             },
             depth: Depth::Whole,
             state: MachineState::default(),
-            supply: Vec::new(),
-            back: Vec::new(),
-            case_line: Vec::new(),
-            oils: RefCell::default(),
+            supply: Rc::default(),
+            back: Rc::default(),
+            case_line: Rc::default(),
+            oils: Rc::default(),
         };
-        facts.supply = facts.supply_pieces();
-        facts.back = facts.return_pieces();
-        facts.case_line = facts.case_pieces();
+        facts.supply = facts.supply_pieces().into();
+        facts.back = facts.return_pieces().into();
+        facts.case_line = facts.case_pieces().into();
         facts
+    }
+
+    /// The same facts with another flow set in the circuit: by its spool, a regulator or a divider that it has.
+    pub fn with_flow_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
+    where
+        'a: 'b,
+    {
+        let flows = Flows::of(self.carrier, circuit, &self.practice, self.pumps);
+        let mut facts = Facts {
+            circuit,
+            flow: flows.set,
+            flow_reachable: flows.reachable,
+            flow_limit: flows.limit,
+            ..self.clone()
+        };
+        // What stands in the return is usually chosen for the circuit's flow.
+        if circuit.return_path.loss.is_none() {
+            facts.back = facts.return_pieces().into();
+        }
+        facts
+    }
+
+    /// The same facts with another pressure set in the circuit, by its relief or by one of the head's own.
+    pub fn with_relief_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
+    where
+        'a: 'b,
+    {
+        let reliefs = Reliefs::of(self.carrier, circuit, &self.practice);
+        Facts {
+            circuit,
+            valve_relief: reliefs.valve,
+            protection: reliefs.protection,
+            relief: reliefs.left,
+            ..self.clone()
+        }
     }
 
     /// The same, with this much told of a check on them.

@@ -6,7 +6,7 @@ use crate::pairing::changes::{Catalogue, ChangeOption, Slot, apply, apply_heard}
 use crate::pairing::facts::Facts;
 use crate::pairing::installation::sharing;
 use crate::pairing::judge::Depth;
-use crate::pairing::search::Setup;
+use crate::pairing::machine::Machine;
 use crate::pairing::sheets::tolerance;
 use crate::pairing::{
     COLD_CHECKS, Change, Check, CheckId, Conditions, FactId, Pairing, SettingId, checks, unknown_circuit, warm_up_from,
@@ -58,7 +58,7 @@ pub fn reasoning_of_setting(
         _ => {
             let before = again.changed(carrier, pairing.changes[..place].iter().map(|made| &made.option))?;
             let heard = Depth::Recorded(&recorder);
-            let (_, solved) = apply_heard(again.setup(&before)?, &made.option, heard)?;
+            let (_, solved) = apply_heard(&before, head, conditions, &made.option, heard)?;
             solved.iter().find(|known| known.name == setting && known.value == taken)?;
             recorder.solved(setting, taken)
         }
@@ -79,13 +79,6 @@ impl<'a> Again<'a> {
         carrier.circuits.iter().find(|circuit| circuit.id == *self.circuit)
     }
 
-    fn setup<'c>(self, carrier: &'c Carrier) -> Option<Setup<'c>>
-    where
-        'a: 'c,
-    {
-        Some(Setup { carrier, circuit: self.place(carrier)?, head: self.head, conditions: self.conditions })
-    }
-
     fn facts<'c>(self, carrier: &'c Carrier) -> Option<Facts<'c>>
     where
         'a: 'c,
@@ -94,10 +87,10 @@ impl<'a> Again<'a> {
     }
 
     /// The machine with these changes made, in this order.
-    fn changed<'o>(self, carrier: &Carrier, options: impl Iterator<Item = &'o ChangeOption>) -> Option<Carrier> {
-        let mut changed = carrier.clone();
+    fn changed<'o>(self, carrier: &Carrier, options: impl Iterator<Item = &'o ChangeOption>) -> Option<Machine> {
+        let mut changed = Machine::of(carrier, self.place(carrier)?);
         for option in options {
-            (changed, _) = apply(self.setup(&changed)?, option)?;
+            (changed, _) = apply(&changed, self.head, self.conditions, option)?;
         }
         Some(changed)
     }
@@ -132,7 +125,7 @@ impl<'a> Again<'a> {
             let set = self.pairing.changes.iter().enumerate();
             let set = set.map(|(i, made)| if i == place { option } else { &made.option });
             let changed = self.changed(carrier, set)?;
-            let facts = self.facts(&changed)?;
+            let facts = changed.facts(self.head, self.conditions);
             let quick = checks::in_a_search(&facts.clone().for_a_search());
             let failing = quick.iter().filter(|check| check.fails() && !open(check.id)).map(|check| check.id);
             let warm = checks::warm_enough(&facts);
