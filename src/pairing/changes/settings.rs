@@ -87,8 +87,8 @@ fn nearest_to(aim: f64, top: u32, last: u32, of: FlowSteps, ask: &impl Fn(u32, &
     if upper_hold(top) {
         // A regulator that is off to the low side may leave too little: a little more then, where all else holds.
         let highest = steps((aim * MOST_RAISED - of.least) / of.step, f64::floor).min(last).max(top);
-        let arrives = |steps: &u32| ask(*steps, &[Asked::LeastFlow]);
-        let first = (top..=highest).take_while(|&steps| steps == top || upper_hold(steps)).find(arrives);
+        let arrives = |steps: u32| ask(steps, &[Asked::LeastFlow]);
+        let first = lowest_that(top, highest, arrives).filter(|&steps| steps == top || upper_hold(steps));
         let first = first.unwrap_or(top);
         let strong = |steps: u32| ask(steps, &[Asked::LeastPower]);
         if strong(first) {
@@ -96,8 +96,7 @@ fn nearest_to(aim: f64, top: u32, last: u32, of: FlowSteps, ask: &impl Fn(u32, &
         }
         // So may power: as little more as gives it, where that is to be had.
         let most = highest_that(first, highest + 1, upper_hold).filter(|&most| strong(most));
-        return most
-            .map_or(first, |most| highest_that(first, most, |steps| !strong(steps)).map_or(first, |weak| weak + 1));
+        return most.and_then(|most| lowest_that(first, most, strong)).unwrap_or(first);
     }
     // Where no flow keeps them all, the aim itself: the checks then say what else is wrong.
     highest_that(0, top, upper_hold).unwrap_or(top)
@@ -113,6 +112,28 @@ fn highest_that(mut low: u32, mut bad: u32, holds: impl Fn(u32) -> bool) -> Opti
             low = middle + 1;
         } else {
             bad = middle;
+        }
+    }
+    good
+}
+
+/// The lowest step of those from `low` up to `high` at which something holds that holds from some step on.
+pub fn lowest_that(low: u32, high: u32, holds: impl Fn(u32) -> bool) -> Option<u32> {
+    // Mostly the first one does.
+    if low <= high && holds(low) {
+        return Some(low);
+    }
+    (low < high && holds(high)).then(|| lowest_below(low + 1, high, holds))
+}
+
+/// The same where it is known to hold at `good`.
+fn lowest_below(mut low: u32, mut good: u32, holds: impl Fn(u32) -> bool) -> u32 {
+    while low < good {
+        let middle = low.midpoint(good);
+        if holds(middle) {
+            good = middle;
+        } else {
+            low = middle + 1;
         }
     }
     good
@@ -169,15 +190,7 @@ pub fn solve_pressure(
         let apart = (first..=last).rev().map(at).find(|&pressure| gaps(pressure));
         return Some(apart.unwrap_or(at(last)));
     }
-    let (mut bad, mut good) = (first, last);
-    while bad < good {
-        let middle = bad.midpoint(good);
-        if enough(at(middle)) {
-            good = middle;
-        } else {
-            bad = middle + 1;
-        }
-    }
+    let good = lowest_below(first, last, |step| enough(at(step)));
     // Limiters that would fight ask for a little more, or this is the best that there is.
     let apart = (good..=last).map(at).find(|&pressure| gaps(pressure));
     Some(apart.unwrap_or(at(good)))
@@ -196,7 +209,7 @@ fn relief_steps(pressure: Pressure, round: fn(f64) -> f64) -> u32 {
 }
 
 /// A whole number of steps, none below zero.
-fn steps(value: f64, round: fn(f64) -> f64) -> u32 {
+pub fn steps(value: f64, round: fn(f64) -> f64) -> u32 {
     // Clamped to a small whole number just before.
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     let steps = round(value).clamp(0.0, 1e5) as u32;

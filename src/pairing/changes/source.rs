@@ -1,7 +1,7 @@
 //! What gives and bounds flow and pressure: settings that are solved.
 
 use super::asked::{Asked, holds_at};
-use super::settings::{self, given, solve_flow, solve_relief};
+use super::settings::{self, given, lowest_that, solve_flow, solve_relief};
 use super::{ChangeOption, Changed, Machine, own, setting};
 use crate::pairing::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
 use crate::pairing::checks;
@@ -89,17 +89,16 @@ pub fn engine_speed(machine: &Machine, facts: &Facts) -> Changed {
     if range.high.si() < today.si() + step {
         return None;
     }
-    let mut speed = today;
-    let mut changed = machine.clone();
-    while speed.si() + step <= range.high.si() + 1e-9 {
-        speed = AngularVelocity::from_si(speed.si() + step);
-        changed = at_speed(machine, speed, speed.si() / today.si());
+    let last = settings::steps((range.high.si() - today.si() + 1e-9) / step, f64::floor);
+    let at = |steps: u32| AngularVelocity::from_si(today.si() + f64::from(steps) * step);
+    let faster = |speed: AngularVelocity| at_speed(machine, speed, speed.si() / today.si());
+    let arrives = |steps: u32| {
+        let changed = faster(at(steps));
         let tried = changed.facts(facts.head, facts.conditions).for_a_search();
-        if holds_at(facts, Amount::of(speed), &tried, &[Asked::LeastFlow]) {
-            break;
-        }
-    }
-    Some((changed, vec![setting(SettingId::EngineSpeed, speed)]))
+        holds_at(facts, Amount::of(at(steps)), &tried, &[Asked::LeastFlow])
+    };
+    let speed = at(lowest_that(1, last, arrives).unwrap_or(last));
+    Some((faster(speed), vec![setting(SettingId::EngineSpeed, speed)]))
 }
 
 /// The head first by dividers in the lines of all pumps alike that drive the machine, with a relief on their port: vented, not
@@ -251,14 +250,12 @@ pub fn warm_up(machine: &Machine, facts: &Facts) -> Changed {
     let warm = checks::warm_enough(&asked);
     facts.see_besides(Besides::WarmEnough, given(warm));
     let first = Unit::Celsius.of_si(warm.si()).floor() + 1.0;
-    let mut celsius = first;
-    while celsius <= WARMEST_START_CELSIUS {
-        if holds(kelvin(celsius)) {
-            let temperature = kelvin(celsius);
-            let changed = machine.with_circuit(|place| place.warm_up = Some(own(temperature, Unit::Celsius)));
-            return Some((changed, vec![setting(SettingId::OilTemperature, temperature)]));
-        }
-        celsius += 1.0;
+    let at = |steps: u32| kelvin(first + f64::from(steps));
+    if first > WARMEST_START_CELSIUS {
+        return None;
     }
-    None
+    let last = settings::steps(WARMEST_START_CELSIUS - first, f64::floor);
+    let temperature = at(lowest_that(0, last, |steps| holds(at(steps)))?);
+    let changed = machine.with_circuit(|place| place.warm_up = Some(own(temperature, Unit::Celsius)));
+    Some((changed, vec![setting(SettingId::OilTemperature, temperature)]))
 }
