@@ -56,7 +56,7 @@ impl RunsOn {
             }
             for (search, glance) in seen {
                 if let Glance::Open(today) = glance
-                    && Box::pin(search.at_pace(pace).fits_after_changes(&today)).await
+                    && search.fits_after_changes(&today)
                 {
                     runs.smallest = Some((place, Verdict::FitsAfterChanges));
                     break;

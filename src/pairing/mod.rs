@@ -53,26 +53,18 @@ use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::{self, Carrier, ChangeId, Head, Id};
 use changes::Catalogue;
 use facts::Facts;
-use pace::at_once;
 use reasoning::{Against, Besides, From, Given};
 use search::{Found, Glance, Plan, Search, Setup};
 use std::cmp::Ordering;
 
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
 pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing {
-    at_once(pair_in_stretches(carrier, head, conditions, &Steadily))
-}
-
-/// The same at a pace, for whoever must be able to answer meanwhile.
-pub async fn pair_in_stretches(carrier: &Carrier, head: &Head, conditions: &Conditions, pace: &dyn Pace) -> Pairing {
     let catalogue = Catalogue::of(conditions);
-    let of_circuit = async |carrier: &Carrier, circuit: &table::Circuit, among: Option<&[ChangeId]>| {
-        Box::pin(judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue, among, pace)).await
+    let of_circuit = |carrier: &Carrier, circuit: &table::Circuit, among: Option<&[ChangeId]>| {
+        judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue, among)
     };
-    let mut all = Vec::with_capacity(carrier.circuits.len());
-    for circuit in &carrier.circuits {
-        all.push((circuit, of_circuit(carrier, circuit, None).await));
-    }
+    let mut all: Vec<_> =
+        carrier.circuits.iter().map(|circuit| (circuit, of_circuit(carrier, circuit, None))).collect();
     // Where none serves, the one that least speaks against; of two alike the first stays.
     let against = |pairing: &Pairing| (pairing.verdict, pairing.unmendable.len());
     let is_better = |a: &Pairing, b: &Pairing| against(a).cmp(&against(b)).then_with(|| order(a, b)).is_lt();
@@ -81,13 +73,13 @@ pub async fn pair_in_stretches(carrier: &Carrier, head: &Head, conditions: &Cond
         let others: Vec<_> = all.iter().map(|(_, pairing)| pairing).filter(|p| p.verdict == best.verdict).collect();
         let needed = needed_on_all(&best, &others);
         if best.verdict == Verdict::CannotSay && needed.len() < best.changes.len() {
-            return of_circuit(carrier, circuit, Some(&needed)).await;
+            return of_circuit(carrier, circuit, Some(&needed));
         }
         return best;
     }
     // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
     let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
-    let mut pairing = of_circuit(&unknown, &unknown.circuits[0], None).await;
+    let mut pairing = of_circuit(&unknown, &unknown.circuits[0], None);
     pairing.circuit = None;
     pairing
 }
@@ -128,7 +120,12 @@ impl<'a> Judge<'a> {
 
     /// The verdict of the circuit that serves best.
     pub fn verdict(&self, carrier: &Carrier, head: &Head) -> Verdict {
-        at_once(self.verdict_in_stretches(carrier, head, &Steadily))
+        let of_circuit = |circuit| {
+            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
+            Search::new(setup, &self.catalogue).verdict()
+        };
+        let best = carrier.circuits.iter().map(of_circuit).min();
+        best.unwrap_or_else(|| pair(carrier, head, self.conditions).verdict)
     }
 
     /// Every check of one circuit of a machine as it stands today; none where the machine has no such circuit.
@@ -152,8 +149,7 @@ impl<'a> Judge<'a> {
     pub fn cost(&self, carrier: &Carrier, head: &Head) -> (Verdict, Option<Cost>) {
         let of_circuit = |circuit| {
             let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            let search = Search::new(setup, &self.catalogue);
-            at_once(search.outcome())
+            Search::new(setup, &self.catalogue).outcome()
         };
         let order = |(verdict, cost): &(Verdict, Option<Cost>)| {
             (
@@ -163,21 +159,6 @@ impl<'a> Judge<'a> {
         };
         let best = carrier.circuits.iter().map(of_circuit).min_by(|a, b| order(a).cmp(&order(b)));
         best.unwrap_or_else(|| (self.verdict(carrier, head), None))
-    }
-
-    /// The same at a pace, for whoever must be able to answer meanwhile.
-    pub async fn verdict_in_stretches(&self, carrier: &Carrier, head: &Head, pace: &dyn Pace) -> Verdict {
-        if carrier.circuits.is_empty() {
-            return pair_in_stretches(carrier, head, self.conditions, pace).await.verdict;
-        }
-        let mut best = None;
-        for circuit in &carrier.circuits {
-            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            let search = Search::new(setup, &self.catalogue).at_pace(pace);
-            let verdict = Box::pin(search.verdict()).await;
-            best = Some(best.map_or(verdict, |best: Verdict| best.min(verdict)));
-        }
-        best.unwrap_or(Verdict::CannotSay)
     }
 }
 
@@ -238,36 +219,31 @@ fn unknown_circuit() -> table::Circuit {
 }
 
 /// Judges one circuit. Where nothing can be said yet, `among` names the changes that may be told as certain; none where all may.
-async fn judge_circuit(
-    setup: Setup<'_>,
-    catalogue: &Catalogue,
-    among: Option<&[ChangeId]>,
-    pace: &dyn Pace,
-) -> Pairing {
-    let search = Search::new(setup, catalogue).with_second().at_pace(pace);
+fn judge_circuit(setup: Setup, catalogue: &Catalogue, among: Option<&[ChangeId]>) -> Pairing {
+    let search = Search::new(setup, catalogue).with_second();
     let today = search.as_it_is();
     if !today.iter().any(Check::fails) {
         return assemble(setup, catalogue, Verdict::Fits, today, None, Vec::new());
     }
     let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
-    let pairing = match search.run(&today).await {
+    let pairing = match search.run(&today) {
         Found::Works(plan, second) => {
-            let changes = search.explain(&plan, &today).await;
-            (find_out, cost_without_doubts) = search.doubts(&plan, &changes).await;
-            runner_up = second.map(|second| RunnerUp { changes: search::ids(&second), cost: search.cost(&second) });
-            assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((*plan, changes)), Vec::new())
+            let changes = search.explain(&plan, &today);
+            (find_out, cost_without_doubts) = search.doubts(&plan, &changes);
+            runner_up = second.map(|second| RunnerUp { changes: search::ids(&second).collect(), cost: search.cost(&second) });
+            assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((&plan, changes)), Vec::new())
         }
         Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
             // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
             // are told that every way out needs.
-            let explained = search.explain(&plan, &today).await;
+            let explained = search.explain(&plan, &today);
             let may_be = |change: &&Change| among.is_none_or(|among| among.contains(&change.id));
             let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();
-            let (certain, changes) = search.certain(&today, &candidates).await;
+            let (certain, changes) = search.certain(&today, &candidates);
             if changes.len() < explained.len() {
                 way_out = Some(way_out_of(setup, &plan, explained));
             }
-            let certain = (!changes.is_empty()).then_some((certain, changes));
+            let certain = (!changes.is_empty()).then_some((&*certain, changes));
             assemble(setup, catalogue, Verdict::CannotSay, today, certain, Vec::new())
         }
         Found::GaveUp => {
@@ -305,7 +281,7 @@ fn assemble(
     catalogue: &Catalogue,
     verdict: Verdict,
     today: Vec<Check>,
-    plan: Option<(Plan, Vec<Change>)>,
+    plan: Option<(&Plan, Vec<Change>)>,
     unmendable: Vec<CheckId>,
 ) -> Pairing {
     let Setup { carrier, circuit, head, conditions } = setup;
@@ -314,7 +290,7 @@ fn assemble(
     let mut points = points::points(&facts, Stage::AsItIs);
     let (mut checks_after, mut changes, mut minor, mut changed) = (Vec::new(), Vec::new(), Some(0), None);
     if let Some((plan, explained)) = plan {
-        minor = plan.made.iter().map(|(option, _)| option.price).sum();
+        minor = plan.made.iter().map(|made| made.option.price).sum();
         (changes, changed) = (explained, Some(Box::new(plan.machine.whole())));
     }
     // The machine as it would go to work: changed, where there are changes.

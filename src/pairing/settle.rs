@@ -12,7 +12,7 @@ use super::facts::Facts;
 use super::pace::{Pace, Steadily, at_once, step};
 use super::{
     Bound, Branch, Branches, Change, Check, CheckId, Conditions, Cost, FactId, FindOut, Incomplete, Judge, Outcome,
-    Pairing, Verdict, When, checks, pair_in_stretches,
+    Pairing, Verdict, When, checks, pair,
 };
 use crate::quantity::{Amount, UnitSystem};
 use crate::table::{Carrier, Head, Id};
@@ -277,7 +277,7 @@ impl Machine<'_> {
         let same = async |si: f64| {
             let set = set::figure(self.carrier, self.head, circuit, fact, Amount::from_si(from.dimension(), si));
             let Some((carrier, head)) = set else { return false };
-            judge.verdict_in_stretches(&carrier, &head, self.pace).await == verdict
+            judge.verdict(&carrier, &head) == verdict
         };
         if same(to.si()).await {
             return None;
@@ -297,7 +297,7 @@ impl Machine<'_> {
         }
         let then = async |yes: bool| {
             let (carrier, head) = set::answer(self.carrier, self.head, circuit, fact, yes)?;
-            Some(Then::of(pair_in_stretches(&carrier, &head, self.conditions, self.pace).await))
+            Some(Then::of(pair(&carrier, &head, self.conditions)))
         };
         Some(Turns::By { good_when: yes, good: then(yes).await?, otherwise: then(!yes).await? })
     }
@@ -323,7 +323,7 @@ impl Machine<'_> {
 
     async fn then(self, circuit: &Id, fact: FactId, value: Amount) -> Option<Then> {
         let (carrier, head) = set::figure(self.carrier, self.head, circuit, fact, value)?;
-        Some(Then::of(pair_in_stretches(&carrier, &head, self.conditions, self.pace).await))
+        Some(Then::of(pair(&carrier, &head, self.conditions)))
     }
 }
 

@@ -1,0 +1,248 @@
+//! Sets of changes on one machine with one head: each is made and judged once, however often it is asked for.
+
+use super::Setup;
+use crate::pairing::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply, can_ever_apply};
+use crate::pairing::checks;
+use crate::pairing::facts::Facts;
+use crate::pairing::judge::plain;
+use crate::pairing::machine::Machine;
+use crate::pairing::{Check, CheckId, Class, Outcome, Reason, Setting};
+use crate::quantity::Named;
+use crate::table::ChangeId;
+use std::cell::{OnceCell, RefCell};
+use std::collections::HashMap;
+use std::rc::Rc;
+
+/// A choice for every slot: an index into the slot's options, or nothing.
+pub type Choice = [Option<u8>; SLOTS.len()];
+
+/// Nothing chosen.
+pub const NOTHING: Choice = [None; SLOTS.len()];
+
+/// The checks that options of slots that stand by themselves can move. All others come out as the coupled slots alone make them.
+const MOVED_BY_SEPARABLE: [CheckId; 12] = [
+    CheckId::Mounting,
+    CheckId::Guarding,
+    CheckId::ReturnShut,
+    CheckId::PumpDemand,
+    CheckId::CentreType,
+    CheckId::AttachmentOff,
+    CheckId::RunDown,
+    CheckId::ExtraFunctions,
+    CheckId::Electrics,
+    CheckId::StopAndRestart,
+    CheckId::ContinuousFlow,
+    CheckId::Coupler,
+];
+
+/// One option of a set, as it was made.
+#[derive(Clone, Debug)]
+pub struct Made<'a> {
+    /// The place of its slot.
+    pub place: usize,
+    /// Its index among the options of the slot.
+    pub index: u8,
+    /// The option.
+    pub option: &'a ChangeOption,
+    /// Its settings.
+    pub settings: Vec<Setting>,
+}
+
+/// How the checks of a machine come out, without figures.
+#[derive(Clone, Debug)]
+pub struct Judged {
+    /// Of every check, in the order of the list.
+    pub outcomes: [Outcome; CheckId::ALL.len()],
+    /// Those that fail, in that order.
+    pub failing: Vec<Check>,
+}
+
+impl Judged {
+    /// From all checks, in the order of the list.
+    fn of(checks: impl IntoIterator<Item = Check>) -> Self {
+        let mut judged = Self { outcomes: [Outcome::Met; CheckId::ALL.len()], failing: Vec::new() };
+        for (outcome, check) in judged.outcomes.iter_mut().zip(checks) {
+            *outcome = check.outcome;
+            if check.fails() {
+                judged.failing.push(check);
+            }
+        }
+        judged
+    }
+
+    /// With a balance of heat that was too hot before, and is put off.
+    pub fn still_too_hot(self) -> Self {
+        self.with(plain(CheckId::Heat, Class::Work, Outcome::NotMet, Reason::Within, &[]))
+    }
+
+    /// How one came out.
+    pub fn outcome(&self, id: CheckId) -> Outcome {
+        self.outcomes[id as usize]
+    }
+
+    /// With one of them judged anew.
+    fn with(mut self, check: Check) -> Self {
+        self.outcomes[check.id as usize] = check.outcome;
+        self.failing.retain(|failing| failing.id != check.id);
+        if check.fails() {
+            let at = self.failing.iter().position(|failing| failing.id > check.id);
+            self.failing.insert(at.unwrap_or(self.failing.len()), check);
+        }
+        self
+    }
+}
+
+/// A set of changes with what comes of it.
+#[derive(Clone, Debug)]
+pub struct Plan<'a> {
+    /// The changed machine.
+    pub machine: Machine,
+    /// The changes made with their settings, in working order.
+    pub made: Vec<Made<'a>>,
+    /// How every check on it comes out; the balance of heat is put off while anything else fails.
+    pub judged: Judged,
+}
+
+/// What the options of some slots make of a machine.
+struct Step<'a> {
+    machine: Machine,
+    made: Vec<Made<'a>>,
+    /// How its checks come out, where somebody asked.
+    judged: OnceCell<Judged>,
+    /// The balance of heat, where somebody asked: it takes as long as all the others.
+    heat: OnceCell<Check>,
+}
+
+/// All sets of changes of a shop on one machine with one head.
+pub struct Sets<'a> {
+    setup: Setup<'a>,
+    machine: Machine,
+    /// The options of every slot.
+    pub slots: Vec<Vec<&'a ChangeOption>>,
+    steps: RefCell<HashMap<Choice, Rc<Step<'a>>>>,
+    plans: RefCell<HashMap<Choice, Rc<Plan<'a>>>>,
+}
+
+impl<'a> Sets<'a> {
+    /// The sets of a shop's catalogue.
+    pub fn of(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
+        let usable = |option: &&ChangeOption| option.suits(setup.carrier) && can_ever_apply(setup, option.id);
+        let slots = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).filter(usable).collect()).collect();
+        let machine = Machine::of(setup.carrier, setup.circuit);
+        Self { setup, machine, slots, steps: RefCell::default(), plans: RefCell::default() }
+    }
+
+    /// The option that a choice names.
+    pub fn option(&self, place: usize, index: u8) -> &'a ChangeOption {
+        self.slots[place][usize::from(index)]
+    }
+
+    /// The machine as it is, with how its checks come out.
+    pub fn as_it_is(&self, today: &[Check]) -> Plan<'a> {
+        Plan { machine: self.machine.clone(), made: Vec::new(), judged: Judged::of(today.iter().cloned()) }
+    }
+
+    /// What is known of a machine.
+    pub fn facts<'m>(&'m self, machine: &'m Machine) -> Facts<'m> {
+        machine.facts(self.setup.head, self.setup.conditions)
+    }
+
+    /// Makes a set in working order, solves its settings and judges the changed machine. Options that do not apply to this machine
+    /// are left out.
+    pub fn plan(&self, choice: &Choice) -> Rc<Plan<'a>> {
+        if let Some(known) = self.plans.borrow().get(choice) {
+            return Rc::clone(known);
+        }
+        let coupled = coupled_part(choice);
+        let alone = self.step(&coupled);
+        let judged = alone.judged.get_or_init(|| {
+            let facts = self.facts(&alone.machine).for_a_search();
+            Judged::of(checks::but_for_heat(&facts, CheckId::ALL))
+        });
+        let (step, judged) = if coupled == *choice {
+            (alone.clone(), judged.clone())
+        } else {
+            let whole = self.step(choice);
+            let facts = self.facts(&whole.machine).for_a_search();
+            let judged = checks::but_for_heat(&facts, &MOVED_BY_SEPARABLE).fold(judged.clone(), Judged::with);
+            drop(facts);
+            (whole, judged)
+        };
+        let judged = if judged.failing.is_empty() { judged.with(self.heat(&alone)) } else { judged };
+        let mut made = step.made.clone();
+        made.sort_by_key(|made| made.place);
+        let plan = Rc::new(Plan { machine: step.machine.clone(), made, judged });
+        self.plans.borrow_mut().insert(*choice, Rc::clone(&plan));
+        plan
+    }
+
+    /// The same with the balance of heat drawn up whatever fails.
+    pub fn balanced(&self, choice: &Choice) -> Rc<Plan<'a>> {
+        let plan = self.plan(choice);
+        if plan.judged.failing.iter().all(|check| check.id == CheckId::Heat) {
+            return plan;
+        }
+        let heat = self.heat(&self.step(&coupled_part(choice)));
+        Rc::new(Plan { judged: plan.judged.clone().with(heat), ..Plan::clone(&plan) })
+    }
+
+    /// The balance of heat.
+    fn heat(&self, step: &Step<'a>) -> Check {
+        let judge = || {
+            let facts = self.facts(&step.machine).for_a_search();
+            checks::check(CheckId::Heat, &facts, checks::warm_enough(&facts))
+        };
+        step.heat.get_or_init(judge).clone()
+    }
+
+    /// What a choice makes of the machine: first the coupled slots, then those that stand by themselves, each in working order. What
+    /// it shares with another choice is made once.
+    fn step(&self, choice: &Choice) -> Rc<Step<'a>> {
+        if let Some(known) = self.steps.borrow().get(choice) {
+            return Rc::clone(known);
+        }
+        let filled = |separable: bool| {
+            (0..SLOTS.len()).rev().find(|&place| choice[place].is_some() && SLOTS[place].is_separable() == separable)
+        };
+        let last = filled(true).or_else(|| filled(false));
+        let step = match last.and_then(|place| Some((place, choice[place]?))) {
+            None => Step {
+                machine: self.machine.clone(),
+                made: Vec::new(),
+                judged: OnceCell::new(),
+                heat: OnceCell::new(),
+            },
+            Some((place, index)) => {
+                let mut before = *choice;
+                before[place] = None;
+                let before = self.step(&before);
+                let option = self.option(place, index);
+                let (mut machine, mut made) = (before.machine.clone(), before.made.clone());
+                if let Some((changed, settings)) = apply(&machine, self.setup.head, self.setup.conditions, option) {
+                    machine = changed;
+                    made.push(Made { place, index, option, settings });
+                }
+                Step { machine, made, judged: OnceCell::new(), heat: OnceCell::new() }
+            }
+        };
+        let step = Rc::new(step);
+        self.steps.borrow_mut().insert(*choice, Rc::clone(&step));
+        step
+    }
+}
+
+/// A choice without the slots that stand by themselves.
+fn coupled_part(choice: &Choice) -> Choice {
+    let mut coupled = *choice;
+    for (place, slot) in SLOTS.iter().enumerate() {
+        if slot.is_separable() {
+            coupled[place] = None;
+        }
+    }
+    coupled
+}
+
+/// The place of the slot that a change fills.
+pub fn place_of(change: ChangeId) -> usize {
+    SLOTS.iter().position(|&slot| slot == Slot::of(change)).unwrap_or(0)
+}
