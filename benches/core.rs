@@ -45,17 +45,15 @@ fn circuit() -> Circuit {
         },
         functions: None,
         relief: Some(Relief::new(bar(230.0), 0.08)),
-        supply: Resistance { pieces: vec![pipe(19.05, 6.0), pipe(15.875, 2.0), coupling(15.875)] },
-        back: Resistance {
-            pieces: vec![
+        supply: Resistance::of([pipe(19.05, 6.0), pipe(15.875, 2.0), coupling(15.875)]),
+        back: Resistance::of([
                 coupling(19.05),
                 pipe(19.05, 2.0),
                 pipe(25.4, 6.0),
                 Piece::Point { loss: bar(8.0), flow: litres(110.0) },
                 Piece::Filter(filter, Element::Clean),
                 Piece::Constant(bar(0.2)),
-            ],
-        },
+        ]),
         drain: None,
         oil: OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(323.15)),
     }

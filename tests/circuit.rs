@@ -253,7 +253,7 @@ proptest! {
 
     #[test]
     fn pulsation_never_lowers_a_loss(pieces in prop::collection::vec(piece(), 1..5), nu in 2.0..2000.0, q in 0.1..400.0, ff in 1.0..2.0) {
-        let way = Resistance { pieces };
+        let way = Resistance::of(pieces);
         let (steady, pulsating) = (way.loss(litres(q), &oil(nu)).si(), way.pulsating_loss(litres(q), ff, &oil(nu)).si());
         prop_assert!(pulsating >= steady * (1.0 - 1e-12) && pulsating <= steady * ff * (1.0 + 1e-12));
     }

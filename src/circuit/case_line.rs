@@ -19,7 +19,7 @@ const GRAVITY: f64 = 9.806_65;
 /// let at = |celsius| OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(Unit::Celsius.to_si(celsius)));
 /// let hose = Piece::Pipe { bore: Length::from_si(0.0127), length: Length::from_si(8.0), roughness: Roughness::default() };
 /// let line = CaseLine {
-///     line: Resistance { pieces: vec![hose] }, tank: Pressure::from_si(0.0), tank_above: Length::from_si(0.0),
+///     line: Resistance::of([hose]), tank: Pressure::from_si(0.0), tank_above: Length::from_si(0.0),
 /// };
 /// // 5 L/min through 8 m of ½ in at −5 °C: 8.3 bar from a warm motor, 0.3 bar from a cold one.
 /// let leaked = VolumeRate::from_si(Unit::LitrePerMinute.to_si(5.0));

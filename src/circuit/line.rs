@@ -232,7 +232,7 @@ impl Piece {
 
 impl Piece {
     /// How much of its loss goes with the flow squared rather than with the flow, 0 to 1.
-    fn turbulent_share(&self, flow: VolumeRate, oil: &Oil) -> f64 {
+    pub(super) fn turbulent_share(&self, flow: VolumeRate, oil: &Oil) -> f64 {
         match *self {
             Self::Pipe { bore, .. } | Self::PipeOver { bore, .. } => {
                 let oil = if let Self::PipeOver { oil: span, .. } = self { &span.thin } else { oil };
@@ -247,48 +247,6 @@ impl Piece {
             }
             Self::Constant(_) => 0.0,
         }
-    }
-}
-
-/// All that costs pressure between two nodes, one after another.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Resistance {
-    /// The pieces.
-    pub pieces: Vec<Piece>,
-}
-
-impl Resistance {
-    /// The sum of the losses of all pieces.
-    ///
-    /// ```
-    /// use pairwright::circuit::{OilCurve, Resistance, line::Piece};
-    /// use pairwright::quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
-    /// use pairwright::table::OilGrade;
-    /// let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15));
-    /// // A coupling of 2 bar at 1 L/s before a breather of 0.2 bar, at half the flow: 0.5 + 0.2 bar.
-    /// let coupling = Piece::Point { loss: Pressure::from_si(2e5), flow: VolumeRate::from_si(1e-3) };
-    /// let way = Resistance { pieces: vec![coupling, Piece::Constant(Pressure::from_si(0.2e5))] };
-    /// assert!((way.loss(VolumeRate::from_si(0.5e-3), &oil).si() - 0.7e5).abs() < 1.0);
-    /// ```
-    pub fn loss(&self, flow: VolumeRate, oil: &Oil) -> Pressure {
-        self.pieces.iter().fold(Pressure::from_si(0.0), |sum, piece| sum + piece.loss(flow, oil))
-    }
-
-    /// Its hoses, tubes and fittings alone, without what filters and valves by a point cost.
-    #[must_use]
-    pub fn lines_alone(&self) -> Self {
-        let of_a_line =
-            |piece: &&Piece| matches!(piece, Piece::Pipe { .. } | Piece::PipeOver { .. } | Piece::Fitting { .. });
-        Self { pieces: self.pieces.iter().filter(of_a_line).copied().collect() }
-    }
-
-    /// The mean loss of a flow that pulsates with a form factor FF = ⟨Q²⟩/⟨Q⟩² ≥ 1: what goes with the flow squared is FF
-    /// times that of the mean flow, what goes with the flow is as it is.
-    pub fn pulsating_loss(&self, mean: VolumeRate, form_factor: f64, oil: &Oil) -> Pressure {
-        self.pieces.iter().fold(Pressure::from_si(0.0), |sum, piece| {
-            let factor = 1.0 + (form_factor - 1.0) * piece.turbulent_share(mean, oil);
-            sum + piece.loss(mean, oil) * factor
-        })
     }
 }
 

@@ -4,6 +4,7 @@ use super::FactId;
 use super::reasoning::{Aspect, Recorder, Worked};
 use crate::quantity::{Amount, Fact, Interval, Kind};
 use crate::table::AssumptionId;
+use smallvec::SmallVec;
 use std::cell::RefCell;
 
 /// A fact with its name, for drawing.
@@ -104,8 +105,8 @@ impl Stance {
 pub struct Draw<'r> {
     /// How facts are drawn.
     pub stance: Stance,
-    assumed: RefCell<Vec<(FactId, AssumptionId)>>,
-    missing: RefCell<Vec<FactId>>,
+    assumed: RefCell<SmallVec<[(FactId, AssumptionId); 12]>>,
+    missing: RefCell<SmallVec<[FactId; 8]>>,
     recorder: Option<&'r Recorder>,
 }
 
@@ -189,18 +190,34 @@ impl<'r> Draw<'r> {
         }
     }
 
+    /// Whether a fact was missing.
+    pub fn lacks(&self) -> bool {
+        !self.missing.borrow().is_empty()
+    }
+
+    /// Whether it rests on an assumed fact.
+    pub fn assumes(&self) -> bool {
+        !self.assumed.borrow().is_empty()
+    }
+
+    /// Notes what another draw of the same stance assumed and missed.
+    pub fn like(&self, other: &Draw) {
+        other.assumed.borrow().iter().for_each(|&entry| note(&self.assumed, entry));
+        other.missing.borrow().iter().for_each(|&entry| note(&self.missing, entry));
+    }
+
     /// The facts that were assumed, each with the practice behind it.
     pub fn assumed(&self) -> Vec<(FactId, AssumptionId)> {
-        self.assumed.borrow().clone()
+        self.assumed.borrow().to_vec()
     }
 
     /// The facts that were missing.
     pub fn missing(&self) -> Vec<FactId> {
-        self.missing.borrow().clone()
+        self.missing.borrow().to_vec()
     }
 }
 
-fn note<T: PartialEq>(list: &RefCell<Vec<T>>, entry: T) {
+fn note<A: smallvec::Array<Item: PartialEq>>(list: &RefCell<SmallVec<A>>, entry: A::Item) {
     let mut list = list.borrow_mut();
     if !list.contains(&entry) {
         list.push(entry);

@@ -143,9 +143,9 @@ impl Question {
     fn outcome<Q: Kind>(self, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
         let draw = Draw::new(Stance::Worst);
         let worst = read(&draw);
-        let known = draw.missing().is_empty();
+        let known = !draw.lacks();
         let holds = known && self.holds(&worst);
-        let (outcome, reason) = if holds && (self.class != Class::Safety || draw.assumed().is_empty()) {
+        let (outcome, reason) = if holds && (self.class != Class::Safety || !draw.assumes()) {
             (Outcome::Met, Reason::Within)
         } else if !holds && !self.holds(&read(&Draw::new(Stance::Best))) {
             (Outcome::NotMet, Reason::Beyond { because: worst.because })

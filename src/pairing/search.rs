@@ -240,7 +240,7 @@ impl<'a> Search<'a> {
             }
             let mut plan = self.sets.plan(&choice);
             // An option that cannot be applied here leaves the set as it was without it.
-            if plan.made.len() < choice.iter().flatten().count() {
+            if plan.made.len() < choice.filled().count() {
                 continue;
             }
             if !plan.judged.failing.iter().any(fails) {
@@ -310,14 +310,14 @@ impl<'a> Search<'a> {
         // A figure that is missing may be one that a setting makes known.
         let settles = |id: ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(&id);
         let ends = |id: ChangeId| mends(check, id) || lowers(id) || settles(id);
-        let open = (0..SLOTS.len()).filter(|&place| filled[place].is_none());
+        let open = (0..SLOTS.len()).filter(|&place| filled.of(place).is_none());
         let of_slot = |place: usize| self.admitted[place].iter().map(move |&index| (place, index));
         open.flat_map(of_slot).filter(|&(place, index)| ends(self.sets.option(place, index).id)).collect()
     }
 
     /// Whether a relief is set by what fills the slots.
     fn sets_relief(&self, filled: &Choice) -> bool {
-        chosen(filled).any(|(place, index)| {
+        filled.filled().any(|(place, index)| {
             matches!(
                 self.sets.option(place, index).id,
                 ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::PriorityShare | ChangeId::DividerRelief
@@ -360,7 +360,7 @@ impl<'a> Search<'a> {
             };
             let returns = SLOTS.iter().position(|s| *s == Slot::Return).unwrap_or(0);
             let fills = |choice: &Choice| match slot {
-                Slot::Filter | Slot::Cooler => asked(*slot) || choice[returns].is_some(),
+                Slot::Filter | Slot::Cooler => asked(*slot) || choice.of(returns).is_some(),
                 Slot::Case | Slot::Oil => asked(*slot),
                 _ => true,
             };
@@ -368,11 +368,7 @@ impl<'a> Search<'a> {
                 .into_iter()
                 .flat_map(|choice| {
                     let fill = fills(&choice);
-                    answers.iter().map(move |&option| {
-                        let mut next = choice;
-                        next[place] = option.filter(|_| fill);
-                        next
-                    })
+                    answers.iter().map(move |&index| choice.with(place, index.filter(|_| fill)))
                 })
                 .collect();
         }
@@ -395,8 +391,7 @@ impl<'a> Search<'a> {
         let Some((fewest, others)) = ways.split_first() else { return };
         let hot = checks.iter().find(|check| check.id == CheckId::Heat && fails(check));
         for &(place, index) in fewest {
-            let mut next = *from;
-            next[place] = Some(index);
+            let next = from.with(place, Some(index));
             let done = hot.is_some_and(|hot| mends(hot, self.sets.option(place, index).id));
             if seen.insert(next) {
                 heap.push(self.waiting(&next, self.still_to_come(place, others), hot.is_some() && !done));
@@ -425,7 +420,7 @@ impl<'a> Search<'a> {
 
     /// A set with what it must at least come to.
     fn waiting(&self, choice: &Choice, still: (u64, u32, usize), too_hot: bool) -> Waiting {
-        let options = || chosen(choice).map(|(place, index)| self.sets.option(place, index));
+        let options = || choice.filled().map(|(place, index)| self.sets.option(place, index));
         let cost = options().map(|option| self.catalogue.cost(option)).sum::<u64>() + still.0;
         let minutes = options().map(|option| option.minutes).sum::<u32>() + still.1;
         let ids: Vec<_> = options().map(|option| option.id.name()).collect();
@@ -465,18 +460,10 @@ pub fn told_first(check: CheckId) -> usize {
     PLAINEST.iter().position(|id| *id == check).unwrap_or(PLAINEST.len())
 }
 
-/// What a choice fills, as place and index.
-fn chosen(choice: &Choice) -> impl Iterator<Item = (usize, u8)> {
-    choice.iter().enumerate().filter_map(|(place, index)| Some((place, (*index)?)))
-}
-
 /// The choice that makes a plan, less some changes.
 fn choice_without(plan: &Plan, left_out: &[ChangeId]) -> Choice {
-    let mut choice = NOTHING;
-    for made in plan.made.iter().filter(|made| !left_out.contains(&made.option.id)) {
-        choice[made.place] = Some(made.index);
-    }
-    choice
+    let kept = plan.made.iter().filter(|made| !left_out.contains(&made.option.id));
+    kept.fold(NOTHING, |choice, made| choice.with(made.place, Some(made.index)))
 }
 
 /// Which changes a plan makes, in working order.

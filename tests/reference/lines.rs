@@ -297,7 +297,7 @@ fn sullivan_5_5_and_5_6_fittings() {
     let oil = of_gravity(0.91, KinematicViscosity::from_si(0.05 * 0.0254 * 0.0254));
     let flow = of(50.0, Unit::UsGallonPerMinute);
     let all = [0.78, 1.0, 10.0, 0.90, 0.90, 0.90, 0.90, 0.75, 0.375].map(|k| Piece::Fitting { k, bore });
-    let lost = Resistance { pieces: all.to_vec() }.loss(flow, &oil);
+    let lost = Resistance::of(all.to_vec()).loss(flow, &oil);
     printed(to(lost, Unit::Psi), 42.09, 0.01 + 2.0 * 0.0026 * 42.09);
     // A line with that friction factor and length costs the same as the fitting.
     let (fitting, line) = (Piece::Fitting { k: 2.5, bore }, Piece::Fitting { k: 0.045 * 4.63 * 12.0, bore });
@@ -320,7 +320,7 @@ fn suction_of_a_raised_pump() {
     let flow: VolumeRate = of(60.0, Unit::LitrePerMinute);
     let nothing = Check { cracking: of(0.0, Unit::Bar), loss: of(0.0, Unit::Bar), flow };
     for (lost, absolute) in [(0.05, 0.86), (0.22, 0.69)] {
-        let line = Resistance { pieces: vec![Piece::Point { loss: of(lost, Unit::Bar), flow }] };
+        let line = Resistance::of([Piece::Point { loss: of(lost, Unit::Bar), flow }]);
         let (tank, preload) = (of(1.013, Unit::Bar), of(0.0, Unit::Bar));
         let way = MakeUp { tank, preload, motor_above: of(1.2, Unit::Metre), line, check: nothing };
         printed(to(way.inlet(flow, flow, &oil), Unit::Bar), absolute, 0.01);

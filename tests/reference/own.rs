@@ -2,7 +2,8 @@
 
 use crate::{celsius, of, printed, to, vg46};
 use pairwright::circuit::filter::{Element, Filter};
-use pairwright::circuit::line::{Piece, Resistance, Roughness};
+use pairwright::circuit::Resistance;
+use pairwright::circuit::line::{Piece, Roughness};
 use pairwright::circuit::oil::specific_heat;
 use pairwright::circuit::pump::Limiter;
 use pairwright::circuit::run_down::{rotor_energy, warms};
@@ -18,13 +19,11 @@ use uom::si::temperature_interval::kelvin;
 #[test]
 fn cold_start_through_three_quarters() {
     let oil = vg46().at(celsius(-5.0));
-    let hose = Resistance {
-        pieces: vec![Piece::Pipe {
-            bore: of(19.05, Unit::Millimetre),
-            length: of(6.0, Unit::Metre),
-            roughness: Roughness::default(),
-        }],
-    };
+    let hose = Resistance::of([Piece::Pipe {
+        bore: of(19.05, Unit::Millimetre),
+        length: of(6.0, Unit::Metre),
+        roughness: Roughness::default(),
+    }]);
     printed(to(oil.viscosity, Unit::SquareMillimetrePerSecond), 904.0, 1.0);
     printed(to(hose.loss(of(110.0, Unit::LitrePerMinute), &oil), Unit::Bar), 27.0, 1.0);
 }
@@ -39,7 +38,7 @@ fn cold_case_lines() {
             roughness: Roughness::default(),
         };
         let line = CaseLine {
-            line: Resistance { pieces: vec![hose] },
+            line: Resistance::of([hose]),
             tank: Pressure::from_si(0.0),
             tank_above: Length::from_si(0.0),
         };

@@ -1,187 +1,16 @@
 //! A circuit as coefficients: what changes only with the oil is computed once, so that g costs tens of nanoseconds.
 
 use super::Circuit;
-use crate::circuit::line::{Extreme, LAMINAR_UP_TO, Piece, Resistance, TURBULENT_FROM, friction_laminar};
-use crate::circuit::{Element, Filter, Oil};
+use crate::circuit::resistance::Losses;
 use crate::quantity::{Kind, Pressure, VolumeRate};
-use smallvec::SmallVec;
-use std::f64::consts::PI;
-
-/// A pipe in one oil: Δp = `laminar`·Q up to `q_laminar`, f·`square`·Q² from there on.
-#[derive(Clone, Copy, Debug)]
-struct Pipe {
-    laminar: f64,
-    square: f64,
-    q_laminar: f64,
-    q_turbulent: f64,
-    /// ((ε/D)/3.7)^1.11.
-    rough: f64,
-    /// 6.9·Q/Re.
-    smooth: f64,
-    /// Slope of the friction factor over the flow between laminar and turbulent.
-    slope: f64,
-}
-
-/// What a wall makes of the friction, whatever the oil: it takes a power and a logarithm, so once a pipe.
-#[derive(Clone, Copy)]
-struct Wall {
-    rough: f64,
-    friction_from: f64,
-}
-
-impl Wall {
-    fn of(relative_roughness: f64) -> Self {
-        let rough = (relative_roughness / 3.7).powf(1.11);
-        let root = -1.8 * (rough + 6.9 / TURBULENT_FROM).log10();
-        Self { rough, friction_from: 1.0 / (root * root) }
-    }
-}
-
-impl Pipe {
-    fn of(bore: f64, length: f64, wall: Wall, oil: &Oil) -> Self {
-        let nu = oil.viscosity.si();
-        let area = PI / 4.0 * bore * bore;
-        let square = length / bore * oil.density.si() / (2.0 * area * area);
-        // Re = Q·D/(A·ν), so that Q = Re·A·ν/D.
-        let per_re = area * nu / bore;
-        let (q_laminar, q_turbulent) = (LAMINAR_UP_TO * per_re, TURBULENT_FROM * per_re);
-        let rise = wall.friction_from - friction_laminar(LAMINAR_UP_TO);
-        Self {
-            laminar: 64.0 * per_re * square,
-            square,
-            q_laminar,
-            q_turbulent,
-            rough: wall.rough,
-            smooth: 6.9 * per_re,
-            slope: rise / (q_turbulent - q_laminar),
-        }
-    }
-
-    fn loss(&self, q: f64) -> f64 {
-        if q <= self.q_laminar {
-            return self.laminar * q;
-        }
-        let friction = if q >= self.q_turbulent {
-            let root = -1.8 * (self.rough + self.smooth / q).log10();
-            1.0 / (root * root)
-        } else {
-            friction_laminar(LAMINAR_UP_TO) + self.slope * (q - self.q_laminar)
-        };
-        friction * self.square * q * q
-    }
-}
-
-/// A pipe in oil that may be as thick and as thin as said.
-#[derive(Clone, Copy, Debug)]
-struct PipeOver {
-    thick: Pipe,
-    thin: Pipe,
-    extreme: Extreme,
-    /// Δp/Q² just where the flow turns, with the density that makes the more of it.
-    turning: f64,
-}
-
-impl PipeOver {
-    fn loss(&self, q: f64) -> f64 {
-        let (thick, thin) = (self.thick.loss(q), self.thin.loss(q));
-        // The flow turns somewhere between the two oils.
-        let turns = match self.extreme {
-            Extreme::Most => q < self.thick.q_turbulent && q > self.thin.q_turbulent,
-            Extreme::Least => q < self.thick.q_laminar && q > self.thin.q_laminar,
-        };
-        let between = self.turning * q * q;
-        match self.extreme {
-            Extreme::Most if turns => thick.max(thin).max(between),
-            Extreme::Most => thick.max(thin),
-            Extreme::Least if turns => thick.min(thin).min(between),
-            Extreme::Least => thick.min(thin),
-        }
-    }
-}
-
-/// Everything between two nodes in one oil.
-#[derive(Clone, Debug)]
-struct Losses {
-    pipes: SmallVec<[Pipe; 4]>,
-    over: SmallVec<[PipeOver; 4]>,
-    filters: SmallVec<[(Filter, Element); 1]>,
-    /// What goes with the flow squared, added up.
-    square: f64,
-    /// What checks need to open: there as soon as anything flows.
-    opening: f64,
-    /// What is there at any flow.
-    constant: f64,
-    oil: Oil,
-}
-
-impl Losses {
-    fn of(resistance: &Resistance, oil: &Oil) -> Self {
-        let mut losses = Self {
-            pipes: SmallVec::new(),
-            over: SmallVec::new(),
-            filters: SmallVec::new(),
-            square: 0.0,
-            opening: 0.0,
-            constant: 0.0,
-            oil: *oil,
-        };
-        for piece in &resistance.pieces {
-            match *piece {
-                Piece::Pipe { bore, length, roughness } => {
-                    let wall = Wall::of(roughness.0.si() / bore.si());
-                    losses.pipes.push(Pipe::of(bore.si(), length.si(), wall, oil));
-                }
-                Piece::PipeOver { bore, length, roughness, oil, extreme } => {
-                    let wall = Wall::of(roughness.0.si() / bore.si());
-                    let of = |oil| Pipe::of(bore.si(), length.si(), wall, oil);
-                    let oil = oil.of_one_density(extreme);
-                    let (thick, thin) = (of(&oil.thick), of(&oil.thin));
-                    let turning = match extreme {
-                        Extreme::Most => wall.friction_from * thick.square,
-                        Extreme::Least => friction_laminar(LAMINAR_UP_TO) * thin.square,
-                    };
-                    losses.over.push(PipeOver { thick, thin, extreme, turning });
-                }
-                Piece::Fitting { k, bore } => {
-                    let area = PI / 4.0 * bore.si() * bore.si();
-                    losses.square += k * oil.density.si() / (2.0 * area * area);
-                }
-                Piece::Point { loss, flow } => losses.square += loss.si() / (flow.si() * flow.si()),
-                Piece::Filter(filter, element) => losses.filters.push((filter, element)),
-                Piece::Check(check) => {
-                    losses.opening += check.cracking.si();
-                    losses.square += (check.loss - check.cracking).si() / (check.flow.si() * check.flow.si());
-                }
-                Piece::Constant(pressure) => losses.constant += pressure.si(),
-            }
-        }
-        losses
-    }
-
-    fn at(&self, q: f64) -> f64 {
-        if q <= 0.0 {
-            return self.constant;
-        }
-        let mut sum = self.constant + self.opening + self.square * q * q;
-        for pipe in &self.pipes {
-            sum += pipe.loss(q);
-        }
-        for pipe in &self.over {
-            sum += pipe.loss(q);
-        }
-        for (filter, element) in &self.filters {
-            sum += filter.loss(VolumeRate::from_si(q), &self.oil, *element).si();
-        }
-        sum
-    }
-}
+use std::borrow::Cow;
 
 /// A circuit as coefficients.
 #[derive(Clone, Debug)]
 pub struct Compiled<'a> {
     circuit: &'a Circuit,
-    supply: Losses,
-    back: Losses,
+    supply: Cow<'a, Losses>,
+    back: Cow<'a, Losses>,
 }
 
 impl<'a> Compiled<'a> {
@@ -189,8 +18,8 @@ impl<'a> Compiled<'a> {
     pub fn of(circuit: &'a Circuit) -> Self {
         Self {
             circuit,
-            supply: Losses::of(&circuit.supply, &circuit.oil),
-            back: Losses::of(&circuit.back, &circuit.oil),
+            supply: circuit.supply.losses(&circuit.oil),
+            back: circuit.back.losses(&circuit.oil),
         }
     }
 

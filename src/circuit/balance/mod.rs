@@ -150,7 +150,7 @@ impl Circuit {
     ///     functions: None,
     ///     relief: Some(Relief::new(bar(200.0), 0.08)),
     ///     supply: Resistance::default(),
-    ///     back: Resistance { pieces: vec![Piece::Point { loss: bar(10.0), flow: litres(100.0) }] },
+    ///     back: Resistance::of([Piece::Point { loss: bar(10.0), flow: litres(100.0) }]),
     ///     drain: None,
     ///     oil: OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15)),
     /// };

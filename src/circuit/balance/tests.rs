@@ -91,21 +91,19 @@ prop_compose! {
             oil: OilSpan { thick: oil, thin },
             extreme,
         };
-        let mut supply = Resistance { pieces: vec![pipe(bore, length), Piece::Fitting { k: 12.0, bore: Length::from_si(bore / 1000.0) }] };
-        let mut back = Resistance {
-            pieces: vec![
-                pipe(bore * 1.2, length),
-                Piece::Point { loss: bar(back), flow: litres(100.0) },
-                Piece::Filter(Filter::of_one_point(bar(filter), litres(200.0), None, bar(1.7)), element),
-                Piece::Constant(bar(0.3)),
-            ],
-        };
+        let mut supply = Resistance::of([pipe(bore, length), Piece::Fitting { k: 12.0, bore: Length::from_si(bore / 1000.0) }]);
+        let mut back = Resistance::of([
+            pipe(bore * 1.2, length),
+            Piece::Point { loss: bar(back), flow: litres(100.0) },
+            Piece::Filter(Filter::of_one_point(bar(filter), litres(200.0), None, bar(1.7)), element),
+            Piece::Constant(bar(0.3)),
+        ]);
         if let Some(extreme) = span {
-            supply.pieces.push(over(bore, extreme));
-            back.pieces.push(over(bore * 1.2, extreme));
+            supply.pieces_mut().push(over(bore, extreme));
+            back.pieces_mut().push(over(bore * 1.2, extreme));
         }
-        back.pieces.extend(preload.map(|p| Piece::Check(Check { cracking: bar(p), loss: bar(p * 1.5), flow: litres(100.0) })));
-        supply.pieces.push(Piece::Constant(bar(behind)));
+        back.pieces_mut().extend(preload.map(|p| Piece::Check(Check { cracking: bar(p), loss: bar(p * 1.5), flow: litres(100.0) })));
+        supply.pieces_mut().push(Piece::Constant(bar(behind)));
         let relief = Some(Relief { behind: bar(behind), ..Relief::new(bar(relief), override_share) });
         let functions = functions.map(|(order, wanted, p)| Functions::Shared { order, wanted: litres(wanted), pressure: bar(p) });
         let drain = drain.map(|(share, stated, bore)| DrainLine {
@@ -113,7 +111,7 @@ prop_compose! {
             stated: litres(stated),
             stalled: litres(2.0),
             line: CaseLine {
-                line: Resistance { pieces: vec![pipe(bore, 5.0)] }, tank: bar(0.0), tank_above: Length::from_si(0.0),
+                line: Resistance::of([pipe(bore, 5.0)]), tank: bar(0.0), tank_above: Length::from_si(0.0),
             },
         });
         (Circuit { source, functions, relief, supply, back, drain, oil }, bar(motor))
@@ -252,7 +250,7 @@ proptest! {
     #[test]
     fn a_resistance_taken_away_never_raises_the_back_pressure((circuit, motor) in circuits(), which in 0usize..3) {
         let mut easier = circuit.clone();
-        easier.back.pieces.remove(which);
+        easier.back.pieces_mut().remove(which);
         if let (Ok(before), Ok(after)) = (circuit.solve(motor), easier.solve(motor)) {
             prop_assert!(after.outlet.si() <= before.outlet.si() * (1.0 + 1e-9) + 1.0);
             prop_assert!(after.flow.si() >= before.flow.si() - 1e-9 * circuit.source.greatest.si());
@@ -283,8 +281,8 @@ proptest! {
         let loss = |flow: f64| circuit.supply.loss(litres(flow), &circuit.oil);
         prop_assert!(loss(q) < loss(q * more));
         let thicker = Oil { viscosity: circuit.oil.viscosity * more, ..circuit.oil };
-        let pipe = Resistance { pieces: vec![circuit.supply.pieces[0]] };
-        if let Piece::Pipe { bore, .. } = pipe.pieces[0]
+        let pipe = Resistance::of([circuit.supply.pieces()[0]]);
+        if let Piece::Pipe { bore, .. } = pipe.pieces()[0]
             && crate::circuit::line::reynolds(litres(q), bore, &circuit.oil) <= 2300.0
         {
             prop_assert!(pipe.loss(litres(q), &thicker) > pipe.loss(litres(q), &circuit.oil));
@@ -339,7 +337,7 @@ fn simple(source: Source, back: Vec<Piece>, temperature: f64) -> Circuit {
         functions: None,
         relief: Some(Relief::new(bar(300.0), 0.08)),
         supply: Resistance::default(),
-        back: Resistance { pieces: back },
+        back: Resistance::of(back),
         drain: None,
         oil: OilCurve::of_grade(OilGrade::Vg46).at(celsius(temperature)),
     }

@@ -61,11 +61,12 @@ pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(&mut Circuit, Volu
     facts.see_besides(Besides::ShopStep, given(of.width()));
     let last = steps((of.most - of.least) / of.step, f64::floor);
     let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
+    let quick = facts.clone().for_a_search();
     let ask = |steps: u32, asked: &[Asked]| {
         let flow = of.at(steps);
         let mut place = facts.circuit.clone();
         set(&mut place, flow);
-        holds_at(facts, Amount::of(flow), &facts.with_flow_set(&place).for_a_search(), asked)
+        holds_at(facts, Amount::of(flow), &quick.with_flow_set(&place), asked)
     };
     let nearest = nearest_to(aim, top, last, of, &ask);
     let serves = |steps: u32| ask(steps, &[Asked::Functions]);
@@ -173,10 +174,11 @@ pub fn solve_pressure(
         return None;
     }
     let at = |step: u32| bar(f64::from(step) * RELIEF_STEP);
+    let quick = facts.clone().for_a_search();
     let ask = |pressure: Pressure, asked: &[Asked]| {
         let mut place = facts.circuit.clone();
         set(&mut place, pressure);
-        holds_at(facts, Amount::of(pressure), &facts.with_relief_set(&place).for_a_search(), asked)
+        holds_at(facts, Amount::of(pressure), &quick.with_relief_set(&place), asked)
     };
     let enough = |pressure: Pressure| ask(pressure, &ENOUGH);
     let gaps = |pressure: Pressure| ask(pressure, &[Asked::Gaps]);

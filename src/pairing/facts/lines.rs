@@ -2,8 +2,8 @@
 //! them makes.
 
 use super::{Facts, known};
-use crate::circuit::line::{Extreme, OilSpan, Piece, Resistance, Roughness};
-use crate::circuit::{CaseLine, Element, Filter};
+use crate::circuit::line::{Extreme, OilSpan, Piece, Roughness};
+use crate::circuit::{CaseLine, Element, Filter, Resistance};
 use crate::pairing::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
 use crate::pairing::draw::{Draw, Input, Side, Stance};
 use crate::pairing::reasoning::Aspect;
@@ -258,7 +258,7 @@ pub(super) fn resistance<'a>(
         }
         PieceFact::Constant(pressure) => Piece::Constant(draw.take(pressure, worse)),
     };
-    Resistance { pieces: pieces.into_iter().map(piece).collect() }
+    Resistance::of(pieces.into_iter().map(piece))
 }
 
 impl Facts<'_> {

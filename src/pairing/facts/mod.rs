@@ -95,7 +95,19 @@ pub struct Facts<'a> {
     back: Rc<[(Node, PieceFact)]>,
     case_line: Rc<[PieceFact]>,
     oils: Rc<RefCell<Oils>>,
+    ways: Rc<RefCell<Asked>>,
 }
+
+/// The ways of the oil in one scenario and one oil temperature.
+#[derive(Clone, Debug)]
+struct Ways {
+    supply: Resistance,
+    back: Resistance,
+    oil: circuit::Oil,
+}
+
+/// Ways that were asked for, by stance, scenario and temperature (SI), each with the draw that made it.
+type Asked = SmallVec<[((Stance, Lean, f64), Ways, Draw<'static>); 1]>;
 
 /// What bounds the flow of a circuit.
 struct Flows {
@@ -305,6 +317,7 @@ impl<'a> Facts<'a> {
             back: Rc::default(),
             case_line: Rc::default(),
             oils: Rc::default(),
+            ways: Rc::default(),
         };
         facts.supply = facts.supply_pieces().into();
         facts.back = facts.return_pieces().into();
@@ -328,6 +341,7 @@ impl<'a> Facts<'a> {
         // What stands in the return is usually chosen for the circuit's flow.
         if circuit.return_path.loss.is_none() {
             facts.back = facts.return_pieces().into();
+            facts.ways = Rc::default();
         }
         facts
     }
@@ -474,29 +488,61 @@ impl<'a> Facts<'a> {
 
     /// The circuit in one scenario and one oil temperature.
     pub fn circuit(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> circuit::Circuit {
-        let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
-        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
         let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
         // What makes more flow takes no credit for another tool's relief.
         let ends = if lean == Lean::Poor || !draw.corner() { &self.relief } else { &self.protection };
         let relief = draw.take(ends, relief_side);
         let relief = Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si());
+        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
         let span = self.oil_span(draw, temperature);
         // For pressures in the return nothing that is lost on the way to the head is credited.
         let uncredited = lean == Lean::RichAgainstReturn && span.is_some();
         let divider = self.divider_loss().filter(|_| !uncredited);
         let behind = divider.map_or(Pressure::from_si(0.0), |loss| draw.take(&loss, supply));
+        let source = self.source(draw, lean);
+        let ways = self.ways(draw, lean, temperature, span);
         circuit::Circuit {
-            source: self.source(draw, lean),
+            source,
             relief: Some(Relief { behind, ..relief }),
             functions: self.busy(),
-            supply: if uncredited {
+            supply: ways.supply,
+            back: ways.back,
+            drain: self.drain(draw, temperature),
+            oil: ways.oil,
+        }
+    }
+
+    /// The ways of the oil. A search asks for the same few with each setting that it tries: they are remembered.
+    fn ways(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature, span: Option<OilSpan>) -> Ways {
+        let asked_again = self.depth == Depth::Outcome
+            && self.state == MachineState::default()
+            && matches!(draw.stance, Stance::Worst | Stance::Best);
+        if !asked_again {
+            return self.ways_of(draw, lean, temperature, span);
+        }
+        let asked = (draw.stance, lean, temperature.si());
+        let place = self.ways.borrow().iter().position(|(known, ..)| *known == asked);
+        let place = place.unwrap_or_else(|| {
+            let own = Draw::new(draw.stance);
+            let ways = self.ways_of(&own, lean, temperature, span);
+            self.ways.borrow_mut().push((asked, ways, own));
+            self.ways.borrow().len() - 1
+        });
+        let known = self.ways.borrow();
+        draw.like(&known[place].2);
+        known[place].1.clone()
+    }
+
+    fn ways_of(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature, span: Option<OilSpan>) -> Ways {
+        let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
+        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
+        Ways {
+            supply: if lean == Lean::RichAgainstReturn && span.is_some() {
                 Resistance::default()
             } else {
                 resistance(draw, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span)
             },
             back: resistance(draw, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span),
-            drain: self.drain(draw, temperature),
             // What is no line goes by one oil: the thin one where little is lost.
             oil: match (lean, span) {
                 (Lean::Rich, Some(span)) => span.thin,

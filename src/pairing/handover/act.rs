@@ -121,14 +121,14 @@ impl Fault {
             Self::SupplyHalfShut => harder(&mut rig.circuit.supply, &rig.places.coupling_in, severity),
             Self::ReturnHoseSmall => {
                 for &index in &rig.places.hoses_back {
-                    if let Some(Piece::Pipe { bore, .. }) = rig.circuit.back.pieces.get_mut(index) {
+                    if let Some(Piece::Pipe { bore, .. }) = rig.circuit.back.pieces_mut().get_mut(index) {
                         *bore *= severity;
                     }
                 }
             }
             Self::FilterBlocked => {
                 for &index in &rig.places.filters {
-                    match rig.circuit.back.pieces.get_mut(index) {
+                    match rig.circuit.back.pieces_mut().get_mut(index) {
                         Some(Piece::Filter(filter, element)) => {
                             *filter = Filter { bypass: filter.bypass * severity, ..*filter };
                             *element = Element::Blocked;
@@ -142,7 +142,7 @@ impl Fault {
             }
             Self::CaseLinePinched => {
                 if let Some(drain) = &mut rig.circuit.drain {
-                    let all: Vec<usize> = (0..drain.line.line.pieces.len()).collect();
+                    let all: Vec<usize> = (0..drain.line.line.pieces().len()).collect();
                     harder(&mut drain.line.line, &all, severity);
                 }
             }

@@ -303,7 +303,7 @@ fn ratio(a: Pressure, b: Pressure) -> f64 {
 /// Multiplies what a piece costs.
 pub(super) fn harder(line: &mut Resistance, pieces: &[usize], by: f64) {
     for &index in pieces {
-        if let Some(piece) = line.pieces.get_mut(index) {
+        if let Some(piece) = line.pieces_mut().get_mut(index) {
             *piece = piece.times(by);
         }
     }

@@ -103,7 +103,7 @@ impl Site {
 
     /// Whether the return has a filter whose loss is known in some way.
     pub fn has_filter(&self) -> bool {
-        let pieces = &self.rig.circuit.back.pieces;
+        let pieces = self.rig.circuit.back.pieces();
         self.rig
             .places
             .filters

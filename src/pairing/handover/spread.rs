@@ -127,18 +127,18 @@ impl Spread {
                 }
             }
             Self::Supply => {
-                let all: Vec<usize> = (0..rig.circuit.supply.pieces.len()).collect();
+                let all: Vec<usize> = (0..rig.circuit.supply.pieces().len()).collect();
                 harder(&mut rig.circuit.supply, &all, by.exp());
             }
             Self::Return => {
                 let filters = &rig.places.filters;
                 let all: Vec<usize> =
-                    (0..rig.circuit.back.pieces.len()).filter(|index| !filters.contains(index)).collect();
+                    (0..rig.circuit.back.pieces().len()).filter(|index| !filters.contains(index)).collect();
                 harder(&mut rig.circuit.back, &all, by.exp());
             }
             Self::Filter => {
                 for &index in &rig.places.filters {
-                    if let Some(piece) = rig.circuit.back.pieces.get_mut(index) {
+                    if let Some(piece) = rig.circuit.back.pieces_mut().get_mut(index) {
                         *piece = match *piece {
                             Piece::Constant(loss) => Piece::Constant(loss * by.exp()),
                             other => other.times(by.exp()),
@@ -148,7 +148,7 @@ impl Spread {
             }
             Self::CaseLine => {
                 if let Some(drain) = &mut rig.circuit.drain {
-                    let all: Vec<usize> = (0..drain.line.line.pieces.len()).collect();
+                    let all: Vec<usize> = (0..drain.line.line.pieces().len()).collect();
                     harder(&mut drain.line.line, &all, by.exp());
                 }
             }
@@ -194,7 +194,7 @@ impl Spread {
             Self::Return => lost(facts, oil, flow).map(|[_, back]| back),
             Self::Filter => {
                 let constant =
-                    |index: &usize| matches!(site.rig.circuit.back.pieces.get(*index), Some(Piece::Constant(_)));
+                    |index: &usize| matches!(site.rig.circuit.back.pieces().get(*index), Some(Piece::Constant(_)));
                 let low = if site.rig.places.filters.iter().any(constant) { -FILTER / 2.0 } else { 0.0 };
                 (!site.rig.places.filters.is_empty()).then_some(Range { low, high: FILTER })
             }
@@ -265,7 +265,7 @@ fn lost(facts: &Facts, oil: ThermodynamicTemperature, flow: VolumeRate) -> Optio
     let (poor, rich) = (facts.circuit(&worst, Lean::Poor, oil), facts.circuit(&worst, Lean::Rich, oil));
     let of = |line: &Resistance, oil| -> f64 {
         let counts = |piece: &&Piece| !matches!(piece, Piece::Filter(..) | Piece::Constant(_));
-        line.pieces.iter().filter(counts).map(|piece| piece.loss(flow, oil).si()).sum()
+        line.pieces().iter().filter(counts).map(|piece| piece.loss(flow, oil).si()).sum()
     };
     let supply = logarithm(of(&rich.supply, &rich.oil), of(&likely.supply, &likely.oil), of(&poor.supply, &poor.oil))?;
     let back = logarithm(of(&rich.back, &rich.oil), of(&likely.back, &likely.oil), of(&poor.back, &poor.oil))?;

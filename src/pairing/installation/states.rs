@@ -321,14 +321,14 @@ fn nodes(facts: &Facts, circuit: &circuit::Circuit, at: &Operating) -> Vec<NodeR
     note(Node::Pump, at.pumped, circuit.at_pumps(at));
     let (supply, back) = facts.nodes();
     let mut pressure = at.supply;
-    for (node, piece) in supply.zip(&circuit.supply.pieces) {
+    for (node, piece) in supply.zip(circuit.supply.pieces()) {
         note(node, at.flow, pressure);
         // Where nothing flows, nothing is lost on the way.
         pressure = (pressure - piece.loss(at.flow, &circuit.oil)).max(at.inlet);
     }
     note(Node::MotorInlet, at.flow, at.inlet);
     let (returned, mut pressure) = (circuit.returned(at.flow), at.outlet);
-    for (node, piece) in back.zip(&circuit.back.pieces) {
+    for (node, piece) in back.zip(circuit.back.pieces()) {
         note(node, returned, pressure);
         if node != Node::Tank {
             pressure -= piece.loss(returned, &circuit.oil);

@@ -84,8 +84,7 @@ impl<'a> Search<'a> {
         // What is needed only because of what falls away falls away with it.
         let mut rest = choice_without(plan, &[]);
         for change in with(ChangeReason::Settles).chain(with(ChangeReason::Follows)) {
-            let mut less = rest;
-            less[place_of(change.id)] = None;
+            let less = rest.with(place_of(change.id), None);
             if self.sets.balanced(&less).judged.outcomes.iter().all(|outcome| *outcome != Outcome::NotMet) {
                 rest = less;
             }
@@ -134,7 +133,7 @@ impl<'a> Search<'a> {
                     break;
                 }
             }
-            choice[place] = cheapest;
+            choice = choice.with(place, cheapest);
         }
         let plan = self.sets.plan(&choice);
         if plan.made.is_empty() {

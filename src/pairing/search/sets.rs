@@ -14,10 +14,40 @@ use std::collections::HashMap;
 use std::rc::Rc;
 
 /// A choice for every slot: an index into the slot's options, or nothing.
-pub type Choice = [Option<u8>; SLOTS.len()];
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Choice([u8; SLOTS.len()]);
 
 /// Nothing chosen.
-pub const NOTHING: Choice = [None; SLOTS.len()];
+pub const NOTHING: Choice = Choice([0; SLOTS.len()]);
+
+impl Choice {
+    /// What a slot is filled with.
+    pub fn of(&self, place: usize) -> Option<u8> {
+        self.0[place].checked_sub(1)
+    }
+
+    /// With a slot filled, or emptied.
+    #[must_use]
+    pub fn with(mut self, place: usize, index: Option<u8>) -> Self {
+        self.0[place] = index.map_or(0, |index| index + 1);
+        self
+    }
+
+    /// The slots that are filled, each with its index.
+    pub fn filled(&self) -> impl DoubleEndedIterator<Item = (usize, u8)> {
+        self.0.iter().enumerate().filter_map(|(place, index)| Some((place, index.checked_sub(1)?)))
+    }
+
+    /// Without the slots that stand by themselves.
+    fn coupled(mut self) -> Self {
+        for (index, slot) in self.0.iter_mut().zip(SLOTS) {
+            if slot.is_separable() {
+                *index = 0;
+            }
+        }
+        self
+    }
+}
 
 /// The checks that options of slots that stand by themselves can move. All others come out as the coupled slots alone make them.
 const MOVED_BY_SEPARABLE: [CheckId; 12] = [
@@ -153,7 +183,7 @@ impl<'a> Sets<'a> {
         if let Some(known) = self.plans.borrow().get(choice) {
             return Rc::clone(known);
         }
-        let coupled = coupled_part(choice);
+        let coupled = choice.coupled();
         let alone = self.step(&coupled);
         let judged = alone.judged.get_or_init(|| {
             let facts = self.facts(&alone.machine).for_a_search();
@@ -182,8 +212,20 @@ impl<'a> Sets<'a> {
         if plan.judged.failing.iter().all(|check| check.id == CheckId::Heat) {
             return plan;
         }
-        let heat = self.heat(&self.step(&coupled_part(choice)));
+        let heat = self.heat(&self.step(&choice.coupled()));
         Rc::new(Plan { judged: plan.judged.clone().with(heat), ..Plan::clone(&plan) })
+    }
+
+    /// Every check of a set that is made in working order on the machine as it is: nothing remembered, nothing put off.
+    #[cfg(test)]
+    pub fn judged_plainly(&self, choice: &Choice) -> Vec<Check> {
+        let machine = choice.filled().fold(self.machine.clone(), |machine, (place, index)| {
+            let Setup { head, conditions, .. } = self.setup;
+            let changed = apply(&machine, head, conditions, self.option(place, index));
+            changed.map_or(machine, |(changed, _)| changed)
+        });
+        let facts = self.facts(&machine).for_a_search();
+        CheckId::ALL.iter().map(|&id| checks::check(id, &facts, checks::warm_enough(&facts))).collect()
     }
 
     /// The balance of heat.
@@ -202,10 +244,9 @@ impl<'a> Sets<'a> {
             return Rc::clone(known);
         }
         let filled = |separable: bool| {
-            (0..SLOTS.len()).rev().find(|&place| choice[place].is_some() && SLOTS[place].is_separable() == separable)
+            choice.filled().rev().find(|&(place, _)| SLOTS[place].is_separable() == separable)
         };
-        let last = filled(true).or_else(|| filled(false));
-        let step = match last.and_then(|place| Some((place, choice[place]?))) {
+        let step = match filled(true).or_else(|| filled(false)) {
             None => Step {
                 machine: self.machine.clone(),
                 made: Vec::new(),
@@ -213,9 +254,7 @@ impl<'a> Sets<'a> {
                 heat: OnceCell::new(),
             },
             Some((place, index)) => {
-                let mut before = *choice;
-                before[place] = None;
-                let before = self.step(&before);
+                let before = self.step(&choice.with(place, None));
                 let option = self.option(place, index);
                 let (mut machine, mut made) = (before.machine.clone(), before.made.clone());
                 if let Some((changed, settings)) = apply(&machine, self.setup.head, self.setup.conditions, option) {
@@ -229,17 +268,6 @@ impl<'a> Sets<'a> {
         self.steps.borrow_mut().insert(*choice, Rc::clone(&step));
         step
     }
-}
-
-/// A choice without the slots that stand by themselves.
-fn coupled_part(choice: &Choice) -> Choice {
-    let mut coupled = *choice;
-    for (place, slot) in SLOTS.iter().enumerate() {
-        if slot.is_separable() {
-            coupled[place] = None;
-        }
-    }
-    coupled
 }
 
 /// The place of the slot that a change fills.

@@ -1,5 +1,4 @@
 use super::*;
-use crate::pairing::pace::at_once;
 use crate::table::{Table, read};
 
 /// A stream of numbers, always the same.
@@ -21,11 +20,11 @@ fn demo() -> Table {
 impl Search<'_> {
     /// The same search with at most so many options of each change, so that trying all ends.
     fn thinned(mut self, most: usize) -> Self {
-        for slot in &mut self.slots {
-            let all = std::mem::take(slot);
-            for option in all {
-                if slot.iter().filter(|known| known.id == option.id).count() < most {
-                    slot.push(option);
+        for (place, admitted) in self.admitted.iter_mut().enumerate() {
+            let id = |index: u8| self.sets.option(place, index).id;
+            for index in std::mem::take(admitted) {
+                if admitted.iter().filter(|&&known| id(known) == id(index)).count() < most {
+                    admitted.push(index);
                 }
             }
         }
@@ -39,19 +38,13 @@ impl Search<'_> {
 
     /// Every choice of the coupled slots, least cost first.
     fn every_coupled_choice(&self) -> Vec<Choice> {
-        let mut choices: Vec<Choice> = vec![[None; SLOTS.len()]];
-        for (place, slot) in SLOTS.iter().enumerate().filter(|(_, slot)| !slot.is_separable()) {
-            let _ = slot;
-            let options = self.slots[place].len();
+        let mut choices: Vec<Choice> = vec![NOTHING];
+        for place in (0..SLOTS.len()).filter(|&place| !SLOTS[place].is_separable()) {
+            let options = &self.admitted[place];
+            let answers = || std::iter::once(None).chain(options.iter().copied().map(Some));
             choices = choices
                 .into_iter()
-                .flat_map(|choice| {
-                    std::iter::once(None).chain((0..options).map(Some)).map(move |option| {
-                        let mut next = choice;
-                        next[place] = option;
-                        next
-                    })
-                })
+                .flat_map(|choice| answers().map(move |index| choice.with(place, index)))
                 .collect();
         }
         choices.sort_by_cached_key(|choice| self.key(choice));
@@ -65,28 +58,23 @@ impl Search<'_> {
 
     /// A coupled choice with the cheapest options of the slots that stand by themselves, where that makes it work.
     fn completed(&self, mut choice: Choice) -> Option<Choice> {
-        let wanted = choice.iter().flatten().count();
+        let wanted = choice.filled().count();
         for round in 0..=SLOTS.len() {
-            let plan = self.build(&choice)?;
+            let plan = self.sets.plan(&choice);
             if plan.made.len() < wanted + round {
                 return None;
             }
-            let failing: Vec<_> = plan.checks.iter().filter(|check| check.fails()).collect();
+            let failing = &plan.judged.failing;
             let Some(check) = failing.first() else { return Some(choice) };
             // Of the separable slots each failing check has one at the most; the coupled ones are as they are.
-            let separable = |&&(place, _): &&(usize, usize)| SLOTS[place].is_separable();
+            let separable = |&&(place, _): &&(usize, u8)| SLOTS[place].is_separable();
             let ways = failing.iter().flat_map(|check| self.ways_out(check, &choice)).collect::<Vec<_>>();
-            let mends = |&(place, option): &(usize, usize)| {
-                let mut next = choice;
-                next[place] = Some(option);
-                let less = |plan: &Plan| {
-                    let of = |checks: &[Check]| {
-                        checks.iter().filter(|check| check.fails()).map(|c| c.id).collect::<Vec<_>>()
-                    };
-                    // It may bring a need of its own, for another separable slot.
-                    !of(&plan.checks).contains(&check.id) || of(&plan.checks).len() < failing.len()
-                };
-                self.build(&next).is_some_and(|plan| less(&plan)).then_some(next)
+            let mends = |&(place, index): &(usize, u8)| {
+                let next = choice.with(place, Some(index));
+                let left = &self.sets.plan(&next).judged.failing;
+                // It may bring a need of its own, for another separable slot.
+                let less = left.iter().all(|failing| failing.id != check.id) || left.len() < failing.len();
+                less.then_some(next)
             };
             choice = ways.iter().filter(separable).filter_map(mends).min_by_key(|next| self.key(next))?;
         }
@@ -112,10 +100,10 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
     if !today.iter().any(Check::fails) {
         return None;
     }
-    let found = match at_once(search.run(&today)) {
+    let found = match search.run(&today) {
         Found::Works(plan, _) => {
-            let cost = plan.made.iter().map(|(option, _)| search.catalogue.cost(option)).sum::<u64>();
-            let minutes = plan.made.iter().map(|(option, _)| option.minutes).sum::<u32>();
+            let cost = plan.made.iter().map(|made| search.catalogue.cost(made.option)).sum::<u64>();
+            let minutes = plan.made.iter().map(|made| made.option.minutes).sum::<u32>();
             Some((cost, minutes, plan.made.len()))
         }
         Found::Nothing { .. } => None,
@@ -123,8 +111,7 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
     };
     let (tried, set) = search.cheapest_by_trying_all();
     let names = |choice: Choice| {
-        let chosen = choice.iter().enumerate().filter_map(|(place, option)| Some(search.slots[place][(*option)?]));
-        chosen.map(|option| option.id.name()).collect::<Vec<_>>()
+        choice.filled().map(|(place, index)| search.sets.option(place, index).id.name()).collect::<Vec<_>>()
     };
     assert_eq!(found, tried, "{told}: {:?}", set.map(names));
     Some(found.is_some())
@@ -133,7 +120,7 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
 /// Whether something stands in the way that no set can mend, so that there is nothing to try.
 fn beyond_mending(search: &Search) -> bool {
     let today = search.as_it_is();
-    today.iter().any(|check| check.fails() && search.ways_out(check, &[None; SLOTS.len()]).is_empty())
+    today.iter().any(|check| check.fails() && search.ways_out(check, &NOTHING).is_empty())
 }
 
 #[test]
@@ -154,7 +141,7 @@ fn the_cheapest_set_is_the_one_that_trying_all_finds() {
                 if beyond_mending(&search) {
                     continue;
                 }
-                if hopeless >= 6 && matches!(at_once(search.run(&search.as_it_is())), Found::Nothing { .. }) {
+                if hopeless >= 6 && matches!(search.run(&search.as_it_is()), Found::Nothing { .. }) {
                     continue;
                 }
                 match agrees(&search, &format!("{} with {}", carrier.id, head.id)) {
@@ -203,11 +190,11 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
                 today
                     .iter()
                     .filter(|check| check.fails())
-                    .any(|check| search.ways_out(check, &[None; SLOTS.len()]).iter().any(|(place, _)| *place == slot))
+                    .any(|check| search.ways_out(check, &NOTHING).iter().any(|(place, _)| *place == slot))
             })
             .collect();
         let keep: Vec<usize> = asked.into_iter().filter(|_| dice.roll(8) > 0).take(6).collect();
-        for (slot, options) in search.slots.iter_mut().enumerate() {
+        for (slot, options) in search.admitted.iter_mut().enumerate() {
             if !keep.contains(&slot) {
                 options.clear();
             }
@@ -237,30 +224,25 @@ fn slots_that_stand_by_themselves_leave_all_other_checks_as_they_were() {
         let Some(circuit) = carrier.circuits.first() else { continue };
         let search = Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
         // On top of any set of the coupled ones.
-        let mut choice: Choice = [None; SLOTS.len()];
-        for (place, slot) in SLOTS.iter().enumerate().filter(|(_, slot)| !slot.is_separable()) {
-            let _ = slot;
-            let options = search.slots[place].len();
-            if options > 0 && dice.roll(3) == 0 {
-                choice[place] = Some(dice.roll(options));
-            }
-        }
-        let before = search.build(&choice).expect("a plan");
-        for (place, _) in SLOTS.iter().enumerate().filter(|(_, slot)| slot.is_separable()) {
-            for option in 0..search.slots[place].len() {
-                let mut with = choice;
-                with[place] = Some(option);
-                let after = search.build(&with).expect("a plan");
-                let id = search.slots[place][option].id;
+        let options = |place: usize| u8::try_from(search.sets.slots[place].len()).expect("few");
+        let choice = (0..SLOTS.len()).filter(|&place| !SLOTS[place].is_separable()).fold(NOTHING, |choice, place| {
+            let any = options(place) > 0 && dice.roll(3) == 0;
+            let index = any.then(|| u8::try_from(dice.roll(options(place).into())).expect("few"));
+            choice.with(place, index)
+        });
+        let before = search.sets.judged_plainly(&choice);
+        for place in (0..SLOTS.len()).filter(|&place| SLOTS[place].is_separable()) {
+            for index in 0..options(place) {
+                let after = search.sets.judged_plainly(&choice.with(place, Some(index)));
+                let id = search.sets.option(place, index).id;
                 // Only what something asks for is ever made.
-                if !before.checks.iter().any(|check| check.fails() && mends(check, id)) {
+                if !before.iter().any(|check| check.fails() && mends(check, id)) {
                     continue;
                 }
-                for (was, is) in before.checks.iter().zip(&after.checks) {
+                for (was, is) in before.iter().zip(&after) {
                     // What drives a door asks for wires; that is a need which follows.
                     let follows = id == ChangeId::DoorCircuit && was.id == CheckId::Electrics;
-                    // The balance of heat is put off while anything fails.
-                    if follows || was.id == CheckId::Heat || mends(was, id) || mends(is, id) {
+                    if follows || mends(was, id) || mends(is, id) {
                         continue;
                     }
                     let (was, is) = ((was.id, was.outcome, was.margin), (is.id, is.outcome, is.margin));
@@ -288,16 +270,16 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
         }
         let setup = Setup { carrier, circuit, head, conditions: &conditions };
         let today = Search::new(setup, &catalogue).as_it_is();
-        let whole = at_once(Search::new(setup, &catalogue).run(&today));
+        let whole = Search::new(setup, &catalogue).run(&today);
         if !matches!(&whole, Found::Works(plan, _) if plan.made.len() > 2) {
             continue;
         }
         let told = format!("{} with {}", carrier.id, head.id);
         for budget in [1, 3] {
             let short = Search::new(setup, &catalogue).giving_up_after(budget);
-            match at_once(short.run(&today)) {
+            match short.run(&today) {
                 Found::GaveUp => {
-                    assert_eq!(at_once(short.verdict()), Verdict::CannotSay, "{told}");
+                    assert_eq!(short.verdict(), Verdict::CannotSay, "{told}");
                     gave_up += 1;
                 }
                 Found::Works(..) => after_few += 1,
@@ -306,4 +288,39 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
         }
     }
     assert!(gave_up >= 12, "{gave_up} gave up, {after_few} needed few");
+}
+
+/// What a search remembers of a set is what comes of it made in working order on the machine as it is and judged whole.
+#[test]
+fn what_is_remembered_of_a_set_is_what_comes_of_it() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let mut dice = Dice(0x5eed_0000_0000_0011);
+    let (mut compared, mut made) = (0, 0);
+    for _ in 0..400 {
+        let carrier = &table.carriers[dice.roll(table.carriers.len())];
+        let head = &table.heads[dice.roll(table.heads.len())];
+        let Some(circuit) = carrier.circuits.first() else { continue };
+        let search = Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
+        // Several sets of one machine: they share what they have in common.
+        for _ in 0..6 {
+            let choice = (0..SLOTS.len()).fold(NOTHING, |choice, place| {
+                let options = search.sets.slots[place].len();
+                let any = options > 0 && dice.roll(3) == 0;
+                choice.with(place, any.then(|| u8::try_from(dice.roll(options)).expect("few")))
+            });
+            let plan = search.sets.balanced(&choice);
+            let plainly = search.sets.judged_plainly(&choice);
+            for check in &plainly {
+                let told = format!("{} with {}: {choice:?} {:?}", carrier.id, head.id, check.id);
+                assert_eq!(plan.judged.outcome(check.id), check.outcome, "{told}");
+                let failing = plan.judged.failing.iter().find(|failing| failing.id == check.id);
+                assert_eq!(failing, Some(check).filter(|check| check.fails()), "{told}");
+                compared += 1;
+            }
+            made += plan.made.len();
+        }
+    }
+    assert!(compared > 50_000 && made > 4000, "{compared} compared, {made} made");
 }

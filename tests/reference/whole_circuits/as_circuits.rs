@@ -47,7 +47,7 @@ fn pump_of(flow: VolumeRate) -> Source {
 }
 
 fn circuit(source: Source, oil: Oil, supply: Vec<Piece>, back: Vec<Piece>) -> Circuit {
-    let (supply, back) = (Resistance { pieces: supply }, Resistance { pieces: back });
+    let (supply, back) = (Resistance::of(supply), Resistance::of(back));
     Circuit { source, functions: None, relief: None, supply, back, drain: None, oil }
 }
 
