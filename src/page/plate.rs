@@ -13,7 +13,7 @@ use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{storage, when};
-use crate::pairing::{FactId, Pairing, Verdict, pair_in_stretches, step};
+use crate::pairing::{FactId, Pairing, Verdict, pair, step};
 use crate::quantity::{Named, text::TextFault};
 use crate::record::plate::{self, Answer, Figure, Plate};
 use crate::table::{CarrierClass, Fault, Head, HeadKind, Severity};
@@ -283,7 +283,7 @@ fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, ane
             let Some(carrier) = plate.read().carrier else { break };
             let mut all = Vec::new();
             for head in &heads {
-                all.push(Arc::new(pair_in_stretches(&carrier, head, &loaded.conditions, &breath).await));
+                all.push(Arc::new(pair(&carrier, head, &loaded.conditions)));
                 step(&breath).await;
                 if stale() {
                     return;

@@ -7,7 +7,7 @@ use super::numbers::INTL;
 use super::place::{Part, Place};
 use super::route::{Pair, Route};
 use super::storage;
-use crate::pairing::{Judge, Pairing, RunsOn, pair, pair_in_stretches};
+use crate::pairing::{Judge, Pairing, RunsOn, pair, step};
 use crate::quantity::{Named, UnitSystem};
 use crate::record::plate::OWN;
 use crate::record::{Entries, HandOver, Made, Plate, Recent, RecentEntry, Saved};
@@ -299,7 +299,7 @@ impl App {
         self.known(carrier, head).is_some()
     }
 
-    /// The same in stretches, so that the screen stays able to answer.
+    /// The same with a rest before it when it is time, so that the screen stays able to answer.
     pub async fn pairing_in_stretches(
         &self,
         loaded: &Loaded,
@@ -311,7 +311,8 @@ impl App {
             return known;
         }
         let begun = self.state_of_solving();
-        let solved = Arc::new(pair_in_stretches(carrier, head, &loaded.conditions, breath).await);
+        step(breath).await;
+        let solved = Arc::new(pair(carrier, head, &loaded.conditions));
         // What was solved of another table, or of a machine that has changed meanwhile, is kept for nobody.
         if self.state_of_solving() == begun {
             self.keep_solved(carrier, head, &solved);

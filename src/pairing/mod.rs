@@ -60,26 +60,29 @@ use std::cmp::Ordering;
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
 pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing {
     let catalogue = Catalogue::of(conditions);
-    let of_circuit = |carrier: &Carrier, circuit: &table::Circuit, among: Option<&[ChangeId]>| {
-        judge_circuit(Setup { carrier, circuit, head, conditions }, &catalogue, among)
-    };
-    let mut all: Vec<_> =
-        carrier.circuits.iter().map(|circuit| (circuit, of_circuit(carrier, circuit, None))).collect();
+    let look = |circuit| Look::of(Setup { carrier, circuit, head, conditions }, &catalogue);
+    let mut looks: Vec<_> = carrier.circuits.iter().map(look).collect();
+    // What fits as it is nothing else beats: no change is looked for on the others.
+    if looks.iter().any(Look::fits) {
+        looks.retain(Look::fits);
+    }
+    let mut all: Vec<_> = looks.iter().map(|look| (look, look.judge(None))).collect();
     // Where none serves, the one that least speaks against; of two alike the first stays.
     let against = |pairing: &Pairing| (pairing.verdict, pairing.unmendable.len());
     let is_better = |a: &Pairing, b: &Pairing| against(a).cmp(&against(b)).then_with(|| order(a, b)).is_lt();
     let best = (0..all.len()).reduce(|best, other| if is_better(&all[other].1, &all[best].1) { other } else { best });
-    if let Some((circuit, best)) = best.map(|best| all.swap_remove(best)) {
+    if let Some((look, best)) = best.map(|best| all.swap_remove(best)) {
         let others: Vec<_> = all.iter().map(|(_, pairing)| pairing).filter(|p| p.verdict == best.verdict).collect();
         let needed = needed_on_all(&best, &others);
         if best.verdict == Verdict::CannotSay && needed.len() < best.changes.len() {
-            return of_circuit(carrier, circuit, Some(&needed));
+            return look.judge(Some(&needed));
         }
         return best;
     }
     // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
     let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
-    let mut pairing = of_circuit(&unknown, &unknown.circuits[0], None);
+    let setup = Setup { carrier: &unknown, circuit: &unknown.circuits[0], head, conditions };
+    let mut pairing = Look::of(setup, &catalogue).judge(None);
     pairing.circuit = None;
     pairing
 }
@@ -124,6 +127,9 @@ impl<'a> Judge<'a> {
             let setup = Setup { carrier, circuit, head, conditions: self.conditions };
             Search::new(setup, &self.catalogue).verdict()
         };
+        if self.glances(carrier, head).any(|(_, glance)| matches!(glance, Glance::Fits)) {
+            return Verdict::Fits;
+        }
         let best = carrier.circuits.iter().map(of_circuit).min();
         best.unwrap_or_else(|| pair(carrier, head, self.conditions).verdict)
     }
@@ -218,56 +224,79 @@ fn unknown_circuit() -> table::Circuit {
     }
 }
 
-/// Judges one circuit. Where nothing can be said yet, `among` names the changes that may be told as certain; none where all may.
-fn judge_circuit(setup: Setup, catalogue: &Catalogue, among: Option<&[ChangeId]>) -> Pairing {
-    let search = Search::new(setup, catalogue).with_second();
-    let today = search.as_it_is();
-    if !today.iter().any(Check::fails) {
-        return assemble(setup, catalogue, Verdict::Fits, today, None, Vec::new());
+/// One circuit, with every check of the machine as it is.
+struct Look<'a> {
+    setup: Setup<'a>,
+    catalogue: &'a Catalogue,
+    search: Search<'a>,
+    today: Vec<Check>,
+}
+
+impl<'a> Look<'a> {
+    fn of(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
+        let search = Search::new(setup, catalogue).with_second();
+        let today = search.as_it_is();
+        Self { setup, catalogue, search, today }
     }
-    let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
-    let pairing = match search.run(&today) {
-        Found::Works(plan, second) => {
-            let changes = search.explain(&plan, &today);
-            (find_out, cost_without_doubts) = search.doubts(&plan, &changes);
-            runner_up = second.map(|second| RunnerUp { changes: search::ids(&second).collect(), cost: search.cost(&second) });
-            assemble(setup, catalogue, Verdict::FitsAfterChanges, today, Some((&plan, changes)), Vec::new())
+
+    /// Whether it fits as it is.
+    fn fits(&self) -> bool {
+        !self.today.iter().any(Check::fails)
+    }
+
+    /// Judges it. Where nothing can be said yet, `among` names the changes that may be told as certain; none where all may.
+    fn judge(&self, among: Option<&[ChangeId]>) -> Pairing {
+        let Self { setup, catalogue, search, today } = self;
+        let assemble =
+            |verdict, plan, unmendable| assemble(*setup, catalogue, verdict, today.clone(), plan, unmendable);
+        if self.fits() {
+            return assemble(Verdict::Fits, None, Vec::new());
         }
-        Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
-            // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
-            // are told that every way out needs.
-            let explained = search.explain(&plan, &today);
-            let may_be = |change: &&Change| among.is_none_or(|among| among.contains(&change.id));
-            let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();
-            let (certain, changes) = search.certain(&today, &candidates);
-            if changes.len() < explained.len() {
-                way_out = Some(way_out_of(setup, &plan, explained));
+        let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
+        let pairing = match search.run(today) {
+            Found::Works(plan, second) => {
+                let changes = search.explain(&plan, today);
+                (find_out, cost_without_doubts) = search.doubts(&plan, &changes);
+                runner_up = second
+                    .map(|second| RunnerUp { changes: search::ids(&second).collect(), cost: search.cost(&second) });
+                assemble(Verdict::FitsAfterChanges, Some((&plan, changes)), Vec::new())
             }
-            let certain = (!changes.is_empty()).then_some((&*certain, changes));
-            assemble(setup, catalogue, Verdict::CannotSay, today, certain, Vec::new())
+            Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
+                // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
+                // are told that every way out needs.
+                let explained = search.explain(&plan, today);
+                let may_be = |change: &&Change| among.is_none_or(|among| among.contains(&change.id));
+                let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();
+                let (certain, changes) = search.certain(today, &candidates);
+                if changes.len() < explained.len() {
+                    way_out = Some(way_out_of(*setup, &plan, explained));
+                }
+                let certain = (!changes.is_empty()).then_some((&*certain, changes));
+                assemble(Verdict::CannotSay, certain, Vec::new())
+            }
+            Found::GaveUp => {
+                let incomplete = Some(Incomplete::NotAllSetsTried);
+                let pairing = assemble(Verdict::CannotSay, None, Vec::new());
+                Pairing { incomplete, ..pairing }
+            }
+            Found::Nothing { unmendable, .. } => {
+                // When each check can be mended but not all at once, what fails today is named.
+                let failing = || today.iter().filter(|c| c.outcome == Outcome::NotMet).map(|c| c.id).collect();
+                let mut named = if unmendable.is_empty() { failing() } else { unmendable };
+                // The plainest first: a machine that is too light needs no other reason.
+                named.sort_by_key(|id| search::told_first(*id));
+                assemble(Verdict::DoesNotFit, None, named)
+            }
+        };
+        let pairing = Pairing { cost_without_doubts, runner_up, way_out, ..pairing };
+        if pairing.verdict != Verdict::CannotSay {
+            return Pairing { find_out, ..pairing };
         }
-        Found::GaveUp => {
-            let incomplete = Some(Incomplete::NotAllSetsTried);
-            let pairing = assemble(setup, catalogue, Verdict::CannotSay, today, None, Vec::new());
-            Pairing { incomplete, ..pairing }
-        }
-        Found::Nothing { unmendable, .. } => {
-            // When each check can be mended but not all at once, what fails today is named.
-            let failing = || today.iter().filter(|c| c.outcome == Outcome::NotMet).map(|c| c.id).collect();
-            let mut named = if unmendable.is_empty() { failing() } else { unmendable };
-            // The plainest first: a machine that is too light needs no other reason.
-            named.sort_by_key(|id| search::told_first(*id));
-            assemble(setup, catalogue, Verdict::DoesNotFit, today, None, named)
-        }
-    };
-    let pairing = Pairing { cost_without_doubts, runner_up, way_out, ..pairing };
-    if pairing.verdict != Verdict::CannotSay {
-        return Pairing { find_out, ..pairing };
+        let open = |check: &&Check| check.outcome == Outcome::NotKnown && check.blocks;
+        let open: Vec<_> = pairing.open_checks().iter().filter(open).map(|check| check.id).collect();
+        let find_out = settle::to_find_out(&pairing);
+        Pairing { find_out, questions: remarks::questions(&open, &[]), ..pairing }
     }
-    let open = |check: &&Check| check.outcome == Outcome::NotKnown && check.blocks;
-    let open: Vec<_> = pairing.open_checks().iter().filter(open).map(|check| check.id).collect();
-    let find_out = settle::to_find_out(&pairing);
-    Pairing { find_out, questions: remarks::questions(&open, &[]), ..pairing }
 }
 
 /// A way out with all its checks, to ask its open questions of.

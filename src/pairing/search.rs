@@ -11,8 +11,8 @@ use super::{Check, CheckId, Conditions, Cost, Outcome, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
 use mending::{MAKES_KNOWN, UNMENDABLE, by_relief, is_figure_missing, mends, saves_loss};
-pub use sets::{Made, Plan};
 use sets::{Choice, NOTHING, Sets};
+pub use sets::{Made, Plan};
 use std::collections::{BTreeSet, BinaryHeap};
 use std::rc::Rc;
 

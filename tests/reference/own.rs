@@ -1,8 +1,8 @@
 //! Arithmetic of our own on published formulas: regression figures, counted apart from published ones.
 
 use crate::{celsius, of, printed, to, vg46};
-use pairwright::circuit::filter::{Element, Filter};
 use pairwright::circuit::Resistance;
+use pairwright::circuit::filter::{Element, Filter};
 use pairwright::circuit::line::{Piece, Roughness};
 use pairwright::circuit::oil::specific_heat;
 use pairwright::circuit::pump::Limiter;
@@ -37,11 +37,8 @@ fn cold_case_lines() {
             length: of(8.0, Unit::Metre),
             roughness: Roughness::default(),
         };
-        let line = CaseLine {
-            line: Resistance::of([hose]),
-            tank: Pressure::from_si(0.0),
-            tank_above: Length::from_si(0.0),
-        };
+        let line =
+            CaseLine { line: Resistance::of([hose]), tank: Pressure::from_si(0.0), tank_above: Length::from_si(0.0) };
         printed(to(line.pressure(of(5.0, Unit::LitrePerMinute), &vg46().at(celsius(-5.0))), Unit::Bar), pressure, 0.1);
     }
 }

@@ -78,7 +78,7 @@ fn piece(value: &Value, oil: &Oil) -> Piece {
 }
 
 fn way(value: &Value, oil: &Oil) -> Resistance {
-    Resistance::of(value.as_array().expect("a list").iter().map(|value| piece(value, oil)).collect())
+    Resistance::of(value.as_array().expect("a list").iter().map(|value| piece(value, oil)))
 }
 
 fn source(value: &Value) -> Source {

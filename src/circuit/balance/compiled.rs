@@ -16,11 +16,7 @@ pub struct Compiled<'a> {
 impl<'a> Compiled<'a> {
     /// Compiles a circuit.
     pub fn of(circuit: &'a Circuit) -> Self {
-        Self {
-            circuit,
-            supply: circuit.supply.losses(&circuit.oil),
-            back: circuit.back.losses(&circuit.oil),
-        }
+        Self { circuit, supply: circuit.supply.losses(&circuit.oil), back: circuit.back.losses(&circuit.oil) }
     }
 
     /// The pressure that a flow needs at the beginning of the supply; see [`Circuit::need`].

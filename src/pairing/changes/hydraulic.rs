@@ -10,8 +10,8 @@ use crate::pairing::reasoning::{Recorder, Visible};
 use crate::pairing::{FactId, Setting, SettingId};
 use crate::quantity::{Pressure, Stated, Unit};
 use crate::table::{
-    CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Head, Line, PointLoss, ReturnFilter,
-    ReturnPath, ReturnRoute, Segment, SharedTool, Ways,
+    CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Head, Line, PointLoss, ReturnFilter, ReturnPath,
+    ReturnRoute, Segment, SharedTool, Ways,
 };
 
 /// Who hears what a setting is made from; mostly nobody.

@@ -2,8 +2,8 @@
 
 use super::sets::{NOTHING, place_of};
 use super::{Made, Plan, Prospects, Search, choice_without};
-use crate::pairing::checks;
 use crate::pairing::changes::ChangeOption;
+use crate::pairing::checks;
 use crate::pairing::installation::sharing::sharing;
 use crate::pairing::{
     Change, ChangeReason, Check, CheckId, Cost, FactId, FindOut, Outcome, Setting, SettingId, Sharing,

@@ -243,16 +243,12 @@ impl<'a> Sets<'a> {
         if let Some(known) = self.steps.borrow().get(choice) {
             return Rc::clone(known);
         }
-        let filled = |separable: bool| {
-            choice.filled().rev().find(|&(place, _)| SLOTS[place].is_separable() == separable)
-        };
+        let filled =
+            |separable: bool| choice.filled().rev().find(|&(place, _)| SLOTS[place].is_separable() == separable);
         let step = match filled(true).or_else(|| filled(false)) {
-            None => Step {
-                machine: self.machine.clone(),
-                made: Vec::new(),
-                judged: OnceCell::new(),
-                heat: OnceCell::new(),
-            },
+            None => {
+                Step { machine: self.machine.clone(), made: Vec::new(), judged: OnceCell::new(), heat: OnceCell::new() }
+            }
             Some((place, index)) => {
                 let before = self.step(&choice.with(place, None));
                 let option = self.option(place, index);

@@ -42,10 +42,8 @@ impl Search<'_> {
         for place in (0..SLOTS.len()).filter(|&place| !SLOTS[place].is_separable()) {
             let options = &self.admitted[place];
             let answers = || std::iter::once(None).chain(options.iter().copied().map(Some));
-            choices = choices
-                .into_iter()
-                .flat_map(|choice| answers().map(move |index| choice.with(place, index)))
-                .collect();
+            choices =
+                choices.into_iter().flat_map(|choice| answers().map(move |index| choice.with(place, index))).collect();
         }
         choices.sort_by_cached_key(|choice| self.key(choice));
         choices
