@@ -1,7 +1,7 @@
 //! The other way round: the machines for one attachment, the smallest that runs it first.
 
 use super::pace::{Pace, Steadily, at_once, step};
-use super::search::Glance;
+use super::search::{Glance, Search};
 use super::{Judge, Verdict};
 use crate::quantity::Kind;
 use crate::table::{Carrier, Head};
@@ -54,9 +54,9 @@ impl RunsOn {
             if runs.smallest.is_some() {
                 break;
             }
-            for (search, glance) in seen {
+            for (setup, glance) in seen {
                 if let Glance::Open(today) = glance
-                    && search.fits_after_changes(&today)
+                    && Search::new(setup, &judge.catalogue).that_works(&today).is_some()
                 {
                     runs.smallest = Some((place, Verdict::FitsAfterChanges));
                     break;

@@ -53,8 +53,9 @@ use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::{self, Carrier, ChangeId, Head, Id};
 use changes::Catalogue;
 use facts::Facts;
+use machine::Machine;
 use reasoning::{Against, Besides, From, Given};
-use search::{Found, Glance, Plan, Search, Setup};
+use search::{Found, Glance, Search, Setup};
 use std::cmp::Ordering;
 
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
@@ -65,6 +66,13 @@ pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing 
     // What fits as it is nothing else beats: no change is looked for on the others.
     if looks.iter().any(Look::fits) {
         looks.retain(Look::fits);
+    } else if looks.len() > 1 {
+        // Nor does what is not known beat what fits after changes.
+        let works: Vec<_> = looks.iter().map(|look| look.search.that_works(&look.today).is_some()).collect();
+        if works.contains(&true) {
+            let mut works = works.into_iter();
+            looks.retain(|_| works.next() == Some(true));
+        }
     }
     let mut all: Vec<_> = looks.iter().map(|look| (look, look.judge(None))).collect();
     // Where none serves, the one that least speaks against; of two alike the first stays.
@@ -121,19 +129,6 @@ impl<'a> Judge<'a> {
         Self { conditions, catalogue: Catalogue::of(conditions) }
     }
 
-    /// The verdict of the circuit that serves best.
-    pub fn verdict(&self, carrier: &Carrier, head: &Head) -> Verdict {
-        let of_circuit = |circuit| {
-            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            Search::new(setup, &self.catalogue).verdict()
-        };
-        if self.glances(carrier, head).any(|(_, glance)| matches!(glance, Glance::Fits)) {
-            return Verdict::Fits;
-        }
-        let best = carrier.circuits.iter().map(of_circuit).min();
-        best.unwrap_or_else(|| pair(carrier, head, self.conditions).verdict)
-    }
-
     /// Every check of one circuit of a machine as it stands today; none where the machine has no such circuit.
     pub fn today(&self, carrier: &Carrier, circuit: &Id, head: &Head) -> Option<Vec<Check>> {
         let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
@@ -142,29 +137,44 @@ impl<'a> Judge<'a> {
     }
 
     /// What is seen of the circuits of a machine before any change is looked for, each by itself.
-    fn glances<'c>(&'c self, carrier: &'c Carrier, head: &'c Head) -> impl Iterator<Item = (Search<'c>, Glance)> {
-        carrier.circuits.iter().map(move |circuit| {
-            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            let search = Search::new(setup, &self.catalogue);
-            let glance = search.glance();
-            (search, glance)
-        })
+    fn glances<'c>(&'c self, carrier: &'c Carrier, head: &'c Head) -> impl Iterator<Item = (Setup<'c>, Glance)> {
+        let setup = move |circuit| Setup { carrier, circuit, head, conditions: self.conditions };
+        carrier.circuits.iter().map(setup).map(|setup| (setup, search::glance(setup)))
+    }
+
+    /// The verdict of the circuit that serves best.
+    pub fn verdict(&self, carrier: &Carrier, head: &Head) -> Verdict {
+        self.best(carrier, head, |verdict| verdict != Verdict::FitsAfterChanges).0
     }
 
     /// The verdict of the circuit that serves best, and where it fits after changes what the cheapest set costs: as [`pair`] has both.
     pub fn cost(&self, carrier: &Carrier, head: &Head) -> (Verdict, Option<Cost>) {
-        let of_circuit = |circuit| {
-            let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-            Search::new(setup, &self.catalogue).outcome()
-        };
-        let order = |(verdict, cost): &(Verdict, Option<Cost>)| {
-            (
-                *verdict,
-                cost.as_ref().map(|cost| (cost.price.as_ref().map(|price| price.amount), cost.minutes, cost.changes)),
-            )
-        };
-        let best = carrier.circuits.iter().map(of_circuit).min_by(|a, b| order(a).cmp(&order(b)));
-        best.unwrap_or_else(|| (self.verdict(carrier, head), None))
+        self.best(carrier, head, |_| true)
+    }
+
+    /// The best of what the circuits come to; `goes_on` says whether another one may be better than what was found.
+    fn best(&self, carrier: &Carrier, head: &Head, goes_on: impl Fn(Verdict) -> bool) -> (Verdict, Option<Cost>) {
+        let price = |cost: &Cost| (cost.price.as_ref().map(|price| price.amount), cost.minutes, cost.changes);
+        let order = |(verdict, cost): &(Verdict, Option<Cost>)| (*verdict, cost.as_ref().map(price));
+        let glances: Vec<_> = self.glances(carrier, head).collect();
+        if glances.iter().any(|(_, glance)| matches!(glance, Glance::Fits)) {
+            return (Verdict::Fits, None);
+        }
+        let mut best: Option<(Verdict, Option<Cost>)> = None;
+        for (setup, glance) in glances {
+            let found = match glance {
+                Glance::Open(today) => Search::new(setup, &self.catalogue).outcome(&today),
+                Glance::Fits | Glance::Never => (Verdict::DoesNotFit, None),
+            };
+            if best.as_ref().is_none_or(|best| order(&found) < order(best)) {
+                best = Some(found);
+            }
+            if best.as_ref().is_some_and(|(verdict, _)| !goes_on(*verdict)) {
+                break;
+            }
+        }
+        // A machine without circuits is judged with one of which nothing is known.
+        best.unwrap_or_else(|| (pair(carrier, head, self.conditions).verdict, None))
     }
 }
 
@@ -259,7 +269,7 @@ impl<'a> Look<'a> {
                 (find_out, cost_without_doubts) = search.doubts(&plan, &changes);
                 runner_up = second
                     .map(|second| RunnerUp { changes: search::ids(&second).collect(), cost: search.cost(&second) });
-                assemble(Verdict::FitsAfterChanges, Some((&plan, changes)), Vec::new())
+                assemble(Verdict::FitsAfterChanges, Some((search.machine(&plan), changes)), Vec::new())
             }
             Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
                 // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
@@ -269,9 +279,9 @@ impl<'a> Look<'a> {
                 let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();
                 let (certain, changes) = search.certain(today, &candidates);
                 if changes.len() < explained.len() {
-                    way_out = Some(way_out_of(*setup, &plan, explained));
+                    way_out = Some(way_out_of(*setup, &search.machine(&plan), explained));
                 }
-                let certain = (!changes.is_empty()).then_some((&*certain, changes));
+                let certain = (!changes.is_empty()).then(|| (search.machine(&certain), changes));
                 assemble(Verdict::CannotSay, certain, Vec::new())
             }
             Found::GaveUp => {
@@ -300,9 +310,9 @@ impl<'a> Look<'a> {
 }
 
 /// A way out with all its checks, to ask its open questions of.
-fn way_out_of(setup: Setup, plan: &Plan, changes: Vec<Change>) -> Box<WayOut> {
-    let checks = checks::all(&plan.machine.facts(setup.head, setup.conditions));
-    Box::new(WayOut { carrier: plan.machine.whole(), changes, checks })
+fn way_out_of(setup: Setup, machine: &Machine, changes: Vec<Change>) -> Box<WayOut> {
+    let checks = checks::all(&machine.facts(setup.head, setup.conditions));
+    Box::new(WayOut { carrier: machine.whole(), changes, checks })
 }
 
 fn assemble(
@@ -310,7 +320,7 @@ fn assemble(
     catalogue: &Catalogue,
     verdict: Verdict,
     today: Vec<Check>,
-    plan: Option<(&Plan, Vec<Change>)>,
+    plan: Option<(Machine, Vec<Change>)>,
     unmendable: Vec<CheckId>,
 ) -> Pairing {
     let Setup { carrier, circuit, head, conditions } = setup;
@@ -318,9 +328,9 @@ fn assemble(
     let practice = facts.practice;
     let mut points = points::points(&facts, Stage::AsItIs);
     let (mut checks_after, mut changes, mut minor, mut changed) = (Vec::new(), Vec::new(), Some(0), None);
-    if let Some((plan, explained)) = plan {
-        minor = plan.made.iter().map(|made| made.option.price).sum();
-        (changes, changed) = (explained, Some(Box::new(plan.machine.whole())));
+    if let Some((machine, explained)) = plan {
+        minor = explained.iter().map(|change| change.option.price).sum();
+        (changes, changed) = (explained, Some(Box::new(machine.whole())));
     }
     // The machine as it would go to work: changed, where there are changes.
     let place = changed.as_ref().and_then(|carrier| carrier.circuits.iter().find(|place| place.id == circuit.id));

@@ -7,6 +7,7 @@ mod sets;
 use super::changes::{Catalogue, ChangeOption, SLOTS, Slot};
 use super::checks;
 use super::facts::Facts;
+use super::machine::Machine;
 use super::{Check, CheckId, Conditions, Cost, Outcome, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
@@ -65,6 +66,20 @@ pub enum Glance {
     Fits,
     /// Something fails that a change may mend: every check of the machine as it is.
     Open(Vec<Check>),
+}
+
+/// What is seen before any change is looked for. What no change can mend comes first: most machines are too light.
+pub fn glance(setup: Setup) -> Glance {
+    let Setup { carrier, circuit, head, conditions } = setup;
+    let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
+    let warm = checks::warm_enough(&facts);
+    let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
+    let mut unmendable = UNMENDABLE.iter();
+    if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
+        return Glance::Never;
+    }
+    let today = checks::all(&facts);
+    if today.iter().any(Check::fails) { Glance::Open(today) } else { Glance::Fits }
 }
 
 /// What is certain before any set is tried.
@@ -130,33 +145,9 @@ impl<'a> Search<'a> {
         checks::all(&Facts::gather(carrier, circuit, head, conditions))
     }
 
-    /// What is seen before any change is looked for. What no change can mend comes first: most machines are too light.
-    pub fn glance(&self) -> Glance {
-        let Setup { carrier, circuit, head, conditions } = self.setup;
-        let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
-        let warm = checks::warm_enough(&facts);
-        let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
-        let mut unmendable = UNMENDABLE.iter();
-        if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
-            return Glance::Never;
-        }
-        let today = checks::all(&facts);
-        if today.iter().any(Check::fails) { Glance::Open(today) } else { Glance::Fits }
-    }
-
-    /// The verdict and no more.
-    pub fn verdict(&self) -> Verdict {
-        self.outcome().0
-    }
-
-    /// The verdict, and what the set of changes costs where there is one that works.
-    pub fn outcome(&self) -> (Verdict, Option<Cost>) {
-        let today = match self.glance() {
-            Glance::Never => return (Verdict::DoesNotFit, None),
-            Glance::Fits => return (Verdict::Fits, None),
-            Glance::Open(today) => today,
-        };
-        let verdict = match self.run(&today) {
+    /// The verdict on what a glance leaves open, and what the set of changes costs where there is one that works.
+    pub fn outcome(&self, today: &[Check]) -> (Verdict, Option<Cost>) {
+        let verdict = match self.run(today) {
             Found::Works(plan, _) => return (Verdict::FitsAfterChanges, Some(self.cost(&plan))),
             Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
             Found::GaveUp => Verdict::CannotSay,
@@ -165,12 +156,12 @@ impl<'a> Search<'a> {
         (verdict, None)
     }
 
-    /// Whether some set of changes is proven to work, from the checks of the machine as it is. Quicker than the verdict: where
+    /// The cheapest set of changes that is proven to work, from the checks of the machine as it is. Quicker than the verdict: where
     /// something stays open whatever is done, nothing more is looked for.
-    pub fn fits_after_changes(&self, today: &[Check]) -> bool {
+    pub fn that_works(&self, today: &[Check]) -> Option<Rc<Plan<'a>>> {
         match self.prospects(today) {
-            Prospects::Open(parked) if parked.is_empty() => self.cheapest(today, &[]).plan.is_some(),
-            Prospects::Open(_) | Prospects::NeverMet(_) => false,
+            Prospects::Open(parked) if parked.is_empty() => self.cheapest(today, &[]).plan,
+            Prospects::Open(_) | Prospects::NeverMet(_) => None,
         }
     }
 
@@ -425,6 +416,11 @@ impl<'a> Search<'a> {
         let minutes = options().map(|option| option.minutes).sum::<u32>() + still.1;
         let ids: Vec<_> = options().map(|option| option.id.name()).collect();
         Waiting(std::cmp::Reverse((cost, minutes, ids.len() + still.2, ids, *choice, too_hot)))
+    }
+
+    /// The machine as a plan makes it.
+    pub fn machine(&self, plan: &Plan) -> Machine {
+        self.sets.machine(plan)
     }
 
     /// What a plan costs.

@@ -130,6 +130,12 @@ impl Slot {
         }
     }
 
+    /// Whether its options leave the circuit's oil alone altogether, and what the oil does is nothing to the checks that they mend: what
+    /// hangs on, guards and wires. A test proves that too.
+    pub fn is_apart(self) -> bool {
+        matches!(self, Self::Mounting | Self::Guarding | Self::Door | Self::Harness)
+    }
+
     /// Whether the slot stands by itself: its options leave every figure of the circuit as it is, so that the checks that it
     /// does not mend come out as before (a test proves it). The other slots are coupled by the circuit.
     pub fn is_separable(self) -> bool {
@@ -186,7 +192,9 @@ pub fn apply_heard(
     option: &ChangeOption,
     depth: Depth,
 ) -> Changed {
-    if !can_ever_apply(machine.setup(head, conditions), option.id) {
+    // These three see for themselves, or are the same whatever else is changed; to ask takes all facts.
+    let sees_itself = matches!(option.id, ChangeId::MountingKit | ChangeId::OilChange | ChangeId::WarmUp);
+    if !sees_itself && !can_ever_apply(machine.setup(head, conditions), option.id) {
         return None;
     }
     // Only what is solved needs the facts.

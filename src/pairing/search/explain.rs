@@ -54,7 +54,7 @@ impl<'a> Search<'a> {
             price: self.catalogue.price(option.price),
             part: option.part.clone(),
             valve: option.valve,
-            outputs: wired(option.id, plan.machine.carrier()),
+            outputs: wired(option.id, self.sets.machine(plan).carrier()),
             reason,
             option: (*option).clone(),
         }
@@ -96,7 +96,8 @@ impl<'a> Search<'a> {
     /// The fact that decides whether a change is needed, with the checks that wait for it: those of the plan without that change.
     fn doubt(&self, plan: &Plan, change: &Change) -> Option<(FactId, Vec<CheckId>)> {
         let without = self.sets.plan(&choice_without(plan, &[change.id]));
-        let facts = self.sets.facts(&without.machine);
+        let machine = self.sets.machine(&without);
+        let facts = self.sets.facts(&machine);
         let warm = checks::warm_enough(&facts);
         let checks: Vec<_> = change.mends.iter().map(|&id| checks::check(id, &facts, warm)).collect();
         let fact = checks.iter().find_map(|check| check.missing.first())?.fact;
@@ -163,7 +164,7 @@ impl<'a> Search<'a> {
 
     /// How much of the pumps' oil a divider gives the head, at work and free running.
     fn shares(&self, plan: &Plan) -> Vec<Setting> {
-        let shares = sharing(&self.sets.facts(&plan.machine));
+        let shares = sharing(&self.sets.facts(&self.sets.machine(plan)));
         let told = |shares: Sharing| {
             [(SettingId::ShareAtWork, shares.at_work), (SettingId::ShareFree, shares.free)]
                 .map(|(name, value)| Setting { name, value })

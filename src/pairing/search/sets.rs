@@ -38,31 +38,36 @@ impl Choice {
         self.0.iter().enumerate().filter_map(|(place, index)| Some((place, index.checked_sub(1)?)))
     }
 
-    /// Without the slots that stand by themselves.
-    fn coupled(mut self) -> Self {
+    /// Of some slots only.
+    fn only(mut self, of: impl Fn(Slot) -> bool) -> Self {
         for (index, slot) in self.0.iter_mut().zip(SLOTS) {
-            if slot.is_separable() {
+            if !of(slot) {
                 *index = 0;
             }
         }
         self
     }
+
+    /// Of the coupled slots only.
+    fn coupled(self) -> Self {
+        self.only(|slot| !slot.is_separable())
+    }
 }
 
-/// The checks that options of slots that stand by themselves can move. All others come out as the coupled slots alone make them.
-const MOVED_BY_SEPARABLE: [CheckId; 12] = [
-    CheckId::Mounting,
-    CheckId::Guarding,
+/// The checks that options of slots apart can move, whatever the circuit is.
+const MOVED_APART: [CheckId; 5] =
+    [CheckId::Mounting, CheckId::Guarding, CheckId::ExtraFunctions, CheckId::Electrics, CheckId::Coupler];
+
+/// The checks that options of the other slots that stand by themselves, and a harness, can move besides. All others come out as the
+/// coupled slots alone make them.
+const MOVED_BY_SEPARABLE: [CheckId; 7] = [
     CheckId::ReturnShut,
     CheckId::PumpDemand,
     CheckId::CentreType,
     CheckId::AttachmentOff,
     CheckId::RunDown,
-    CheckId::ExtraFunctions,
-    CheckId::Electrics,
     CheckId::StopAndRestart,
     CheckId::ContinuousFlow,
-    CheckId::Coupler,
 ];
 
 /// One option of a set, as it was made.
@@ -125,8 +130,8 @@ impl Judged {
 /// A set of changes with what comes of it.
 #[derive(Clone, Debug)]
 pub struct Plan<'a> {
-    /// The changed machine.
-    pub machine: Machine,
+    /// What is chosen.
+    pub choice: Choice,
     /// The changes made with their settings, in working order.
     pub made: Vec<Made<'a>>,
     /// How every check on it comes out; the balance of heat is put off while anything else fails.
@@ -139,8 +144,19 @@ struct Step<'a> {
     made: Vec<Made<'a>>,
     /// How its checks come out, where somebody asked.
     judged: OnceCell<Judged>,
+    /// Those of its checks that slots apart can move.
+    apart: OnceCell<Vec<Check>>,
+    /// Those that the other slots that stand by themselves can move.
+    separable: OnceCell<Vec<Check>>,
     /// The balance of heat, where somebody asked: it takes as long as all the others.
     heat: OnceCell<Check>,
+}
+
+impl<'a> Step<'a> {
+    fn of(machine: Machine, made: Vec<Made<'a>>) -> Self {
+        let (judged, apart, separable, heat) = (OnceCell::new(), OnceCell::new(), OnceCell::new(), OnceCell::new());
+        Self { machine, made, judged, apart, separable, heat }
+    }
 }
 
 /// All sets of changes of a shop on one machine with one head.
@@ -169,7 +185,12 @@ impl<'a> Sets<'a> {
 
     /// The machine as it is, with how its checks come out.
     pub fn as_it_is(&self, today: &[Check]) -> Plan<'a> {
-        Plan { machine: self.machine.clone(), made: Vec::new(), judged: Judged::of(today.iter().cloned()) }
+        Plan { choice: NOTHING, made: Vec::new(), judged: Judged::of(today.iter().cloned()) }
+    }
+
+    /// The machine as a plan makes it.
+    pub fn machine(&self, plan: &Plan) -> Machine {
+        self.step(&plan.choice).machine.clone()
     }
 
     /// What is known of a machine.
@@ -185,23 +206,28 @@ impl<'a> Sets<'a> {
         }
         let coupled = choice.coupled();
         let alone = self.step(&coupled);
-        let judged = alone.judged.get_or_init(|| {
-            let facts = self.facts(&alone.machine).for_a_search();
-            Judged::of(checks::but_for_heat(&facts, CheckId::ALL))
-        });
-        let (step, judged) = if coupled == *choice {
-            (alone.clone(), judged.clone())
-        } else {
-            let whole = self.step(choice);
-            let facts = self.facts(&whole.machine).for_a_search();
-            let judged = checks::but_for_heat(&facts, &MOVED_BY_SEPARABLE).fold(judged.clone(), Judged::with);
-            drop(facts);
-            (whole, judged)
+        let of = |step: &Step, ids: &[CheckId]| -> Vec<Check> {
+            checks::but_for_heat(&self.facts(&step.machine).for_a_search(), ids).collect()
         };
-        let judged = if judged.failing.is_empty() { judged.with(self.heat(&alone)) } else { judged };
-        let mut made = step.made.clone();
+        let mut judged = alone.judged.get_or_init(|| Judged::of(of(&alone, CheckId::ALL))).clone();
+        let (apart, separable) =
+            (choice.only(Slot::is_apart), choice.only(|slot| !slot.is_apart() || slot == Slot::Harness));
+        let (hung, made) = (self.step(&apart), self.step(&separable));
+        if apart != NOTHING {
+            let moved = hung.apart.get_or_init(|| of(&hung, &MOVED_APART));
+            judged = moved.iter().cloned().fold(judged, Judged::with);
+        }
+        if separable != coupled {
+            let moved = made.separable.get_or_init(|| of(&made, &MOVED_BY_SEPARABLE));
+            judged = moved.iter().cloned().fold(judged, Judged::with);
+        }
+        if judged.failing.is_empty() {
+            judged = judged.with(self.heat(&alone));
+        }
+        let elsewhere = made.made.iter().filter(|made| !SLOTS[made.place].is_apart());
+        let mut made: Vec<_> = elsewhere.chain(&hung.made).cloned().collect();
         made.sort_by_key(|made| made.place);
-        let plan = Rc::new(Plan { machine: step.machine.clone(), made, judged });
+        let plan = Rc::new(Plan { choice: *choice, made, judged });
         self.plans.borrow_mut().insert(*choice, Rc::clone(&plan));
         plan
     }
@@ -246,9 +272,7 @@ impl<'a> Sets<'a> {
         let filled =
             |separable: bool| choice.filled().rev().find(|&(place, _)| SLOTS[place].is_separable() == separable);
         let step = match filled(true).or_else(|| filled(false)) {
-            None => {
-                Step { machine: self.machine.clone(), made: Vec::new(), judged: OnceCell::new(), heat: OnceCell::new() }
-            }
+            None => Step::of(self.machine.clone(), Vec::new()),
             Some((place, index)) => {
                 let before = self.step(&choice.with(place, None));
                 let option = self.option(place, index);
@@ -257,7 +281,7 @@ impl<'a> Sets<'a> {
                     machine = changed;
                     made.push(Made { place, index, option, settings });
                 }
-                Step { machine, made, judged: OnceCell::new(), heat: OnceCell::new() }
+                Step::of(machine, made)
             }
         };
         let step = Rc::new(step);
