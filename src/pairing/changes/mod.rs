@@ -130,10 +130,10 @@ impl Slot {
         }
     }
 
-    /// Whether its options leave the circuit's oil alone altogether, and what the oil does is nothing to the checks that they mend: what
-    /// hangs on, guards and wires. A test proves that too.
+    /// Whether its options leave the circuit's oil alone altogether, and what the oil does is nothing to the checks that they mend: how
+    /// the head hangs on, and guards. A test proves that too.
     pub fn is_apart(self) -> bool {
-        matches!(self, Self::Mounting | Self::Guarding | Self::Door | Self::Harness)
+        matches!(self, Self::Mounting | Self::Guarding)
     }
 
     /// Whether the slot stands by itself: its options leave every figure of the circuit as it is, so that the checks that it

@@ -55,17 +55,18 @@ impl Choice {
 }
 
 /// The checks that options of slots apart can move, whatever the circuit is.
-const MOVED_APART: [CheckId; 5] =
-    [CheckId::Mounting, CheckId::Guarding, CheckId::ExtraFunctions, CheckId::Electrics, CheckId::Coupler];
+const MOVED_APART: [CheckId; 3] = [CheckId::Mounting, CheckId::Guarding, CheckId::Coupler];
 
-/// The checks that options of the other slots that stand by themselves, and a harness, can move besides. All others come out as the
-/// coupled slots alone make them.
-const MOVED_BY_SEPARABLE: [CheckId; 7] = [
+/// The checks that options of the other slots that stand by themselves can move. All others come out as the coupled slots alone make
+/// them.
+const MOVED_BY_SEPARABLE: [CheckId; 9] = [
     CheckId::ReturnShut,
     CheckId::PumpDemand,
     CheckId::CentreType,
     CheckId::AttachmentOff,
     CheckId::RunDown,
+    CheckId::ExtraFunctions,
+    CheckId::Electrics,
     CheckId::StopAndRestart,
     CheckId::ContinuousFlow,
 ];
@@ -210,8 +211,7 @@ impl<'a> Sets<'a> {
             checks::but_for_heat(&self.facts(&step.machine).for_a_search(), ids).collect()
         };
         let mut judged = alone.judged.get_or_init(|| Judged::of(of(&alone, CheckId::ALL))).clone();
-        let (apart, separable) =
-            (choice.only(Slot::is_apart), choice.only(|slot| !slot.is_apart() || slot == Slot::Harness));
+        let (apart, separable) = (choice.only(Slot::is_apart), choice.only(|slot| !slot.is_apart()));
         let (hung, made) = (self.step(&apart), self.step(&separable));
         if apart != NOTHING {
             let moved = hung.apart.get_or_init(|| of(&hung, &MOVED_APART));
@@ -224,8 +224,7 @@ impl<'a> Sets<'a> {
         if judged.failing.is_empty() {
             judged = judged.with(self.heat(&alone));
         }
-        let elsewhere = made.made.iter().filter(|made| !SLOTS[made.place].is_apart());
-        let mut made: Vec<_> = elsewhere.chain(&hung.made).cloned().collect();
+        let mut made: Vec<_> = made.made.iter().chain(&hung.made).cloned().collect();
         made.sort_by_key(|made| made.place);
         let plan = Rc::new(Plan { choice: *choice, made, judged });
         self.plans.borrow_mut().insert(*choice, Rc::clone(&plan));
