@@ -8,6 +8,7 @@ use super::drawings::Dials;
 use super::load::Loaded;
 use super::reasoning::{Opener, PanelWithin};
 use super::route::{Route, Whose};
+use super::share::WhoseFigures;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{sheet, when};
@@ -83,6 +84,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
             <header>
                 <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
                 <p class="sentence-of-paper"><Mark verdict/><span>{move || told.with(|pairing| app.words().to_send(pairing))}</span></p>
+                <WhoseFigures carriers=vec![machine.id.to_string()]/>
             </header>
             {move || sections().into_iter().enumerate().map(|(index, section)| {
                 view! { <Part section titled opener setting first=index * PLACES/> }

@@ -101,7 +101,7 @@ pub struct LinkHead {
 }
 
 /// Which table it was.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LinkTable {
     /// A mark of its text (see [`mark`]).
     pub mark: String,
@@ -306,6 +306,7 @@ impl Link {
                 class: text::clean(&plate.class, LONGEST_WORD),
                 figures: plate.figures.iter().map(seen).filter(|(_, typed)| !typed.trim().is_empty()).collect(),
                 heads: Vec::new(),
+                somebody_elses: false,
                 changed: text::clean(&plate.changed, LONGEST_WORD),
             }),
         };
@@ -446,5 +447,5 @@ fn read_own(fields: &str, id: String) -> Option<Plate> {
             return None;
         }
     }
-    Some(Plate { id, name, class, figures, heads: Vec::new(), changed })
+    Some(Plate { id, name, class, figures, heads: Vec::new(), somebody_elses: false, changed })
 }

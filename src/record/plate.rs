@@ -42,6 +42,9 @@ pub struct Plate {
     /// Ids of the attachments for which it asks; all of the table when empty.
     #[serde(default)]
     pub heads: Vec<String>,
+    /// Whether it came in a link, and nobody has checked its figures since.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub somebody_elses: bool,
     /// When it was last changed, ISO 8601.
     pub changed: String,
 }
@@ -79,7 +82,15 @@ fn measured(value: Amount) -> String {
 impl Plate {
     /// A plate with nothing on it but the class.
     pub fn blank(id: String, class: CarrierClass, name: String, now: String) -> Self {
-        Self { id, name, class: class.name().to_owned(), figures: BTreeMap::new(), heads: Vec::new(), changed: now }
+        Self {
+            id,
+            name,
+            class: class.name().to_owned(),
+            figures: BTreeMap::new(),
+            heads: Vec::new(),
+            somebody_elses: false,
+            changed: now,
+        }
     }
 
     /// The class, when this build knows it.
@@ -100,8 +111,15 @@ impl Plate {
             class: merge::field(&base.class, &mine.class, &theirs.class),
             figures: merge::fields(&base.figures, &mine.figures, &theirs.figures),
             heads: merge::field(&base.heads, &mine.heads, &theirs.heads),
+            somebody_elses: merge::field(&base.somebody_elses, &mine.somebody_elses, &theirs.somebody_elses),
             changed: mine.changed.clone().max(theirs.changed.clone()),
         }
+    }
+
+    /// The plate as one that came in a link: its figures are somebody else's until somebody here has checked them.
+    #[must_use]
+    pub fn came_in_a_link(&self) -> Self {
+        Self { somebody_elses: true, ..self.clone() }
     }
 
     /// The id of its carrier.

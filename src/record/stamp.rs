@@ -22,7 +22,7 @@ pub const VERSION: u32 = 1;
 const LONGEST_ENTRIES: usize = 16;
 
 /// Of which table an address is.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Stamp {
     /// The table.
     pub table: LinkTable,
