@@ -82,6 +82,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
         </div>
         <article class="paper">
             <header>
+                <Invented loaded=loaded.clone()/>
                 <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
                 <p class="sentence-of-paper"><Mark verdict/><span>{move || told.with(|pairing| app.words().to_send(pairing))}</span></p>
                 <WhoseFigures carriers=vec![machine.id.to_string()]/>
@@ -146,6 +147,13 @@ pub fn Part(
             {total}
         </section>
     }
+}
+
+/// Says on the paper itself of a demo table that it is one.
+#[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
+pub fn Invented(loaded: Arc<Loaded>) -> impl IntoView {
+    app().words().invented(&loaded.table).map(|words| view! { <p class="in-use">{words}</p> })
 }
 
 /// At which temperature of the oil the readings are expected.
