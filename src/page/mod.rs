@@ -52,6 +52,7 @@ pub use state::KeptState;
 
 use crate::quantity::Named;
 use crate::table::CarrierClass;
+use crate::wording::Words;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -109,13 +110,13 @@ fn InUse() -> impl IntoView {
     };
     move || match app.loading.get() {
         load::Loading::Waiting => {
-            view! { <p class="in-use waiting" aria-hidden="true">"Loading the table …"</p> }.into_any()
+            view! { <p class="in-use to-come" aria-hidden="true">{Words::INVENTED}" Load your own"</p> }.into_any()
         }
         load::Loading::Failed(_) => ().into_any(),
         load::Loading::Ready(loaded) => app
             .words()
             .invented(&loaded.table)
-            .map(|words| view! { <p class="in-use" role="note">{words}{to_table()}</p> })
+            .map(|words| view! { <aside class="in-use" aria-label="The table in use">{words}{to_table()}</aside> })
             .into_any(),
     }
 }

@@ -4,9 +4,12 @@ use super::Words;
 use crate::table::Table;
 
 impl Words<'_> {
+    /// What is said of a demo table on every screen.
+    pub const INVENTED: &str = "Demo table in use: its machines and attachments are invented.";
+
     /// That what a table holds is invented; none of a table of real machines. A reader must never take one for the other.
     pub fn invented(&self, table: &Table) -> Option<&'static str> {
-        (table.invented == Some(true)).then_some("Demo table in use: its machines and attachments are invented.")
+        (table.invented == Some(true)).then_some(Self::INVENTED)
     }
 
     /// The same behind a text that is sent.

@@ -69,7 +69,7 @@ test('on a translated page no figure stays what it was', async ({ page }) => {
 
 test('a translation that is taken back leaves the texts as they are', async ({ page }) => {
   await open(page, '#/machine/quern-q27');
-  await expect(page.getByRole('link', { name: /Thistlecut R60|R60/ }).first()).toBeVisible();
+  await expect(page.locator('.fit a.row').first()).toBeVisible();
   await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
   const before = await page.locator('main').innerText();
   await page.evaluate(() => {
