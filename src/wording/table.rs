@@ -5,7 +5,7 @@ use crate::table::Table;
 
 impl Words<'_> {
     /// What is said of a demo table on every screen.
-    pub const INVENTED: &str = "Demo table in use: its machines and attachments are invented.";
+    pub const INVENTED: &'static str = "Demo table in use: its machines and attachments are invented.";
 
     /// That what a table holds is invented; none of a table of real machines. A reader must never take one for the other.
     pub fn invented(&self, table: &Table) -> Option<&'static str> {

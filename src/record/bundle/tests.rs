@@ -21,7 +21,6 @@ fn comparison(id: &str, name: &str, carrier: &str) -> Saved {
         table: TableThen { title: "Yard".to_owned(), date: None, mark: None },
         carrier: CarrierThen { id: carrier.to_owned(), name: "Ours".to_owned() },
         heads: Vec::new(),
-        somebody_elses: false,
     }
 }
 
