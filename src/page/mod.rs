@@ -106,18 +106,22 @@ fn Shell() -> impl IntoView {
 fn InUse() -> impl IntoView {
     let app = state::app();
     let to_table = move || {
-        app.place.is_page().then(|| view! { " "<a class="no-print" href=app.href(&Route::Table)>"Load your own"</a> })
+        view! { " "<a class="no-print" href=app.href(&Route::Table)>"Load your own"</a> }
     };
     move || match app.loading.get() {
         load::Loading::Waiting => {
             view! { <p class="in-use to-come" aria-hidden="true">{Words::INVENTED}" Load your own"</p> }.into_any()
         }
         load::Loading::Failed(_) => ().into_any(),
-        load::Loading::Ready(loaded) => app
-            .words()
-            .invented(&loaded.table)
-            .map(|words| view! { <aside class="in-use" aria-label="The table in use">{words}{to_table()}</aside> })
-            .into_any(),
+        load::Loading::Ready(loaded) => {
+            let Some(words) = app.words().invented(&loaded.table) else { return ().into_any() };
+            if app.place.is_page() {
+                view! { <aside class="in-use" aria-label="The table in use">{words}{to_table()}</aside> }.into_any()
+            } else {
+                // The landmarks of a page are its own.
+                view! { <p class="in-use">{words}</p> }.into_any()
+            }
+        }
     }
 }
 
