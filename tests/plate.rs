@@ -327,12 +327,32 @@ fn the_lift_of_a_plate_is_that_over_the_side_at_the_greatest_reach() {
 #[test]
 fn a_comma_is_asked_about_with_the_readings_that_make_sense() {
     let meant = |figure, text| with(&[(figure, text)]).likely_meant(figure);
-    assert_eq!(meant(Figure::OperatingMass, "4,13 t"), ["4.13 t"]);
     assert_eq!(meant(Figure::OperatingMass, "4,130 kg"), ["4130 kg"]);
     assert_eq!(meant(Figure::OperatingMass, "4 130 kg"), ["4130 kg"]);
-    assert_eq!(meant(Figure::Flow, "62,5 L/min"), ["62.5 L/min", "625 L/min"]);
+    assert_eq!(meant(Figure::OperatingMass, "4,130"), ["4.130", "4130"], "the unit is asked for next");
+    assert_eq!(meant(Figure::Flow, "62,5 L/min"), [""; 0], "nothing else can be meant");
     assert_eq!(meant(Figure::Flow, "62.5 L/min"), [""; 0]);
     assert_eq!(meant(Figure::Flow, "about 62 L/min"), [""; 0]);
+}
+
+/// A phone's keypad may offer a comma and nothing else.
+#[test]
+fn a_decimal_comma_is_read_and_said_and_stays_an_error_in_a_table() {
+    let plate =
+        with(&[(Figure::OperatingMass, "4,13 t"), (Figure::ReliefRange, "180,5..220 bar"), (Figure::Flow, "62,5")]);
+    let carrier = plate.read().carrier.expect("a carrier");
+    let mass = carrier.operating_mass.expect("the mass");
+    assert!((mass.nominal.si() - 4130.0).abs() < 1e-6);
+    assert_eq!(plate.read_as(Figure::OperatingMass).as_deref(), Some("4.13 t"));
+    assert_eq!(plate.read_as(Figure::ReliefRange).as_deref(), Some("180.5..220 bar"));
+    assert_eq!(plate.read_as(Figure::Flow), None, "not read without a unit");
+    assert_eq!(plate.typed(Figure::OperatingMass), "4,13 t", "it stays as it was typed");
+    assert_eq!(with(&[(Figure::OperatingMass, "4.13 t")]).read_as(Figure::OperatingMass), None);
+    // As a table it has points, as a table must.
+    assert_eq!(plate.table()["carriers"][0]["operating_mass"], "4.13 t (plate)");
+    let text = plate.table().to_string().replace("4.13 t", "4,13 t");
+    let problems = pairwright::table::read(&text).problems;
+    assert!(problems.iter().any(|problem| matches!(&problem.fault, Fault::Quantity { fault: TextFault::Comma, .. })));
 }
 
 #[test]

@@ -8,7 +8,7 @@ use super::notice::{Notice, tell};
 use super::place::Part;
 use super::reasoning::{Opener, Panel, Whence};
 use super::route::{Pair, Route};
-use super::share::Send;
+use super::share::{Send, WhoseFigures};
 use super::solved::Solved;
 use super::start::NoTable;
 use super::state::{MOST_COMPARED, app, label};
@@ -116,6 +116,7 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
         <p class="path"><PathToMachines/>
             {one.then(|| view! { " / "<a href=app.href(&Route::machine(first.carrier.id.as_str()))>{machine.clone()}</a> })}</p>
         <h1 tabindex="-1">{heading}</h1>
+        <WhoseFigures carriers=pairs.iter().map(|(carrier, _)| carrier.clone()).collect()/>
         {(!gone.is_empty()).then(|| view! { <p class="quiet">"Not in the table in use: "{gone.join(", ")}"."</p> })}
         {(pairings.len() == 1).then(|| view! { <p>"One stands by itself. Add another to compare."</p> })}
         {(pairings.len() > 1).then(|| view! {
@@ -131,9 +132,11 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
                         <td></td>
                         {pairings.iter().map(|p| {
                             let sheet = app.href(&Route::sheet(p.carrier.id.as_str(), p.head.id.as_str()));
+                            let others = app.is_somebody_elses(p.carrier.id.as_str());
                             view! { <th scope="col">
                                 <a href=sheet>{label(p.head.maker.as_ref(), &p.head.model)}
                                     {(!one).then(|| view! { <span class="on">" on "{label(p.carrier.maker.as_ref(), &p.carrier.model)}</span> })}</a>
+                                {(!one && others).then(|| view! { <span class="on">"figures from a link"</span> })}
                             </th> }
                         }).collect_view()}
                     </tr>
@@ -357,50 +360,73 @@ fn shown(columns: Columned, row: usize, column: usize, cell: Cell) -> AnyView {
     }
 }
 
-/// Saves the comparison under a name.
+/// Saves the comparison under a name. Under another name than it has it becomes another one; to give it another name is asked for.
 #[component]
 fn SaveForm(
     loaded: Arc<Loaded>,
     proposal: String,
     pairings: Vec<Arc<Pairing>>,
-    /// The same comparison as it was saved before: it is saved anew under its id, with its notes.
+    /// The same comparison as it was saved before.
     known: Option<Saved>,
 ) -> impl IntoView {
     let app = app();
     let name = RwSignal::new(known.as_ref().map_or(proposal, |saved| saved.name.clone()));
     let done = RwSignal::new(String::new());
-    let again = known.is_some();
-    // What is saved a second time takes the place of the first.
-    let known = StoredValue::new(known);
+    let known = RwSignal::new(known);
+    let pairings = StoredValue::new(pairings);
+    // The one that is saved anew: that of the same name.
+    let onto = move || {
+        pairings.with_value(|pairings| {
+            let pairs: Vec<_> = pairings.iter().map(|p| (p.carrier.id.as_str(), p.head.id.as_str())).collect();
+            app.saved.with(|all| Saved::onto(all, &pairs, &name.get()).cloned())
+        })
+    };
+    let write = StoredValue::new(move |before: Option<Saved>| {
+        done.set(String::new());
+        let new = pairings.with_value(|pairings| {
+            let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+            let id = before.as_ref().map_or_else(when::fresh_id, |saved| saved.id.clone());
+            Saved::new(id, &name.get_untracked(), when::now(), (&loaded.table, &loaded.mark), &of, |pairing| {
+                app.made(&loaded, pairing)
+            })
+        });
+        let Some(new) = new else {
+            return tell(app, Notice::fault("Give the comparison a name, then save it.".to_owned()));
+        };
+        let note = before.as_ref().map(|saved| saved.note.clone()).unwrap_or_default();
+        let saved = Saved { note, ..new };
+        let carriers: Vec<_> = saved.carriers().into_iter().map(|carrier| carrier.id.as_str()).collect();
+        if !storage::keep_visiting(app, &carriers) {
+            return;
+        }
+        // Another tab may have written on it since.
+        if let Some(saved) = storage::save_merged(app, before.as_ref().unwrap_or(&saved), &saved) {
+            // Where the eye is, not at the top of the page.
+            app.place.tell("saved", saved.encode());
+            done.set(format!("Saved as “{}” in this browser.", saved.name));
+            known.set(Some(saved));
+        }
+    });
     let save = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
-        let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-        done.set(String::new());
-        let before = known.get_value();
-        let id = before.as_ref().map_or_else(when::fresh_id, |saved| saved.id.clone());
-        match Saved::new(id, &name.get_untracked(), when::now(), (&loaded.table, &loaded.mark), &of, |pairing| {
-            app.made(&loaded, pairing)
-        }) {
-            Some(saved) => {
-                let note = before.map(|saved| saved.note).unwrap_or_default();
-                let saved = Saved { note, ..saved };
-                let carriers: Vec<_> = saved.carriers().into_iter().map(|carrier| carrier.id.as_str()).collect();
-                if storage::keep_visiting(app, &carriers) && storage::save(app, &saved) {
-                    // Where the eye is, not at the top of the page.
-                    app.place.tell("saved", saved.encode());
-                    done.set(format!("Saved as “{}” in this browser.", saved.name));
-                    known.set_value(Some(saved));
-                }
-            }
-            None => tell(app, Notice::fault("Give the comparison a name, then save it.".to_owned())),
-        }
+        write.with_value(|write| write(untrack(onto)));
     };
+    // What has the name already is saved anew; only where none has, the one that was opened may be given it.
+    let renames = move || known.get().filter(|_| onto().is_none());
+    let rename = move |_| write.with_value(|write| write(known.get_untracked()));
     view! {
         <form class="save" on:submit=save>
             <label for="name">"Save under a name"</label>
             <input id="name" type="text" maxlength=crate::record::LONGEST_NAME.to_string() prop:value=name
                 on:input=move |event| name.set(event_target_value(&event))/>
-            <button type="submit" class="strong">{if again { "Save it anew" } else { "Save" }}</button>
+            <button type="submit" class="strong">{move || match (onto(), known.get()) {
+                (Some(_), _) => "Save it anew",
+                (None, Some(_)) => "Save as another one",
+                (None, None) => "Save",
+            }}</button>
+            {move || renames().map(|saved| view! {
+                <button type="button" on:click=rename>{format!("Rename “{}” to this", saved.name)}</button>
+            })}
             <p role="status">{done}</p>
         </form>
     }

@@ -7,6 +7,7 @@ use super::place::Part;
 use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
 use super::row::{PairingRow, Rows};
+use super::share::WhoseFigures;
 use super::start::{NoTable, NotInTable};
 use super::state::{app, label};
 use crate::pairing::{Outcome, Pairing, Wanted, order};
@@ -103,6 +104,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
         <p class="quiet">{move || app.words().carrier_class(class)}
             {stands_for_class.then_some(" · nothing but its class is known: certain no's, and what to ask for")}
             {machine.stock.clone().map(|note| format!(" · {note}"))}</p>
+        <WhoseFigures carriers=vec![id.clone()]/>
         <p class="actions">
             {move || (stands_for_class && app.shows(Part::Own)).then(|| view! {
                 <a class="button" href=app.href(&Route::new_plate(class.name()))>"This is like mine: fill in its spec plate"</a>
@@ -137,7 +139,8 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
             <p>"Nothing passes these filters. "
                 <button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
-        {move || (total == 0).then(|| view! { <p>"The table has no attachments. "<a href=app.href(&Route::Table)>"Load another table"</a></p> })}
+        {move || (total == 0).then(|| view! { <p>"The table has no attachments. "
+            {app.place.is_page().then(|| view! { <a href=app.href(&Route::Table)>"Load another table"</a> })}</p> })}
     }
 }
 

@@ -1,12 +1,14 @@
 //! Getting tables: the one beside the app, a file, or another address. A table that fails never takes the place of one
 //! that works.
 
-use super::notice::{Notice, Topic, tell};
+use super::notice::{Notice, Offer, Topic, Undo, tell};
 use super::state::App;
+use super::storage::TableKept;
 use super::{place, storage, when};
 use crate::pairing::Conditions;
+use crate::record::link::is_address;
 use crate::record::{self, Entries, KeptTable};
-use crate::table::{self, Problem, Table};
+use crate::table::{self, Problem, Severity, Table};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
@@ -16,9 +18,11 @@ use std::time::Duration;
 use wasm_bindgen_futures::JsFuture;
 
 /// Where the app's own table is.
-const OWN: &str = "table/demo.json";
+pub const OWN: &str = "table/demo.json";
 /// How long an address may take to answer.
 const PATIENCE: Duration = Duration::from_secs(15);
+/// How long the address of a kept table may take at an opening: as long as the app's own table may.
+const AT_OPENING: Duration = Duration::from_secs(3);
 
 /// The table, or what keeps it away.
 #[derive(Clone)]
@@ -49,10 +53,19 @@ pub struct Loaded {
     pub text: String,
     /// A mark of its text.
     pub mark: String,
+    /// Whether its address was asked anew at this opening and gave no answer.
+    pub is_unasked: bool,
     /// The fingerprints of its entries, made when first asked for.
-    pub entries: OnceLock<Entries>,
+    entries: OnceLock<Entries>,
     /// Conditions with its shop.
     pub conditions: Conditions,
+}
+
+impl Loaded {
+    /// The fingerprints of its entries.
+    pub fn entries(&self) -> &Entries {
+        self.entries.get_or_init(|| Entries::of_text(&self.text))
+    }
 }
 
 /// Where a table came from.
@@ -92,24 +105,78 @@ impl Origin {
     }
 }
 
-/// Loads the table that the person loaded last and that was kept, else the one beside the app.
+/// Loads the table that the person loaded last and that was kept, else the one beside the app. One from an address is asked for
+/// anew.
 pub fn first(app: App) {
-    if let Some(kept) = storage::kept_table(app) {
-        let origin = if kept.is_address { Origin::Address(kept.origin) } else { Origin::File(kept.origin) };
-        if let Ok(loaded) = read(kept.text, origin, kept.loaded) {
-            app.take(loaded);
+    match storage::kept_table(app) {
+        Some(kept) if kept.is_address => ask_anew(app, kept),
+        Some(kept) => take_kept(app, kept, false),
+        None => beside(app),
+    }
+}
+
+/// Takes a kept table into use.
+fn take_kept(app: App, kept: KeptTable, is_unasked: bool) {
+    let origin = if kept.is_address { Origin::Address(kept.origin) } else { Origin::File(kept.origin) };
+    if let Ok(loaded) = read(kept.text, origin, kept.loaded) {
+        app.take(Loaded { is_unasked, ..loaded });
+    } else {
+        // A newer app may refuse what an older one took: then the own table is used, and the kept one stays.
+        let words = "The table that you loaded last cannot be used any more. Load it again.";
+        tell(app, Notice::fault(words.to_owned()));
+        beside(app);
+    }
+}
+
+/// Asks the address of a kept table for what is there now. What differs is told; where no answer comes the kept one is used.
+fn ask_anew(app: App, kept: KeptTable) {
+    let asked = app.ask();
+    app.loading.set(Loading::Waiting);
+    spawn_local(async move {
+        let outcome = fetched(&kept.origin, AT_OPENING).await;
+        // Another table may have been loaded meanwhile.
+        if !app.is_newest(asked) {
             return;
         }
-        // A newer app may refuse what an older one took: then the own table is used, and the kept one stays.
-        tell(app, Notice::fault("The table that you loaded last cannot be used any more. Load it again.".to_owned()));
-    }
-    beside(app);
+        let shown = app.words_untracked().address(&kept.origin);
+        let day = when::shown(&kept.loaded);
+        let text = match outcome {
+            Ok(text) if text == kept.text => return take_kept(app, kept, false),
+            Ok(text) => text,
+            Err(_) => return take_kept(app, kept, true),
+        };
+        let newer = KeptTable { loaded: when::now(), text: text.clone(), ..kept.clone() };
+        match read(text, Origin::Address(kept.origin.clone()), newer.loaded.clone()) {
+            Ok(loaded) => {
+                let change = Entries::of_text(&kept.text).change_to(loaded.entries());
+                let difference = app.words_untracked().table_change(&change);
+                let left_out = left_out(&loaded);
+                let room = match storage::keep_table(app, &newer) {
+                    TableKept::Yes(_) => "",
+                    TableKept::NoRoom(_) => " This browser has no room to keep it: the older one stays kept.",
+                };
+                let words = format!("The table at {shown} has changed since {day}. {difference}{left_out}{room}");
+                app.take(loaded);
+                let notice = if left_out.is_empty() { Notice::news(words) } else { Notice::fault(words) };
+                tell(app, notice.about(Topic::Table));
+            }
+            Err(problems) => {
+                let words = refused(app, &format!("What is now at {shown}"), &problems);
+                take_kept(app, kept, false);
+                let words = format!("{words} The table as it was on {day} stays in use.");
+                tell(app, Notice::problems(words, problems).about(Topic::Table));
+            }
+        }
+    });
 }
 
 /// Goes back to the table beside the app and keeps no other.
 pub fn back_to_own(app: App) {
-    storage::forget_table();
-    told(app, Notice::news("Back to the table beside this app. The other one is kept no more.".to_owned()));
+    let before = storage::forget_table();
+    let notice = Notice::news("Back to the table beside this app. The other one is kept no more.".to_owned());
+    let undo = before.map(|text| Offer::Undo(Box::new(Undo::Table(Some(text)))));
+    told(app, undo.into_iter().fold(notice, Notice::offering));
+    app.ask();
     beside(app);
 }
 
@@ -137,18 +204,50 @@ pub fn for_element(app: App, address: Option<String>) {
 fn get(app: App, address: String, origin: Origin, what: &'static str, wanted: impl Fn() -> bool + 'static) {
     app.loading.set(Loading::Waiting);
     spawn_local(async move {
-        let outcome = fetched(&address).await;
+        let outcome = fetched(&address, PATIENCE).await;
         if !wanted() {
             return;
         }
         match outcome {
             Ok(text) => match read(text, origin, when::now()) {
-                Ok(loaded) => app.take(loaded),
-                Err(problems) => app.loading.set(Loading::Failed(refused(app, what, &problems))),
+                Ok(loaded) => {
+                    for_who_writes_the_page(app, &address, &loaded.problems, loaded.unlisted);
+                    app.take(loaded);
+                }
+                Err(problems) => {
+                    for_who_writes_the_page(app, &address, &problems, 0);
+                    app.loading.set(Loading::Failed(refused(app, what, &problems)));
+                }
             },
-            Err(why) => app.loading.set(Loading::Failed(format!("{what} {why}"))),
+            Err(why) => {
+                if !app.place.is_page() {
+                    web_sys::console::warn_1(&format!("{ELEMENT}: {address} {why}").into());
+                }
+                app.loading.set(Loading::Failed(format!("{what} {why}")));
+            }
         }
     });
+}
+
+/// The element's name, before what it tells whoever writes its page.
+const ELEMENT: &str = "pairwright-fit";
+
+/// What is wrong with the table of an element is told in the console of its page, one line a problem: its readers cannot mend it.
+fn for_who_writes_the_page(app: App, address: &str, problems: &[Problem], unlisted: usize) {
+    if app.place.is_page() {
+        return;
+    }
+    let words = app.words_untracked();
+    for problem in problems {
+        let line = format!("{ELEMENT}: {address}: {}", words.problem_line(problem)).into();
+        match problem.severity {
+            Severity::Error => web_sys::console::error_1(&line),
+            Severity::Warning => web_sys::console::warn_1(&line),
+        }
+    }
+    if unlisted > 0 {
+        web_sys::console::warn_1(&format!("{ELEMENT}: {address}: and {unlisted} more").into());
+    }
 }
 
 /// Tries again after a failure.
@@ -169,12 +268,21 @@ fn beside(app: App) {
 
 /// Loads a table from an address that the person gave.
 pub fn from_address(app: App, address: String, done: impl FnOnce() + 'static) {
+    let shown = app.words_untracked().address(&address);
+    if !is_address(&address) {
+        let words = format!(
+            "{shown} is no address of a table: write it anew, with https:// and without spaces or signs that are not seen. The table in use stays."
+        );
+        told(app, Notice::fault(words));
+        done();
+        return;
+    }
     let asked = app.ask();
     spawn_local(async move {
-        match fetched(&address).await {
+        match fetched(&address, PATIENCE).await {
             Ok(text) if app.is_newest(asked) => take(app, text, Origin::Address(address)),
             Ok(_) => {}
-            Err(why) => told(app, Notice::fault(format!("{address} {why} The table in use stays."))),
+            Err(why) => told(app, Notice::fault(format!("{shown} {why} The table in use stays."))),
         }
         done();
     });
@@ -232,31 +340,52 @@ fn take(app: App, text: String, origin: Origin) {
                     app.words().problem_count(&loaded.problems)
                 )
             };
-            let left_out = match loaded.set_aside.as_slice() {
-                [] => String::new(),
-                names => {
-                    let shown: Vec<_> = names.iter().take(5).map(String::as_str).collect();
-                    let more = names.len().saturating_sub(shown.len());
-                    let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-                    format!(" Left out because of errors: {}{more}.", shown.join(", "))
-                }
-            };
+            let left_out = left_out(&loaded);
             let some_left_out = !left_out.is_empty();
-            let room = if storage::keep_table(&kept) {
-                ""
-            } else {
-                // What was kept before is not what is in use any more.
-                storage::forget_table();
-                " This browser has no room to keep it: it is used until this page is closed."
+            let (room, undo) = match storage::keep_table(app, &kept) {
+                TableKept::Yes(before) => {
+                    let replaced = before.as_deref().and_then(|text| KeptTable::decode(text).ok());
+                    let replaced = replaced.filter(|before| before.origin != kept.origin);
+                    let room = replaced.map_or_else(String::new, |before| {
+                        format!(
+                            " It takes the place of the table that was kept, {}.",
+                            app.words_untracked().address(&before.origin)
+                        )
+                    });
+                    (room, Some(Offer::Undo(Box::new(Undo::Table(before)))))
+                }
+                TableKept::NoRoom(before) => {
+                    let next = match before.as_deref().map(KeptTable::decode) {
+                        Some(Ok(before)) => {
+                            format!("the one that stays kept, {}", app.words_untracked().address(&before.origin))
+                        }
+                        Some(Err(_)) => "the one that stays kept".to_owned(),
+                        None => "the one beside this app".to_owned(),
+                    };
+                    let words = " This browser has no room to keep it: it is used until this page is closed, and then";
+                    (format!("{words} {next}."), None)
+                }
             };
             let words = format!("Loaded “{title}”. Machines: {carriers}, attachments: {heads}.{left_out}{wrong}{room}");
             app.take(loaded);
-            told(app, if some_left_out { Notice::fault(words) } else { Notice::news(words) });
+            let notice = if some_left_out { Notice::fault(words) } else { Notice::news(words) };
+            told(app, undo.into_iter().fold(notice, Notice::offering));
         }
         Err(problems) => {
             told(app, Notice::problems(refused(app, &what, &problems) + " The table in use stays.", problems));
         }
     }
+}
+
+/// The entries that were left out, as a sentence behind others; empty where none was.
+fn left_out(loaded: &Loaded) -> String {
+    if loaded.set_aside.is_empty() {
+        return String::new();
+    }
+    let shown: Vec<_> = loaded.set_aside.iter().take(5).map(String::as_str).collect();
+    let more = loaded.set_aside.len().saturating_sub(shown.len());
+    let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+    format!(" Left out because of errors: {}{more}.", shown.join(", "))
 }
 
 /// Reads a table; the problems alone when nothing of it can be used.
@@ -268,7 +397,19 @@ fn read(text: String, origin: Origin, when: String) -> Result<Loaded, Vec<Proble
             let mark = record::mark(&text);
             let (problems, unlisted, set_aside) = (outcome.problems, outcome.unlisted, outcome.set_aside);
             let entries = OnceLock::new();
-            Ok(Loaded { table, problems, unlisted, set_aside, origin, when, text, mark, entries, conditions })
+            Ok(Loaded {
+                table,
+                problems,
+                unlisted,
+                set_aside,
+                origin,
+                when,
+                text,
+                mark,
+                is_unasked: false,
+                entries,
+                conditions,
+            })
         }
         _ => Err(outcome.problems),
     }
@@ -279,19 +420,21 @@ fn refused(app: App, what: &str, problems: &[Problem]) -> String {
 }
 
 /// The text at an address; else why not, as the end of a sentence.
-async fn fetched(address: &str) -> Result<String, String> {
+async fn fetched(address: &str, patience: Duration) -> Result<String, String> {
     let unreachable = || "cannot be reached: check the address and the connection, then try again.".to_owned();
     let controller = web_sys::AbortController::new().map_err(|_| unreachable())?;
     let options = web_sys::RequestInit::new();
     options.set_signal(Some(&controller.signal()));
+    // What the browser has kept of it is used only where it is still what is there.
+    options.set_cache(web_sys::RequestCache::NoCache);
     let abort = controller.clone();
-    let timer = set_timeout_with_handle(move || abort.abort(), PATIENCE).ok();
+    let timer = set_timeout_with_handle(move || abort.abort(), patience).ok();
     let outcome = JsFuture::from(window().fetch_with_str_and_init(address, &options)).await;
     let stopped = controller.signal().aborted();
     let response = match outcome.map(JsCast::dyn_into::<web_sys::Response>) {
         Ok(Ok(response)) => response,
         _ if stopped => {
-            return Err(format!("does not answer within {} seconds: try again later.", PATIENCE.as_secs()));
+            return Err(format!("does not answer within {} seconds: try again later.", patience.as_secs()));
         }
         _ => return Err(unreachable()),
     };

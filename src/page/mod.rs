@@ -41,6 +41,7 @@ mod state;
 mod storage;
 mod svg;
 mod table;
+mod translated;
 mod when;
 mod work;
 
@@ -51,6 +52,7 @@ pub use state::KeptState;
 
 use crate::quantity::Named;
 use crate::table::CarrierClass;
+use crate::wording::Words;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -68,6 +70,7 @@ pub fn open() {
         fault::tell_at(&body);
     }
     root.set_inner_text("");
+    translated::follow(&root);
     leptos::mount::mount_to(root, Shell).forget();
 }
 
@@ -86,6 +89,7 @@ fn Shell() -> impl IntoView {
             "Skip to the content"
         </a>
         <Head/>
+        <InUse/>
         <notice::Notices/>
         <main id="main">
             <Screen/>
@@ -93,6 +97,31 @@ fn Shell() -> impl IntoView {
         </main>
         // It would be pushed down by what comes.
         {move || (!matches!(app.loading.get(), load::Loading::Waiting)).then(|| view! { <Foot/> })}
+    }
+}
+
+/// Says of a demo table that it is one, on every screen and every paper: nobody must take invented machines for real ones. Until it
+/// is known which table is used its room is kept, so that nothing jumps.
+#[component]
+fn InUse() -> impl IntoView {
+    let app = state::app();
+    let to_table = move || {
+        view! { " "<a class="no-print" href=app.href(&Route::Table)>"Load your own"</a> }
+    };
+    move || match app.loading.get() {
+        load::Loading::Waiting => {
+            view! { <p class="in-use to-come" aria-hidden="true">{Words::INVENTED}" Load your own"</p> }.into_any()
+        }
+        load::Loading::Failed(_) => ().into_any(),
+        load::Loading::Ready(loaded) => {
+            let Some(words) = app.words().invented(&loaded.table) else { return ().into_any() };
+            if app.place.is_page() {
+                view! { <aside class="in-use" aria-label="The table in use">{words}{to_table()}</aside> }.into_any()
+            } else {
+                // The landmarks of a page are its own.
+                view! { <p class="in-use">{words}</p> }.into_any()
+            }
+        }
     }
 }
 
@@ -107,7 +136,7 @@ fn Foot() -> impl IntoView {
                 view! {
                     <dl class="block">
                         <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}</dd></div>
-                        <div><dt>"Date"</dt><dd>{date}</dd></div>
+                        <div><dt>"Date"</dt><dd>{date}{loaded.is_unasked.then_some(table::NO_ANSWER)}</dd></div>
                     </dl>
                 }
             })}
@@ -154,6 +183,7 @@ fn Screen() -> impl IntoView {
         Route::Table => view! { <table::TableScreen/> }.into_any(),
         Route::Snippet => view! { <snippet::Snippet/> }.into_any(),
         Route::Link { path } => view! { <share::Opened path/> }.into_any(),
+        Route::Stamped { to, stamp, .. } => view! { <share::Stamped to=*to stamp/> }.into_any(),
         Route::Unknown => view! { <Lost/> }.into_any(),
     }
 }
@@ -274,9 +304,11 @@ pub fn ElementShell(
         });
     });
     reach(Reach { app });
+    app.place.follow_translation();
     view! {
         <div class="inside" on:click=move |event| app.place.follow_click(app, &event)>
             <ElementHead/>
+            <InUse/>
             <notice::Notices/>
             <div class="main" part="screen"><Screen/><bar::CompareBar/></div>
             <Foot/>

@@ -2,7 +2,7 @@
 
 use super::state::{App, app};
 use super::table::ProblemList;
-use super::{offline, storage};
+use super::{load, offline, storage};
 use crate::record::{HandOver, Plate, Saved};
 use crate::table::Problem;
 use leptos::prelude::*;
@@ -60,6 +60,26 @@ pub enum Undo {
     Machine(Plate),
     /// A record of a hand-over.
     HandOver(HandOver),
+    /// The table that was kept before, as its text; none where none was.
+    Table(Option<String>),
+}
+
+impl Undo {
+    /// Brings it back; whether there was room for it.
+    fn bring_back(&self, app: App) -> bool {
+        match self {
+            Self::Saved(saved) => storage::save(app, saved),
+            Self::Machine(plate) => storage::save(app, plate),
+            Self::HandOver(record) => storage::save(app, record),
+            Self::Table(before) => {
+                let restored = storage::restore_table(before.as_deref());
+                if restored {
+                    load::first(app);
+                }
+                restored
+            }
+        }
+    }
 }
 
 impl Offer {
@@ -130,6 +150,23 @@ pub fn tell(app: App, notice: Notice) {
     });
 }
 
+/// Says in a notice that what it offers could not be brought back.
+fn not_brought_back(app: App, id: usize) {
+    app.notices.update(|all| {
+        let next = all.iter().map(|known| known.id).max().unwrap_or(0) + 1;
+        if let Some(notice) = all.iter_mut().find(|known| known.id == id && !known.text.ends_with(NOT_BACK)) {
+            notice.text = format!("{} {NOT_BACK}", notice.text);
+            notice.fault = true;
+            // What has the same number is not drawn anew.
+            notice.id = next;
+        }
+    });
+}
+
+/// What is said where something cannot be brought back.
+const NOT_BACK: &str =
+    "It could not be brought back, as the browser has no room for it: make room, then press Undo once more.";
+
 /// All notices.
 #[component]
 pub fn Notices() -> impl IntoView {
@@ -163,13 +200,13 @@ fn OfferButton(offer: Offer, id: usize) -> impl IntoView {
         Offer::Everything => "Export everything as one file",
     };
     let act = move |_| match &offer {
-        Offer::Undo(deleted) => {
-            app.notices.update(|all| all.retain(|known| known.id != id));
-            match &**deleted {
-                Undo::Saved(saved) => storage::save(app, saved),
-                Undo::Machine(plate) => storage::save(app, plate),
-                Undo::HandOver(record) => storage::save(app, record),
-            };
+        // As long as it is not back, the way back stays, and why it is not stands beside it.
+        Offer::Undo(gone) => {
+            if gone.bring_back(app) {
+                app.notices.update(|all| all.retain(|known| known.id != id));
+            } else {
+                not_brought_back(app, id);
+            }
         }
         Offer::NewVersion => offline::use_it_now(),
         Offer::Download { name, text } => {

@@ -8,6 +8,7 @@ use super::drawings::Dials;
 use super::load::Loaded;
 use super::reasoning::{Opener, PanelWithin};
 use super::route::{Route, Whose};
+use super::share::WhoseFigures;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{sheet, when};
@@ -81,8 +82,10 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
         </div>
         <article class="paper">
             <header>
+                <Invented loaded=loaded.clone()/>
                 <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
                 <p class="sentence-of-paper"><Mark verdict/><span>{move || told.with(|pairing| app.words().to_send(pairing))}</span></p>
+                <WhoseFigures carriers=vec![machine.id.to_string()]/>
             </header>
             {move || sections().into_iter().enumerate().map(|(index, section)| {
                 view! { <Part section titled opener setting first=index * PLACES/> }
@@ -144,6 +147,13 @@ pub fn Part(
             {total}
         </section>
     }
+}
+
+/// Says on the paper itself of a demo table that it is one.
+#[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
+pub fn Invented(loaded: Arc<Loaded>) -> impl IntoView {
+    app().words().invented(&loaded.table).map(|words| view! { <p class="in-use">{words}</p> })
 }
 
 /// At which temperature of the oil the readings are expected.

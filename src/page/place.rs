@@ -1,9 +1,9 @@
 //! Where the app stands: as a page of its own, or as an element in somebody else's page, whose address, title and content
 //! are never touched.
 
-use super::history;
 use super::route::Route;
 use super::state::App;
+use super::{history, translated};
 use crate::quantity::{Named, UnitSystem, names};
 use crate::wording::is_mail_address;
 use leptos::prelude::*;
@@ -26,6 +26,8 @@ names! {
         Changes = "changes",
         /// The checks.
         Checks = "checks",
+        /// The ways to the sheets of paper.
+        Papers = "papers",
         /// Brochure and circuit, the oil thermometer, the solved points.
         Circuit = "circuit",
         /// Saving, and what was saved.
@@ -49,6 +51,7 @@ impl Part {
             Self::Compare => "Side by side",
             Self::Changes => "What the machine must get",
             Self::Checks => "The checks",
+            Self::Papers => "Fitter's and customer's sheet",
             Self::Circuit => "Brochure and circuit, oil, operating points",
             Self::Saved => "Saved comparisons",
             Self::Share => "A link to send",
@@ -248,6 +251,14 @@ impl Place {
             .map_or_else(|| path.to_owned(), |around| around.with_value(|around| format!("{}{path}", around.folder)))
     }
 
+    /// The address of the table beside the app, where an element's links lead to another copy of the app than it is from; none
+    /// where that copy has the same one beside it.
+    pub fn table_beside(self) -> Option<String> {
+        let around = self.around?;
+        let folder = around.with_value(|around| around.folder.clone());
+        self.settings.with(|settings| settings.app != folder).then(|| self.beside(super::load::OWN))
+    }
+
     /// Puts the focus on the screen's heading, once it is drawn.
     pub fn focus_heading(self) {
         request_animation_frame(move || {
@@ -274,6 +285,13 @@ impl Place {
             Some(around) => around.try_with_value(|around| around.frame.query_selector("h1:focus")).unwrap_or(Ok(None)),
         };
         found.ok().flatten().is_some()
+    }
+
+    /// What changes within an element is seen where its page is translated, too.
+    pub fn follow_translation(self) {
+        if let Some(around) = self.around {
+            around.with_value(|around| translated::follow(&around.frame));
+        }
     }
 
     /// Shows what was told at the top.
@@ -304,6 +322,7 @@ impl Place {
                     | Route::Table
                     | Route::Snippet
                     | Route::Link { .. }
+                    | Route::Stamped { .. }
                     | Route::Unknown => false,
                 }
         })
@@ -318,7 +337,7 @@ impl Place {
             app.route.set(route);
             self.focus_heading();
         } else {
-            self.leave(&self.address(&route.fragment()));
+            self.leave(&app.href(&route));
         }
     }
 
@@ -366,7 +385,10 @@ impl Place {
         let Some((_, fragment)) = href.split_once("#/").filter(|(before, _)| !before.starts_with("mailto:")) else {
             return;
         };
-        let route = Route::of_fragment(&format!("#/{fragment}"));
+        let route = match Route::of_fragment(&format!("#/{fragment}")) {
+            Route::Stamped { to, .. } => *to,
+            route => route,
+        };
         let links = self.settings.with_untracked(|settings| settings.links);
         if self.has(&route) || links != Links::App {
             event.prevent_default();

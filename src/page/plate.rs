@@ -146,8 +146,11 @@ fn Sheet(
             now
         });
     }
+    let mine = move || Plate { heads: desk.chosen.get_untracked(), ..desk.plate.get_untracked() };
     let take = move |now: &Plate| {
-        let differs = |plate: &Plate| now.name != plate.name || now.figures != plate.figures;
+        let differs = |plate: &Plate| {
+            now.name != plate.name || now.figures != plate.figures || now.somebody_elses != plate.somebody_elses
+        };
         if desk.plate.with_untracked(differs) {
             desk.plate.set(now.clone());
         }
@@ -155,7 +158,7 @@ fn Sheet(
             desk.chosen.set(now.heads.clone());
         }
     };
-    storage::follow_one(app, move || desk.plate.with_untracked(|plate| plate.id.clone()), take);
+    storage::follow_one(app, move || desk.plate.with_untracked(|plate| plate.id.clone()), mine, take);
     let delete = move |_| {
         let plate = desk.plate.get_untracked();
         desk.round.update_value(|round| *round += 1);
@@ -191,6 +194,12 @@ fn Sheet(
                     on:change=move |event| rename(desk, &event_target_value(&event))/>
             </p>
             <p class="class-of">{app.words().carrier_class(class)}</p>
+            {move || desk.plate.with(|plate| plate.somebody_elses).then(|| view! {
+                <p class="missing">{app.words().somebody_elses()}</p>
+                <p class="actions"><button type="button" on:click=move |_| desk.plate.update(|plate| plate.somebody_elses = false)>
+                    "I have checked them at the machine"
+                </button></p>
+            })}
             <Fields desk/>
         </div>
         <section class="settling" aria-labelledby="settling">
@@ -249,7 +258,8 @@ fn keep(desk: Desk, first: &Plate, stands: StoredValue<Option<Plate>>) {
     let known = desk.app.own.with_untracked(|own| own.iter().find(|known| known.id == plate.id).cloned());
     let before = known.as_ref().unwrap_or(first);
     let heads = desk.chosen.get_untracked();
-    if plate.name == before.name && plate.figures == before.figures && heads == before.heads {
+    let same_figures = plate.figures == before.figures && plate.somebody_elses == before.somebody_elses;
+    if plate.name == before.name && same_figures && heads == before.heads {
         return;
     }
     // The choice of attachments alone makes no machine.
@@ -257,7 +267,8 @@ fn keep(desk: Desk, first: &Plate, stands: StoredValue<Option<Plate>>) {
         return;
     }
     let changed = Plate { changed: when::now(), heads, ..plate };
-    if storage::save(desk.app, &changed) {
+    // What another tab has typed meanwhile stays.
+    if storage::save_merged(desk.app, before, &changed).is_some() {
         // A reload comes back to what was kept.
         if known.is_none() {
             desk.app.place.replace(&Route::plate(&changed.id));
@@ -549,6 +560,7 @@ fn Field(desk: Desk, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
             <label for=id>{words().figure_title(figure)}</label>
             {input}
             <p class="where" id=note_id>{words().figure_place(figure)}</p>
+            <p class="read-as" role="status">{move || desk.plate.with(|plate| plate.read_as(figure)).map(|read| words().read_as(&read))}</p>
             <div id=wrong_id class="wrong-words" role="status">
                 {move || problem.get().map(|problem| {
                     let text = words().problem(&problem);

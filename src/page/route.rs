@@ -2,7 +2,8 @@
 //! the app stands in somebody else's page is told by `place`, and where the eye was on a screen by `history`.
 
 use crate::quantity::{Named, names};
-use crate::record::link;
+use crate::record::link::{self, LinkFault};
+use crate::record::stamp::Stamp;
 use leptos::prelude::location;
 
 /// The part of an address that leads to hand-overs.
@@ -48,6 +49,8 @@ pub enum Route {
     Snippet,
     /// What somebody sent: the address as it stands behind the `#`.
     Link { path: String },
+    /// A screen whose address says of which table it is; the whole fragment.
+    Stamped { to: Box<Route>, stamp: Result<Stamp, LinkFault>, whole: String },
     /// Anything else.
     Unknown,
 }
@@ -89,6 +92,9 @@ impl Route {
         let begins = |path: &str| path.starts_with(link::BEGINS);
         if begins(whole) || begins(&decoded(whole)) || begins(&decoded(&decoded(whole))) {
             return Self::Link { path: whole.to_owned() };
+        }
+        if let Some((plain, stamp)) = Stamp::off(whole) {
+            return Self::Stamped { to: Box::new(Self::of_fragment(&plain)), stamp, whole: whole.to_owned() };
         }
         let (path, asked) = whole.split_once('?').unwrap_or((whole, ""));
         let (path, asked) = (path.trim_matches('/'), asked.to_owned());
@@ -185,6 +191,31 @@ impl Route {
         }
     }
 
+    /// The machines and attachments that a screen is about, by their ids; none of a screen that shows nothing of a table.
+    pub fn ids(&self) -> Option<(Vec<&str>, Vec<&str>)> {
+        Some(match self {
+            Self::Start | Self::Attachments | Self::Work { .. } | Self::NewPlate { .. } | Self::Plate { .. } => {
+                (Vec::new(), Vec::new())
+            }
+            Self::Attachment { head } => (Vec::new(), vec![head]),
+            Self::Machine { carrier, .. } => (vec![carrier], Vec::new()),
+            Self::Sheet { carrier, head }
+            | Self::Paper { carrier, head, .. }
+            | Self::HandOver { carrier, head, .. }
+            | Self::HandOverPaper { carrier, head, .. } => (vec![carrier], vec![head]),
+            Self::Compare { pairs } => pairs.iter().map(|(carrier, head)| (carrier.as_str(), head.as_str())).unzip(),
+            Self::Own
+            | Self::Saved
+            | Self::Table
+            | Self::Snippet
+            | Self::Link { .. }
+            | Self::Stamped { .. }
+            | Self::Unknown => {
+                return None;
+            }
+        })
+    }
+
     /// The fragment, `#` and all. Ids need no escaping: they are letters, digits, `-`, `_` and `.`.
     pub fn fragment(&self) -> String {
         match self {
@@ -213,7 +244,7 @@ impl Route {
             Self::Saved => "#/saved".to_owned(),
             Self::Table => "#/table".to_owned(),
             Self::Snippet => "#/snippet".to_owned(),
-            Self::Link { path } => format!("#{path}"),
+            Self::Link { path } | Self::Stamped { whole: path, .. } => format!("#{path}"),
         }
     }
 }

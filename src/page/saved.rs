@@ -168,12 +168,11 @@ fn Edit(saved: Saved, editing: RwSignal<bool>) -> impl IntoView {
     let (name_id, note_id) = (format!("name-{}", saved.id), format!("note-{}", saved.id));
     let keep = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
-        // Another tab may have saved the comparison anew meanwhile: only name and notes are written here.
-        let newest = storage::newest::<Saved>(&saved.id).unwrap_or_else(|| saved.clone());
-        match newest.renamed(&name.get_untracked(), &note.get_untracked()) {
+        match saved.renamed(&name.get_untracked(), &note.get_untracked()) {
+            // Another tab may have written on it meanwhile.
             Some(renamed) => {
-                if storage::save(app, &renamed) {
-                    app.place.tell("saved", renamed.encode());
+                if let Some(kept) = storage::save_merged(app, &saved, &renamed) {
+                    app.place.tell("saved", kept.encode());
                     editing.try_set(false);
                 }
             }

@@ -3,12 +3,14 @@
 use super::load::{self, Loaded};
 use super::notice::{Notice, tell};
 use super::route::Route;
+use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::QrCode;
 use super::{compare, hand, sheet, storage, when};
 use crate::pairing::Pairing;
-use crate::record::link::{Link, LinkHead, LinkMachine, LinkRecord, LinkTable, TableNow};
+use crate::record::link::{Link, LinkFault, LinkHead, LinkMachine, LinkRecord, LinkTable, TableNow};
 use crate::record::plate::OWN;
+use crate::record::stamp::Stamp;
 use crate::record::{Difference, HandOver, Made, Plate};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -49,7 +51,8 @@ pub fn Send(
     let title = pairings.first().map(|first| label(first.carrier.maker.as_ref(), &first.carrier.model));
     let title = StoredValue::new(title.unwrap_or_default());
     // An address may be meant for its reader alone: it is shown before it is sent.
-    let from = loaded.origin.address().map(str::to_owned);
+    let from = loaded.origin.address().map(|address| app.words_untracked().address(address));
+    let invented = app.words_untracked().invented_to_send(&loaded.table);
     let whole_app = app.place.whole_app();
     let sent = StoredValue::new(pairings.clone());
     let address = Memo::new(move |_| {
@@ -60,7 +63,7 @@ pub fn Send(
         Some(with_record(link).address(&whole_app))
     });
     let inside = move || {
-        let sentence = sentence(app, &sent.get_value());
+        let sentence = sentence(app, invented, &sent.get_value());
         let address = match address.get() {
             Some(Ok(address)) => address,
             Some(Err(fault)) => {
@@ -124,14 +127,99 @@ pub fn Send(
 }
 
 /// What is sent, in a plain sentence; a comparison with a line for each.
-fn sentence(app: App, pairings: &[Arc<Pairing>]) -> String {
+fn sentence(app: App, invented: Option<&str>, pairings: &[Arc<Pairing>]) -> String {
     let words = app.words();
-    if let [pairing] = pairings {
-        return words.to_send(pairing);
+    let mut lines = if let [pairing] = pairings {
+        vec![words.to_send(pairing)]
+    } else {
+        let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+        let text = words.comparison_to_send(&of);
+        text.lines.into_iter().chain(text.totals).collect()
+    };
+    // Whoever reads it does not see the screen.
+    lines.extend(invented.map(str::to_owned));
+    lines.join("\n")
+}
+
+/// Says of machines whose figures came in a link that they are somebody else's, wherever a verdict rests on them.
+#[component]
+pub fn WhoseFigures(carriers: Vec<String>) -> impl IntoView {
+    let app = app();
+    move || {
+        let any = carriers.iter().any(|carrier| app.is_somebody_elses(carrier));
+        any.then(|| view! { <p class="missing whose">{app.words().somebody_elses()}</p> })
     }
-    let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-    let text = words.comparison_to_send(&of);
-    text.lines.into_iter().chain(text.totals).collect::<Vec<_>>().join("\n")
+}
+
+/// A screen whose address says of which table it is: shown where that is the one in use, or the entries are the same; else why not,
+/// and what to do.
+#[component]
+pub fn Stamped(to: Route, stamp: Result<Stamp, LinkFault>) -> impl IntoView {
+    let app = app();
+    let stamp = match stamp {
+        Ok(stamp) => stamp,
+        Err(fault) => return cannot_be_opened(app, &fault).into_any(),
+    };
+    app.place.title("From another table");
+    let to = StoredValue::new(to);
+    let table = StoredValue::new(stamp.table.clone());
+    let now = Memo::new(move |_| {
+        let loaded = app.table()?;
+        let entries =
+            to.with_value(|to| to.ids().and_then(|(carriers, heads)| loaded.entries().of_ids(&carriers, &heads)));
+        Some(stamp.now(&loaded.table, &loaded.mark, entries.as_deref()))
+    });
+    Effect::new(move |_| {
+        if now.get() == Some(TableNow::Same) {
+            app.route.set(to.get_value());
+        }
+    });
+    let screen = move || match (now.get(), app.table()) {
+        (Some(TableNow::Same), _) => ().into_any(),
+        (Some(now), Some(loaded)) => {
+            let words = table.with_value(|table| app.words().stamped(table, now, &loaded.table));
+            view! {
+                <h1 tabindex="-1">"Made with another table"</h1>
+                <div class="missing sent">
+                    <p>{words}</p>
+                    <p class="actions">
+                        {load_its_table(app, &loaded, &table.get_value(), true)}
+                        <button type="button" on:click=move |_| app.route.set(to.get_value())>{ANYWAY}</button>
+                    </p>
+                </div>
+            }
+            .into_any()
+        }
+        _ => view! { <h1 tabindex="-1">"From another table"</h1><NoTable/> }.into_any(),
+    };
+    screen.into_any()
+}
+
+/// What is pressed by whoever wants to see a screen of another table all the same.
+const ANYWAY: &str = "Show it with the table in use";
+
+/// The way to the table of a link. Nothing is fetched before it is pressed.
+fn load_its_table(app: App, loaded: &Loaded, table: &LinkTable, beside: bool) -> Option<AnyView> {
+    match table.address.clone() {
+        Some(address) if loaded.origin.address() != Some(&address) => {
+            let shown = app.words().address(&address);
+            let load = move |_| load::from_address(app, address.clone(), || {});
+            Some(view! { <button type="button" on:click=load>"Load its table, in place of the one in use: "{shown}</button> }.into_any())
+        }
+        None if beside && loaded.origin != load::Origin::Beside => {
+            Some(view! { <button type="button" on:click=move |_| load::back_to_own(app)>"Use the table beside this app"</button> }.into_any())
+        }
+        _ => None,
+    }
+}
+
+fn cannot_be_opened(app: App, fault: &LinkFault) -> impl IntoView + use<> {
+    app.place.title("A link");
+    view! {
+        <h1 tabindex="-1">"This link cannot be opened"</h1>
+        <p>{app.words().link_fault(fault)}</p>
+        <p><a class="button" href=app.href(&Route::Start)>"Choose a machine"</a></p>
+    }
 }
 
 /// Whether the figures of a machine of one's own go along.
@@ -152,15 +240,7 @@ pub fn Opened(path: String) -> impl IntoView {
     let app = app();
     let link = match Link::decode(&path) {
         Ok(link) => link,
-        Err(fault) => {
-            app.place.title("A link");
-            return view! {
-                <h1 tabindex="-1">"This link cannot be opened"</h1>
-                <p>{app.words().link_fault(&fault)}</p>
-                <p><a class="button" href=app.href(&Route::Start)>"Choose a machine"</a></p>
-            }
-            .into_any();
-        }
+        Err(fault) => return cannot_be_opened(app, &fault).into_any(),
     };
     let carrier = match &link.machine {
         LinkMachine::OfTable(id) => id.to_string(),
@@ -185,40 +265,49 @@ pub fn Opened(path: String) -> impl IntoView {
         }
     };
     let table = link.table.clone();
+    let ids: Vec<String> = link.heads.iter().map(|head| head.id.to_string()).collect();
     let link = StoredValue::new(link);
+    // With another table the ids may be those of other things: it is said before anything is shown.
+    let (anyway, same) = (RwSignal::new(false), {
+        let (table, carrier) = (table.clone(), carrier.clone());
+        Memo::new(move |_| {
+            let loaded = app.table()?;
+            let heads: Vec<&str> = ids.iter().map(String::as_str).collect();
+            let made = link.with_value(|link| link.made.clone()).zip(app.made_of(&loaded, &carrier, &heads));
+            let same = made.is_some_and(|(then, now)| then.entries == now.entries);
+            Some(same || table.now(&loaded.table, &loaded.mark) == TableNow::Same)
+        })
+    });
     let standing = move || {
         let loaded = app.table()?;
         let words = app.words();
         let now = table.now(&loaded.table, &loaded.mark);
         let (changed, cause) = link.with_value(|link| changed_since(app, &loaded, &carrier, link));
-        let elsewhere =
-            table.address.clone().filter(|address| now != TableNow::Same && loaded.origin.address() != Some(address));
+        let elsewhere = (now != TableNow::Same).then(|| load_its_table(app, &loaded, &table, false)).flatten();
         Some(view! {
             <p>{words.link_table(&table, now)}</p>
             {(!changed.is_empty()).then(|| view! { <ul>{changed.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}</ul> })}
             {cause.map(|text| view! { <p>{text}</p> })}
-            {elsewhere.map(|address| {
-                let shown = address.clone();
-                view! {
-                    <p class="actions"><button type="button" on:click=move |_| load::from_address(app, address.clone(), || {})>
-                        "Load its table, in place of the one in use: "{shown}
-                    </button></p>
-                }
-            })}
+            {elsewhere.map(|button| view! { <p class="actions">{button}</p> })}
         })
     };
+    let asks = move || same.get() == Some(false) && !anyway.get();
     view! {
+        {move || asks().then(|| view! { <h1 tabindex="-1">"A link from another table"</h1> })}
         <div class="missing sent">
             <p class="name">"From a link. Nothing of yours is changed by it."</p>
             {standing}
             {move || link.with_value(|link| app.words().link_machine(link)).map(|text| view! { <p>{text}</p> })}
+            {move || asks().then(|| view! {
+                <p class="actions"><button type="button" on:click=move |_| anyway.set(true)>{ANYWAY}</button></p>
+            })}
             {link.with_value(|link| match &link.machine {
                 LinkMachine::Own(plate) => Some(view! { <KeepMachine plate=plate.clone()/> }),
                 LinkMachine::OfTable(_) => None,
             })}
             {link.with_value(|link| link.record.clone()).map(|record| view! { <KeepRecord link record/> })}
         </div>
-        {screen}
+        {move || (!asks()).then(screen.clone())}
     }
     .into_any()
 }
@@ -260,7 +349,7 @@ fn KeepMachine(plate: Plate) -> impl IntoView {
         move || app.own.with(|own| own.iter().find(|known| known.says_the_same(&plate)).cloned())
     };
     let keep = move |_| {
-        let kept = Plate { id: when::fresh_id(), changed: when::now(), ..plate.clone() };
+        let kept = Plate { id: when::fresh_id(), changed: when::now(), ..plate.came_in_a_link() };
         if storage::save(app, &kept) {
             tell(app, Notice::news(format!("“{}” is kept with your own machines.", kept.name)));
         }

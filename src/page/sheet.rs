@@ -13,7 +13,7 @@ use super::place::Part;
 use super::points::Points;
 use super::reasoning::{Opener, Panel, PanelWithin, SettleFirst, Told, Whence};
 use super::route::Route;
-use super::share::Send;
+use super::share::{Send, WhoseFigures};
 use super::solved::Solved;
 use super::start::NoTable;
 use super::state::{app, label};
@@ -97,7 +97,18 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     // For the page around an element.
     app.place.tell("verdict", pairing.to_json());
     view! {
-        <p class="path"><PathToMachines/>" / "<a href=app.href(&Route::machine(machine.id.as_str()))>{machine_name.clone()}</a></p>
+        <p class="path">{
+            let (id, name) = (machine.id.clone(), machine_name.clone());
+            move || {
+                // Where one attachment is asked about, its page leads nowhere else.
+                let only = !app.place.is_page() && !app.shows(Part::Machines)
+                    && app.place.settings.with(|settings| settings.head.is_some());
+                (!only).then(|| view! {
+                    {app.shows(Part::Machines).then(|| view! { <PathToMachines/>" / " })}
+                    <a href=app.href(&Route::machine(id.as_str()))>{name.clone()}</a>
+                })
+            }
+        }</p>
         <h1 tabindex="-1">{head_name}<span class="on">" on "</span>{machine_name}</h1>
         <div class="sentence" part="sentence">
             <Mark verdict/>
@@ -108,12 +119,16 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
                     <Told parts=Signal::derive(move || app.words().warm_up_parts(&stored.get_value()).unwrap_or_default()) opener setting first=BEHIND/>
                 })}
                 <TooHot setting/>
+                <WhoseFigures carriers=vec![machine.id.to_string()]/>
                 {several.then(|| circuit.map(|name| view! { <p class="quiet">"By the machine's circuit “"{name}"”."</p> }))}
             </div>
         </div>
         <Panel opener/>
         <SettleFirst pairing=stored setting told/>
-        <Papers pairing=pairing.clone()/>
+        {
+            let pairing = pairing.clone();
+            move || app.shows(Part::Papers).then(|| view! { <Papers pairing=pairing.clone()/> })
+        }
         {move || app.shows(Part::Circuit).then(|| view! { <BrochureStrip setting=setting/> })}
         {
             let pairing = pairing.clone();

@@ -9,8 +9,10 @@ use super::route::{Pair, Route};
 use super::storage;
 use crate::pairing::{Judge, Pairing, RunsOn, pair, step};
 use crate::quantity::{Named, UnitSystem};
+use crate::record::link::LinkTable;
 use crate::record::plate::OWN;
-use crate::record::{Entries, HandOver, Made, Plate, Recent, RecentEntry, Saved};
+use crate::record::stamp::Stamp;
+use crate::record::{HandOver, Made, Plate, Recent, RecentEntry, Saved};
 use crate::table::{Carrier, Head};
 use crate::wording::Words;
 use leptos::prelude::*;
@@ -91,6 +93,8 @@ pub struct App {
     pub recent: RwSignal<Recent>,
     /// Machines that came in a link: used as long as the page is open, and kept only when the person asks.
     pub visiting: RwSignal<Vec<Plate>>,
+    /// What was kept and could not be read, as far as it was told.
+    pub unread: StoredValue<storage::Unread>,
     solved: StoredValue<Solved>,
     runs: StoredValue<HashMap<String, RunsOn>>,
     /// How often what was solved was forgotten.
@@ -122,6 +126,7 @@ impl App {
             ticked: RwSignal::new(Vec::new()),
             recent: RwSignal::new(if place.is_page() { storage::recent() } else { Recent::default() }),
             visiting: RwSignal::new(Vec::new()),
+            unread: StoredValue::new(storage::Unread::default()),
             solved: StoredValue::new(Solved::new()),
             runs: StoredValue::new(HashMap::new()),
             forgotten: StoredValue::new(0),
@@ -129,9 +134,24 @@ impl App {
         }
     }
 
-    /// The address of a screen.
+    /// The address of a screen. One that leads out of somebody else's page says of which table it is, so that it is not opened with
+    /// another.
     pub fn href(&self, route: &Route) -> String {
-        self.place.address(&route.fragment())
+        let fragment = route.fragment();
+        let stamp = if self.place.is_page() { None } else { self.stamp(route) };
+        self.place.address(&stamp.map_or_else(|| fragment.clone(), |stamp| stamp.behind(&fragment)))
+    }
+
+    /// Of which table a screen is; none of one that shows nothing of it.
+    fn stamp(&self, route: &Route) -> Option<Stamp> {
+        let (carriers, heads) = route.ids()?;
+        let loaded = self.table()?;
+        let beside = || self.place.table_beside();
+        let address = loaded.origin.address().map(str::to_owned).or_else(beside);
+        let table = LinkTable::of(&loaded.table, &loaded.mark, address.as_deref());
+        let entries =
+            if carriers.is_empty() && heads.is_empty() { None } else { loaded.entries().of_ids(&carriers, &heads) };
+        Some(Stamp { table, entries })
     }
 
     /// Goes to a screen.
@@ -178,8 +198,21 @@ impl App {
 
     /// With what a pairing is made.
     pub fn made(&self, loaded: &Loaded, pairing: &Pairing) -> Option<Made> {
-        let entries = loaded.entries.get_or_init(|| Entries::of_text(&loaded.text));
-        entries.made(pairing, self.plate(pairing.carrier.id.as_str()).as_ref())
+        loaded.entries().made(pairing, self.plate(pairing.carrier.id.as_str()).as_ref())
+    }
+
+    /// With what the pairings of a machine with these attachments are made, before they are solved.
+    pub fn made_of(&self, loaded: &Loaded, carrier: &str, heads: &[&str]) -> Option<Made> {
+        let own = self.plate(carrier);
+        let all: Option<Vec<Made>> =
+            heads.iter().map(|head| loaded.entries().made_of(carrier, head, own.as_ref())).collect();
+        Made::of_all(&all?)
+    }
+
+    /// Whether the figures of a machine came in a link, and nobody has checked them since.
+    pub fn is_somebody_elses(&self, carrier: &str) -> bool {
+        let Some(plate) = self.plate(carrier) else { return false };
+        plate.somebody_elses || self.own.with(|own| own.iter().all(|known| known.id != plate.id))
     }
 
     /// A machine of the table, of one's own, or from a link.
@@ -328,6 +361,11 @@ impl App {
     /// The reader's words: number style and units. Follows the units.
     pub fn words(&self) -> Words<'static> {
         Words { numbers: &INTL, units: self.units.get() }
+    }
+
+    /// The same, of the units as they are now.
+    pub fn words_untracked(&self) -> Words<'static> {
+        Words { numbers: &INTL, units: self.units.get_untracked() }
     }
 
     /// The units in words.

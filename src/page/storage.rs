@@ -25,8 +25,8 @@ const ANY: &str = "pairwright.";
 
 /// A thing that is kept under a key of its own and listed on a screen.
 pub trait Kept: Keyed + Send + Sync + 'static {
-    /// What it is called in a message.
-    const WHAT: &'static str;
+    /// What it is.
+    const KIND: Kind;
     /// What a list of them is sorted by, newest first.
     fn newest(&self) -> &str;
     /// The list on the screens.
@@ -36,7 +36,7 @@ pub trait Kept: Keyed + Send + Sync + 'static {
 }
 
 impl Kept for Saved {
-    const WHAT: &'static str = "A saved comparison";
+    const KIND: Kind = Kind::Comparison;
     fn newest(&self) -> &str {
         &self.created
     }
@@ -49,7 +49,7 @@ impl Kept for Saved {
 }
 
 impl Kept for Plate {
-    const WHAT: &'static str = "A machine of your own";
+    const KIND: Kind = Kind::Machine;
     fn newest(&self) -> &str {
         &self.changed
     }
@@ -62,7 +62,7 @@ impl Kept for Plate {
 }
 
 impl Kept for HandOver {
-    const WHAT: &'static str = "A record of a hand-over";
+    const KIND: Kind = Kind::HandOver;
     fn newest(&self) -> &str {
         &self.changed
     }
@@ -151,16 +151,22 @@ pub fn follow(app: App) {
     on_cleanup(move || handle.remove());
 }
 
-/// What another tab writes on a kept thing that is open here comes onto it here too, or the next key would write over it. What is
-/// kept and has not changed says nothing new: what was typed here since may not have found room.
-pub fn follow_one<T: Kept>(app: App, id: impl Fn() -> String + 'static, take: impl Fn(&T) + 'static) {
+/// What another tab writes on a kept thing that is open here comes onto it here too, or the next key would write over it. What was
+/// typed here since, as it may not have found room, stays: both are put together field by field.
+pub fn follow_one<T: Kept>(
+    app: App,
+    id: impl Fn() -> String + 'static,
+    mine: impl Fn() -> T + 'static,
+    take: impl Fn(&T) + 'static,
+) {
     Effect::new(move |before: Option<Option<T>>| {
         let id = id();
         let now = T::list(app).with(|all| all.iter().find(|known| known.id() == id).cloned());
-        if let Some(now) = now.as_ref()
-            && before.is_some_and(|before| before.as_ref() != Some(now))
+        if let (Some(now), Some(before)) = (now.as_ref(), before)
+            && before.as_ref() != Some(now)
         {
-            take(now);
+            let base = before.as_ref().filter(|before| before.id() == id).unwrap_or(now);
+            take(&T::merged(base, &untrack(&mine), now));
         }
         now
     });
@@ -172,8 +178,9 @@ pub fn keep_visiting(app: App, carriers: &[&str]) -> bool {
     let came = app.visiting.with_untracked(|all| {
         all.iter().filter(|plate| carriers.contains(&plate.carrier_id().as_str())).cloned().collect::<Vec<_>>()
     });
-    came.iter()
-        .all(|plate| app.own.with_untracked(|own| own.iter().any(|known| known.id == plate.id)) || save(app, plate))
+    came.iter().all(|plate| {
+        app.own.with_untracked(|own| own.iter().any(|known| known.id == plate.id)) || save(app, &plate.came_in_a_link())
+    })
 }
 
 /// Reads every kept thing of a kind, newest first.
@@ -190,9 +197,9 @@ fn refresh<T: Kept>(app: App) {
     }
     all.sort_by(|a, b| b.newest().cmp(a.newest()).then_with(|| a.id().cmp(b.id())));
     T::list(app).set(all);
-    tell_newer(app, T::WHAT, newer);
+    tell_newer(app, T::KIND, newer);
     if !damaged.is_empty() {
-        move_aside(app, &storage, &damaged, T::WHAT);
+        move_aside(app, &storage, &damaged, T::KIND);
     }
 }
 
@@ -204,44 +211,69 @@ fn under(storage: &web_sys::Storage, prefix: &str) -> Vec<(String, String)> {
     keys.into_iter().filter_map(value).collect()
 }
 
-fn tell_newer(app: App, what: &str, mut newer: Vec<(String, String, u32)>) {
-    let Some((key, text, found)) = newer.pop() else { return };
-    let more = match newer.len() {
-        0 => String::new(),
-        count => format!(" So are {count} more."),
-    };
-    let words = format!(
-        "{what} is of version {found}, newer than this app.{more} Reload the page to get the newest app; it is kept as it is."
+/// What could not be read since the page was opened: it is told of all kinds together, or one would take the place of another.
+#[derive(Clone, Debug, Default)]
+pub struct Unread {
+    newer: BTreeMap<Kind, (usize, u32)>,
+    /// Put aside, and left where it was as there is no room.
+    aside: BTreeMap<Kind, usize>,
+    left: BTreeMap<Kind, usize>,
+}
+
+fn tell_newer(app: App, kind: Kind, mut found: Vec<(String, String, u32)>) {
+    let newest = found.iter().map(|(.., version)| *version).max();
+    let told = app.unread.try_update_value(|unread| {
+        match newest {
+            Some(version) => unread.newer.insert(kind, (found.len(), version)),
+            None => unread.newer.remove(&kind),
+        };
+        let newest = unread.newer.values().map(|(_, version)| *version).max().unwrap_or(0);
+        let kinds: Vec<_> = unread.newer.iter().map(|(kind, (count, _))| (*kind, *count)).collect();
+        app.words_untracked().newer(&kinds, newest)
+    });
+    let (Some(_), Some(told)) = (newest, told) else { return };
+    let only = app.unread.with_value(|unread| unread.newer.len() == 1) && found.len() == 1;
+    let notice = Notice::fault(told).about(Topic::Newer);
+    tell(
+        app,
+        match found.pop().filter(|_| only) {
+            Some((key, text, _)) => notice.offering(Offer::download(format!("{key}.json"), text)),
+            None => notice,
+        },
     );
-    let notice = Notice::fault(words).about(Topic::Newer);
-    tell(app, if newer.is_empty() { notice.offering(Offer::download(format!("{key}.json"), text)) } else { notice });
+}
+
+/// A key under which a text can be put aside.
+fn aside_key(storage: &web_sys::Storage, key: &str) -> Option<String> {
+    let mut keys = (0..1000).map(|number| format!("{ASIDE}{key}.{number}"));
+    keys.find(|aside| storage.get_item(aside).ok().flatten().is_none())
 }
 
 /// Moves values that cannot be read to keys of their own, and says so once for all of them.
-fn move_aside(app: App, storage: &web_sys::Storage, damaged: &[(String, String)], what: &str) {
-    let mut moved_all = true;
+fn move_aside(app: App, storage: &web_sys::Storage, damaged: &[(String, String)], kind: Kind) {
+    let mut left = 0;
     for (key, text) in damaged {
-        let aside = (0..1000)
-            .map(|number| format!("{ASIDE}{key}.{number}"))
-            .find(|aside| storage.get_item(aside).ok().flatten().is_none());
         // Only what is safe elsewhere is taken away.
-        if aside.is_some_and(|aside| storage.set_item(&aside, text).is_ok()) {
+        if aside_key(storage, key).is_some_and(|aside| storage.set_item(&aside, text).is_ok()) {
             let _ = storage.remove_item(key);
         } else {
-            moved_all = false;
+            left += 1;
         }
     }
     list_aside(app);
-    let (is, it, was) = if damaged.len() == 1 { ("is", "It is", "it was") } else { ("are", "They are", "they were") };
-    let what = match damaged.len() {
-        1 => what.to_owned(),
-        count => format!("{count} things that were kept here"),
-    };
-    let where_now =
-        if moved_all { "put aside under Saved".to_owned() } else { format!("left where {was}, as there is no room") };
-    let words = format!("{what} {is} damaged and cannot be read. {it} {where_now}, nothing is deleted.");
-    let mut notice = Notice::fault(words).about(Topic::Aside);
-    if let [(key, text)] = damaged {
+    let told = app.unread.try_update_value(|unread| {
+        *unread.aside.entry(kind).or_default() += damaged.len() - left;
+        unread.left.insert(kind, left);
+        let of =
+            |kind: Kind| [&unread.aside, &unread.left].map(|all| all.get(&kind).copied().unwrap_or(0)).iter().sum();
+        let kinds: Vec<(Kind, usize)> =
+            unread.aside.keys().map(|&kind| (kind, of(kind))).filter(|(_, count)| *count > 0).collect();
+        let moved = unread.left.values().all(|count| *count == 0);
+        (app.words_untracked().damaged(&kinds, moved), kinds.iter().map(|(_, count)| count).sum::<usize>())
+    });
+    let Some((told, total)) = told else { return };
+    let mut notice = Notice::fault(told).about(Topic::Aside);
+    if let ([(key, text)], 1) = (damaged, total) {
         notice = notice.offering(Offer::download(format!("{key}.json"), text.clone()));
     }
     tell(app, notice);
@@ -294,6 +326,13 @@ pub fn save<T: Kept>(app: App, thing: &T) -> bool {
     false
 }
 
+/// Keeps what stands here together with what another tab has kept meanwhile, field by field; `base` is what both began with. What is
+/// kept now; none when it did not work.
+pub fn save_merged<T: Kept>(app: App, base: &T, mine: &T) -> Option<T> {
+    let merged = newest::<T>(mine.id()).map_or_else(|| mine.clone(), |theirs| T::merged(base, mine, &theirs));
+    save(app, &merged).then_some(merged)
+}
+
 /// Everything that is kept here, by key.
 fn everything() -> Vec<(String, String)> {
     raw().map_or_else(Vec::new, |storage| under(&storage, ANY))
@@ -301,9 +340,15 @@ fn everything() -> Vec<(String, String)> {
 
 /// Gives the person everything that is kept here as one file.
 pub fn export() {
+    let (name, text) = exported();
+    download(&name, &text);
+}
+
+/// Everything that is kept here as one file: its name and its text.
+pub fn exported() -> (String, String) {
     let now = when::now();
     let day = now.get(..10).unwrap_or_default().to_owned();
-    download(&format!("pairwright-{day}.json"), &Bundle::gather(now, everything()).encode());
+    (format!("pairwright-{day}.json"), Bundle::gather(now, everything()).encode())
 }
 
 /// Brings back what an exported file holds, and tells what came of it. Nothing that is kept here is overwritten.
@@ -360,30 +405,67 @@ pub fn delete<T: Kept>(app: App, thing: &T) {
     }
 }
 
-/// The table that was kept for this time; what cannot be read is moved aside.
+/// The table that was kept for this time. One of a newer version is told and stays; what cannot be read is moved aside.
 pub fn kept_table(app: App) -> Option<KeptTable> {
     let storage = raw()?;
     let text = storage.get_item(TABLE).ok().flatten()?;
     match KeptTable::decode(&text) {
         Ok(kept) => Some(kept),
-        Err(RecordFault::Newer { .. }) => None,
+        Err(RecordFault::Newer { found }) => {
+            tell_newer(app, Kind::Table, vec![(TABLE.to_owned(), text, found)]);
+            None
+        }
         Err(_) => {
-            move_aside(app, &storage, &[(TABLE.to_owned(), text)], "The table that you loaded last");
+            move_aside(app, &storage, &[(TABLE.to_owned(), text)], Kind::Table);
             None
         }
     }
 }
 
-/// Keeps a table for the next time; whether there was room for it.
-pub fn keep_table(kept: &KeptTable) -> bool {
-    raw().is_some_and(|storage| storage.set_item(TABLE, &kept.encode()).is_ok())
+/// What came of keeping a table for the next time, with the text that was kept before.
+pub enum TableKept {
+    /// It is kept, in the place of what was.
+    Yes(Option<String>),
+    /// There was no room: what was kept before stays.
+    NoRoom(Option<String>),
 }
 
-/// Keeps no table any more.
-pub fn forget_table() {
-    if let Some(storage) = raw() {
-        let _ = storage.remove_item(TABLE);
+/// Keeps a table for the next time. One of a newer version, which this build cannot read, is put aside before.
+pub fn keep_table(app: App, kept: &KeptTable) -> TableKept {
+    let Some(storage) = raw() else { return TableKept::NoRoom(None) };
+    let before = storage.get_item(TABLE).ok().flatten();
+    let newer = before.as_ref().filter(|text| matches!(KeptTable::decode(text), Err(RecordFault::Newer { .. })));
+    let aside = newer.and_then(|_| aside_key(&storage, TABLE));
+    let is_safe = match (newer, &aside) {
+        (None, _) => true,
+        (Some(text), Some(aside)) => storage.set_item(aside, text).is_ok(),
+        (Some(_), None) => false,
+    };
+    if is_safe && storage.set_item(TABLE, &kept.encode()).is_ok() {
+        list_aside(app);
+        return TableKept::Yes(before);
     }
+    if let Some(aside) = aside {
+        let _ = storage.remove_item(&aside);
+    }
+    TableKept::NoRoom(before)
+}
+
+/// Keeps no table any more; the text that was kept.
+pub fn forget_table() -> Option<String> {
+    let storage = raw()?;
+    let before = storage.get_item(TABLE).ok().flatten();
+    let _ = storage.remove_item(TABLE);
+    before
+}
+
+/// Keeps again what was kept before of a table; whether there was room for it.
+pub fn restore_table(before: Option<&str>) -> bool {
+    let Some(text) = before else {
+        forget_table();
+        return true;
+    };
+    raw().is_some_and(|storage| storage.set_item(TABLE, text).is_ok())
 }
 
 /// Gives the person a text as a file.

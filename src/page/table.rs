@@ -11,6 +11,8 @@ use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
 
+/// What is said of a table whose address could not be asked anew.
+pub const NO_ANSWER: &str = "; its address gave no answer at this opening";
 /// How many problems are shown at once.
 const SHOWN: usize = 50;
 
@@ -34,8 +36,8 @@ pub fn TableScreen() -> impl IntoView {
                         <div><dt>"Publisher"</dt><dd>{stated(&table.publisher)}</dd></div>
                         <div><dt>"Date"</dt><dd>{date}</dd></div>
                         <div><dt>"Licence"</dt><dd>{stated(&table.licence)}</dd></div>
-                        <div><dt>"From"</dt><dd>{loaded.origin.words()}</dd></div>
-                        <div><dt>"Loaded"</dt><dd>{when::shown(&loaded.when)}</dd></div>
+                        <div><dt>"From"</dt><dd>{app.words().address(&loaded.origin.words())}</dd></div>
+                        <div><dt>"Loaded"</dt><dd>{when::shown(&loaded.when)}{loaded.is_unasked.then_some(NO_ANSWER)}</dd></div>
                         <div><dt>"Holds"</dt><dd>{table.carriers.len()}" machines, "{table.heads.len()}" attachments, "{table.parts.len()}" parts"</dd></div>
                     </dl>
                     <p class="actions">

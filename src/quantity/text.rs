@@ -12,12 +12,16 @@
 //! ```
 //!
 //! Where two people may read two figures, none is read: a number without a unit is refused, and so is a comma, which
-//! means thousands to one reader and a decimal to another. A tolerance in percent is a share of the figure, also where
+//! means thousands to one reader and a decimal to another; what a person types in a form goes through [`with_points`]
+//! before. A tolerance in percent is a share of the figure, also where
 //! the figure itself is in percent.
 
 mod parse;
 #[cfg(test)]
 mod tests;
+mod typed;
+
+pub use typed::{likely_meant, with_points};
 
 use super::{Amount, Dimension, Kind, Named, Range, Source, Spread, Stated, Tolerance, Unit};
 use parse::{Deviation, Parsed, parse};
@@ -146,11 +150,20 @@ pub fn read_amounts(text: &str, dimension: Dimension) -> Result<(Amount, Amount)
 /// # Errors
 /// [`TextFault`] with what is wrong; of a range, a tolerance or a source that they do not belong here.
 pub fn read_amount(text: &str, dimension: Dimension) -> Result<Amount, TextFault> {
+    let (value, unit) = read_figure(text, dimension)?;
+    Ok(Amount::from_si(dimension, unit.to_si(value)))
+}
+
+/// Reads a single figure in the unit in which it was written.
+///
+/// # Errors
+/// As [`read_amount`].
+pub fn read_figure(text: &str, dimension: Dimension) -> Result<(f64, Unit), TextFault> {
     let parsed = parse(text, dimension)?;
     if parsed.high.is_some() || parsed.tolerance.is_some() || parsed.source.is_some() {
         return Err(TextFault::PlainFigureWanted);
     }
-    Ok(Amount::from_si(dimension, parsed.unit.to_si(parsed.low)))
+    Ok((parsed.low, parsed.unit))
 }
 
 fn plain_range(text: &str, dimension: Dimension) -> Result<(f64, f64, Unit), TextFault> {

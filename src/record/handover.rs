@@ -3,10 +3,10 @@
 
 use super::envelope::Envelope;
 use super::saved::{CarrierThen, TableThen};
-use super::{LONGEST_NOTE, Made, RecordFault, sound_name};
+use super::{LONGEST_NOTE, Made, RecordFault, merge, sound_name};
 use crate::pairing::Pairing;
 use crate::pairing::handover::{Circumstances, FunctionCheck, Instruments, Measurement, Read};
-use crate::quantity::text::{TextFault, read_amount};
+use crate::quantity::text::{TextFault, likely_meant, read_amount, read_figure, with_points};
 use crate::quantity::{Amount, Dimension, Named, Ratio, Unit, UnitSystem, names};
 use crate::table::Table;
 use serde::{Deserialize, Serialize};
@@ -116,6 +116,26 @@ impl HandOver {
         }
     }
 
+    /// What stands here put together with what another tab has kept meanwhile, reading by reading.
+    pub(super) fn merged(base: &Self, mine: &Self, theirs: &Self) -> Self {
+        let of = |pick: fn(&Written) -> &BTreeMap<String, String>| {
+            merge::fields(pick(&base.written), pick(&mine.written), pick(&theirs.written))
+        };
+        Self {
+            name: merge::field(&base.name, &mine.name, &theirs.name),
+            table: merge::field(&base.table, &mine.table, &theirs.table),
+            made: merge::field(&base.made, &mine.made, &theirs.made),
+            changed: mine.changed.clone().max(theirs.changed.clone()),
+            written: Written {
+                entries: of(|written| &written.entries),
+                instruments: of(|written| &written.instruments),
+                readings: of(|written| &written.readings),
+                functions: of(|written| &written.functions),
+            },
+            ..mine.clone()
+        }
+    }
+
     /// Whether anything stands on it.
     pub fn is_blank(&self) -> bool {
         self.written == Written::default()
@@ -154,9 +174,9 @@ impl HandOver {
     pub fn write(&mut self, what: Measurement, text: &str, system: UnitSystem) {
         let dimension = what.dimension();
         let text: String = text.trim().chars().filter(|c| !c.is_control()).take(LONGEST_FIGURE).collect();
-        let bare = read_amount(&text, dimension) == Err(TextFault::NoUnit);
+        let bare = read_amount(&with_points(&text), dimension) == Err(TextFault::NoUnit);
         let whole = format!("{text} {}", Unit::shown(dimension, system).name());
-        let takes = bare && read_amount(&whole, dimension).is_ok();
+        let takes = bare && read_amount(&with_points(&whole), dimension).is_ok();
         write(&mut self.written.readings, what, if takes { &whole } else { &text });
     }
 
@@ -166,7 +186,25 @@ impl HandOver {
     /// [`TextFault`] of a text that is no figure of it.
     pub fn amount(&self, what: Measurement) -> Result<Option<Amount>, TextFault> {
         let typed = self.typed(what);
-        if typed.is_empty() { Ok(None) } else { read_amount(typed, what.dimension()).map(Some) }
+        if typed.is_empty() { Ok(None) } else { read_amount(&with_points(typed), what.dimension()).map(Some) }
+    }
+
+    /// How a reading with a decimal comma is read, in the unit of the text; none where none stands there, or it is not read.
+    pub fn read_as(&self, what: Measurement) -> Option<(f64, Unit)> {
+        let typed = self.typed(what);
+        let read = with_points(typed);
+        if read == typed { None } else { read_figure(&read, what.dimension()).ok() }
+    }
+
+    /// What a reading with a comma, or with spaces between its digits, likely means; none for one that is read, or wrong in
+    /// another way. A bare number is in the unit in which a reader of `system` was asked for it.
+    pub fn likely_meant(&self, what: Measurement, system: UnitSystem) -> Vec<String> {
+        let Err(TextFault::Comma | TextFault::BadNumber { .. }) = self.amount(what) else { return Vec::new() };
+        likely_meant(self.typed(what), |text| {
+            let mut record = self.clone();
+            record.write(what, text, system);
+            matches!(record.amount(what), Ok(Some(_)))
+        })
     }
 
     /// Every reading that can be read.
@@ -195,8 +233,9 @@ impl HandOver {
         if typed.is_empty() {
             return Ok(None);
         }
-        let read = match read_amount(typed, Dimension::Ratio) {
-            Err(TextFault::NoUnit) => read_amount(&format!("{typed} %"), Dimension::Ratio)?,
+        let with_points = with_points(typed);
+        let read = match read_amount(&with_points, Dimension::Ratio) {
+            Err(TextFault::NoUnit) => read_amount(&format!("{with_points} %"), Dimension::Ratio)?,
             read => read?,
         };
         let percent = Unit::Percent.of_si(read.si());

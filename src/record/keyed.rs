@@ -18,6 +18,10 @@ pub trait Keyed: Clone + PartialEq {
     /// # Errors
     /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
     fn decode(text: &str) -> Result<Self, RecordFault>;
+    /// What stands here put together with what another tab has kept meanwhile, field by field. `base` is what both began with:
+    /// a field that was not changed here is as it stands there.
+    #[must_use]
+    fn merged(base: &Self, mine: &Self, theirs: &Self) -> Self;
 }
 
 /// All kept things have an id, a name, and an envelope of their own.
@@ -36,6 +40,9 @@ macro_rules! keyed {
             }
             fn decode(text: &str) -> Result<Self, RecordFault> {
                 Self::decode(text)
+            }
+            fn merged(base: &Self, mine: &Self, theirs: &Self) -> Self {
+                Self::merged(base, mine, theirs)
             }
         }
     };

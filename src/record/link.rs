@@ -26,12 +26,14 @@ mod record;
 mod tests;
 mod text;
 
+pub(super) use text::unescaped;
+
 use super::handover::Written;
 use super::plate::{Figure, OWN, Plate};
 use super::{HandOver, LONGEST_NAME, Made, mark};
 use crate::pairing::{Pairing, Verdict};
 use crate::quantity::Named;
-use crate::table::{Date, Id, Table};
+use crate::table::{Date, Id, Table, is_unseen};
 use std::collections::BTreeMap;
 
 /// What the fragment begins with, after `#`.
@@ -99,7 +101,7 @@ pub struct LinkHead {
 }
 
 /// Which table it was.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LinkTable {
     /// A mark of its text (see [`mark`]).
     pub mark: String,
@@ -148,6 +150,28 @@ impl LinkTable {
             date: table.date.map(|date| date.to_string()),
             address: address.map(str::to_owned),
         }
+    }
+
+    /// What of it can be sent: each text within its length.
+    pub(super) fn bounded(&self) -> Self {
+        Self {
+            mark: text::clean(&self.mark, LONGEST_WORD),
+            title: text::clean(&self.title, LONGEST_NAME),
+            date: self.date.clone().filter(|date| Date::new(date).is_some()),
+            address: self.address.clone().filter(|address| is_address(address)),
+        }
+    }
+
+    /// As it stands in an address.
+    pub(super) fn written(&self) -> String {
+        let date = self.date.as_ref().map_or_else(String::new, |date| format!("~d{}", date.replace('-', "")));
+        let address = self.address.as_ref().map_or_else(String::new, |address| format!("~a{}", text::written(address)));
+        format!("m{}~n{}{date}{address}", text::written(&self.mark), text::written(&self.title))
+    }
+
+    /// Reads what [`Self::written`] wrote; none when it did not.
+    pub(super) fn read(written: &str) -> Option<Self> {
+        read_table(written)
     }
 
     /// How it stands to the table in use, given that one's mark.
@@ -200,9 +224,7 @@ impl Link {
             LinkMachine::OfTable(id) => format!("t{id}"),
             LinkMachine::Own(plate) => own(plate),
         };
-        let LinkTable { mark: of, title, date, address } = &link.table;
-        let date = date.as_ref().map_or_else(String::new, |date| format!("~d{}", date.replace('-', "")));
-        let address = address.as_ref().map_or_else(String::new, |address| format!("~a{}", text::written(address)));
+        let table = link.table.written();
         let heads: Vec<_> =
             link.heads.iter().map(|head| format!("{}{}", codes::of_verdict(head.verdict), head.id)).collect();
         let version = match (&link.made, &link.record) {
@@ -212,12 +234,7 @@ impl Link {
         };
         let made = link.made.as_ref().map(|made| format!("/j{}~{}", made.judgement, made.entries)).unwrap_or_default();
         let record = link.record.as_ref().map(|record| format!("/{}", record::written(record))).unwrap_or_default();
-        let body = format!(
-            "{BEGINS}{version}/{machine}/m{}~n{}{date}{address}/h{}{made}{record}",
-            text::written(of),
-            text::written(title),
-            heads.join("~")
-        );
+        let body = format!("{BEGINS}{version}/{machine}/{table}/h{}{made}{record}", heads.join("~"));
         format!("{body}/{}", mark(&body))
     }
 
@@ -287,33 +304,48 @@ impl Link {
                 id: plate.id.clone(),
                 name: text::clean(&plate.name, LONGEST_NAME),
                 class: text::clean(&plate.class, LONGEST_WORD),
-                figures: plate.figures.iter().filter(|(_, typed)| !typed.trim().is_empty()).map(owned).collect(),
+                figures: plate.figures.iter().map(seen).filter(|(_, typed)| !typed.trim().is_empty()).collect(),
                 heads: Vec::new(),
+                somebody_elses: false,
                 changed: text::clean(&plate.changed, LONGEST_WORD),
             }),
         };
-        let table = LinkTable {
-            mark: text::clean(&self.table.mark, LONGEST_WORD),
-            title: text::clean(&self.table.title, LONGEST_NAME),
-            date: self.table.date.clone().filter(|date| Date::new(date).is_some()),
-            address: self.table.address.clone().filter(|address| is_address(address)),
-        };
+        let table = self.table.bounded();
         let record = self.record.as_ref().filter(|_| heads.len() == 1).map(LinkRecord::bounded);
         Self { machine, heads, table, record, made: self.made.clone().filter(Made::is_sound) }
     }
 }
 
-fn owned((name, typed): (&String, &String)) -> (String, String) {
-    (name.clone(), typed.clone())
+/// A figure without what misleads the eye.
+fn seen((name, typed): (&String, &String)) -> (String, String) {
+    let [name, typed] = [name, typed].map(|text| text.chars().filter(|c| !is_unseen(*c)).collect());
+    (name, typed)
 }
 
-/// Whether a text may be the address of a table: of the web, or beside the app.
-fn is_address(text: &str) -> bool {
+/// Whether a text may be the address of a table: of the web, or beside the app. Nothing in it may mislead the eye; a backslash is a
+/// slash to a browser and none to a reader, and a scheme without its two slashes is read in either way.
+pub fn is_address(text: &str) -> bool {
     let scheme = text.split(['/', '?', '#']).next().unwrap_or_default();
-    let sound = !text.is_empty() && text.chars().count() <= LONGEST_TABLE_ADDRESS;
-    sound
-        && !text.chars().any(|c| c.is_whitespace() || c.is_control())
-        && (!scheme.contains(':') || scheme == "https:" || scheme == "http:")
+    let of_web =
+        ["https://", "http://"].iter().any(|begin| text.strip_prefix(begin).is_some_and(|behind| !behind.is_empty()));
+    !text.is_empty()
+        && text.chars().count() <= LONGEST_TABLE_ADDRESS
+        && !text.chars().any(|c| c.is_whitespace() || is_unseen(c) || shows_nothing(c) || c == '\\')
+        && (!scheme.contains(':') || of_web)
+}
+
+/// Characters that a table's texts may have, as a script needs them, and an address has no use for: joiners, marks of direction, and
+/// spaces of no width.
+fn shows_nothing(c: char) -> bool {
+    matches!(c, '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2060}'..='\u{2064}' | '\u{fe00}'..='\u{fe0f}')
+}
+
+/// The host that a web address leads to, where something that looks like another one stands before it: `https://known@other/`
+/// leads to `other`.
+pub fn hidden_host(address: &str) -> Option<&str> {
+    let (_, behind) = address.split_once("//")?;
+    let authority = behind.split(['/', '?', '#']).next().unwrap_or_default();
+    authority.rsplit_once('@').map(|(_, host)| host)
 }
 
 /// A machine of one's own, as it is written.
@@ -415,5 +447,5 @@ fn read_own(fields: &str, id: String) -> Option<Plate> {
             return None;
         }
     }
-    Some(Plate { id, name, class, figures, heads: Vec::new(), changed })
+    Some(Plate { id, name, class, figures, heads: Vec::new(), somebody_elses: false, changed })
 }

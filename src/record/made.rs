@@ -14,8 +14,8 @@ const DIGITS: usize = 8;
 /// Fields of a machine or an attachment by which nothing comes out differently: what it is called, where it stands.
 const NO_MATTER: [&str; 6] = ["maker", "model", "serial_range", "link", "stock", "checked"];
 /// The same of the whole table, with its lists of entries, which have fingerprints of their own.
-const NO_MATTER_OF_TABLE: [&str; 9] =
-    ["format", "version", "title", "publisher", "licence", "date", "note", "carriers", "heads"];
+const NO_MATTER_OF_TABLE: [&str; 10] =
+    ["format", "version", "title", "publisher", "licence", "date", "note", "invented", "carriers", "heads"];
 
 /// With what an answer was made.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -83,8 +83,40 @@ impl Made {
 pub struct Entries {
     carriers: HashMap<String, String>,
     heads: HashMap<String, String>,
+    /// Maker and model of each, by id: what it is called.
+    carrier_names: HashMap<String, String>,
+    head_names: HashMap<String, String>,
     /// Of what all answers hang on.
     shared: String,
+}
+
+/// In what a table differs from what it was.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct TableChange {
+    /// Its machines.
+    pub carriers: Renewed,
+    /// Its attachments.
+    pub heads: Renewed,
+    /// Whether parts, prices, hourly rate or ranges are others.
+    pub shared: bool,
+}
+
+/// What has become of the entries of a list, by their names.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Renewed {
+    /// There now, and not before.
+    pub new: Vec<String>,
+    /// Not there any more.
+    pub gone: Vec<String>,
+    /// With other figures, or under another name.
+    pub changed: Vec<String>,
+}
+
+impl TableChange {
+    /// Whether nothing differs by which anything comes out otherwise.
+    pub fn is_none(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 impl Entries {
@@ -94,30 +126,83 @@ impl Entries {
             return Self::default();
         };
         let mut list = |name: &str| {
-            let mut marks = HashMap::new();
+            let (mut marks, mut names) = (HashMap::new(), HashMap::new());
             let entries = table.get_mut(name).and_then(Value::as_array_mut).map(std::mem::take).unwrap_or_default();
             for entry in entries {
                 let Value::Object(entry) = entry else { continue };
                 let Some(id) = entry.get("id").and_then(Value::as_str).map(str::to_owned) else { continue };
                 // Of two with one id the reader takes the first.
+                names.entry(id.clone()).or_insert_with(|| {
+                    let said =
+                        ["maker", "model"].map(|field| entry.get(field).and_then(Value::as_str).unwrap_or_default());
+                    said.join(" ").trim().to_owned()
+                });
                 marks.entry(id).or_insert_with(|| without(entry, &NO_MATTER));
             }
-            marks
+            (marks, names)
         };
-        let (carriers, heads) = (list("carriers"), list("heads"));
-        Self { carriers, heads, shared: without(table, &NO_MATTER_OF_TABLE) }
+        let ((carriers, carrier_names), (heads, head_names)) = (list("carriers"), list("heads"));
+        Self { carriers, heads, carrier_names, head_names, shared: without(table, &NO_MATTER_OF_TABLE) }
+    }
+
+    /// A fingerprint of some machines and attachments with what they are called, and of what all answers hang on. Machines of one's
+    /// own are in no table and are passed over. None where one of the others is not among the entries.
+    pub fn of_ids(&self, carriers: &[&str], heads: &[&str]) -> Option<String> {
+        let mut said = Vec::new();
+        let carriers =
+            carriers.iter().filter(|id| !id.starts_with(OWN)).map(|id| (&self.carriers, &self.carrier_names, *id));
+        for (marks, names, id) in carriers.chain(heads.iter().map(|id| (&self.heads, &self.head_names, *id))) {
+            said.push(format!("{} {} {}", marks.get(id)?, mark(id), mark(names.get(id)?)));
+        }
+        Some(short(&format!("{} {}", said.join(" "), self.shared)))
+    }
+
+    /// In what a newer state of the table differs from this one.
+    pub fn change_to(&self, newer: &Self) -> TableChange {
+        let (carriers, heads) = ((&self.carriers, &self.carrier_names), (&self.heads, &self.head_names));
+        TableChange {
+            carriers: renewed(carriers, (&newer.carriers, &newer.carrier_names)),
+            heads: renewed(heads, (&newer.heads, &newer.head_names)),
+            shared: self.shared != newer.shared,
+        }
     }
 
     /// With what a pairing was made, given the plate of a machine of one's own. None where machine or attachment is not among
     /// the entries.
     pub fn made(&self, pairing: &Pairing, own: Option<&Plate>) -> Option<Made> {
+        self.made_of(pairing.carrier.id.as_str(), pairing.head.id.as_str(), own)
+    }
+
+    /// With what the pairing of these ids is made, before it is solved.
+    pub fn made_of(&self, carrier: &str, head: &str, own: Option<&Plate>) -> Option<Made> {
         let machine = match own {
             Some(plate) => of_plate(plate),
-            None if pairing.carrier.id.as_str().starts_with(OWN) => return None,
-            None => self.carriers.get(pairing.carrier.id.as_str())?.clone(),
+            None if carrier.starts_with(OWN) => return None,
+            None => self.carriers.get(carrier)?.clone(),
         };
-        let head = self.heads.get(pairing.head.id.as_str())?;
+        let head = self.heads.get(head)?;
         Some(Made { entries: short(&format!("{machine} {head} {}", self.shared)), judgement: JUDGEMENT })
+    }
+}
+
+/// The entries of a list: their marks and names, by id.
+type Listed<'a> = (&'a HashMap<String, String>, &'a HashMap<String, String>);
+
+fn renewed((marks, names): Listed, (new_marks, new_names): Listed) -> Renewed {
+    let name = |names: &HashMap<String, String>, id: &String| {
+        names.get(id).filter(|name| !name.is_empty()).unwrap_or(id).clone()
+    };
+    let sorted = |mut all: Vec<String>| {
+        all.sort();
+        all
+    };
+    let is_other = |id: &&String| {
+        marks.get(*id).is_some_and(|mark| new_marks.get(*id) != Some(mark) || names.get(*id) != new_names.get(*id))
+    };
+    Renewed {
+        new: sorted(new_marks.keys().filter(|id| !marks.contains_key(*id)).map(|id| name(new_names, id)).collect()),
+        gone: sorted(marks.keys().filter(|id| !new_marks.contains_key(*id)).map(|id| name(names, id)).collect()),
+        changed: sorted(new_marks.keys().filter(is_other).map(|id| name(new_names, id)).collect()),
     }
 }
 
@@ -191,6 +276,48 @@ mod tests {
         for (place, change) in other.into_iter().enumerate() {
             assert_ne!(made(&changed(change)).entries, before.entries, "{place}");
         }
+    }
+
+    /// Of an address that is sent: another machine under the same id, or the same under another name, is not what was meant.
+    #[test]
+    fn ids_are_told_apart_with_their_names() {
+        let of =
+            |text: &str| Entries::of_text(text).of_ids(&["quern-q27"], &["wrackline-b12"]).expect("both are entries");
+        let before = of(DEMO);
+        assert_eq!(before.len(), DIGITS);
+        assert_eq!(
+            of(&changed(|table| entry(table, "carriers", "quern-q56")["operating_mass"] = json!("9 kg"))),
+            before
+        );
+        assert_eq!(of(&changed(|table| table["title"] = json!("Another"))), before);
+        for (place, change) in [
+            (|table: &mut Value| entry(table, "carriers", "quern-q27")["model"] = json!("Z9")) as fn(&mut Value),
+            |table| entry(table, "carriers", "quern-q27")["operating_mass"] = json!("2750 kg"),
+            |table| entry(table, "heads", "wrackline-b12")["maker"] = json!("Somebody else"),
+            |table| table["labour_rate"] = json!("99.00"),
+        ]
+        .into_iter()
+        .enumerate()
+        {
+            assert_ne!(of(&changed(change)), before, "{place}");
+        }
+        let entries = Entries::of_text(DEMO);
+        assert_eq!(entries.of_ids(&["quern-q27"], &["none"]), None);
+        assert_eq!(entries.of_ids(&["own.a"], &["wrackline-b12"]), entries.of_ids(&[], &["wrackline-b12"]));
+        assert_ne!(entries.of_ids(&[], &["wrackline-b12"]), entries.of_ids(&[], &[]));
+    }
+
+    #[test]
+    fn in_what_a_table_has_changed_is_told_by_name() {
+        let old = r#"{"carriers":[{"id":"a","maker":"Quern","model":"A"},{"id":"b","model":"B"}],"heads":[{"id":"h","model":"H"}]}"#;
+        let new = r#"{"title":"T","carriers":[{"id":"a","maker":"Quern","model":"A","stock":"2"},{"id":"c","model":"C"}],
+            "heads":[{"id":"h","model":"H","mass":"9 kg"}],"labour_rate":"70.00"}"#;
+        let change = Entries::of_text(old).change_to(&Entries::of_text(new));
+        let all = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
+        let carriers = Renewed { new: all(&["C"]), gone: all(&["B"]), changed: Vec::new() };
+        let heads = Renewed { changed: all(&["H"]), ..Renewed::default() };
+        assert_eq!(change, TableChange { carriers, heads, shared: true });
+        assert!(Entries::of_text(old).change_to(&Entries::of_text(old)).is_none());
     }
 
     /// A newer build must find the same ones, or it says that a table has changed which has not.

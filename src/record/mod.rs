@@ -9,14 +9,16 @@ pub mod handover;
 mod keyed;
 pub mod link;
 mod made;
+mod merge;
 pub mod plate;
 mod recent;
 mod saved;
 mod shelf;
+pub mod stamp;
 
 pub use handover::HandOver;
 pub use keyed::Keyed;
-pub use made::{Changed, Entries, Made};
+pub use made::{Changed, Entries, Made, Renewed, TableChange};
 pub use plate::Plate;
 pub use recent::{Recent, RecentEntry};
 pub use saved::*;

@@ -4,12 +4,12 @@
 //! refuses, and in which words, is the same everywhere. A figure that is refused is left out of the carrier and stays on
 //! the plate.
 
-use super::RecordFault;
 use super::envelope::Envelope;
 pub use super::figure::{Answer, BY_PINS, Figure};
+use super::{RecordFault, merge};
 use crate::pairing::handover::{Learned, Lesson};
 use crate::pairing::{CheckId, Class, FactId, Outcome, Pairing, Verdict};
-use crate::quantity::text::TextFault;
+use crate::quantity::text::{self, TextFault};
 use crate::quantity::{Amount, Named, UnitSystem};
 use crate::table::{self, Carrier, CarrierClass, Fault, Guard, OutputKind, Problem, Severity};
 use serde::{Deserialize, Serialize};
@@ -42,6 +42,9 @@ pub struct Plate {
     /// Ids of the attachments for which it asks; all of the table when empty.
     #[serde(default)]
     pub heads: Vec<String>,
+    /// Whether it came in a link, and nobody has checked its figures since.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub somebody_elses: bool,
     /// When it was last changed, ISO 8601.
     pub changed: String,
 }
@@ -79,7 +82,15 @@ fn measured(value: Amount) -> String {
 impl Plate {
     /// A plate with nothing on it but the class.
     pub fn blank(id: String, class: CarrierClass, name: String, now: String) -> Self {
-        Self { id, name, class: class.name().to_owned(), figures: BTreeMap::new(), heads: Vec::new(), changed: now }
+        Self {
+            id,
+            name,
+            class: class.name().to_owned(),
+            figures: BTreeMap::new(),
+            heads: Vec::new(),
+            somebody_elses: false,
+            changed: now,
+        }
     }
 
     /// The class, when this build knows it.
@@ -90,6 +101,25 @@ impl Plate {
     /// Whether another plate says the same of a machine, whatever it is called by its keeper's browser and when.
     pub fn says_the_same(&self, other: &Self) -> bool {
         self.name == other.name && self.class == other.class && self.figures == other.figures
+    }
+
+    /// What stands here put together with what another tab has kept meanwhile, figure by figure.
+    pub(super) fn merged(base: &Self, mine: &Self, theirs: &Self) -> Self {
+        Self {
+            id: mine.id.clone(),
+            name: merge::field(&base.name, &mine.name, &theirs.name),
+            class: merge::field(&base.class, &mine.class, &theirs.class),
+            figures: merge::fields(&base.figures, &mine.figures, &theirs.figures),
+            heads: merge::field(&base.heads, &mine.heads, &theirs.heads),
+            somebody_elses: merge::field(&base.somebody_elses, &mine.somebody_elses, &theirs.somebody_elses),
+            changed: mine.changed.clone().max(theirs.changed.clone()),
+        }
+    }
+
+    /// The plate as one that came in a link: its figures are somebody else's until somebody here has checked them.
+    #[must_use]
+    pub fn came_in_a_link(&self) -> Self {
+        Self { somebody_elses: true, ..self.clone() }
     }
 
     /// The id of its carrier.
@@ -227,6 +257,10 @@ impl Plate {
     /// A figure as a table has it. What is no answer to its question goes there as it stands, for the reader to name.
     fn value(&self, figure: Figure) -> Value {
         let typed = self.typed(figure).trim();
+        // A table has points alone; what a person types may have commas.
+        let with_points =
+            matches!(figure.answer(), Answer::Quantity(_) | Answer::Range(_)).then(|| text::with_points(typed));
+        let typed = with_points.as_deref().unwrap_or(typed);
         let count = typed.parse::<u64>().ok();
         match (figure, figure.answer()) {
             (Figure::OtherTool, _) if typed == "no" => json!([]),
@@ -250,29 +284,23 @@ impl Plate {
         let Fault::Quantity { fault: TextFault::Comma | TextFault::BadNumber { .. }, .. } = problem.fault else {
             return Vec::new();
         };
-        let digits = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
-        let letters: Vec<char> = typed.chars().collect();
-        // A sign between two digits: a decimal point, or nothing.
-        let between = |index: usize| {
-            digits(letters.get(index.wrapping_sub(1)).copied()) && digits(letters.get(index + 1).copied())
-        };
-        let read_as = |point: &str| {
-            let piece = |(index, c): (usize, &char)| match c {
-                ',' if between(index) => point.to_owned(),
-                ' ' | '\u{a0}' | '\u{202f}' if between(index) => String::new(),
-                c => c.to_string(),
-            };
-            letters.iter().enumerate().map(piece).collect::<String>()
-        };
-        let mut readings = vec![read_as("."), read_as("")];
-        readings.dedup();
-        let is_taken = |text: &String| {
+        text::likely_meant(typed, |text| {
             let mut plate = self.clone();
             plate.write(figure, text);
-            plate.problems().iter().all(|(of, _)| *of != figure)
-        };
-        readings.retain(is_taken);
-        readings
+            // The unit is asked for next.
+            let is_open = |fault: &Fault| matches!(fault, Fault::Quantity { fault: TextFault::NoUnit, .. });
+            plate.problems().iter().all(|(of, problem)| *of != figure || is_open(&problem.fault))
+        })
+    }
+
+    /// How a figure with a decimal comma is read, with its point; none where none stands there, or it is not read.
+    pub fn read_as(&self, figure: Figure) -> Option<String> {
+        let typed = self.typed(figure).trim();
+        let read =
+            matches!(figure.answer(), Answer::Quantity(_) | Answer::Range(_)).then(|| text::with_points(typed))?;
+        let refused =
+            || self.problems().iter().any(|(of, problem)| *of == figure && problem.severity == Severity::Error);
+        (read != typed && !refused()).then_some(read)
     }
 
     /// Reads the plate.

@@ -2,7 +2,7 @@
 //! now.
 
 use super::envelope::Envelope;
-use super::{Made, RecordFault};
+use super::{Made, RecordFault, merge};
 use crate::pairing::{CarrierName, CheckId, HeadName, Pairing, Verdict};
 use crate::quantity::Named;
 use crate::table::{ChangeId, Id, Table};
@@ -308,6 +308,30 @@ impl Saved {
         Some(Self { name: sound_name(name)?, note, ..self.clone() })
     }
 
+    /// The one of these that a comparison of the same pairings is saved onto: it has the same name. Under another name it is
+    /// another one.
+    pub fn onto<'a>(all: &'a [Self], pairs: &[(&str, &str)], name: &str) -> Option<&'a Self> {
+        let name = sound_name(name)?;
+        all.iter().find(|saved| saved.name == name && saved.pairs().eq(pairs.iter().copied()))
+    }
+
+    /// What stands here put together with what another tab has kept meanwhile. What came out stays together: a verdict belongs
+    /// to its table.
+    pub(super) fn merged(base: &Self, mine: &Self, theirs: &Self) -> Self {
+        let came_out =
+            |saved: &Self| (saved.created.clone(), saved.table.clone(), saved.carrier.clone(), saved.heads.clone());
+        let (created, table, carrier, heads) = merge::field(&came_out(base), &came_out(mine), &came_out(theirs));
+        Self {
+            id: mine.id.clone(),
+            name: merge::field(&base.name, &mine.name, &theirs.name),
+            note: merge::prose(&base.note, &mine.note, &theirs.note),
+            created,
+            table,
+            carrier,
+            heads,
+        }
+    }
+
     /// The text to keep.
     pub fn encode(&self) -> String {
         ENVELOPE.encode(self)
@@ -407,6 +431,35 @@ mod tests {
                 .encode()
                 .contains("Q56")
         );
+    }
+
+    #[test]
+    fn under_another_name_it_is_another_comparison() {
+        let all = [Saved { id: "a2".to_owned(), name: "Jones".to_owned(), ..saved() }, saved()];
+        let pairs = [("m", "h")];
+        let onto = |name: &str, pairs: &[(&str, &str)]| Saved::onto(&all, pairs, name).map(|saved| saved.id.clone());
+        assert_eq!(onto(" Jones ", &pairs).as_deref(), Some("a2"));
+        assert_eq!(onto("Flood bank \"north\" <b>", &pairs).as_deref(), Some("a1"));
+        assert_eq!(onto("Smith", &pairs), None);
+        assert_eq!(onto("Jones", &[("m", "other")]), None, "of other pairings");
+        assert_eq!(onto(" ", &pairs), None);
+    }
+
+    #[test]
+    fn what_two_tabs_write_on_a_comparison_is_put_together() {
+        let base = saved();
+        let mut anew = base.clone();
+        anew.created = "2026-11-26T10:00:00Z".to_owned();
+        anew.heads[0].verdict = "does-not-fit".to_owned();
+        let noted = base.renamed("South bank", "Gate on the left").expect("a name");
+        let both = Saved::merged(&base, &anew, &noted);
+        assert_eq!((both.name.as_str(), both.note.as_str()), ("South bank", "Gate on the left"));
+        assert_eq!((both.created.as_str(), both.heads[0].verdict.as_str()), ("2026-11-26T10:00:00Z", "does-not-fit"));
+        assert_eq!(Saved::merged(&base, &noted, &anew), both);
+        assert_eq!(Saved::merged(&base, &base, &noted), noted);
+        let other = base.renamed("Flood bank", "Soft ground").expect("a name");
+        let both = Saved::merged(&base, &other, &noted);
+        assert_eq!((both.name.as_str(), both.note.as_str()), ("Flood bank", "Soft ground\nGate on the left"));
     }
 
     #[test]

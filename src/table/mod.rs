@@ -19,6 +19,7 @@ pub use head::*;
 pub use lists::*;
 pub use part::*;
 pub use problem::*;
+pub(crate) use read::is_unseen;
 pub use read::{Alone, Outcome, read, read_carrier};
 
 use serde::Serialize;
@@ -121,6 +122,8 @@ pub struct Table {
     pub licence: Option<String>,
     /// When it was made.
     pub date: Option<Date>,
+    /// Whether its machines and attachments are invented, as in a demo: then every screen says so.
+    pub invented: Option<bool>,
     /// The currency of all prices, an ISO 4217 code.
     pub currency: Option<Currency>,
     /// What an hour in the workshop costs.

@@ -61,6 +61,7 @@ impl Words<'_> {
             let date = table.date.map_or_else(String::new, |date| format!(", {date}"));
             format!("Figures from: {}{date}", read::shortened(&table.title))
         }));
+        lines.extend(table.and_then(|table| self.invented_to_send(table)).map(str::to_owned));
         // A sentence a line: nothing is broken within, so that screens of any width break it as they like.
         lines.push(String::new());
         lines.extend(self.sentence(pairing).split_inclusive(". ").map(|part| part.trim_end().to_owned()));

@@ -1,7 +1,8 @@
 //! A link in words: why it cannot be made or read, and with which table and machine it was made.
 
 use super::Words;
-use crate::record::link::{LONGEST, Link, LinkFault, LinkTable, TableNow};
+use crate::record::link::{LONGEST, Link, LinkFault, LinkTable, TableNow, hidden_host};
+use crate::table::Table;
 
 impl Words<'_> {
     /// Why a link cannot be made or read, and what to do.
@@ -24,13 +25,9 @@ impl Words<'_> {
 
     /// With which table a link was made, and what that means for what is seen now.
     pub fn link_table(&self, table: &LinkTable, now: TableNow) -> String {
-        let name = match (table.title.as_str(), &table.date) {
-            ("", None) => "without a title".to_owned(),
-            ("", Some(date)) => format!("without a title, of {date}"),
-            (title, None) => format!("“{title}”"),
-            (title, Some(date)) => format!("“{title}” of {date}"),
-        };
+        let name = titled(table);
         let from = |address: &String| {
+            let address = self.address(address);
             format!(" The sender loaded it from {address}: load it from there only if you trust that address.")
         };
         let from = table.address.as_ref().map(from);
@@ -49,6 +46,43 @@ impl Words<'_> {
         }
     }
 
+    /// Why a screen is not shown whose address came from a page with another table: what it is about may be missing in the one in
+    /// use, or be another thing under the same id.
+    pub fn stamped(&self, table: &LinkTable, now: TableNow, used: &Table) -> String {
+        let (name, used) = (titled(table), &used.title);
+        let why = match now {
+            TableNow::Same => return format!("Made with the table {name}, the one in use here."),
+            TableNow::OtherState => format!(
+                "This address was made with another state of the table {name}. What it leads to is not the same in the one in use \
+                 here, or is missing there."
+            ),
+            TableNow::Other => format!(
+                "This address was made with another table, {name}. In the one in use here, “{used}”, what it leads to is missing, \
+                 or is another machine or attachment under the same id."
+            ),
+        };
+        let whence = match &table.address {
+            Some(address) => {
+                format!("Its table is at {}: load it only if you trust that address.", self.address(address))
+            }
+            None => "Its table is the one beside this app.".to_owned(),
+        };
+        format!("{why} {whence}")
+    }
+
+    /// An address to be read before it is used. One that hides its host behind another name is told by its host.
+    pub fn address(&self, address: &str) -> String {
+        match hidden_host(address) {
+            Some(host) => format!("{address} (this leads to {host}, whatever stands before the @)"),
+            None => address.to_owned(),
+        }
+    }
+
+    /// Whose figures a verdict rests on, of a machine that came in a link.
+    pub fn somebody_elses(&self) -> &'static str {
+        "The machine's figures came in a link and are somebody else's: check them at the machine before you rely on this."
+    }
+
     /// What to know of a machine that came with a link; nothing for one of the table.
     pub fn link_machine(&self, link: &Link) -> Option<String> {
         let (plate, solvable) = link.own()?;
@@ -62,6 +96,16 @@ impl Words<'_> {
                 "The machine {name} is the sender's own and came without its figures. Nothing can be solved here: the verdicts are those the sender saw."
             )
         })
+    }
+}
+
+/// A table by its title and date.
+fn titled(table: &LinkTable) -> String {
+    match (table.title.as_str(), &table.date) {
+        ("", None) => "without a title".to_owned(),
+        ("", Some(date)) => format!("without a title, of {date}"),
+        (title, None) => format!("“{title}”"),
+        (title, Some(date)) => format!("“{title}” of {date}"),
     }
 }
 
@@ -137,6 +181,34 @@ mod tests {
             WORDS.link_table(&untitled, TableNow::Same),
             "Made with the table without a title, of 2026-11-25, the one in use here."
         );
+    }
+
+    #[test]
+    fn a_screen_of_another_table_says_why_it_is_not_shown() {
+        let used =
+            crate::table::read(r#"{"format":"pairwright.table","version":1,"title":"Demo","carriers":[],"heads":[]}"#);
+        let used = used.table.expect("a table");
+        assert_eq!(
+            WORDS.stamped(&table(Some("https://yard.example/t.json")), TableNow::Other, &used),
+            "This address was made with another table, “Yard” of 2026-11-25. In the one in use here, “Demo”, what it leads to is \
+             missing, or is another machine or attachment under the same id. Its table is at https://yard.example/t.json: load it \
+             only if you trust that address."
+        );
+        assert_eq!(
+            WORDS.stamped(&table(None), TableNow::OtherState, &used),
+            "This address was made with another state of the table “Yard” of 2026-11-25. What it leads to is not the same in the \
+             one in use here, or is missing there. Its table is the one beside this app."
+        );
+    }
+
+    #[test]
+    fn an_address_that_hides_its_host_is_told_by_its_host() {
+        assert_eq!(WORDS.address("https://yard.example/t.json"), "https://yard.example/t.json");
+        let told =
+            "https://yard.example@other.example/t.json (this leads to other.example, whatever stands before the @)";
+        assert_eq!(WORDS.address("https://yard.example@other.example/t.json"), told);
+        let sent = WORDS.link_table(&table(Some("https://yard.example@other.example/t.json")), TableNow::Other);
+        assert!(sent.contains(told), "{sent}");
     }
 
     #[test]

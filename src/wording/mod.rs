@@ -31,6 +31,7 @@ mod sentence;
 mod settle;
 mod sheets;
 mod snippet;
+mod table;
 
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, check_table_json, look_up, pair_json};
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};

@@ -33,6 +33,14 @@ impl Words<'_> {
         ProblemText { place, found: problem.found.clone(), expected, remedy }
     }
 
+    /// A problem on one line, for a console.
+    pub fn problem_line(&self, problem: &Problem) -> String {
+        let ProblemText { place, found, expected, remedy } = self.problem(problem);
+        let found = if found.is_empty() { String::new() } else { format!("found {found}; ") };
+        format!("{}: {place}: {found}expected {expected}; to mend it: {remedy}", problem.severity.name())
+            .replace(['\n', '\r'], " ")
+    }
+
     /// How many problems of each kind.
     pub fn problem_count(&self, problems: &[Problem]) -> String {
         let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
@@ -322,4 +330,28 @@ fn contradicts(contradiction: Contradiction) -> (String, String) {
         }
     };
     (expected.to_owned(), remedy.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::UnitSystem;
+    use crate::table::read;
+    use crate::wording::PlainNumbers;
+
+    #[test]
+    fn for_a_console_a_problem_is_one_line_with_all_that_mends_it() {
+        let words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
+        let text = r#"{"format": "pairwright.table", "version": 1, "title": "x", "heads": [],
+            "carriers": [{"id": "m", "model": "A\nB", "class": "mini-excavator", "operating_mass": "3"}]}"#;
+        let lines: Vec<String> = read(text).problems.iter().map(|problem| words.problem_line(problem)).collect();
+        assert_eq!(lines.len(), 2, "{lines:?}");
+        assert!(lines.iter().all(|line| !line.contains(['\n', '\r'])), "{lines:?}");
+        let mass = lines.iter().find(|line| line.contains("/carriers/0/operating_mass")).expect("the mass");
+        assert!(
+            mass.starts_with("error: ") && mass.contains("line 2, column ") && mass.contains("found \"3\";"),
+            "{mass}"
+        );
+        assert!(mass.contains("; expected ") && mass.contains("; to mend it: add the unit"), "{mass}");
+    }
 }

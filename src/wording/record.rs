@@ -4,7 +4,7 @@
 use super::{Words, counted, reasons};
 use crate::pairing::{Bound, CheckId};
 use crate::record::bundle::{Action, Kind, Step};
-use crate::record::{Changed, Difference, RecordFault};
+use crate::record::{Changed, Difference, RecordFault, Renewed, TableChange};
 use crate::table::ChangeId;
 
 /// How many names are told of those that were refused or put beside.
@@ -99,6 +99,61 @@ impl Words<'_> {
         }
     }
 
+    /// What of the kept things cannot be read any more, of each kind how many, and where it is now.
+    pub fn damaged(&self, kinds: &[(Kind, usize)], moved: bool) -> String {
+        let (what, one) = kept_things(kinds);
+        match (one, moved) {
+            (true, true) => {
+                format!("{what} is damaged and cannot be read. It is put aside under Saved, nothing is deleted.")
+            }
+            (true, false) => {
+                format!(
+                    "{what} is damaged and cannot be read. It is left where it was, as there is no room, nothing is deleted."
+                )
+            }
+            (false, true) => {
+                format!("{what} are damaged and cannot be read. They are put aside under Saved, nothing is deleted.")
+            }
+            (false, false) => format!(
+                "{what} are damaged and cannot be read. They are left where they were, as there is no room, nothing is deleted."
+            ),
+        }
+    }
+
+    /// What of the kept things a newer version of the app has written, of each kind how many.
+    pub fn newer(&self, kinds: &[(Kind, usize)], found: u32) -> String {
+        let (what, one) = kept_things(kinds);
+        let (is, it_is) = if one { ("is", "it is kept as it is") } else { ("are", "they are kept as they are") };
+        let mut told = format!(
+            "{what} {is} of version {found}, newer than this app. Reload the page to get the newest app; {it_is}."
+        );
+        if kinds.iter().any(|(kind, _)| *kind == Kind::Table) {
+            told.push_str(" Until then the table beside this app is in use.");
+        }
+        told
+    }
+
+    /// In what a table has changed since it was loaded.
+    pub fn table_change(&self, change: &TableChange) -> String {
+        let list = |what: &str, Renewed { new, gone, changed }: &Renewed| {
+            let parts: Vec<_> = [("new", new), ("gone", gone), ("changed", changed)]
+                .into_iter()
+                .filter(|(_, names)| !names.is_empty())
+                .map(|(how, names)| format!("{how} {}", told(names)))
+                .collect();
+            (!parts.is_empty()).then(|| format!("{what}: {}.", parts.join("; ")))
+        };
+        let shared = change.shared.then(|| "Parts, prices, hourly rate or ranges are others.".to_owned());
+        let all = [list("Machines", &change.carriers), list("Attachments", &change.heads), shared];
+        let all: Vec<_> = all.into_iter().flatten().collect();
+        if all.is_empty() { "Nothing comes out otherwise by it.".to_owned() } else { all.join(" ") }
+    }
+
+    /// Of a figure with a decimal comma: how it is read.
+    pub fn read_as(&self, read: &str) -> String {
+        format!("Read as {read}.")
+    }
+
     /// What came of a file of everything.
     pub fn imported(&self, steps: &[Step]) -> String {
         let of = |wanted: fn(&Action) -> bool| steps.iter().filter(move |step| wanted(&step.action));
@@ -150,6 +205,34 @@ impl Words<'_> {
         }
         if sentences.is_empty() { "There is nothing to import in it.".to_owned() } else { sentences.join(" ") }
     }
+}
+
+/// Kept things of several kinds as the beginning of a sentence, and whether it is a single one.
+fn kept_things(kinds: &[(Kind, usize)]) -> (String, bool) {
+    let total: usize = kinds.iter().map(|(_, count)| count).sum();
+    let one = |kind: Kind| match kind {
+        Kind::Comparison => "a saved comparison",
+        Kind::Machine => "a machine of your own",
+        Kind::HandOver => "a record of a hand-over",
+        Kind::Table => "the table that you loaded last",
+        Kind::Preference => "a preference",
+        Kind::Unreadable | Kind::Other => "something else",
+    };
+    let named = |(kind, count): &(Kind, usize)| match (kind, count) {
+        (kind, 1) => one(*kind).to_owned(),
+        (Kind::Comparison, count) => format!("{count} saved comparisons"),
+        (Kind::Machine, count) => format!("{count} machines of your own"),
+        (Kind::HandOver, count) => format!("{count} records of hand-overs"),
+        (_, count) => format!("{count} other things"),
+    };
+    if total == 1 {
+        let what = kinds.iter().find(|(_, count)| *count == 1).map_or("something", |(kind, _)| one(*kind));
+        let (first, rest) = what.split_at(1);
+        return (format!("{}{rest}", first.to_uppercase()), true);
+    }
+    let names: Vec<String> = kinds.iter().filter(|(_, count)| *count > 0).map(named).collect();
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    (format!("{total} things that were kept here ({})", reasons::list(&names)), false)
 }
 
 /// Names in a row, not more than a reader takes in.
@@ -258,6 +341,54 @@ mod tests {
              it instead. Not imported: “Theirs” (damaged). Not imported: “other.app” (nothing of this app). Not imported: \
              “Later” (newer than this app: reload the page, then import once more)."
         );
+    }
+
+    #[test]
+    fn damage_of_several_kinds_is_told_of_all() {
+        assert_eq!(
+            WORDS.damaged(&[(Kind::Comparison, 1)], true),
+            "A saved comparison is damaged and cannot be read. It is put aside under Saved, nothing is deleted."
+        );
+        assert_eq!(
+            WORDS.damaged(&[(Kind::Comparison, 2), (Kind::Machine, 1), (Kind::Table, 1)], true),
+            "4 things that were kept here (2 saved comparisons, a machine of your own and the table that you loaded last) are \
+             damaged and cannot be read. They are put aside under Saved, nothing is deleted."
+        );
+        assert_eq!(
+            WORDS.damaged(&[(Kind::HandOver, 3)], false),
+            "3 things that were kept here (3 records of hand-overs) are damaged and cannot be read. They are left where they \
+             were, as there is no room, nothing is deleted."
+        );
+    }
+
+    #[test]
+    fn what_a_newer_app_has_kept_is_told_with_what_is_used_meanwhile() {
+        assert_eq!(
+            WORDS.newer(&[(Kind::Comparison, 1)], 9),
+            "A saved comparison is of version 9, newer than this app. Reload the page to get the newest app; it is kept as it is."
+        );
+        assert_eq!(
+            WORDS.newer(&[(Kind::Table, 1)], 2),
+            "The table that you loaded last is of version 2, newer than this app. Reload the page to get the newest app; it is \
+             kept as it is. Until then the table beside this app is in use."
+        );
+        assert_eq!(
+            WORDS.newer(&[(Kind::Machine, 2), (Kind::HandOver, 1)], 3),
+            "3 things that were kept here (2 machines of your own and a record of a hand-over) are of version 3, newer than this \
+             app. Reload the page to get the newest app; they are kept as they are."
+        );
+    }
+
+    #[test]
+    fn in_what_a_table_has_changed_is_told_list_by_list() {
+        let names = |all: &[&str]| all.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
+        let carriers = Renewed { new: names(&["A", "B"]), gone: names(&["C"]), changed: Vec::new() };
+        let heads = Renewed { changed: names(&["H"]), ..Renewed::default() };
+        assert_eq!(
+            WORDS.table_change(&TableChange { carriers, heads, shared: true }),
+            "Machines: new A and B; gone C. Attachments: changed H. Parts, prices, hourly rate or ranges are others."
+        );
+        assert_eq!(WORDS.table_change(&TableChange::default()), "Nothing comes out otherwise by it.");
     }
 
     #[test]

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { expect, open } from './helpers';
 
@@ -6,6 +7,9 @@ export interface Screen {
   name: string;
   show: (page: Page) => Promise<void>;
 }
+
+// An address from a dealer's page, with a table that is not the one in use.
+const STAMPED = '#/machine/quern-q27/thistlecut-r60?from=1/m08f44b07b5901a25~nYard_-u2014._spring~d20261125~ahttps-d-s-sdealer.example-syard.json-u3f.v-u3d.2/e0d2f1b69/c9e57940950f9535';
 
 /** Waits until every circuit of a list is solved. */
 async function solved(page: Page) {
@@ -81,6 +85,15 @@ export const screens: Screen[] = [
     await page.getByRole('textbox', { name: 'Flow, unloaded', exact: true }).fill('64');
     await page.getByRole('link', { name: 'As a paper to sign' }).click();
     await expect(page.getByRole('heading', { level: 1 })).toContainText('Hand-over record');
+  } },
+  { name: 'of-another-table', show: async (page) => {
+    await open(page, STAMPED);
+    await expect(page.getByRole('heading', { level: 1, name: 'Made with another table' })).toBeVisible();
+  } },
+  { name: 'link-of-another-table', show: async (page) => {
+    const { link } = JSON.parse(readFileSync('../frozen/links.json', 'utf8'))[0];
+    await open(page, `#${link}`);
+    await expect(page.getByRole('heading', { level: 1, name: 'A link from another table' })).toBeVisible();
   } },
   { name: 'not-in-table', show: at('#/machine/no-such-machine') },
   { name: 'nothing-here', show: at('#/nowhere/at/all/here') },

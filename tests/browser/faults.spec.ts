@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { expect, notesAnswers, open, picture, test } from './helpers';
 
 const table = (body: object) => ({
@@ -172,4 +173,52 @@ test('without WebAssembly the page says what to do', async ({ page }) => {
   await page.addInitScript(() => { Object.defineProperty(window, 'WebAssembly', { value: undefined }); });
   await page.goto('./');
   await expect(page.locator('#starting')).toContainText('no WebAssembly');
+});
+
+test.describe(() => {
+  test.use({ expected: /panicked at|unreachable|RuntimeError/ });
+
+  // The next element that the app makes cannot be made: the browser does not do what it must.
+  const breaks = async (page, then: () => void) => {
+    await page.evaluate(() => {
+      window.scrollTo(0, document.body.scrollHeight);
+      const real = Document.prototype.importNode;
+      const clone = Node.prototype.cloneNode;
+      const broken = () => {
+        Document.prototype.importNode = real;
+        Node.prototype.cloneNode = clone;
+        throw new Error('broken');
+      };
+      Document.prototype.importNode = broken as any;
+      Node.prototype.cloneNode = broken as any;
+    });
+    await page.evaluate(then);
+  };
+
+  test("in somebody else's page the banner stands where the eye is, too", async ({ page }) => {
+    await page.goto('/hosts/plain/');
+    await expect(page.locator('pairwright-fit .fit').first()).toBeVisible();
+    // What holds fixed things back in many a page.
+    await page.addStyleTag({ content: 'pairwright-fit { transform: translateX(0); }' });
+    await breaks(page, () => document.querySelector('pairwright-fit')!.setAttribute('head', 'thistlecut-r60'));
+    await expect(page.locator('#fault')).toBeInViewport({ ratio: 1 });
+    await expect(page.locator('#fault').getByRole('link', { name: 'Export everything' })).toBeVisible();
+  });
+
+  test('a fault of its own is told where the eye is, with everything as a file and a reload', async ({ page }) => {
+    await compareTwo(page);
+    await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
+    await page.goto('./#/machine/quern-q27/thistlecut-r60');
+    await expect(page.locator('.sentence')).toBeVisible();
+    await breaks(page, () => { location.hash = '#/table'; });
+    const banner = page.locator('#fault');
+    await expect(banner).toContainText('a fault of its own');
+    await expect(banner).toBeInViewport({ ratio: 1 });
+    const download = page.waitForEvent('download');
+    await banner.getByRole('link', { name: 'Export everything' }).click();
+    expect(readFileSync(await (await download).path(), 'utf8')).toContain('Terrace');
+    await banner.getByRole('button', { name: 'Reload' }).click();
+    await expect(page.getByRole('heading', { level: 1, name: 'The table' })).toBeVisible();
+    await expect(page.locator('#fault')).toHaveCount(0);
+  });
 });

@@ -50,6 +50,20 @@ test('a reading typed beside the gauge is judged at once, drawn, and kept as one
   await expect(field(page, 'Flow, unloaded')).toHaveValue('40 L/min');
 });
 
+test('a decimal comma is read and said beside the gauge, and what may be thousands is asked', async ({ page }) => {
+  await begin(page);
+  const flow = reading(page, 'Flow, unloaded');
+  await field(page, 'Flow, unloaded').fill('64,5');
+  await expect(flow.locator('.read-as')).toHaveText('Read as 64.5 L/min.');
+  await expect(flow.locator('.judged')).toContainText(/Read: 6[45](\.5)? L\/min, as expected/);
+  await field(page, 'Flow, unloaded').fill('1,234');
+  await expect(flow.locator('.judged')).toContainText('Did you mean');
+  await flow.getByRole('button', { name: '1.234', exact: true }).click();
+  await expect(flow.locator('.judged')).toContainText(/Read: 1\.2/);
+  await page.reload();
+  await expect(field(page, 'Flow, unloaded')).toHaveValue('1.234 L/min');
+});
+
 test('beyond what the attachment bears it says stop, whatever else is read', async ({ page }) => {
   await begin(page);
   await field(page, 'Flow, unloaded').fill('40');

@@ -99,6 +99,90 @@ test('a link whose table has changed says so, and what comes out otherwise', asy
   await picture(page, '42-other-table');
 });
 
+test('a link of another table is told before anything of it is shown, and its table is fetched only when asked', async ({ page, browser }) => {
+  const asked: string[] = [];
+  await page.route('**/theirs.json', async (route) => {
+    const demo = await (await fetch(new URL('table/demo.json', page.url()))).json();
+    const theirs = demo.carriers.map((one: any) => (one.id === 'quern-q27' ? { ...one, model: 'Another 27', operating_mass: '2901 kg' } : one));
+    await route.fulfill({ json: { ...demo, title: 'Theirs', invented: false, carriers: theirs } });
+  });
+  await open(page, '#/table');
+  await page.getByLabel('From an address').fill('/theirs.json');
+  await page.getByRole('button', { name: 'Load', exact: true }).click();
+  await expect(page.getByText('Loaded “Theirs”')).toBeVisible();
+  await page.goto('./#/machine/quern-q27/thistlecut-r60');
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('Another 27');
+  const address = await linkOf(page);
+  const context = await browser.newContext({ baseURL: test.info().project.use.baseURL });
+  const reader = await context.newPage();
+  reader.on('request', (request) => { if (request.url().includes('theirs.json')) asked.push(request.url()); });
+  await reader.goto(new URL(address, page.url()).href);
+  await expect(reader.getByRole('heading', { level: 1, name: 'A link from another table' })).toBeVisible();
+  await expect(reader.locator('.sent')).toContainText('Made with another table, “Theirs”');
+  await expect(reader.locator('.sentence')).toHaveCount(0);
+  expect(asked).toEqual([]);
+  await reader.getByRole('button', { name: 'Show it with the table in use' }).click();
+  await expect(reader.locator('.sentence')).toBeVisible();
+  await expect(reader.getByRole('heading', { level: 1 })).not.toContainText('Another 27');
+  expect(asked).toEqual([]);
+  await context.close();
+});
+
+test('a machine that came in a link is marked wherever its verdict stands, until somebody has checked it', async ({ page, browser }) => {
+  const words = 'came in a link and are somebody else';
+  await open(page, '#/own/new/mini-excavator');
+  await page.getByLabel('Operating mass', { exact: false }).first().fill('2,7 t');
+  await page.getByLabel('Name').fill('Old digger');
+  await page.getByLabel('Name').blur();
+  await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
+  await expect(page.getByText(words)).toHaveCount(0);
+  await page.locator('.fit a.row').first().click();
+  await page.getByText('Send it as a link').click();
+  await page.getByRole('checkbox', { name: /With the figures of this machine/ }).check();
+  const address = await page.getByLabel('Link', { exact: true }).inputValue();
+  const context = await browser.newContext({ baseURL: test.info().project.use.baseURL });
+  const theirs = await context.newPage();
+  await theirs.goto(new URL(address, page.url()).href);
+  await expect(theirs.locator('.sentence .whose')).toContainText(words);
+  await theirs.getByRole('link', { name: "Customer's sheet" }).click();
+  await expect(theirs.locator('.paper .whose')).toContainText(words);
+  await theirs.goBack();
+  await theirs.locator('.path').getByRole('link', { name: 'Old digger' }).click();
+  await expect(theirs.locator('.whose')).toContainText(words);
+  await theirs.goBack();
+  await theirs.getByRole('button', { name: 'Keep “Old digger” with your own machines' }).click();
+  await theirs.getByRole('link', { name: /You keep this machine/ }).click();
+  await expect(theirs.getByText(words)).toBeVisible();
+  const fits = theirs.getByRole('link', { name: 'See what fits, with reasons' });
+  await fits.click();
+  await expect(theirs.locator('.whose')).toContainText(words);
+  await theirs.getByRole('link', { name: 'Edit its spec plate' }).click();
+  await theirs.getByRole('button', { name: 'I have checked them at the machine' }).click();
+  await expect(theirs.getByText(words)).toHaveCount(0);
+  await fits.click();
+  await expect(theirs.locator('.fit').first()).toBeVisible();
+  await expect(theirs.getByText(words)).toHaveCount(0);
+  await context.close();
+});
+
+test('an address that hides where it leads is shown as what it is, and one with unseen signs is not asked', async ({ page }) => {
+  const asked: string[] = [];
+  page.on('request', (request) => asked.push(request.url()));
+  await open(page, '#/table');
+  await expect(page.locator('main dl.block')).toBeVisible();
+  const before = asked.length;
+  for (const address of ['https://yard.exam\u202eple/t.json', 'https://yard.example\\@other.example/t.json', 'javascript:alert(1)']) {
+    await page.getByLabel('From an address').fill(address);
+    await page.getByRole('button', { name: 'Load', exact: true }).click();
+    await expect(page.locator('.notice.fault')).toContainText('is no address of a table');
+  }
+  expect(asked.length).toBe(before);
+  // The browser itself asks no address with a name before the host.
+  await page.getByLabel('From an address').fill('http://known.example@127.0.0.1:9/t.json');
+  await page.getByRole('button', { name: 'Load', exact: true }).click();
+  await expect(page.locator('.notice.fault')).toContainText('(this leads to 127.0.0.1:9, whatever stands before the @)');
+});
+
 test('every link of an earlier version opens', async ({ page }) => {
   for (const { name, link, holds } of JSON.parse(readFileSync('../frozen/links.json', 'utf8'))) {
     await page.goto(`./#${link}`);

@@ -95,7 +95,7 @@ test('a saved value cut at any character is put aside, told once, and can be dow
   await page.reload();
   await expect(page.getByRole('link', { name: /Terrace/ })).toHaveCount(1);
   await expect(page.locator('.notice.fault')).toHaveCount(1);
-  await expect(page.locator('.notice.fault')).toContainText(`${cut} things that were kept here are damaged`);
+  await expect(page.locator('.notice.fault')).toContainText(`${cut} things that were kept here (${cut} saved comparisons) are damaged`);
   const there = await page.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('saved.cut-')));
   expect(there.filter((key) => key.startsWith('pairwright.aside.')).length).toBe(cut);
   expect(there.filter((key) => key.startsWith('pairwright.saved.')).length).toBe(0);
@@ -212,4 +212,121 @@ test('where a comparison comes out differently, table or program is named', asyn
   await expect(await as('by another judgement', 'x')).toContainText('The program judges differently since; all entries are the same.');
   await expect(await as('with other entries', 'x')).toContainText('The table has changed since.');
   await expect(await as('by an older version', 'x')).toContainText('whether that or the table has changed since cannot be told');
+});
+
+test('under another name it is another comparison, and renaming is asked for', async ({ page }) => {
+  await saveTwo(page, 'Smith');
+  await expect(page.getByText('Saved as “Smith”')).toBeVisible();
+  const name = page.getByLabel('Save under a name');
+  await name.fill('Jones');
+  await page.getByRole('button', { name: 'Save as another one' }).click();
+  await expect(page.getByText('Saved as “Jones”')).toBeVisible();
+  // By the name that it has, the one of that name is saved anew.
+  await name.fill('Smith');
+  await expect(page.getByRole('button', { name: /^Rename/ })).toHaveCount(0);
+  await page.getByRole('button', { name: 'Save it anew' }).click();
+  await expect(page.getByText('Saved as “Smith”')).toBeVisible();
+  await name.fill('Miller');
+  await page.getByRole('button', { name: 'Rename “Smith” to this' }).click();
+  await expect(page.getByText('Saved as “Miller”')).toBeVisible();
+  await page.goto('./#/saved');
+  await expect(page.locator('.kept')).toHaveCount(2);
+  await expect(page.locator('.kept').getByText('Jones', { exact: true })).toBeVisible();
+  await expect(page.locator('.kept').getByText('Miller', { exact: true })).toBeVisible();
+});
+
+test('a note of another tab outlives saving anew, and editing the name, in this one', async ({ page, context }) => {
+  await saveTwo(page);
+  await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
+  const other = await context.newPage();
+  await other.goto('./#/saved');
+  const note = async (text: string) => {
+    await other.getByRole('button', { name: /Edit .*: name and notes/ }).click();
+    await other.getByRole('textbox', { name: 'Notes' }).fill(text);
+    await other.getByRole('button', { name: 'Keep', exact: true }).click();
+    await expect(other.locator('.note')).toHaveText(text);
+  };
+  await note('Gate on the left');
+  await page.getByRole('button', { name: 'Save it anew' }).click();
+  await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
+  await expect(other.locator('.note')).toHaveText('Gate on the left');
+  // The name is edited here while the note is written there.
+  await page.goto('./#/saved');
+  await page.getByRole('button', { name: /Edit Terrace/ }).click();
+  await page.getByRole('textbox', { name: 'Name' }).fill('Upper terrace');
+  await note('Gate on the right');
+  await page.getByRole('button', { name: 'Keep', exact: true }).click();
+  await expect(page.getByRole('link', { name: /Upper terrace/ })).toBeVisible();
+  await expect(page.locator('.note')).toHaveText('Gate on the right');
+});
+
+test('a deletion that cannot be undone for want of room says so, and can still be undone', async ({ page }) => {
+  await saveTwo(page);
+  await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
+  await page.goto('./#/saved');
+  await page.getByRole('button', { name: 'Delete Terrace' }).click();
+  await page.evaluate(() => {
+    const real = Storage.prototype.setItem;
+    Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };
+    (window as any).makeRoom = () => { Storage.prototype.setItem = real; };
+  });
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(page.locator('.notice.fault').getByText('It could not be brought back')).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Download it as a file' })).toBeVisible();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.evaluate(() => (window as any).makeRoom());
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(page.getByRole('link', { name: /Terrace/ })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Undo' })).toHaveCount(0);
+});
+
+test('damage of several kinds at once is told of all', async ({ page }) => {
+  await saveTwo(page);
+  await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
+  await page.evaluate(() => {
+    for (const key of ['saved.a', 'saved.b', 'machine.a', 'handover.a']) localStorage.setItem(`pairwright.${key}`, '{"form');
+    localStorage.setItem('pairwright.table', '{"form');
+    for (const kind of ['saved', 'machine']) {
+      localStorage.setItem(`pairwright.${kind}.new`, JSON.stringify({ format: `pairwright.${kind}`, version: 9, [kind]: {} }));
+    }
+  });
+  await page.reload();
+  const damaged = page.locator('.notice.fault', { hasText: 'damaged' });
+  await expect(damaged).toHaveCount(1);
+  await expect(damaged).toContainText(
+    '5 things that were kept here (2 saved comparisons, a machine of your own, a record of a hand-over and the table that you loaded last)',
+  );
+  const newer = page.locator('.notice.fault', { hasText: 'newer than this app' });
+  await expect(newer).toHaveCount(1);
+  await expect(newer).toContainText('2 things that were kept here (a saved comparison and a machine of your own) are of version 9');
+});
+
+test('a hand-over says that it is kept only where it is', async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90/hand-over');
+  const flow = page.getByRole('textbox', { name: 'Flow, unloaded', exact: true });
+  await flow.fill('64');
+  await expect(page.getByText('Kept in this browser.')).toBeVisible();
+  await page.evaluate(() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }; });
+  await flow.fill('65');
+  await expect(page.getByText('Not kept as it stands here')).toBeVisible();
+  await expect(page.getByText('Kept in this browser.')).toHaveCount(0);
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Download the record as a file' }).click();
+  expect(readFileSync(await (await download).path(), 'utf8')).toContain('65 L/min');
+});
+
+test('what found no room here stays when another tab writes on the same machine', async ({ page, context }) => {
+  await open(page, '#/own/new/mini-excavator');
+  const mass = (of) => of.getByLabel('Operating mass', { exact: false }).first();
+  await mass(page).fill('2.7 t');
+  await expect(page).toHaveURL(/#\/own\/[0-9a-f-]+$/);
+  await page.evaluate(() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }; });
+  await mass(page).fill('3.1 t');
+  await expect(page.getByText('Not kept as it stands here')).toBeVisible();
+  const other = await context.newPage();
+  await other.goto(page.url());
+  await other.getByLabel('Name').fill('Old digger');
+  await other.getByLabel('Name').blur();
+  await expect(page.getByLabel('Name')).toHaveValue('Old digger', { timeout: 45_000 });
+  await expect(mass(page)).toHaveValue('3.1 t');
 });

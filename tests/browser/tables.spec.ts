@@ -89,7 +89,7 @@ test('a saved comparison: renamed, noted upon, and what has changed since is sai
   await page.getByRole('link', { name: /Upper terrace/ }).click();
   await expect(page.locator('.note')).toContainText('Soft ground.');
   await page.getByLabel('Save under a name').fill('Upper terrace, again');
-  await page.getByRole('button', { name: 'Save it anew' }).click();
+  await page.getByRole('button', { name: 'Rename “Upper terrace” to this' }).click();
   await expect(page.getByText('Saved as “Upper terrace, again” in this browser.')).toBeVisible();
   await page.goto('./#/saved');
   await expect(page.locator('.kept')).toHaveCount(1);
@@ -121,4 +121,125 @@ test('a comparison whose attachment is gone says so', async ({ page }) => {
   });
   await page.goto('./#/saved');
   await expect(page.locator('.since')).toContainText('is not in the table in use');
+});
+
+const DEMO = 'Demo table in use: its machines and attachments are invented.';
+const real = (title: string, machines: object[] = []) => JSON.stringify({
+  format: 'pairwright.table', version: 1, title, carriers: machines, heads: [],
+});
+const file = (text: string, name: string) => ({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+const machine = (id: string, mass: string) => ({ id, model: id.toUpperCase(), class: 'mini-excavator', operating_mass: mass });
+const kept = (page) => page.evaluate(() => localStorage.getItem('pairwright.table'));
+
+test('whenever the demo table is in use every screen and paper says so, and no other table does', async ({ page }) => {
+  for (const screen of [
+    '', '#/attachments', '#/work', '#/machine/quern-q27', '#/machine/quern-q27/thistlecut-r60', '#/saved', '#/table',
+    '#/compare/quern-q27/thistlecut-r60,wrackline-f80', '#/machine/quern-q27/thistlecut-r60/customer',
+  ]) {
+    await open(page, screen);
+    await expect(page.getByText(DEMO).first(), screen).toBeVisible();
+  }
+  await page.emulateMedia({ media: 'print' });
+  await expect(page.locator('.paper').getByText(DEMO)).toBeVisible();
+  await expect(page.getByText(DEMO).filter({ visible: true })).toHaveCount(1);
+  await page.emulateMedia({ media: 'screen' });
+  await open(page, '#/machine/quern-q27/thistlecut-r60');
+  await page.getByText('Send it as a link').click();
+  await expect(page.locator('.letter').first()).toContainText('a demo table, whose machines and attachments are invented');
+  await page.goto('./#/table');
+  await page.getByLabel('From a file').setInputFiles(file(real('Our yard', [machine('m', '3 t')]), 'ours.json'));
+  await expect(page.getByText('Loaded “Our yard”')).toBeVisible();
+  await expect(page.getByText(DEMO)).toHaveCount(0);
+  await page.getByRole('button', { name: 'Back to the table beside this app' }).click();
+  await expect(page.getByText(DEMO)).toBeVisible();
+});
+
+test('a kept table of a newer version is told, and stays whatever is loaded', async ({ page }) => {
+  const newer = JSON.stringify({ format: 'pairwright.kept-table', version: 9, table: { anything: 'else' } });
+  await open(page, '#/table');
+  await page.evaluate((text) => localStorage.setItem('pairwright.table', text), newer);
+  await page.reload();
+  await expect(page.locator('.notice.fault')).toContainText('The table that you loaded last is of version 9, newer than this app');
+  await expect(page.locator('.notice.fault')).toContainText('Until then the table beside this app is in use');
+  await expect(page.getByText(DEMO)).toBeVisible();
+  expect(await kept(page)).toBe(newer);
+  await page.getByLabel('From a file').setInputFiles(file(real('Our yard'), 'ours.json'));
+  await expect(page.getByText('Loaded “Our yard”')).toBeVisible();
+  expect(await page.evaluate(() => localStorage.getItem('pairwright.aside.pairwright.table.0'))).toBe(newer);
+  expect(await kept(page)).toContain('Our yard');
+});
+
+test('a table that finds no room leaves the one that was kept, and says which is used next', async ({ page }) => {
+  await open(page, '#/table');
+  await page.getByLabel('From a file').setInputFiles(file(real('First yard'), 'first.json'));
+  await expect(page.getByText('Loaded “First yard”')).toBeVisible();
+  await page.evaluate(() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }; });
+  await page.getByLabel('From a file').setInputFiles(file(real('Second yard'), 'second.json'));
+  await expect(page.getByText('it is used until this page is closed, and then the one that stays kept, first.json.')).toBeVisible();
+  await expect(page.locator('main dl.block')).toContainText('Second yard');
+  expect(await kept(page)).toContain('First yard');
+  await page.reload();
+  await expect(page.locator('main dl.block')).toContainText('First yard');
+});
+
+test('a table that took the place of a kept one can be put back, and so can a kept one that was left', async ({ page }) => {
+  await open(page, '#/table');
+  await page.getByLabel('From a file').setInputFiles(file(real('First yard'), 'first.json'));
+  await expect(page.getByText('Loaded “First yard”')).toBeVisible();
+  const before = await kept(page);
+  await page.getByLabel('From a file').setInputFiles(file(real('Second yard'), 'second.json'));
+  await expect(page.getByText('It takes the place of the table that was kept, first.json.')).toBeVisible();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  const block = page.locator('main dl.block');
+  await expect(block).toContainText('First yard');
+  expect(await kept(page)).toBe(before);
+  await page.getByRole('button', { name: 'Back to the table beside this app' }).click();
+  await expect(page.getByText(DEMO)).toBeVisible();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(block).toContainText('First yard');
+  expect(await kept(page)).toBe(before);
+});
+
+test('the address of a kept table is asked anew at each opening, and what differs is told', async ({ page }) => {
+  let text = real('Their yard', [machine('a', '3 t'), machine('b', '4 t')]);
+  let asked = 0;
+  await page.route('**/theirs.json', (route) => { asked += 1; return route.fulfill({ contentType: 'application/json', body: text }); });
+  await open(page, '#/table');
+  await page.getByLabel('From an address').fill('/theirs.json');
+  await page.getByRole('button', { name: 'Load', exact: true }).click();
+  await expect(page.getByText('Loaded “Their yard”')).toBeVisible();
+  await page.reload();
+  await expect(page.locator('main dl.block')).toContainText('2 machines');
+  expect(asked).toBe(2);
+  await expect(page.locator('.notice')).toHaveCount(0);
+  text = real('Their yard', [machine('a', '3.5 t'), machine('c', '5 t')]);
+  await page.reload();
+  await expect(page.locator('.notice')).toContainText('/theirs.json has changed since');
+  await expect(page.locator('.notice')).toContainText('Machines: new C; gone B; changed A.');
+  expect(await kept(page)).toContain('3.5 t');
+  // What cannot be used any more does not take its place.
+  text = '{';
+  await page.reload();
+  await expect(page.locator('.notice.fault')).toContainText('cannot be used');
+  await expect(page.locator('main dl.block')).toContainText('Their yard');
+  expect(await kept(page)).toContain('3.5 t');
+});
+
+test('where its address gives no answer within three seconds the kept table is used, and it is said', async ({ page }) => {
+  let answers = true;
+  await page.route('**/theirs.json', (route) => (
+    answers ? route.fulfill({ contentType: 'application/json', body: real('Their yard') }) : undefined
+  ));
+  await page.clock.install();
+  await open(page, '#/table');
+  await page.getByLabel('From an address').fill('/theirs.json');
+  await page.getByRole('button', { name: 'Load', exact: true }).click();
+  await expect(page.getByText('Loaded “Their yard”')).toBeVisible();
+  answers = false;
+  await page.reload();
+  await expect(page.getByText('Loading the table …').first()).toBeAttached();
+  await page.clock.runFor(3_100);
+  await expect(page.locator('main dl.block')).toContainText('Their yard');
+  await expect(page.locator('main dl.block')).toContainText('its address gave no answer at this opening');
+  await expect(page.locator('footer')).toContainText('its address gave no answer at this opening');
 });

@@ -128,7 +128,7 @@ fn keep(desk: Desk, first: HandOver) {
         }
         let changed = HandOver { changed: when::now(), ..record };
         let there = known.is_some() || storage::keep_visiting(app, &[&changed.carrier.id]);
-        if there && storage::save(app, &changed) && known.is_none() {
+        if there && storage::save_merged(app, before, &changed).is_some() && known.is_none() {
             // A reload comes back to what was kept.
             app.place.replace(&Route::hand_over(&changed.carrier.id, &changed.head.id, Some(&changed.id)));
         }
@@ -138,7 +138,8 @@ fn keep(desk: Desk, first: HandOver) {
             desk.record.set(now.clone());
         }
     };
-    storage::follow_one(app, move || desk.record.with_untracked(|record| record.id.clone()), take);
+    let id = move || desk.record.with_untracked(|record| record.id.clone());
+    storage::follow_one(app, id, move || desk.record.get_untracked(), take);
 }
 
 fn says_the_same(a: &HandOver, b: &HandOver) -> bool {
@@ -244,6 +245,7 @@ fn Stands(desk: Desk) -> impl IntoView {
             <p>{move || desk.planned.with(|planned| desk.standing.with(|standing| words().standing(standing, planned)))}</p>
             {move || leans.get().then(|| view! { <p>{words().leans_all_the_same()}</p> })}
             {begun.map(|changed| view! { <p class="quiet">{words().begun_with(changed)}</p> })}
+            <share::WhoseFigures carriers=vec![desk.record.with_untracked(|record| record.carrier.id.clone())]/>
         </div>
     }
 }
@@ -278,6 +280,14 @@ fn Actions(desk: Desk) -> impl IntoView {
     let job = desk.job.get_value();
     let id = move || desk.record.with(|record| record.id.clone());
     let kept = Memo::new(move |_| app.handovers.with(|all| all.iter().any(|known| known.id == id())));
+    // Where there was no room, what is kept is older than what stands here, or is not there at all.
+    let as_it_stands = Memo::new(move |_| {
+        desk.record.with(|record| app.handovers.with(|all| all.iter().any(|known| says_the_same(known, record))))
+    });
+    let blank = Memo::new(move |_| desk.record.with(HandOver::is_blank));
+    let download = move |_| {
+        desk.record.with_untracked(|record| storage::download(&format!("{}.json", record.name), &record.encode()));
+    };
     let paper = move || desk.record.with(|record| paper_of(app, record));
     let delete = move |_| {
         let record = desk.record.get_untracked();
@@ -287,17 +297,22 @@ fn Actions(desk: Desk) -> impl IntoView {
     let (loaded, pairings) = (job.loaded.clone(), vec![job.pairing.clone()]);
     let record = Signal::derive(move || Some(desk.record.get()));
     view! {
-        {move || if kept.get() {
-            view! {
-                <p class="quiet">"Kept in this browser."</p>
-                <p class="actions">
-                    <a class="button strong" href=paper>"As a paper to sign"</a>
-                    <button type="button" on:click=delete>"Delete this record"</button>
-                </p>
-            }.into_any()
+        <p role="status" class:quiet=move || as_it_stands.get() || blank.get()>{move || if as_it_stands.get() {
+            "Kept in this browser."
+        } else if blank.get() && !kept.get() {
+            "Nothing is kept until something is typed."
         } else {
-            view! { <p class="quiet">"Nothing is kept until something is typed."</p> }.into_any()
-        }}
+            "Not kept as it stands here: download it, or make room and type on."
+        }}</p>
+        {move || (!as_it_stands.get() && !blank.get()).then(|| view! {
+            <p class="actions"><button type="button" on:click=download>"Download the record as a file"</button></p>
+        })}
+        {move || kept.get().then(|| view! {
+            <p class="actions">
+                {as_it_stands.get().then(|| view! { <a class="button strong" href=paper>"As a paper to sign"</a> })}
+                <button type="button" on:click=delete>"Delete this record"</button>
+            </p>
+        })}
         <share::Send loaded pairings record/>
     }
 }

@@ -3,7 +3,7 @@
 use super::{Job, stands, suspects};
 use crate::page::PathToMachines;
 use crate::page::circuit::Setting;
-use crate::page::paper::{PLACES, Part, Signed, TitleBlock};
+use crate::page::paper::{Invented, PLACES, Part, Signed, TitleBlock};
 use crate::page::reasoning::Opener;
 use crate::page::route::Route;
 use crate::page::sheet::of_pairing;
@@ -52,7 +52,7 @@ pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
                 </p>
             </div>
             <article class="paper">
-                <header><h1 tabindex="-1">"Hand-over record: "{names.1}<span class="on">" on "</span>{names.0}</h1></header>
+                <header><Invented loaded=loaded.clone()/><h1 tabindex="-1">"Hand-over record: "{names.1}<span class="on">" on "</span>{names.0}</h1></header>
                 {move || match sections() {
                     Some(sections) => sections.into_iter().enumerate().map(|(index, section)| {
                         view! { <Part section titled=true opener setting first=index * PLACES/> }

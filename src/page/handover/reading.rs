@@ -19,6 +19,12 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
     let read: Memo<Result<Option<Amount>, TextFault>> =
         Memo::new(move |_| desk.record.with(|record| record.amount(what)));
     let typed = typed(desk, what);
+    let write = move |text: String| {
+        typed.set(text.clone());
+        let system = desk.app.units.get_untracked();
+        desk.record.update(|record| record.write(what, &text, system));
+    };
+    let meant = Memo::new(move |_| desk.record.with(|record| record.likely_meant(what, desk.app.units.get())));
     let judged = Memo::new(move |_| {
         let read = read.get().ok()??;
         planned.with(|planned| planned.as_ref()?.reading.judge(read))
@@ -42,20 +48,25 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
             <span class="with-unit">
                 <input id=input type="text" inputmode="decimal" autocomplete="off" autocapitalize="off" spellcheck="false"
                     aria-describedby=described aria-invalid=move || read.with(Result::is_err).to_string() prop:value=typed
-                    on:input=move |event| {
-                        let text = event_target_value(&event);
-                        typed.set(text.clone());
-                        let system = desk.app.units.get_untracked();
-                        desk.record.update(|record| record.write(what, &text, system));
-                    }/>
+                    on:input=move |event| write(event_target_value(&event))/>
                 <span class="unit" aria-hidden="true">{unit}</span>
             </span>
+            <p class="read-as" role="status">{move || desk.record.with(|record| record.read_as(what)).map(|(value, unit)| {
+                words().read_as(&format!("{value} {}", words().unit(unit)))
+            })}</p>
             <p class="judged" id=said role="status">
                 {move || match read.get() {
+                    Err(_) if !meant.with(Vec::is_empty) => "A comma or a space means thousands to one reader and a decimal to another. Did you mean".to_owned(),
                     Err(fault) => format!("Not read yet. To mend it: {}.", words().text_fault(what.dimension(), &fault).1),
                     Ok(read) => planned.with(|planned| planned.as_ref().map(|planned| words().reading_said(planned, read)).unwrap_or_default()),
                 }}
             </p>
+            {move || (!meant.with(Vec::is_empty)).then(|| view! {
+                <p class="actions">{meant.get().into_iter().map(|text| {
+                    let shown = text.clone();
+                    view! { <button type="button" class="chip" on:click=move |_| write(text.clone())>{shown}</button> }
+                }).collect_view()}</p>
+            })}
             {dial}
         </div>
     }

@@ -40,7 +40,8 @@ fn a_bare_number_is_kept_with_the_unit_that_was_asked_for() {
 fn what_is_no_figure_stays_as_typed_and_says_what_is_wrong() {
     let mut record = blank();
     for (text, fault) in [
-        ("6,2", TextFault::Comma),
+        ("1,234", TextFault::Comma),
+        ("6,", TextFault::Comma),
         ("6.2 L/min", TextFault::WrongDimension { unit: Unit::LitrePerMinute }),
         ("5..6 bar", TextFault::PlainFigureWanted),
         ("6.2 bar (plate)", TextFault::PlainFigureWanted),
@@ -54,6 +55,46 @@ fn what_is_no_figure_stays_as_typed_and_says_what_is_wrong() {
     record.write(Measurement::OutletWorking, " ", UnitSystem::Metric);
     assert_eq!(record.amount(Measurement::OutletWorking), Ok(None));
     assert!(record.is_blank());
+}
+
+#[test]
+fn a_decimal_comma_is_read_and_said_and_what_may_be_thousands_is_asked() {
+    let mut record = blank();
+    record.write(Measurement::OutletWorking, "9,5", UnitSystem::Metric);
+    assert_eq!(record.typed(Measurement::OutletWorking), "9,5 bar", "as it was typed");
+    assert_eq!(record.amount(Measurement::OutletWorking), Ok(Some(bar(9.5))));
+    assert_eq!(record.read_as(Measurement::OutletWorking), Some((9.5, Unit::Bar)));
+    assert_eq!(record.likely_meant(Measurement::OutletWorking, UnitSystem::Metric), [""; 0]);
+    record.write(Measurement::OutletWorking, "9.5", UnitSystem::Metric);
+    assert_eq!(record.read_as(Measurement::OutletWorking), None, "nothing to say of a point");
+    record.write(Measurement::RotorWorking, "1,234", UnitSystem::Metric);
+    assert_eq!(record.amount(Measurement::RotorWorking), Err(TextFault::Comma));
+    assert_eq!(record.likely_meant(Measurement::RotorWorking, UnitSystem::Metric), ["1.234", "1234"]);
+    record.write_instrument(InstrumentKind::Pressure, "1,6");
+    assert_eq!(record.circumstances().instruments.pressure, Ratio::from_si(0.016));
+}
+
+/// Two tabs, or a phone and a desk one after the other: no reading is blanked by the other one's.
+#[test]
+fn what_two_tabs_write_on_a_record_is_put_together() {
+    let mut base = blank();
+    base.write(Measurement::Relief, "240 bar", UnitSystem::Metric);
+    let (mut mine, mut theirs) = (base.clone(), base.clone());
+    mine.write(Measurement::OutletWorking, "6 bar", UnitSystem::Metric);
+    mine.write(Measurement::Relief, "250 bar", UnitSystem::Metric);
+    theirs.write(Measurement::CaseWorking, "1.5 bar", UnitSystem::Metric);
+    theirs.write_entry(Entry::Note, "Hose rubs");
+    theirs.write_instrument(InstrumentKind::Pressure, "1");
+    theirs.write_answer(FunctionCheck::ALL[0], Some(true));
+    theirs.changed = "2099-01-01T00:00:00Z".to_owned();
+    let both = HandOver::merged(&base, &mine, &theirs);
+    assert_eq!(both.typed(Measurement::OutletWorking), "6 bar");
+    assert_eq!(both.typed(Measurement::Relief), "250 bar");
+    assert_eq!(both.typed(Measurement::CaseWorking), "1.5 bar");
+    assert_eq!(both.entry(Entry::Note), "Hose rubs");
+    assert_eq!(both.instrument(InstrumentKind::Pressure), "1");
+    assert_eq!(both.answer(FunctionCheck::ALL[0]), Some(true));
+    assert_eq!(both.changed, "2099-01-01T00:00:00Z");
 }
 
 #[test]

@@ -5,6 +5,7 @@ use super::{BETWEEN, LONGEST_WORD, LinkRecord, text};
 use crate::pairing::handover::{FunctionCheck, Measurement};
 use crate::quantity::Named;
 use crate::record::handover::{Entry, InstrumentKind, Written};
+use crate::table::is_unseen;
 use std::collections::BTreeMap;
 
 /// What begins the part.
@@ -112,10 +113,13 @@ fn of_function(check: FunctionCheck) -> char {
 }
 
 impl LinkRecord {
-    /// What of it can be sent: nothing empty, and a moment that is one.
+    /// What of it can be sent: nothing empty, nothing that misleads the eye, and a moment that is one.
     pub(super) fn bounded(&self) -> Self {
         let mut bounded = Self { created: text::clean(&self.created, LONGEST_WORD), written: self.written.clone() };
         for kind in KINDS {
+            for text in list_mut(&mut bounded.written, kind).values_mut() {
+                text.retain(|c| c == '\n' || !is_unseen(c));
+            }
             list_mut(&mut bounded.written, kind).retain(|name, text| !name.is_empty() && !text.trim().is_empty());
         }
         bounded

@@ -1,6 +1,8 @@
 //! Texts within a link, by letters, digits and `-_.` alone. A space is `_`; a `-` begins what stands for something else.
 //! A text that comes out shorter so is written in base64url.
 
+use crate::table::is_unseen;
+
 /// What stands for something else behind a `-`: the ends that figures often have, and signs.
 const SHORT: [(char, &str); 14] = [
     ('m', " (measured)"),
@@ -70,16 +72,17 @@ pub(super) fn read(written: &str) -> Option<String> {
     Some(out)
 }
 
-/// A text without control characters and outer spaces, cut to a length in characters.
+/// A text without characters that show nothing or turn the direction of others, and without outer spaces, cut to a length in
+/// characters.
 pub(super) fn clean(text: &str, longest: usize) -> String {
-    let kept: String = text.chars().filter(|c| !c.is_control()).collect();
+    let kept: String = text.chars().filter(|c| !is_unseen(*c)).collect();
     let cut: String = kept.trim().chars().take(longest).collect();
     cut.trim_end().to_owned()
 }
 
 /// A link without the escapes (`%7E`) that messengers put into it, also those of escapes; none when it holds what no link
 /// holds.
-pub(super) fn unescaped(path: &str) -> Option<String> {
+pub(in crate::record) fn unescaped(path: &str) -> Option<String> {
     let mut path = path.to_owned();
     while path.contains('%') {
         let mut pieces = path.split('%');

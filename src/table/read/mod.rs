@@ -139,6 +139,7 @@ fn version_1(object: &Object) -> (Table, Vec<String>) {
         publisher: object.text("publisher"),
         licence: object.text("licence"),
         date: object.parsed("date", Date::new, Fault::NotADate),
+        invented: object.flag("invented"),
         currency: object.parsed("currency", Currency::new, Fault::NotACurrency),
         labour_rate: object.parsed("labour_rate", Money::new, Fault::NotMoney),
         carriers: entries(object, "carriers", carrier::carrier, |carrier| &carrier.id, &aside),

@@ -29,7 +29,7 @@ test('the element works in a page and leaves everything else as it is', async ({
   expect(told[0].verdict).toMatch(/^[a-z-]+$/);
   // A link with a key held is the browser's, and leads to the app.
   const address = await element.getByRole('link', { name: 'All attachments for this machine' }).getAttribute('href');
-  expect(new URL(address!).pathname + new URL(address!).hash).toBe('/#/machine/quern-q27');
+  expect(new URL(address!).pathname + new URL(address!).hash).toMatch(/^\/#\/machine\/quern-q27\?from=1\/m/);
 });
 
 test('attributes may change, and what is saved and asked is told with plain data', async ({ page }) => {
@@ -135,7 +135,7 @@ test('links may lead to the app in the place of the page', async ({ page }) => {
   await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
   await page.evaluate(() => document.querySelector('pairwright-fit')!.setAttribute('links', 'app'));
   await element.getByRole('link', { name: /Thistlecut R60/ }).click();
-  await expect(page).toHaveURL(/\/#\/machine\/quern-q27\/thistlecut-r60$/);
+  await expect(page).toHaveURL(/\/#\/machine\/quern-q27\/thistlecut-r60\?from=1\/m/);
   await expect(page.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
 });
 
@@ -146,6 +146,6 @@ test('links may lead to the app in a new tab', async ({ page, context }) => {
   await page.evaluate(() => document.querySelector('pairwright-fit')!.setAttribute('links', 'new-tab'));
   const opened = context.waitForEvent('page');
   await element.getByRole('link', { name: /Thistlecut R60/ }).click();
-  await expect(await opened).toHaveURL(/\/#\/machine\/quern-q27\/thistlecut-r60$/);
+  await expect(await opened).toHaveURL(/\/#\/machine\/quern-q27\/thistlecut-r60\?from=1\/m/);
   await expect(page).toHaveURL(/\/hosts\/plain\/$/);
 });
