@@ -13,6 +13,8 @@ use pairwright::table::{AssumptionId, CarrierClass, ChangeId, HeadKind, Table, r
 use pairwright::wording::{PlainNumbers, Section, Words};
 use sound::sound;
 
+#[path = "wording/advice.rs"]
+mod advice;
 #[path = "pairing/sound.rs"]
 mod sound;
 

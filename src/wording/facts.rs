@@ -116,7 +116,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "where the oil's temperature settles",
             "thermometer in the tank over half an hour of full work: it stands still below the limit, or it does not",
         ),
-        FactId::ThroughCooler => ("whether the return passes the cooler", "circuit drawing; feel which line is hot"),
+        FactId::ThroughCooler => (
+            "whether the return passes the cooler",
+            "circuit drawing; infrared thermometer on the cooler's lines straight after work, engine off; never a hand",
+        ),
         FactId::ReturnPulsation => {
             ("how the attachment's return pulsates", "ask its maker for mean and peak back pressure")
         }
