@@ -129,7 +129,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         ),
         FactId::RunDownLoss => (
             "what the anti-cavitation check valve loses at full flow",
-            "its data sheet; gauge that shows vacuum too, at the motor's inlet while the rotor coasts down",
+            "its data sheet; transmitter that shows vacuum too, at the motor's inlet, read from the cab while the rotor coasts down",
         ),
         FactId::CaseLine => (
             "whether the machine has a case line",
@@ -143,9 +143,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             ("bore and length of the case line", "print on the hose's lay line; tape along boom or arm")
         }
         FactId::OilGrade => ("the grade of the oil", "tag on the tank; service log"),
-        FactId::FreeRunning => {
-            ("the pressure for idling", "gauge at the attachment's inlet, turning freely at working flow")
-        }
+        FactId::FreeRunning => (
+            "the pressure for idling",
+            "transmitter at the attachment's inlet, read from the cab, turning freely at working flow",
+        ),
         FactId::OperatingMass => ("the machine's operating mass", "plate on the machine; operator's manual; a scale"),
         FactId::CarrierMounting => (
             "the machine's mounting",
@@ -165,7 +166,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::MotorHydromechanical => ("the motor's hydro-mechanical efficiency", "data sheet of the motor"),
         FactId::MotorRatio => (
             "the ratio from motor to rotor",
-            "count teeth or measure pulleys; one to one when the rotor sits on the motor's shaft",
+            "engine off and locked: count teeth or measure pulleys; one to one when the rotor sits on the motor's shaft",
         ),
         FactId::RotorGreatestSpeed => ("the rotor's greatest speed", "plate beside the rotor; attachment's manual"),
         FactId::OutletLimit => (
@@ -180,13 +181,16 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "whether the motor needs a case line",
             "attachment's manual; count its hoses: a third, smaller one is the drain",
         ),
-        FactId::CaseFlow => ("the motor's leakage", "bucket and stopwatch at the end of the case line, motor at work"),
+        FactId::CaseFlow => (
+            "the motor's leakage",
+            "case line into a bucket at the tank, its end tied down before the start; stopwatch, from outside the throw zone, nobody near",
+        ),
         FactId::CarrierMassWindow => {
             ("the machine weight for which the attachment is made", "attachment's manual or plate")
         }
         FactId::SharedTools => (
             "whether another tool hangs on the same valve",
-            "follow the lines from the valve; work each lever with the circuit's lever: thumb, tilt, grab",
+            "engine off: follow the lines from the valve; nobody near: work each lever with the circuit's lever: thumb, tilt, grab",
         ),
         FactId::SharedToolPressure => (
             "the pressure that the other tool bears",
@@ -279,9 +283,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "whether the coupler's lock is proven by its build",
             "its manual: ISO 13031; it holds without pressure and shows that it has locked",
         ),
-        FactId::CurlClearance => {
-            ("the room for a curled attachment", "tape from the pin to boom, cab and window with the bucket curled in")
-        }
+        FactId::CurlClearance => (
+            "the room for a curled attachment",
+            "bucket curled in and lowered, engine off: tape from the pin to boom, cab and window",
+        ),
         FactId::ReactionTorque => {
             ("the torque that slew brake or lift arm holds", "service manual; ask the machine's maker")
         }
@@ -293,7 +298,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::Outputs => ("the spare outputs", "fuse diagram; meter at the connector, under load"),
         FactId::SpareButtons => ("the spare buttons", "look at the levers"),
         FactId::HeadMass => ("the attachment's mass with hoses", "weigh it; plate"),
-        FactId::CentreOfGravity => ("where the attachment's mass hangs", "hang it and plumb from its mounting"),
+        FactId::CentreOfGravity => (
+            "where the attachment's mass hangs",
+            "hang it in rated slings, nobody under it, and plumb from its mounting",
+        ),
         FactId::CurlRadius => ("how far the attachment swings in", "tape from its pin to its farthest point"),
         FactId::Payload => ("what the attachment holds", "attachment's manual"),
         FactId::HeadWork => ("what the attachment is made to work", "attachment's manual"),

@@ -43,7 +43,8 @@ impl Words<'_> {
     pub fn look_at(&self, at: LookAt) -> &'static str {
         match at {
             LookAt::PumpCaseFlow => {
-                "Measure what leaks from the pump's own housing: more than a tenth of its flow means worn."
+                "Measure what leaks from the pump's own housing by a flow meter in its drain, fitted engine off: more than a tenth of its flow means \
+                 worn."
             }
             LookAt::PowerMode => "Look at power mode and eco switch. The engine's speed holds under load.",
             LookAt::EngineUnderLoad => "Watch the engine's speed under load: it falls.",
@@ -57,8 +58,12 @@ impl Words<'_> {
                 "Engine off, pressure out: exchange the relief's cartridge, or have it tested on a bench, and read the flow again. Its port is never \
                  blocked: nothing else limits the pressure."
             }
-            LookAt::QuietAtStall => "Listen at stall: quiet, and no heat over the relief.",
-            LookAt::WhineAtStall => "Listen at stall: a whine, and flow in the tank line.",
+            LookAt::QuietAtStall => {
+                "Listen at stall, from the cab, for a few seconds at the most: quiet, nothing goes over the relief."
+            }
+            LookAt::WhineAtStall => {
+                "Listen at stall, from the cab, for a few seconds at the most: a whine, oil goes over the relief."
+            }
             LookAt::DirectLine => {
                 "Straight after work, engine off and rotor at rest, hold an infrared thermometer on the direct line: as cool as the air, nothing \
                  went through it."
@@ -88,9 +93,18 @@ impl Words<'_> {
             LookAt::TracksPull => "Travel straight with the attachment on: the machine pulls aside.",
             LookAt::AnotherLever => "Move another lever a little: it gets better.",
             LookAt::OtherTool => "Watch the other tool: it creeps.",
-            LookAt::MotorPlate => "Stop. Read the motor's size off its plate; a tachometer at its shaft tells too.",
-            LookAt::Pulleys => "Stop. Count teeth or measure the pulleys; tachometers at motor and rotor tell too.",
-            LookAt::Belt => "Read motor and rotor with two tachometers; look at the belt's tension.",
+            LookAt::MotorPlate => {
+                "Stop. Engine off, pressure out: read the motor's size off its plate. A tachometer at its shaft, fixed before the start and read from \
+                 the cab, tells too."
+            }
+            LookAt::Pulleys => {
+                "Stop. Engine off and locked: count teeth or measure the pulleys. Tachometers at motor and rotor, fixed before the start and read \
+                 from the cab, tell too."
+            }
+            LookAt::Belt => {
+                "Engine off and locked: look at the belt's tension. Two tachometers at motor and rotor, fixed before the start and read from the cab, \
+                 tell too."
+            }
             LookAt::Cooler => {
                 "Engine off and locked: look at the cooler's fins and fan. Straight after work an infrared thermometer tells which of its lines \
                  is hot."

@@ -29,8 +29,8 @@ impl Words<'_> {
                 format!(
                     "Gauges of class {class}, read in the middle third of their dial where it can be; a flow tester to {flow} %, a \
                      tachometer to {speed} % of its reading (common practice, no published source). Where it says stop, that is taken \
-                     off already: the figure is what the instrument shows. All are on test hoses or transmitters and read from the \
-                     closed cab."
+                     off already: the figure is what the instrument shows. All are transmitters with their display in the closed cab, or \
+                     gauges outside its window: no hose under pressure in a cab."
                 ),
             ));
         }
@@ -180,9 +180,11 @@ impl Words<'_> {
             Instrument::Tachometer => {
                 Line::with(place, "Without contact, fixed before the start and read from the closed cab.", "tachometer")
             }
-            Instrument::Bucket => {
-                Line::with(place, "The hose fixed in the bucket before the start.", "bucket and stopwatch")
-            }
+            Instrument::Bucket => Line::with(
+                place,
+                "The hose's end tied down in the bucket before the start; timed from outside the throw zone, nobody near.",
+                "bucket and stopwatch",
+            ),
             Instrument::Thermometer => Line::with(place, "In the tank's oil, or on its wall.", "thermometer"),
         }
     }
