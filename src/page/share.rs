@@ -125,13 +125,8 @@ pub fn Send(
 
 /// What is sent, in a plain sentence; a comparison with a line for each.
 fn sentence(app: App, pairings: &[Arc<Pairing>]) -> String {
-    let words = app.words();
-    if let [pairing] = pairings {
-        return words.to_send(pairing);
-    }
     let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-    let text = words.comparison_to_send(&of);
-    text.lines.into_iter().chain(text.totals).collect::<Vec<_>>().join("\n")
+    app.words().text_to_send(&of)
 }
 
 /// Whether the figures of a machine of one's own go along.

@@ -30,6 +30,7 @@ mod remarks;
 mod sentence;
 mod settle;
 mod sheets;
+mod sign;
 mod snippet;
 
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, check_table_json, look_up, pair_json};
@@ -40,6 +41,7 @@ pub use problems::ProblemText;
 pub use reasoning::{FormulaText, InputText, ReasoningText};
 pub use settle::SettlingText;
 pub use sheets::{ComparisonText, Line, Section};
+pub use sign::SafetySign;
 pub use snippet::snippet;
 
 use crate::quantity::UnitSystem;

@@ -74,7 +74,7 @@ travel in the service manual
 - how far the attachment swings in: tape from its pin to its farthest point
 - the room for a curled attachment: tape from the pin to boom, cab and window with the bucket curled in
 
-The makers' manuals of machine and attachment, local codes and licensed practice decide, not this message.
+Makers' manuals, local codes and licensed practice decide, not this message.
 https://tools.example/app/#/link/1/quern-q56.thistlecut-r90"
     );
 }
@@ -118,7 +118,7 @@ To read off or try before any work:
 travel in the service manual
 - how far the attachment swings in (up to 700 mm it holds): tape from its pin to its farthest point
 
-The makers' manuals of machine and attachment, local codes and licensed practice decide, not this message.
+Makers' manuals, local codes and licensed practice decide, not this message.
 https://tools.example/app/#/link/1/quern-q56.thistlecut-r90"
     );
 }
@@ -154,7 +154,7 @@ travel in the service manual
 To ask the makers:
 - Machine's maker: a lift rating, counterweight or structure for this attachment?
 
-The makers' manuals of machine and attachment, local codes and licensed practice decide, not this message.
+Makers' manuals, local codes and licensed practice decide, not this message.
 https://tools.example/app/#/link/1/quern-q56.thistlecut-r90"
     );
 }
@@ -178,7 +178,7 @@ To ask the makers:
 - Machine's maker: main relief, cut-off or pump setting?
 - Machine's maker: a lift rating, counterweight or structure for this attachment?
 
-The makers' manuals of machine and attachment, local codes and licensed practice decide, not this message.
+Makers' manuals, local codes and licensed practice decide, not this message.
 https://tools.example/app/#/link/1/quern-q56.thistlecut-r90"
     );
 }

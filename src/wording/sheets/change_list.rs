@@ -45,6 +45,9 @@ impl Words<'_> {
         if line.between.is_some() {
             detail += " Ends: machine __, part __ (thread and seal form read off the port).";
         }
+        if line.change.id == crate::table::ChangeId::Harness {
+            detail = format!("{detail} Battery isolated before anything is wired.").trim_start().to_owned();
+        }
         let pieces = self.change_title_parts(&line.change);
         Line { pieces, ..Line::with(self.change_title(&line.change), detail, value).of(Whence::Change(line.change.id)) }
     }

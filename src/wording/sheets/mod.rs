@@ -10,7 +10,7 @@ mod switch_back;
 
 pub use message::ComparisonText;
 
-use super::{Part, Words};
+use super::{Part, SafetySign, Words};
 use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{Expected, Sheets};
 use crate::pairing::{FactId, Pairing};
@@ -34,6 +34,8 @@ pub struct Line {
     pub pieces: Vec<Part>,
     /// What the figure is of, where it has a reasoning.
     pub of: Option<Whence>,
+    /// The safety sign that stands before it, where one fits.
+    pub sign: Option<SafetySign>,
 }
 
 /// Lines under a title.
@@ -70,11 +72,11 @@ pub(super) fn section(title: impl Into<String>, in_order: bool, lines: Vec<Line>
 }
 
 impl Words<'_> {
-    /// All sheets of a pairing, section by section, cautions first.
+    /// All sheets of a pairing, section by section: what kills first, then the other cautions.
     pub fn sheets(&self, pairing: &Pairing, sheets: &Sheets) -> Vec<Section> {
         let mut all = Vec::new();
-        let cautions = sheets.cautions.iter().map(|caution| Line::new(self.caution(caution), ""));
-        all.extend(section("Beware", false, cautions.collect()));
+        all.extend(self.hazard_section(&sheets.cautions));
+        all.extend(section("Beware", false, self.other_cautions(&sheets.cautions)));
         let find = |find: &crate::pairing::FindOut| {
             let spares = if find.may_spare.is_empty() {
                 String::new()
