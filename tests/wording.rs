@@ -152,12 +152,12 @@ fn a_text_that_is_no_json_is_mended_from_its_message_alone() {
 #[test]
 fn a_problem_names_its_machine_and_what_there_is() {
     let words = words(UnitSystem::Metric);
-    let carrier = r#"{"id": "q", "maker": "Quern", "model": "Q27", "class": "mini-excavator", "pumps": [{"id": "p1"}], "circuits": [{"id": "c", "pumps": ["p2"]}]}"#;
+    let carrier = r#"{"id": "q", "maker": "Quern", "model": "QU 27", "class": "mini-excavator", "pumps": [{"id": "p1"}], "circuits": [{"id": "c", "pumps": ["p2"]}]}"#;
     let outcome = read(&format!(
         r#"{{"format": "pairwright.table", "version": 1, "title": "T", "carriers": [{carrier}], "heads": []}}"#
     ));
     let text = words.problem(&outcome.problems[0]);
-    assert!(text.place.starts_with("Quern Q27, line 1, column "), "{}", text.place);
+    assert!(text.place.starts_with("Quern QU 27, line 1, column "), "{}", text.place);
     assert_eq!(text.expected, "the id of a pump of this entry: p1");
 }
 
@@ -378,12 +378,12 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     let (pairing, sheets) = sheets_of("orrin-e78", "thistlecut-r90");
     assert_eq!(
         metric.to_send(&pairing),
-        "Orrin Bay E78 with Thistlecut R90: does not fit today; fits after 5 changes (wiring with buttons and seat switch, \
+        "Orrin Bay OB 78 with Thistlecut TI 90: does not fit today; fits after 5 changes (wiring with buttons and seat switch, \
          shutting the other tool off, a filter in the return and 2 more); 1 point to prove before work. In all 9 h 48 min · EUR 1\u{202f}656. First find out \
          the spare outputs (read it off, or look, 5 min): it may come to 5 h 48 min · EUR 1\u{202f}124. 7 points to prove at the hand-over."
     );
     let customer = metric.for_customer(&pairing, &sheets);
-    assert_eq!(customer.title, "Thistlecut R90 (rotary brush cutter) on Orrin Bay E78");
+    assert_eq!(customer.title, "Thistlecut TI 90 (rotary brush cutter) on Orrin Bay OB 78");
     // What kills stands before it.
     let customer = &customer.lines[3..];
     let titles: Vec<_> = customer.iter().map(|line| line.title.as_str()).collect();
@@ -414,18 +414,18 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     let (no, _) = sheets_of("any-backhoe-loader", "saltmarsh-h110");
     assert_eq!(
         metric.to_send(&no),
-        "A backhoe loader with Saltmarsh H110: does not fit for pressure, and no change mends it."
+        "A backhoe loader with Saltmarsh SA 110: does not fit for pressure, and no change mends it."
     );
     let (other, _) = sheets_of("orrin-e78", "pebblegate-k70");
     let compared = metric.comparison_to_send(&[&pairing, &no, &other]);
     assert_eq!(
         compared.lines[0],
-        "Orrin Bay E78 with Thistlecut R90: fits after changes; 1 point to prove before work · 5 changes · 9 h 48 min · EUR 1\u{202f}656"
+        "Orrin Bay OB 78 with Thistlecut TI 90: fits after changes; 1 point to prove before work · 5 changes · 9 h 48 min · EUR 1\u{202f}656"
     );
-    assert_eq!(compared.lines[1], "A backhoe loader with Saltmarsh H110: does not fit");
+    assert_eq!(compared.lines[1], "A backhoe loader with Saltmarsh SA 110: does not fit");
     // Filter and selector serve both.
     let total = &compared.totals[0];
-    assert!(total.starts_with("Orrin Bay E78 made ready for all 2, what they share counted once: "), "{total}");
+    assert!(total.starts_with("Orrin Bay OB 78 made ready for all 2, what they share counted once: "), "{total}");
     // Nothing is summed up over machines, and one set of changes has its own line.
     let (elsewhere, _) = sheets_of("quern-q56", "thistlecut-r90");
     assert!(metric.comparison_to_send(&[&pairing, &elsewhere]).totals.is_empty());

@@ -250,9 +250,9 @@ fn every_relation_says_what_its_symbols_are_and_who_published_it() {
 fn an_input_says_its_value_its_worst_and_who_says_so() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
-    let carrier = table.carriers.iter().find(|carrier| carrier.model == "Q27").expect("in the demo table");
+    let carrier = table.carriers.iter().find(|carrier| carrier.model == "QU 27").expect("in the demo table");
     let circuit = carrier.circuits.first().map(|circuit| &circuit.id);
-    let head = table.heads.iter().find(|head| head.model == "B12").expect("in the demo table");
+    let head = table.heads.iter().find(|head| head.model == "WN 12").expect("in the demo table");
     let why = reasoning(carrier, circuit, head, &conditions, CheckId::FlowWindow).expect("its circuit");
     let text = WORDS.reasoning(&why);
     let says = |name: &str, value: &str, source: &str| {
