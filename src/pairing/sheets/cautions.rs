@@ -3,7 +3,7 @@
 //! Sources: fluid injection from about 7 bar up (occupational-safety literature, UK research report RR976); residual pressure
 //! and isolation (29 CFR 1910.147, whose steps are common practice outside its scope too); trapped oil gains about 11 bar a
 //! kelvin (handbook); thrown objects of rotary cutters beyond 90 m (agricultural extension literature); couplers that only seem
-//! locked (ISO 13031); dust of stone and concrete with silica in it (29 CFR 1926.1153 and 1910.1053); clearance of overhead lines
+//! locked (ISO 13031, secondary); dust of stone and concrete with silica in it (29 CFR 1926.1153 and 1910.1053); clearance of overhead lines
 //! (29 CFR 1926.1408) and services located before digging (29 CFR 1926.651(b)), all four from memory. Protection of eyes, ears and
 //! hands, the blocked rotor, the isolated battery, caught oil and dry debris are common practice, no published source.
 
