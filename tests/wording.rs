@@ -19,6 +19,8 @@ mod advice;
 mod hazards;
 #[path = "pairing/sound.rs"]
 mod sound;
+#[path = "wording/units.rs"]
+mod units;
 
 fn words(units: UnitSystem) -> Words<'static> {
     Words { numbers: &PlainNumbers, units }
@@ -231,7 +233,7 @@ fn causes_warnings_and_warmth_have_words() {
     let reading = look("quern-q27", "thistlecut-r60", |i| i.at_oil(ThermodynamicTemperature::from_si(263.15)));
     assert_eq!(
         words.oil(&reading),
-        "Oil at −10 °C, 1474 mm²/s thick: too thick to start a pump with; below freezing its thickness is an estimate."
+        "Oil at −10 °C, 1470 mm²/s thick: too thick to start a pump with; below freezing its thickness is an estimate."
     );
     assert_eq!(words.oil_marks("−10 °C", &reading), "−10 °C, not met: Flow, Pressure, Power and Back pressure");
     sound(&words.checks_hold());
@@ -364,11 +366,11 @@ fn the_sheets_tell_a_fitter_what_to_do() {
     let us = words(UnitSystem::UsCustomary).sheets(&pairing, &sheets);
     assert_eq!(
         line(&us, "What to set", "Relief, all flow"),
-        "Relief, all flow over it | 3191 psi (3127 psi to 3255 psi) | Read at a tee in the attachment's inlet. Off: back to 3698 psi."
+        "Relief, all flow over it | 3200 psi (3130 psi to 3250 psi) | Read at a tee in the attachment's inlet. Off: back to 3700 psi."
     );
     assert_eq!(
         line(&us, "Where instruments go", "At a tee in the attachment's outlet"),
-        "At a tee in the attachment's outlet | gauge 0 to 25 bar (363 psi) | With a snubber."
+        "At a tee in the attachment's outlet | gauge 0 to 300 psi | With a snubber."
     );
 }
 

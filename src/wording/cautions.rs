@@ -104,7 +104,7 @@ impl Words<'_> {
                 return format!(
                     "Cold oil at full flow bursts seals and filters: full speed only with its oil at {} or more; every day warm it by the \
                      machine's functions, attachment off, before it is switched on.",
-                    self.amount(*from)
+                    self.at_least(*from)
                 );
             }
             Caution::StartsDownTo { from } => return self.starts_down_to(*from),
@@ -113,8 +113,8 @@ impl Words<'_> {
                 let masses = hangs.zip(*allowed).map_or_else(String::new, |(hangs, allowed)| {
                     format!(
                         " Attachment, coupler and what it holds come to {} at the most; {} may hang there.",
-                        self.amount(hangs),
-                        self.amount(allowed)
+                        self.at_least(hangs),
+                        self.at_most(allowed)
                     )
                 });
                 return format!("{}{masses}", self.lifts_at(*reach, *over_side));
@@ -122,7 +122,7 @@ impl Words<'_> {
             Caution::OilNoHotter { most } => {
                 return format!(
                     "It was judged for oil up to {}: above that, stop and let it cool.",
-                    self.amount(*most)
+                    self.at_most(*most)
                 );
             }
             Caution::LowIdleNotSlow { how } => {
@@ -216,7 +216,7 @@ impl Words<'_> {
     }
 
     /// A rounded figure in the reader's units.
-    fn either(&self, metric: &'static str, us: &'static str) -> &'static str {
+    pub(super) fn either(&self, metric: &'static str, us: &'static str) -> &'static str {
         match self.units {
             UnitSystem::Metric => metric,
             UnitSystem::UsCustomary => us,

@@ -4,6 +4,7 @@ use super::Words;
 use super::parts::{Part, Stage, of_template};
 use crate::pairing::reasoning::Whence;
 use crate::pairing::{Bound, CheckId, FactId, Missing, Threshold};
+use crate::quantity::UnitSystem;
 
 /// A missing fact in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,7 +20,7 @@ pub struct MissingText {
 impl Words<'_> {
     /// A missing fact.
     pub fn missing(&self, missing: &Missing) -> MissingText {
-        let (what, where_to_find) = fact(missing.fact);
+        let (what, where_to_find) = (self.fact(missing.fact), self.place(missing.fact));
         // Whose check it is does not matter to its words.
         let whole = |holds| super::parts::whole(&self.holds_parts(holds, CheckId::FlowWindow, Stage::AsItIs));
         let holds = missing.holds.map(whole);
@@ -32,12 +33,21 @@ impl Words<'_> {
             Bound::AtLeast => "from \u{1} up it holds",
             Bound::AtMost => "up to \u{1} it holds",
         };
-        of_template(template, Whence::Check(check, stage), &[Some(self.amount(holds.value)), None])
+        of_template(template, Whence::Check(check, stage), &[Some(self.limit(holds.value, Some(holds.bound))), None])
     }
 
     /// Where a fact is found.
     pub fn place(&self, id: FactId) -> &'static str {
-        fact(id).1
+        match (id, self.units) {
+            (FactId::CircuitRelief, UnitSystem::UsCustomary) => {
+                "service manual; gauge at the test port with the circuit dead-ended, oil at 122 °F or more"
+            }
+            (FactId::ReturnLoss, UnitSystem::UsCustomary) => {
+                "gauge of 0 to 300 psi at the return coupling, full flow, oil warm, nothing connected behind it that can shut"
+            }
+            (FactId::TravelSpeed, UnitSystem::UsCustomary) => "operator's manual; stopwatch over thirty feet",
+            _ => fact(id).1,
+        }
     }
 
     /// What a fact is called.

@@ -75,7 +75,7 @@ impl Words<'_> {
     /// Over which side and how far out lift is judged.
     pub fn lifts_at(&self, reach: Amount, over_side: bool) -> String {
         let side = if over_side { "over the side" } else { "over the front" };
-        format!("Lift is judged {side}, at ground level, {} from the slew axis: not farther out.", self.amount(reach))
+        format!("Lift is judged {side}, at ground level, {} from the slew axis: not farther out.", self.at_most(reach))
     }
 
     /// The end of a machine with two ends at which an attachment goes.

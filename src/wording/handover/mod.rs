@@ -10,7 +10,7 @@ use crate::pairing::handover::{
     FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step,
 };
 use crate::pairing::sheets::Found;
-use crate::quantity::{Amount, Kind, Unit};
+use crate::quantity::{Amount, Kind, Unit, UnitSystem};
 use crate::record::handover::{Entry, InstrumentKind, MOST_OFF};
 
 /// How many open items are named in a sentence.
@@ -53,7 +53,7 @@ impl Words<'_> {
     /// Where and how it is read.
     pub fn measurement_place(&self, planned: &Planned) -> String {
         let set = |otherwise: &str| match planned.set_to {
-            Some(pressure) => format!("Flow tester in the line, load valve at {}.", self.amount(pressure)),
+            Some(pressure) => format!("Flow tester in the line, load valve at {}.", self.set_about(pressure)),
             None => format!("Flow tester in the line, load valve {otherwise}."),
         };
         match planned.what {
@@ -182,9 +182,11 @@ impl Words<'_> {
     /// What instruments are taken to be off where nothing is typed.
     pub fn instruments_left_empty(&self) -> String {
         let [class, flow, speed] = self.usual_instruments();
-        format!(
-            "Empty: class {class} gauges, a flow tester to {flow} %, a tachometer to {speed} %. Their certificates say."
-        )
+        let gauges = match self.units {
+            UnitSystem::Metric => format!("class {class} gauges"),
+            UnitSystem::UsCustomary => format!("gauges to {class} % of full scale"),
+        };
+        format!("Empty: {gauges}, a flow tester to {flow} %, a tachometer to {speed} %. Their certificates say.")
     }
 
     /// That what was typed of an instrument is no such figure.

@@ -63,7 +63,7 @@ impl Words<'_> {
 
     fn reading_of_paper(&self, record: &HandOver, planned: &Planned) -> Line {
         let (value, detail) = match record.amount(planned.what) {
-            Ok(Some(read)) => (self.amount(read), self.reading_said(planned, Some(read))),
+            Ok(Some(read)) => (self.typed(read), self.reading_said(planned, Some(read))),
             Ok(None) => (BLANK.to_owned(), self.reading_said(planned, None)),
             Err(_) => {
                 let said = self.reading_said(planned, None);

@@ -107,7 +107,7 @@ impl Words<'_> {
     }
 
     fn value_tried(&self, trial: &Trial, taken: Amount) -> String {
-        let (value, own) = (self.amount(trial.value), self.amount(taken));
+        let (value, own) = (self.set_to(trial.value), self.set_to(taken));
         let against: Vec<_> = trial.against.iter().map(|against| self.against(against)).collect();
         let against = against.join("; ");
         match trial.value.si().total_cmp(&taken.si()) {
@@ -143,13 +143,8 @@ impl Words<'_> {
 
     /// `203 bar (at least 200 bar) · 2 % to spare`, where there are such figures.
     fn held_to(&self, check: &Check) -> Option<String> {
-        let (worst, limit, margin) = (check.worst?, check.limit?, check.margin?);
+        let ([Some(worst), Some(limit)], margin) = (self.worst_and_limit(check), check.margin?) else { return None };
         let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
-        Some(format!(
-            "{} ({allowed} {}) · {}",
-            self.amount(worst),
-            self.amount(limit),
-            self.margin(margin, check.bound)
-        ))
+        Some(format!("{worst} ({allowed} {limit}) · {}", self.margin(margin, check.bound)))
     }
 }

@@ -39,9 +39,9 @@ fn the_pieces_of_a_sentence_are_the_sentence_and_each_figure_stands_in_its_check
             let Part::Figure { text, of: Whence::Check(check, stage) } = part else { continue };
             let checks = if *stage == Stage::AsItIs { &pairing.checks } else { &pairing.checks_after };
             let check = checks.iter().find(|known| known.id == *check).expect("the check that it belongs to");
-            let thresholds = check.missing.iter().filter_map(|missing| missing.holds).map(|holds| holds.value);
-            let mut own =
-                check.worst.into_iter().chain(check.limit).chain(thresholds).map(|amount| WORDS.amount(amount));
+            let thresholds = check.missing.iter().filter_map(|missing| missing.holds);
+            let thresholds = thresholds.map(|holds| WORDS.limit(holds.value, Some(holds.bound)));
+            let mut own = WORDS.worst_and_limit(check).into_iter().flatten().chain(thresholds);
             assert!(own.any(|own| own == *text), "{text} in {check:?}");
             figures += 1;
         }
