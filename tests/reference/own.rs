@@ -4,16 +4,21 @@
 use crate::lines::through;
 use crate::{celsius, motor, of, printed, to, vg46};
 use pairwright::circuit::filter::{Element, Filter};
-use pairwright::circuit::line::{Piece, Resistance, Roughness};
+use pairwright::circuit::heat::Bath;
+use pairwright::circuit::line::{Piece, Resistance, Roughness, friction_haaland, friction_laminar, reynolds};
 use pairwright::circuit::oil::specific_heat;
+use pairwright::circuit::orifice::SHARP_EDGED;
+use pairwright::circuit::power::hydraulic_power;
 use pairwright::circuit::pump::Limiter;
 use pairwright::circuit::run_down::{rotor_energy, warms};
 use pairwright::circuit::valve::{Divider, DividerState, Split};
-use pairwright::circuit::{CaseLine, Oil, Pump};
+use pairwright::circuit::velocity::velocity;
+use pairwright::circuit::{CaseLine, Motor, Oil, OilCurve, Pump, Source};
 use pairwright::quantity::{
-    AngularVelocity, Kind, KinematicViscosity, Length, MassDensity, MomentOfInertia, Pressure, Torque, Unit, Volume,
-    VolumeRate,
+    AngularVelocity, HeatCapacity, Kind, KinematicViscosity, Length, MassDensity, MomentOfInertia, Power, Pressure,
+    ThermalConductance, Torque, Unit, Volume, VolumeRate,
 };
+use pairwright::table::OilGrade;
 use uom::si::temperature_interval::kelvin;
 
 /// 110 L/min of VG 46 at −5 °C through 6 m of ¾ in hose lose 27 bar (arithmetic with the handbook's formula).

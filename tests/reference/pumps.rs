@@ -5,7 +5,7 @@ use pairwright::circuit::orifice::flow_coefficient;
 use pairwright::circuit::power::hydraulic_power;
 use pairwright::circuit::pump::{CutOff, gear_displacement};
 use pairwright::circuit::valve::{Compensator, Divider, Split};
-use pairwright::circuit::{Oil, Orifice, Pump, Relief, Source, Standby};
+use pairwright::circuit::{Oil, Orifice, Pump, Relief, Standby};
 use pairwright::quantity::{
     AngularVelocity, Displacement, Kind, KinematicViscosity, MassDensity, Power, Pressure, Unit, VolumeRate,
 };

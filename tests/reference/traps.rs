@@ -1,17 +1,12 @@
 //! Traps: what pages and shops say, and what it must not be.
 
 use crate::from_memory::hose;
-use crate::{celsius, motor, of, printed, to, vg46};
+use crate::{motor, of, printed, to};
 use pairwright::circuit::filter::efficiency_of;
-use pairwright::circuit::heat::Bath;
-use pairwright::circuit::line::{Piece, Roughness, friction_haaland, friction_laminar, reynolds};
+use pairwright::circuit::line::friction_laminar;
 use pairwright::circuit::power::hydraulic_power;
-use pairwright::circuit::velocity::velocity;
-use pairwright::circuit::{Motor, Oil, OilCurve};
-use pairwright::quantity::{
-    AngularVelocity, HeatCapacity, Kind, MassDensity, Power, Pressure, ThermalConductance, Torque, Unit, VolumeRate,
-};
-use pairwright::table::{LineStandard, OilGrade};
+use pairwright::quantity::{AngularVelocity, Kind, Power, Pressure, Torque, Unit};
+use pairwright::table::LineStandard;
 
 /// Darcy, not Fanning: 64/Re, four times 16/Re (textbook).
 #[test]

@@ -309,3 +309,24 @@ fn the_button_of_the_units_changes_nothing_but_words() {
     let flow = Amount::of(VolumeRate::from_si(0.001));
     assert_eq!(serde_json::to_string(&flow).expect("text"), r#"{"value":60.0,"unit":"L/min"}"#);
 }
+
+/// What is proposed to whoever typed something that is no figure can be typed, and is of his units.
+#[test]
+fn what_is_proposed_to_be_typed_is_of_the_readers_units() {
+    use pairwright::quantity::{Dimension, text};
+    for &units in UnitSystem::ALL {
+        for &dimension in Dimension::ALL {
+            let (expected, _) = words(units).text_fault(dimension, &text::TextFault::NoUnit);
+            let example = expected.split('"').nth(1).expect("an example");
+            let amount = text::read_amount(example, dimension).expect(example);
+            let own = amount.in_system(units).1.dimension();
+            assert_eq!(own, dimension, "{example}");
+            let foreign = if units == UnitSystem::Metric {
+                &US[..]
+            } else {
+                &["bar", "L/min", "kg", "mm", "kW", "°C", "L", "km/h"]
+            };
+            assert!(figures(example).iter().all(|(_, unit)| !foreign.contains(&unit.as_str())), "{units:?}: {example}");
+        }
+    }
+}
