@@ -485,11 +485,11 @@ pub struct Output {
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 pub struct Lifting {
-    /// Points of a digging arm's lift chart (ISO 10567, secondary), an excavator's or a backhoe loader's.
+    /// Points of a digging arm's lift chart (ISO 10567), an excavator's or a backhoe loader's.
     pub chart: Vec<LiftPoint>,
     /// The greatest reach at ground level, from the slew axis to the pin at which heads are hung (working range drawing).
     pub greatest_reach: Option<Stated<Length>>,
-    /// Rated operating capacity of a loader or of a backhoe's loader end (ISO 14397-1, secondary).
+    /// Rated operating capacity of a loader or of a backhoe's loader end (ISO 14397-1).
     pub rated_operating_capacity: Option<Stated<Mass>>,
     /// Straight or full-turn tipping load.
     pub tipping_load: Option<Stated<Mass>>,
@@ -517,7 +517,7 @@ pub struct ToolCoupler {
     pub mass: Option<Stated<Mass>>,
     /// What it may carry.
     pub capacity: Option<Stated<Mass>>,
-    /// Whether it holds the tool without its engaging force and shows that it has locked (ISO 13031, secondary).
+    /// Whether it holds the tool without its engaging force and shows that it has locked (ISO 13031).
     pub secured: Option<bool>,
     /// The end of the machine at which it is; a machine with one end needs not say.
     pub end: Option<MachineEnd>,
