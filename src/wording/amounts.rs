@@ -60,8 +60,8 @@ impl Words<'_> {
     /// What something is set to, so that it can be set and read: psi in steps of 50, gpm in halves, as long as that stays well within
     /// the tolerance of a setting; metric figures are solved in steps of a shop. The checks hold over that tolerance.
     pub fn set_to(&self, value: Amount) -> String {
-        let (shown, _) = value.in_system(self.units);
-        if is_round(shown) { self.amount(value) } else { self.set_about(value) }
+        let (shown, unit) = value.in_system(self.units);
+        if is_round(shown, unit) { self.amount(value) } else { self.set_about(value) }
     }
 
     /// The same of what nobody states, and what need not be met to the last digit.
@@ -125,7 +125,7 @@ impl Words<'_> {
         let (value, unit) = amount.in_system(self.units);
         let (value, unit) = comfortable(value, unit);
         let decimals = decimals(value, unit);
-        if is_round(value) {
+        if is_round(value, unit) {
             // What was stated, whatever its last bit.
             let decimals = decimals.max(usize::from((value - value.round()).abs() > 1e-6));
             return (at(value, decimals, f64::round), unit, decimals);
@@ -228,10 +228,12 @@ fn uncommon(amount: Amount) -> Option<(f64, &'static str)> {
     }
 }
 
-/// A figure as somebody states one: a whole number of five digits at the most, or three digits with one behind the point.
-fn is_round(value: f64) -> bool {
+/// A figure as somebody states one: a whole number of five digits at the most; of what flows, presses or works, three digits with one
+/// behind the point.
+fn is_round(value: f64, unit: Unit) -> bool {
     let is_whole = |figure: f64| (figure - figure.round()).abs() <= 1e-8 * figure.abs().max(1.0);
-    value.abs() < 1e5 && is_whole(value) || value.abs() < 100.0 && is_whole(value * 10.0)
+    let has_tenths = matches!(unit.dimension(), Dimension::Flow | Dimension::Pressure | Dimension::Power);
+    value.abs() < 1e5 && is_whole(value) || has_tenths && value.abs() < 100.0 && is_whole(value * 10.0)
 }
 
 /// Rounded at a decimal; a figure that stands there already is moved to no side by its last bit.

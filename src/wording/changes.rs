@@ -86,9 +86,8 @@ impl Words<'_> {
     pub(super) fn setting_value(&self, setting: &Setting) -> String {
         match setting.name {
             SettingId::Bore => self.bore(setting.value),
-            SettingId::RatedFlow | SettingId::RatedPressure | SettingId::Conductance | SettingId::OilTemperature => {
-                self.at_least(setting.value)
-            }
+            SettingId::Conductance | SettingId::OilTemperature => self.at_least(setting.value),
+            SettingId::RatedFlow | SettingId::RatedPressure => self.amount(setting.value),
             SettingId::ReturnRelief => self.at_most(setting.value),
             _ => self.set_to(setting.value),
         }

@@ -12,7 +12,7 @@ mod units;
 use super::{Words, capital};
 use crate::pairing::Bound;
 use crate::pairing::reasoning::{Came, Formula, Reasoning};
-use crate::quantity::UnitSystem;
+use crate::quantity::{Amount, Dimension, UnitSystem};
 
 /// A relation in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -67,7 +67,7 @@ impl Words<'_> {
             inputs: why.inputs.iter().map(|used| self.input(used, &why.own_ranges)).collect(),
             tried: self.tried(why),
             held: self.held(&why.held),
-            result: self.came(&why.result, !(why.tried.is_empty() && why.held.is_empty())),
+            result: self.came(&why.result, !why.held.is_empty()),
         }
     }
 
@@ -88,7 +88,13 @@ impl Words<'_> {
 
     /// What came out, of a check or of something that is set.
     fn came(&self, came: &Came, is_set: bool) -> Vec<String> {
-        let figure = |amount| if is_set { self.set_to(amount) } else { self.amount(amount) };
+        let figure = |amount: Amount| match amount.dimension() {
+            // It is waited for, or asked of a part: at least so much.
+            Dimension::Temperature | Dimension::ThermalConductance if came.limit.is_none() => self.at_least(amount),
+            Dimension::Length if came.limit.is_none() => self.bore(amount),
+            _ if is_set => self.set_to(amount),
+            _ => self.amount(amount),
+        };
         let mut told: Vec<_> = came.takes.iter().map(|total| format!("{}.", capital(&self.total(total)))).collect();
         match (came.likely, came.worst) {
             (Some(likely), Some(worst)) if likely != worst => {

@@ -99,7 +99,7 @@ Where all of it does: 3 h 18 min · EUR 384 instead of 5 h 48 min · EUR 744.
 Prove before any work, as people are at risk: clearance.
 Prove in the first half hour of work: machine's functions.
 6 points are to prove at the hand-over.
-Let the machine idle until its oil reads 29 °C; only then full speed.
+Let the machine idle until its oil reads 30 °C; only then full speed.
 
 To find out before any of it is bought:
 - the fineness of the return filter (read it off, or look, 5 min): may spare a filter in the return
@@ -107,7 +107,7 @@ To find out before any of it is bought:
 Where all of that comes out well: 3 h 18 min · EUR 384
 
 What must change:
-- Case line to the tank, bore 12.7 mm
+- Case line to the tank, bore 13 mm
 - Filter in the return, rated for 200 L/min
 - Set the machine's own flow to 64 L/min
 - Reset the relief to 235 bar
@@ -135,7 +135,7 @@ Attachment: Saltmarsh SA 25 (stump grinder)
 
 Cannot say yet.
 It needs a run-down check valve, whatever else comes out.
-To find out first: where the attachment's mass hangs (tape or scale, 10 min); up to 4.1 m it holds.
+To find out first: where the attachment's mass hangs (tape or scale, 10 min); up to 4.0 m it holds.
 Then the machine weight for which the attachment is made.
 
 What it needs, whatever else comes out:
@@ -143,7 +143,7 @@ What it needs, whatever else comes out:
 Together: 1 h · EUR 158
 
 To find out before it can be said whether it fits:
-- where the attachment's mass hangs (up to 4.1 m it holds): hang it in rated slings, nobody under it, and plumb from its mounting
+- where the attachment's mass hangs (up to 4.0 m it holds): hang it in rated slings, nobody under it, and plumb from its mounting
 - the machine weight for which the attachment is made: attachment's manual or plate
 
 To read off or try before any work:

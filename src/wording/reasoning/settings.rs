@@ -3,7 +3,7 @@
 use super::FormulaText;
 use crate::pairing::reasoning::{Against, Reasoning, Trial};
 use crate::pairing::{Bound, Check};
-use crate::quantity::Amount;
+use crate::quantity::{Amount, Dimension};
 use crate::wording::{Words, capital};
 
 const PRACTICE: &str = "Common practice, no published source.";
@@ -107,7 +107,11 @@ impl Words<'_> {
     }
 
     fn value_tried(&self, trial: &Trial, taken: Amount) -> String {
-        let (value, own) = (self.set_to(trial.value), self.set_to(taken));
+        let told = |amount: Amount| match amount.dimension() {
+            Dimension::Length => self.bore(amount),
+            _ => self.set_to(amount),
+        };
+        let (value, own) = (told(trial.value), told(taken));
         let against: Vec<_> = trial.against.iter().map(|against| self.against(against)).collect();
         let against = against.join("; ");
         match trial.value.si().total_cmp(&taken.si()) {
