@@ -46,7 +46,7 @@ impl Words<'_> {
     pub fn hazards_to_send(&self, pairings: &[&Pairing]) -> String {
         let one = |caution: &Caution| match caution {
             Caution::ThrownObjects { distance, .. } => {
-                Some(format!("nobody nearer than {} while it works", self.to_stay_away(*distance)))
+                Some(format!("nobody nearer than {} while it works", self.keep_away(*distance)))
             }
             Caution::RunsOn { about: Some(about) } => {
                 Some(format!("the rotor keeps turning for about {}", self.seconds(*about)))
@@ -71,7 +71,7 @@ impl Words<'_> {
         let fixed = match caution {
             Caution::ThrownObjects { distance, stated } => {
                 let whose = if *stated { "its maker's figure" } else { "a usual figure: its maker names none" };
-                let metres = self.to_stay_away(*distance);
+                let metres = self.keep_away(*distance);
                 return format!(
                     "It throws objects: nobody nearer than {metres} while it works ({whose}), and nobody comes near until it stands."
                 );
@@ -198,7 +198,7 @@ impl Words<'_> {
     }
 
     /// How far to stay away, never nearer than it is: upwards to a round number of the reader's units.
-    pub(super) fn to_stay_away(&self, distance: Amount) -> String {
+    pub(super) fn keep_away(&self, distance: Amount) -> String {
         let (unit, fine, coarse, from) = match self.units {
             UnitSystem::Metric => (Unit::Metre, 1.0, 5.0, 20.0),
             UnitSystem::UsCustomary => (Unit::Foot, 5.0, 50.0, 100.0),

@@ -36,7 +36,7 @@ impl Words<'_> {
             Remark::WaterOrDust => "It needs water, or raises dust: ask its maker how much.".to_owned(),
             Remark::ThrowZone { distance, stated } => {
                 let whose = if *stated { "its maker's figure" } else { "a usual figure: its maker names none" };
-                format!("Nobody nearer than {} while it works ({whose}).", self.to_stay_away(*distance))
+                format!("Nobody nearer than {} while it works ({whose}).", self.keep_away(*distance))
             }
             Remark::LiftsAt { reach, over_side } => self.lifts_at(*reach, *over_side),
             Remark::AtEnd { end } => self.at_end(*end),

@@ -104,7 +104,7 @@ impl Words<'_> {
                 format!(
                     "Nobody nearer than {}, its guards closed. From here on everything is read from the closed cab: nobody goes nearer to \
                      read.",
-                    self.to_stay_away(*distance)
+                    self.keep_away(*distance)
                 ),
             ),
             FirstStep::KeepAway { distance: None } => {
