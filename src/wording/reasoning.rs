@@ -57,7 +57,7 @@ impl Words<'_> {
     /// A reasoning.
     pub fn reasoning(&self, why: &Reasoning) -> ReasoningText {
         let formula = |&formula: &Formula| {
-            self.in_units(match (formula, why.check) {
+            self.in_units(&match (formula, why.check) {
                 (Formula::Rule, Some(check)) => rules::rule(check),
                 (formula, _) => formulas::formula(formula),
             })
@@ -72,8 +72,8 @@ impl Words<'_> {
     }
 
     /// A relation with what stands in it in the reader's units.
-    fn in_units(&self, formula: FormulaText) -> FormulaText {
-        let FormulaText { line, symbols, holds, source } = formula;
+    fn in_units(&self, formula: &FormulaText) -> FormulaText {
+        let &FormulaText { line, symbols, holds, source } = formula;
         let [line, symbols, holds] = [line, symbols, holds].map(|text| match self.units {
             UnitSystem::Metric => text,
             UnitSystem::UsCustomary => units::us(text),

@@ -46,7 +46,8 @@ impl Words<'_> {
             detail += " Ends: machine __, part __ (thread and seal form read off the port).";
         }
         if line.change.id == crate::table::ChangeId::Harness {
-            detail = format!("{detail} Battery isolated before anything is wired.").trim_start().to_owned();
+            let apart = if detail.is_empty() || detail.ends_with(' ') { "" } else { " " };
+            detail = detail + apart + "Battery isolated before anything is wired.";
         }
         let pieces = self.change_title_parts(&line.change);
         Line { pieces, ..Line::with(self.change_title(&line.change), detail, value).of(Whence::Change(line.change.id)) }
