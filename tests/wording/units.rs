@@ -38,7 +38,7 @@ fn figures(text: &str) -> Vec<(String, String)> {
     let words: Vec<&str> = text.split([' ', '\n', '\u{a0}']).collect();
     for pair in words.windows(2) {
         let trim = |word: &str| word.trim_matches(|c: char| "(),.;:“”\"…".contains(c)).to_owned();
-        let figure = trim(pair[0]).replace('\u{202f}', "").replace(',', "");
+        let figure = trim(pair[0]).replace(['\u{202f}', ','], "");
         let digits = figure.trim_start_matches(['−', '-', '+', '±']);
         let unit = pair[1].trim_start_matches(['(', '“']).trim_end_matches([',', '.', ';', ':', '”', '…']);
         let unit = if unit.contains('(') { unit } else { unit.trim_end_matches(')') };
