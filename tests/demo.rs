@@ -33,6 +33,24 @@ fn it_has_the_yard_that_it_promises() {
     }
 }
 
+/// Two letters of the invented maker and a number: no range of machines is named so.
+#[test]
+fn models_are_plainly_invented() {
+    let table = table();
+    let machines = table.carriers.iter().map(|carrier| (carrier.maker.as_deref(), carrier.model.as_str()));
+    let heads = table.heads.iter().map(|head| (head.maker.as_deref(), head.model.as_str()));
+    let mut seen = HashSet::new();
+    for (maker, model) in machines.chain(heads).filter_map(|(maker, model)| Some((maker?, model))) {
+        let mut words = model.trim_end_matches(" high flow").split(' ');
+        let (letters, number) = (words.next().unwrap_or_default(), words.next().unwrap_or_default());
+        assert!(letters.len() == 2 && letters.chars().all(|c| c.is_ascii_uppercase()), "{maker} {model}");
+        assert!(letters.chars().all(|c| maker.to_uppercase().contains(c)), "{maker} {model}");
+        assert!(number.parse::<u32>().is_ok() && words.next().is_none(), "{maker} {model}");
+        assert!(seen.insert(format!("{letters} {number}")), "{maker} {model} twice");
+    }
+    assert_eq!(seen.len(), 76);
+}
+
 /// An entry that stands for a class states nothing but its class and how its like is mounted by standard.
 #[test]
 fn classes_state_no_figures() {

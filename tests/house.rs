@@ -49,3 +49,36 @@ fn the_native_dependencies_hold_no_browser() {
         assert!(!text.contains(browser), "{browser} is a native dependency");
     }
 }
+
+/// The installation of the check values stands in one test; nothing that people copy from, and no machine of the demo, looks like it.
+#[test]
+fn no_example_is_one_installation() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut texts: Vec<_> = files(&root.join("src")).into_iter().filter(|file| !file.ends_with("setups.rs")).collect();
+    let examples =
+        ["README.md", "DEVELOPERS.md", "docs/table.md", "public/table/schema.json", "tests/pairing/figures.rs"];
+    texts.extend(examples.iter().map(|name| root.join(name)));
+    assert!(texts.len() > 100);
+    for file in texts {
+        let text = std::fs::read_to_string(&file).expect("a file");
+        for figure in ["38 gpm", "143.8 L/min", "144 L/min", "95..144", "95–144", "303 bar", "practitioner"] {
+            assert!(!text.contains(figure), "{}: {figure}", file.display());
+        }
+    }
+    let demo = std::fs::read_to_string(root.join("public/table/demo.json")).expect("the demo table");
+    let of = |id: &str| {
+        let entry = demo.split(&format!("\"id\": \"{id}\"")).nth(1).expect("an entry");
+        entry
+            .split("\"checked\"")
+            .nth(1)
+            .expect("its figures")
+            .split("\"checked\"")
+            .next()
+            .unwrap_or_default()
+            .to_owned()
+    };
+    let (cutter, machine) = (of("thistlecut-r130"), of("quern-q65"));
+    for figure in ["95 L/min", "144 L/min", "300 bar", "303 bar", "150 mm", "210 bar"] {
+        assert!(!cutter.contains(&format!("\"{figure}\"")) && !machine.contains(&format!("\"{figure}\"")), "{figure}");
+    }
+}

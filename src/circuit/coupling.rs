@@ -25,7 +25,11 @@ pub enum Rating {
 const SCREWED: [(f64, f64, f64); 4] =
     [(6.3, 350.0, 12.0), (10.0, 300.0, 23.0), (12.5, 300.0, 45.0), (20.0, 250.0, 106.0)];
 
-/// ISO 16028 and ISO 7241: nominal size mm, rated flow L/min; from memory.
+/// ISO 16028: the rated flow of size 19 (written 20 here), L/min. From memory 100 in one table and 106, that of the screwed coupling, in
+/// another: the smaller one is safe.
+const FLUSH_FACE_19: f64 = 100.0;
+
+/// ISO 16028 (but for size 19) and ISO 7241: nominal size mm, rated flow L/min; from memory.
 const FLOWS: [(f64, f64); 6] = [(6.3, 12.0), (10.0, 23.0), (12.5, 45.0), (16.0, 74.0), (20.0, 106.0), (25.0, 189.0)];
 
 /// Sizes are written as bores of hoses and as nominal sizes: 19.05 and 20 mm are one.
@@ -71,13 +75,17 @@ pub fn rating(standard: CouplingStandard, size: Option<Length>) -> Rating {
 /// use pairwright::table::CouplingStandard;
 /// let flow = rated_flow(CouplingStandard::Iso14541, Length::from_si(0.01905)).expect("a size");
 /// assert!((Unit::LitrePerMinute.of_si(flow.si()) - 106.0).abs() < 1e-9);
+/// let flow = rated_flow(CouplingStandard::Iso16028, Length::from_si(0.01905)).expect("a size");
+/// assert!((Unit::LitrePerMinute.of_si(flow.si()) - 100.0).abs() < 1e-9);
 /// ```
 pub fn rated_flow(standard: CouplingStandard, size: Length) -> Option<VolumeRate> {
     let litres = |q: f64| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
     match standard {
         CouplingStandard::Iso14541 => SCREWED.iter().find(|(known, ..)| is_size(size, *known)).map(|row| litres(row.2)),
         CouplingStandard::Iso16028 | CouplingStandard::Iso7241A | CouplingStandard::Iso7241B => {
-            FLOWS.iter().find(|(known, _)| is_size(size, *known)).map(|row| litres(row.1))
+            let row = FLOWS.iter().find(|(known, _)| is_size(size, *known))?;
+            let flush_face_19 = standard == CouplingStandard::Iso16028 && is_size(size, 20.0);
+            Some(litres(if flush_face_19 { FLUSH_FACE_19 } else { row.1 }))
         }
     }
 }

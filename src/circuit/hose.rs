@@ -1,6 +1,6 @@
 //! What a hose of a standard bears, by its size.
 //!
-//! EN 853:2015 (1SN, 2SN), EN 856:2015 (4SP, 4SH) and SAE J517 (100R12, R13, R15), all **from memory**; a catalogue may
+//! EN 853:2015 (1SN, 2SN), EN 856:2015 (4SP; 4SH but for one size, see there) and SAE J517 (100R12, R13, R15), all **from memory**; a catalogue may
 //! promise more. (Hose by ISO 18752 has one pressure for all sizes: its class is its rating, and is stated as such.) The rating falls with the bore: a single figure for a kind of hose holds only at its smallest size. An
 //! assembly bears what its weakest part bears (SAE J517).
 
@@ -17,6 +17,8 @@ fn ratings(standard: LineStandard) -> Option<[f64; 9]> {
         LineStandard::En1sn => Some([225.0, 180.0, 160.0, 130.0, 105.0, 88.0, 63.0, 50.0, 40.0]),
         LineStandard::En2sn => Some([400.0, 330.0, 275.0, 250.0, 215.0, 165.0, 125.0, 90.0, 80.0]),
         LineStandard::En4sp => Some([450.0, 445.0, 415.0, 350.0, 350.0, 280.0, 210.0, 185.0, 165.0]),
+        // 31.5 mm (dash 20): 325 bar by EN 856:1996, 350 by EN 856:2015, both from memory. A hose's print does not say by which it was
+        // made: the smaller one.
         LineStandard::En4sh => Some([0.0, 0.0, 0.0, 0.0, 420.0, 380.0, 325.0, 290.0, 250.0]),
         LineStandard::SaeR12 => Some([0.0, 275.0, 275.0, 275.0, 275.0, 275.0, 210.0, 175.0, 175.0]),
         LineStandard::SaeR13 => Some([0.0, 0.0, 0.0, 0.0, 345.0, 345.0, 345.0, 345.0, 345.0]),

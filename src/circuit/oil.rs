@@ -14,8 +14,9 @@ use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
 const DENSITY_15: f64 = 870.0;
 /// Thermal expansion of mineral oil, 1/K (textbook, from memory).
 const EXPANSION: f64 = 7.0e-4;
-/// Pairs of viscosity at 40 °C and 100 °C, mm²/s, of mineral oils with a viscosity index near 100: 32 and 100 from
-/// published tables, the others common practice (typical data sheets), no published source.
+/// Pairs of viscosity at 40 °C and 100 °C, mm²/s, of mineral oils with a viscosity index near 100. At 40 °C they are the grades of
+/// ISO 3448, as published. At 100 °C that of VG 32 stands in a public worksheet for ASTM D341; the others are from memory of data
+/// sheets (common practice, no published source).
 const MINERAL: [(f64, f64); 6] = [(15.0, 3.4), (22.0, 4.3), (32.0, 5.4), (46.0, 6.8), (68.0, 8.7), (100.0, 11.4)];
 
 /// How an oil's viscosity falls with temperature, by ASTM D341: `log10 log10(ν + 0.7) = A − B·log10 T`.

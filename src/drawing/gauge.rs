@@ -35,7 +35,7 @@ const SWEEP: f64 = 270.0;
 pub fn gauge(reading: &Reading, gauge: Option<&Gauge>, read: Option<Amount>, words: &Words) -> Option<Dial> {
     let Found::Expected { reads } = &reading.found else { return None };
     let figure = |amount: Amount| amount.in_system(words.units).0;
-    let scale = scale(reads, reading, gauge, &figure)?;
+    let scale = scale(reads, reading, gauge, words)?;
     let unit = words.unit(reads.nominal.in_system(words.units).1);
     let mut picture = Picture { width: WIDE, height: HIGH, ..Picture::default() };
     let place = |value: f64| scale.place(value).clamp(0.0, 1.0);
@@ -72,9 +72,10 @@ pub fn gauge(reading: &Reading, gauge: Option<&Gauge>, read: Option<Amount>, wor
 }
 
 /// The instrument's own scale, or for one that has none a round one of half as much again.
-fn scale(reads: &Expected, reading: &Reading, gauge: Option<&Gauge>, figure: &dyn Fn(Amount) -> f64) -> Option<Scale> {
+fn scale(reads: &Expected, reading: &Reading, gauge: Option<&Gauge>, words: &Words) -> Option<Scale> {
+    let figure = |amount: Amount| amount.in_system(words.units).0;
     let end = match gauge.map(|gauge| gauge.instrument) {
-        Some(Instrument::Pressure { full_scale, .. } | Instrument::Vacuum { full_scale }) => figure(full_scale),
+        Some(Instrument::Pressure { full_scale, .. } | Instrument::Vacuum { full_scale }) => words.dial(full_scale).0,
         Some(Instrument::FlowTester { takes }) => figure(takes),
         Some(Instrument::Tachometer | Instrument::Bucket | Instrument::Thermometer) | None => {
             1.25 * figure(reading.stop.unwrap_or(reads.high)).max(figure(reads.high))

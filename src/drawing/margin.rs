@@ -125,15 +125,14 @@ fn lines(check: &Check, drawn: &Margin, field: &Field) -> Picture {
 /// The same with its figures: the limit above, the worst corner below with what sets it.
 pub fn margin_picture(check: &Check, words: &Words) -> Option<Picture> {
     let (drawn, field) = (margin(check)?, WITH_FIGURES);
-    let (limit, worst) = (check.limit?, check.worst?);
+    let (above, worst) = (words.limit_of(check)?, words.worst_of(check)?);
     let mut picture = lines(check, &drawn, &field);
     let within = |place: f64, text: &str| {
         let half = width(text, Face::Word) / 2.0;
         field.at(place).clamp(half + 2.0, (field.width - half - 2.0).max(half + 2.0))
     };
-    let above = words.limit_of(limit, check.bound);
     picture.text(within(drawn.limit, &above), 12.0, Anchor::Middle, Face::Word, above);
-    let below = wrap(&words.worst_of(worst, &check.reason), Face::Word, field.width - 8.0);
+    let below = wrap(&worst, Face::Word, field.width - 8.0);
     let widest = below.iter().max_by(|a, b| width(a, Face::Word).total_cmp(&width(b, Face::Word))).cloned();
     let x = within(drawn.worst, &widest.unwrap_or_default());
     for (row, line) in below.into_iter().enumerate() {

@@ -10,6 +10,7 @@ mod plot;
 pub mod qr;
 mod scale;
 mod shape;
+mod sign;
 mod strip;
 #[cfg(test)]
 mod tests;
@@ -26,6 +27,7 @@ pub use mark::{Mark, mark};
 pub use qr::{Qr, qr};
 pub use scale::Scale;
 pub use shape::{Anchor, Area, Face, Path, Picture, Point, Stroke, TEXT, Text};
+pub use sign::{Sign, sign};
 pub use strip::{Strip, strip};
 pub use text::{cut, width, wrap};
 pub use warmth::warmth;

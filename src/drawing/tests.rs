@@ -181,11 +181,12 @@ fn margins_say_limit_and_worst_corner() {
             let Some(picture) = margin_picture(check, words) else { continue };
             sound(&format!("{name} {}", check.id.name()), &picture);
             let said: Vec<_> = picture.texts.iter().map(|text| text.text.as_str()).collect();
-            let (limit, worst) = (check.limit.expect("a limit"), check.worst.expect("a value"));
-            assert!(
-                said[0].contains(&words.amount(limit)) && said[1..].join(" ").contains(&words.amount(worst)),
-                "{said:?}"
-            );
+            let (limit, worst) = (words.limit_of(check).expect("a limit"), words.worst_of(check).expect("a value"));
+            assert!(said[0] == limit && said[1..].join(" ") == worst, "{said:?}");
+            // The same figures as in the line of the check.
+            let figure = |text: &str| text.trim_start_matches("at least ").trim_start_matches("at most ").to_owned();
+            let (line, open) = (words.check_line(check), check.outcome == Outcome::NotKnown);
+            assert!(open || line.contains(&figure(&limit)), "{line}: {limit}");
             assert!(words.margin_text(check).expect("words").ends_with('.'));
             drawn.set(drawn.get() + 1);
         }

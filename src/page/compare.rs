@@ -3,6 +3,7 @@
 use super::PathToMachines;
 use super::circuit::Setting;
 use super::fits::NoMachine;
+use super::hazards::Hazards;
 use super::load::Loaded;
 use super::notice::{Notice, tell};
 use super::place::Part;
@@ -125,6 +126,7 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
                 "Only what differs"
             </label>
         })}
+        <Hazards pairings=pairings.clone()/>
         <div class="scroll" tabindex="0" role="region" aria-label="Comparison">
             <table class="compare">
                 <thead>

@@ -18,6 +18,7 @@ mod filters;
 mod fits;
 mod hand;
 mod handover;
+mod hazards;
 mod history;
 mod load;
 mod notice;

@@ -10,7 +10,7 @@ use super::reasoning::{Opener, PanelWithin};
 use super::route::{Route, Whose};
 use super::share::WhoseFigures;
 use super::state::{App, app, label};
-use super::svg::Mark;
+use super::svg::{Mark, Sign};
 use super::{sheet, when};
 use crate::drawing::thermometer;
 use crate::pairing::settle::settles_in_stretches;
@@ -127,7 +127,7 @@ pub fn Part(
             None => line.value.clone().into_any(),
         };
         view! {
-                <p class="line"><span class="name">{title}</span>
+                <p class="line">{line.sign.map(|sign| view! { <Sign sign/> })}<span class="name">{title}</span>
                     {(!line.value.is_empty()).then(|| view! { <span class="value">{value}</span> })}</p>
                 {(!line.detail.is_empty()).then(|| view! { <p class="detail">{line.detail}</p> })}
                 <div class="no-print"><PanelWithin opener from=first to=first + OF_LINE/></div>

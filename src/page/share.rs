@@ -128,17 +128,14 @@ pub fn Send(
 
 /// What is sent, in a plain sentence; a comparison with a line for each.
 fn sentence(app: App, invented: Option<&str>, pairings: &[Arc<Pairing>]) -> String {
-    let words = app.words();
-    let mut lines = if let [pairing] = pairings {
-        vec![words.to_send(pairing)]
-    } else {
-        let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-        let text = words.comparison_to_send(&of);
-        text.lines.into_iter().chain(text.totals).collect()
-    };
+    let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+    let mut text = app.words().text_to_send(&of);
     // Whoever reads it does not see the screen.
-    lines.extend(invented.map(str::to_owned));
-    lines.join("\n")
+    if let Some(invented) = invented {
+        text.push('\n');
+        text.push_str(invented);
+    }
+    text
 }
 
 /// Says of machines whose figures came in a link that they are somebody else's, wherever a verdict rests on them.

@@ -7,6 +7,7 @@ use super::drawings::{CircuitDrawing, CurveDrawing, LiftDrawing, WarmingDrawing}
 use super::enquiry::Ask;
 use super::fits::NoMachine;
 use super::handover;
+use super::hazards::Hazards;
 use super::load::Loaded;
 use super::paper::Papers;
 use super::place::Part;
@@ -124,6 +125,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             </div>
         </div>
         <Panel opener/>
+        <Hazards pairings=vec![pairing.clone()]/>
         <SettleFirst pairing=stored setting told/>
         {
             let pairing = pairing.clone();
@@ -172,7 +174,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
         <section aria-labelledby="cautions">
             <h2 id="cautions">"Cautions"</h2>
             <ul class="cautions">
-                {app.words().cautions(&pairing).into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}
+                {move || app.words().cautions(&told.get()).into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}
             </ul>
         </section>
         <TitleBlock loaded machine attachment/>

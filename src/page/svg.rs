@@ -3,6 +3,7 @@
 use crate::drawing::{self, Qr};
 use crate::pairing::{Check, Verdict};
 use crate::quantity::Named;
+use crate::wording::SafetySign;
 use leptos::prelude::*;
 
 /// The joint mark of a verdict. Words stand beside it, so it is hidden from screen readers.
@@ -11,6 +12,17 @@ pub fn Mark(verdict: Verdict) -> impl IntoView {
     let paths = drawing::mark(verdict).paths;
     view! {
         <svg class="mark" viewBox="0 0 32 24" width="32" height="24" aria-hidden="true">
+            {paths.into_iter().map(|(path, stroke)| view! { <path d=path class=stroke.name()/> }).collect_view()}
+        </svg>
+    }
+}
+
+/// A safety sign with its number in the register.
+#[component]
+pub fn Sign(sign: SafetySign) -> impl IntoView {
+    let paths = drawing::sign(sign).paths;
+    view! {
+        <svg class="mark sign" viewBox="0 0 24 24" width="24" height="24" role="img" aria-label=sign.reference()>
             {paths.into_iter().map(|(path, stroke)| view! { <path d=path class=stroke.name()/> }).collect_view()}
         </svg>
     }

@@ -3,7 +3,7 @@
 //! A loader's rating holds at its bucket's centre of gravity, an excavator's chart at the pin: a head whose centre of gravity
 //! lies further out may weigh less. Statics; ratings by ISO 14397-1 (loaders, 50 % of the tipping load on wheels, 35 % on
 //! crawlers: secondary sources, from memory) and ISO 10567 (excavators: 75 % of the tipping load and 87 % of the hydraulic lift are in
-//! the chart already, and are not taken twice).
+//! the chart already, and are not taken twice; secondary sources, from memory).
 //!
 //! Ratings are for firm, level ground and slow work. Only the maker may allow more.
 

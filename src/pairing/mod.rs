@@ -13,6 +13,7 @@ pub const JUDGEMENT: u32 = 1;
 pub mod assume;
 mod changes;
 mod checks;
+mod coast_down;
 mod conditions;
 #[cfg(test)]
 mod corners;
@@ -410,6 +411,7 @@ fn assemble(
         tightest,
         warm_up,
         assumptions,
+        coasts: coast_down::coast_down(&facts, &points),
         points,
         changed,
     }

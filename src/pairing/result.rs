@@ -73,6 +73,9 @@ pub struct Pairing {
     pub points: Vec<Point>,
     /// What the changes cost.
     pub cost: Cost,
+    /// How long the rotor keeps turning after its oil is switched off, where its inertia is stated, s. Not a part of the JSON.
+    #[serde(skip)]
+    pub coasts: Option<Amount>,
     /// For *cannot say yet*, a way out in which nothing is plainly wrong: on it the open questions are asked. Not a part of the JSON.
     #[serde(skip)]
     pub way_out: Option<Box<WayOut>>,

@@ -421,7 +421,7 @@ mod tests {
         let pairs = [("quern-q27", "wrackline-b12"), ("quern-q56", "wrackline-b12"), ("quern-q27", "thistlecut-r60")];
         assert!(saved.pairs().eq(pairs));
         let names: Vec<_> = saved.carriers().iter().map(|carrier| carrier.name.as_str()).collect();
-        assert_eq!(names, ["Quern Q27", "Quern Q56"]);
+        assert_eq!(names, ["Quern QU 27", "Quern QU 56"]);
         let read = Saved::decode(&saved.encode()).expect("what was kept");
         assert!(read.pairs().eq(pairs));
         // What is on one machine alone says nothing more than it did.
@@ -429,7 +429,7 @@ mod tests {
             !Saved::new("a".to_owned(), "One", String::new(), (&table, "m"), &of[..1], |_| None)
                 .expect("a name")
                 .encode()
-                .contains("Q56")
+                .contains("QU 56")
         );
     }
 

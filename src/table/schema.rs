@@ -252,7 +252,7 @@ fn quantity(dimension: Dimension) -> Schema {
     let pattern = format!(r"^\s*{body}(\s*{tolerance})?(\s*{source})?(\s*{tolerance})?\s*$");
     let shown = Unit::shown(dimension, UnitSystem::Metric).name();
     let examples = if shares {
-        [format!("118 {shown}"), format!("118 {shown} ±5 % (plate)"), format!("95..144 {shown} (measured)")]
+        [format!("118 {shown}"), format!("118 {shown} ±5 % (plate)"), format!("80..117 {shown} (measured)")]
     } else {
         [format!("40 {shown}"), format!("40 {shown} ±5 {shown} (plate)"), format!("35..45 {shown} (measured)")]
     };

@@ -57,7 +57,7 @@ impl Words<'_> {
         for &(before, setting, behind) in figures {
             if let Some(made) = change.settings.iter().find(|made| made.name == setting) {
                 told.text(before);
-                told.figure(self.amount(made.value), Whence::Setting(Some(change.id), setting));
+                told.figure(self.setting_value(made), Whence::Setting(Some(change.id), setting));
                 told.text(behind);
             }
         }
@@ -79,7 +79,18 @@ impl Words<'_> {
 
     /// A setting by name and value.
     pub fn setting(&self, setting: &Setting) -> String {
-        format!("{} {}", self.setting_name(setting.name), self.amount(setting.value))
+        format!("{} {}", self.setting_name(setting.name), self.setting_value(setting))
+    }
+
+    /// What something is set to, or of which size or rating it must be.
+    pub(super) fn setting_value(&self, setting: &Setting) -> String {
+        match setting.name {
+            SettingId::Bore => self.bore(setting.value),
+            SettingId::Conductance | SettingId::OilTemperature => self.at_least(setting.value),
+            SettingId::RatedFlow | SettingId::RatedPressure => self.amount(setting.value),
+            SettingId::ReturnRelief => self.at_most(setting.value),
+            _ => self.set_to(setting.value),
+        }
     }
 
     /// What a setting sets.

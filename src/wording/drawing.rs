@@ -3,7 +3,7 @@
 use super::Words;
 use super::reasons::cause;
 use crate::pairing::schema::Part;
-use crate::pairing::{Bound, Reason};
+use crate::pairing::{Bound, Check, Reason};
 use crate::quantity::Amount;
 
 impl Words<'_> {
@@ -97,7 +97,7 @@ impl Words<'_> {
 
     /// The temperature at which work ends.
     pub fn work_ends(&self, temperature: Amount) -> String {
-        format!("work ends: {}", self.amount(temperature))
+        format!("work ends: {}", self.at_most(temperature))
     }
 
     /// A range.
@@ -106,22 +106,22 @@ impl Words<'_> {
         if low == high { low } else { format!("{low} to {high}") }
     }
 
-    /// A limit with its side.
-    pub fn limit_of(&self, limit: Amount, bound: Option<Bound>) -> String {
-        let limit = self.amount(limit);
-        match bound {
+    /// The limit of a check with its side.
+    pub fn limit_of(&self, check: &Check) -> Option<String> {
+        let [_, limit] = self.worst_and_limit(check);
+        limit.map(|limit| match check.bound {
             Some(Bound::AtLeast) => format!("at least {limit}"),
             Some(Bound::AtMost) => format!("at most {limit}"),
             None => limit,
-        }
+        })
     }
 
-    /// The worst corner with what sets it, where it does not hold.
-    pub fn worst_of(&self, worst: Amount, reason: &Reason) -> String {
-        let worst = self.amount(worst);
-        match reason {
+    /// The worst corner of a check with what sets it, where it does not hold.
+    pub fn worst_of(&self, check: &Check) -> Option<String> {
+        let [worst, _] = self.worst_and_limit(check);
+        worst.map(|worst| match &check.reason {
             Reason::Beyond { because } | Reason::Undecided { because } => format!("worst {worst}: {}", cause(*because)),
             _ => format!("worst {worst}"),
-        }
+        })
     }
 }

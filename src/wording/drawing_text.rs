@@ -97,7 +97,7 @@ impl Words<'_> {
     /// A part in a sentence, with what it is set to and how it comes there.
     fn fitted(&self, fitted: &Fitted, schema: &Schema) -> String {
         let name = fitted.name.clone().unwrap_or_else(|| self.part(fitted.part, schema.pumps, fitted.set.is_some()));
-        let set = fitted.set.map(|set| format!(" {}", self.amount(set))).unwrap_or_default();
+        let set = fitted.set.map(|set| format!(" {}", self.set_to(set))).unwrap_or_default();
         let state = match fitted.state {
             State::Stands => String::new(),
             State::Added => " (added".to_owned(),
@@ -241,9 +241,9 @@ impl Words<'_> {
                 format!("What to expect cannot be said without {}.", self.facts_named(missing))
             }
         };
-        let stop = reading.stop.map(|stop| format!(" Above {} stop.", self.amount(stop))).unwrap_or_default();
+        let stop = reading.stop.map(|stop| format!(" Above {} stop.", self.at_most(stop))).unwrap_or_default();
         let judged = read.and_then(|read| Some((read, reading.judge(read)?))).map(|(read, judged)| {
-            let read = self.amount(read);
+            let read = self.typed(read);
             match judged {
                 Judged::Inside => format!(" Read: {read}, as expected."),
                 Judged::Below => format!(" Read: {read}, less than expected."),
@@ -256,7 +256,7 @@ impl Words<'_> {
 
     /// A margin: limit, worst corner, what is to spare or missed.
     pub fn margin_text(&self, check: &Check) -> Option<String> {
-        let (limit, worst) = (self.limit_of(check.limit?, check.bound), self.worst_of(check.worst?, &check.reason));
+        let (limit, worst) = (self.limit_of(check)?, self.worst_of(check)?);
         let gap = check.margin.map(|margin| format!("; {}", self.margin(margin, check.bound))).unwrap_or_default();
         Some(super::capital(&format!("{limit}; {worst}{gap}.")))
     }

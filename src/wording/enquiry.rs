@@ -22,11 +22,11 @@ const LONGEST_SUBJECT: usize = 400;
 /// The longest mail address, in bytes (RFC 5321, 4.5.3.1.3: a path of 256 with its brackets), and its part before the @.
 const LONGEST_ADDRESS: (usize, usize) = (254, 64);
 
+/// The deference of every sheet, at the end of a message.
+const DEFERRAL: &str = "Makers' manuals, local codes and licensed practice decide, not this message.";
+
 /// Says that something is left out.
 const CUT: &str = "…\n\n";
-
-const DEFERRAL: &str =
-    "The makers' manuals of machine and attachment, local codes and licensed practice decide, not this message.";
 
 /// A message to a dealer.
 #[derive(Clone, Debug, PartialEq, Eq)]

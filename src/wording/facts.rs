@@ -4,6 +4,7 @@ use super::Words;
 use super::parts::{Part, Stage, of_template};
 use crate::pairing::reasoning::Whence;
 use crate::pairing::{Bound, CheckId, FactId, Missing, Threshold};
+use crate::quantity::UnitSystem;
 
 /// A missing fact in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,7 +20,7 @@ pub struct MissingText {
 impl Words<'_> {
     /// A missing fact.
     pub fn missing(&self, missing: &Missing) -> MissingText {
-        let (what, where_to_find) = fact(missing.fact);
+        let (what, where_to_find) = (self.fact(missing.fact), self.place(missing.fact));
         // Whose check it is does not matter to its words.
         let whole = |holds| super::parts::whole(&self.holds_parts(holds, CheckId::FlowWindow, Stage::AsItIs));
         let holds = missing.holds.map(whole);
@@ -32,12 +33,21 @@ impl Words<'_> {
             Bound::AtLeast => "from \u{1} up it holds",
             Bound::AtMost => "up to \u{1} it holds",
         };
-        of_template(template, Whence::Check(check, stage), &[Some(self.amount(holds.value)), None])
+        of_template(template, Whence::Check(check, stage), &[Some(self.limit(holds.value, Some(holds.bound))), None])
     }
 
     /// Where a fact is found.
     pub fn place(&self, id: FactId) -> &'static str {
-        fact(id).1
+        match (id, self.units) {
+            (FactId::CircuitRelief, UnitSystem::UsCustomary) => {
+                "service manual; gauge at the test port with the circuit dead-ended, oil at 122 °F or more"
+            }
+            (FactId::ReturnLoss, UnitSystem::UsCustomary) => {
+                "gauge of 0 to 300 psi at the return coupling, full flow, oil warm, nothing connected behind it that can shut"
+            }
+            (FactId::TravelSpeed, UnitSystem::UsCustomary) => "operator's manual; stopwatch over thirty feet",
+            _ => fact(id).1,
+        }
     }
 
     /// What a fact is called.
@@ -116,7 +126,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "where the oil's temperature settles",
             "thermometer in the tank over half an hour of full work: it stands still below the limit, or it does not",
         ),
-        FactId::ThroughCooler => ("whether the return passes the cooler", "circuit drawing; feel which line is hot"),
+        FactId::ThroughCooler => (
+            "whether the return passes the cooler",
+            "circuit drawing; infrared thermometer on the cooler's lines straight after work, engine off; never a hand",
+        ),
         FactId::ReturnPulsation => {
             ("how the attachment's return pulsates", "ask its maker for mean and peak back pressure")
         }
@@ -126,7 +139,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         ),
         FactId::RunDownLoss => (
             "what the anti-cavitation check valve loses at full flow",
-            "its data sheet; gauge that shows vacuum too, at the motor's inlet while the rotor coasts down",
+            "its data sheet; transmitter that shows vacuum too, at the motor's inlet, read from the cab while the rotor coasts down",
         ),
         FactId::CaseLine => (
             "whether the machine has a case line",
@@ -140,9 +153,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             ("bore and length of the case line", "print on the hose's lay line; tape along boom or arm")
         }
         FactId::OilGrade => ("the grade of the oil", "tag on the tank; service log"),
-        FactId::FreeRunning => {
-            ("the pressure for idling", "gauge at the attachment's inlet, turning freely at working flow")
-        }
+        FactId::FreeRunning => (
+            "the pressure for idling",
+            "transmitter at the attachment's inlet, read from the cab, turning freely at working flow",
+        ),
         FactId::OperatingMass => ("the machine's operating mass", "plate on the machine; operator's manual; a scale"),
         FactId::CarrierMounting => (
             "the machine's mounting",
@@ -162,7 +176,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::MotorHydromechanical => ("the motor's hydro-mechanical efficiency", "data sheet of the motor"),
         FactId::MotorRatio => (
             "the ratio from motor to rotor",
-            "count teeth or measure pulleys; one to one when the rotor sits on the motor's shaft",
+            "engine off and locked: count teeth or measure pulleys; one to one when the rotor sits on the motor's shaft",
         ),
         FactId::RotorGreatestSpeed => ("the rotor's greatest speed", "plate beside the rotor; attachment's manual"),
         FactId::OutletLimit => (
@@ -177,13 +191,16 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "whether the motor needs a case line",
             "attachment's manual; count its hoses: a third, smaller one is the drain",
         ),
-        FactId::CaseFlow => ("the motor's leakage", "bucket and stopwatch at the end of the case line, motor at work"),
+        FactId::CaseFlow => (
+            "the motor's leakage",
+            "case line into a bucket at the tank, its end tied down before the start; stopwatch, from outside the throw zone, nobody near",
+        ),
         FactId::CarrierMassWindow => {
             ("the machine weight for which the attachment is made", "attachment's manual or plate")
         }
         FactId::SharedTools => (
             "whether another tool hangs on the same valve",
-            "follow the lines from the valve; work each lever with the circuit's lever: thumb, tilt, grab",
+            "engine off: follow the lines from the valve; nobody near: work each lever with the circuit's lever: thumb, tilt, grab",
         ),
         FactId::SharedToolPressure => (
             "the pressure that the other tool bears",
@@ -276,9 +293,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "whether the coupler's lock is proven by its build",
             "its manual: ISO 13031; it holds without pressure and shows that it has locked",
         ),
-        FactId::CurlClearance => {
-            ("the room for a curled attachment", "tape from the pin to boom, cab and window with the bucket curled in")
-        }
+        FactId::CurlClearance => (
+            "the room for a curled attachment",
+            "bucket curled in and lowered, engine off: tape from the pin to boom, cab and window",
+        ),
         FactId::ReactionTorque => {
             ("the torque that slew brake or lift arm holds", "service manual; ask the machine's maker")
         }
@@ -290,7 +308,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::Outputs => ("the spare outputs", "fuse diagram; meter at the connector, under load"),
         FactId::SpareButtons => ("the spare buttons", "look at the levers"),
         FactId::HeadMass => ("the attachment's mass with hoses", "weigh it; plate"),
-        FactId::CentreOfGravity => ("where the attachment's mass hangs", "hang it and plumb from its mounting"),
+        FactId::CentreOfGravity => (
+            "where the attachment's mass hangs",
+            "hang it in rated slings, nobody under it, and plumb from its mounting",
+        ),
         FactId::CurlRadius => ("how far the attachment swings in", "tape from its pin to its farthest point"),
         FactId::Payload => ("what the attachment holds", "attachment's manual"),
         FactId::HeadWork => ("what the attachment is made to work", "attachment's manual"),

@@ -86,16 +86,16 @@ impl Words<'_> {
 
     fn when(&self, fact: FactId, when: When) -> String {
         match when {
-            When::Figure { bound: Bound::AtLeast, value, until: None } => format!("{} or more", self.amount(value)),
-            When::Figure { bound: Bound::AtMost, value, until: None } => format!("{} or less", self.amount(value)),
+            When::Figure { bound: Bound::AtLeast, value, until: None } => format!("{} or more", self.at_least(value)),
+            When::Figure { bound: Bound::AtMost, value, until: None } => format!("{} or less", self.at_most(value)),
             When::Figure { bound: Bound::AtLeast, value, until: Some(until) } => {
-                format!("{} to {}", self.amount(value), self.amount(until))
+                format!("{} to {}", self.at_least(value), self.at_most(until))
             }
             When::Figure { bound: Bound::AtMost, value, until: Some(until) } => {
-                format!("{} to {}", self.amount(until), self.amount(value))
+                format!("{} to {}", self.at_least(until), self.at_most(value))
             }
-            When::Otherwise { bound: Bound::AtLeast, value } => format!("Just above {}", self.amount(value)),
-            When::Otherwise { bound: Bound::AtMost, value } => format!("Just below {}", self.amount(value)),
+            When::Otherwise { bound: Bound::AtLeast, value } => format!("Just above {}", self.at_most(value)),
+            When::Otherwise { bound: Bound::AtMost, value } => format!("Just below {}", self.at_least(value)),
             When::Is(yes) => self.answer(fact, yes).to_owned(),
         }
     }

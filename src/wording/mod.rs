@@ -30,6 +30,7 @@ mod remarks;
 mod sentence;
 mod settle;
 mod sheets;
+mod sign;
 mod snippet;
 mod table;
 
@@ -41,6 +42,7 @@ pub use problems::ProblemText;
 pub use reasoning::{FormulaText, InputText, ReasoningText};
 pub use settle::SettlingText;
 pub use sheets::{ComparisonText, Line, Section};
+pub use sign::SafetySign;
 pub use snippet::snippet;
 
 use crate::quantity::UnitSystem;

@@ -1,7 +1,7 @@
 //! What is wrong with a table, in words: what was found, what is expected, how to mend it.
 
 use super::{Words, counted};
-use crate::quantity::{Dimension, Named, Unit, text::TextFault};
+use crate::quantity::{Dimension, Named, Unit, UnitSystem, text::TextFault};
 use crate::table::{Contradiction, FORMAT, Fault, Problem, Severity, VERSION};
 
 /// A problem in words.
@@ -153,10 +153,10 @@ impl Words<'_> {
 
     /// What is wrong with the text of a quantity: what is expected, how to mend it.
     pub fn text_fault(&self, wanted: Dimension, fault: &TextFault) -> (String, String) {
-        let example = example(wanted);
+        let example = example(wanted, self.units);
         let expected = match fault {
             TextFault::RangeReversed | TextFault::RangeWanted | TextFault::PlainRangeWanted => {
-                let unit = Unit::shown(wanted, crate::quantity::UnitSystem::Metric);
+                let unit = Unit::shown(wanted, self.units);
                 format!("a range of {} like \"10..20 {}\"", wanted.name(), unit.name())
             }
             _ => format!("a {} like \"{example}\"", wanted.name()),
@@ -195,7 +195,9 @@ impl Words<'_> {
             }
             TextFault::Trailing { found } => format!("\"{found}\" is left over: remove it"),
             TextFault::RangeReversed => "write the smaller figure first".to_owned(),
-            TextFault::RangeWanted => "write both ends, with two points between: 180..260 bar".to_owned(),
+            TextFault::RangeWanted => {
+                format!("write both ends, with two points between: {}", self.either("180..260 bar", "2600..3800 psi"))
+            }
             TextFault::PlainFigureWanted => "write the figure and its unit only, as the instrument shows it".to_owned(),
             TextFault::PlainRangeWanted => "write both ends and the unit only, without tolerance or source".to_owned(),
             TextFault::RangeWithTolerance => "write a range or a tolerance, not both".to_owned(),
@@ -248,7 +250,20 @@ fn not_json(words: &str, found: &str) -> (String, String) {
     ("JSON (RFC 8259)".to_owned(), remedy.to_owned())
 }
 
-fn example(dimension: Dimension) -> &'static str {
+fn example(dimension: Dimension, units: UnitSystem) -> &'static str {
+    match (dimension, units) {
+        (Dimension::Flow, UnitSystem::UsCustomary) => return "31 gpm",
+        (Dimension::Pressure, UnitSystem::UsCustomary) => return "3000 psi",
+        (Dimension::Power, UnitSystem::UsCustomary) => return "74 hp",
+        (Dimension::Length, UnitSystem::UsCustomary) => return "1 3/4 in",
+        (Dimension::Mass, UnitSystem::UsCustomary) => return "710 lb",
+        (Dimension::Displacement, UnitSystem::UsCustomary) => return "2.75 in3/rev",
+        (Dimension::Torque, UnitSystem::UsCustomary) => return "630 lbf.ft",
+        (Dimension::Temperature, UnitSystem::UsCustomary) => return "120 °F",
+        (Dimension::Volume, UnitSystem::UsCustomary) => return "21 gal",
+        (Dimension::Velocity, UnitSystem::UsCustomary) => return "1.2 mph",
+        _ => {}
+    }
     match dimension {
         Dimension::Flow => "118 L/min",
         Dimension::Pressure => "205 bar",

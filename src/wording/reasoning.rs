@@ -7,10 +7,12 @@ mod rules;
 mod settings;
 #[cfg(test)]
 mod tests;
+mod units;
 
 use super::{Words, capital};
 use crate::pairing::Bound;
 use crate::pairing::reasoning::{Came, Formula, Reasoning};
+use crate::quantity::{Amount, Dimension, UnitSystem};
 
 /// A relation in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -54,17 +56,29 @@ pub struct ReasoningText {
 impl Words<'_> {
     /// A reasoning.
     pub fn reasoning(&self, why: &Reasoning) -> ReasoningText {
-        let formula = |&formula: &Formula| match (formula, why.check) {
-            (Formula::Rule, Some(check)) => rules::rule(check),
-            (formula, _) => formulas::formula(formula),
+        let formula = |&formula: &Formula| {
+            self.in_units(&match (formula, why.check) {
+                (Formula::Rule, Some(check)) => rules::rule(check),
+                (formula, _) => formulas::formula(formula),
+            })
         };
         ReasoningText {
             formulas: why.formulas.iter().map(formula).collect(),
             inputs: why.inputs.iter().map(|used| self.input(used, &why.own_ranges)).collect(),
             tried: self.tried(why),
             held: self.held(&why.held),
-            result: self.came(&why.result),
+            result: self.came(&why.result, !why.held.is_empty()),
         }
+    }
+
+    /// A relation with what stands in it in the reader's units.
+    fn in_units(&self, formula: &FormulaText) -> FormulaText {
+        let &FormulaText { line, symbols, holds, source } = formula;
+        let [line, symbols, holds] = [line, symbols, holds].map(|text| match self.units {
+            UnitSystem::Metric => text,
+            UnitSystem::UsCustomary => units::us(text),
+        });
+        FormulaText { line, symbols, holds, source }
     }
 
     /// The name of what opens it.
@@ -72,13 +86,21 @@ impl Words<'_> {
         "How this was worked out"
     }
 
-    fn came(&self, came: &Came) -> Vec<String> {
+    /// What came out, of a check or of something that is set.
+    fn came(&self, came: &Came, is_set: bool) -> Vec<String> {
+        let figure = |amount: Amount| match amount.dimension() {
+            // It is waited for, or asked of a part: at least so much.
+            Dimension::Temperature | Dimension::ThermalConductance if came.limit.is_none() => self.at_least(amount),
+            Dimension::Length if came.limit.is_none() => self.bore(amount),
+            _ if is_set => self.set_to(amount),
+            _ => self.amount(amount),
+        };
         let mut told: Vec<_> = came.takes.iter().map(|total| format!("{}.", capital(&self.total(total)))).collect();
         match (came.likely, came.worst) {
             (Some(likely), Some(worst)) if likely != worst => {
                 told.push(format!("Likely {}, in the worst corner {}.", self.amount(likely), self.amount(worst)));
             }
-            (_, Some(one)) | (Some(one), None) => told.push(format!("{}.", capital(&self.amount(one)))),
+            (_, Some(one)) | (Some(one), None) => told.push(format!("{}.", capital(&figure(one)))),
             (None, None) if came.limit.is_some() => told.push("What it comes to cannot be said.".to_owned()),
             (None, None) => {}
         }
@@ -91,7 +113,7 @@ impl Words<'_> {
                 Bound::AtMost => "At most",
             };
             let margin = came.margin.map(|margin| format!(": {}", self.margin(margin, came.bound))).unwrap_or_default();
-            told.push(format!("{side} {} is asked{margin}.", self.amount(limit)));
+            told.push(format!("{side} {} is asked{margin}.", self.limit(limit, came.bound)));
         }
         if let Some(because) = came.because {
             told.push(format!("What sets the worst corner: {}.", super::reasons::cause(because)));

@@ -16,11 +16,7 @@ impl Words<'_> {
 
     /// The same in pieces: its figures belong to this check, on the machine of a stage.
     pub fn reason_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
-        of_template(
-            &self.told(check, FIGURES),
-            Whence::Check(check.id, stage),
-            &[check.worst, check.limit].map(|amount| self.shown(amount)),
-        )
+        of_template(&self.told(check, FIGURES), Whence::Check(check.id, stage), &self.worst_and_limit(check))
     }
 
     /// The reason with these words for worst value and limit.
@@ -38,18 +34,18 @@ impl Words<'_> {
                 "the oil settles at {}, where it has only {}: it needs {} to keep moving parts apart. A thicker grade, or more cooling.",
                 self.amount(*settles),
                 self.amount(*viscosity),
-                self.amount(*least)
+                self.at_least(*least)
             ),
             Reason::OilTooThick { warm_up, most } => format!(
                 "full speed would have to wait until the oil reads {}: beyond {} that is no warm-up but the wrong oil. A thinner grade.",
-                self.amount(*warm_up),
-                self.amount(*most)
+                self.at_least(*warm_up),
+                self.at_most(*most)
             ),
             Reason::OilTooThickToStart { start, from } => format!(
                 "at {} the oil is too thick to be started: it may be started down to {}. Below that a thinner grade, an HV oil of the \
                  same grade, or a tank heater.",
                 self.amount(*start),
-                self.amount(*from)
+                self.at_least(*from)
             ),
             Reason::GuardsLacking { guards } => {
                 let named: Vec<_> = guards.iter().map(|guard| self.guard(*guard)).collect();
@@ -58,10 +54,6 @@ impl Words<'_> {
             other => plain(other).to_owned(),
         };
         capital(&sentence)
-    }
-
-    fn shown(&self, amount: Option<crate::quantity::Amount>) -> Option<String> {
-        amount.map(|amount| self.amount(amount))
     }
 
     fn fact_missing(&self, check: &Check) -> String {
@@ -84,12 +76,13 @@ impl Words<'_> {
     pub fn check_line_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
         let of = Whence::Check(check.id, stage);
         let mut told = Telling::default();
-        match (check.outcome, check.worst, check.limit, check.margin) {
+        let [worst, limit] = self.worst_and_limit(check);
+        match (check.outcome, worst, limit, check.margin) {
             (Outcome::Met | Outcome::NotMet, Some(worst), Some(limit), Some(margin)) => {
                 let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
                 let margin = self.margin(margin, check.bound);
-                told.figure(self.amount(worst), of);
-                told.text(&format!(" ({allowed} {}) · {margin}", self.amount(limit)));
+                told.figure(worst, of);
+                told.text(&format!(" ({allowed} {limit}) · {margin}"));
             }
             // Open, and no verdict waits for it: what is likely, and what it may be.
             (Outcome::NotKnown, Some(worst), Some(limit), _) if !check.blocks && check.value.is_some() => {
@@ -97,7 +90,7 @@ impl Words<'_> {
                 let likely = check.value.map(|value| self.amount(value)).unwrap_or_default();
                 told.text("to prove: likely ");
                 told.figure(likely, of);
-                told.text(&format!(", {} at worst ({allowed} {})", self.amount(worst), self.amount(limit)));
+                told.text(&format!(", {worst} at worst ({allowed} {limit})"));
             }
             (Outcome::Met, ..) => told.text(self.outcome(check.outcome)),
             _ => told.figure(self.outcome(check.outcome).to_owned(), of),

@@ -36,7 +36,7 @@ impl Words<'_> {
             Remark::WaterOrDust => "It needs water, or raises dust: ask its maker how much.".to_owned(),
             Remark::ThrowZone { distance, stated } => {
                 let whose = if *stated { "its maker's figure" } else { "a usual figure: its maker names none" };
-                format!("Nobody nearer than {} while it works ({whose}).", self.amount(*distance))
+                format!("Nobody nearer than {} while it works ({whose}).", self.keep_away(*distance))
             }
             Remark::LiftsAt { reach, over_side } => self.lifts_at(*reach, *over_side),
             Remark::AtEnd { end } => self.at_end(*end),
@@ -75,7 +75,7 @@ impl Words<'_> {
     /// Over which side and how far out lift is judged.
     pub fn lifts_at(&self, reach: Amount, over_side: bool) -> String {
         let side = if over_side { "over the side" } else { "over the front" };
-        format!("Lift is judged {side}, at ground level, {} from the slew axis: not farther out.", self.amount(reach))
+        format!("Lift is judged {side}, at ground level, {} from the slew axis: not farther out.", self.at_most(reach))
     }
 
     /// The end of a machine with two ends at which an attachment goes.

@@ -233,7 +233,7 @@ impl Words<'_> {
     /// The oil temperature from which full speed may be asked, which opens; a dash where it may be from cold on.
     pub fn full_speed_from(&self, pairing: &Pairing) -> Vec<Part> {
         let of = Whence::Setting(None, SettingId::OilTemperature);
-        let figure = |from| Part::Figure { text: self.amount(from), of };
+        let figure = |from| Part::Figure { text: self.at_least(from), of };
         vec![pairing.warm_up.map_or_else(|| Part::Text("–".to_owned()), figure)]
     }
 }

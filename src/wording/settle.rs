@@ -48,8 +48,10 @@ impl Words<'_> {
     fn turns(&self, turns: &Turns, fact: FactId, checks: &[CheckId]) -> Vec<String> {
         let (side, good, other_side, otherwise) = match turns {
             Turns::At { bound, value, until, good, otherwise } => {
-                let value = self.amount(*value);
-                let side = match (bound, until.map(|until| self.amount(until))) {
+                let value = self.limit(*value, Some(*bound));
+                let until = until
+                    .map(|until| if *bound == Bound::AtLeast { self.at_most(until) } else { self.at_least(until) });
+                let side = match (bound, until) {
                     (Bound::AtLeast, None) => format!("Read as {value} or more"),
                     (Bound::AtMost, None) => format!("Read as {value} or less"),
                     (Bound::AtLeast, Some(until)) => format!("Read as {value} to {until}"),

@@ -55,7 +55,7 @@ test('from the start to a saved comparison: one word and at most eight taps', as
   // A tap into the field, one word, and no key to send it off.
   await tap(page.getByLabel('Search maker, model or class'));
   await page.keyboard.type('q27');
-  await tap(page.getByRole('link', { name: /Quern Q27/ }));
+  await tap(page.getByRole('link', { name: /Quern QU 27/ }));
   await tap(page.locator('.fit').nth(0).getByRole('checkbox'));
   await tap(page.locator('.fit').nth(2).getByRole('checkbox'));
   await tap(page.getByRole('link', { name: 'Compare 2 side by side' }));
@@ -91,15 +91,15 @@ test('the main job by keyboard alone', async ({ page }) => {
   await open(page);
   await tabTo(page, 'input', /Search/);
   await page.keyboard.type('q27');
-  await tabTo(page, 'a', /Quern Q27/);
+  await tabTo(page, 'a', /Quern QU 27/);
   await page.keyboard.press('Enter');
-  await expect(page.getByRole('heading', { level: 1, name: 'Quern Q27' })).toBeFocused();
+  await expect(page.getByRole('heading', { level: 1, name: 'Quern QU 27' })).toBeFocused();
   await expect(page.locator('.fit').first()).toBeVisible();
-  await tabTo(page, 'input', /Compare Wrackline F95/);
+  await tabTo(page, 'input', /Compare Wrackline WN 95/);
   await page.keyboard.press('Space');
-  await tabTo(page, 'a', /Wrackline B12/);
+  await tabTo(page, 'a', /Wrackline WN 12/);
   await page.keyboard.press('Enter');
-  await expect(page.getByRole('heading', { level: 1, name: /Wrackline B12/ })).toBeFocused();
+  await expect(page.getByRole('heading', { level: 1, name: /Wrackline WN 12/ })).toBeFocused();
   await tabTo(page, 'button', /Choose for comparison/);
   await page.keyboard.press('Enter');
   await tabTo(page, 'a', /Compare 2 side by side/);

@@ -81,7 +81,7 @@ test("the app's own table is missing: it says so and can be asked for again", as
   await expect(page.getByRole('alert')).toContainText('status 404');
   missing = false;
   await page.getByRole('button', { name: 'Try again' }).click();
-  await expect(page.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
+  await expect(page.getByRole('link', { name: /Quern QU 27/ })).toBeVisible();
 });
 
 async function compareTwo(page) {

@@ -11,7 +11,7 @@ const standing = (page: Page) => page.locator('.standing');
 async function begin(page: Page) {
   await open(page, SHEET);
   await page.getByRole('link', { name: 'Begin a hand-over' }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Hand-over: Thistlecut R90 on Quern Q56');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Hand-over: Thistlecut TI 90 on Quern QU 56');
 }
 
 /** The middle of what a reading is expected to be, as a figure in its own unit. */
@@ -46,7 +46,7 @@ test('a reading typed beside the gauge is judged at once, drawn, and kept as one
   await open(page, SHEET);
   await expect(page.locator('section', { has: page.getByRole('heading', { name: 'Hand-over', exact: true }) })).toContainText('not as computed');
   await open(page, '#/saved');
-  await page.getByRole('link', { name: /Thistlecut R90 on Quern Q56/ }).click();
+  await page.getByRole('link', { name: /Thistlecut TI 90 on Quern QU 56/ }).click();
   await expect(field(page, 'Flow, unloaded')).toHaveValue('40 L/min');
 });
 
@@ -158,7 +158,7 @@ test('a record is in the export and comes back', async ({ page, browser }) => {
   await other.goto(new URL('#/saved', page.url()).href);
   await other.getByLabel('Import a file').setInputFiles(path);
   await expect(other.getByText('Imported: 1 record of a hand-over.')).toBeVisible();
-  await other.getByRole('link', { name: /Thistlecut R90 on Quern Q56/ }).click();
+  await other.getByRole('link', { name: /Thistlecut TI 90 on Quern QU 56/ }).click();
   await expect(field(other, 'Flow, unloaded')).toHaveValue('64 L/min');
   await other.close();
 });
@@ -170,7 +170,7 @@ test('a deleted record comes back by undo', async ({ page }) => {
   await expect(page.getByText('is deleted.')).toBeVisible();
   await page.getByRole('button', { name: 'Undo' }).click();
   await open(page, '#/saved');
-  await expect(page.getByRole('link', { name: /Thistlecut R90 on Quern Q56/ })).toBeVisible();
+  await expect(page.getByRole('link', { name: /Thistlecut TI 90 on Quern QU 56/ })).toBeVisible();
 });
 
 test('two tabs on one record do not write over each other', async ({ page, context }) => {

@@ -25,7 +25,7 @@ test('a link opens the same sheet and changes nothing that is kept', async ({ pa
   const before = await kept(page);
   const other = await context.newPage();
   await other.goto(address);
-  await expect(other.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
+  await expect(other.getByRole('heading', { level: 1, name: /Thistlecut TI 60/ })).toBeVisible();
   await expect(other.locator('.sent')).toContainText('Nothing of yours is changed by it.');
   await picture(other, '41-opened');
   await fitsScreen(other);
@@ -62,7 +62,7 @@ test('a machine of my own goes along only when I ask, and is kept there only whe
   await page.getByLabel('Name').fill('Old digger');
   await page.getByLabel('Name').blur();
   await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
-  await page.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await page.getByRole('link', { name: /Thistlecut TI 60/ }).click();
   const without = await linkOf(page);
   await page.getByRole('checkbox', { name: /With the figures of this machine/ }).check();
   await expect(page.getByLabel('Link', { exact: true })).not.toHaveValue(without);
@@ -94,7 +94,7 @@ test('a link whose table has changed says so, and what comes out otherwise', asy
   await expect(page.getByText(/^Loaded “/)).toBeVisible();
   await page.goto(address);
   await expect(page.locator('.sent')).toContainText('another state of the table');
-  await expect(page.locator('.sent li')).toContainText('Thistlecut R60');
+  await expect(page.locator('.sent li')).toContainText('Thistlecut TI 60');
   await expect(page.locator('.sent')).toContainText('The table has changed since.');
   await picture(page, '42-other-table');
 });
@@ -211,7 +211,7 @@ test('an enquiry is written to be read before, and nothing is sent from here', a
   await context.grantPermissions(['clipboard-read', 'clipboard-write']);
   await open(page, '#/machine/quern-q27/thistlecut-r60');
   await page.getByText('Ask your dealer for it').click();
-  await expect(page.locator('.letter')).toContainText('Quern Q27');
+  await expect(page.locator('.letter')).toContainText('Quern QU 27');
   await expect(page.locator('.letter')).toContainText('#/link/3/');
   await expect(page.getByRole('link', { name: 'Write it as a mail' })).toHaveCount(0);
   await page.getByLabel("Your dealer's mail address").fill('no address');
@@ -222,7 +222,7 @@ test('an enquiry is written to be read before, and nothing is sent from here', a
   expect(mail!.length).toBeLessThan(1900);
   await page.getByRole('button', { name: 'Copy the text' }).click();
   await expect(page.getByText('The text is copied.')).toBeVisible();
-  expect(await page.evaluate(() => navigator.clipboard.readText())).toContain('Quern Q27');
+  expect(await page.evaluate(() => navigator.clipboard.readText())).toContain('Quern QU 27');
   await picture(page, '43-enquiry');
   await fitsScreen(page);
   // The address is there the next time.
@@ -237,9 +237,9 @@ test('the lines to paste are those of what is shown', async ({ page, context }) 
   await page.getByRole('link', { name: 'Put it into your own page' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'In your own page' })).toBeVisible();
   const live = page.locator('.live pairwright-fit');
-  await expect(live.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
+  await expect(live.getByRole('link', { name: /Quern QU 27/ })).toBeVisible();
   await page.getByLabel('Machine', { exact: true }).selectOption('quern-q27');
-  await expect(live.getByRole('heading', { level: 1, name: /Quern Q27/ })).toBeVisible();
+  await expect(live.getByRole('heading', { level: 1, name: /Quern QU 27/ })).toBeVisible();
   await page.getByLabel('Units', { exact: true }).selectOption({ index: 2 });
   await page.getByLabel('Mail address for enquiries').fill('yard@dealer.example');
   await page.getByLabel('Mail address for enquiries').blur();
@@ -260,6 +260,6 @@ test('the lines to paste are those of what is shown', async ({ page, context }) 
     contentType: 'text/html', body: `<!doctype html><meta charset="utf-8"><title>Theirs</title><body>${pasted}`,
   }));
   await page.goto('/hosts/pasted/');
-  await expect(page.locator('pairwright-fit').getByRole('heading', { level: 1, name: /Quern Q27/ })).toBeVisible();
+  await expect(page.locator('pairwright-fit').getByRole('heading', { level: 1, name: /Quern QU 27/ })).toBeVisible();
   await expect(page.locator('pairwright-fit').locator('.filters')).toHaveCount(0);
 });

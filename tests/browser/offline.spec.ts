@@ -46,7 +46,7 @@ test('after one visit all but loading another table works without a signal', asy
   await page.reload();
   // Machine, list and sheet.
   await page.getByLabel('Search maker, model or class').fill('mini excavator');
-  await page.getByRole('link', { name: /Quern Q27/ }).click();
+  await page.getByRole('link', { name: /Quern QU 27/ }).click();
   await expect(page.locator('.fit').first()).toContainText(/fits( as it is|; \d+ points? to prove before work)/);
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
   await expect(page.locator('.sentence')).toContainText('fits after');
@@ -85,7 +85,7 @@ test('a newer version is offered, waits, and is used on a click; another tab goe
   await visit(page);
   const other = await context.newPage();
   await other.goto(`./${site()}#/`);
-  await expect(other.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
+  await expect(other.getByRole('link', { name: /Quern QU 27/ })).toBeVisible();
   await other.evaluate(() => { document.documentElement.dataset.untouched = 'yes'; });
   await change(request, { version: 2 });
   await page.reload();
@@ -99,7 +99,7 @@ test('a newer version is offered, waits, and is used on a click; another tab goe
   await expect(offered(page)).toHaveCount(0);
   // The other tab still runs the old version, whose files are kept for it.
   expect(await other.evaluate(() => ({ ...document.documentElement.dataset }))).toMatchObject({ build: '1', untouched: 'yes' });
-  await other.getByRole('link', { name: /Quern Q27/ }).click();
+  await other.getByRole('link', { name: /Quern QU 27/ }).click();
   await expect(other.locator('.fit').first()).toContainText(/fits( as it is|; \d+ points? to prove before work)/);
   await page.reload();
   expect(await cacheNames(page)).toHaveLength(2);

@@ -85,8 +85,9 @@ test('the papers are reached from the sheet, and say what to do', async ({ page 
   await page.getByRole('button', { name: /^Units/ }).click();
   await expect(page.getByRole('heading', { name: /oil at 68 °F/ })).toHaveCount(2);
   await expect(page.locator('.paper')).not.toContainText('L/min');
-  // Dials are printed in bar; what they show stands beside it.
-  await expect(page.locator('.paper')).not.toContainText(/\d bar\b(?! \(| to \d+ bar \()/);
+  // Dials, too, are those that are sold in the reader's units.
+  await expect(page.locator('.paper')).not.toContainText(/\d bar\b/);
+  await expect(page.locator('.paper')).toContainText(/gauge 0 to \d+ psi/);
   await page.getByRole('link', { name: "Customer's sheet" }).click();
   await expect(page.getByRole('heading', { level: 1, name: /Customer's sheet/ })).toBeVisible();
   await fitsScreen(page);

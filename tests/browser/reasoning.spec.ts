@@ -12,7 +12,7 @@ async function sheetThat(page, verdict: string, machine: string, attachment?: st
 }
 
 test('a figure of the sentence opens its reasoning by keyboard, and closes again where it was', async ({ page }) => {
-  await sheetThat(page, 'fits after changes', 'Quern Q27', 'Wrackline B12');
+  await sheetThat(page, 'fits after changes', 'Quern QU 27', 'Wrackline WN 12');
   const figure = page.locator('.sentence .number').first();
   // By the tab key alone, from the heading on.
   await page.getByRole('heading', { level: 1 }).focus();
@@ -46,7 +46,7 @@ test('a figure of the sentence opens its reasoning by keyboard, and closes again
 });
 
 test('another figure of the sentence takes the panel over', async ({ page }) => {
-  await sheetThat(page, 'fits after changes', 'Quern Q27', 'Wrackline B12');
+  await sheetThat(page, 'fits after changes', 'Quern QU 27', 'Wrackline WN 12');
   const figures = page.locator('.sentence .number');
   await figures.first().click();
   await figures.last().click();
@@ -56,7 +56,7 @@ test('another figure of the sentence takes the panel over', async ({ page }) => 
 });
 
 test('every check says how it was worked out, figures or not', async ({ page }) => {
-  await sheetThat(page, 'fits after changes', 'Quern Q27', 'Wrackline B12');
+  await sheetThat(page, 'fits after changes', 'Quern QU 27', 'Wrackline WN 12');
   for (const summary of await page.locator('details.more > summary').all()) await summary.click();
   const rows = page.locator('section', { has: page.locator('#checks-today') }).locator('.check');
   expect(await rows.count()).toBeGreaterThan(30);
@@ -72,7 +72,7 @@ test('every check says how it was worked out, figures or not', async ({ page }) 
 });
 
 test('figures are large enough to press, and stand in the units that are chosen', async ({ page }) => {
-  await sheetThat(page, 'fits after changes', 'Quern Q27', 'Wrackline B12');
+  await sheetThat(page, 'fits after changes', 'Quern QU 27', 'Wrackline WN 12');
   for (const figure of await page.locator('.number:visible').all()) {
     const box = (await figure.boundingBox())!;
     expect(box.height).toBeGreaterThanOrEqual(24);
@@ -85,7 +85,7 @@ test('figures are large enough to press, and stand in the units that are chosen'
 });
 
 test('a heading of the operating points and a figure of the brochure open theirs', async ({ page }) => {
-  await sheetThat(page, 'fits after changes', 'Quern Q27', 'Wrackline B12');
+  await sheetThat(page, 'fits after changes', 'Quern QU 27', 'Wrackline WN 12');
   await page.getByRole('columnheader', { name: 'Flow' }).getByRole('button').click();
   const points = page.locator('#why-points');
   await expect(points).toContainText('Q(p)');
@@ -99,7 +99,7 @@ test('a heading of the operating points and a figure of the brochure open theirs
 });
 
 test('a sheet prints as it stands: no panel that is shut, no button', async ({ page }) => {
-  await sheetThat(page, 'fits after changes', 'Quern Q27', 'Wrackline B12');
+  await sheetThat(page, 'fits after changes', 'Quern QU 27', 'Wrackline WN 12');
   await page.emulateMedia({ media: 'print' });
   await expect(page.locator('.why:visible')).toHaveCount(0);
   await expect(page.locator('.how:visible')).toHaveCount(0);
@@ -108,7 +108,7 @@ test('a sheet prints as it stands: no panel that is shut, no button', async ({ p
 });
 
 test('where nothing can be said yet, one thing comes first, with its place', async ({ page }) => {
-  await sheetThat(page, 'cannot say yet', 'Quern Q27');
+  await sheetThat(page, 'cannot say yet', 'Quern QU 27');
   const box = page.locator('.settling');
   await expect(box).toContainText(/Read one figure first:|Find out one thing first:/);
   await expect(box).toContainText('Where:');

@@ -7,7 +7,7 @@ test('the app starts under its policy and asks no other origin', async ({ page }
   expect(policy).toContain("script-src 'self' 'wasm-unsafe-eval'");
   expect(policy).toContain("style-src 'self'");
   expect(policy).not.toContain('unsafe-inline');
-  await expect(page.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
+  await expect(page.getByRole('link', { name: /Quern QU 27/ })).toBeVisible();
 });
 
 test.describe(() => {

@@ -69,7 +69,7 @@ test('five hundred attachments stay smooth', async ({ page }) => {
   await open(page);
   await page.getByLabel('Search maker, model or class').fill('q27');
   await waits(page);
-  await page.getByRole('link', { name: /Quern Q27/ }).click();
+  await page.getByRole('link', { name: /Quern QU 27/ }).click();
   // The page answers while it solves.
   await expect(page.locator('.tally')).toContainText(/Solving 520 circuits … \d+ done/);
   await expect(page.locator('[aria-busy="true"]')).toHaveCount(0, { timeout: 60_000 });

@@ -112,7 +112,7 @@ test('a comparison whose attachment is gone says so', async ({ page }) => {
     buffer: Buffer.from(JSON.stringify({ format: 'pairwright.table', version: 1, title: 'Small', carriers: [], heads: [] })),
   });
   await page.goto('./#/saved');
-  await expect(page.locator('.since')).toContainText('Quern Q27 is not here any more');
+  await expect(page.locator('.since')).toContainText('Quern QU 27 is not here any more');
   // The machine is there, its attachments are not.
   await page.goto('./#/table');
   const demo = await page.evaluate(async () => (await fetch('table/demo.json')).json());

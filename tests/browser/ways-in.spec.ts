@@ -9,7 +9,7 @@ test('by the attachment: the machines that run it, the smallest first', async ({
   await expect(page.getByRole('heading', { level: 1, name: 'Which attachment?' })).toBeFocused();
   await page.getByLabel('Search maker, model, kind or material').fill('flail');
   await expect(page.getByRole('status').filter({ hasText: /^\d attachments$/ })).toBeVisible();
-  await page.getByRole('link', { name: /Wrackline F80/ }).click();
+  await page.getByRole('link', { name: /Wrackline WN 80/ }).click();
   await solved(page);
   await expect(page.locator('p.answer')).toContainText(/The smallest machine here that runs it as it is: .+, [\d,]+ kg\./);
   // The first row is the machine that the sentence names, and the masses of a verdict go up.
@@ -36,20 +36,20 @@ test('by the work: what is made for it, and the smallest machine for each', asyn
   const all = await page.locator('.for-it').count();
   await page.getByLabel('Its diameter or thickness').fill('4 in');
   await expect(page.locator('.for-it')).not.toHaveCount(all);
-  await expect(page.locator('.for-it', { hasText: 'Thistlecut R90' })).toHaveCount(0);
+  await expect(page.locator('.for-it', { hasText: 'Thistlecut TI 90' })).toHaveCount(0);
   await page.getByLabel('Its diameter or thickness').fill('100');
-  await expect(page.locator('.for-it', { hasText: 'Thistlecut R90' })).toContainText(/the smallest after changes .+ kg/);
+  await expect(page.locator('.for-it', { hasText: 'Thistlecut TI 90' })).toContainText(/the smallest after changes .+ kg/);
   await page.getByLabel('Its diameter or thickness').fill('thick');
   await expect(page.getByText('“thick” is no length. Write it like 80 mm.')).toBeVisible();
   await page.getByLabel('Its diameter or thickness').fill('100 mm');
   // What is asked stands in the address: back, a reload and a copy of it lead here again.
-  await page.locator('.for-it', { hasText: 'Thistlecut R90' }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Thistlecut R90');
+  await page.locator('.for-it', { hasText: 'Thistlecut TI 90' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Thistlecut TI 90');
   await page.goBack();
   await expect(page.getByLabel('Its diameter or thickness')).toHaveValue('100 mm');
   await page.reload();
   await expect(page.getByLabel('Work: material')).toHaveValue('stems');
-  await expect(page.locator('.for-it', { hasText: 'Thistlecut R90' })).toBeVisible();
+  await expect(page.locator('.for-it', { hasText: 'Thistlecut TI 90' })).toBeVisible();
   // Of what has no thickness none is asked.
   await page.getByLabel('Work: material').selectOption('snow');
   await expect(page.getByLabel('Its diameter or thickness')).toBeHidden();
@@ -64,12 +64,12 @@ test('a list is narrowed, and what narrows it stays on the way back and in the a
   await page.getByLabel('In stock').check();
   await expect(page.locator('.tally')).toHaveText(/^\d+ of 40 attachments shown$/);
   const shown = await page.locator('.fit .name').allInnerTexts();
-  expect(shown).toContain('Wrackline B22');
-  expect(shown).not.toContain('Wrackline B12');
+  expect(shown).toContain('Wrackline WN 22');
+  expect(shown).not.toContain('Wrackline WN 12');
   // Who names no material is not left out, and the row says so.
-  await expect(page.locator('.fit', { hasText: 'Saltmarsh P40' })).toContainText('its maker does not say');
+  await expect(page.locator('.fit', { hasText: 'Saltmarsh SA 42' })).toContainText('its maker does not say');
   expect(page.url()).toMatch(/material=concrete&changes=1&stock=yes/);
-  await page.locator('.fit', { hasText: 'Wrackline B22' }).getByRole('link').click();
+  await page.locator('.fit', { hasText: 'Wrackline WN 22' }).getByRole('link').click();
   await expect(page.locator('.sentence')).toBeVisible();
   await page.goBack();
   await expect(page.getByLabel('Changes, at most')).toHaveValue('1');
@@ -105,27 +105,27 @@ test('what was opened last is at hand, and can be forgotten', async ({ page }) =
   await expect(page.locator('.sentence')).toBeVisible();
   await page.goto('./#/');
   const last = page.locator('section', { has: page.getByRole('heading', { name: 'Opened last' }) });
-  await expect(last.getByRole('link')).toHaveText(['Thistlecut R60 on Quern Q27', 'Quern Q56']);
+  await expect(last.getByRole('link')).toHaveText(['Thistlecut TI 60 on Quern QU 27', 'Quern QU 56']);
   await page.reload();
-  await last.getByRole('link', { name: 'Quern Q56' }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Quern Q56');
+  await last.getByRole('link', { name: 'Quern QU 56' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Quern QU 56');
   await page.goBack();
   await page.getByRole('button', { name: 'Forget these' }).click();
   await expect(last).toHaveCount(0);
   await page.reload();
-  await expect(page.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
+  await expect(page.getByRole('link', { name: /Quern QU 27/ })).toBeVisible();
   await expect(last).toHaveCount(0);
 });
 
 test('side by side over several machines: chosen from anywhere, taken out, added, saved, and opened again', async ({ page }) => {
   await open(page, '#/attachment/thistlecut-r60');
   await solved(page);
-  await page.getByRole('checkbox', { name: 'Compare Quern Q27' }).check();
-  await page.getByRole('checkbox', { name: 'Compare Quern Q48' }).check();
+  await page.getByRole('checkbox', { name: 'Compare Quern QU 27' }).check();
+  await page.getByRole('checkbox', { name: 'Compare Quern QU 48' }).check();
   await page.goto('./#/machine/quern-q56/thistlecut-r90');
   await page.getByRole('button', { name: 'Choose for comparison' }).click();
   await page.getByRole('link', { name: 'Compare 3 side by side' }).click();
-  await expect(page.locator('thead th')).toHaveText(['Thistlecut R60 on Quern Q27', 'Thistlecut R60 on Quern Q48', 'Thistlecut R90 on Quern Q56']);
+  await expect(page.locator('thead th')).toHaveText(['Thistlecut TI 60 on Quern QU 27', 'Thistlecut TI 60 on Quern QU 48', 'Thistlecut TI 90 on Quern QU 56']);
   await expect(page.getByRole('row', { name: /^In all/ })).toContainText(/EUR/);
   await fitsScreen(page);
   // A link holds one machine: here there is the text.
@@ -136,18 +136,18 @@ test('side by side over several machines: chosen from anywhere, taken out, added
   await page.getByLabel('Only what differs').uncheck();
   await page.getByText('Send it as a link').click();
   await expect(page.getByText('A link holds one machine.')).toBeVisible();
-  await page.getByRole('button', { name: 'Take out Thistlecut R90' }).click();
+  await page.getByRole('button', { name: 'Take out Thistlecut TI 90' }).click();
   await expect(page.locator('thead th')).toHaveCount(2);
-  await page.getByRole('button', { name: 'Add an attachment on Quern Q27' }).click();
+  await page.getByRole('button', { name: 'Add an attachment on Quern QU 27' }).click();
   await solved(page);
-  await expect(page.getByRole('checkbox', { name: 'Compare Thistlecut R60' })).toBeChecked();
-  await page.getByRole('checkbox', { name: 'Compare Wrackline F80' }).check();
+  await expect(page.getByRole('checkbox', { name: 'Compare Thistlecut TI 60' })).toBeChecked();
+  await page.getByRole('checkbox', { name: 'Compare Wrackline WN 80' }).check();
   await page.getByRole('link', { name: 'Compare 3 side by side' }).click();
   await page.getByLabel('Save under a name').fill('Two machines');
   await page.getByRole('button', { name: 'Save', exact: true }).click();
   await expect(page.getByText('Saved as “Two machines”')).toBeVisible();
   await page.goto('./#/saved');
-  await expect(page.locator('.kept')).toContainText('Quern Q27, Quern Q48');
+  await expect(page.locator('.kept')).toContainText('Quern QU 27, Quern QU 48');
   await page.getByRole('link', { name: /Two machines/ }).click();
   await expect(page.locator('thead th')).toHaveCount(3);
   await expect(page.getByText('Saved as “Two machines”.')).toBeVisible();

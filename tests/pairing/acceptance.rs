@@ -113,7 +113,7 @@ fn assert_only(pairing: &Pairing, failing: &[CheckId]) {
 }
 
 #[test]
-fn it_fits_after_what_was_done_there() {
+fn it_fits_after_the_changes_of_the_check_values() {
     let pairing = installation(|_, _| {});
     assert_eq!(pairing.verdict, Verdict::FitsAfterChanges);
     let done = [
@@ -249,7 +249,7 @@ fn couplings_known_only_by_their_standard_fail_for_pressure() {
     let by_class = |table: &mut Table, _: &mut Conditions| table.parts.retain(|part| part.id.as_str() == "by-class");
     let pairing = installation(by_class);
     assert_eq!(pairing.verdict, Verdict::DoesNotFit);
-    // On the machine as it was done, with these in place of the others: 250 bar against the 4400 psi and 2 % of a setting.
+    // On the changed machine, with these in place of the others: 250 bar against the 4400 psi and 2 % of a setting.
     let pairing = installed(|carrier, _, _| {
         let coupling = carrier.circuits[0].coupling.as_mut().expect("couplings");
         coupling.rated_pressure = None;

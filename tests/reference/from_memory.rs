@@ -2,11 +2,12 @@
 //! of ASTM D1250. They are counted apart from the published ones.
 
 use crate::{celsius, of, printed, to};
+use pairwright::circuit::coupling::rated_flow;
 use pairwright::circuit::hose::{bore_of_dash, rated_pressure};
 use pairwright::circuit::oil::density;
 use pairwright::pairing::lift::Loader;
 use pairwright::quantity::{Kind, Length, Pressure, Ratio, Unit};
-use pairwright::table::LineStandard;
+use pairwright::table::{CouplingStandard, LineStandard};
 
 pub(crate) fn hose(standard: LineStandard, dash: u8) -> Option<f64> {
     rated_pressure(standard, bore_of_dash(dash).expect("a size")).map(|bar| to(bar, Unit::Bar))
@@ -69,4 +70,21 @@ fn rated_operating_capacity_of_a_tipping_load() {
         let loader = Loader { tipping_load, share: Ratio::from_si(share), coupler: Length::from_si(0.8), bucket: at };
         printed(to(loader.carries(at), Unit::Pound), rated, 1e-6);
     }
+}
+
+/// From memory: EN 856 gives 4SH of 31.5 mm 325 bar in its edition of 1996 and 350 in that of 2015. The smaller one holds.
+#[test]
+fn of_two_editions_the_smaller_pressure_holds() {
+    let row = [(12, 420.0), (16, 380.0), (20, 325.0), (24, 290.0), (32, 250.0)];
+    for (dash, bar) in row {
+        assert_eq!(hose(LineStandard::En4sh, dash), Some(bar), "-{dash}");
+    }
+}
+
+/// From memory: a flush-face coupling of size 19 by ISO 16028 passes 100 L/min, the screwed one of ISO 14541 106.
+#[test]
+fn of_two_rated_flows_of_a_coupling_the_smaller_holds() {
+    let passes = |standard| to(rated_flow(standard, of(19.0, Unit::Millimetre)).expect("a size"), Unit::LitrePerMinute);
+    printed(passes(CouplingStandard::Iso16028), 100.0, 1e-9);
+    printed(passes(CouplingStandard::Iso14541), 106.0, 1e-9);
 }

@@ -84,15 +84,7 @@ fn lines_of_a_second_library() {
     assert_eq!(checked, (11, 11, 4), "rows laminar, turbulent, between");
 }
 
-/// ISO 14541 screw-to-connect coupling of size 20: 2.2 bar at 106 L/min at the most; at 1.5 times the flow 4.95 bar.
-#[test]
-fn coupling_of_iso_14541() {
-    let coupling = Piece::Point { loss: of(2.2, Unit::Bar), flow: of(106.0, Unit::LitrePerMinute) };
-    let oil = vg46().at(celsius(40.0));
-    printed(to(coupling.loss(of(159.0, Unit::LitrePerMinute), &oil), Unit::Bar), 4.95, 0.01);
-}
-
-fn through(d: f64, coefficient: f64, bar: f64, density: f64) -> f64 {
+pub(crate) fn through(d: f64, coefficient: f64, bar: f64, density: f64) -> f64 {
     let oil = Oil { viscosity: of(46.0, Unit::SquareMillimetrePerSecond), density: MassDensity::from_si(density) };
     let hole = Orifice { bore: of(d, Unit::Millimetre), coefficient };
     let flow = hole.flow(of(bar, Unit::Bar), &oil);
@@ -101,13 +93,10 @@ fn through(d: f64, coefficient: f64, bar: f64, density: f64) -> f64 {
     to(flow, Unit::LitrePerMinute)
 }
 
-/// The sharp edge, π/(π+2) = 0.611 (*Fluid Power Engineering*, p. 50), and three holes computed with a second tool.
+/// The sharp edge, π/(π+2) = 0.611 (*Fluid Power Engineering*, p. 50).
 #[test]
-fn orifices_in_litres_per_minute() {
-    printed(SHARP_EDGED, 0.611_015_470_351_657_3, 1e-15);
-    printed(through(5.0, SHARP_EDGED, 100.0, 860.0), 109.773_91, 1e-5);
-    printed(through(3.0, 0.62, 20.0, 860.0), 17.933_13, 1e-5);
-    printed(through(8.0, 0.70, 15.0, 860.0), 124.689_69, 1e-5);
+fn coefficient_of_a_sharp_edge() {
+    printed(SHARP_EDGED, 0.611, 0.001);
 }
 
 /// Esposito 8.4: a hole of 1 in with C .80 at 100 psi and SG .9 passes 252 gpm. The book's form has 38.1 for 37.99.
@@ -116,27 +105,6 @@ fn esposito_8_4_orifice_in_gallons() {
     let litres = through(25.4, 0.80, to(of::<Pressure>(100.0, Unit::Psi), Unit::Bar), 0.9 * 999.0);
     let gallons = to(of::<VolumeRate>(litres, Unit::LitrePerMinute), Unit::UsGallonPerMinute);
     printed(gallons, 252.0, 1.0 + 2.0 * 252.0 * (38.1 / 37.99 - 1.0));
-}
-
-/// Velocities by v = 21.2207·Q/d²: a sizing table's 29 and 10 mm, and three hoses.
-#[test]
-fn more_velocities() {
-    let v = |q: f64, d: f64| to(velocity(of(q, Unit::LitrePerMinute), of(d, Unit::Millimetre)), Unit::MetrePerSecond);
-    for (q, d, printed_figure) in
-        [(20.0, 29.0, 0.5047), (20.0, 10.0, 4.2441), (50.0, 12.7, 6.5784), (80.0, 19.05, 4.6780), (120.0, 25.4, 3.9471)]
-    {
-        printed(v(q, d), printed_figure, 1e-4);
-    }
-}
-
-/// ISO 14541: Δp = k·Q² through the published points, at one and a half times the rated flow.
-#[test]
-fn couplings_above_their_rated_flow() {
-    let oil = vg46().at(celsius(40.0));
-    for (rated, loss, at_half_more) in [(12.0, 2.5, 5.625), (23.0, 2.0, 4.5), (45.0, 1.5, 3.375), (106.0, 2.2, 4.95)] {
-        let coupling = Piece::Point { loss: of(loss, Unit::Bar), flow: of(rated, Unit::LitrePerMinute) };
-        printed(to(coupling.loss(of(1.5 * rated, Unit::LitrePerMinute), &oil), Unit::Bar), at_half_more, 1e-9);
-    }
 }
 
 /// Esposito chapter 10: a pressure line for 30 gpm at 20 ft/s → 0.783 in.

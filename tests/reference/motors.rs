@@ -7,15 +7,6 @@ use pairwright::circuit::power::hydraulic_power;
 use pairwright::quantity::{AngularVelocity, Displacement, Kind, Unit, VolumeRate};
 use std::f64::consts::TAU;
 
-/// p·Q/600 in bar and L/min is exact arithmetic; a question page that prints 500 is wrong.
-#[test]
-fn power_of_80_litres_at_250_bar() {
-    let power = hydraulic_power(of(250.0, Unit::Bar), of(80.0, Unit::LitrePerMinute));
-    printed(to(power, Unit::Kilowatt), 33.3333, 1e-4);
-    printed(to(power, Unit::Horsepower), 44.7007, 1e-4);
-    assert!((to(power, Unit::Kilowatt) - 250.0 * 80.0 / 500.0).abs() > 1.0);
-}
-
 /// Esposito 7.2: 5 in³, 1000 psi, 10 gpm → 462 rpm, 795 lbf·in, 5.83 hp.
 #[test]
 fn esposito_7_2_ideal_motor() {

@@ -5,7 +5,7 @@ use pairwright::circuit::orifice::flow_coefficient;
 use pairwright::circuit::power::hydraulic_power;
 use pairwright::circuit::pump::{CutOff, gear_displacement};
 use pairwright::circuit::valve::{Compensator, Divider, Split};
-use pairwright::circuit::{Oil, Orifice, Pump, Relief, Source, Standby};
+use pairwright::circuit::{Oil, Orifice, Pump, Relief, Standby};
 use pairwright::quantity::{
     AngularVelocity, Displacement, Kind, KinematicViscosity, MassDensity, Power, Pressure, Unit, VolumeRate,
 };
@@ -79,47 +79,12 @@ fn light_oil() -> Oil {
     Oil { viscosity: KinematicViscosity::from_si(46e-6), density: MassDensity::from_si(0.9 * 999.0) }
 }
 
-/// Constant-power curve, 100 cm³ at 1000 rpm and 20 kW: corner at 120 bar; 150 → 80, 200 → 60, 250 → 48, 300 → 40 L/min
-/// (textbook rule Q·p = const).
-#[test]
-fn constant_power_curve() {
-    let pump = Source {
-        greatest: of(100.0, Unit::LitrePerMinute),
-        set: None,
-        leak: VolumeRate::from_si(0.0),
-        leak_at: of(300.0, Unit::Bar),
-        power: Some(of::<Power>(20.0, Unit::Kilowatt)),
-        cut_off: None,
-        surplus_is_pumped: false,
-    };
-    printed(to(pump.limited_from().expect("a limiter"), Unit::Bar), 120.0, 1e-6);
-    for (p, q) in [(100.0, 100.0), (150.0, 80.0), (200.0, 60.0), (250.0, 48.0), (300.0, 40.0)] {
-        printed(to(pump.flow_at(of(p, Unit::Bar)), Unit::LitrePerMinute), q, 1e-6);
-    }
-}
-
 /// Esposito 8.1: a plain poppet cracks at 667 psi and passes full flow at 1000 psi: a third of override.
 #[test]
 fn esposito_8_1_override() {
     let relief = Relief::new(of::<Pressure>(1000.0, Unit::Psi), 1.0 / 3.0);
     printed(to(relief.cracking, Unit::Psi), 667.0, 1.0);
     printed(relief.share_passed(of(833.0, Unit::Psi)), 0.5, 0.01);
-}
-
-/// The corner of a torque-limited pump with losses: 50 kW at the shaft, η .85 → 127.5 L/min at 200 bar, 85 at 300.
-#[test]
-fn constant_power_with_losses() {
-    let pump = Source {
-        greatest: of(400.0, Unit::LitrePerMinute),
-        set: None,
-        leak: VolumeRate::from_si(0.0),
-        leak_at: of(300.0, Unit::Bar),
-        power: Some(of::<Power>(50.0 * 0.85, Unit::Kilowatt)),
-        cut_off: None,
-        surplus_is_pumped: false,
-    };
-    printed(to(pump.flow_at(of(200.0, Unit::Bar)), Unit::LitrePerMinute), 127.5, 1e-6);
-    printed(to(pump.flow_at(of(300.0, Unit::Bar)), Unit::LitrePerMinute), 85.0, 1e-6);
 }
 
 /// Esposito 8.3: unloaded at 25 psi instead of 1000 the same 20 gpm take 0.29 hp.

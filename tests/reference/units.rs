@@ -38,12 +38,6 @@ fn cubic_inch() {
     );
 }
 
-/// A safety page's 100 psi, from which oil can pierce skin, are 6.895 bar.
-#[test]
-fn pressure_that_pierces_skin() {
-    printed(to(of::<Pressure>(100.0, Unit::Psi), Unit::Bar), 6.895, 1e-3);
-}
-
 /// Handbook sheet of common formulas: v\[ft/s\] = 0.3208·Q\[gpm\]/A\[in²\].
 #[test]
 fn velocity_in_feet_per_second() {

@@ -70,7 +70,7 @@ impl<'a> Writer<'a> {
             lines.extend(super::super::text::wrap(&name, Face::Word, most).into_iter().map(|line| (line, Face::Word)));
         }
         if let Some(set) = fitted.set.filter(|_| part != Part::Pump || !numbers.is_empty()) {
-            lines.push((self.words.amount(set), Face::Figure));
+            lines.push((self.words.set_to(set), Face::Figure));
         }
         lines.extend(self.of_node(schema, part));
         Block { numbers, lines }

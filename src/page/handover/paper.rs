@@ -41,7 +41,9 @@ pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
             let record = found()?;
             let (planned, asked) = (job.plan(&record.circumstances()), job.asked());
             let standing = stands(&planned, &record.reads(), &asked, &record);
-            let paper = |found: &Option<_>| app.words().hand_over(&record, &planned, &asked, &standing, found.as_ref());
+            let paper = |found: &Option<_>| {
+                app.words().hand_over(&job.pairing, &record, &planned, &asked, &standing, found.as_ref())
+            };
             Some(diagnosis.with(paper))
         };
         view! {

@@ -8,7 +8,7 @@ use crate::pairing::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Rea
 use crate::quantity::{Fact, Kind, Mass, Tolerance};
 
 /// Capacity against the head with what it holds; and a lock that holds without its engaging force and shows that it has
-/// locked (ISO 13031). A lock that only seems shut drops the tool: press it on the ground as well.
+/// locked (ISO 13031, secondary and from memory). A lock that only seems shut drops the tool: press it on the ground as well.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Coupler;
     let no_figures = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);

@@ -1,4 +1,5 @@
-//! What the machine lifts: a loader by its rated operating capacity (ISO 14397-1), a digging arm by its chart (ISO 10567).
+//! What the machine lifts: a loader by its rated operating capacity (ISO 14397-1), a digging arm by its chart (ISO 10567); both secondary
+//! and from memory.
 //!
 //! Both ratings hold the shares of tipping load and lift that the standards take (50 % on wheels and 35 % on crawlers;
 //! 75 % and 87 %): none is taken twice. Those shares are from secondary sources, for the loaders from memory.

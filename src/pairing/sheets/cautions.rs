@@ -1,9 +1,11 @@
-//! What to beware of: only what belongs to this pairing, most general first.
+//! What to beware of: only what belongs to this pairing, what kills first, what is left to others last.
 //!
 //! Sources: fluid injection from about 7 bar up (occupational-safety literature, UK research report RR976); residual pressure
 //! and isolation (29 CFR 1910.147, whose steps are common practice outside its scope too); trapped oil gains about 11 bar a
 //! kelvin (handbook); thrown objects of rotary cutters beyond 90 m (agricultural extension literature); couplers that only seem
-//! locked (ISO 13031).
+//! locked (ISO 13031, secondary); dust of stone and concrete with silica in it (29 CFR 1926.1153 and 1910.1053); clearance of overhead lines
+//! (29 CFR 1926.1408) and services located before digging (29 CFR 1926.651(b)), all four from memory. Protection of eyes, ears and
+//! hands, the blocked rotor, the isolated battery, caught oil and dry debris are common practice, no published source.
 
 use super::{Place, Slow};
 use crate::pairing::{CheckId, OilState, Pairing, Remark, Verdict};
@@ -29,6 +31,22 @@ pub enum Caution {
     HotOil,
     /// Nobody under a raised boom.
     RaisedBoom,
+    /// Eyes, ears and hands are protected.
+    Protection,
+    /// Spilt oil is caught.
+    CatchOil,
+    /// The battery is isolated before anything is wired.
+    IsolateBattery,
+    /// A rotor is blocked before its teeth or blades are touched.
+    BlockRotor,
+    /// Dry debris on a hot machine burns.
+    DryDebris,
+    /// Dust of stone and concrete.
+    Silica,
+    /// Power lines overhead.
+    OverheadLines,
+    /// Services below ground.
+    BuriedServices,
     /// Thrown objects.
     ThrownObjects {
         /// How far everybody stays away.
@@ -37,8 +55,11 @@ pub enum Caution {
         stated: bool,
     },
     /// A rotor that runs on after its oil has stopped.
-    RunsOn,
-    /// A turning auger or chain, and what lies buried.
+    RunsOn {
+        /// How long, where it can be computed.
+        about: Option<Amount>,
+    },
+    /// A turning auger or chain.
     Auger,
     /// A gas accumulator keeps its charge.
     Accumulator,
@@ -105,6 +126,31 @@ pub enum Caution {
     },
 }
 
+/// What kills, of several attachments together: a jet of oil, what is thrown with the greatest of their distances, and a rotor that
+/// keeps turning with the longest of their times, as far as any of them has it.
+pub fn hazards(pairings: &[&Pairing]) -> Vec<Caution> {
+    let zones = pairings.iter().filter_map(|pairing| throw_zone(pairing));
+    let zone = zones.reduce(|a, b| if b.0.si() > a.0.si() { b } else { a });
+    let heavy = || pairings.iter().filter(|pairing| pairing.head.kind.has_heavy_rotor());
+    // One whose time is not known may turn longest of all.
+    let known: Option<Vec<_>> = heavy().map(|pairing| pairing.coasts).collect();
+    let about = known.and_then(|all| all.into_iter().reduce(|a, b| if b.si() > a.si() { b } else { a }));
+    let mut all = vec![Caution::Injection];
+    all.extend(zone.map(|(distance, stated)| Caution::ThrownObjects { distance, stated }));
+    all.extend((heavy().count() > 0).then_some(Caution::RunsOn { about }));
+    all
+}
+
+/// How far everybody stays away, and whether the maker names it; none where nothing is thrown.
+fn throw_zone(pairing: &Pairing) -> Option<(Amount, bool)> {
+    let stated = pairing.remarks.iter().find_map(|remark| match remark {
+        Remark::ThrowZone { distance, stated } => Some((*distance, *stated)),
+        _ => None,
+    });
+    let usual = || (Amount::of(Length::from_si(crate::pairing::assume::THROW_ZONE_METRES)), false);
+    stated.or_else(|| pairing.head.kind.throws_far().then(usual))
+}
+
 /// The cautions of a pairing, as far as the pairing by itself tells them.
 pub fn cautions(pairing: &Pairing) -> Vec<Caution> {
     let place = pairing.changed.as_deref().and_then(|carrier| Place::of(pairing, carrier));
@@ -114,32 +160,46 @@ pub fn cautions(pairing: &Pairing) -> Vec<Caution> {
 
 /// The same with the circuit as it goes to work, and whether the motor's housing has a line of its own.
 pub(super) fn of(pairing: &Pairing, place: Option<Place>, case_line: bool) -> Vec<Caution> {
-    let mut all = vec![Caution::ManualsFirst, Caution::NotJudged];
+    let mut all = hazards(&[pairing]);
     if !pairing.changes.is_empty() {
         all.push(Caution::NotToday);
     }
-    all.extend([Caution::ResidualPressure, Caution::Injection, Caution::HotOil, Caution::RaisedBoom]);
+    all.extend([
+        Caution::ResidualPressure,
+        Caution::Protection,
+        Caution::HotOil,
+        Caution::CatchOil,
+        Caution::RaisedBoom,
+    ]);
+    if pairing.changes.iter().any(|change| change.id == ChangeId::Harness) {
+        all.push(Caution::IsolateBattery);
+    }
     all.extend(of_the_head(pairing));
     if pairing.verdict != Verdict::DoesNotFit {
         all.extend(of_the_circuit(pairing, place, case_line));
     }
+    all.extend([Caution::NotJudged, Caution::ManualsFirst]);
     all
 }
 
 fn of_the_head(pairing: &Pairing) -> Vec<Caution> {
     let mut all = Vec::new();
-    let zone = pairing.remarks.iter().find_map(|remark| match remark {
-        Remark::ThrowZone { distance, stated } => Some((*distance, *stated)),
-        _ => None,
-    });
-    let usual = || (Amount::of(Length::from_si(crate::pairing::assume::THROW_ZONE_METRES)), false);
-    let zone = zone.or_else(|| pairing.head.kind.throws_far().then(usual));
-    all.extend(zone.map(|(distance, stated)| Caution::ThrownObjects { distance, stated }));
-    if pairing.head.kind.has_heavy_rotor() {
-        all.push(Caution::RunsOn);
-    }
-    if matches!(pairing.head.kind, HeadKind::Auger | HeadKind::Trencher) {
+    let kind = pairing.head.kind;
+    if matches!(kind, HeadKind::Auger | HeadKind::Trencher) {
         all.push(Caution::Auger);
+    }
+    if kind.has_heavy_rotor() {
+        all.push(Caution::BlockRotor);
+    }
+    if cuts_plants(kind) {
+        all.push(Caution::DryDebris);
+    }
+    if matches!(kind, HeadKind::Breaker | HeadKind::Saw | HeadKind::ColdPlaner) {
+        all.push(Caution::Silica);
+    }
+    all.push(Caution::OverheadLines);
+    if goes_below_ground(kind) {
+        all.push(Caution::BuriedServices);
     }
     for remark in &pairing.remarks {
         match remark {
@@ -157,6 +217,32 @@ fn of_the_head(pairing: &Pairing) -> Vec<Caution> {
         }
     }
     all
+}
+
+/// Whether what it cuts lies dry on the machine.
+fn cuts_plants(kind: HeadKind) -> bool {
+    matches!(
+        kind,
+        HeadKind::RotaryCutter
+            | HeadKind::Flail
+            | HeadKind::DrumMulcher
+            | HeadKind::HammerMulcher
+            | HeadKind::StumpGrinder
+            | HeadKind::Saw
+    )
+}
+
+/// Whether it works in the ground, a road or a floor, where services may lie.
+fn goes_below_ground(kind: HeadKind) -> bool {
+    matches!(
+        kind,
+        HeadKind::Auger
+            | HeadKind::Trencher
+            | HeadKind::Breaker
+            | HeadKind::Saw
+            | HeadKind::ColdPlaner
+            | HeadKind::StumpGrinder
+    )
 }
 
 fn of_the_circuit(pairing: &Pairing, place: Option<Place>, case_line: bool) -> Vec<Caution> {

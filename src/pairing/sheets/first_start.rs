@@ -5,10 +5,9 @@
 use super::settings::{SettingSheet, Value};
 use super::switch_back::{self, Joined, Step, Trial};
 use super::{GaugePoint, Item, Job, Slow, State};
-use crate::circuit::run_down::{LEAST_INLET_BAR, drag_torque, run_down_time};
-use crate::pairing::facts::Facts;
+use crate::circuit::run_down::LEAST_INLET_BAR;
 use crate::pairing::{CheckId, Class, Outcome, Remark, SettingId};
-use crate::quantity::{Amount, Kind, Pressure, Time};
+use crate::quantity::{Amount, Kind, Pressure};
 use crate::table::{ChangeId, ExtraKind};
 use serde::Serialize;
 
@@ -268,7 +267,7 @@ fn turning(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
 fn proved(job: &Job) -> Vec<FirstStep> {
     let mut all = vec![FirstStep::StopTest];
     if job.head.kind.has_heavy_rotor() {
-        all.push(FirstStep::RunDown { about: run_down(job) });
+        all.push(FirstStep::RunDown { about: job.pairing.coasts });
     }
     all.push(FirstStep::Retighten);
     all.extend(some(open(job, true)).map(|checks| FirstStep::FirstHalfHour { checks }));
@@ -328,22 +327,4 @@ fn is_valve(item: &Item) -> bool {
         item,
         Item::Changeover | Item::Isolation { .. } | Item::Divider | Item::Demand | Item::ReverseLock | Item::Diverter
     )
-}
-
-/// How long the rotor turns on against the least drag that is usual at idle: never a leave to come nearer.
-fn run_down(job: &Job) -> Option<Amount> {
-    let facts = Facts::gather(job.after.carrier, job.after.circuit, job.head, job.conditions);
-    let inertia = job.head.motor.as_ref()?.inertia?.nominal;
-    let motor = facts.nominal_motor()?;
-    let free = facts.free.fact.interval()?;
-    let point = job
-        .pairing
-        .points
-        .iter()
-        .rev()
-        .find(|point| point.load == crate::pairing::Load::Free && point.oil == crate::pairing::OilState::Working)?;
-    let speed = point.rotor_speed?.quantity()?;
-    let drag = drag_torque(motor.displacement, free.low) / motor.ratio;
-    let time: Time = run_down_time(inertia, speed, drag);
-    time.si().is_finite().then(|| Amount::of(time))
 }

@@ -20,7 +20,7 @@ mod slow;
 mod states;
 mod switch_back;
 
-pub use cautions::{Caution, cautions};
+pub use cautions::{Caution, cautions, hazards};
 pub use change_list::{ChangeLine, ChangeList, Total};
 pub use first_start::{FirstStep, RUN_IN_HOURS};
 pub use gauges::{Gauge, GaugePoint, Instrument, Protection};
@@ -47,7 +47,7 @@ pub struct Sheets {
     pub changes: ChangeList,
     /// For the workshop; only where the pairing fits, as it is or after its changes.
     pub job: Option<JobSheets>,
-    /// What to beware of, most general first.
+    /// What to beware of: what kills first, what is left to others last.
     pub cautions: Vec<Caution>,
     /// What to ask the makers.
     pub asks: Vec<Ask>,

@@ -169,7 +169,7 @@ fn it_belongs_to_its_machine_and_attachment() {
     let record = blank();
     assert!(record.is_of("quern-q56", "thistlecut-r90"));
     assert!(!record.is_of("quern-q56", "thistlecut-r60"));
-    assert_eq!(record.name, "Thistlecut R90 on Quern Q56");
+    assert_eq!(record.name, "Thistlecut TI 90 on Quern QU 56");
     let mut other = HandOver { id: "b".to_owned(), changed: "later".to_owned(), ..record.clone() };
     assert!(record.says_the_same(&other));
     other.write(Measurement::FlowFree, "100", UnitSystem::Metric);

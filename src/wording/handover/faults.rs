@@ -43,20 +43,30 @@ impl Words<'_> {
     pub fn look_at(&self, at: LookAt) -> &'static str {
         match at {
             LookAt::PumpCaseFlow => {
-                "Measure what leaks from the pump's own housing: more than a tenth of its flow means worn."
+                "Measure what leaks from the pump's own housing by a flow meter in its drain, fitted engine off: more than a tenth of its flow means \
+                 worn."
             }
             LookAt::PowerMode => "Look at power mode and eco switch. The engine's speed holds under load.",
             LookAt::EngineUnderLoad => "Watch the engine's speed under load: it falls.",
             LookAt::IdleSwitch => "Look at the auto-idle switch and at the throttle's stop.",
-            LookAt::ReliefBody => "Is the relief's body hot? Set it again with a gauge.",
+            LookAt::ReliefBody => {
+                "Oil over the relief heats its body: straight after work, engine off and locked, hold an infrared thermometer on the relief and \
+                 on the block around it. Set it again with a gauge."
+            }
             LookAt::ReliefSetting => "See what the relief is marked with, and set it again with a gauge.",
             LookAt::ReliefPort => {
-                "With the relief's port blocked off by its maker's way the flow comes back; the pump's own leakage is normal."
+                "Engine off, pressure out: exchange the relief's cartridge, or have it tested on a bench, and read the flow again. Its port is never \
+                 blocked: nothing else limits the pressure."
             }
-            LookAt::QuietAtStall => "Listen at stall: quiet, and no heat over the relief.",
-            LookAt::WhineAtStall => "Listen at stall: a whine, and flow in the tank line.",
+            LookAt::QuietAtStall => {
+                "Listen at stall, from the cab, for a few seconds at the most: quiet, nothing goes over the relief."
+            }
+            LookAt::WhineAtStall => {
+                "Listen at stall, from the cab, for a few seconds at the most: a whine, oil goes over the relief."
+            }
             LookAt::DirectLine => {
-                "Feel, from outside and with the rotor at rest, whether the direct line is cold: then nothing went through it."
+                "Straight after work, engine off and rotor at rest, hold an infrared thermometer on the direct line: as cool as the air, nothing \
+                 went through it."
             }
             LookAt::ReturnCouplings => {
                 "Stop. Engine off, pressure out: look at every coupling and valve of the return."
@@ -72,7 +82,10 @@ impl Words<'_> {
                 "Stop. Engine off, pressure out: follow the case line from the motor to the tank. The seal goes first."
             }
             LookAt::MotorWear => "Compare the case flow with that of a new motor.",
-            LookAt::HeadValve => "Is the valve at the attachment hot, with the case flow normal?",
+            LookAt::HeadValve => {
+                "Straight after work, engine off and rotor at rest, hold an infrared thermometer on the valve at the attachment: hotter than its \
+                 lines while the case flow is normal, it leaks."
+            }
             LookAt::FlowSetting => {
                 "Read the flow setting or the divider's set screw. The functions are faster or slower than computed."
             }
@@ -80,10 +93,22 @@ impl Words<'_> {
             LookAt::TracksPull => "Travel straight with the attachment on: the machine pulls aside.",
             LookAt::AnotherLever => "Move another lever a little: it gets better.",
             LookAt::OtherTool => "Watch the other tool: it creeps.",
-            LookAt::MotorPlate => "Stop. Read the motor's size off its plate; a tachometer at its shaft tells too.",
-            LookAt::Pulleys => "Stop. Count teeth or measure the pulleys; tachometers at motor and rotor tell too.",
-            LookAt::Belt => "Read motor and rotor with two tachometers; look at the belt's tension.",
-            LookAt::Cooler => "Look at the cooler's fins and fan, and which line gets hot.",
+            LookAt::MotorPlate => {
+                "Stop. Engine off, pressure out: read the motor's size off its plate. A tachometer at its shaft, fixed before the start and read from \
+                 the cab, tells too."
+            }
+            LookAt::Pulleys => {
+                "Stop. Engine off and locked: count teeth or measure the pulleys. Tachometers at motor and rotor, fixed before the start and read \
+                 from the cab, tell too."
+            }
+            LookAt::Belt => {
+                "Engine off and locked: look at the belt's tension. Two tachometers at motor and rotor, fixed before the start and read from the cab, \
+                 tell too."
+            }
+            LookAt::Cooler => {
+                "Engine off and locked: look at the cooler's fins and fan. Straight after work an infrared thermometer tells which of its lines \
+                 is hot."
+            }
         }
     }
 

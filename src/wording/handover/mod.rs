@@ -10,7 +10,7 @@ use crate::pairing::handover::{
     FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step,
 };
 use crate::pairing::sheets::Found;
-use crate::quantity::{Amount, Kind, Unit};
+use crate::quantity::{Amount, Kind, Unit, UnitSystem};
 use crate::record::handover::{Entry, InstrumentKind, MOST_OFF};
 
 /// How many open items are named in a sentence.
@@ -53,7 +53,7 @@ impl Words<'_> {
     /// Where and how it is read.
     pub fn measurement_place(&self, planned: &Planned) -> String {
         let set = |otherwise: &str| match planned.set_to {
-            Some(pressure) => format!("Flow tester in the line, load valve at {}.", self.amount(pressure)),
+            Some(pressure) => format!("Flow tester in the line, load valve at {}.", self.set_about(pressure)),
             None => format!("Flow tester in the line, load valve {otherwise}."),
         };
         match planned.what {
@@ -76,13 +76,16 @@ impl Words<'_> {
                 "Gauge at a tee in the case line, at the motor.".to_owned()
             }
             Measurement::CaseFlow => {
-                "Case line led into a bucket at the tank, with a stopwatch; nobody near the attachment.".to_owned()
+                "Case line led into a bucket at the tank, its end tied down before the start; timed with a stopwatch from outside the throw zone, nobody \
+                 near line or attachment."
+                    .to_owned()
             }
             Measurement::RotorFree | Measurement::RotorWorking => {
-                "Tachometer without contact at the rotor, read from the closed cab.".to_owned()
+                "Tachometer without contact at the rotor, fixed before the start, read from the closed cab.".to_owned()
             }
             Measurement::MotorWorking => {
-                "Tachometer without contact at the motor's shaft; only where a belt or gear lies between.".to_owned()
+                "Tachometer without contact at the motor's shaft, fixed before the start, read from the closed cab; only where a belt or gear lies between."
+                    .to_owned()
             }
             Measurement::OilStart => "Thermometer in the tank. What is expected below is solved for it.".to_owned(),
             Measurement::OilAfter => "Thermometer in the tank, after 30 minutes of the work it is sold for.".to_owned(),
@@ -114,13 +117,14 @@ impl Words<'_> {
     pub fn caution_of_step(&self, step: Step) -> &'static str {
         match step {
             Step::Start => {
-                "The maker's manuals, local rules and licensed practice come first. Engine off and pressure let out before a line is opened."
+                "Makers' manuals, local codes and licensed practice come first. Engine off and pressure let out before a line is opened."
             }
             Step::Tester => {
                 "Burst disc in the tester. No hand near a line under pressure: a fine jet goes through a glove."
             }
             Step::Attachment => {
-                "Everybody out of the throw zone, cab shut. Gauges on test hoses, read from the cab. Nobody walks to a turning rotor."
+                "Everybody out of the throw zone, cab shut. Transmitters with their display in the cab, or gauges outside its window: no hose under \
+                 pressure in a cab. Nobody walks to a turning rotor."
             }
             Step::After => "Oil and lines are hot. Engine off, rotor at rest, before anybody goes near.",
         }
@@ -178,9 +182,11 @@ impl Words<'_> {
     /// What instruments are taken to be off where nothing is typed.
     pub fn instruments_left_empty(&self) -> String {
         let [class, flow, speed] = self.usual_instruments();
-        format!(
-            "Empty: class {class} gauges, a flow tester to {flow} %, a tachometer to {speed} %. Their certificates say."
-        )
+        let gauges = match self.units {
+            UnitSystem::Metric => format!("class {class} gauges"),
+            UnitSystem::UsCustomary => format!("gauges to {class} % of full scale"),
+        };
+        format!("Empty: {gauges}, a flow tester to {flow} %, a tachometer to {speed} %. Their certificates say.")
     }
 
     /// That what was typed of an instrument is no such figure.

@@ -1,6 +1,8 @@
 //! The record of a hand-over as sections of a paper.
 
+use crate::pairing::Pairing;
 use crate::pairing::handover::{Diagnosis, FunctionCheck, Measurement, Planned, Standing};
+use crate::pairing::sheets::Caution;
 use crate::quantity::{Amount, Named};
 use crate::record::HandOver;
 use crate::record::handover::{Entry, InstrumentKind};
@@ -11,9 +13,10 @@ use crate::wording::{Line, Section, Words};
 const BLANK: &str = "__________";
 
 impl Words<'_> {
-    /// The record as a paper: how it stands, who and when, what was read, what was tried.
+    /// The record as a paper: what kills, how it stands, who and when, what was read, what was tried, to whom all of it defers.
     pub fn hand_over(
         &self,
+        pairing: &Pairing,
         record: &HandOver,
         planned: &[Planned],
         asked: &[FunctionCheck],
@@ -43,12 +46,15 @@ impl Words<'_> {
             let answer = record.answer(check).map_or("yes / no", |yes| if yes { "yes" } else { "no" });
             Line::with(self.function_check(check), "", answer)
         });
+        let deference = self.caution_line(&Caution::ManualsFirst);
         [
+            self.hazards(&[pairing]),
             section("Record of the hand-over", false, vec![stands]),
             section("Which machine, who and when", false, entries.collect()),
             section("What was read", false, readings.chain(self.instruments_of_paper(record)).collect()),
             diagnosis.map(|diagnosis| self.faults_of_paper(diagnosis, standing.reads_off())),
             section("What was tried", false, tried.collect()),
+            section("What comes first", false, vec![deference]),
         ]
         .into_iter()
         .flatten()
@@ -57,7 +63,7 @@ impl Words<'_> {
 
     fn reading_of_paper(&self, record: &HandOver, planned: &Planned) -> Line {
         let (value, detail) = match record.amount(planned.what) {
-            Ok(Some(read)) => (self.amount(read), self.reading_said(planned, Some(read))),
+            Ok(Some(read)) => (self.typed(read), self.reading_said(planned, Some(read))),
             Ok(None) => (BLANK.to_owned(), self.reading_said(planned, None)),
             Err(_) => {
                 let said = self.reading_said(planned, None);

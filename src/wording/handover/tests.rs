@@ -77,9 +77,19 @@ fn the_paper_holds_everything_that_was_typed() {
     assert_ne!(at, Circumstances::default());
     let (planned, asked) = (plan(&pairing, carrier, head, &conditions, &at), function_checks(&pairing, head));
     let stands = standing(&planned, &record.reads(), &asked, |check| record.answer(check), record.is_signed());
-    let paper = WORDS.hand_over(&record, &planned, &asked, &stands, None);
+    let paper = WORDS.hand_over(&pairing, &record, &planned, &asked, &stands, None);
     let titles: Vec<_> = paper.iter().map(|section| section.title.as_str()).collect();
-    assert_eq!(titles, ["Record of the hand-over", "Which machine, who and when", "What was read", "What was tried"]);
+    assert_eq!(
+        titles,
+        [
+            "What can kill",
+            "Record of the hand-over",
+            "Which machine, who and when",
+            "What was read",
+            "What was tried",
+            "What comes first"
+        ]
+    );
     let line = |title: &str| paper.iter().flat_map(|section| &section.lines).find(|line| line.title == title);
     let value = |title: &str| line(title).map(|line| line.value.as_str());
     assert_eq!(value("How it stands"), Some("stop"));
@@ -97,7 +107,7 @@ fn the_paper_holds_everything_that_was_typed() {
         Some("Gauges: class, % of full scale: 1.0 %")
     );
     // Of a machine that does not go to work any more nothing is computed, and nothing is lost.
-    let later = WORDS.hand_over(&record, &[], &[], &stands, None);
+    let later = WORDS.hand_over(&pairing, &record, &[], &[], &stands, None);
     let read = later.iter().find(|section| section.title == "What was read").expect("readings");
     let kept: Vec<_> = read.lines.iter().map(|line| line.value.as_str()).collect();
     assert_eq!(kept, ["64 L/min", "about 230", ""]);

@@ -174,7 +174,7 @@ pub fn formula(formula: Formula) -> FormulaText {
             "m_attachment + m_held ≤ m_coupler",
             "m_coupler: what the coupler is made for",
             "And its lock must hold without its engaging force and show that it has locked.",
-            "ISO 13031.",
+            "ISO 13031 (secondary).",
         ),
         Formula::Clearance => text(
             "r_swing ≤ r_free",

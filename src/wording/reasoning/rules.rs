@@ -91,7 +91,7 @@ pub fn rule(check: CheckId) -> FormulaText {
         CheckId::Coupler => (
             "The coupler's lock holds without its engaging force and shows that it has locked; without a coupler there is nothing to \
              hold.",
-            "ISO 13031.",
+            "ISO 13031 (secondary).",
         ),
         CheckId::Couplings => (
             "Both halves are of one standard and size, they bear and pass what flows, and where the attachment shakes they are screwed \
@@ -134,7 +134,7 @@ pub fn rule(check: CheckId) -> FormulaText {
         CheckId::Heat => ("Cooler and tank carry the heat away before the oil is too hot.", PRACTICE),
         CheckId::Lift => (
             "Attachment, coupler and what it holds weigh no more than the machine lifts where it works.",
-            "Excavators by ISO 10567, loaders by ISO 14397-1.",
+            "Excavators by ISO 10567, loaders by ISO 14397-1 (both secondary).",
         ),
         CheckId::WeightClass => (
             "The machine weighs what the attachment's maker asks for: without his least nobody says that it stands.",

@@ -3,7 +3,7 @@
 use super::FormulaText;
 use crate::pairing::reasoning::{Against, Reasoning, Trial};
 use crate::pairing::{Bound, Check};
-use crate::quantity::Amount;
+use crate::quantity::{Amount, Dimension};
 use crate::wording::{Words, capital};
 
 const PRACTICE: &str = "Common practice, no published source.";
@@ -107,7 +107,11 @@ impl Words<'_> {
     }
 
     fn value_tried(&self, trial: &Trial, taken: Amount) -> String {
-        let (value, own) = (self.amount(trial.value), self.amount(taken));
+        let told = |amount: Amount| match amount.dimension() {
+            Dimension::Length => self.bore(amount),
+            _ => self.set_to(amount),
+        };
+        let (value, own) = (told(trial.value), told(taken));
         let against: Vec<_> = trial.against.iter().map(|against| self.against(against)).collect();
         let against = against.join("; ");
         match trial.value.si().total_cmp(&taken.si()) {
@@ -143,13 +147,8 @@ impl Words<'_> {
 
     /// `203 bar (at least 200 bar) · 2 % to spare`, where there are such figures.
     fn held_to(&self, check: &Check) -> Option<String> {
-        let (worst, limit, margin) = (check.worst?, check.limit?, check.margin?);
+        let ([Some(worst), Some(limit)], margin) = (self.worst_and_limit(check), check.margin?) else { return None };
         let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
-        Some(format!(
-            "{} ({allowed} {}) · {}",
-            self.amount(worst),
-            self.amount(limit),
-            self.margin(margin, check.bound)
-        ))
+        Some(format!("{worst} ({allowed} {limit}) · {}", self.margin(margin, check.bound)))
     }
 }

@@ -39,9 +39,9 @@ fn the_pieces_of_a_sentence_are_the_sentence_and_each_figure_stands_in_its_check
             let Part::Figure { text, of: Whence::Check(check, stage) } = part else { continue };
             let checks = if *stage == Stage::AsItIs { &pairing.checks } else { &pairing.checks_after };
             let check = checks.iter().find(|known| known.id == *check).expect("the check that it belongs to");
-            let thresholds = check.missing.iter().filter_map(|missing| missing.holds).map(|holds| holds.value);
-            let mut own =
-                check.worst.into_iter().chain(check.limit).chain(thresholds).map(|amount| WORDS.amount(amount));
+            let thresholds = check.missing.iter().filter_map(|missing| missing.holds);
+            let thresholds = thresholds.map(|holds| WORDS.limit(holds.value, Some(holds.bound)));
+            let mut own = WORDS.worst_and_limit(check).into_iter().flatten().chain(thresholds);
             assert!(own.any(|own| own == *text), "{text} in {check:?}");
             figures += 1;
         }
@@ -250,9 +250,9 @@ fn every_relation_says_what_its_symbols_are_and_who_published_it() {
 fn an_input_says_its_value_its_worst_and_who_says_so() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
-    let carrier = table.carriers.iter().find(|carrier| carrier.model == "Q27").expect("in the demo table");
+    let carrier = table.carriers.iter().find(|carrier| carrier.model == "QU 27").expect("in the demo table");
     let circuit = carrier.circuits.first().map(|circuit| &circuit.id);
-    let head = table.heads.iter().find(|head| head.model == "B12").expect("in the demo table");
+    let head = table.heads.iter().find(|head| head.model == "WN 12").expect("in the demo table");
     let why = reasoning(carrier, circuit, head, &conditions, CheckId::FlowWindow).expect("its circuit");
     let text = WORDS.reasoning(&why);
     let says = |name: &str, value: &str, source: &str| {

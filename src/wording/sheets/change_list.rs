@@ -45,6 +45,10 @@ impl Words<'_> {
         if line.between.is_some() {
             detail += " Ends: machine __, part __ (thread and seal form read off the port).";
         }
+        if line.change.id == crate::table::ChangeId::Harness {
+            let apart = if detail.is_empty() || detail.ends_with(' ') { "" } else { " " };
+            detail = detail + apart + "Battery isolated before anything is wired.";
+        }
         let pieces = self.change_title_parts(&line.change);
         Line { pieces, ..Line::with(self.change_title(&line.change), detail, value).of(Whence::Change(line.change.id)) }
     }
@@ -54,30 +58,30 @@ impl Words<'_> {
     fn requirement(&self, requirement: &Requirement) -> String {
         let amount = |amount: &crate::quantity::Amount| self.amount(*amount);
         match requirement {
-            Requirement::Bore { bore } => format!("bore {}", amount(bore)),
+            Requirement::Bore { bore } => format!("bore {}", self.bore(*bore)),
             Requirement::Length { length } => format!("{} long, as what it replaces", amount(length)),
             Requirement::Hose { standard } => format!("hose to {}", self.figure_choice(standard.name())),
             Requirement::Coupling { standard, size } => {
-                let size = size.map_or_else(String::new, |size| format!(", size {}", self.amount(size)));
+                let size = size.map_or_else(String::new, |size| format!(", size {}", self.bore(size)));
                 let standard =
                     standard.map_or_else(|| "couplings".to_owned(), |standard| self.figure_choice(standard.name()));
                 format!("{standard}{size}")
             }
             Requirement::Screwed => "screwed, locked against vibration".to_owned(),
             Requirement::BothHalves => "both halves: for the machine and for the attachment's hoses".to_owned(),
-            Requirement::Passes { flow } => format!("passes at least {}", amount(flow)),
-            Requirement::Bears { pressure } => format!("bears at least {}", amount(pressure)),
+            Requirement::Passes { flow } => format!("passes at least {}", self.at_least(*flow)),
+            Requirement::Bears { pressure } => format!("bears at least {}", self.at_least(*pressure)),
             Requirement::Rated { pressure, flow } => {
-                let rated: Vec<_> = pressure.iter().chain(flow).map(amount).collect();
+                let rated: Vec<_> = pressure.iter().chain(flow).map(|rated| self.at_least(*rated)).collect();
                 format!("rated by its maker for {}", rated.join(" and "))
             }
-            Requirement::Loses { loss, flow } => format!("loses no more than {} at {}", amount(loss), amount(flow)),
+            Requirement::Loses { loss, flow } => format!("loses no more than {} at {}", self.at_most(*loss), self.at_least(*flow)),
             Requirement::Fineness { micrometres } => {
                 format!("filters {micrometres} µm or finer (β ≥ 200, ISO 16889)")
             }
             Requirement::Bypass { pressure } => format!("bypass opening at {}, with an indicator", amount(pressure)),
-            Requirement::OpensBy { pressure } => format!("opens at no more than {}", amount(pressure)),
-            Requirement::SetTo { value } => format!("set to {} and sealed", amount(value)),
+            Requirement::OpensBy { pressure } => format!("opens at no more than {}", self.at_most(*pressure)),
+            Requirement::SetTo { value } => format!("set to {} and sealed", self.set_to(*value)),
             Requirement::OpenTransition => {
                 "changeover valve without a blocked position on its way, its place visible and lockable".to_owned()
             }
@@ -90,9 +94,9 @@ impl Words<'_> {
             Requirement::NothingShuts => {
                 "a port of its own in the tank, never into the return; nothing in it that can shut".to_owned()
             }
-            Requirement::Dividers { count: 1, each } => format!("one divider set to {}", amount(each)),
+            Requirement::Dividers { count: 1, each } => format!("one divider set to {}", self.set_to(*each)),
             Requirement::Dividers { count, each } => {
-                format!("{count} dividers, one a pump, each set to {}, joined by checks", amount(each))
+                format!("{count} dividers, one a pump, each set to {}, joined by checks", self.set_to(*each))
             }
             Requirement::BehindBranch => "behind the branch to pilot, steering and brakes".to_owned(),
             Requirement::SetShares => {
@@ -110,7 +114,7 @@ impl Words<'_> {
             }
             Requirement::ReturnCoupling => "the return coupling too, at both halves".to_owned(),
             Requirement::CouplingInReturn { standard, size } => {
-                let size = size.map_or_else(String::new, |size| format!(", {}", self.amount(size)));
+                let size = size.map_or_else(String::new, |size| format!(", {}", self.bore(size)));
                 match standard {
                     Some(standard) => format!("return coupling {}{size}", self.figure_choice(standard.name())),
                     None => format!("return coupling of the line's bore{size}"),
@@ -133,7 +137,7 @@ impl Words<'_> {
             Requirement::BothLines { tool } => {
                 format!("shuts both lines of the {tool} at once (one selector, or two valves worked together)")
             }
-            Requirement::Cools { conductance } => format!("carries {} away", amount(conductance)),
+            Requirement::Cools { conductance } => format!("carries {} away", self.at_least(*conductance)),
             Requirement::Oil { kind, grade, cleanliness, volume } => {
                 let kind = kind.map(|kind| self.figure_choice(kind.name()));
                 let grade = grade.map(|grade| self.figure_choice(grade.name()));
@@ -173,8 +177,8 @@ impl Words<'_> {
                 }
             }
             .to_owned(),
-            Requirement::ExtraFlow { flow } => format!("an orifice or regulator for {}", amount(flow)),
-            Requirement::Reduced { pressure } => format!("a reducing valve to {} before it", amount(pressure)),
+            Requirement::ExtraFlow { flow } => format!("an orifice or regulator for {}", self.set_to(*flow)),
+            Requirement::Reduced { pressure } => format!("a reducing valve to {} before it", self.at_most(*pressure)),
             Requirement::AlsoBack => "the same in the line back".to_owned(),
             Requirement::FindOut { fact } => format!("to be chosen by {}, which nobody states", self.fact(*fact)),
         }

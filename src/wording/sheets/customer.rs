@@ -11,13 +11,15 @@ use crate::wording::{Words, capital, counted};
 const TOLD: usize = 4;
 
 impl Words<'_> {
-    /// Verdict, what is done, price and time, what he must read off, what he must know before work.
+    /// What kills, the verdict, what is done, price and time, what he must read off, what he must know before work.
     pub fn for_customer(&self, pairing: &Pairing, sheets: &Sheets) -> Section {
         let machine = super::message::named(pairing.carrier.maker.as_deref(), &pairing.carrier.model);
         let attachment = super::message::named(pairing.head.maker.as_deref(), &pairing.head.model);
         let kind = self.head_kind(pairing.head.kind);
         let title = format!("{attachment} ({kind}) on {machine}");
-        let mut lines = vec![Line::new("Does it fit?", self.plain_verdict(pairing))];
+        let hazards = self.hazard_section(&sheets.cautions).into_iter().flat_map(|section| section.lines);
+        let mut lines: Vec<_> = hazards.collect();
+        lines.push(Line::new("Does it fit?", self.plain_verdict(pairing)));
         let done = self.plain_changes(pairing);
         let certain = pairing.verdict == Verdict::CannotSay;
         let what = if certain { "What it needs, whatever else comes out" } else { "What is done to your machine" };
@@ -112,14 +114,20 @@ impl Words<'_> {
         told.join(" ")
     }
 
-    /// The first of the general cautions, then what belongs to this attachment.
+    /// What concerns whoever couples and works with it every day, what is left to others last.
     fn what_to_know(&self, sheets: &Sheets) -> String {
         let for_him = |caution: &&Caution| {
             matches!(
                 caution,
                 Caution::ManualsFirst
-                    | Caution::ThrownObjects { .. }
-                    | Caution::RunsOn
+                    | Caution::ResidualPressure
+                    | Caution::Protection
+                    | Caution::CatchOil
+                    | Caution::BlockRotor
+                    | Caution::DryDebris
+                    | Caution::Silica
+                    | Caution::OverheadLines
+                    | Caution::BuriedServices
                     | Caution::Auger
                     | Caution::RaisedBoom
                     | Caution::ColdStart { .. }

@@ -87,7 +87,8 @@ impl Words<'_> {
             ),
             FirstStep::BlowCaseLine => Line::new(
                 "Blow the case line through into the open tank",
-                "Before it touches the motor: it is clean and open, no cock in it.",
+                "At low pressure, eye protection on, its far end held fast in the tank's opening and nobody before it. Before it touches the motor: it \
+                 is clean and open, no cock in it.",
             ),
             FirstStep::FillHousing => Line::new(
                 "Fill the motor's housing with clean oil at its highest drain port",
@@ -103,7 +104,7 @@ impl Words<'_> {
                 format!(
                     "Nobody nearer than {}, its guards closed. From here on everything is read from the closed cab: nobody goes nearer to \
                      read.",
-                    self.amount(*distance)
+                    self.keep_away(*distance)
                 ),
             ),
             FirstStep::KeepAway { distance: None } => {
@@ -191,10 +192,6 @@ impl Words<'_> {
     /// The oil temperature from which a setting holds (common practice, no published source): 50 °C.
     pub(super) fn warm(&self) -> String {
         self.amount(Amount::of(ThermodynamicTemperature::from_si(Unit::Celsius.to_si(50.0))))
-    }
-
-    fn seconds(&self, time: Amount) -> String {
-        format!("{} s", self.numbers.decimal(time.si(), 0))
     }
 }
 

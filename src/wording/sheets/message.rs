@@ -107,6 +107,19 @@ impl Words<'_> {
         }
     }
 
+    /// What is sent of one pairing or of several compared, a line each, with what kills and to whom all of it defers at its end.
+    pub fn text_to_send(&self, pairings: &[&Pairing]) -> String {
+        let mut lines = match pairings {
+            [pairing] => vec![self.to_send(pairing)],
+            several => {
+                let text = self.comparison_to_send(several);
+                text.lines.into_iter().chain(text.totals).collect()
+            }
+        };
+        lines.push(self.hazards_to_send(pairings));
+        lines.join("\n")
+    }
+
     /// One line a pairing, and what all changes take.
     pub fn comparison_to_send(&self, pairings: &[&Pairing]) -> ComparisonText {
         let line = |pairing: &&Pairing| {

@@ -10,11 +10,11 @@ mod switch_back;
 
 pub use message::ComparisonText;
 
-use super::{Part, Words};
+use super::{Part, SafetySign, Words};
 use crate::pairing::reasoning::Whence;
 use crate::pairing::sheets::{Expected, Sheets};
 use crate::pairing::{FactId, Pairing};
-use crate::quantity::Amount;
+use crate::quantity::{Amount, Unit, UnitSystem};
 
 /// What stands before whatever only settles a doubt: no part is bought and no setting moved for it before it is found out.
 fn only_if_needed(it_is: bool) -> String {
@@ -34,6 +34,8 @@ pub struct Line {
     pub pieces: Vec<Part>,
     /// What the figure is of, where it has a reasoning.
     pub of: Option<Whence>,
+    /// The safety sign that stands before it, where one fits.
+    pub sign: Option<SafetySign>,
 }
 
 /// Lines under a title.
@@ -70,11 +72,11 @@ pub(super) fn section(title: impl Into<String>, in_order: bool, lines: Vec<Line>
 }
 
 impl Words<'_> {
-    /// All sheets of a pairing, section by section, cautions first.
+    /// All sheets of a pairing, section by section: what kills first, then the other cautions.
     pub fn sheets(&self, pairing: &Pairing, sheets: &Sheets) -> Vec<Section> {
         let mut all = Vec::new();
-        let cautions = sheets.cautions.iter().map(|caution| Line::new(self.caution(caution), ""));
-        all.extend(section("Beware", false, cautions.collect()));
+        all.extend(self.hazard_section(&sheets.cautions));
+        all.extend(section("Beware", false, self.other_cautions(&sheets.cautions)));
         let find = |find: &crate::pairing::FindOut| {
             let spares = if find.may_spare.is_empty() {
                 String::new()
@@ -100,10 +102,21 @@ impl Words<'_> {
         all
     }
 
-    /// A figure with the ends between which it may lie: `303 bar (297 bar to 309 bar)`.
+    /// A figure with the ends between which it may lie, these never told farther apart than they are: `288 bar (282 bar to 294 bar)`.
     fn expected(&self, expected: &Expected) -> String {
-        let (low, nominal, high) =
-            (self.amount(expected.low), self.amount(expected.nominal), self.amount(expected.high));
+        self.with_ends(expected, self.amount(expected.nominal))
+    }
+
+    /// The same of something that is set.
+    fn set_within(&self, expected: &Expected) -> String {
+        self.with_ends(expected, self.set_to(expected.nominal))
+    }
+
+    fn with_ends(&self, expected: &Expected, nominal: String) -> String {
+        let (mut low, mut high) = (self.at_least(expected.low), self.at_most(expected.high));
+        if self.crosses(expected.low, expected.high) {
+            (low, high) = (self.amount(expected.low), self.amount(expected.high));
+        }
         if low == high { nominal } else { format!("{nominal} ({low} to {high})") }
     }
 
@@ -113,12 +126,56 @@ impl Words<'_> {
         format!("cannot be said without {}", super::reasons::list(&named))
     }
 
-    /// A gauge's full scale, which is printed in bar; other readers get theirs beside it.
+    /// A gauge's full scale, as dials are sold in the reader's units.
     fn full_scale(&self, scale: Amount) -> String {
-        let bar = self.numbers.decimal(scale.si() / 1e5, 0);
+        let (end, unit) = self.dial(scale);
+        format!("0 to {} {}", self.numbers.decimal(end, 0), self.unit(unit))
+    }
+
+    /// Where a dial that is sold in the reader's units ends, for one that ends at this pressure in bar.
+    pub(crate) fn dial(&self, scale: Amount) -> (f64, Unit) {
+        let bar = scale.si() / 1e5;
         match self.units {
-            crate::quantity::UnitSystem::Metric => format!("0 to {bar} bar"),
-            crate::quantity::UnitSystem::UsCustomary => format!("0 to {bar} bar ({})", self.amount(scale)),
+            UnitSystem::Metric => (bar, Unit::Bar),
+            UnitSystem::UsCustomary => {
+                let dial = DIALS.iter().find(|(of, _)| (bar - of).abs() < 1e-6 * bar);
+                (dial.map_or_else(|| Unit::Psi.of_si(scale.si()), |(_, psi)| *psi), Unit::Psi)
+            }
+        }
+    }
+}
+
+/// Dials in bar (EN 837-1) and those in psi that stand for them (ranges of ASME B40.100), both from memory. What is read lies in the
+/// lower two thirds of the one, and on the other; and of its grade 1A (1 % of full scale) the other is off no more than the one of
+/// class 1.6 for which the readings allow.
+const DIALS: [(f64, f64); 14] = [
+    (4.0, 60.0),
+    (6.0, 100.0),
+    (10.0, 160.0),
+    (16.0, 200.0),
+    (25.0, 300.0),
+    (40.0, 600.0),
+    (60.0, 1000.0),
+    (100.0, 1500.0),
+    (160.0, 3000.0),
+    (250.0, 5000.0),
+    (400.0, 6000.0),
+    (600.0, 10_000.0),
+    (1000.0, 15_000.0),
+    (1600.0, 20_000.0),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::DIALS;
+    use crate::quantity::Unit;
+
+    #[test]
+    fn a_dial_in_psi_shows_as_much_and_is_off_no_more() {
+        for (bar, psi) in DIALS {
+            let in_bar = Unit::Bar.of_si(Unit::Psi.to_si(psi));
+            assert!(in_bar > bar * 2.0 / 3.0 * 1.15, "{bar} bar, {psi} psi: what is read is on it, and more");
+            assert!(in_bar * 0.01 <= bar * 0.016, "{bar} bar, {psi} psi: off by no more");
         }
     }
 }

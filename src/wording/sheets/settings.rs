@@ -7,6 +7,7 @@ use crate::pairing::sheets::{
     Value,
 };
 use crate::pairing::{Bound, Load, SettingId};
+use crate::quantity::UnitSystem;
 use crate::table::ChangeId;
 use crate::wording::{Words, capital};
 
@@ -24,13 +25,17 @@ impl Words<'_> {
         let mut gauges: Vec<_> = sheet.gauges.iter().map(|gauge| self.gauge_line(gauge)).collect();
         if !gauges.is_empty() {
             let [class, flow, speed] = self.usual_instruments();
+            let class = match self.units {
+                UnitSystem::Metric => format!("class {class}"),
+                UnitSystem::UsCustomary => "grade 1A (1 % of full scale)".to_owned(),
+            };
             gauges.push(Line::new(
                 "What the readings allow for",
                 format!(
-                    "Gauges of class {class}, read in the middle third of their dial where it can be; a flow tester to {flow} %, a \
+                    "Gauges of {class}, read in the middle third of their dial where it can be; a flow tester to {flow} %, a \
                      tachometer to {speed} % of its reading (common practice, no published source). Where it says stop, that is taken \
-                     off already: the figure is what the instrument shows. All are on test hoses or transmitters and read from the \
-                     closed cab."
+                     off already: the figure is what the instrument shows. All are transmitters with their display in the closed cab, or \
+                     gauges outside its window: no hose under pressure in a cab."
                 ),
             ));
         }
@@ -70,9 +75,9 @@ impl Words<'_> {
         };
         let off = match value.off {
             OffValue::Was { value: off } if value.change == Some(ChangeId::PriorityShare) => {
-                format!("Off: the divider is vented, and the valve's own is {} as before.", self.amount(off))
+                format!("Off: the divider is vented, and the valve's own is {} as before.", self.set_to(off))
             }
-            OffValue::Was { value } => format!("Off: back to {}.", self.amount(value)),
+            OffValue::Was { value } => format!("Off: back to {}.", self.set_to(value)),
             OffValue::ReadFirst => {
                 "Off: back as it was; read it and write it here before the first change: ______".to_owned()
             }
@@ -80,9 +85,9 @@ impl Words<'_> {
             OffValue::Nothing => "Off: nothing is asked.".to_owned(),
         };
         let shown = match value.bound {
-            Some(Bound::AtLeast) => format!("at least {}", self.amount(value.on.nominal)),
-            Some(Bound::AtMost) => format!("at most {}", self.amount(value.on.nominal)),
-            None => self.expected(&value.on),
+            Some(Bound::AtLeast) => format!("at least {}", self.at_least(value.on.nominal)),
+            Some(Bound::AtMost) => format!("at most {}", self.at_most(value.on.nominal)),
+            None => self.set_within(&value.on),
         };
         let at = self.gauge_point(value.at);
         let how = if value.at == GaugePoint::Bench { "Set and sealed" } else { "Read" };
@@ -146,7 +151,7 @@ impl Words<'_> {
             (_, Position::Unlocked) => "not locked".to_owned(),
             (_, Position::AtRest) => "at rest, without current".to_owned(),
             (_, Position::Fitted) => "fitted".to_owned(),
-            (_, Position::At { value }) => self.amount(value),
+            (_, Position::At { value }) => self.set_to(value),
             (_, Position::AsFound) => "as it was before the first change (see what was written down)".to_owned(),
         }
     }
@@ -163,26 +168,32 @@ impl Words<'_> {
                     }
                 };
                 let bears = bears.map_or_else(String::new, |bears| {
-                    format!(" It must bear {}, which can reach it.", self.amount(bears))
+                    format!(" It must bear {}, which can reach it.", self.at_least(bears))
                 });
                 Line::with(place, format!("{how}{bears}"), format!("gauge {}", self.full_scale(full_scale)))
             }
             Instrument::FlowTester { takes } => Line::with(
                 place,
                 "With a load valve and a burst disc.",
-                format!("flow tester for {} or more", self.amount(takes)),
+                format!("flow tester for {} or more", self.at_least(takes)),
             ),
             Instrument::Vacuum { full_scale } => Line::with(
                 place,
                 "Shows vacuum, and bears the inlet's pressure as well: for the first stop, from the lowest flow.",
-                format!("transmitter −1 bar to {}", self.full_scale(full_scale).trim_start_matches("0 to ")),
+                format!(
+                    "transmitter {} to {}",
+                    self.either("−1 bar", "−15 psi"),
+                    self.full_scale(full_scale).trim_start_matches("0 to ")
+                ),
             ),
             Instrument::Tachometer => {
                 Line::with(place, "Without contact, fixed before the start and read from the closed cab.", "tachometer")
             }
-            Instrument::Bucket => {
-                Line::with(place, "The hose fixed in the bucket before the start.", "bucket and stopwatch")
-            }
+            Instrument::Bucket => Line::with(
+                place,
+                "The hose's end tied down in the bucket before the start; timed from outside the throw zone, nobody near.",
+                "bucket and stopwatch",
+            ),
             Instrument::Thermometer => Line::with(place, "In the tank's oil, or on its wall.", "thermometer"),
         }
     }
@@ -255,10 +266,10 @@ impl Words<'_> {
             Found::Expected { reads } => self.expected(reads),
             Found::NotKnown { missing } => self.unknown(missing),
         };
-        let below = reading.not_below.map(|limit| format!("Below {} it does not work.", self.amount(limit)));
-        let above = reading.stop.map(|limit| format!("Above {} stop, whatever was expected.", self.amount(limit)));
+        let below = reading.not_below.map(|limit| format!("Below {} it does not work.", self.at_least(limit)));
+        let above = reading.stop.map(|limit| format!("Above {} stop, whatever was expected.", self.at_most(limit)));
         let finer = reading.finer.map(|off| {
-            format!("Read with an instrument that is off by less than {}: it is near the limit.", self.amount(off))
+            format!("Read with an instrument that is off by less than {}: it is near the limit.", self.at_most(off))
         });
         let beyond = reading.is_beyond().then(|| "With oil at this temperature it must not run.".to_owned());
         let limits: Vec<_> = below.into_iter().chain(above).chain(finer).chain(beyond).collect();

@@ -3,7 +3,7 @@ import { expect, fitsScreen, picture, test } from '../../helpers';
 test('loud styles of the page do not come in, and none of ours go out', async ({ page }) => {
   await page.goto('/hosts/clashing-styles/');
   const element = page.locator('pairwright-fit');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   const look = await element.locator('.quiet').first().evaluate((text) => {
     const { color, fontFamily, letterSpacing, textTransform, textAlign } = getComputedStyle(text);
     return { color, fontFamily, letterSpacing, textTransform, textAlign };

@@ -31,5 +31,5 @@ test('once it is there it starts when the element is put up anew', async ({ page
     element.remove();
     document.body.append(element);
   });
-  await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
 });

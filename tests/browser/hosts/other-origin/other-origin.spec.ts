@@ -6,7 +6,7 @@ test.use({ expected: /^request to another origin: http:\/\/127\.0\.0\.1:\d+\/yar
 test('the app may lie on another host that lets pages load it', async ({ page }) => {
   await page.goto('/hosts/other-origin/');
   const element = page.locator('pairwright-fit');
-  await element.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await element.getByRole('link', { name: /Thistlecut TI 60/ }).click();
   await expect(element.locator('.sentence')).toBeVisible();
   const address = await element.getByRole('link', { name: 'All attachments for this machine' }).getAttribute('href');
   expect(new URL(address!).origin).not.toBe(new URL(page.url()).origin);

@@ -7,7 +7,7 @@ test("a page's own service worker and its caches stay as they are", async ({ pag
   await expect(page.locator('html')).toHaveAttribute('data-worker', 'ready');
   await page.reload();
   const element = page.locator('pairwright-fit');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   const there = await page.evaluate(async () => ({
     scopes: (await navigator.serviceWorker.getRegistrations()).map((one) => new URL(one.scope).pathname),
     caches: await caches.keys(),

@@ -7,14 +7,14 @@ test('the element works in a page and leaves everything else as it is', async ({
     heading: getComputedStyle(document.querySelector('#theirs')!).cssText,
   }));
   const element = page.locator('pairwright-fit');
-  await expect(element.getByRole('heading', { level: 1, name: /Quern Q27/ })).toBeVisible();
+  await expect(element.getByRole('heading', { level: 1, name: /Quern QU 27/ })).toBeVisible();
   await expect(page.getByText('Which attachments fit your machine?')).toBeHidden();
   await page.evaluate(() => {
     (window as any).told = [];
     document.body.addEventListener('verdict', (event: any) => (window as any).told.push(event.detail));
   });
-  await element.getByRole('link', { name: /Thistlecut R60/ }).click();
-  await expect(element.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
+  await element.getByRole('link', { name: /Thistlecut TI 60/ }).click();
+  await expect(element.getByRole('heading', { level: 1, name: /Thistlecut TI 60/ })).toBeVisible();
   await expect(element.locator('.sentence')).toBeVisible();
   await picture(page, '30-element');
   const after = await page.evaluate(() => ({
@@ -35,7 +35,7 @@ test('the element works in a page and leaves everything else as it is', async ({
 test('attributes may change, and what is saved and asked is told with plain data', async ({ page }) => {
   await page.goto('/hosts/plain/');
   const element = page.locator('pairwright-fit');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   await page.evaluate(() => {
     const told: any = ((window as any).told = { saved: [], enquiry: [] });
     document.addEventListener('saved', (event: any) => told.saved.push(event.detail));
@@ -45,19 +45,19 @@ test('attributes may change, and what is saved and asked is told with plain data
     element.setAttribute('enquiry', 'yard@dealer.example');
     element.setAttribute('units', 'us');
   });
-  await expect(element.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('heading', { level: 1, name: /Thistlecut TI 60/ })).toBeVisible();
   await expect(element.getByText('psi').first()).toBeVisible();
   await element.getByText('Ask your dealer for it').click();
   await expect(element.getByLabel("Your dealer's mail address")).toHaveCount(0);
   await element.getByRole('link', { name: 'Write it as a mail' }).click();
   const [enquiry] = await page.evaluate(() => (window as any).told.enquiry);
   expect(enquiry.to).toBe('yard@dealer.example');
-  expect(enquiry.body).toContain('Quern Q27');
+  expect(enquiry.body).toContain('Quern QU 27');
   expect(enquiry.link).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/#\/link\/3\//);
   expect(enquiry.head.id).toBe('thistlecut-r60');
   await page.evaluate(() => document.querySelector('pairwright-fit')!.removeAttribute('head'));
-  await element.getByRole('checkbox', { name: /Thistlecut R60/ }).check();
-  await element.getByRole('checkbox', { name: /Wrackline F80/ }).check();
+  await element.getByRole('checkbox', { name: /Thistlecut TI 60/ }).check();
+  await element.getByRole('checkbox', { name: /Wrackline WN 80/ }).check();
   await element.getByRole('link', { name: 'Compare 2 side by side' }).click();
   await element.getByLabel('Save under a name').fill('Terrace');
   await element.getByRole('button', { name: 'Save', exact: true }).click();
@@ -86,7 +86,7 @@ test('a sheet is told once, whatever else is set, and what is not shown is not t
     element.removeAttribute('carrier');
     element.setAttribute('head', 'thistlecut-r60');
   });
-  await element.getByRole('link', { name: /Quern Q27/ }).click();
+  await element.getByRole('link', { name: /Quern QU 27/ }).click();
   await expect(element.locator('.sentence')).toBeVisible();
   await page.evaluate(() => {
     const element = document.querySelector('pairwright-fit')!;
@@ -106,7 +106,7 @@ test('a sheet is told once, whatever else is set, and what is not shown is not t
 test('it takes its place in every layout, and is hidden with its page', async ({ page }) => {
   await page.goto('/hosts/plain/');
   const element = page.locator('pairwright-fit');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   const width = (css: string) => page.evaluate((css) => {
     const place = (document.querySelector('#place') ?? document.body.appendChild(document.createElement('div'))) as HTMLElement;
     place.id = 'place';
@@ -122,30 +122,30 @@ test('it takes its place in every layout, and is hidden with its page', async ({
     expect(await width(css), css).toBeGreaterThan(250);
   }
   await width('visibility: hidden');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeHidden();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeHidden();
   await width('display: block');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   await page.evaluate(() => { (document.querySelector('pairwright-fit') as HTMLElement).hidden = true; });
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeHidden();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeHidden();
 });
 
 test('links may lead to the app in the place of the page', async ({ page }) => {
   await page.goto('/hosts/plain/');
   const element = page.locator('pairwright-fit');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   await page.evaluate(() => document.querySelector('pairwright-fit')!.setAttribute('links', 'app'));
-  await element.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await element.getByRole('link', { name: /Thistlecut TI 60/ }).click();
   await expect(page).toHaveURL(/\/#\/machine\/quern-q27\/thistlecut-r60\?from=1\/m/);
-  await expect(page.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: /Thistlecut TI 60/ })).toBeVisible();
 });
 
 test('links may lead to the app in a new tab', async ({ page, context }) => {
   await page.goto('/hosts/plain/');
   const element = page.locator('pairwright-fit');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   await page.evaluate(() => document.querySelector('pairwright-fit')!.setAttribute('links', 'new-tab'));
   const opened = context.waitForEvent('page');
-  await element.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await element.getByRole('link', { name: /Thistlecut TI 60/ }).click();
   await expect(await opened).toHaveURL(/\/#\/machine\/quern-q27\/thistlecut-r60\?from=1\/m/);
   await expect(page).toHaveURL(/\/hosts\/plain\/$/);
 });

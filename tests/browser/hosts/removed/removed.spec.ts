@@ -3,13 +3,13 @@ import { expect, test, worked } from '../../helpers';
 test('moved within the page it goes on as if nothing had been', async ({ page }) => {
   await page.goto('/hosts/removed/');
   const element = page.locator('pairwright-fit');
-  await element.getByRole('checkbox', { name: /Thistlecut R60/ }).check();
+  await element.getByRole('checkbox', { name: /Thistlecut TI 60/ }).check();
   await page.evaluate(() => {
     const element = document.querySelector('pairwright-fit')!;
     (window as any).row = element.shadowRoot!.querySelector('.fits li');
     document.querySelector('#there')!.append(element);
   });
-  await expect(page.locator('#there').getByRole('checkbox', { name: /Thistlecut R60/ })).toBeChecked();
+  await expect(page.locator('#there').getByRole('checkbox', { name: /Thistlecut TI 60/ })).toBeChecked();
   // The very same nodes: nothing was put up anew.
   await worked(page);
   const same = await page.evaluate(() => document.querySelector('pairwright-fit')!.shadowRoot!.contains((window as any).row));
@@ -19,9 +19,9 @@ test('moved within the page it goes on as if nothing had been', async ({ page })
 test('taken out and put back it stands where it stood', async ({ page }) => {
   await page.goto('/hosts/removed/');
   const element = page.locator('pairwright-fit');
-  await element.getByRole('checkbox', { name: /Wrackline F80/ }).check();
+  await element.getByRole('checkbox', { name: /Wrackline WN 80/ }).check();
   await element.getByRole('button', { name: /^Units/ }).click();
-  await element.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await element.getByRole('link', { name: /Thistlecut TI 60/ }).click();
   await expect(element.locator('.sentence')).toBeVisible();
   await page.evaluate(() => {
     (window as any).taken = document.querySelector('pairwright-fit');
@@ -29,16 +29,16 @@ test('taken out and put back it stands where it stood', async ({ page }) => {
   });
   await page.waitForFunction(() => (window as any).taken.shadowRoot.querySelector('.frame').childElementCount === 0);
   await page.evaluate(() => document.querySelector('#there')!.append((window as any).taken));
-  await expect(element.getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('heading', { level: 1, name: /Thistlecut TI 60/ })).toBeVisible();
   await expect(element.getByRole('button', { name: /^Units: gpm/ })).toBeVisible();
   await element.getByRole('link', { name: 'All attachments for this machine' }).click();
-  await expect(element.getByRole('checkbox', { name: /Wrackline F80/ })).toBeChecked();
+  await expect(element.getByRole('checkbox', { name: /Wrackline WN 80/ })).toBeChecked();
 });
 
 test('told another thing while it is out, it shows that when it is back', async ({ page }) => {
   await page.goto('/hosts/removed/');
   const element = page.locator('pairwright-fit');
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   await page.evaluate(async () => {
     const taken = ((window as any).taken = document.querySelector('pairwright-fit')!);
     taken.remove();
@@ -47,13 +47,13 @@ test('told another thing while it is out, it shows that when it is back', async 
     taken.setAttribute('head', 'thistlecut-r90');
     document.querySelector('#there')!.append(taken);
   });
-  await expect(element.getByRole('heading', { level: 1 })).toHaveText(/R90 on .*Q56/);
+  await expect(element.getByRole('heading', { level: 1 })).toHaveText(/TI 90 on .*QU 56/);
 });
 
 test('taken out for good nothing of it is left', async ({ page }) => {
   await page.goto('/hosts/removed/');
   const first = page.locator('pairwright-fit');
-  await expect(first.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(first.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   const session = await page.context().newCDPSession(page);
   const counted = async () => {
     for (let again = 0; again < 3; again += 1) await session.send('HeapProfiler.collectGarbage');
@@ -81,6 +81,6 @@ test('taken out for good nothing of it is left', async ({ page }) => {
   const left = await page.evaluate(() => (window as any).gone.filter((one: WeakRef<Element>) => one.deref()).length);
   // The last one may still stand in some register of the browser.
   expect(left).toBeLessThanOrEqual(1);
-  await first.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await first.getByRole('link', { name: /Thistlecut TI 60/ }).click();
   await expect(first.locator('.sentence')).toBeVisible();
 });

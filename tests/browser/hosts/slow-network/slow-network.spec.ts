@@ -18,7 +18,7 @@ test('what stands within the element is shown until it is ready', async ({ page 
   await worked(page);
   await expect(page.locator('#meanwhile')).toBeVisible();
   release();
-  await expect(page.locator('pairwright-fit').getByRole('heading', { level: 1, name: /Thistlecut R60/ })).toBeVisible();
+  await expect(page.locator('pairwright-fit').getByRole('heading', { level: 1, name: /Thistlecut TI 60/ })).toBeVisible();
   await expect(page.locator('#meanwhile')).toBeHidden();
 });
 
@@ -39,7 +39,7 @@ test('taken out while it loads it does not start', async ({ page }) => {
   await worked(page);
   expect(await page.evaluate(() => (window as any).taken.shadowRoot.querySelector('.frame').childElementCount)).toBe(0);
   await page.evaluate(() => document.body.append((window as any).taken));
-  await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
 });
 
 test('a table that does not come is told where nothing stands within the element', async ({ page }) => {
@@ -51,7 +51,7 @@ test('a table that does not come is told where nothing stands within the element
   await expect(element.getByRole('alert')).toContainText('status 404');
   missing = false;
   await element.getByRole('button', { name: 'Try again' }).click();
-  await expect(element.getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
 });
 
 test('a table that does not come leaves what stands within the element', async ({ page }) => {

@@ -11,7 +11,7 @@ test('the element obeys a strict content policy', async ({ page }) => {
     document.addEventListener('securitypolicyviolation', (event) => (window as any).violations.push(event.violatedDirective));
   });
   const element = page.locator('pairwright-fit');
-  await element.getByRole('link', { name: /Thistlecut R60/ }).click();
+  await element.getByRole('link', { name: /Thistlecut TI 60/ }).click();
   await expect(element.locator('.sentence')).toBeVisible();
   // Styled, not bare.
   const border = await element.locator('.sentence').evaluate((sentence) => getComputedStyle(sentence).borderTopStyle);

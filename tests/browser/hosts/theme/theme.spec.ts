@@ -20,7 +20,7 @@ test('a dark page has a dark element, a light page a light one', async ({ page }
   await page.emulateMedia({ colorScheme: 'dark' });
   await page.goto('/hosts/plain/');
   const ink = () => page.locator('pairwright-fit').locator('.inside').evaluate((place) => getComputedStyle(place).color);
-  await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+  await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
   // The page does not say that it knows dark: it stays light, and so does the element.
   expect(await ink()).toBe('rgb(29, 42, 44)');
   await page.evaluate(() => { document.documentElement.style.colorScheme = 'light dark'; });

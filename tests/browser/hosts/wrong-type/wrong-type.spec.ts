@@ -8,8 +8,8 @@ for (const type of ['application/octet-stream', 'text/plain']) {
       await route.fulfill({ response: answer, headers: { ...answer.headers(), 'content-type': type } });
     });
     await page.goto('/hosts/wrong-type/');
-    await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut R60/ })).toBeVisible();
+    await expect(page.locator('pairwright-fit').getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();
     await page.goto('/');
-    await expect(page.getByRole('link', { name: /Quern Q27/ })).toBeVisible();
+    await expect(page.getByRole('link', { name: /Quern QU 27/ })).toBeVisible();
   });
 }
