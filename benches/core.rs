@@ -128,5 +128,25 @@ fn whole_stock(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, circuits, pairings, whole_stock);
+/// Every pair of the demo, and the one that takes longest: measured once, as a stock is.
+fn demo(c: &mut Criterion) {
+    let table = read(include_str!("../public/table/demo.json")).table.expect("the demo table");
+    let conditions = Conditions::of_table(&table);
+    let pairs = table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)));
+    let timed = |(carrier, head)| {
+        let began = Instant::now();
+        black_box(pair(carrier, head, &conditions));
+        (began.elapsed(), carrier, head)
+    };
+    let taken: Vec<_> = pairs.map(timed).collect();
+    let all: Duration = taken.iter().map(|(taken, ..)| *taken).sum();
+    let (_, carrier, head) = *taken.iter().max_by_key(|(taken, ..)| *taken).expect("the demo has pairs");
+    let mut group = c.benchmark_group("demo");
+    group.sample_size(10).measurement_time(Duration::from_secs(1)).warm_up_time(Duration::from_millis(1));
+    group.bench_function("all", |b| b.iter_custom(|times| all * u32::try_from(times).unwrap_or(1)));
+    group.bench_function("worst", |b| b.iter(|| pair(black_box(carrier), black_box(head), &conditions)));
+    group.finish();
+}
+
+criterion_group!(benches, circuits, pairings, demo, whole_stock);
 criterion_main!(benches);

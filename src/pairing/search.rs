@@ -214,7 +214,7 @@ impl<'a> Search<'a> {
             if parked.contains(&check.id) { check.outcome == Outcome::NotMet } else { check.fails() }
         };
         if !today.iter().any(fails) {
-            return Cheapest { plan: Some(Rc::new(self.sets.as_it_is(today))), ..Cheapest::default() };
+            return Cheapest { plan: Some(Rc::new(Plan::nothing(today))), ..Cheapest::default() };
         }
         let mut heap = BinaryHeap::new();
         let mut seen = BTreeSet::new();
@@ -400,7 +400,9 @@ impl<'a> Search<'a> {
             if ways.iter().any(|(place, _)| taken[*place]) {
                 continue;
             }
-            ways.iter().for_each(|(place, _)| taken[*place] = true);
+            for (place, _) in ways {
+                taken[*place] = true;
+            }
             let options = || ways.iter().map(|&(place, index)| self.sets.option(place, index));
             least.0 += options().map(|option| self.catalogue.cost(option)).min().unwrap_or(0);
             least.1 += options().map(|option| option.minutes).min().unwrap_or(0);

@@ -277,6 +277,7 @@ impl Machine<'_> {
         let same = async |si: f64| {
             let set = set::figure(self.carrier, self.head, circuit, fact, Amount::from_si(from.dimension(), si));
             let Some((carrier, head)) = set else { return false };
+            step(self.pace).await;
             judge.verdict(&carrier, &head) == verdict
         };
         if same(to.si()).await {
@@ -297,6 +298,7 @@ impl Machine<'_> {
         }
         let then = async |yes: bool| {
             let (carrier, head) = set::answer(self.carrier, self.head, circuit, fact, yes)?;
+            step(self.pace).await;
             Some(Then::of(pair(&carrier, &head, self.conditions)))
         };
         Some(Turns::By { good_when: yes, good: then(yes).await?, otherwise: then(!yes).await? })
@@ -323,6 +325,7 @@ impl Machine<'_> {
 
     async fn then(self, circuit: &Id, fact: FactId, value: Amount) -> Option<Then> {
         let (carrier, head) = set::figure(self.carrier, self.head, circuit, fact, value)?;
+        step(self.pace).await;
         Some(Then::of(pair(&carrier, &head, self.conditions)))
     }
 }

@@ -139,6 +139,13 @@ pub struct Plan<'a> {
     pub judged: Judged,
 }
 
+impl Plan<'_> {
+    /// Nothing changed, with how the checks of the machine as it is come out.
+    pub fn nothing(today: &[Check]) -> Self {
+        Self { choice: NOTHING, made: Vec::new(), judged: Judged::of(today.iter().cloned()) }
+    }
+}
+
 /// What the options of some slots make of a machine.
 struct Step<'a> {
     machine: Machine,
@@ -182,11 +189,6 @@ impl<'a> Sets<'a> {
     /// The option that a choice names.
     pub fn option(&self, place: usize, index: u8) -> &'a ChangeOption {
         self.slots[place][usize::from(index)]
-    }
-
-    /// The machine as it is, with how its checks come out.
-    pub fn as_it_is(&self, today: &[Check]) -> Plan<'a> {
-        Plan { choice: NOTHING, made: Vec::new(), judged: Judged::of(today.iter().cloned()) }
     }
 
     /// The machine as a plan makes it.
