@@ -137,9 +137,7 @@ fn proposed(figure: Figure) -> String {
     match figure.answer() {
         Answer::YesNo => "yes".to_owned(),
         Answer::Choice(names) => names.into_iter().find(|name| *name != BY_PINS).expect("a name").to_owned(),
-        Answer::Quantity(_) | Answer::Range(_) | Answer::Count | Answer::Code => {
-            WORDS.figure_example(figure).split(" or ").next().expect("an example").to_owned()
-        }
+        Answer::Quantity(_) | Answer::Range(_) | Answer::Count | Answer::Code => WORDS.figure_example(figure),
     }
 }
 

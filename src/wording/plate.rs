@@ -131,12 +131,9 @@ impl Words<'_> {
         }
     }
 
-    /// What to type, in the reader's units first.
+    /// What to type, in the reader's units; any others are read as well.
     pub fn figure_example(&self, figure: Figure) -> String {
         let us = self.units == UnitSystem::UsCustomary;
-        let either = |metric: &str, customary: &str| {
-            if us { format!("{customary} or {metric}") } else { format!("{metric} or {customary}") }
-        };
         let own = |metric: &str, customary: &str| if us { customary } else { metric }.to_owned();
         match figure.answer() {
             Answer::YesNo | Answer::Choice(_) => String::new(),
@@ -146,33 +143,33 @@ impl Words<'_> {
             Answer::Range(Dimension::Flow) => own("30..118 L/min", "8..31 gpm"),
             Answer::Range(_) => own("180..250 bar", "2600..3600 psi"),
             Answer::Quantity(_) => match figure {
-                Figure::OperatingMass => either("3640 kg", "8020 lb"),
-                Figure::CouplerMass => either("65 kg", "143 lb"),
-                Figure::CouplerCapacity => either("900 kg", "1980 lb"),
-                Figure::LiftMass => either("640 kg", "1410 lb"),
-                Figure::RatedCapacity => either("950 kg", "2090 lb"),
-                Figure::LiftReach => either("4.5 m", "15 ft"),
-                Figure::TippingEdge => either("800 mm", "31 in"),
-                Figure::BoomFoot => either("250 mm", "10 in"),
-                Figure::TippingAxis => either("1050 mm", "41 in"),
-                Figure::LoadCentre => either("400 mm", "16 in"),
-                Figure::Relief | Figure::OtherToolPressure => either("215 bar", "3120 psi"),
-                Figure::SupplyRating | Figure::ReturnRating | Figure::PumpPressure => either("280 bar", "4060 psi"),
-                Figure::CouplingRating => either("250 bar", "3630 psi"),
-                Figure::CouplingSize => either("12.5 mm", "1/2 in"),
+                Figure::OperatingMass => own("3640 kg", "8020 lb"),
+                Figure::CouplerMass => own("65 kg", "143 lb"),
+                Figure::CouplerCapacity => own("900 kg", "1980 lb"),
+                Figure::LiftMass => own("640 kg", "1410 lb"),
+                Figure::RatedCapacity => own("950 kg", "2090 lb"),
+                Figure::LiftReach => own("4.5 m", "15 ft"),
+                Figure::TippingEdge => own("800 mm", "31 in"),
+                Figure::BoomFoot => own("250 mm", "10 in"),
+                Figure::TippingAxis => own("1050 mm", "41 in"),
+                Figure::LoadCentre => own("400 mm", "16 in"),
+                Figure::Relief | Figure::OtherToolPressure => own("215 bar", "3120 psi"),
+                Figure::SupplyRating | Figure::ReturnRating | Figure::PumpPressure => own("280 bar", "4060 psi"),
+                Figure::CouplingRating => own("250 bar", "3630 psi"),
+                Figure::CouplingSize => own("12.5 mm", "1/2 in"),
                 Figure::Voltage => "12 V".to_owned(),
                 Figure::OutputCurrent => "8 A".to_owned(),
-                Figure::ReturnLoss => either("9 bar", "130 psi"),
-                Figure::EnginePower => either("36 kW", "48 hp"),
+                Figure::ReturnLoss => own("9 bar", "130 psi"),
+                Figure::EnginePower => own("36 kW", "48 hp"),
                 Figure::WorkingSpeed => "2200 rpm".to_owned(),
                 Figure::HighIdle => "2350 rpm".to_owned(),
-                Figure::Pin => either("45 mm", "1 3/4 in"),
-                Figure::StickWidth => either("178 mm", "7 in"),
-                Figure::PinCentres => either("225 mm", "8 7/8 in"),
-                Figure::SupplyBore | Figure::ReturnBore => either("15.9 mm", "5/8 in"),
-                Figure::CaseBore => either("12.7 mm", "1/2 in"),
-                Figure::SupplyLength | Figure::ReturnLength | Figure::CaseLength => either("5.6 m", "18 ft"),
-                _ => either("62 L/min", "16 gpm"),
+                Figure::Pin => own("45 mm", "1 3/4 in"),
+                Figure::StickWidth => own("178 mm", "7 in"),
+                Figure::PinCentres => own("225 mm", "8 7/8 in"),
+                Figure::SupplyBore | Figure::ReturnBore => own("15.9 mm", "5/8 in"),
+                Figure::CaseBore => own("12.7 mm", "1/2 in"),
+                Figure::SupplyLength | Figure::ReturnLength | Figure::CaseLength => own("5.6 m", "18 ft"),
+                _ => own("62 L/min", "16 gpm"),
             },
         }
     }
@@ -271,6 +268,7 @@ mod tests {
     use crate::wording::PlainNumbers;
 
     const METRIC: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
+    const US: Words = Words { numbers: &PlainNumbers, units: UnitSystem::UsCustomary };
 
     /// Two fields with one name would be one field to who hears them read out.
     #[test]
@@ -310,8 +308,9 @@ mod tests {
         };
         for &figure in Figure::ALL {
             let (Answer::Quantity(dimension) | Answer::Range(dimension)) = figure.answer() else { continue };
-            for example in METRIC.figure_example(figure).split(" or ") {
-                assert!(of(dimension, example), "{figure:?}: {example}");
+            for words in [METRIC, US] {
+                let example = words.figure_example(figure);
+                assert!(of(dimension, &example), "{figure:?}: {example}");
             }
             for unit in METRIC.likely_units(figure) {
                 assert!(of(dimension, &format!("12 {unit}")), "{figure:?}: 12 {unit}");

@@ -67,7 +67,7 @@ test('five hundred attachments stay smooth', async ({ page }) => {
   await manyAttachments(page, 13);
   await watch(page);
   await open(page);
-  await page.getByLabel('Search maker, model or class').fill('q27');
+  await page.getByLabel('Search maker, model or class').fill('qu 27');
   await waits(page);
   await page.getByRole('link', { name: /Quern QU 27/ }).click();
   // The page answers while it solves.
