@@ -232,7 +232,7 @@ fn get(app: App, address: String, origin: Origin, what: &'static str, wanted: im
 /// The element's name, before what it tells whoever writes its page.
 const ELEMENT: &str = "pairwright-fit";
 
-/// What is wrong with the table of an element is told in the console of its page, one line a problem: its readers cannot mend it.
+/// What is wrong with the table of an element is told in the console of its page, one line a problem: its readers cannot fix it.
 fn for_who_writes_the_page(app: App, address: &str, problems: &[Problem], unlisted: usize) {
     if app.place.is_page() {
         return;

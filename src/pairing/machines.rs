@@ -56,7 +56,7 @@ impl RunsOn {
             }
             for (setup, glance) in seen {
                 if let Glance::Open(today) = glance
-                    && Search::new(setup, &judge.catalogue).that_works(&today).is_some()
+                    && Search::new(setup, &judge.catalogue).begin(&today).works()
                 {
                     runs.smallest = Some((place, Verdict::FitsAfterChanges));
                     break;

@@ -56,7 +56,7 @@ use changes::Catalogue;
 use facts::Facts;
 use machine::Machine;
 use reasoning::{Against, Besides, From, Given};
-use search::{Found, Glance, Search, Setup};
+use search::{Begun, Found, Glance, Search, Setup};
 use std::cmp::Ordering;
 
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
@@ -64,18 +64,16 @@ pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing 
     let catalogue = Catalogue::of(conditions);
     let look = |circuit| Look::of(Setup { carrier, circuit, head, conditions }, &catalogue);
     let mut looks: Vec<_> = carrier.circuits.iter().map(look).collect();
-    // What fits as it is nothing else beats: no change is looked for on the others.
+    // Nothing beats what fits as it is: no change is looked for on the others.
     if looks.iter().any(Look::fits) {
         looks.retain(Look::fits);
-    } else if looks.len() > 1 {
-        // Nor does what is not known beat what fits after changes.
-        let works: Vec<_> = looks.iter().map(|look| look.search.that_works(&look.today).is_some()).collect();
-        if works.contains(&true) {
-            let mut works = works.into_iter();
-            looks.retain(|_| works.next() == Some(true));
-        }
     }
-    let mut all: Vec<_> = looks.iter().map(|look| (look, look.judge(None))).collect();
+    let mut begun: Vec<_> = looks.iter().map(|look| (look, look.begin())).collect();
+    // Nor does what is not known beat what fits after changes.
+    if begun.iter().any(|(_, begun)| begun.works()) {
+        begun.retain(|(_, begun)| begun.works());
+    }
+    let mut all: Vec<_> = begun.into_iter().map(|(look, begun)| (look, look.judge(begun, None))).collect();
     // Where none serves, the one that least speaks against; of two alike the first stays.
     let against = |pairing: &Pairing| (pairing.verdict, pairing.unmendable.len());
     let is_better = |a: &Pairing, b: &Pairing| against(a).cmp(&against(b)).then_with(|| order(a, b)).is_lt();
@@ -84,14 +82,15 @@ pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing 
         let others: Vec<_> = all.iter().map(|(_, pairing)| pairing).filter(|p| p.verdict == best.verdict).collect();
         let needed = needed_on_all(&best, &others);
         if best.verdict == Verdict::CannotSay && needed.len() < best.changes.len() {
-            return look.judge(Some(&needed));
+            return look.judge(look.begin(), Some(&needed));
         }
         return best;
     }
     // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
     let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
     let setup = Setup { carrier: &unknown, circuit: &unknown.circuits[0], head, conditions };
-    let mut pairing = Look::of(setup, &catalogue).judge(None);
+    let look = Look::of(setup, &catalogue);
+    let mut pairing = look.judge(look.begin(), None);
     pairing.circuit = None;
     pairing
 }
@@ -134,7 +133,7 @@ impl<'a> Judge<'a> {
     pub fn today(&self, carrier: &Carrier, circuit: &Id, head: &Head) -> Option<Vec<Check>> {
         let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
         let setup = Setup { carrier, circuit, head, conditions: self.conditions };
-        Some(Search::new(setup, &self.catalogue).as_it_is())
+        Some(setup.checks())
     }
 
     /// What is seen of the circuits of a machine before any change is looked for, each by itself.
@@ -245,9 +244,7 @@ struct Look<'a> {
 
 impl<'a> Look<'a> {
     fn of(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
-        let search = Search::new(setup, catalogue).with_second();
-        let today = search.as_it_is();
-        Self { setup, catalogue, search, today }
+        Self { setup, catalogue, search: Search::new(setup, catalogue).with_second(), today: setup.checks() }
     }
 
     /// Whether it fits as it is.
@@ -255,8 +252,14 @@ impl<'a> Look<'a> {
         !self.today.iter().any(Check::fails)
     }
 
-    /// Judges it. Where nothing can be said yet, `among` names the changes that may be told as certain; none where all may.
-    fn judge(&self, among: Option<&[ChangeId]>) -> Pairing {
+    /// What the search finds first.
+    fn begin(&self) -> Begun<'a> {
+        self.search.begin(&self.today)
+    }
+
+    /// Judges it from what the search found first. Where nothing can be said yet, `among` names the changes that may be told as
+    /// certain; none where all may.
+    fn judge(&self, begun: Begun<'a>, among: Option<&[ChangeId]>) -> Pairing {
         let Self { setup, catalogue, search, today } = self;
         let assemble =
             |verdict, plan, unmendable| assemble(*setup, catalogue, verdict, today.clone(), plan, unmendable);
@@ -264,7 +267,7 @@ impl<'a> Look<'a> {
             return assemble(Verdict::Fits, None, Vec::new());
         }
         let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
-        let pairing = match search.run(today) {
+        let pairing = match search.go_on(today, begun) {
             Found::Works(plan, second) => {
                 let changes = search.explain(&plan, today);
                 (find_out, cost_without_doubts) = search.doubts(&plan, &changes);

@@ -30,6 +30,18 @@ pub struct Setup<'a> {
     pub conditions: &'a Conditions,
 }
 
+impl<'a> Setup<'a> {
+    /// What is known of it.
+    pub fn facts(self) -> Facts<'a> {
+        Facts::gather(self.carrier, self.circuit, self.head, self.conditions)
+    }
+
+    /// Every check of the machine as it is.
+    pub fn checks(self) -> Vec<Check> {
+        checks::all(&self.facts())
+    }
+}
+
 /// What the search found.
 #[derive(Clone, Debug)]
 pub enum Found<'a> {
@@ -46,9 +58,26 @@ pub enum Found<'a> {
     GaveUp,
 }
 
+/// What a search finds first.
+pub enum Begun<'a> {
+    /// These checks are not met in any set.
+    NeverMet(Vec<CheckId>),
+    /// These checks stay open whatever is done: no set works.
+    Open(Vec<CheckId>),
+    /// What trying sets found.
+    Tried(Cheapest<'a>),
+}
+
+impl Begun<'_> {
+    /// Whether a set works.
+    pub fn works(&self) -> bool {
+        matches!(self, Self::Tried(Cheapest { plan: Some(_), .. }))
+    }
+}
+
 /// What trying sets in the order of their cost found.
 #[derive(Default)]
-struct Cheapest<'a> {
+pub struct Cheapest<'a> {
     /// The cheapest set that works.
     plan: Option<Rc<Plan<'a>>>,
     /// Another one by other means.
@@ -70,8 +99,7 @@ pub enum Glance {
 
 /// What is seen before any change is looked for. What no change can mend comes first: most machines are too light.
 pub fn glance(setup: Setup) -> Glance {
-    let Setup { carrier, circuit, head, conditions } = setup;
-    let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
+    let facts = setup.facts().for_a_search();
     let warm = checks::warm_enough(&facts);
     let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
     let mut unmendable = UNMENDABLE.iter();
@@ -106,7 +134,6 @@ type Rank = (u64, u32, usize, Vec<&'static str>, Choice, bool);
 /// is added in turn: whatever set works in the end holds one of them. The least cost is tried first, so that the first set that works is
 /// the cheapest. The check with the fewest ways out is taken, which keeps the sets few.
 pub struct Search<'a> {
-    setup: Setup<'a>,
     catalogue: &'a Catalogue,
     sets: Rc<Sets<'a>>,
     /// Of every slot the options that may be chosen, by their index in it.
@@ -122,7 +149,7 @@ impl<'a> Search<'a> {
     pub fn new(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
         let sets = Rc::new(Sets::of(setup, catalogue));
         let admitted = sets.slots.iter().map(|options| (0..).take(options.len()).collect()).collect();
-        Self { setup, catalogue, sets, admitted, second: false, budget: BUDGET }
+        Self { catalogue, sets, admitted, second: false, budget: BUDGET }
     }
 
     /// The same, which also looks for a second set by other means.
@@ -139,12 +166,6 @@ impl<'a> Search<'a> {
         Self { sets: Rc::clone(&self.sets), admitted, second: false, ..*self }
     }
 
-    /// The machine as it is.
-    pub fn as_it_is(&self) -> Vec<Check> {
-        let Setup { carrier, circuit, head, conditions } = self.setup;
-        checks::all(&Facts::gather(carrier, circuit, head, conditions))
-    }
-
     /// The verdict on what a glance leaves open, and what the set of changes costs where there is one that works.
     pub fn outcome(&self, today: &[Check]) -> (Verdict, Option<Cost>) {
         let verdict = match self.run(today) {
@@ -156,12 +177,13 @@ impl<'a> Search<'a> {
         (verdict, None)
     }
 
-    /// The cheapest set of changes that is proven to work, from the checks of the machine as it is. Quicker than the verdict: where
-    /// something stays open whatever is done, nothing more is looked for.
-    pub fn that_works(&self, today: &[Check]) -> Option<Rc<Plan<'a>>> {
+    /// What is certain, and the cheapest set of changes that is proven to work, from the checks of the machine as it is. Quicker than
+    /// the verdict: where something stays open whatever is done, no set is tried.
+    pub fn begin(&self, today: &[Check]) -> Begun<'a> {
         match self.prospects(today) {
-            Prospects::Open(parked) if parked.is_empty() => self.cheapest(today, &[]).plan,
-            Prospects::Open(_) | Prospects::NeverMet(_) => None,
+            Prospects::NeverMet(checks) => Begun::NeverMet(checks),
+            Prospects::Open(parked) if parked.is_empty() => Begun::Tried(self.cheapest(today, &[])),
+            Prospects::Open(parked) => Begun::Open(parked),
         }
     }
 
@@ -186,13 +208,18 @@ impl<'a> Search<'a> {
 
     /// Runs the search from the checks of the machine as it is.
     pub fn run(&self, today: &[Check]) -> Found<'a> {
-        let parked = match self.prospects(today) {
-            Prospects::NeverMet(unmendable) => return Found::Nothing { unmendable, open: None },
-            Prospects::Open(parked) => parked,
+        self.go_on(today, self.begin(today))
+    }
+
+    /// Goes on from what was found first.
+    pub fn go_on(&self, today: &[Check], begun: Begun<'a>) -> Found<'a> {
+        let found = match begun {
+            Begun::NeverMet(unmendable) => return Found::Nothing { unmendable, open: None },
+            Begun::Tried(Cheapest { plan: Some(plan), second, .. }) => return Found::Works(plan, second),
+            Begun::Tried(found) => found,
+            Begun::Open(parked) => self.cheapest(today, &parked),
         };
-        let found = self.cheapest(today, &parked);
         let open = match found.plan {
-            Some(plan) if parked.is_empty() => return Found::Works(plan, found.second),
             Some(open) => Some(open),
             None if found.gave_up => return Found::GaveUp,
             // Where not all can be settled at once, a set in which nothing is plainly wrong.

@@ -64,7 +64,7 @@ impl Words<'_> {
         if is_round(shown, unit) { self.amount(value) } else { self.set_about(value) }
     }
 
-    /// The same of what nobody states, and what need not be met to the last digit.
+    /// A value in the steps of [`Self::set_to`] though it is not stated, and need not be met to the last digit.
     pub(super) fn set_about(&self, value: Amount) -> String {
         let (shown, unit) = value.in_system(self.units);
         let (steps, decimals) = match unit {

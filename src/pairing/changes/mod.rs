@@ -130,8 +130,7 @@ impl Slot {
         }
     }
 
-    /// Whether its options leave the circuit's oil alone altogether, and what the oil does is nothing to the checks that they mend: how
-    /// the head hangs on, and guards. A test proves that too.
+    /// Whether its options neither touch the circuit nor are judged by it: mounting and guards. A test proves that too.
     pub fn is_apart(self) -> bool {
         matches!(self, Self::Mounting | Self::Guarding)
     }

@@ -104,18 +104,9 @@ fn nearest_to(aim: f64, top: u32, last: u32, of: FlowSteps, ask: &impl Fn(u32, &
 }
 
 /// The highest step of those from `low` on and below `bad` at which something holds that holds up to some step and no further.
-fn highest_that(mut low: u32, mut bad: u32, holds: impl Fn(u32) -> bool) -> Option<u32> {
-    let mut good = None;
-    while low < bad {
-        let middle = low.midpoint(bad);
-        if holds(middle) {
-            good = Some(middle);
-            low = middle + 1;
-        } else {
-            bad = middle;
-        }
-    }
-    good
+fn highest_that(low: u32, bad: u32, holds: impl Fn(u32) -> bool) -> Option<u32> {
+    let first_bad = lowest_below(low, bad, |step| !holds(step));
+    (first_bad > low).then(|| first_bad - 1)
 }
 
 /// The lowest step of those from `low` up to `high` at which something holds that holds from some step on.
@@ -127,7 +118,7 @@ pub fn lowest_that(low: u32, high: u32, holds: impl Fn(u32) -> bool) -> Option<u
     (low < high && holds(high)).then(|| lowest_below(low + 1, high, holds))
 }
 
-/// The same where it is known to hold at `good`.
+/// The lowest such step where it is known to hold at `good`.
 fn lowest_below(mut low: u32, mut good: u32, holds: impl Fn(u32) -> bool) -> u32 {
     while low < good {
         let middle = low.midpoint(good);

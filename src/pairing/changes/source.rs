@@ -134,10 +134,10 @@ pub fn priority_share(machine: &Machine, facts: &Facts, option: &ChangeOption) -
         place.demand_signal = Some(false);
     };
     // The flow is solved below a relief that does not limit it yet.
-    let bears = facts.head.pressure.greatest.map_or(top, |greatest| greatest.nominal);
+    let greatest = facts.head.pressure.greatest.map_or(top, |greatest| greatest.nominal);
     let open = machine.with_circuit(|place| {
         divide(place, VolumeRate::from_si(0.0));
-        place.relief = Some(own(bears.min(top), Unit::Bar));
+        reset_relief(place, greatest.min(top));
     });
     facts.solves(SettingId::Flow);
     facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
@@ -182,7 +182,7 @@ pub fn divider_flow(machine: &Machine, facts: &Facts) -> Changed {
 /// its pumps their relief.
 pub fn divider_relief(machine: &Machine, facts: &Facts, option: &ChangeOption) -> Changed {
     fitted_relief(machine, facts, SettingId::Relief, option.rated_pressure?.nominal, |place, pressure| {
-        place.relief = Some(own(pressure, Unit::Bar));
+        reset_relief(place, pressure);
         place.relief_role = Some(ReliefRole::WorkLimit);
         place.relief_range = None;
     })

@@ -95,7 +95,7 @@ pub struct Facts<'a> {
     back: Rc<[(Node, PieceFact)]>,
     case_line: Rc<[PieceFact]>,
     oils: Rc<RefCell<Oils>>,
-    ways: Rc<RefCell<Asked>>,
+    ways: Rc<RefCell<KnownWays>>,
 }
 
 /// The ways of the oil in one scenario and one oil temperature.
@@ -107,7 +107,7 @@ struct Ways {
 }
 
 /// Ways that were asked for, by stance, scenario and temperature (SI), each with the draw that made it.
-type Asked = SmallVec<[((Stance, Lean, f64), Ways, Draw<'static>); 1]>;
+type KnownWays = SmallVec<[((Stance, Lean, f64), Ways, Draw<'static>); 1]>;
 
 /// What bounds the flow of a circuit.
 struct Flows {

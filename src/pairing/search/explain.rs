@@ -1,4 +1,4 @@
-//! Why a set is what it is: which check each change mends, what may spare it, and what is certain whatever comes out.
+//! Why a set is what it is: which checks each change fixes, what may make it needless, and what is certain whatever comes out.
 
 use super::sets::{NOTHING, place_of};
 use super::{Made, Plan, Prospects, Search, choice_without};
@@ -54,7 +54,7 @@ impl<'a> Search<'a> {
             price: self.catalogue.price(option.price),
             part: option.part.clone(),
             valve: option.valve,
-            outputs: wired(option.id, self.sets.machine(plan).carrier()),
+            outputs: if option.id == ChangeId::Harness { wired(self.sets.machine(plan).carrier()) } else { None },
             reason,
             option: (*option).clone(),
         }
@@ -180,8 +180,8 @@ impl<'a> Search<'a> {
     }
 }
 
-/// How many outputs a harness has; none of another change, and of one that is a seat switch alone.
-fn wired(id: ChangeId, changed: &Carrier) -> Option<usize> {
-    let outputs = changed.electrics.as_ref().map_or(0, |electrics| electrics.outputs.as_ref().map_or(0, Vec::len));
-    (id == ChangeId::Harness && outputs > 0).then_some(outputs)
+/// How many outputs a harness has; none of one that is a seat switch alone.
+fn wired(changed: &Carrier) -> Option<usize> {
+    let outputs = changed.electrics.as_ref()?.outputs.as_ref()?.len();
+    (outputs > 0).then_some(outputs)
 }

@@ -169,7 +169,8 @@ impl<'a> Step<'a> {
 
 /// All sets of changes of a shop on one machine with one head.
 pub struct Sets<'a> {
-    setup: Setup<'a>,
+    /// The machine as it is.
+    pub setup: Setup<'a>,
     machine: Machine,
     /// The options of every slot.
     pub slots: Vec<Vec<&'a ChangeOption>>,
@@ -251,8 +252,7 @@ impl<'a> Sets<'a> {
             let changed = apply(&machine, head, conditions, self.option(place, index));
             changed.map_or(machine, |(changed, _)| changed)
         });
-        let facts = self.facts(&machine).for_a_search();
-        CheckId::ALL.iter().map(|&id| checks::check(id, &facts, checks::warm_enough(&facts))).collect()
+        checks::all(&self.facts(&machine).for_a_search())
     }
 
     /// The balance of heat.

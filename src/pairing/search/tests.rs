@@ -94,7 +94,7 @@ impl Search<'_> {
 }
 
 fn agrees(search: &Search, told: &str) -> Option<bool> {
-    let today = search.as_it_is();
+    let today = search.sets.setup.checks();
     if !today.iter().any(Check::fails) {
         return None;
     }
@@ -117,7 +117,7 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
 
 /// Whether something stands in the way that no set can mend, so that there is nothing to try.
 fn beyond_mending(search: &Search) -> bool {
-    let today = search.as_it_is();
+    let today = search.sets.setup.checks();
     today.iter().any(|check| check.fails() && search.ways_out(check, &NOTHING).is_empty())
 }
 
@@ -139,7 +139,7 @@ fn the_cheapest_set_is_the_one_that_trying_all_finds() {
                 if beyond_mending(&search) {
                     continue;
                 }
-                if hopeless >= 6 && matches!(search.run(&search.as_it_is()), Found::Nothing { .. }) {
+                if hopeless >= 6 && matches!(search.run(&search.sets.setup.checks()), Found::Nothing { .. }) {
                     continue;
                 }
                 match agrees(&search, &format!("{} with {}", carrier.id, head.id)) {
@@ -182,7 +182,7 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
         let setup = Setup { carrier: &carrier, circuit: &circuit, head, conditions: &conditions };
         let mut search = Search::new(setup, &catalogue).thinned(2);
         // Six slots at the most stay open, those first that something failing asks for.
-        let today = search.as_it_is();
+        let today = search.sets.setup.checks();
         let asked: Vec<usize> = (0..SLOTS.len())
             .filter(|&slot| {
                 today
@@ -267,7 +267,7 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
             break;
         }
         let setup = Setup { carrier, circuit, head, conditions: &conditions };
-        let today = Search::new(setup, &catalogue).as_it_is();
+        let today = setup.checks();
         let whole = Search::new(setup, &catalogue).run(&today);
         if !matches!(&whole, Found::Works(plan, _) if plan.made.len() > 2) {
             continue;
