@@ -1,5 +1,6 @@
 //! The other way round: the machines for one attachment, the smallest that runs it first.
 
+use super::machine::Store;
 use super::pace::{Pace, Steadily, at_once, step};
 use super::search::{Glance, Search};
 use super::{Judge, Verdict};
@@ -50,13 +51,14 @@ impl RunsOn {
                 open.push((place, seen));
             }
         }
+        let store = Store::default();
         for (place, seen) in open {
             if runs.smallest.is_some() {
                 break;
             }
             for (setup, glance) in seen {
                 if let Glance::Open(today) = glance
-                    && Search::new(setup, &judge.catalogue).begin(&today).works()
+                    && Search::new(&store, setup, &judge.catalogue, &today).begin().works()
                 {
                     runs.smallest = Some((place, Verdict::FitsAfterChanges));
                     break;

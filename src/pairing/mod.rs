@@ -54,7 +54,7 @@ use crate::quantity::{Amount, Kind, ThermodynamicTemperature};
 use crate::table::{self, Carrier, ChangeId, Head, Id};
 use changes::Catalogue;
 use facts::Facts;
-use machine::Machine;
+use machine::{Machine, Store};
 use reasoning::{Against, Besides, From, Given};
 use search::{Begun, Found, Glance, Search, Setup};
 use std::cmp::Ordering;
@@ -62,7 +62,8 @@ use std::cmp::Ordering;
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
 pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing {
     let catalogue = Catalogue::of(conditions);
-    let look = |circuit| Look::of(Setup { carrier, circuit, head, conditions }, &catalogue);
+    let store = Store::default();
+    let look = |circuit| Look::of(&store, Setup { carrier, circuit, head, conditions }, &catalogue);
     let mut looks: Vec<_> = carrier.circuits.iter().map(look).collect();
     // Nothing beats what fits as it is: no change is looked for on the others.
     if looks.iter().any(Look::fits) {
@@ -89,7 +90,7 @@ pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing 
     // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
     let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
     let setup = Setup { carrier: &unknown, circuit: &unknown.circuits[0], head, conditions };
-    let look = Look::of(setup, &catalogue);
+    let look = Look::of(&store, setup, &catalogue);
     let mut pairing = look.judge(look.begin(), None);
     pairing.circuit = None;
     pairing
@@ -160,10 +161,11 @@ impl<'a> Judge<'a> {
         if glances.iter().any(|(_, glance)| matches!(glance, Glance::Fits)) {
             return (Verdict::Fits, None);
         }
+        let store = Store::default();
         let mut best: Option<(Verdict, Option<Cost>)> = None;
         for (setup, glance) in glances {
             let found = match glance {
-                Glance::Open(today) => Search::new(setup, &self.catalogue).outcome(&today),
+                Glance::Open(today) => Search::new(&store, setup, &self.catalogue, &today).outcome(),
                 Glance::Fits | Glance::Never => (Verdict::DoesNotFit, None),
             };
             if best.as_ref().is_none_or(|best| order(&found) < order(best)) {
@@ -243,8 +245,9 @@ struct Look<'a> {
 }
 
 impl<'a> Look<'a> {
-    fn of(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
-        Self { setup, catalogue, search: Search::new(setup, catalogue).with_second(), today: setup.checks() }
+    fn of(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
+        let today = setup.checks();
+        Self { setup, catalogue, search: Search::new(store, setup, catalogue, &today).with_second(), today }
     }
 
     /// Whether it fits as it is.
@@ -254,7 +257,7 @@ impl<'a> Look<'a> {
 
     /// What the search finds first.
     fn begin(&self) -> Begun<'a> {
-        self.search.begin(&self.today)
+        self.search.begin()
     }
 
     /// Judges it from what the search found first. Where nothing can be said yet, `among` names the changes that may be told as
@@ -267,9 +270,9 @@ impl<'a> Look<'a> {
             return assemble(Verdict::Fits, None, Vec::new());
         }
         let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
-        let pairing = match search.go_on(today, begun) {
+        let pairing = match search.go_on(begun) {
             Found::Works(plan, second) => {
-                let changes = search.explain(&plan, today);
+                let changes = search.explain(&plan);
                 (find_out, cost_without_doubts) = search.doubts(&plan, &changes);
                 runner_up = second
                     .map(|second| RunnerUp { changes: search::ids(&second).collect(), cost: search.cost(&second) });
@@ -278,12 +281,12 @@ impl<'a> Look<'a> {
             Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
                 // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
                 // are told that every way out needs.
-                let explained = search.explain(&plan, today);
+                let explained = search.explain(&plan);
                 let may_be = |change: &&Change| among.is_none_or(|among| among.contains(&change.id));
                 let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();
-                let (certain, changes) = search.certain(today, &candidates);
+                let (certain, changes) = search.certain(&candidates);
                 if changes.len() < explained.len() {
-                    way_out = Some(way_out_of(*setup, &search.machine(&plan), explained));
+                    way_out = Some(way_out_of(search.machine(&plan), explained));
                 }
                 let certain = (!changes.is_empty()).then(|| (search.machine(&certain), changes));
                 assemble(Verdict::CannotSay, certain, Vec::new())
@@ -314,8 +317,8 @@ impl<'a> Look<'a> {
 }
 
 /// A way out with all its checks, to ask its open questions of.
-fn way_out_of(setup: Setup, machine: &Machine, changes: Vec<Change>) -> Box<WayOut> {
-    let checks = checks::all(&machine.facts(setup.head, setup.conditions));
+fn way_out_of(machine: Machine, changes: Vec<Change>) -> Box<WayOut> {
+    let checks = machine.setup.checks();
     Box::new(WayOut { carrier: machine.whole(), changes, checks })
 }
 

@@ -1,20 +1,25 @@
 //! The cheapest set of changes that is proven to work: every set is applied, solved and checked again.
 
 mod explain;
+mod judgement;
 mod mending;
+mod reads;
 mod sets;
 
 use super::changes::{Catalogue, ChangeOption, SLOTS, Slot};
 use super::checks;
 use super::facts::Facts;
-use super::machine::Machine;
+use super::machine::{Machine, Store};
 use super::{Check, CheckId, Conditions, Cost, Outcome, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
-use mending::{MAKES_KNOWN, UNMENDABLE, by_relief, is_figure_missing, mends, saves_loss};
-use sets::{Choice, NOTHING, Sets};
+use judgement::{Checks, Judgement};
+use mending::{MAKES_KNOWN, UNMENDABLE, by_relief, is_figure_missing, mends, saves_loss, stands_in_return};
+use rustc_hash::FxHashSet;
+use sets::{Choice, NOTHING, Set, Sets};
 pub use sets::{Made, Plan};
-use std::collections::{BTreeSet, BinaryHeap};
+use smallvec::SmallVec;
+use std::collections::BinaryHeap;
 use std::rc::Rc;
 
 /// One auxiliary circuit of a carrier with a head, as it is.
@@ -46,13 +51,13 @@ impl<'a> Setup<'a> {
 #[derive(Clone, Debug)]
 pub enum Found<'a> {
     /// The cheapest set that works, and another by other means that costs at most a tenth more.
-    Works(Rc<Plan<'a>>, Option<Rc<Plan<'a>>>),
+    Works(Plan<'a>, Option<Plan<'a>>),
     /// No set works.
     Nothing {
         /// Checks that are not met in any set.
         unmendable: Vec<CheckId>,
         /// The set, perhaps empty, that leaves nothing failed but only things not known, when there is one.
-        open: Option<Rc<Plan<'a>>>,
+        open: Option<Plan<'a>>,
     },
     /// The search gave up: no set that was tried works, one of the others may.
     GaveUp,
@@ -63,15 +68,15 @@ pub enum Begun<'a> {
     /// These checks are not met in any set.
     NeverMet(Vec<CheckId>),
     /// These checks stay open whatever is done: no set works.
-    Open(Vec<CheckId>),
+    Open(Checks),
     /// What trying sets found.
-    Tried(Cheapest<'a>),
+    Tried(Box<Cheapest<'a>>),
 }
 
 impl Begun<'_> {
     /// Whether a set works.
     pub fn works(&self) -> bool {
-        matches!(self, Self::Tried(Cheapest { plan: Some(_), .. }))
+        matches!(self, Self::Tried(found) if found.plan.is_some())
     }
 }
 
@@ -79,9 +84,9 @@ impl Begun<'_> {
 #[derive(Default)]
 pub struct Cheapest<'a> {
     /// The cheapest set that works.
-    plan: Option<Rc<Plan<'a>>>,
+    plan: Option<Plan<'a>>,
     /// Another one by other means.
-    second: Option<Rc<Plan<'a>>>,
+    second: Option<Plan<'a>>,
     /// Whether sets were left untried before one that works was found.
     gave_up: bool,
 }
@@ -115,7 +120,7 @@ enum Prospects {
     /// These checks are not met in any set.
     NeverMet(Vec<CheckId>),
     /// These checks stay open whatever is done; with none of them some set may work.
-    Open(Vec<CheckId>),
+    Open(Checks),
 }
 
 /// How many sets are tried at the most: far more than any pairing of a usual shop needs, and no more than a phone bears.
@@ -125,8 +130,11 @@ const BUDGET: usize = 2000;
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
 struct Waiting(std::cmp::Reverse<Rank>);
 
-/// Cost, minutes, count, names, the choice itself, and whether it is known to get too hot.
-type Rank = (u64, u32, usize, Vec<&'static str>, Choice, bool);
+/// Cost, minutes, count, names, the choice itself; then whether it is known to get too hot, and what failed before its last option.
+type Rank = (u64, u32, usize, Names, Choice, bool, Checks);
+
+/// The names of changes as the alphabet has them, from one on.
+type Names = [u8; SLOTS.len()];
 
 /// Looks for the cheapest set that works.
 ///
@@ -136,6 +144,10 @@ type Rank = (u64, u32, usize, Vec<&'static str>, Choice, bool);
 pub struct Search<'a> {
     catalogue: &'a Catalogue,
     sets: Rc<Sets<'a>>,
+    /// The checks of the machine as it is.
+    today: Rc<[Judgement]>,
+    /// All changes by their names.
+    names: Rc<[ChangeId]>,
     /// Of every slot the options that may be chosen, by their index in it.
     admitted: Vec<Vec<u8>>,
     /// Whether a second set by other means is looked for.
@@ -145,11 +157,14 @@ pub struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    /// A search in a shop's catalogue.
-    pub fn new(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
-        let sets = Rc::new(Sets::of(setup, catalogue));
+    /// A search in a shop's catalogue, from the checks of the machine as it is.
+    pub fn new(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue, today: &[Check]) -> Self {
+        let sets = Rc::new(Sets::of(store, setup, catalogue, today));
         let admitted = sets.slots.iter().map(|options| (0..).take(options.len()).collect()).collect();
-        Self { catalogue, sets, admitted, second: false, budget: BUDGET }
+        let mut names = ChangeId::ALL.to_vec();
+        names.sort_by_key(|id| id.name());
+        let today = today.iter().map(Judgement::of).collect();
+        Self { catalogue, sets, admitted, today, names: names.into(), second: false, budget: BUDGET }
     }
 
     /// The same, which also looks for a second set by other means.
@@ -163,12 +178,13 @@ impl<'a> Search<'a> {
             options.iter().copied().filter(|&index| admits(self.sets.option(place, index))).collect()
         };
         let admitted = self.admitted.iter().enumerate().map(of_slot).collect();
-        Self { sets: Rc::clone(&self.sets), admitted, second: false, ..*self }
+        let (sets, today, names) = (Rc::clone(&self.sets), Rc::clone(&self.today), Rc::clone(&self.names));
+        Self { sets, today, names, admitted, second: false, ..*self }
     }
 
     /// The verdict on what a glance leaves open, and what the set of changes costs where there is one that works.
-    pub fn outcome(&self, today: &[Check]) -> (Verdict, Option<Cost>) {
-        let verdict = match self.run(today) {
+    pub fn outcome(&self) -> (Verdict, Option<Cost>) {
+        let verdict = match self.run() {
             Found::Works(plan, _) => return (Verdict::FitsAfterChanges, Some(self.cost(&plan))),
             Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
             Found::GaveUp => Verdict::CannotSay,
@@ -177,54 +193,55 @@ impl<'a> Search<'a> {
         (verdict, None)
     }
 
-    /// What is certain, and the cheapest set of changes that is proven to work, from the checks of the machine as it is. Quicker than
-    /// the verdict: where something stays open whatever is done, no set is tried.
-    pub fn begin(&self, today: &[Check]) -> Begun<'a> {
-        match self.prospects(today) {
+    /// What is certain, and the cheapest set of changes that is proven to work. Quicker than the verdict: where something stays open
+    /// whatever is done, no set is tried.
+    pub fn begin(&self) -> Begun<'a> {
+        match self.prospects() {
             Prospects::NeverMet(checks) => Begun::NeverMet(checks),
-            Prospects::Open(parked) if parked.is_empty() => Begun::Tried(self.cheapest(today, &[])),
+            Prospects::Open(parked) if parked.is_empty() => Begun::Tried(Box::new(self.cheapest(Checks::NONE))),
             Prospects::Open(parked) => Begun::Open(parked),
         }
     }
 
     /// What is certain before any set is tried.
-    fn prospects(&self, today: &[Check]) -> Prospects {
-        let not_met = |check: &&Check| check.outcome == Outcome::NotMet;
-        let closed = |check: &&Check| self.ways_out(check, &NOTHING).is_empty();
-        let fixed: Vec<_> = today.iter().filter(not_met).filter(closed).map(|check| check.id).collect();
+    fn prospects(&self) -> Prospects {
+        let failing = || self.today.iter().filter(|judged| judged.fails);
+        let closed = |judged: &&Judgement| self.ways_out(**judged, &NOTHING).is_empty();
+        let not_met = |judged: &&Judgement| judged.outcome == Outcome::NotMet;
+        let fixed: Vec<_> = failing().filter(not_met).filter(closed).map(|judged| judged.id).collect();
         if !fixed.is_empty() {
             return Prospects::NeverMet(fixed);
         }
         // What is not known and no change settles does not stop the search: it is what stays open of its outcome.
-        let mut parked: Vec<_> =
-            today.iter().filter(|check| check.fails()).filter(closed).map(|check| check.id).collect();
-        let (stuck, never_met) = self.hopeless(today, &parked);
+        let parked: Checks = failing().filter(closed).map(|judged| judged.id).collect();
+        let (stuck, never_met) = self.hopeless(parked);
         if !never_met.is_empty() {
-            return Prospects::NeverMet(never_met);
+            return Prospects::NeverMet(never_met.iter().collect());
         }
-        parked.extend(stuck);
-        Prospects::Open(parked)
+        Prospects::Open(parked.and(stuck))
     }
 
-    /// Runs the search from the checks of the machine as it is.
-    pub fn run(&self, today: &[Check]) -> Found<'a> {
-        self.go_on(today, self.begin(today))
+    /// Runs the search.
+    pub fn run(&self) -> Found<'a> {
+        self.go_on(self.begin())
     }
 
     /// Goes on from what was found first.
-    pub fn go_on(&self, today: &[Check], begun: Begun<'a>) -> Found<'a> {
+    pub fn go_on(&self, begun: Begun<'a>) -> Found<'a> {
         let found = match begun {
             Begun::NeverMet(unmendable) => return Found::Nothing { unmendable, open: None },
-            Begun::Tried(Cheapest { plan: Some(plan), second, .. }) => return Found::Works(plan, second),
-            Begun::Tried(found) => found,
-            Begun::Open(parked) => self.cheapest(today, &parked),
+            Begun::Tried(found) => match *found {
+                Cheapest { plan: Some(plan), second, .. } => return Found::Works(plan, second),
+                found => found,
+            },
+            Begun::Open(parked) => self.cheapest(parked),
         };
         let open = match found.plan {
             Some(open) => Some(open),
             None if found.gave_up => return Found::GaveUp,
             // Where not all can be settled at once, a set in which nothing is plainly wrong.
             None => {
-                let found = self.cheapest(today, CheckId::ALL);
+                let found = self.cheapest(Checks::ALL);
                 if found.gave_up {
                     return Found::GaveUp;
                 }
@@ -236,19 +253,19 @@ impl<'a> Search<'a> {
 
     /// The cheapest set in which nothing fails but what is parked, which may be not known but not failed; and a second one by other
     /// means.
-    fn cheapest(&self, today: &[Check], parked: &[CheckId]) -> Cheapest<'a> {
-        let fails = |check: &Check| {
-            if parked.contains(&check.id) { check.outcome == Outcome::NotMet } else { check.fails() }
-        };
-        if !today.iter().any(fails) {
-            return Cheapest { plan: Some(Rc::new(Plan::nothing(today))), ..Cheapest::default() };
+    fn cheapest(&self, parked: Checks) -> Cheapest<'a> {
+        let fails =
+            |judged: &Judgement| if parked.has(judged.id) { judged.outcome == Outcome::NotMet } else { judged.fails };
+        let today: Failing = self.today.iter().copied().filter(&fails).collect();
+        if today.is_empty() {
+            return Cheapest { plan: Some(self.sets.plan(&NOTHING)), ..Cheapest::default() };
         }
         let mut heap = BinaryHeap::new();
-        let mut seen = BTreeSet::new();
-        self.expand(&NOTHING, today, &fails, &mut heap, &mut seen);
-        let mut best: Option<(u64, Rc<Plan>)> = None;
+        let mut seen = FxHashSet::default();
+        self.expand(&NOTHING, &today, &mut heap, &mut seen);
+        let mut best: Option<(u64, Plan)> = None;
         let mut tried = 0;
-        while let Some(Waiting(std::cmp::Reverse((cost, .., choice, too_hot)))) = heap.pop() {
+        while let Some(Waiting(std::cmp::Reverse((cost, .., choice, too_hot, before)))) = heap.pop() {
             tried += 1;
             if tried > self.budget && best.is_none() {
                 return Cheapest { gave_up: true, ..Cheapest::default() };
@@ -256,24 +273,21 @@ impl<'a> Search<'a> {
             if tried > self.budget || best.as_ref().is_some_and(|(least, _)| cost * 10 > least * 11) {
                 break;
             }
-            let mut plan = self.sets.plan(&choice);
+            let set = self.sets.set(&choice);
             // An option that cannot be applied here leaves the set as it was without it.
-            if plan.made.len() < choice.filled().count() {
+            if !set.is_whole() {
                 continue;
             }
-            if !plan.judged.failing.iter().any(fails) {
-                plan = self.sets.balanced(&choice);
-            }
-            if plan.judged.failing.iter().any(fails) {
-                if too_hot {
-                    // Put off: as it was before, where nothing was done about it.
-                    let judged = plan.judged.clone().still_too_hot();
-                    self.expand(&choice, &judged.failing, &fails, &mut heap, &mut seen);
-                } else {
-                    self.expand(&choice, &plan.judged.failing, &fails, &mut heap, &mut seen);
+            let mut failing = fail_first(&set, before, fails);
+            if !failing.is_empty() {
+                // Put off: as it was before, where nothing was done about it.
+                if too_hot && fails(&Judgement::TOO_HOT) {
+                    failing.push(Judgement::TOO_HOT);
                 }
+                self.expand(&choice, &failing, &mut heap, &mut seen);
                 continue;
             }
+            let plan = self.sets.plan(&choice);
             match best {
                 // Another way, not the same with more to it.
                 Some((_, first)) if !ids(&first).all(|id| ids(&plan).any(|known| known == id)) => {
@@ -289,10 +303,10 @@ impl<'a> Search<'a> {
 
     /// The plan without the changes that make no difference to how its checks come out: where something stays open, one may have
     /// been made for what is open anyway.
-    fn without_needless(&self, mut plan: Rc<Plan<'a>>) -> Rc<Plan<'a>> {
-        for id in ids(&plan.clone()) {
-            let less = self.sets.balanced(&choice_without(&plan, &[id]));
-            if less.judged.outcomes == plan.judged.outcomes {
+    fn without_needless(&self, mut plan: Plan<'a>) -> Plan<'a> {
+        for id in ids(&plan).collect::<Vec<_>>() {
+            let less = self.sets.plan(&choice_without(&plan, &[id]));
+            if CheckId::ALL.iter().all(|&id| less.outcome(id) == plan.outcome(id)) {
                 plan = less;
             }
         }
@@ -301,19 +315,24 @@ impl<'a> Search<'a> {
 
     /// What fails whatever is done, and what of it is not met whatever is done: tried with each slot at its strongest. What is parked
     /// is known to stay open.
-    fn hopeless(&self, today: &[Check], parked: &[CheckId]) -> (Vec<CheckId>, Vec<CheckId>) {
-        let not_met = |check: &Check| check.outcome == Outcome::NotMet;
-        let failing = |fails: &dyn Fn(&Check) -> bool| -> Vec<CheckId> {
-            today.iter().filter(|check| fails(check) && !parked.contains(&check.id)).map(|check| check.id).collect()
-        };
-        let (mut stuck, mut never_met) = (failing(&Check::fails), failing(&not_met));
+    fn hopeless(&self, parked: Checks) -> (Checks, Checks) {
+        let failing: Vec<_> =
+            self.today.iter().filter(|judged| judged.fails && !parked.has(judged.id)).copied().collect();
+        let mut stuck: Checks = failing.iter().map(|judged| judged.id).collect();
+        let not_met = failing.iter().filter(|judged| judged.outcome == Outcome::NotMet);
+        let mut never_met: Checks = not_met.map(|judged| judged.id).collect();
         if stuck.is_empty() {
             return (stuck, never_met);
         }
-        for choice in self.strongest(today) {
-            let plan = self.sets.plan(&choice);
-            stuck.retain(|id| plan.judged.failing.iter().any(|check| check.id == *id));
-            never_met.retain(|id| plan.judged.outcome(*id) == Outcome::NotMet);
+        for choice in self.strongest() {
+            let set = self.sets.set(&choice);
+            // The balance of heat is drawn up only where nothing else fails.
+            let others = Checks::ALL.without(Checks::NONE.with(CheckId::Heat));
+            let put_off = stuck.has(CheckId::Heat) && others.iter().any(|id| set.judge(id).fails);
+            let judge = |id: CheckId| (id != CheckId::Heat || !put_off).then(|| set.judge(id));
+            never_met =
+                never_met.iter().filter(|&id| judge(id).is_some_and(|j| j.outcome == Outcome::NotMet)).collect();
+            stuck = stuck.iter().filter(|&id| judge(id).is_some_and(|judged| judged.fails)).collect();
             if stuck.is_empty() {
                 break;
             }
@@ -321,16 +340,49 @@ impl<'a> Search<'a> {
         (stuck, never_met)
     }
 
-    /// The options that can mend or settle a check, by slot and index in it, of slots that are not filled yet.
-    fn ways_out(&self, check: &Check, filled: &Choice) -> Vec<(usize, u8)> {
+    /// The options that can mend or settle a check, by slot and index in it: the smallest of each part for slots that are not filled yet,
+    /// and for those that are the next larger size.
+    fn ways_out(&self, check: Judgement, filled: &Choice) -> Vec<(usize, u8)> {
         // A relief is set as low as the need allows: what loses less lets it stand lower.
         let lowers = |id: ChangeId| by_relief(check) && saves_loss(id) && self.sets_relief(filled);
         // A figure that is missing may be one that a setting makes known.
         let settles = |id: ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(&id);
         let ends = |id: ChangeId| mends(check, id) || lowers(id) || settles(id);
-        let open = (0..SLOTS.len()).filter(|&place| filled.of(place).is_none());
-        let of_slot = |place: usize| self.admitted[place].iter().map(move |&index| (place, index));
-        open.flat_map(of_slot).filter(|&(place, index)| ends(self.sets.option(place, index).id)).collect()
+        let mut ways = Vec::new();
+        for place in 0..SLOTS.len() {
+            let now = filled.of(place);
+            for &index in &self.admitted[place] {
+                let is_next = |known: u8| self.sets.larger(place, known).contains(&index);
+                // A larger size is tried where the smaller one fails.
+                let between =
+                    |&known: &u8| is_next(known) && now.is_none_or(|now| self.sets.larger(place, now).contains(&known));
+                if now.is_some_and(|now| !is_next(now)) || self.admitted[place].iter().any(between) {
+                    continue;
+                }
+                let id = self.sets.option(place, index).id;
+                if ends(id)
+                    || now.is_some()
+                        && (stands_in_return(id) && ends(ChangeId::ReturnLine)
+                            || self.size_matters(check, filled, place))
+                {
+                    ways.push((place, index));
+                }
+            }
+        }
+        ways
+    }
+
+    /// Whether a check comes out otherwise with the largest size of what fills a slot.
+    fn size_matters(&self, check: Judgement, filled: &Choice, place: usize) -> bool {
+        let largest = filled.of(place).and_then(|now| {
+            let admitted = |index: &&u8| self.admitted[place].contains(index);
+            self.sets.larger(place, now).iter().rev().find(admitted)
+        });
+        let matters = |&largest: &u8| {
+            let set = self.sets.set(&filled.with(place, Some(largest)));
+            set.judge(check.id) != check
+        };
+        check.id != CheckId::Heat && reads::of_check(check.id).has(place) && largest.is_some_and(matters)
     }
 
     /// Whether a relief is set by what fills the slots.
@@ -345,8 +397,8 @@ impl<'a> Search<'a> {
 
     /// Sets with the largest size of each part: every combination of what can be asked both ways, the rest filled wherever it
     /// could be asked. A part that nobody asks for could only cost pressure.
-    fn strongest(&self, today: &[Check]) -> Vec<Choice> {
-        let asks = |id: ChangeId| today.iter().any(|check| check.fails() && mends(check, id));
+    fn strongest(&self) -> Vec<Choice> {
+        let asks = |id: ChangeId| self.today.iter().any(|judged| judged.fails && mends(*judged, id));
         let wanted: Vec<ChangeId> = ChangeId::ALL.iter().copied().filter(|&id| asks(id)).collect();
         let asked = |slot: Slot| wanted.iter().any(|id| Slot::of(*id) == slot);
         let mut choices: Vec<Choice> = vec![NOTHING];
@@ -398,28 +450,27 @@ impl<'a> Search<'a> {
     fn expand(
         &self,
         from: &Choice,
-        checks: &[Check],
-        fails: &impl Fn(&Check) -> bool,
+        failing: &[Judgement],
         heap: &mut BinaryHeap<Waiting>,
-        seen: &mut BTreeSet<Choice>,
+        seen: &mut FxHashSet<Choice>,
     ) {
-        let mut ways: Vec<_> =
-            checks.iter().filter(|check| fails(check)).map(|check| self.ways_out(check, from)).collect();
+        let mut ways: Vec<_> = failing.iter().map(|judged| self.ways_out(*judged, from)).collect();
         ways.sort_by_key(Vec::len);
         let Some((fewest, others)) = ways.split_first() else { return };
-        let hot = checks.iter().find(|check| check.id == CheckId::Heat && fails(check));
+        let hot = failing.iter().find(|judged| judged.id == CheckId::Heat);
+        let before = failing.iter().map(|judged| judged.id).collect();
         for &(place, index) in fewest {
             let next = from.with(place, Some(index));
-            let done = hot.is_some_and(|hot| mends(hot, self.sets.option(place, index).id));
+            let done = hot.is_some_and(|hot| mends(*hot, self.sets.option(place, index).id));
             if seen.insert(next) {
-                heap.push(self.waiting(&next, self.still_to_come(place, others), hot.is_some() && !done));
+                heap.push(self.waiting(&next, self.still_to_come(from, place, others), hot.is_some() && !done, before));
             }
         }
     }
 
     /// What a set must at least still cost once a slot is filled: each other failing check that this slot does not mend asks for
     /// an option of its own, as long as no two of them could share one.
-    fn still_to_come(&self, filled: usize, others: &[Vec<(usize, u8)>]) -> (u64, u32, usize) {
+    fn still_to_come(&self, from: &Choice, filled: usize, others: &[Vec<(usize, u8)>]) -> (u64, u32, usize) {
         let mut taken = [false; SLOTS.len()];
         taken[filled] = true;
         let mut least = (0, 0, 0);
@@ -430,26 +481,35 @@ impl<'a> Search<'a> {
             for (place, _) in ways {
                 taken[*place] = true;
             }
-            let options = || ways.iter().map(|&(place, index)| self.sets.option(place, index));
-            least.0 += options().map(|option| self.catalogue.cost(option)).min().unwrap_or(0);
-            least.1 += options().map(|option| option.minutes).min().unwrap_or(0);
-            least.2 += 1;
+            // A larger size costs what it is dearer.
+            let now = |place: usize| from.of(place).map(|index| self.sets.option(place, index));
+            let options = || ways.iter().map(|&(place, index)| (self.sets.option(place, index), now(place)));
+            let cost = |option: &ChangeOption| self.catalogue.cost(option);
+            least.0 += options().map(|(to, now)| cost(to) - now.map_or(0, cost)).min().unwrap_or(0);
+            least.1 += options().map(|(to, now)| to.minutes - now.map_or(0, |now| now.minutes)).min().unwrap_or(0);
+            least.2 += usize::from(options().all(|(_, now)| now.is_none()));
         }
         least
     }
 
     /// A set with what it must at least come to.
-    fn waiting(&self, choice: &Choice, still: (u64, u32, usize), too_hot: bool) -> Waiting {
-        let options = || choice.filled().map(|(place, index)| self.sets.option(place, index));
-        let cost = options().map(|option| self.catalogue.cost(option)).sum::<u64>() + still.0;
-        let minutes = options().map(|option| option.minutes).sum::<u32>() + still.1;
-        let ids: Vec<_> = options().map(|option| option.id.name()).collect();
-        Waiting(std::cmp::Reverse((cost, minutes, ids.len() + still.2, ids, *choice, too_hot)))
+    fn waiting(&self, choice: &Choice, still: (u64, u32, usize), too_hot: bool, before: Checks) -> Waiting {
+        let (mut cost, mut minutes, mut count) = still;
+        let mut names = Names::default();
+        for ((place, index), name) in choice.filled().zip(&mut names) {
+            let option = self.sets.option(place, index);
+            cost += self.catalogue.cost(option);
+            minutes += option.minutes;
+            count += 1;
+            let known = self.names.iter().position(|&id| id == option.id).unwrap_or_default();
+            *name = u8::try_from(known + 1).unwrap_or(u8::MAX);
+        }
+        Waiting(std::cmp::Reverse((cost, minutes, count, names, *choice, too_hot, before)))
     }
 
     /// The machine as a plan makes it.
-    pub fn machine(&self, plan: &Plan) -> Machine {
-        self.sets.machine(plan)
+    pub fn machine(&self, plan: &Plan) -> Machine<'a> {
+        self.sets.machine(&plan.choice)
     }
 
     /// What a plan costs.
@@ -461,6 +521,18 @@ impl<'a> Search<'a> {
             price: self.catalogue.price(minor.filter(|_| !plan.made.is_empty())),
         }
     }
+}
+
+/// Checks that fail.
+type Failing = SmallVec<[Judgement; 8]>;
+
+/// What fails of a set: first of what failed before its last option was chosen, which mostly settles it; then of the rest; at last the
+/// balance of heat, which takes as long as all the others.
+fn fail_first(set: &Set, before: Checks, fails: impl Fn(&Judgement) -> bool) -> Failing {
+    let heat = Checks::NONE.with(CheckId::Heat);
+    let stages = [before.without(heat), Checks::ALL.without(before.and(heat)), heat];
+    let of = |checks: Checks| checks.iter().map(|id| set.judge(id)).filter(&fails).collect::<Failing>();
+    stages.into_iter().map(of).find(|failing| !failing.is_empty()).unwrap_or_default()
 }
 
 /// What is told first of what cannot be mended, the plainest before the rest: too light, another mounting, not enough oil for both, then

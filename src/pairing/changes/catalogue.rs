@@ -38,6 +38,15 @@ pub struct ChangeOption {
     pub price: Option<u64>,
 }
 
+/// Whether one size is at most another, both stated or neither.
+fn at_most<Q: Kind>(one: Option<Q>, other: Option<Q>) -> bool {
+    one.is_some() == other.is_some() && one.zip(other).is_none_or(|(one, other)| one.si() <= other.si())
+}
+
+fn nominal<Q: Kind>(stated: Option<Stated<Q>>) -> Option<Q> {
+    stated.map(|stated| stated.nominal)
+}
+
 /// All options of a shop, cheapest first in each slot.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Catalogue {
@@ -106,6 +115,21 @@ impl ChangeOption {
     pub fn suits(&self, carrier: &Carrier) -> bool {
         let spare = carrier.tank.as_ref().is_some_and(|tank| tank.spare_port.is_some());
         self.tank_port == (takes_a_tank_port(self.id) && !spare)
+    }
+
+    /// Whether it is the same part in a smaller size: wide, strong and open no more than the other, and alike in all that is no size.
+    pub fn is_smaller_than(&self, other: &Self) -> bool {
+        let kind = |option: &Self| {
+            (option.id, option.tank_port, option.standard, option.coupling, option.valve, option.bypass)
+        };
+        let sizes = [
+            at_most(self.bore, other.bore),
+            at_most(nominal(self.rated_flow), nominal(other.rated_flow)),
+            at_most(nominal(self.rated_pressure), nominal(other.rated_pressure)),
+            at_most(nominal(self.conductance), nominal(other.conductance)),
+            at_most(nominal(other.loss), nominal(self.loss)),
+        ];
+        kind(self) == kind(other) && sizes.iter().all(|at_most| *at_most) && self != other
     }
 }
 

@@ -10,7 +10,7 @@ use crate::pairing::reasoning::{Recorder, Visible};
 use crate::pairing::{FactId, Setting, SettingId};
 use crate::quantity::{Pressure, Stated, Unit};
 use crate::table::{
-    CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Head, Line, PointLoss, ReturnFilter, ReturnPath,
+    CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Line, PointLoss, ReturnFilter, ReturnPath,
     ReturnRoute, Segment, SharedTool, Ways,
 };
 
@@ -62,13 +62,13 @@ fn loss(option: &ChangeOption) -> Option<PointLoss> {
 /// Sends the return past the spool: a changeover valve without a blocked position and a line of its own to the tank, as long
 /// as the return was. What hung on the old way is lost with it: the machine's filter and its cooler; and with it the reverse
 /// direction, which would run into the tank.
-pub fn direct_return(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn direct_return<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     past_the_spool(machine, option, false)
 }
 
 /// Leads the return past the spool into the spare port of the machine's own filter and cooler manifold: the cooler stays in the
 /// way.
-pub fn filter_return(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn filter_return<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     past_the_spool(machine, option, true)
 }
 
@@ -82,16 +82,16 @@ fn coupling_of_line(option: &ChangeOption) -> Coupling {
     }
 }
 
-fn past_the_spool(machine: &Machine, option: &ChangeOption, into_manifold: bool) -> Changed {
+fn past_the_spool<'m>(machine: Machine<'m>, option: &ChangeOption, into_manifold: bool) -> Changed<'m> {
     let changed = machine.with_circuit(|place| {
         place.return_path = ReturnPath {
             route: Some(ReturnRoute::Direct),
             loss: Some(valve_loss(option)),
             coupling: Some(coupling_of_line(option)),
-            line: new_line(&machine.circuit().return_path.line, option),
+            line: new_line(&machine.setup.circuit.return_path.line, option),
             through_filter: Some(into_manifold),
             filter: None,
-            through_cooler: Some(into_manifold && machine.carrier().cooler.is_some()),
+            through_cooler: Some(into_manifold && machine.setup.carrier.cooler.is_some()),
             cooler: None,
             can_be_shut: Some(false),
             relief: None,
@@ -111,12 +111,12 @@ fn keep_coupling(place: &mut Circuit) {
 }
 
 /// Lays a larger line back, to the same valve.
-pub fn return_line(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn return_line<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     let changed = machine.with_circuit(|place| {
         keep_coupling(place);
-        let mut line = new_line(&machine.circuit().return_path.line, option);
+        let mut line = new_line(&machine.setup.circuit.return_path.line, option);
         // Where it may get the pump's pressure its part must be rated for that.
-        let old = machine.circuit().return_path.line.segments.first();
+        let old = machine.setup.circuit.return_path.line.segments.first();
         for segment in &mut line.segments {
             segment.standard = segment.standard.or(old.and_then(|old| old.standard));
         }
@@ -126,8 +126,8 @@ pub fn return_line(machine: &Machine, option: &ChangeOption) -> Changed {
 }
 
 /// Puts a filter into the return as it then is. One without a bypass could shut it.
-pub fn return_filter(machine: &Machine, option: &ChangeOption) -> Changed {
-    if machine.circuit().return_path.filter.is_some() {
+pub fn return_filter<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
+    if machine.setup.circuit.return_path.filter.is_some() {
         return None;
     }
     let changed = machine.with_circuit(|place| {
@@ -144,7 +144,7 @@ pub fn return_filter(machine: &Machine, option: &ChangeOption) -> Changed {
 }
 
 /// Puts a cooler into the head's return.
-pub fn cooler(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn cooler<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     let conductance = option.conductance?;
     let changed = machine.with_circuit(|place| {
         place.return_path.cooler = Some(Cooler { conductance: Some(conductance), flow: option.rated_flow });
@@ -153,16 +153,16 @@ pub fn cooler(machine: &Machine, option: &ChangeOption) -> Changed {
 }
 
 /// Guards the return by a low-pressure relief to the tank: with all its flow over it no more than the outlet bears.
-pub fn return_relief(machine: &Machine, head: &Head, heard: Heard) -> Changed {
+pub fn return_relief<'m>(machine: Machine<'m>, heard: Heard) -> Changed<'m> {
     let changed = machine.with_circuit(|place| place.return_path.relief = Some(true));
     solves(heard, SettingId::ReturnRelief);
-    let bears = see(heard, FactId::OutletLimit, head.outlet.back_pressure);
+    let bears = see(heard, FactId::OutletLimit, machine.setup.head.outlet.back_pressure);
     let opens = bears.map(|bears| setting(SettingId::ReturnRelief, bears.nominal));
     Some((changed, opens.into_iter().collect()))
 }
 
 /// Leads the motor's drain to the tank by a line of its own.
-pub fn case_line(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn case_line<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     let bore_of_line = option.bore.map(|bore| exact(bore, Unit::Millimetre));
     let line = Line { segments: vec![Segment { bore: bore_of_line, length: None, standard: None, rating: None }] };
     let case_line = Some(CaseLine { fitted: true, line, coupling: None, own_port: Some(true) });
@@ -171,7 +171,7 @@ pub fn case_line(machine: &Machine, option: &ChangeOption) -> Changed {
 
 /// Puts hose of a higher class in place of what is there: same bores, same lengths; in the return too where it may get the pump's
 /// pressure.
-pub fn hose_class(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn hose_class<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     if option.standard.is_none() && option.rated_pressure.is_none() {
         return None;
     }
@@ -191,16 +191,16 @@ pub fn hose_class(machine: &Machine, option: &ChangeOption) -> Changed {
 }
 
 /// Lays a larger line to the head.
-pub fn supply_line(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn supply_line<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     let changed = machine.with_circuit(|place| {
         keep_coupling(place);
-        place.supply = new_line(&machine.circuit().supply, option);
+        place.supply = new_line(&machine.setup.circuit.supply, option);
     });
     Some((changed, bore(option)))
 }
 
 /// Fits couplings at boom or arm with their other halves for the head's hoses; screwed ones lock against vibration.
-pub fn couplings(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn couplings<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     let screwed = option.coupling.map(|standard| standard == CouplingStandard::Iso14541);
     let coupling = Coupling {
         standard: option.coupling,
@@ -216,9 +216,9 @@ pub fn couplings(machine: &Machine, option: &ChangeOption) -> Changed {
 }
 
 /// The tools on the spool, each changed, with the least that one of them bears: to that their reliefs are set.
-fn with_tools(machine: &Machine, heard: Heard, change: impl Fn(&mut SharedTool)) -> Changed {
+fn with_tools<'m>(machine: Machine<'m>, heard: Heard, change: impl Fn(&mut SharedTool)) -> Changed<'m> {
     solves(heard, SettingId::ToolRelief);
-    let tools = machine.circuit().shared_with.iter().flatten();
+    let tools = machine.setup.circuit.shared_with.iter().flatten();
     let bears = tools.filter_map(|tool| see(heard, FactId::SharedToolPressure, tool.greatest_pressure));
     let least = bears.map(|stated| stated.nominal).reduce(Pressure::min)?;
     let changed = machine.with_circuit(|place| {
@@ -228,13 +228,13 @@ fn with_tools(machine: &Machine, heard: Heard, change: impl Fn(&mut SharedTool))
 }
 
 /// Gives the other tool a relief of its own on its side. As long as it is on the lines that relief limits the head too.
-pub fn tool_relief(machine: &Machine, heard: Heard) -> Changed {
+pub fn tool_relief<'m>(machine: Machine<'m>, heard: Heard) -> Changed<'m> {
     with_tools(machine, heard, |tool| tool.own_relief = Some(true))
 }
 
 /// Shuts the other tool off on both its lines while the head works. Shut off it is cut off from its port reliefs, and trapped
 /// oil gains 11 bar a kelvin: a relief on its side belongs to it, which also holds after switch-back.
-pub fn isolate_tool(machine: &Machine, heard: Heard) -> Changed {
+pub fn isolate_tool<'m>(machine: Machine<'m>, heard: Heard) -> Changed<'m> {
     with_tools(machine, heard, |tool| {
         tool.isolated = Some(true);
         tool.own_relief = Some(true);
@@ -242,32 +242,32 @@ pub fn isolate_tool(machine: &Machine, heard: Heard) -> Changed {
 }
 
 /// Fits a check valve near the motor over which its rotor runs down.
-pub fn make_up_check(machine: &Machine) -> Changed {
+pub fn make_up_check(machine: Machine) -> Changed {
     Some((machine.with_circuit(|place| place.make_up_check = Some(true)), Vec::new()))
 }
 
 /// Locks the reverse direction: a stop at the pedal, a menu, or a check in the head's line.
-pub fn reverse_lock(machine: &Machine) -> Changed {
+pub fn reverse_lock(machine: Machine) -> Changed {
     // A divider sends its oil one way as it is.
-    let lockable = machine.circuit().divider.is_none();
+    let lockable = machine.setup.circuit.divider.is_none();
     lockable.then(|| (machine.with_circuit(|place| place.reverse_locked = Some(true)), Vec::new()))
 }
 
 /// Serves door, tilt or rotation by a diverter in the main lines or a valve block on the head.
-pub fn door_circuit(machine: &Machine, option: &ChangeOption) -> Changed {
+pub fn door_circuit<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     let valve = option.valve?;
     Some((machine.with_circuit(|place| place.extra_valve = Some(valve)), Vec::new()))
 }
 
 /// Tells the pump that a head fed ahead of the valve wants oil: shuttle, pilot or electronic signal.
-pub fn demand_signal(machine: &Machine) -> Changed {
-    let unheard = matches!(machine.circuit().fed_from, Some(FedFrom::PumpLine | FedFrom::PowerBeyond));
+pub fn demand_signal(machine: Machine) -> Changed {
+    let unheard = matches!(machine.setup.circuit.fed_from, Some(FedFrom::PumpLine | FedFrom::PowerBeyond));
     unheard.then(|| (machine.with_circuit(|place| place.demand_signal = Some(true)), Vec::new()))
 }
 
 /// Vents a fitted divider while the head is off: its spring then holds no port shut, and the machine's functions have their oil.
-pub fn divider_vent(machine: &Machine) -> Changed {
-    machine.circuit().divider.as_ref()?;
+pub fn divider_vent(machine: Machine) -> Changed {
+    machine.setup.circuit.divider.as_ref()?;
     let changed = machine.with_circuit(|place| {
         if let Some(divider) = &mut place.divider {
             divider.vented_when_off = Some(true);
@@ -277,8 +277,8 @@ pub fn divider_vent(machine: &Machine) -> Changed {
 }
 
 /// Fits a valve that lets a constant pump's oil through to the tank at low pressure while the head's own valve is shut.
-pub fn unload_valve(machine: &Machine) -> Changed {
+pub fn unload_valve(machine: Machine) -> Changed {
     // A divider that the same set has put in is vented instead.
-    let without = machine.circuit().divider.is_none();
+    let without = machine.setup.circuit.divider.is_none();
     without.then(|| (machine.with_circuit(|place| place.unloads_when_off = Some(true)), Vec::new()))
 }

@@ -15,9 +15,11 @@ use super::facts::Facts;
 use super::judge::Depth;
 use super::machine::Machine;
 use super::search::Setup;
-use super::{Conditions, Setting, SettingId};
+use super::{Setting, SettingId};
 use crate::quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
-use crate::table::{ChangeId, Head, HeadKind, Line, PumpControl, Ways};
+use crate::table::{ChangeId, HeadKind, Line, PumpControl, Ways};
+use hydraulic::Heard;
+use std::cell::OnceCell;
 
 /// The places at a machine that changes can fill, at most one option each, in working order. What is set comes after what it
 /// depends on.
@@ -130,14 +132,9 @@ impl Slot {
         }
     }
 
-    /// Whether its options neither touch the circuit nor are judged by it: mounting and guards. A test proves that too.
-    pub fn is_apart(self) -> bool {
-        matches!(self, Self::Mounting | Self::Guarding)
-    }
-
     /// Whether the slot stands by itself: its options leave every figure of the circuit as it is, so that the checks that it
     /// does not mend come out as before (a test proves it). The other slots are coupled by the circuit.
-    pub fn is_separable(self) -> bool {
+    pub const fn is_separable(self) -> bool {
         matches!(
             self,
             Self::Mounting
@@ -176,36 +173,26 @@ fn setting<Q: Kind>(name: SettingId, value: Q) -> Setting {
 }
 
 /// What a change makes of a machine, with the settings made.
-type Changed = Option<(Machine, Vec<Setting>)>;
+type Changed<'m> = Option<(Machine<'m>, Vec<Setting>)>;
 
-/// Applies one option to a machine, solving its setting for a head. None when it cannot be applied here.
-pub fn apply(machine: &Machine, head: &Head, conditions: &Conditions, option: &ChangeOption) -> Changed {
-    apply_heard(machine, head, conditions, option, Depth::Outcome)
-}
-
-/// The same, with a recorder that hears how its setting is solved.
-pub fn apply_heard(
-    machine: &Machine,
-    head: &Head,
-    conditions: &Conditions,
+/// Applies one option to a machine, solving its setting by what is known of it. None when it cannot be applied here. The facts are
+/// asked for only where something is solved; whoever is heard by them hears how, and what else is made of what.
+pub fn apply<'m: 'f, 'f>(
+    machine: Machine<'m>,
     option: &ChangeOption,
-    depth: Depth,
-) -> Changed {
-    // These three see for themselves, or are the same whatever else is changed; to ask takes all facts.
-    let sees_itself = matches!(option.id, ChangeId::MountingKit | ChangeId::OilChange | ChangeId::WarmUp);
-    if !sees_itself && !can_ever_apply(machine.setup(head, conditions), option.id) {
+    heard: Heard,
+    facts: impl Fn() -> &'f Facts<'m>,
+) -> Changed<'m> {
+    if !offers(machine.setup, option.id) {
         return None;
     }
-    // Only what is solved needs the facts.
-    let facts = || machine.facts(head, conditions).at_depth(depth);
-    let heard = depth.recorder();
     match option.id {
         ChangeId::DirectReturn => hydraulic::direct_return(machine, option),
         ChangeId::FilterReturn => hydraulic::filter_return(machine, option),
         ChangeId::ReturnLine => hydraulic::return_line(machine, option),
         ChangeId::ReturnFilter => hydraulic::return_filter(machine, option),
         ChangeId::Cooler => hydraulic::cooler(machine, option),
-        ChangeId::ReturnRelief => hydraulic::return_relief(machine, head, heard),
+        ChangeId::ReturnRelief => hydraulic::return_relief(machine, heard),
         ChangeId::CaseLine => hydraulic::case_line(machine, option),
         ChangeId::HoseClass => hydraulic::hose_class(machine, option),
         ChangeId::SupplyLine => hydraulic::supply_line(machine, option),
@@ -216,35 +203,48 @@ pub fn apply_heard(
         ChangeId::ReverseLock => hydraulic::reverse_lock(machine),
         ChangeId::DoorCircuit => hydraulic::door_circuit(machine, option),
         ChangeId::DemandSignal => hydraulic::demand_signal(machine),
-        ChangeId::MachineFlowSetting | ChangeId::FlowLimit => source::flow(machine, &facts(), option.id),
-        ChangeId::EngineSpeed => source::engine_speed(machine, &facts()),
-        ChangeId::PriorityShare => source::priority_share(machine, &facts(), option),
-        ChangeId::DividerFlow => source::divider_flow(machine, &facts()),
+        ChangeId::MachineFlowSetting | ChangeId::FlowLimit => source::flow(machine, facts(), option.id),
+        ChangeId::EngineSpeed => source::engine_speed(machine, facts()),
+        ChangeId::PriorityShare => source::priority_share(machine, facts(), option),
+        ChangeId::DividerFlow => source::divider_flow(machine, facts()),
         ChangeId::DividerVent => hydraulic::divider_vent(machine),
-        ChangeId::DividerRelief => source::divider_relief(machine, &facts(), option),
+        ChangeId::DividerRelief => source::divider_relief(machine, facts(), option),
         ChangeId::UnloadValve => hydraulic::unload_valve(machine),
-        ChangeId::ReliefSetting => source::relief_setting(machine, &facts()),
-        ChangeId::OwnRelief => source::own_relief(machine, &facts(), option),
-        ChangeId::WarmUp => source::warm_up(machine, &facts()),
-        ChangeId::OilChange => other::oil_change(machine, &facts()),
-        ChangeId::Harness => other::harness(machine, &facts()),
-        ChangeId::Guarding => other::guarding(machine, &facts()),
-        ChangeId::MountingKit => other::mounting_kit(machine, &facts()),
+        ChangeId::ReliefSetting => source::relief_setting(machine, facts()),
+        ChangeId::OwnRelief => source::own_relief(machine, facts(), option),
+        ChangeId::WarmUp => source::warm_up(machine, facts()),
+        ChangeId::OilChange => other::oil_change(machine, facts()),
+        ChangeId::Harness => other::harness(machine, facts()),
+        ChangeId::Guarding => other::guarding(machine, facts()),
+        ChangeId::MountingKit => other::mounting_kit(machine, facts()),
     }
 }
 
-/// Whether a change can be applied to a carrier's circuit at all, whatever else is changed: what the machine does not offer no
+/// Applies one option to a machine of which nothing is known yet.
+pub fn applied<'m>(machine: Machine<'m>, option: &ChangeOption, depth: Depth<'m>) -> Changed<'m> {
+    let facts = OnceCell::new();
+    apply(machine, option, depth.recorder(), || facts.get_or_init(|| machine.setup.facts().at_depth(depth)))
+}
+
+/// Whether a change can be applied to a machine at all, whatever else is changed, by its facts: what the machine does not offer no
 /// other change brings.
-pub fn can_ever_apply(setup: Setup, change: ChangeId) -> bool {
-    let Setup { carrier, circuit, head, conditions } = setup;
+pub fn can_ever_apply(facts: &Facts, change: ChangeId) -> bool {
+    match change {
+        ChangeId::WarmUp => {
+            let room = checks::warm_enough(facts).si() < checks::warmest_start(facts).si();
+            facts.circuit.flow_setting.is_some() && facts.circuit.flow.is_some() && room
+        }
+        ChangeId::OilChange => other::oil_may_help(facts),
+        ChangeId::MountingKit => checks::can_be_bridged(facts).is_some(),
+        _ => offers(facts.setup(), change),
+    }
+}
+
+/// Whether a machine offers what a change begins with. The three that take more than a look to see say so themselves.
+fn offers(setup: Setup, change: ChangeId) -> bool {
+    let Setup { carrier, circuit, head, .. } = setup;
     match change {
         ChangeId::MachineFlowSetting => circuit.flow_setting.is_some() && circuit.divider.is_none(),
-        ChangeId::WarmUp => {
-            let facts = Facts::gather(carrier, circuit, head, conditions).for_a_search();
-            let room = checks::warm_enough(&facts).si() < checks::warmest_start(&facts).si();
-            circuit.flow_setting.is_some() && circuit.flow.is_some() && room
-        }
-        ChangeId::OilChange => other::oil_may_help(&Facts::gather(carrier, circuit, head, conditions)),
         ChangeId::FlowLimit => circuit.divider.is_none(),
         ChangeId::DividerFlow => circuit.divider.is_some(),
         ChangeId::DividerVent => circuit.divider.as_ref().is_some_and(|divider| divider.vented_when_off != Some(true)),
@@ -261,9 +261,6 @@ pub fn can_ever_apply(setup: Setup, change: ChangeId) -> bool {
         }
         ChangeId::EngineSpeed => carrier.engine.speed_range.is_some() && carrier.engine.working_speed.is_some(),
         ChangeId::ReliefSetting => circuit.relief_range.is_some(),
-        ChangeId::MountingKit => {
-            checks::can_be_bridged(&Facts::gather(carrier, circuit, head, conditions).for_a_search()).is_some()
-        }
         ChangeId::OwnRelief => circuit.relief.is_some(),
         ChangeId::FilterReturn => carrier.return_filter.as_ref().is_some_and(|filter| filter.spare_port == Some(true)),
         ChangeId::IsolateTool | ChangeId::ToolRelief => {

@@ -23,7 +23,7 @@ pub fn oil_may_help(facts: &Facts) -> bool {
 }
 
 /// The machine with other oil. A rule of the house for warming up goes with the oil that it was for.
-fn with_oil(machine: &Machine, facts: &Facts, oil: Oil) -> Machine {
+fn with_oil<'m>(machine: Machine<'m>, facts: &Facts, oil: Oil) -> Machine<'m> {
     let most = checks::warmest_start(facts);
     let thin_enough = |circuit: &mut Circuit| {
         circuit.warm_up = circuit.warm_up.filter(|own| own.nominal.si() <= most.si());
@@ -37,7 +37,7 @@ fn with_oil(machine: &Machine, facts: &Facts, oil: Oil) -> Machine {
 
 /// Flushes and fills what the head demands, else what every head takes, and the day allows; cleaned through a filter it is as clean
 /// as asked.
-pub fn oil_change(machine: &Machine, facts: &Facts) -> Changed {
+pub fn oil_change<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let Taken { kinds, grades, cleanliness } = oils_taken(facts);
     let old = facts.carrier.oil.clone();
     let (kind, grade) = (old.as_ref().and_then(|oil| oil.kind), old.as_ref().and_then(|oil| oil.grade));
@@ -54,7 +54,7 @@ pub fn oil_change(machine: &Machine, facts: &Facts) -> Changed {
         let oil =
             Oil { kind: new_kind, grade: Some(grade), viscosity_40: None, viscosity_100: None, cleanliness: None };
         let changed = with_oil(machine, facts, oil);
-        checks::against_oil(&changed.facts(facts.head, facts.conditions).for_a_search()).is_empty()
+        checks::against_oil(&changed.setup.facts().for_a_search()).is_empty()
     };
     // What is in the tank stays where nothing speaks against it.
     let stays = !checks::is_oil_thick(facts) && checks::against_oil(&facts.clone().for_a_search()).is_empty();
@@ -79,7 +79,7 @@ pub fn oil_change(machine: &Machine, facts: &Facts) -> Changed {
 
 /// Wires as many outputs as are needed, with buttons, fuses and a seat switch: it stops when the operator leaves or power fails, and
 /// stays off. A converter gives 12 V coils theirs on a 24 V machine, never the other way round.
-pub fn harness(machine: &Machine, facts: &Facts) -> Changed {
+pub fn harness<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let needed = outputs_needed(facts).unwrap_or(0);
     let current = greatest_current(facts).map_or(ElectricCurrent::from_si(5.0), |stated| stated.nominal);
     let output = || Output { name: None, kind: Some(OutputKind::Switched), current: Some(own(current, Unit::Ampere)) };
@@ -101,7 +101,7 @@ pub fn harness(machine: &Machine, facts: &Facts) -> Changed {
 }
 
 /// Fits windows, screens and guards. What takes drilling or welding on a protective structure is its maker's matter.
-pub fn guarding(machine: &Machine, facts: &Facts) -> Changed {
+pub fn guarding<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let structure = |guard: &Guard| {
         matches!(guard, Guard::Rops | Guard::RopsExcavator | Guard::Fops | Guard::ForestryOps | Guard::ForestryFops)
     };
@@ -116,7 +116,7 @@ pub fn guarding(machine: &Machine, facts: &Facts) -> Changed {
 }
 
 /// Bridges the machine's pins to those of the head.
-pub fn mounting_kit(machine: &Machine, facts: &Facts) -> Changed {
+pub fn mounting_kit<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     facts.solves(SettingId::Pin);
     facts.see(FactId::CarrierMounting, &facts.carrier.mounting);
     facts.see(FactId::HeadMounting, &facts.head.mounting);

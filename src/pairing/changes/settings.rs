@@ -8,6 +8,7 @@ use crate::pairing::facts::Facts;
 use crate::pairing::reasoning::{Besides, Ends, From, Given};
 use crate::quantity::{Amount, Kind, Pressure, Ratio, Unit, VolumeRate};
 use crate::table::{Circuit, FlowSetting};
+use std::cell::RefCell;
 
 /// Shop step of a flow, L/min.
 const FLOW_STEP: f64 = 1.0;
@@ -62,11 +63,11 @@ pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(&mut Circuit, Volu
     let last = steps((of.most - of.least) / of.step, f64::floor);
     let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
     let quick = facts.clone().for_a_search();
+    let place = RefCell::new(facts.circuit.clone());
     let ask = |steps: u32, asked: &[Asked]| {
         let flow = of.at(steps);
-        let mut place = facts.circuit.clone();
-        set(&mut place, flow);
-        holds_at(facts, Amount::of(flow), &quick.with_flow_set(&place), asked)
+        set(&mut place.borrow_mut(), flow);
+        holds_at(facts, Amount::of(flow), &quick.with_flow_set(&place.borrow()), asked)
     };
     let nearest = nearest_to(aim, top, last, of, &ask);
     let serves = |steps: u32| ask(steps, &[Asked::Functions]);
@@ -166,10 +167,10 @@ pub fn solve_pressure(
     }
     let at = |step: u32| bar(f64::from(step) * RELIEF_STEP);
     let quick = facts.clone().for_a_search();
+    let place = RefCell::new(facts.circuit.clone());
     let ask = |pressure: Pressure, asked: &[Asked]| {
-        let mut place = facts.circuit.clone();
-        set(&mut place, pressure);
-        holds_at(facts, Amount::of(pressure), &quick.with_relief_set(&place), asked)
+        set(&mut place.borrow_mut(), pressure);
+        holds_at(facts, Amount::of(pressure), &quick.with_relief_set(&place.borrow()), asked)
     };
     let enough = |pressure: Pressure| ask(pressure, &ENOUGH);
     let gaps = |pressure: Pressure| ask(pressure, &[Asked::Gaps]);

@@ -19,7 +19,7 @@ fn as_printed(flow: VolumeRate) -> Stated<VolumeRate> {
 }
 
 /// The machine's own setting, or a sealed regulator.
-pub fn flow(machine: &Machine, facts: &Facts, change: ChangeId) -> Changed {
+pub fn flow<'m>(machine: Machine<'m>, facts: &Facts, change: ChangeId) -> Changed<'m> {
     let limit = change == ChangeId::FlowLimit;
     let set = |place: &mut Circuit, flow: VolumeRate| {
         if limit {
@@ -53,9 +53,9 @@ fn scaled<Q: Kind>(stated: &mut Option<Stated<Q>>, factor: f64) {
 
 /// Works at a higher engine speed, within what the machine's maker allows: flow and limiter go with it. A flow that a
 /// load-sensing spool holds stays.
-fn at_speed(machine: &Machine, speed: AngularVelocity, factor: f64) -> Machine {
+fn at_speed(machine: Machine, speed: AngularVelocity, factor: f64) -> Machine {
     let sensing = |id: &crate::table::Id| {
-        let mut pumps = machine.carrier().pumps.iter();
+        let mut pumps = machine.setup.carrier.pumps.iter();
         pumps.any(|pump| pump.id == *id && pump.control == Some(PumpControl::LoadSensing))
     };
     let faster = |circuit: &mut Circuit| {
@@ -78,7 +78,7 @@ fn at_speed(machine: &Machine, speed: AngularVelocity, factor: f64) -> Machine {
 }
 
 /// The lowest engine speed above today's, in steps of 50 rpm, at which the head's least flow arrives; else the highest allowed.
-pub fn engine_speed(machine: &Machine, facts: &Facts) -> Changed {
+pub fn engine_speed<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let engine = &facts.carrier.engine;
     let (today, range) = engine.working_speed.map(|speed| speed.nominal).zip(engine.speed_range)?;
     facts.solves(SettingId::EngineSpeed);
@@ -94,7 +94,7 @@ pub fn engine_speed(machine: &Machine, facts: &Facts) -> Changed {
     let faster = |speed: AngularVelocity| at_speed(machine, speed, speed.si() / today.si());
     let arrives = |steps: u32| {
         let changed = faster(at(steps));
-        let tried = changed.facts(facts.head, facts.conditions).for_a_search();
+        let tried = changed.setup.facts().for_a_search();
         holds_at(facts, Amount::of(at(steps)), &tried, &[Asked::LeastFlow])
     };
     let speed = at(lowest_that(1, last, arrives).unwrap_or(last));
@@ -104,7 +104,7 @@ pub fn engine_speed(machine: &Machine, facts: &Facts) -> Changed {
 /// The head first by dividers in the lines of all pumps alike that drive the machine, with a relief on their port: vented, not
 /// capped, while the head is off. The oil no longer passes the spool on its way to the head, so that what the spool could do is gone
 /// with it: its flow setting, its reverse, its demand signal, and its stop when a lever is let go.
-pub fn priority_share(machine: &Machine, facts: &Facts, option: &ChangeOption) -> Changed {
+pub fn priority_share<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOption) -> Changed<'m> {
     let (carrier, circuit) = (facts.carrier, facts.circuit);
     let groups: Vec<_> = facts.pumps_of_circuit().filter_map(|pump| pump.power_group.clone()).collect();
     let alike = |pump: &&crate::table::Pump| {
@@ -141,7 +141,7 @@ pub fn priority_share(machine: &Machine, facts: &Facts, option: &ChangeOption) -
     });
     facts.solves(SettingId::Flow);
     facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
-    let open = open.facts(facts.head, facts.conditions).at_depth(facts.depth);
+    let open = open.setup.facts().at_depth(facts.depth);
     let flow = solve_flow(&open, settings::FlowSteps::ANY, &set_divider)?;
     // What takes nearly all leaves nothing to divide.
     let given = pumps.iter().filter_map(|pump| pump.greatest_flow).fold(0.0, |sum, flow| sum + flow.nominal.si());
@@ -152,7 +152,7 @@ pub fn priority_share(machine: &Machine, facts: &Facts, option: &ChangeOption) -
     let mut made = vec![setting(SettingId::Flow, flow)];
     // The relief on its port, set like any other, and with the divider once for all.
     facts.solves(SettingId::Relief);
-    let relief = solve_relief(&changed.facts(facts.head, facts.conditions).at_depth(facts.depth));
+    let relief = solve_relief(&changed.setup.facts().at_depth(facts.depth));
     made.extend(relief.map(|relief| setting(SettingId::Relief, relief)));
     let changed = changed.with_circuit(|place| {
         place.relief = relief.map(|relief| own(relief, Unit::Bar)).or(place.relief);
@@ -169,7 +169,7 @@ fn set_divider(place: &mut Circuit, flow: VolumeRate) {
 }
 
 /// Turns a fitted divider down to the flow that the head needs: never up, which its spring may not allow.
-pub fn divider_flow(machine: &Machine, facts: &Facts) -> Changed {
+pub fn divider_flow<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let today = facts.circuit.divider.as_ref()?.set_flow.nominal;
     facts.solves(SettingId::Flow);
     facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
@@ -180,7 +180,7 @@ pub fn divider_flow(machine: &Machine, facts: &Facts) -> Changed {
 
 /// Fits a relief to the priority port of a fitted divider, set like any other: with the port blocked the machine keeps its functions and
 /// its pumps their relief.
-pub fn divider_relief(machine: &Machine, facts: &Facts, option: &ChangeOption) -> Changed {
+pub fn divider_relief<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOption) -> Changed<'m> {
     fitted_relief(machine, facts, SettingId::Relief, option.rated_pressure?.nominal, |place, pressure| {
         reset_relief(place, pressure);
         place.relief_role = Some(ReliefRole::WorkLimit);
@@ -189,13 +189,13 @@ pub fn divider_relief(machine: &Machine, facts: &Facts, option: &ChangeOption) -
 }
 
 /// Fits a relief and sets it, from 50 bar up to a pressure. Where there is a divider it protects the divider's port too.
-fn fitted_relief(
-    machine: &Machine,
+fn fitted_relief<'m>(
+    machine: Machine<'m>,
     facts: &Facts,
     id: SettingId,
     most: Pressure,
     fit: impl Fn(&mut Circuit, Pressure),
-) -> Changed {
+) -> Changed<'m> {
     let set = |place: &mut Circuit, pressure: Pressure| {
         fit(place, pressure);
         if let Some(divider) = &mut place.divider {
@@ -214,7 +214,7 @@ pub fn reset_relief(place: &mut Circuit, pressure: Pressure) {
 }
 
 /// Resets the circuit's relief within what the machine's maker allows.
-pub fn relief_setting(machine: &Machine, facts: &Facts) -> Changed {
+pub fn relief_setting<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     facts.solves(SettingId::Relief);
     let pressure = solve_relief(facts)?;
     let changed = machine.with_circuit(|place| reset_relief(place, pressure));
@@ -222,7 +222,7 @@ pub fn relief_setting(machine: &Machine, facts: &Facts) -> Changed {
 }
 
 /// Fits a relief block of the head's own, where the machine's relief stands too high and stays: it opens well below that.
-pub fn own_relief(machine: &Machine, facts: &Facts, option: &ChangeOption) -> Changed {
+pub fn own_relief<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOption) -> Changed<'m> {
     let valve = facts.circuit.relief?.nominal;
     let most = option.rated_pressure.map_or(valve, |rated| rated.nominal);
     fitted_relief(machine, facts, SettingId::HeadRelief, most, |place, pressure| {
@@ -232,7 +232,7 @@ pub fn own_relief(machine: &Machine, facts: &Facts, option: &ChangeOption) -> Ch
 
 /// Idles the oil warm at little flow: the lowest temperature, in steps of a kelvin, from which every check of the cold holds. Only
 /// where the flow can be set low, so that it warms without harm: to half or less (common practice, no published source).
-pub fn warm_up(machine: &Machine, facts: &Facts) -> Changed {
+pub fn warm_up<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let circuit = facts.circuit;
     let low = circuit.flow_setting.as_ref()?.range.low;
     if circuit.divider.is_some() || low > circuit.flow?.nominal * 0.5 {

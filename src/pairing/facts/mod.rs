@@ -10,6 +10,7 @@ use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
 use super::reasoning::{Against, Aspect, Besides, Trial, Visible, Worked};
 use super::schema::drains;
+use super::search::Setup;
 use super::{Conditions, FactId, Node, SettingId};
 use crate::circuit::balance::{DrainLine, Functions, Order};
 use crate::circuit::case_line::steady_leakage;
@@ -359,6 +360,12 @@ impl<'a> Facts<'a> {
             relief: reliefs.left,
             ..self.clone()
         }
+    }
+
+    /// The machine and the head that they are of.
+    pub fn setup(&self) -> Setup<'a> {
+        let Self { carrier, circuit, head, conditions, .. } = *self;
+        Setup { carrier, circuit, head, conditions }
     }
 
     /// The same, with this much told of a check on them.

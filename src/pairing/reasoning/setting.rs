@@ -2,11 +2,12 @@
 //! listens to how it is solved.
 
 use super::{Against, Besides, Came, Reasoning, Recorder, Trial, Used, What, formula, judged_from};
-use crate::pairing::changes::{Catalogue, ChangeOption, Slot, apply, apply_heard};
+use crate::pairing::changes::{Catalogue, ChangeOption, Slot, applied};
 use crate::pairing::facts::Facts;
 use crate::pairing::installation::sharing;
 use crate::pairing::judge::Depth;
-use crate::pairing::machine::Machine;
+use crate::pairing::machine::{Machine, Store};
+use crate::pairing::search::Setup;
 use crate::pairing::sheets::tolerance;
 use crate::pairing::{
     COLD_CHECKS, Change, Check, CheckId, Conditions, FactId, Pairing, SettingId, checks, unknown_circuit, warm_up_from,
@@ -56,9 +57,9 @@ pub fn reasoning_of_setting(
             (recorder.all(), Vec::new())
         }
         _ => {
-            let before = again.changed(carrier, pairing.changes[..place].iter().map(|made| &made.option))?;
-            let heard = Depth::Recorded(&recorder);
-            let (_, solved) = apply_heard(&before, head, conditions, &made.option, heard)?;
+            let store = Store::default();
+            let before = again.changed(&store, carrier, pairing.changes[..place].iter().map(|made| &made.option))?;
+            let (_, solved) = applied(before, &made.option, Depth::Recorded(&recorder))?;
             solved.iter().find(|known| known.name == setting && known.value == taken)?;
             recorder.solved(setting, taken)
         }
@@ -87,10 +88,19 @@ impl<'a> Again<'a> {
     }
 
     /// The machine with these changes made, in this order.
-    fn changed<'o>(self, carrier: &Carrier, options: impl Iterator<Item = &'o ChangeOption>) -> Option<Machine> {
-        let mut changed = Machine::of(carrier, self.place(carrier)?);
+    fn changed<'c, 'o>(
+        self,
+        store: &'c Store,
+        carrier: &'c Carrier,
+        options: impl Iterator<Item = &'o ChangeOption>,
+    ) -> Option<Machine<'c>>
+    where
+        'a: 'c,
+    {
+        let (circuit, head, conditions) = (self.place(carrier)?, self.head, self.conditions);
+        let mut changed = Machine::of(store, Setup { carrier, circuit, head, conditions });
         for option in options {
-            (changed, _) = apply(&changed, self.head, self.conditions, option)?;
+            (changed, _) = applied(changed, option, Depth::Outcome)?;
         }
         Some(changed)
     }
@@ -124,8 +134,8 @@ impl<'a> Again<'a> {
             let value = size(option, setting)?;
             let set = self.pairing.changes.iter().enumerate();
             let set = set.map(|(i, made)| if i == place { option } else { &made.option });
-            let changed = self.changed(carrier, set)?;
-            let facts = changed.facts(self.head, self.conditions);
+            let store = Store::default();
+            let facts = self.changed(&store, carrier, set)?.setup.facts();
             let quick = checks::in_a_search(&facts.clone().for_a_search());
             let failing = quick.iter().filter(|check| check.fails() && !open(check.id)).map(|check| check.id);
             let warm = checks::warm_enough(&facts);

@@ -1,5 +1,6 @@
 //! Why a set is what it is: which checks each change fixes, what may make it needless, and what is certain whatever comes out.
 
+use super::judgement::Checks;
 use super::sets::{NOTHING, place_of};
 use super::{Made, Plan, Prospects, Search, choice_without};
 use crate::pairing::changes::ChangeOption;
@@ -8,17 +9,15 @@ use crate::pairing::installation::sharing::sharing;
 use crate::pairing::{
     Change, ChangeReason, Check, CheckId, Cost, FactId, FindOut, Outcome, Setting, SettingId, Sharing,
 };
-use crate::quantity::Named;
 use crate::table::{Carrier, ChangeId};
-use std::rc::Rc;
 
 impl<'a> Search<'a> {
     /// The changes of a plan that works, each with the checks that fail without it.
-    pub fn explain(&self, plan: &Plan, today: &[Check]) -> Vec<Change> {
+    pub fn explain(&self, plan: &Plan) -> Vec<Change> {
         let mut changes = Vec::with_capacity(plan.made.len());
         for made in &plan.made {
             let missed = self.missed_without(plan, made.option.id);
-            let today = |id: CheckId| today.iter().find(|check| check.id == id).map(|check| check.outcome);
+            let today = |id: CheckId| self.today.iter().find(|judged| judged.id == id).map(|judged| judged.outcome);
             let plainly = |check: &&(CheckId, Outcome)| check.1 == Outcome::NotMet;
             let reason = if missed.iter().filter(plainly).any(|&(id, _)| today(id) == Some(Outcome::NotMet)) {
                 ChangeReason::Mends
@@ -54,7 +53,7 @@ impl<'a> Search<'a> {
             price: self.catalogue.price(option.price),
             part: option.part.clone(),
             valve: option.valve,
-            outputs: if option.id == ChangeId::Harness { wired(self.sets.machine(plan).carrier()) } else { None },
+            outputs: if option.id == ChangeId::Harness { wired(self.machine(plan).setup.carrier) } else { None },
             reason,
             option: (*option).clone(),
         }
@@ -85,7 +84,7 @@ impl<'a> Search<'a> {
         let mut rest = choice_without(plan, &[]);
         for change in with(ChangeReason::Settles).chain(with(ChangeReason::Follows)) {
             let less = rest.with(place_of(change.id), None);
-            if self.sets.balanced(&less).judged.outcomes.iter().all(|outcome| *outcome != Outcome::NotMet) {
+            if self.sets.plan(&less).judged.iter().all(|judged| judged.outcome != Outcome::NotMet) {
                 rest = less;
             }
         }
@@ -95,9 +94,7 @@ impl<'a> Search<'a> {
 
     /// The fact that decides whether a change is needed, with the checks that wait for it: those of the plan without that change.
     fn doubt(&self, plan: &Plan, change: &Change) -> Option<(FactId, Vec<CheckId>)> {
-        let without = self.sets.plan(&choice_without(plan, &[change.id]));
-        let machine = self.sets.machine(&without);
-        let facts = self.sets.facts(&machine);
+        let facts = self.sets.machine(&choice_without(plan, &[change.id])).setup.facts();
         let warm = checks::warm_enough(&facts);
         let checks: Vec<_> = change.mends.iter().map(|&id| checks::check(id, &facts, warm)).collect();
         let fact = checks.iter().find_map(|check| check.missing.first())?.fact;
@@ -108,16 +105,16 @@ impl<'a> Search<'a> {
     /// Of the changes of a way out those that every way out needs, each by the cheapest part with which there is one: without them
     /// something is not met in every set, whatever the facts turn out to be that are not known. Where that cannot be shown a change is
     /// not among them.
-    pub fn certain(&self, today: &[Check], explained: &[Change]) -> (Rc<Plan<'a>>, Vec<Change>) {
+    pub fn certain(&self, explained: &[Change]) -> (Plan<'a>, Vec<Change>) {
         let mut choice = NOTHING;
         for change in explained.iter().filter(|change| change.reason != ChangeReason::Settles) {
             let id = change.id;
             // What alone can mend something that is not met is needed; else it is tried without.
-            let alone = today.iter().filter(|check| check.outcome == Outcome::NotMet).any(|check| {
-                let ways = self.ways_out(check, &NOTHING);
+            let alone = self.today.iter().filter(|judged| judged.outcome == Outcome::NotMet).any(|judged| {
+                let ways = self.ways_out(*judged, &NOTHING);
                 !ways.is_empty() && ways.iter().all(|&(place, index)| self.sets.option(place, index).id == id)
             });
-            if !alone && self.has_way_out(today, |option| option.id != id) != Some(false) {
+            if !alone && self.has_way_out(|option| option.id != id) != Some(false) {
                 continue;
             }
             let place = place_of(id);
@@ -129,7 +126,7 @@ impl<'a> Search<'a> {
             let mut cheapest = made.map(|made| options[made]);
             for &i in &options[..made.unwrap_or(0)] {
                 let part = part(i);
-                if self.has_way_out(today, |option| option.id != id || option == part) != Some(false) {
+                if self.has_way_out(|option| option.id != id || option == part) != Some(false) {
                     cheapest = Some(i);
                     break;
                 }
@@ -153,18 +150,18 @@ impl<'a> Search<'a> {
     }
 
     /// Whether some set of the options that are admitted leaves nothing plainly wrong; none where not all sets were tried.
-    fn has_way_out(&self, today: &[Check], admits: impl Fn(&ChangeOption) -> bool) -> Option<bool> {
+    fn has_way_out(&self, admits: impl Fn(&ChangeOption) -> bool) -> Option<bool> {
         let search = self.among(admits);
-        if let Prospects::NeverMet(_) = search.prospects(today) {
+        if let Prospects::NeverMet(_) = search.prospects() {
             return Some(false);
         }
-        let found = search.cheapest(today, CheckId::ALL);
+        let found = search.cheapest(Checks::ALL);
         if found.gave_up { None } else { Some(found.plan.is_some()) }
     }
 
     /// How much of the pumps' oil a divider gives the head, at work and free running.
     fn shares(&self, plan: &Plan) -> Vec<Setting> {
-        let shares = sharing(&self.sets.facts(&self.sets.machine(plan)));
+        let shares = sharing(&self.machine(plan).setup.facts());
         let told = |shares: Sharing| {
             [(SettingId::ShareAtWork, shares.at_work), (SettingId::ShareFree, shares.free)]
                 .map(|(name, value)| Setting { name, value })
@@ -174,9 +171,9 @@ impl<'a> Search<'a> {
 
     /// The checks that come out worse when one change of a set is left out, and how they come out then.
     fn missed_without(&self, plan: &Plan, left_out: ChangeId) -> Vec<(CheckId, Outcome)> {
-        let without = self.sets.balanced(&choice_without(plan, &[left_out]));
-        let worse = without.judged.failing.iter().filter(|check| plan.judged.outcome(check.id) != check.outcome);
-        worse.map(|check| (check.id, check.outcome)).collect()
+        let without = self.sets.plan(&choice_without(plan, &[left_out]));
+        let worse = without.failing().filter(|judged| plan.outcome(judged.id) != judged.outcome);
+        worse.map(|judged| (judged.id, judged.outcome)).collect()
     }
 }
 

@@ -1,7 +1,8 @@
 //! Which changes can mend which check. A search that takes one failing check and tries each of these finds the cheapest set, as
 //! long as nothing is left out here; a test holds it against trying all.
 
-use crate::pairing::{Because, Bound, Check, CheckId, Reason};
+use super::judgement::{Judgement, Why};
+use crate::pairing::{Bound, CheckId};
 use crate::table::ChangeId;
 use crate::table::ChangeId as C;
 
@@ -14,7 +15,7 @@ const SUPPLIES: &[ChangeId] = &[C::SupplyLine, C::Couplings];
 
 /// Whether a change can mend or settle a failing check. The others leave the check's figures as they are or only make them
 /// worse.
-pub fn mends(check: &Check, change: ChangeId) -> bool {
+pub fn mends(check: Judgement, change: ChangeId) -> bool {
     let among = |groups: &[&[ChangeId]]| groups.iter().any(|group| group.contains(&change));
     let too_much = check.bound == Some(Bound::AtMost);
     match check.id {
@@ -34,7 +35,7 @@ pub fn mends(check: &Check, change: ChangeId) -> bool {
                 C::WarmUp,
             ],
         ]),
-        CheckId::Pressure if is_because(check, Because::ReliefLow) => {
+        CheckId::Pressure if check.why == Why::ReliefLow => {
             among(&[&[C::ReliefSetting, C::DividerRelief, C::PriorityShare, C::IsolateTool]])
         }
         CheckId::Pressure if too_much => {
@@ -64,15 +65,13 @@ pub fn mends(check: &Check, change: ChangeId) -> bool {
         CheckId::Heat => {
             among(&[RETURNS, SUPPLIES, BOUNDS_FLOW, &[C::Cooler, C::ReliefSetting, C::DividerRelief, C::OwnRelief]])
         }
-        CheckId::Oil if matches!(check.reason, Reason::OilTooThin { .. }) => among(&[
+        CheckId::Oil if check.why == Why::OilTooThin => among(&[
             RETURNS,
             SUPPLIES,
             BOUNDS_FLOW,
             &[C::OilChange, C::Cooler, C::ReliefSetting, C::DividerRelief, C::OwnRelief],
         ]),
-        CheckId::Oil if matches!(check.reason, Reason::OilTooThick { .. }) => {
-            among(&[BOUNDS_FLOW, &[C::OilChange, C::CaseLine]])
-        }
+        CheckId::Oil if check.why == Why::OilTooThick => among(&[BOUNDS_FLOW, &[C::OilChange, C::CaseLine]]),
         CheckId::Oil => change == C::OilChange,
         CheckId::Mounting => change == C::MountingKit,
         CheckId::Guarding => change == C::Guarding,
@@ -102,17 +101,22 @@ pub fn saves_loss(change: ChangeId) -> bool {
     [RETURNS, SUPPLIES, &others].iter().any(|group| group.contains(&change))
 }
 
+/// Whether what a change fits loses pressure in the return, in a larger size less.
+pub fn stands_in_return(change: ChangeId) -> bool {
+    matches!(change, C::ReturnFilter | C::Cooler)
+}
+
 /// What makes a pressure or flow of the circuit known that nobody states.
 pub const MAKES_KNOWN: [ChangeId; 4] =
     [ChangeId::ReliefSetting, ChangeId::MachineFlowSetting, ChangeId::PriorityShare, ChangeId::DividerRelief];
 
 /// Whether a check waits for a figure of the circuit.
-pub fn is_figure_missing(check: &Check) -> bool {
-    check.reason == Reason::FactMissing && check.bound.is_some()
+pub fn is_figure_missing(check: Judgement) -> bool {
+    check.why == Why::FigureMissing && check.bound.is_some()
 }
 
 /// Whether a check fails by the height of the relief.
-pub fn by_relief(check: &Check) -> bool {
+pub fn by_relief(check: Judgement) -> bool {
     match check.id {
         CheckId::TorqueLimit
         | CheckId::LineRating
@@ -122,10 +126,6 @@ pub fn by_relief(check: &Check) -> bool {
         CheckId::Pressure | CheckId::ReliefOverlap => check.bound == Some(Bound::AtMost),
         _ => false,
     }
-}
-
-fn is_because(check: &Check, cause: Because) -> bool {
-    matches!(check.reason, Reason::Beyond { because } | Reason::Undecided { because } if because == cause)
 }
 
 /// What no change mends, soonest seen first.

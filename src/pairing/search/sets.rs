@@ -1,17 +1,22 @@
 //! Sets of changes on one machine with one head: each is made and judged once, however often it is asked for.
 
 use super::Setup;
+use super::judgement::Judgement;
+use super::reads::{self, COUPLED, Slots};
 use crate::pairing::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply, can_ever_apply};
 use crate::pairing::checks;
 use crate::pairing::facts::Facts;
-use crate::pairing::judge::plain;
-use crate::pairing::machine::Machine;
-use crate::pairing::{Check, CheckId, Class, Outcome, Reason, Setting};
+use crate::pairing::machine::{Machine, Store};
+use crate::pairing::{Check, CheckId, Outcome, Setting};
 use crate::quantity::Named;
 use crate::table::ChangeId;
-use std::cell::{OnceCell, RefCell};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
+use smallvec::SmallVec;
+use std::cell::{Cell, OnceCell, RefCell};
 use std::rc::Rc;
+
+#[cfg(test)]
+use crate::pairing::{changes::applied, judge::Depth};
 
 /// A choice for every slot: an index into the slot's options, or nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -38,38 +43,16 @@ impl Choice {
         self.0.iter().enumerate().filter_map(|(place, index)| Some((place, index.checked_sub(1)?)))
     }
 
-    /// Of some slots only.
-    fn only(mut self, of: impl Fn(Slot) -> bool) -> Self {
-        for (index, slot) in self.0.iter_mut().zip(SLOTS) {
-            if !of(slot) {
+    /// Of some places only.
+    pub fn only(mut self, of: impl Fn(usize) -> bool) -> Self {
+        for (place, index) in self.0.iter_mut().enumerate() {
+            if !of(place) {
                 *index = 0;
             }
         }
         self
     }
-
-    /// Of the coupled slots only.
-    fn coupled(self) -> Self {
-        self.only(|slot| !slot.is_separable())
-    }
 }
-
-/// The checks that options of slots apart can move, whatever the circuit is.
-const MOVED_APART: [CheckId; 3] = [CheckId::Mounting, CheckId::Guarding, CheckId::Coupler];
-
-/// The checks that options of the other slots that stand by themselves can move. All others come out as the coupled slots alone make
-/// them.
-const MOVED_BY_SEPARABLE: [CheckId; 9] = [
-    CheckId::ReturnShut,
-    CheckId::PumpDemand,
-    CheckId::CentreType,
-    CheckId::AttachmentOff,
-    CheckId::RunDown,
-    CheckId::ExtraFunctions,
-    CheckId::Electrics,
-    CheckId::StopAndRestart,
-    CheckId::ContinuousFlow,
-];
 
 /// One option of a set, as it was made.
 #[derive(Clone, Debug)]
@@ -84,50 +67,6 @@ pub struct Made<'a> {
     pub settings: Vec<Setting>,
 }
 
-/// How the checks of a machine come out, without figures.
-#[derive(Clone, Debug)]
-pub struct Judged {
-    /// Of every check, in the order of the list.
-    pub outcomes: [Outcome; CheckId::ALL.len()],
-    /// Those that fail, in that order.
-    pub failing: Vec<Check>,
-}
-
-impl Judged {
-    /// From all checks, in the order of the list.
-    fn of(checks: impl IntoIterator<Item = Check>) -> Self {
-        let mut judged = Self { outcomes: [Outcome::Met; CheckId::ALL.len()], failing: Vec::new() };
-        for (outcome, check) in judged.outcomes.iter_mut().zip(checks) {
-            *outcome = check.outcome;
-            if check.fails() {
-                judged.failing.push(check);
-            }
-        }
-        judged
-    }
-
-    /// With a balance of heat that was too hot before, and is put off.
-    pub fn still_too_hot(self) -> Self {
-        self.with(plain(CheckId::Heat, Class::Work, Outcome::NotMet, Reason::Within, &[]))
-    }
-
-    /// How one came out.
-    pub fn outcome(&self, id: CheckId) -> Outcome {
-        self.outcomes[id as usize]
-    }
-
-    /// With one of them judged anew.
-    fn with(mut self, check: Check) -> Self {
-        self.outcomes[check.id as usize] = check.outcome;
-        self.failing.retain(|failing| failing.id != check.id);
-        if check.fails() {
-            let at = self.failing.iter().position(|failing| failing.id > check.id);
-            self.failing.insert(at.unwrap_or(self.failing.len()), check);
-        }
-        self
-    }
-}
-
 /// A set of changes with what comes of it.
 #[derive(Clone, Debug)]
 pub struct Plan<'a> {
@@ -135,56 +74,85 @@ pub struct Plan<'a> {
     pub choice: Choice,
     /// The changes made with their settings, in working order.
     pub made: Vec<Made<'a>>,
-    /// How every check on it comes out; the balance of heat is put off while anything else fails.
-    pub judged: Judged,
+    /// How every check on it comes out, in the order of the list.
+    pub judged: [Judgement; CheckId::ALL.len()],
 }
 
 impl Plan<'_> {
-    /// Nothing changed, with how the checks of the machine as it is come out.
-    pub fn nothing(today: &[Check]) -> Self {
-        Self { choice: NOTHING, made: Vec::new(), judged: Judged::of(today.iter().cloned()) }
+    /// How one check comes out.
+    pub fn outcome(&self, id: CheckId) -> Outcome {
+        self.judged[id as usize].outcome
+    }
+
+    /// The checks that fail.
+    pub fn failing(&self) -> impl Iterator<Item = &Judgement> {
+        self.judged.iter().filter(|judged| judged.fails)
     }
 }
 
 /// What the options of some slots make of a machine.
 struct Step<'a> {
-    machine: Machine,
-    made: Vec<Made<'a>>,
+    machine: Machine<'a>,
+    before: Option<Rc<Step<'a>>>,
+    /// What was made last; none where it cannot be applied.
+    made: Option<Made<'a>>,
+    /// The places of all that were made, a bit each.
+    places: Slots,
+    facts: OnceCell<Facts<'a>>,
     /// How its checks come out, where somebody asked.
-    judged: OnceCell<Judged>,
-    /// Those of its checks that slots apart can move.
-    apart: OnceCell<Vec<Check>>,
-    /// Those that the other slots that stand by themselves can move.
-    separable: OnceCell<Vec<Check>>,
-    /// The balance of heat, where somebody asked: it takes as long as all the others.
-    heat: OnceCell<Check>,
+    judged: [Cell<Option<Judgement>>; CheckId::ALL.len()],
 }
 
 impl<'a> Step<'a> {
-    fn of(machine: Machine, made: Vec<Made<'a>>) -> Self {
-        let (judged, apart, separable, heat) = (OnceCell::new(), OnceCell::new(), OnceCell::new(), OnceCell::new());
-        Self { machine, made, judged, apart, separable, heat }
+    fn of(machine: Machine<'a>, before: Option<Rc<Step<'a>>>, made: Option<Made<'a>>) -> Self {
+        let places = before.as_ref().map_or(Slots::NONE, |before| before.places);
+        let places = made.as_ref().map_or(places, |made| places.with(made.place));
+        let judged = [const { Cell::new(None) }; CheckId::ALL.len()];
+        Self { machine, before, made, places, facts: OnceCell::new(), judged }
+    }
+
+    /// What is known of it, for a search.
+    fn facts(&self) -> &Facts<'a> {
+        self.facts.get_or_init(|| self.machine.setup.facts().for_a_search())
+    }
+
+    /// How one of its checks comes out.
+    fn judge(&self, id: CheckId) -> Judgement {
+        let known = &self.judged[id as usize];
+        known.get().unwrap_or_else(|| {
+            let facts = self.facts();
+            let judged = Judgement::of(&checks::check(id, facts, checks::warm_enough(facts)));
+            known.set(Some(judged));
+            judged
+        })
+    }
+
+    /// All that was made, the last one first.
+    fn made(&self) -> impl Iterator<Item = &Made<'a>> {
+        std::iter::successors(Some(self), |step| step.before.as_deref()).filter_map(|step| step.made.as_ref())
     }
 }
 
 /// All sets of changes of a shop on one machine with one head.
 pub struct Sets<'a> {
-    /// The machine as it is.
-    pub setup: Setup<'a>,
-    machine: Machine,
     /// The options of every slot.
     pub slots: Vec<Vec<&'a ChangeOption>>,
-    steps: RefCell<HashMap<Choice, Rc<Step<'a>>>>,
-    plans: RefCell<HashMap<Choice, Rc<Plan<'a>>>>,
+    /// Of every slot's options the larger sizes of the same part that cost no less, by their index.
+    larger: Vec<Vec<SmallVec<[u8; 4]>>>,
+    steps: RefCell<FxHashMap<Choice, Rc<Step<'a>>>>,
 }
 
 impl<'a> Sets<'a> {
-    /// The sets of a shop's catalogue.
-    pub fn of(setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
-        let usable = |option: &&ChangeOption| option.suits(setup.carrier) && can_ever_apply(setup, option.id);
-        let slots = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).filter(usable).collect()).collect();
-        let machine = Machine::of(setup.carrier, setup.circuit);
-        Self { setup, machine, slots, steps: RefCell::default(), plans: RefCell::default() }
+    /// The sets of a shop's catalogue on a machine of which these checks are known.
+    pub fn of(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue, today: &[Check]) -> Self {
+        let step = Step::of(Machine::of(store, setup), None, None);
+        for check in today {
+            step.judged[check.id as usize].set(Some(Judgement::of(check)));
+        }
+        let usable = |option: &&ChangeOption| option.suits(setup.carrier) && can_ever_apply(step.facts(), option.id);
+        let slots: Vec<Vec<_>> = SLOTS.iter().map(|&slot| catalogue.of_slot(slot).filter(usable).collect()).collect();
+        let larger = slots.iter().map(|options| larger_sizes(options, catalogue)).collect();
+        Self { slots, larger, steps: RefCell::new([(NOTHING, Rc::new(step))].into_iter().collect()) }
     }
 
     /// The option that a choice names.
@@ -192,76 +160,39 @@ impl<'a> Sets<'a> {
         self.slots[place][usize::from(index)]
     }
 
-    /// The machine as a plan makes it.
-    pub fn machine(&self, plan: &Plan) -> Machine {
-        self.step(&plan.choice).machine.clone()
+    /// The larger sizes of the part of an option.
+    pub fn larger(&self, place: usize, index: u8) -> &[u8] {
+        &self.larger[place][usize::from(index)]
     }
 
-    /// What is known of a machine.
-    pub fn facts<'m>(&'m self, machine: &'m Machine) -> Facts<'m> {
-        machine.facts(self.setup.head, self.setup.conditions)
+    /// The machine as a choice makes it.
+    pub fn machine(&self, choice: &Choice) -> Machine<'a> {
+        self.step(choice).machine
+    }
+
+    /// A set that is looked into.
+    pub fn set(&self, choice: &Choice) -> Set<'_, 'a> {
+        Set { sets: self, choice: *choice, coupled: self.step(&COUPLED.of_choice(choice)) }
     }
 
     /// Makes a set in working order, solves its settings and judges the changed machine. Options that do not apply to this machine
     /// are left out.
-    pub fn plan(&self, choice: &Choice) -> Rc<Plan<'a>> {
-        if let Some(known) = self.plans.borrow().get(choice) {
-            return Rc::clone(known);
+    pub fn plan(&self, choice: &Choice) -> Plan<'a> {
+        let set = self.set(choice);
+        let mut judged = [Judgement::TOO_HOT; CheckId::ALL.len()];
+        for &id in CheckId::ALL {
+            judged[id as usize] = set.judge(id);
         }
-        let coupled = choice.coupled();
-        let alone = self.step(&coupled);
-        let of = |step: &Step, ids: &[CheckId]| -> Vec<Check> {
-            checks::but_for_heat(&self.facts(&step.machine).for_a_search(), ids).collect()
-        };
-        let mut judged = alone.judged.get_or_init(|| Judged::of(of(&alone, CheckId::ALL))).clone();
-        let (apart, separable) = (choice.only(Slot::is_apart), choice.only(|slot| !slot.is_apart()));
-        let (hung, made) = (self.step(&apart), self.step(&separable));
-        if apart != NOTHING {
-            let moved = hung.apart.get_or_init(|| of(&hung, &MOVED_APART));
-            judged = moved.iter().cloned().fold(judged, Judged::with);
-        }
-        if separable != coupled {
-            let moved = made.separable.get_or_init(|| of(&made, &MOVED_BY_SEPARABLE));
-            judged = moved.iter().cloned().fold(judged, Judged::with);
-        }
-        if judged.failing.is_empty() {
-            judged = judged.with(self.heat(&alone));
-        }
-        let mut made: Vec<_> = made.made.iter().chain(&hung.made).cloned().collect();
-        made.sort_by_key(|made| made.place);
-        let plan = Rc::new(Plan { choice: *choice, made, judged });
-        self.plans.borrow_mut().insert(*choice, Rc::clone(&plan));
-        plan
+        Plan { choice: *choice, made: set.made(), judged }
     }
 
-    /// The same with the balance of heat drawn up whatever fails.
-    pub fn balanced(&self, choice: &Choice) -> Rc<Plan<'a>> {
-        let plan = self.plan(choice);
-        if plan.judged.failing.iter().all(|check| check.id == CheckId::Heat) {
-            return plan;
-        }
-        let heat = self.heat(&self.step(&choice.coupled()));
-        Rc::new(Plan { judged: plan.judged.clone().with(heat), ..Plan::clone(&plan) })
-    }
-
-    /// Every check of a set that is made in working order on the machine as it is: nothing remembered, nothing put off.
+    /// Every check of a set that is made in working order on the machine as it is: nothing remembered, nothing left out.
     #[cfg(test)]
     pub fn judged_plainly(&self, choice: &Choice) -> Vec<Check> {
-        let machine = choice.filled().fold(self.machine.clone(), |machine, (place, index)| {
-            let Setup { head, conditions, .. } = self.setup;
-            let changed = apply(&machine, head, conditions, self.option(place, index));
-            changed.map_or(machine, |(changed, _)| changed)
+        let machine = choice.filled().fold(self.machine(&NOTHING), |machine, (place, index)| {
+            applied(machine, self.option(place, index), Depth::Outcome).map_or(machine, |(changed, _)| changed)
         });
-        checks::all(&self.facts(&machine).for_a_search())
-    }
-
-    /// The balance of heat.
-    fn heat(&self, step: &Step<'a>) -> Check {
-        let judge = || {
-            let facts = self.facts(&step.machine).for_a_search();
-            checks::check(CheckId::Heat, &facts, checks::warm_enough(&facts))
-        };
-        step.heat.get_or_init(judge).clone()
+        checks::all(&machine.setup.facts().for_a_search())
     }
 
     /// What a choice makes of the machine: first the coupled slots, then those that stand by themselves, each in working order. What
@@ -270,25 +201,87 @@ impl<'a> Sets<'a> {
         if let Some(known) = self.steps.borrow().get(choice) {
             return Rc::clone(known);
         }
-        let filled =
-            |separable: bool| choice.filled().rev().find(|&(place, _)| SLOTS[place].is_separable() == separable);
-        let step = match filled(true).or_else(|| filled(false)) {
-            None => Step::of(self.machine.clone(), Vec::new()),
-            Some((place, index)) => {
-                let before = self.step(&choice.with(place, None));
-                let option = self.option(place, index);
-                let (mut machine, mut made) = (before.machine.clone(), before.made.clone());
-                if let Some((changed, settings)) = apply(&machine, self.setup.head, self.setup.conditions, option) {
-                    machine = changed;
-                    made.push(Made { place, index, option, settings });
-                }
-                Step::of(machine, made)
+        let last = |coupled: bool| choice.filled().rev().find(|&(place, _)| COUPLED.has(place) == coupled);
+        let (place, index) = last(false).or_else(|| last(true)).expect("a machine without changes is known");
+        let before = self.step(&choice.with(place, None));
+        let option = self.option(place, index);
+        let step = match apply(before.machine, option, None, || before.facts()) {
+            Some((machine, settings)) => {
+                let made = Made { place, index, option, settings };
+                Step::of(machine, Some(Rc::clone(&before)), Some(made))
             }
+            None => Step::of(before.machine, Some(Rc::clone(&before)), None),
         };
         let step = Rc::new(step);
         self.steps.borrow_mut().insert(*choice, Rc::clone(&step));
         step
     }
+}
+
+/// A set of changes that is looked into: what is asked of it is judged then, and remembered for all sets that share it.
+pub struct Set<'s, 'a> {
+    sets: &'s Sets<'a>,
+    choice: Choice,
+    /// What its coupled slots make of the machine.
+    coupled: Rc<Step<'a>>,
+}
+
+impl<'a> Set<'_, 'a> {
+    /// How one of its checks comes out.
+    pub fn judge(&self, id: CheckId) -> Judgement {
+        let reads = reads::of_check(id);
+        if reads == COUPLED {
+            return self.coupled.judge(id);
+        }
+        self.read(reads).judge(id)
+    }
+
+    /// What the options of some slots make of the machine, by themselves. Where one cannot be applied so, though it can with the others or
+    /// the other way round, what all of them make of it.
+    fn read(&self, reads: Slots) -> Rc<Step<'a>> {
+        let asked = reads.of_choice(&self.choice);
+        let step = self.sets.step(&asked);
+        let shared = reads.both(COUPLED);
+        let alike = step.places.both(shared) == self.coupled.places.both(shared);
+        if alike { step } else { self.sets.step(&self.choice) }
+    }
+
+    /// Whether all of it can be applied.
+    pub fn is_whole(&self) -> bool {
+        let alone = |place: usize| !COUPLED.has(place);
+        let made = |place: usize| self.alone(place).is_some();
+        let coupled = |(place, _)| !COUPLED.has(place) || self.coupled.places.has(place);
+        self.choice.filled().all(coupled) && self.choice.only(alone).filled().all(|(place, _)| made(place))
+    }
+
+    /// What was made of a slot that stands by itself.
+    fn alone(&self, place: usize) -> Option<Made<'a>> {
+        let step = self.read(reads::of_slot(SLOTS[place]));
+        step.made().find(|made| made.place == place).cloned()
+    }
+
+    /// The changes made with their settings, in working order.
+    fn made(&self) -> Vec<Made<'a>> {
+        let alone = self.choice.only(|place| !COUPLED.has(place));
+        let alone = alone.filled().filter_map(|(place, _)| self.alone(place));
+        let mut made: Vec<_> = self.coupled.made().cloned().chain(alone).collect();
+        made.sort_by_key(|made| made.place);
+        made
+    }
+}
+
+/// Of a slot's options the larger sizes that come later and cost no less.
+fn larger_sizes(options: &[&ChangeOption], catalogue: &Catalogue) -> Vec<SmallVec<[u8; 4]>> {
+    let cost = |option: &ChangeOption| (catalogue.cost(option), option.minutes);
+    let of = |(at, option): (usize, &&ChangeOption)| {
+        let later = (0..).zip(options).skip(at + 1);
+        let larger = later.filter(|(_, other)| {
+            let ((price, minutes), (of_other, its_minutes)) = (cost(option), cost(other));
+            option.is_smaller_than(other) && price <= of_other && minutes <= its_minutes
+        });
+        larger.map(|(index, _)| index).collect()
+    };
+    options.iter().enumerate().map(of).collect()
 }
 
 /// The place of the slot that a change fills.

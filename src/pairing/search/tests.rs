@@ -50,7 +50,8 @@ impl Search<'_> {
     }
 
     fn key(&self, choice: &Choice) -> (u64, u32, usize) {
-        let Waiting(std::cmp::Reverse((cost, minutes, count, ..))) = self.waiting(choice, (0, 0, 0), false);
+        let Waiting(std::cmp::Reverse((cost, minutes, count, ..))) =
+            self.waiting(choice, (0, 0, 0), false, Checks::NONE);
         (cost, minutes, count)
     }
 
@@ -62,14 +63,14 @@ impl Search<'_> {
             if plan.made.len() < wanted + round {
                 return None;
             }
-            let failing = &plan.judged.failing;
+            let failing = failing_of(&plan);
             let Some(check) = failing.first() else { return Some(choice) };
             // Of the separable slots each failing check has one at the most; the coupled ones are as they are.
             let separable = |&&(place, _): &&(usize, u8)| SLOTS[place].is_separable();
-            let ways = failing.iter().flat_map(|check| self.ways_out(check, &choice)).collect::<Vec<_>>();
+            let ways = failing.iter().flat_map(|check| self.ways_out(*check, &choice)).collect::<Vec<_>>();
             let mends = |&(place, index): &(usize, u8)| {
                 let next = choice.with(place, Some(index));
-                let left = &self.sets.plan(&next).judged.failing;
+                let left = failing_of(&self.sets.plan(&next));
                 // It may bring a need of its own, for another separable slot.
                 let less = left.iter().all(|failing| failing.id != check.id) || left.len() < failing.len();
                 less.then_some(next)
@@ -93,12 +94,20 @@ impl Search<'_> {
     }
 }
 
+/// A search from the checks of the machine as it is.
+fn searched<'a>(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue) -> Search<'a> {
+    Search::new(store, setup, catalogue, &setup.checks())
+}
+
+fn failing_of(plan: &Plan) -> Vec<Judgement> {
+    plan.failing().copied().collect()
+}
+
 fn agrees(search: &Search, told: &str) -> Option<bool> {
-    let today = search.sets.setup.checks();
-    if !today.iter().any(Check::fails) {
+    if !search.today.iter().any(|judged| judged.fails) {
         return None;
     }
-    let found = match search.run(&today) {
+    let found = match search.run() {
         Found::Works(plan, _) => {
             let cost = plan.made.iter().map(|made| search.catalogue.cost(made.option)).sum::<u64>();
             let minutes = plan.made.iter().map(|made| made.option.minutes).sum::<u32>();
@@ -117,8 +126,7 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
 
 /// Whether something stands in the way that no set can mend, so that there is nothing to try.
 fn beyond_mending(search: &Search) -> bool {
-    let today = search.sets.setup.checks();
-    today.iter().any(|check| check.fails() && search.ways_out(check, &NOTHING).is_empty())
+    search.today.iter().any(|judged| judged.fails && search.ways_out(*judged, &NOTHING).is_empty())
 }
 
 #[test]
@@ -134,12 +142,13 @@ fn the_cheapest_set_is_the_one_that_trying_all_finds() {
                 if (k + h) % 3 != 0 || mended >= 34 && hopeless >= 6 || mended >= 40 {
                     continue;
                 }
+                let store = Store::default();
                 let search =
-                    Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue).thinned(1);
+                    searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue).thinned(1);
                 if beyond_mending(&search) {
                     continue;
                 }
-                if hopeless >= 6 && matches!(search.run(&search.sets.setup.checks()), Found::Nothing { .. }) {
+                if hopeless >= 6 && matches!(search.run(), Found::Nothing { .. }) {
                     continue;
                 }
                 match agrees(&search, &format!("{} with {}", carrier.id, head.id)) {
@@ -180,17 +189,12 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
         }
         let circuit = carrier.circuits[place].clone();
         let setup = Setup { carrier: &carrier, circuit: &circuit, head, conditions: &conditions };
-        let mut search = Search::new(setup, &catalogue).thinned(2);
+        let store = Store::default();
+        let mut search = searched(&store, setup, &catalogue).thinned(2);
         // Six slots at the most stay open, those first that something failing asks for.
-        let today = search.sets.setup.checks();
-        let asked: Vec<usize> = (0..SLOTS.len())
-            .filter(|&slot| {
-                today
-                    .iter()
-                    .filter(|check| check.fails())
-                    .any(|check| search.ways_out(check, &NOTHING).iter().any(|(place, _)| *place == slot))
-            })
-            .collect();
+        let failing = search.today.iter().filter(|judged| judged.fails);
+        let ways: Vec<_> = failing.flat_map(|judged| search.ways_out(*judged, &NOTHING)).collect();
+        let asked = (0..SLOTS.len()).filter(|slot| ways.iter().any(|(place, _)| place == slot)).collect::<Vec<_>>();
         let keep: Vec<usize> = asked.into_iter().filter(|_| dice.roll(8) > 0).take(6).collect();
         for (slot, options) in search.admitted.iter_mut().enumerate() {
             if !keep.contains(&slot) {
@@ -220,7 +224,8 @@ fn slots_that_stand_by_themselves_leave_all_other_checks_as_they_were() {
         let carrier = &table.carriers[dice.roll(table.carriers.len())];
         let head = &table.heads[dice.roll(table.heads.len())];
         let Some(circuit) = carrier.circuits.first() else { continue };
-        let search = Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
+        let store = Store::default();
+        let search = searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
         // On top of any set of the coupled ones.
         let options = |place: usize| u8::try_from(search.sets.slots[place].len()).expect("few");
         let choice = (0..SLOTS.len()).filter(|&place| !SLOTS[place].is_separable()).fold(NOTHING, |choice, place| {
@@ -234,13 +239,13 @@ fn slots_that_stand_by_themselves_leave_all_other_checks_as_they_were() {
                 let after = search.sets.judged_plainly(&choice.with(place, Some(index)));
                 let id = search.sets.option(place, index).id;
                 // Only what something asks for is ever made.
-                if !before.iter().any(|check| check.fails() && mends(check, id)) {
+                if !before.iter().any(|check| check.fails() && mends(Judgement::of(check), id)) {
                     continue;
                 }
                 for (was, is) in before.iter().zip(&after) {
                     // What drives a door asks for wires; that is a need which follows.
                     let follows = id == ChangeId::DoorCircuit && was.id == CheckId::Electrics;
-                    if follows || mends(was, id) || mends(is, id) {
+                    if follows || mends(Judgement::of(was), id) || mends(Judgement::of(is), id) {
                         continue;
                     }
                     let (was, is) = ((was.id, was.outcome, was.margin), (is.id, is.outcome, is.margin));
@@ -267,17 +272,18 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
             break;
         }
         let setup = Setup { carrier, circuit, head, conditions: &conditions };
-        let today = setup.checks();
-        let whole = Search::new(setup, &catalogue).run(&today);
+        let store = Store::default();
+        let whole = searched(&store, setup, &catalogue).run();
         if !matches!(&whole, Found::Works(plan, _) if plan.made.len() > 2) {
             continue;
         }
         let told = format!("{} with {}", carrier.id, head.id);
         for budget in [1, 3] {
-            let short = Search::new(setup, &catalogue).giving_up_after(budget);
-            match short.run(&today) {
+            let store = Store::default();
+            let short = searched(&store, setup, &catalogue).giving_up_after(budget);
+            match short.run() {
                 Found::GaveUp => {
-                    assert_eq!(short.outcome(&today).0, Verdict::CannotSay, "{told}");
+                    assert_eq!(short.outcome().0, Verdict::CannotSay, "{told}");
                     gave_up += 1;
                 }
                 Found::Works(..) => after_few += 1,
@@ -300,7 +306,8 @@ fn what_is_remembered_of_a_set_is_what_comes_of_it() {
         let carrier = &table.carriers[dice.roll(table.carriers.len())];
         let head = &table.heads[dice.roll(table.heads.len())];
         let Some(circuit) = carrier.circuits.first() else { continue };
-        let search = Search::new(Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
+        let store = Store::default();
+        let search = searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
         // Several sets of one machine: they share what they have in common.
         for _ in 0..6 {
             let choice = (0..SLOTS.len()).fold(NOTHING, |choice, place| {
@@ -308,13 +315,11 @@ fn what_is_remembered_of_a_set_is_what_comes_of_it() {
                 let any = options > 0 && dice.roll(3) == 0;
                 choice.with(place, any.then(|| u8::try_from(dice.roll(options)).expect("few")))
             });
-            let plan = search.sets.balanced(&choice);
+            let plan = search.sets.plan(&choice);
             let plainly = search.sets.judged_plainly(&choice);
             for check in &plainly {
                 let told = format!("{} with {}: {choice:?} {:?}", carrier.id, head.id, check.id);
-                assert_eq!(plan.judged.outcome(check.id), check.outcome, "{told}");
-                let failing = plan.judged.failing.iter().find(|failing| failing.id == check.id);
-                assert_eq!(failing, Some(check).filter(|check| check.fails()), "{told}");
+                assert_eq!(plan.judged[check.id as usize], Judgement::of(check), "{told}");
                 compared += 1;
             }
             made += plan.made.len();
