@@ -66,8 +66,8 @@ pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing 
     let look = |circuit| Look::of(&store, Setup { carrier, circuit, head, conditions }, &catalogue);
     let mut looks: Vec<_> = carrier.circuits.iter().map(look).collect();
     // Nothing beats what fits as it is: no change is looked for on the others.
-    if looks.iter().any(Look::fits) {
-        looks.retain(Look::fits);
+    if looks.iter().any(|look| look.fits) {
+        looks.retain(|look| look.fits);
     }
     let mut begun: Vec<_> = looks.iter().map(|look| (look, look.begin())).collect();
     // Nor does what is not known beat what fits after changes.
@@ -236,23 +236,19 @@ fn unknown_circuit() -> table::Circuit {
     }
 }
 
-/// One circuit, with every check of the machine as it is.
+/// One circuit of the machine as it is, and the search for changes on it.
 struct Look<'a> {
     setup: Setup<'a>,
     catalogue: &'a Catalogue,
     search: Search<'a>,
-    today: Vec<Check>,
+    fits: bool,
 }
 
 impl<'a> Look<'a> {
     fn of(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
-        let today = setup.checks();
-        Self { setup, catalogue, search: Search::new(store, setup, catalogue, &today).with_second(), today }
-    }
-
-    /// Whether it fits as it is.
-    fn fits(&self) -> bool {
-        !self.today.iter().any(Check::fails)
+        let quick = checks::all(&setup.facts().for_a_search());
+        let search = Search::new(store, setup, catalogue, &quick).with_second();
+        Self { setup, catalogue, search, fits: !quick.iter().any(Check::fails) }
     }
 
     /// What the search finds first.
@@ -263,10 +259,9 @@ impl<'a> Look<'a> {
     /// Judges it from what the search found first. Where nothing can be said yet, `among` names the changes that may be told as
     /// certain; none where all may.
     fn judge(&self, begun: Begun<'a>, among: Option<&[ChangeId]>) -> Pairing {
-        let Self { setup, catalogue, search, today } = self;
-        let assemble =
-            |verdict, plan, unmendable| assemble(*setup, catalogue, verdict, today.clone(), plan, unmendable);
-        if self.fits() {
+        let Self { setup, catalogue, search, fits } = self;
+        let assemble = |verdict, plan, unmendable| assemble(*setup, catalogue, verdict, plan, unmendable);
+        if *fits {
             return assemble(Verdict::Fits, None, Vec::new());
         }
         let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
@@ -298,8 +293,7 @@ impl<'a> Look<'a> {
             }
             Found::Nothing { unmendable, .. } => {
                 // When each check can be mended but not all at once, what fails today is named.
-                let failing = || today.iter().filter(|c| c.outcome == Outcome::NotMet).map(|c| c.id).collect();
-                let mut named = if unmendable.is_empty() { failing() } else { unmendable };
+                let mut named = if unmendable.is_empty() { search.not_met_today().collect() } else { unmendable };
                 // The plainest first: a machine that is too light needs no other reason.
                 named.sort_by_key(|id| search::told_first(*id));
                 assemble(Verdict::DoesNotFit, None, named)
@@ -326,12 +320,12 @@ fn assemble(
     setup: Setup,
     catalogue: &Catalogue,
     verdict: Verdict,
-    today: Vec<Check>,
     plan: Option<(Machine, Vec<Change>)>,
     unmendable: Vec<CheckId>,
 ) -> Pairing {
     let Setup { carrier, circuit, head, conditions } = setup;
-    let facts = Facts::gather(carrier, circuit, head, conditions);
+    let facts = setup.facts();
+    let today = checks::all(&facts);
     let practice = facts.practice;
     let mut points = points::points(&facts, Stage::AsItIs);
     let (mut checks_after, mut changes, mut minor, mut changed) = (Vec::new(), Vec::new(), Some(0), None);

@@ -157,7 +157,7 @@ pub struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    /// A search in a shop's catalogue, from the checks of the machine as it is.
+    /// A search in a shop's catalogue, from the checks for a search of the machine as it is.
     pub fn new(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue, today: &[Check]) -> Self {
         let sets = Rc::new(Sets::of(store, setup, catalogue, today));
         let admitted = sets.slots.iter().map(|options| (0..).take(options.len()).collect()).collect();
@@ -219,6 +219,11 @@ impl<'a> Search<'a> {
             return Prospects::NeverMet(never_met.iter().collect());
         }
         Prospects::Open(parked.and(stuck))
+    }
+
+    /// The checks that the machine does not meet as it is.
+    pub fn not_met_today(&self) -> impl Iterator<Item = CheckId> {
+        self.today.iter().filter(|judged| judged.outcome == Outcome::NotMet).map(|judged| judged.id)
     }
 
     /// Runs the search.

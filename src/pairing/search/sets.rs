@@ -143,7 +143,7 @@ pub struct Sets<'a> {
 }
 
 impl<'a> Sets<'a> {
-    /// The sets of a shop's catalogue on a machine of which these checks are known.
+    /// The sets of a shop's catalogue on a machine of which these checks for a search are known.
     pub fn of(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue, today: &[Check]) -> Self {
         let step = Step::of(Machine::of(store, setup), None, None);
         for check in today {

@@ -96,7 +96,7 @@ impl Search<'_> {
 
 /// A search from the checks of the machine as it is.
 fn searched<'a>(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue) -> Search<'a> {
-    Search::new(store, setup, catalogue, &setup.checks())
+    Search::new(store, setup, catalogue, &checks::all(&setup.facts().for_a_search()))
 }
 
 fn failing_of(plan: &Plan) -> Vec<Judgement> {
@@ -169,8 +169,8 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
     let catalogue = Catalogue::of(&conditions);
     let mut dice = Dice(0x5eed_1234_abcd_0001);
     let (mut tried, mut mended) = (0, 0);
-    for _ in 0..40_000 {
-        if tried == 400 {
+    for _ in 0..200_000 {
+        if tried == 2000 {
             break;
         }
         let mut carrier = table.carriers[dice.roll(table.carriers.len())].clone();
@@ -191,11 +191,11 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
         let setup = Setup { carrier: &carrier, circuit: &circuit, head, conditions: &conditions };
         let store = Store::default();
         let mut search = searched(&store, setup, &catalogue).thinned(2);
-        // Six slots at the most stay open, those first that something failing asks for.
+        // Eight slots at the most stay open, those first that something failing asks for.
         let failing = search.today.iter().filter(|judged| judged.fails);
         let ways: Vec<_> = failing.flat_map(|judged| search.ways_out(*judged, &NOTHING)).collect();
         let asked = (0..SLOTS.len()).filter(|slot| ways.iter().any(|(place, _)| place == slot)).collect::<Vec<_>>();
-        let keep: Vec<usize> = asked.into_iter().filter(|_| dice.roll(8) > 0).take(6).collect();
+        let keep: Vec<usize> = asked.into_iter().filter(|_| dice.roll(8) > 0).take(8).collect();
         for (slot, options) in search.admitted.iter_mut().enumerate() {
             if !keep.contains(&slot) {
                 options.clear();
@@ -209,7 +209,7 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
             mended += usize::from(found);
         }
     }
-    assert!(tried == 400 && mended >= 100, "{tried} tried, {mended} mended");
+    assert!(tried == 2000 && mended >= 500, "{tried} tried, {mended} mended");
 }
 
 /// What makes separable slots separable: their options leave every check as it was that they do not mend.
