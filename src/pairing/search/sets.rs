@@ -170,6 +170,12 @@ impl<'a> Sets<'a> {
         self.step(choice).machine
     }
 
+    /// How many machines were made.
+    #[cfg(test)]
+    pub fn made(&self) -> usize {
+        self.steps.borrow().len()
+    }
+
     /// A set that is looked into.
     pub fn set(&self, choice: &Choice) -> Set<'_, 'a> {
         Set { sets: self, choice: *choice, coupled: self.step(&COUPLED.of_choice(choice)) }

@@ -327,3 +327,26 @@ fn what_is_remembered_of_a_set_is_what_comes_of_it() {
     }
     assert!(compared > 50_000 && made > 4000, "{compared} compared, {made} made");
 }
+
+/// How much a search looks into, counted: what is made of the machine for one circuit with one head.
+#[test]
+fn few_machines_are_made_for_any_pairing_of_the_demo() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let mut counts = Vec::new();
+    for (carrier, head) in table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)))
+    {
+        for circuit in &carrier.circuits {
+            let store = Store::default();
+            let search = searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
+            assert!(!matches!(search.run(), Found::GaveUp), "{} with {}", carrier.id, head.id);
+            counts.push(search.sets.made());
+        }
+    }
+    counts.sort_unstable();
+    let share = |percent: usize| counts[(counts.len() - 1) * percent / 100];
+    let told = format!("half need {}, 99 of 100 {}, the most {}", share(50), share(99), share(100));
+    println!("{told}");
+    assert!(share(50) <= 5 && share(99) <= 1000 && share(100) <= 2500, "{told}");
+}
