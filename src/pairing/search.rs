@@ -14,7 +14,10 @@ use super::{Check, CheckId, Conditions, Cost, Outcome, Verdict};
 use crate::quantity::Named;
 use crate::table::{self, Carrier, ChangeId, Head};
 use judgement::{Checks, Judgement};
-use mending::{MAKES_KNOWN, UNMENDABLE, by_relief, is_figure_missing, mends, saves_loss, stands_in_return};
+use mending::{
+    MAKES_KNOWN, SETS_FLOW, SETS_RELIEF, UNMENDABLE, by_flow, by_relief, is_figure_missing, mends, saves_loss,
+    stands_in_return,
+};
 use rustc_hash::FxHashSet;
 use sets::{Choice, NOTHING, Set, Sets};
 pub use sets::{Made, Plan};
@@ -348,8 +351,10 @@ impl<'a> Search<'a> {
     /// The options that can mend or settle a check, by slot and index in it: the smallest of each part for slots that are not filled yet,
     /// and for those that are the next larger size.
     fn ways_out(&self, check: Judgement, filled: &Choice) -> Vec<(usize, u8)> {
-        // A relief is set as low as the need allows: what loses less lets it stand lower.
-        let lowers = |id: ChangeId| by_relief(check) && saves_loss(id) && self.sets_relief(filled);
+        // A relief, and a flow, is set as low as the need allows: what loses less lets it stand lower.
+        let set_lower =
+            by_relief(check) && self.sets(filled, &SETS_RELIEF) || by_flow(check) && self.sets(filled, &SETS_FLOW);
+        let lowers = |id: ChangeId| set_lower && saves_loss(id);
         // A figure that is missing may be one that a setting makes known.
         let settles = |id: ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(&id);
         let ends = |id: ChangeId| mends(check, id) || lowers(id) || settles(id);
@@ -390,14 +395,9 @@ impl<'a> Search<'a> {
         check.id != CheckId::Heat && reads::of_check(check.id).has(place) && largest.is_some_and(matters)
     }
 
-    /// Whether a relief is set by what fills the slots.
-    fn sets_relief(&self, filled: &Choice) -> bool {
-        filled.filled().any(|(place, index)| {
-            matches!(
-                self.sets.option(place, index).id,
-                ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::PriorityShare | ChangeId::DividerRelief
-            )
-        })
+    /// Whether one of some changes fills its slot.
+    fn sets(&self, filled: &Choice, changes: &[ChangeId]) -> bool {
+        filled.filled().any(|(place, index)| changes.contains(&self.sets.option(place, index).id))
     }
 
     /// Sets with the largest size of each part: every combination of what can be asked both ways, the rest filled wherever it

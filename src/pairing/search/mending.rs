@@ -95,9 +95,10 @@ pub fn mends(check: Judgement, change: ChangeId) -> bool {
     }
 }
 
-/// Whether a change lowers the need of pressure at work, and with it the relief that is set for it.
+/// Whether a change lowers the need of pressure at work, and with it the relief that is set for it; and the flow that is set above what
+/// it aims at, so that the least arrives.
 pub fn saves_loss(change: ChangeId) -> bool {
-    let others = [C::MachineFlowSetting, C::FlowLimit, C::DividerFlow, C::WarmUp];
+    let others = [C::MachineFlowSetting, C::FlowLimit, C::DividerFlow, C::OilChange, C::WarmUp];
     [RETURNS, SUPPLIES, &others].iter().any(|group| group.contains(&change))
 }
 
@@ -113,6 +114,17 @@ pub const MAKES_KNOWN: [ChangeId; 4] =
 /// Whether a check waits for a figure of the circuit.
 pub fn is_figure_missing(check: Judgement) -> bool {
     check.why == Why::FigureMissing && check.bound.is_some()
+}
+
+/// What sets a relief.
+pub const SETS_RELIEF: [ChangeId; 4] = [C::ReliefSetting, C::OwnRelief, C::PriorityShare, C::DividerRelief];
+
+/// What sets a flow.
+pub const SETS_FLOW: [ChangeId; 4] = [C::MachineFlowSetting, C::FlowLimit, C::PriorityShare, C::DividerFlow];
+
+/// Whether a check fails by too much flow that whoever sets the flow does not ask about.
+pub fn by_flow(check: Judgement) -> bool {
+    check.id == CheckId::Couplings || check.id == CheckId::Power && check.bound == Some(Bound::AtMost)
 }
 
 /// Whether a check fails by the height of the relief.
