@@ -28,10 +28,10 @@ export const test = base.extend<{ expected: RegExp; quiet: void }>({
 
 export { expect };
 
-/** Keeps a picture of the screen as an artefact, to be looked at. */
+/** Keeps a picture of the screen as an artefact, to be looked at. One point is one pixel: twice that takes five times as long to pack. */
 export async function picture(page: Page, name: string) {
   const project = test.info().project.name;
-  await page.screenshot({ path: `artefacts/${project}/${name}.png`, fullPage: true });
+  await page.screenshot({ path: `artefacts/${project}/${name}.png`, fullPage: true, scale: 'css' });
 }
 
 const sizes = [{ width: 1280, height: 800 }, { width: 360, height: 740 }];
