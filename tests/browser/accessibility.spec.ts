@@ -14,7 +14,7 @@ const ofColours = { type: 'rule', values: ['color-contrast', 'link-in-text-block
 async function violations(page: Page, only: object = rules): Promise<string[]> {
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe);
   return page.evaluate(async (only) => {
-    // What passes is only counted: to write down where it all stands takes a fifth of the time.
+    // Only what is wrong is read here, so of what passes axe need not write down where it all stands.
     const found = await (window as any).axe.run(document, { runOnly: only, resultTypes: ['violations'] });
     return found.violations.flatMap((one: any) => one.nodes.map((node: any) => `${one.id}: ${node.target.join(' ')}: ${node.failureSummary.split('\n')[1] ?? ''}`));
   }, only);
