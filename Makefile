@@ -36,7 +36,7 @@ define debian
 	else echo "Missing: $(1). Run: sudo apt-get install --no-install-recommends $(1)"; exit 1; fi
 endef
 
-.PHONY: help serve build test core page quick bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages \
+.PHONY: help serve build test core page quick bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
 	browser-test pictures screens icons schema fmt clean
 
 help:
@@ -68,9 +68,10 @@ build: tools crates
 	$(call step,Building the app (about two minutes the first time),trunk build --release --quiet)
 	@$(CACHE) keep release $(WASM)/release
 
-# The page is built by one core most of the time, so core and page go side by side; the browser tests have both cores to themselves.
+# The page is built by one core most of the time, so core and page go side by side, and what the browser tests need is fetched meanwhile;
+# they themselves have both cores.
 test: rust checkers wasm
-	@$(MAKE) -j2 core page
+	@$(MAKE) -j3 core page browser-tools
 	@$(MAKE) browser-test
 	@echo "==> All checks passed"
 
@@ -82,7 +83,8 @@ core:
 page:
 	@$(MAKE) page-lints
 	@$(MAKE) build
-	@$(MAKE) chromium browser-packages
+
+browser-tools: chromium browser-packages
 
 quick: rust checkers
 	@$(CACHE) take debug

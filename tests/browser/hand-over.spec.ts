@@ -7,10 +7,9 @@ const field = (page: Page, name: string) => page.getByRole('textbox', { name, ex
 const reading = (page: Page, name: string) => page.locator('.reading', { has: field(page, name) });
 const standing = (page: Page) => page.locator('.standing');
 
-/** A fresh record, by way of its sheet. */
+/** A fresh record. */
 async function begin(page: Page) {
-  await open(page, SHEET);
-  await page.getByRole('link', { name: 'Begin a hand-over' }).click();
+  await open(page, `${SHEET}/hand-over`);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Hand-over: Thistlecut TI 90 on Quern QU 56');
 }
 
@@ -24,7 +23,9 @@ async function expected(page: Page, card: ReturnType<typeof reading>) {
 }
 
 test('a reading typed beside the gauge is judged at once, drawn, and kept as one goes', async ({ page }) => {
-  await begin(page);
+  await open(page, SHEET);
+  await page.getByRole('link', { name: 'Begin a hand-over' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Hand-over: Thistlecut TI 90 on Quern QU 56');
   await expect(standing(page)).toContainText('not finished');
   const flow = reading(page, 'Flow, unloaded');
   await expect(flow.locator('.judged')).toContainText('Expected:');

@@ -28,10 +28,14 @@ export const test = base.extend<{ expected: RegExp; quiet: void }>({
 
 export { expect };
 
-/** Keeps a picture of the screen as an artefact, to be looked at. */
+/**
+ * Keeps a picture of the screen as an artefact, to be looked at, when `KEEP_PICTURES` asks for it: to take and pack the long ones takes
+ * longer than many a test.
+ */
 export async function picture(page: Page, name: string) {
+  if (!process.env.KEEP_PICTURES) return;
   const project = test.info().project.name;
-  await page.screenshot({ path: `artefacts/${project}/${name}.png`, fullPage: true });
+  await page.screenshot({ path: `artefacts/${project}/${name}.png`, fullPage: true, scale: 'css' });
 }
 
 const sizes = [{ width: 1280, height: 800 }, { width: 360, height: 740 }];
@@ -79,6 +83,15 @@ export async function notesAnswers(page: Page) {
     await page.waitForFunction((words) => (window as any).read.some((address: string) => address.includes(words)), words);
     await worked(page);
   };
+}
+
+/** The table beside the app from now on has its first attachments only, where what is solved for all of them is not what is tried. */
+export async function fewAttachments(page: Page) {
+  await page.route('**/table/demo.json', async (route) => {
+    const answer = await route.fetch();
+    const table = await answer.json();
+    await route.fulfill({ response: answer, json: { ...table, heads: table.heads.slice(0, 4) } });
+  });
 }
 
 /** Opens the start screen and waits for the machines. */

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { expect, fitsScreen, open, picture, test } from './helpers';
+import { expect, fewAttachments, fitsScreen, open, picture, test } from './helpers';
 
 const table = (body: object) => ({
   name: 'yard.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(body)),
@@ -55,6 +55,7 @@ test("the device's own way of sharing is used where there is one", async ({ page
 });
 
 test('a machine of my own goes along only when I ask, and is kept there only when the reader asks', async ({ page, browser }) => {
+  await fewAttachments(page);
   await open(page, '#/own/new/mini-excavator');
   const mass = page.getByLabel('Operating mass', { exact: false }).first();
   await mass.fill('2.7 t');
@@ -70,6 +71,7 @@ test('a machine of my own goes along only when I ask, and is kept there only whe
   expect(address.length).toBeGreaterThan(without.length);
   // Somebody else's browser.
   const theirs = await (await browser.newContext()).newPage();
+  await fewAttachments(theirs);
   await theirs.goto(new URL(address, page.url()).href);
   await expect(theirs.getByRole('heading', { level: 1, name: /Old digger/ })).toBeVisible();
   expect(await theirs.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('.machine.')))).toEqual([]);
@@ -130,6 +132,7 @@ test('a link of another table is told before anything of it is shown, and its ta
 
 test('a machine that came in a link is marked wherever its verdict stands, until somebody has checked it', async ({ page, browser }) => {
   const words = 'came in a link and are somebody else';
+  await fewAttachments(page);
   await open(page, '#/own/new/mini-excavator');
   await page.getByLabel('Operating mass', { exact: false }).first().fill('2,7 t');
   await page.getByLabel('Name').fill('Old digger');
@@ -142,6 +145,7 @@ test('a machine that came in a link is marked wherever its verdict stands, until
   const address = await page.getByLabel('Link', { exact: true }).inputValue();
   const context = await browser.newContext({ baseURL: test.info().project.use.baseURL });
   const theirs = await context.newPage();
+  await fewAttachments(theirs);
   await theirs.goto(new URL(address, page.url()).href);
   await expect(theirs.locator('.sentence .whose')).toContainText(words);
   await theirs.getByRole('link', { name: "Customer's sheet" }).click();

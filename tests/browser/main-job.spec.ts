@@ -1,18 +1,34 @@
 import { expect, fitsScreen, open, picture, test } from './helpers';
 
-/** Opens the first machine that has an attachment which fits after changes; the demo table has several. */
-async function toAMachineWithChanges(page) {
+/** Looks for a machine from the start. */
+async function search(page) {
   await open(page);
   await page.getByLabel('Search maker, model or class').fill('mini excavator');
   await expect(page.getByRole('status').filter({ hasText: 'machines' })).toBeVisible();
-  await picture(page, '01-start-search');
-  await page.getByRole('link', { name: /Quern QU 27/ }).click();
+}
+
+/** Waits for what fits a machine that has attachments of every verdict. */
+async function listed(page) {
   await expect(page.getByRole('heading', { level: 1, name: 'Quern QU 27' })).toBeVisible();
   await expect(page.locator('.fit').first()).toBeVisible();
 }
 
+/** Goes from what was found to the list. */
+async function choose(page) {
+  await page.getByRole('link', { name: /Quern QU 27/ }).click();
+  await listed(page);
+}
+
+/** Opens the list by its address. */
+async function openList(page) {
+  await open(page, '#/machine/quern-q27');
+  await listed(page);
+}
+
 test('the main job: choose, read why, compare, save, reload, still there', async ({ page }) => {
-  await toAMachineWithChanges(page);
+  await search(page);
+  await picture(page, '01-start-search');
+  await choose(page);
   await fitsScreen(page);
   await picture(page, '02-what-fits');
   // The first of the list only might not fit as it is, and needs a change to be certain; this one fails today.
@@ -56,7 +72,7 @@ test('the main job: choose, read why, compare, save, reload, still there', async
 });
 
 test('metric and US at one touch, kept after a reload', async ({ page }) => {
-  await toAMachineWithChanges(page);
+  await openList(page);
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
   await expect(page.locator('.figures').first()).toContainText(/bar|L\/min/);
   await page.getByRole('button', { name: /Units/ }).click();
@@ -67,7 +83,7 @@ test('metric and US at one touch, kept after a reload', async ({ page }) => {
 
 test('light and dark', async ({ page }) => {
   await page.emulateMedia({ colorScheme: 'dark' });
-  await toAMachineWithChanges(page);
+  await openList(page);
   await picture(page, '12-what-fits-dark');
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
   await expect(page.locator('.sentence')).toBeVisible();
@@ -79,7 +95,8 @@ test('light and dark', async ({ page }) => {
 });
 
 test('back and forward, titles, and the focus on the heading', async ({ page }) => {
-  await toAMachineWithChanges(page);
+  await search(page);
+  await choose(page);
   await expect(page).toHaveTitle('Quern QU 27 · Pairwright');
   await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
   await page.goBack();
@@ -98,7 +115,7 @@ test('a machine or address that is not there says what to do', async ({ page }) 
 });
 
 test('the order is by verdict, and the filters work', async ({ page }) => {
-  await toAMachineWithChanges(page);
+  await openList(page);
   // What is open and can hurt people is said with the verdict: "fits; 1 point to prove before work".
   const rank = [/^fits( as it is$|; \d+ points? to prove before work$)/, /^fits after changes(; \d+ points? to prove before work)?$/, /^cannot say yet$/, /^does not fit$/];
   const seen = (await page.locator('.fit .verdict').allTextContents()).map((text) => rank.findIndex((verdict) => verdict.test(text)));
@@ -115,12 +132,12 @@ test('the order is by verdict, and the filters work', async ({ page }) => {
 });
 
 test('everything to press is large enough for a thumb', async ({ page }) => {
-  await toAMachineWithChanges(page);
+  await openList(page);
   await page.locator('.fit').first().getByRole('checkbox').check();
-  for (const thing of await page.locator('button:visible, .row:visible, select:visible, .tick:visible, nav a:visible, summary:visible').all()) {
-    const box = await thing.boundingBox();
-    expect(box!.height, await thing.innerText()).toBeGreaterThanOrEqual(47.5);
-  }
+  const things = page.locator('button:visible, .row:visible, select:visible, .tick:visible, nav a:visible, summary:visible');
+  const heights = await things.evaluateAll((all: HTMLElement[]) => all.map((one) => ({ name: one.innerText, height: one.getBoundingClientRect().height })));
+  expect(heights.length).toBeGreaterThan(40);
+  expect(heights.filter(({ height }) => height < 47.5)).toEqual([]);
 });
 
 test('in another folder of the same host', async ({ page }) => {
@@ -129,7 +146,7 @@ test('in another folder of the same host', async ({ page }) => {
 });
 
 test('the brochure against the circuit, and the oil thermometer moves what arrives', async ({ page }) => {
-  await toAMachineWithChanges(page);
+  await openList(page);
   await page.locator('.fit', { hasText: 'Thistlecut TI 60' }).getByRole('link').click();
   await expect(page.getByRole('heading', { name: 'Brochure says, circuit gives' })).toBeVisible();
   const brochure = page.locator('.brochure');

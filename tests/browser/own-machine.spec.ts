@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { expect, fitsScreen, open, picture, test } from './helpers';
+import { expect, fewAttachments, fitsScreen, open, picture, test } from './helpers';
 
 /** A fresh plate of a class, with the fields there. */
 async function plate(page, kind: RegExp = /^mini excavator/i) {
@@ -66,6 +66,7 @@ test('what the machine lifts, its coupler and its valve too: something fits, wit
 });
 
 test('a figure without its unit asks which one, and one touch completes it', async ({ page }) => {
+  await fewAttachments(page);
   await plate(page);
   await field(page, 'Auxiliary flow, greatest').fill('31');
   await expect(page.getByText('Which unit?')).toBeVisible();
@@ -75,6 +76,7 @@ test('a figure without its unit asks which one, and one touch completes it', asy
 });
 
 test('nonsense is refused with a helpful line and loses nothing', async ({ page }) => {
+  await fewAttachments(page);
   await plate(page);
   const relief = field(page, 'Auxiliary relief');
   await relief.fill('about 200');
@@ -120,6 +122,7 @@ test('starting from a machine of the class', async ({ page }) => {
 });
 
 test('edited, downloaded as a table that loads, deleted, and back by undo', async ({ page }) => {
+  await fewAttachments(page);
   await plate(page);
   await field(page, 'Name').fill('The <b>yellow</b> one');
   await field(page, 'Auxiliary flow, greatest').fill('62 L/min (measured)');
@@ -142,6 +145,7 @@ test('storage that is full or denied: the plate works, and says that it is not k
   await page.addInitScript(() => {
     Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };
   });
+  await fewAttachments(page);
   await plate(page);
   await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
   await expect(page.locator('.notice.fault')).toContainText('full');
@@ -165,6 +169,7 @@ test('a damaged machine is put aside, and another tab sees what is kept', async 
 });
 
 test('a decimal comma is read and said on a spec plate, and what may be thousands is asked', async ({ page }) => {
+  await fewAttachments(page);
   await open(page, '#/own/new/mini-excavator');
   const mass = page.getByLabel('Operating mass', { exact: false }).first();
   const card = page.locator('.figure', { has: mass });

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { expect, open, picture, test } from './helpers';
+import { expect, fewAttachments, open, picture, test } from './helpers';
 
 async function saveTwo(page, name = 'Terrace') {
   await open(page, '#/compare/quern-q27/thistlecut-r60,wrackline-f80');
@@ -153,6 +153,7 @@ test('what was typed on a plate stays when another table comes in under it', asy
 });
 
 test('a plate that finds no room says so once, offers what stands there, and solves nothing else', async ({ page }) => {
+  await fewAttachments(page);
   await open(page, '#/own/new/mini-excavator');
   const mass = page.getByLabel('Operating mass', { exact: false }).first();
   await mass.fill('2.7 t');

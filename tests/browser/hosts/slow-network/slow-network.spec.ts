@@ -44,9 +44,16 @@ test('taken out while it loads it does not start', async ({ page }) => {
 
 test('a table that does not come is told where nothing stands within the element', async ({ page }) => {
   let missing = true;
-  await page.route('**/table/demo.json', (route) => (missing ? route.fulfill({ status: 404 }) : route.continue()));
+  let release = () => {};
+  const wait = new Promise<void>((resolve) => { release = resolve; });
+  await page.route('**/table/demo.json', async (route) => {
+    await wait;
+    await (missing ? route.fulfill({ status: 404 }) : route.continue());
+  });
   await page.goto('/hosts/slow-network/');
+  // Before the answer comes: an app that starts fast would else leave what it found there.
   await page.evaluate(() => { document.querySelector('pairwright-fit')!.replaceChildren(); });
+  release();
   const element = page.locator('pairwright-fit');
   await expect(element.getByRole('alert')).toContainText('status 404');
   missing = false;
