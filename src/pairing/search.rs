@@ -430,7 +430,7 @@ impl<'a> Search<'a> {
                 Slot::Return if asked(*slot) => vec![place_of(ChangeId::DirectReturn).or(last), None],
                 Slot::Source | Slot::Relief if asked(*slot) => each().chain(std::iter::once(None)).collect(),
                 Slot::Supply if asked(*slot) && !options.is_empty() => each().collect(),
-                Slot::Couplings if asked(*slot) => vec![last, None],
+                Slot::Couplings | Slot::Reverse if asked(*slot) => vec![last, None],
                 _ => vec![None],
             };
             let returns = SLOTS.iter().position(|s| *s == Slot::Return).unwrap_or(0);

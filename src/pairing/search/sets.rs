@@ -267,7 +267,7 @@ impl<'a> Set<'_, 'a> {
     }
 
     /// The changes made with their settings, in working order.
-    fn made(&self) -> Vec<Made<'a>> {
+    pub fn made(&self) -> Vec<Made<'a>> {
         let alone = self.choice.only(|place| !COUPLED.has(place));
         let alone = alone.filled().filter_map(|(place, _)| self.alone(place));
         let mut made: Vec<_> = self.coupled.made().cloned().chain(alone).collect();

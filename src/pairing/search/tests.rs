@@ -59,18 +59,27 @@ impl Search<'_> {
     fn completed(&self, mut choice: Choice) -> Option<Choice> {
         let wanted = choice.filled().count();
         for round in 0..=SLOTS.len() {
-            let plan = self.sets.plan(&choice);
-            if plan.made.len() < wanted + round {
+            let set = self.sets.set(&choice);
+            if set.made().len() < wanted + round {
                 return None;
             }
-            let failing = failing_of(&plan);
-            let Some(check) = failing.first() else { return Some(choice) };
             // Of the separable slots each failing check has one at the most; the coupled ones are as they are.
             let separable = |&&(place, _): &&(usize, u8)| SLOTS[place].is_separable();
-            let ways = failing.iter().flat_map(|check| self.ways_out(*check, &choice)).collect::<Vec<_>>();
+            let (mut failing, mut ways) = (Vec::new(), Vec::new());
+            for check in CheckId::ALL.iter().filter(|id| **id != CheckId::Heat).map(|&id| set.judge(id)) {
+                if check.fails {
+                    let own = self.ways_out(check, &choice);
+                    own.iter().find(separable)?;
+                    ways.extend(own);
+                    failing.push(check);
+                }
+            }
+            let Some(check) = failing.first() else {
+                return (!set.judge(CheckId::Heat).fails).then_some(choice);
+            };
             let mends = |&(place, index): &(usize, u8)| {
                 let next = choice.with(place, Some(index));
-                let left = failing_of(&self.sets.plan(&next));
+                let left: Vec<_> = self.sets.plan(&next).failing().copied().collect();
                 // It may bring a need of its own, for another separable slot.
                 let less = left.iter().all(|failing| failing.id != check.id) || left.len() < failing.len();
                 less.then_some(next)
@@ -97,10 +106,6 @@ impl Search<'_> {
 /// A search from the checks of the machine as it is.
 fn searched<'a>(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue) -> Search<'a> {
     Search::new(store, setup, catalogue, &checks::all(&setup.facts().for_a_search()))
-}
-
-fn failing_of(plan: &Plan) -> Vec<Judgement> {
-    plan.failing().copied().collect()
 }
 
 fn agrees(search: &Search, told: &str) -> Option<bool> {
