@@ -141,9 +141,9 @@ type Names = [u8; SLOTS.len()];
 
 /// Looks for the cheapest set that works.
 ///
-/// From a set that does not work yet one failing check is taken, and one option of every slot that can mend it and is not filled
-/// is added in turn: whatever set works in the end holds one of them. The least cost is tried first, so that the first set that works is
-/// the cheapest. The check with the fewest ways out is taken, which keeps the sets few.
+/// From a set that does not work yet one failing check is taken, and one option of every slot that can mend it and is not filled, or the
+/// next larger size of what fills it, is added in turn: whatever set works in the end holds one of them. The least cost is tried first, so that the
+/// first set that works is the cheapest. The check with the fewest ways out is taken, which keeps the sets few.
 pub struct Search<'a> {
     catalogue: &'a Catalogue,
     sets: Rc<Sets<'a>>,
