@@ -8,7 +8,7 @@
 /// The number of this judgement. It is raised by one whenever a pairing is meant to come out otherwise than before with the
 /// same table: another verdict, other changes, figures or prices. What is kept and sent holds it, so that a person is told whether the
 /// table or the program has changed; `tests/frozen` fails when answers change and it was not raised.
-pub const JUDGEMENT: u32 = 1;
+pub const JUDGEMENT: u32 = 2;
 
 pub mod assume;
 mod changes;
