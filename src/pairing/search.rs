@@ -136,8 +136,8 @@ struct Waiting(std::cmp::Reverse<Rank>);
 /// Cost, minutes, count, names, the choice itself; then whether it is known to get too hot, and what failed before its last option.
 type Rank = (u64, u32, usize, Names, Choice, bool, Checks);
 
-/// The names of changes as the alphabet has them, from one on.
-type Names = [u8; SLOTS.len()];
+/// The names of the changes, in working order.
+type Names = SmallVec<[&'static str; 8]>;
 
 /// Looks for the cheapest set that works.
 ///
@@ -149,8 +149,6 @@ pub struct Search<'a> {
     sets: Rc<Sets<'a>>,
     /// The checks of the machine as it is.
     today: Rc<[Judgement]>,
-    /// All changes by their names.
-    names: Rc<[ChangeId]>,
     /// Of every slot the options that may be chosen, by their index in it.
     admitted: Vec<Vec<u8>>,
     /// Whether a second set by other means is looked for.
@@ -164,10 +162,8 @@ impl<'a> Search<'a> {
     pub fn new(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue, today: &[Check]) -> Self {
         let sets = Rc::new(Sets::of(store, setup, catalogue, today));
         let admitted = sets.slots.iter().map(|options| (0..).take(options.len()).collect()).collect();
-        let mut names = ChangeId::ALL.to_vec();
-        names.sort_by_key(|id| id.name());
         let today = today.iter().map(Judgement::of).collect();
-        Self { catalogue, sets, admitted, today, names: names.into(), second: false, budget: BUDGET }
+        Self { catalogue, sets, admitted, today, second: false, budget: BUDGET }
     }
 
     /// The same, which also looks for a second set by other means.
@@ -181,8 +177,8 @@ impl<'a> Search<'a> {
             options.iter().copied().filter(|&index| admits(self.sets.option(place, index))).collect()
         };
         let admitted = self.admitted.iter().enumerate().map(of_slot).collect();
-        let (sets, today, names) = (Rc::clone(&self.sets), Rc::clone(&self.today), Rc::clone(&self.names));
-        Self { sets, today, names, admitted, second: false, ..*self }
+        let (sets, today) = (Rc::clone(&self.sets), Rc::clone(&self.today));
+        Self { sets, today, admitted, second: false, ..*self }
     }
 
     /// The verdict on what a glance leaves open, and what the set of changes costs where there is one that works.
@@ -335,8 +331,7 @@ impl<'a> Search<'a> {
         for choice in self.strongest() {
             let set = self.sets.set(&choice);
             // The balance of heat is drawn up only where nothing else fails.
-            let others = Checks::ALL.without(Checks::NONE.with(CheckId::Heat));
-            let put_off = stuck.has(CheckId::Heat) && others.iter().any(|id| set.judge(id).fails);
+            let put_off = stuck.has(CheckId::Heat) && Checks::BUT_HEAT.iter().any(|id| set.judge(id).fails);
             let judge = |id: CheckId| (id != CheckId::Heat || !put_off).then(|| set.judge(id));
             never_met =
                 never_met.iter().filter(|&id| judge(id).is_some_and(|j| j.outcome == Outcome::NotMet)).collect();
@@ -353,7 +348,7 @@ impl<'a> Search<'a> {
     fn ways_out(&self, check: Judgement, filled: &Choice) -> Vec<(usize, u8)> {
         // A relief, and a flow, is set as low as the need allows: what loses less lets it stand lower.
         let set_lower =
-            by_relief(check) && self.sets(filled, &SETS_RELIEF) || by_flow(check) && self.sets(filled, &SETS_FLOW);
+            by_relief(check) && self.holds(filled, &SETS_RELIEF) || by_flow(check) && self.holds(filled, &SETS_FLOW);
         let lowers = |id: ChangeId| set_lower && saves_loss(id);
         // A figure that is missing may be one that a setting makes known.
         let settles = |id: ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(&id);
@@ -395,8 +390,8 @@ impl<'a> Search<'a> {
         check.id != CheckId::Heat && reads::of_check(check.id).has(place) && largest.is_some_and(matters)
     }
 
-    /// Whether one of some changes fills its slot.
-    fn sets(&self, filled: &Choice, changes: &[ChangeId]) -> bool {
+    /// Whether a choice holds one of some changes.
+    fn holds(&self, filled: &Choice, changes: &[ChangeId]) -> bool {
         filled.filled().any(|(place, index)| changes.contains(&self.sets.option(place, index).id))
     }
 
@@ -501,13 +496,12 @@ impl<'a> Search<'a> {
     fn waiting(&self, choice: &Choice, still: (u64, u32, usize), too_hot: bool, before: Checks) -> Waiting {
         let (mut cost, mut minutes, mut count) = still;
         let mut names = Names::default();
-        for ((place, index), name) in choice.filled().zip(&mut names) {
+        for (place, index) in choice.filled() {
             let option = self.sets.option(place, index);
             cost += self.catalogue.cost(option);
             minutes += option.minutes;
             count += 1;
-            let known = self.names.iter().position(|&id| id == option.id).unwrap_or_default();
-            *name = u8::try_from(known + 1).unwrap_or(u8::MAX);
+            names.push(option.id.name());
         }
         Waiting(std::cmp::Reverse((cost, minutes, count, names, *choice, too_hot, before)))
     }
@@ -534,8 +528,8 @@ type Failing = SmallVec<[Judgement; 8]>;
 /// What fails of a set: first of what failed before its last option was chosen, which mostly settles it; then of the rest; at last the
 /// balance of heat, which takes as long as all the others.
 fn fail_first(set: &Set, before: Checks, fails: impl Fn(&Judgement) -> bool) -> Failing {
-    let heat = Checks::NONE.with(CheckId::Heat);
-    let stages = [before.without(heat), Checks::ALL.without(before.and(heat)), heat];
+    let heat = Checks::ALL.without(Checks::BUT_HEAT);
+    let stages = [before.without(heat), Checks::BUT_HEAT.without(before), heat];
     let of = |checks: Checks| checks.iter().map(|id| set.judge(id)).filter(&fails).collect::<Failing>();
     stages.into_iter().map(of).find(|failing| !failing.is_empty()).unwrap_or_default()
 }

@@ -117,7 +117,7 @@ impl ChangeOption {
         self.tank_port == (takes_a_tank_port(self.id) && !spare)
     }
 
-    /// Whether it is the same part in a smaller size: wide, strong and open no more than the other, and alike in all that is no size.
+    /// Whether it is the same part in a smaller size: no size of it is larger, and all that is no size is alike.
     pub fn is_smaller_than(&self, other: &Self) -> bool {
         let kind = |option: &Self| {
             (option.id, option.tank_port, option.standard, option.coupling, option.valve, option.bypass)

@@ -41,9 +41,8 @@ pub use ratings::weakest_hose;
 
 use super::assume::WARMEST_START_CELSIUS;
 use super::facts::Facts;
-use super::judge::plain;
 use super::reasoning::{Besides, From, Given};
-use super::{Check, CheckId, Class, Outcome, Reason};
+use super::{Check, CheckId};
 use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
 use crate::table::AssumptionId;
 
@@ -106,25 +105,19 @@ pub fn check(id: CheckId, facts: &Facts, warm: ThermodynamicTemperature) -> Chec
     }
 }
 
-/// Checks for a search. The balance of heat, which takes as long as all the others, is put off: told as met.
-pub fn but_for_heat<'f>(facts: &'f Facts, ids: &'f [CheckId]) -> impl Iterator<Item = Check> + 'f {
-    let warm = warm_enough(facts);
-    let put_off = || plain(CheckId::Heat, Class::Work, Outcome::Met, Reason::Within, &[]);
-    ids.iter().map(move |&id| if id == CheckId::Heat { put_off() } else { check(id, facts, warm) })
-}
-
-/// Every check for a search; the balance of heat only where nothing else fails.
+/// Every check for a search; the balance of heat, which takes as long as all the others, only where nothing else fails.
 pub fn in_a_search(facts: &Facts) -> Vec<Check> {
-    let mut checks: Vec<Check> = but_for_heat(facts, CheckId::ALL).collect();
-    if !checks.iter().any(Check::fails)
-        && let Some(heat) = checks.iter_mut().find(|check| check.id == CheckId::Heat)
-    {
-        *heat = heat::check(facts);
+    let warm = warm_enough(facts);
+    let others = CheckId::ALL.iter().filter(|id| **id != CheckId::Heat);
+    let mut checks: Vec<Check> = others.map(|&id| check(id, facts, warm)).collect();
+    if !checks.iter().any(Check::fails) {
+        checks.push(heat::check(facts));
     }
     checks
 }
 
 /// Every check, in the order of the list.
 pub fn all(facts: &Facts) -> Vec<Check> {
-    CheckId::ALL.iter().map(|&id| check(id, facts, warm_enough(facts))).collect()
+    let warm = warm_enough(facts);
+    CheckId::ALL.iter().map(|&id| check(id, facts, warm)).collect()
 }

@@ -65,6 +65,9 @@ impl Checks {
     /// Every one.
     pub const ALL: Self = Self((1 << CheckId::ALL.len()) - 1);
 
+    /// Every one but the balance of heat.
+    pub const BUT_HEAT: Self = Self(Self::ALL.0 & !(1 << CheckId::Heat as u32));
+
     /// Whether one is among them.
     pub fn has(self, id: CheckId) -> bool {
         self.0 >> (id as u32) & 1 == 1

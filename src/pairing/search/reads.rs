@@ -57,21 +57,17 @@ impl Slots {
     }
 }
 
-/// What bounds or loses flow and pressure: whoever solves a setting asks all of it.
-pub const COUPLED: Slots = Slots::of(&[
-    Slot::Oil,
-    Slot::Case,
-    Slot::Return,
-    Slot::Filter,
-    Slot::Cooler,
-    Slot::Isolation,
-    Slot::Supply,
-    Slot::Couplings,
-    Slot::Source,
-    Slot::Relief,
-    Slot::Reverse,
-    Slot::WarmUp,
-]);
+/// All slots that do not stand by themselves: whoever solves a setting reads all of them.
+pub const COUPLED: Slots = {
+    let (mut slots, mut place) = (Slots::NONE, 0);
+    while place < SLOTS.len() {
+        if !SLOTS[place].is_separable() {
+            slots = slots.with(place);
+        }
+        place += 1;
+    }
+    slots
+};
 
 /// The slots that a check reads.
 pub const fn of_check(check: CheckId) -> Slots {
