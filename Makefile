@@ -101,18 +101,18 @@ quick: rust checkers
 # As the app is built: what is compiled for the build's own use serves both, and the core's side holds another lock.
 page-lints: wasm checkers
 	@$(CACHE) take release $(WASM)/release
-	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --release --target $(WASM) --lib --bin pairwright-app -- -D warnings)
+	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --release --target $(WASM) -p pairwright --lib --bin pairwright-app -- -D warnings)
 
 # What we compute against general-purpose libraries of other people.
 OPINION := $(abspath $(TARGET))/second-opinion.jsonl
 second-opinion: rust python
-	$(call step,Second opinion by fluids and pint,mkdir -p $(TARGET) && $(PYTHON) tests/second_opinion/opinion.py > $(OPINION) && \
-		SECOND_OPINION=$(OPINION) cargo test $(LOCKED) --quiet --test second_opinion -- --ignored)
+	$(call step,Second opinion by fluids and pint,mkdir -p $(TARGET) && $(PYTHON) crates/hydraulics/tests/second_opinion/opinion.py > $(OPINION) && \
+		SECOND_OPINION=$(OPINION) cargo test $(LOCKED) --quiet -p pairwright-hydraulics --test second_opinion -- --ignored)
 
 # Medians by criterion, then the same circuit in Python with fluids, and the ratios.
 bench: rust python
-	$(call step,Benchmarks (about five minutes),cargo bench $(LOCKED) --quiet --bench core)
-	@$(PYTHON) benches/plain.py
+	$(call step,Benchmarks (about five minutes),cargo bench $(LOCKED) --quiet -p pairwright-fit --bench core)
+	@$(PYTHON) crates/fit/benches/plain.py
 
 browser-test: chromium browser-packages
 	$(call step,Browser tests in Chromium,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" npx playwright test)
@@ -131,7 +131,7 @@ icons: chromium browser-packages
 	$(call step,Pictures of the icon,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" node icons.mjs)
 
 schema: rust
-	@cargo run --quiet --example schema > public/table/schema.json.new && mv public/table/schema.json.new public/table/schema.json
+	@cargo run --quiet -p pairwright-table --example schema > public/table/schema.json.new && mv public/table/schema.json.new public/table/schema.json
 
 fmt: rust
 	cargo fmt

@@ -49,7 +49,7 @@ tools_done() {
 
 # python_place: where the environment with the pinned packages belongs.
 python_place() {
-  echo "$cache/python-$({ python3 --version; cat tests/second_opinion/requirements.txt; } | cksum | tr -s ' ' '-')"
+  echo "$cache/python-$({ python3 --version; cat crates/hydraulics/tests/second_opinion/requirements.txt; } | cksum | tr -s ' ' '-')"
 }
 
 # python: makes that environment.
@@ -58,13 +58,13 @@ python() {
   place=$(python_place)
   begin
   python3 -m venv "$making/env"
-  "$making/env/bin/python" -m pip install --quiet --disable-pip-version-check --requirement tests/second_opinion/requirements.txt
+  "$making/env/bin/python" -m pip install --quiet --disable-pip-version-check --requirement crates/hydraulics/tests/second_opinion/requirements.txt
   [ -e "$place" ] || mv "$making/env" "$place"
 }
 
 # Compiled packages are of use again for the same compiler, lock file, features and profiles.
 packages() {
-  echo "$cache/packages-$({ rustc -vV; cat Cargo.lock Cargo.toml .cargo/config.toml; echo "${RUSTFLAGS-}"; } | cksum | tr -s ' ' '-')"
+  echo "$cache/packages-$({ rustc -vV; cat Cargo.lock Cargo.toml crates/*/Cargo.toml .cargo/config.toml; echo "${RUSTFLAGS-}"; } | cksum | tr -s ' ' '-')"
 }
 
 # take PART…: lays what is kept of these parts of the target folder into a clone that has none of them yet.

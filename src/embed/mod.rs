@@ -3,7 +3,6 @@
 //! names there can stay while those here change.
 
 use crate::page::{self, Around, ElementShell, KeptState, Reach, Settings};
-use crate::wording::Desk;
 use js_sys::Function;
 use leptos::mount::{UnmountHandle, mount_to};
 use leptos::prelude::*;
@@ -13,6 +12,7 @@ use leptos::web_sys::HtmlElement;
 use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
+use wording::Desk;
 
 thread_local! {
     /// A page's script asks for many pairings of one table.

@@ -1,11 +1,11 @@
 //! What is looked for, as it is typed and chosen, and as it stands in an address.
 
 use super::state::App;
-use crate::pairing::{Verdict, Wanted, WorkAsked};
-use crate::quantity::{Kind, Length, Named, UnitSystem, text};
-use crate::table::HeadKind;
+use fit::{Verdict, Wanted, WorkAsked};
 use leptos::prelude::*;
 use leptos::web_sys::UrlSearchParams;
+use quantity::{Kind, Length, Named, UnitSystem, text};
+use table::HeadKind;
 
 /// What is looked for. Lengths stand as they were typed, so that half a figure is not another one.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -8,12 +8,12 @@ use super::route::Route;
 use super::row::{PairingRow, Rows};
 use super::start::{NoTable, NotInTable};
 use super::state::{app, label};
-use crate::pairing::{holds_words, smallest_first};
-use crate::quantity::Amount;
-use crate::record::plate::OWN;
-use crate::table::{Head, HeadKind};
+use fit::{holds_words, smallest_first};
 use leptos::prelude::*;
+use quantity::Amount;
+use record::plate::OWN;
 use std::sync::Arc;
+use table::{Head, HeadKind};
 
 /// Choose an attachment.
 #[component]

@@ -1,6 +1,6 @@
 //! Long work in short stretches, so that the browser can draw and answer in between; and work that waits for a person to pause.
 
-use crate::pairing::Pace;
+use fit::Pace;
 use leptos::prelude::{GetValue, SetValue, StoredValue, TimeoutHandle, UpdateValue, set_timeout_with_handle, window};
 use std::cell::Cell;
 use std::pin::Pin;

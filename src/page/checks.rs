@@ -4,12 +4,12 @@ use super::circuit::Setting;
 use super::drawings::svg;
 use super::reasoning::{Opener, Panel, Told, Whence};
 use super::state::app;
-use crate::drawing;
-use crate::pairing::{Assumed, Check, CheckId, Outcome, Pairing, Stage};
-use crate::quantity::{Amount, Named};
-use crate::table::{Carrier, Head};
+use drawing;
+use fit::{Assumed, Check, CheckId, Outcome, Pairing, Stage};
 use leptos::prelude::*;
+use quantity::{Amount, Named};
 use std::sync::Arc;
+use table::{Carrier, Head};
 
 /// The checks of the machine as it is, and as it would go to work.
 #[component]

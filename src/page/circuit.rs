@@ -2,14 +2,14 @@
 
 use super::reasoning::{Opener, Panel, PanelWithin, Whence};
 use super::state::app;
-use crate::drawing::{self, thermometer};
-use crate::pairing::installation::{Gap, Installation, OilMark, OilReading, Warmth};
-use crate::pairing::reasoning::{BrochureFigure, OilFigure, Reasoning, why};
-use crate::pairing::{CheckId, Conditions, Outcome, Pairing, Stage};
-use crate::quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
-use crate::table::{Carrier, CarrierClass, Head};
+use drawing::{self, thermometer};
+use fit::installation::{Gap, Installation, OilMark, OilReading, Warmth};
+use fit::reasoning::{BrochureFigure, OilFigure, Reasoning, why};
+use fit::{CheckId, Conditions, Outcome, Pairing, Stage};
 use leptos::prelude::*;
+use quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
 use std::sync::{Arc, OnceLock};
+use table::{Carrier, CarrierClass, Head};
 
 /// What the sheet is about, to be looked into again and again.
 pub struct Setting {
@@ -256,7 +256,7 @@ fn Scale(
         let (value, _) = Amount::of(celsius(celsius_value)).in_system(app.units.get());
         app.words().numbers.decimal(value, 0)
     };
-    let settles = settles.map(|amount| amount.in_system(crate::quantity::UnitSystem::Metric).0);
+    let settles = settles.map(|amount| amount.in_system(quantity::UnitSystem::Metric).0);
     view! {
         <div class="scale" aria-hidden="true">
             {thermometer::ticks().into_iter().map(|tick| view! {

@@ -15,13 +15,13 @@ use super::start::NoTable;
 use super::state::{MOST_COMPARED, app, label};
 use super::svg::{Mark, margin_line};
 use super::{storage, when};
-use crate::pairing::{Check, CheckId, Outcome, Pairing, Stage, Verdict};
-use crate::quantity::Named;
-use crate::record::Saved;
-use crate::table::Carrier;
-use crate::wording::Part as Piece;
+use fit::{Check, CheckId, Outcome, Pairing, Stage, Verdict};
 use leptos::prelude::*;
+use quantity::Named;
+use record::Saved;
 use std::sync::Arc;
+use table::Carrier;
+use wording::Part as Piece;
 
 /// The screen.
 #[component]
@@ -419,7 +419,7 @@ fn SaveForm(
     view! {
         <form class="save" on:submit=save>
             <label for="name">"Save under a name"</label>
-            <input id="name" type="text" maxlength=crate::record::LONGEST_NAME.to_string() prop:value=name
+            <input id="name" type="text" maxlength=record::LONGEST_NAME.to_string() prop:value=name
                 on:input=move |event| name.set(event_target_value(&event))/>
             <button type="submit" class="strong">{move || match (onto(), known.get()) {
                 (Some(_), _) => "Save it anew",

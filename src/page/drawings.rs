@@ -3,13 +3,13 @@
 
 use super::circuit::Setting;
 use super::state::app;
-use crate::drawing::{self, Form, Picture};
-use crate::pairing::installation::State;
-use crate::pairing::schema::Schema;
-use crate::pairing::sheets::{Found, Sheets};
-use crate::pairing::{Load, OilState, Pairing, Stage};
-use crate::quantity::Named;
+use drawing::{self, Form, Picture};
+use fit::installation::State;
+use fit::schema::Schema;
+use fit::sheets::{Found, Sheets};
+use fit::{Load, OilState, Pairing, Stage};
 use leptos::prelude::*;
+use quantity::Named;
 use std::sync::Arc;
 
 /// Pixels of a drawing for one unit of the page's text: drawings grow with the text.

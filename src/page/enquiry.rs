@@ -4,11 +4,11 @@ use super::load::Loaded;
 use super::place::PAGE;
 use super::state::{app, label};
 use super::{hand, share, storage};
-use crate::pairing::Pairing;
-use crate::wording::{Enquiry, is_mail_address};
+use fit::Pairing;
 use leptos::prelude::*;
 use serde_json::json;
 use std::sync::Arc;
+use wording::{Enquiry, is_mail_address};
 
 /// The name under which the dealer's address is kept.
 const PREFERENCE: &str = "enquiry";

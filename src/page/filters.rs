@@ -4,11 +4,11 @@ use super::asked::{Asked, LengthField, MOST_CHANGES};
 use super::load::Loaded;
 use super::state::app;
 use super::svg::Mark;
-use crate::pairing::{Verdict, materials};
-use crate::quantity::Named;
-use crate::table::HeadKind;
+use fit::{Verdict, materials};
 use leptos::prelude::*;
+use quantity::Named;
 use std::sync::Arc;
+use table::HeadKind;
 
 /// The verdicts with their marks and counts; pressing one shows it alone, pressing it again shows all.
 #[component]

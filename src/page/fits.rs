@@ -10,13 +10,13 @@ use super::row::{PairingRow, Rows};
 use super::share::WhoseFigures;
 use super::start::{NoTable, NotInTable};
 use super::state::{app, label};
-use crate::pairing::{Outcome, Pairing, Wanted, order};
-use crate::quantity::Named;
-use crate::record::RecentEntry;
-use crate::record::plate::{self, OWN};
-use crate::table::Carrier;
+use fit::{Outcome, Pairing, Wanted, order};
 use leptos::prelude::*;
+use quantity::Named;
+use record::RecentEntry;
+use record::plate::{self, OWN};
 use std::sync::Arc;
+use table::Carrier;
 
 /// The screen.
 #[component]

@@ -2,7 +2,7 @@
 
 use super::state::app;
 use super::svg::Sign;
-use crate::pairing::Pairing;
+use fit::Pairing;
 use leptos::prelude::*;
 use std::sync::Arc;
 

@@ -5,16 +5,16 @@ use super::notice::{Notice, Offer, Topic, Undo, tell};
 use super::state::App;
 use super::storage::TableKept;
 use super::{place, storage, when};
-use crate::pairing::Conditions;
-use crate::record::link::is_address;
-use crate::record::{self, Entries, KeptTable};
-use crate::table::{self, Problem, Severity, Table};
+use fit::Conditions;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
+use record::link::is_address;
+use record::{self, Entries, KeptTable};
 use std::sync::{Arc, OnceLock};
 use std::time::Duration;
+use table::{Problem, Severity, Table};
 use wasm_bindgen_futures::JsFuture;
 
 /// Where the app's own table is.

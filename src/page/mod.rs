@@ -41,7 +41,7 @@ mod start;
 mod state;
 mod storage;
 mod svg;
-mod table;
+mod table_screen;
 mod translated;
 mod when;
 mod work;
@@ -51,15 +51,15 @@ pub use numbers::INTL;
 pub use place::{Around, Settings};
 pub use state::KeptState;
 
-use crate::quantity::Named;
-use crate::table::CarrierClass;
-use crate::wording::Words;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
 use place::{Part, Place};
+use quantity::Named;
 use route::Route;
 use state::App;
+use table::CarrierClass;
+use wording::Words;
 
 /// Mounts the app into the element `#app` of its own page.
 pub fn open() {
@@ -137,7 +137,7 @@ fn Foot() -> impl IntoView {
                 view! {
                     <dl class="block">
                         <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}</dd></div>
-                        <div><dt>"Date"</dt><dd>{date}{loaded.is_unasked.then_some(table::NO_ANSWER)}</dd></div>
+                        <div><dt>"Date"</dt><dd>{date}{loaded.is_unasked.then_some(table_screen::NO_ANSWER)}</dd></div>
                     </dl>
                 }
             })}
@@ -181,7 +181,7 @@ fn Screen() -> impl IntoView {
         Route::NewPlate { class } => view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any(),
         Route::Plate { id } => view! { <plate::KeptPlate id/> }.into_any(),
         Route::Saved => view! { <saved::SavedList/> }.into_any(),
-        Route::Table => view! { <table::TableScreen/> }.into_any(),
+        Route::Table => view! { <table_screen::TableScreen/> }.into_any(),
         Route::Snippet => view! { <snippet::Snippet/> }.into_any(),
         Route::Link { path } => view! { <share::Opened path/> }.into_any(),
         Route::Stamped { to, stamp, .. } => view! { <share::Stamped to=*to stamp/> }.into_any(),

@@ -1,12 +1,12 @@
 //! What the person must be told: news, faults, and what to do about them.
 
 use super::state::{App, app};
-use super::table::ProblemList;
+use super::table_screen::ProblemList;
 use super::{load, offline, storage};
-use crate::record::{HandOver, Plate, Saved};
-use crate::table::Problem;
 use leptos::prelude::*;
+use record::{HandOver, Plate, Saved};
 use std::sync::{Arc, Mutex};
+use table::Problem;
 
 /// Something to tell.
 #[derive(Clone)]

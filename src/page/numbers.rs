@@ -1,9 +1,9 @@
 //! Numbers in the reader's own way of writing, by the browser's `Intl.NumberFormat`.
 
-use crate::wording::{Numbers, PlainNumbers};
 use js_sys::{Array, Function, Intl, Object, Reflect};
 use leptos::wasm_bindgen::{JsCast, JsValue};
 use std::cell::RefCell;
+use wording::{Numbers, PlainNumbers};
 
 /// The browser's numbers.
 pub static INTL: IntlNumbers = IntlNumbers;

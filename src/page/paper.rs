@@ -12,16 +12,16 @@ use super::share::WhoseFigures;
 use super::state::{App, app, label};
 use super::svg::{Mark, Sign};
 use super::{sheet, when};
-use crate::drawing::thermometer;
-use crate::pairing::settle::settles_in_stretches;
-use crate::pairing::sheets::Sheets;
-use crate::pairing::{Pairing, Verdict};
-use crate::quantity::Amount;
-use crate::table::{Carrier, Head};
-use crate::wording::{Line, Section};
+use drawing::thermometer;
+use fit::settle::settles_in_stretches;
+use fit::sheets::Sheets;
+use fit::{Pairing, Verdict};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use quantity::Amount;
 use std::sync::Arc;
+use table::{Carrier, Head};
+use wording::{Line, Section};
 
 /// The screen.
 #[component]

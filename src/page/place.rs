@@ -4,11 +4,11 @@
 use super::route::Route;
 use super::state::App;
 use super::{history, translated};
-use crate::quantity::{Named, UnitSystem, names};
-use crate::wording::is_mail_address;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::{JsCast, JsValue};
 use leptos::web_sys;
+use quantity::{Named, UnitSystem, names};
+use wording::is_mail_address;
 
 names! {
     /// A part of the app that an element may leave out. The verdict, what is to be proved, the makers' questions and the

@@ -13,14 +13,14 @@ use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::Mark;
 use super::{storage, when};
-use crate::pairing::{FactId, Pairing, Verdict, pair, step};
-use crate::quantity::{Named, text::TextFault};
-use crate::record::plate::{self, Answer, Figure, Plate};
-use crate::table::{CarrierClass, Fault, Head, HeadKind, Severity};
+use fit::{FactId, Pairing, Verdict, pair, step};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use quantity::{Named, text::TextFault};
+use record::plate::{self, Answer, Figure, Plate};
 use std::sync::Arc;
 use std::time::Duration;
+use table::{CarrierClass, Fault, Head, HeadKind, Severity};
 
 /// How long a person pauses before the circuits are solved again.
 const PAUSE: Duration = Duration::from_millis(250);
@@ -189,7 +189,7 @@ fn Sheet(
         <div class="plate">
             <p class="field">
                 <label for="plate-name">"Name"</label>
-                <input id="plate-name" type="text" autocomplete="off" maxlength=crate::record::LONGEST_NAME.to_string()
+                <input id="plate-name" type="text" autocomplete="off" maxlength=record::LONGEST_NAME.to_string()
                     prop:value=move || desk.plate.with(|plate| plate.name.clone())
                     on:change=move |event| rename(desk, &event_target_value(&event))/>
             </p>
@@ -246,7 +246,7 @@ fn tally(desk: Desk) -> String {
 }
 
 fn rename(desk: Desk, name: &str) {
-    if let Some(name) = crate::record::sound_name(name) {
+    if let Some(name) = record::sound_name(name) {
         desk.plate.update(|plate| plate.name = name);
     }
 }
@@ -508,7 +508,7 @@ fn first_words(desk: Desk, first: &[Figure]) -> String {
 
 /// Problems with their figures; compared so that a field is only drawn anew when something about it changed.
 #[derive(Clone, PartialEq)]
-struct Shown(Vec<(Figure, crate::table::Problem)>);
+struct Shown(Vec<(Figure, table::Problem)>);
 
 /// One figure: what it is, where it is read, what was typed, what is wrong with it.
 #[component]

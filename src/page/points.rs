@@ -3,10 +3,10 @@
 use super::circuit::Setting;
 use super::reasoning::{Opener, Panel, Whence};
 use super::state::app;
-use crate::pairing::reasoning::PointFigure;
-use crate::pairing::{Load, Pairing, Point, Stage};
-use crate::quantity::{Amount, Named};
+use fit::reasoning::PointFigure;
+use fit::{Load, Pairing, Point, Stage};
 use leptos::prelude::*;
+use quantity::{Amount, Named};
 use std::sync::Arc;
 
 /// The solved operating points, before and after.

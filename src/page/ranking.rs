@@ -3,12 +3,12 @@
 use super::breath::Breath;
 use super::load::Loaded;
 use super::state::{App, app};
-use crate::pairing::{Pairing, Verdict, step};
-use crate::table::{Carrier, Head};
+use fit::{Pairing, Verdict, step};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::cmp::Ordering;
 use std::sync::Arc;
+use table::{Carrier, Head};
 
 /// How often it is told how far the solving has come, in milliseconds.
 const TOLD: f64 = 200.0;

@@ -6,18 +6,18 @@ use super::circuit::Setting;
 use super::place::Part as Shown;
 use super::route::Route;
 use super::state::app;
-use crate::pairing::Pairing;
-pub use crate::pairing::reasoning::Whence;
-use crate::pairing::settle::{first_to_find_out, settles_in_stretches};
-use crate::quantity::Named;
-use crate::wording::{FormulaText, InputText, Part, ReasoningText};
+use fit::Pairing;
+pub use fit::reasoning::Whence;
+use fit::settle::{first_to_find_out, settles_in_stretches};
 use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use quantity::Named;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;
 use web_sys::{Document, DocumentFragment, HtmlElement, Node};
+use wording::{FormulaText, InputText, Part, ReasoningText};
 
 /// The place of the button that is no figure.
 const HOW: usize = usize::MAX;

@@ -1,10 +1,10 @@
 //! Addresses: everything behind the `#`, so that the app runs in any folder of any static host. What an address does where
 //! the app stands in somebody else's page is told by `place`, and where the eye was on a screen by `history`.
 
-use crate::quantity::{Named, names};
-use crate::record::link::{self, LinkFault};
-use crate::record::stamp::Stamp;
 use leptos::prelude::location;
+use quantity::{Named, names};
+use record::link::{self, LinkFault};
+use record::stamp::Stamp;
 
 /// The part of an address that leads to hand-overs.
 const HAND_OVER: &str = "hand-over";

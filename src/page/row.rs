@@ -4,9 +4,9 @@ use super::place::Part;
 use super::route::Route;
 use super::state::{app, label};
 use super::svg::{Mark, margin_line};
-use crate::pairing::Pairing;
-use crate::quantity::Amount;
+use fit::Pairing;
 use leptos::prelude::*;
+use quantity::Amount;
 use std::hash::Hash;
 use std::sync::Arc;
 

@@ -8,12 +8,12 @@ use super::route::{Pair, Route};
 use super::state::{App, app};
 use super::storage;
 use super::svg::Mark;
-use crate::record::plate::OWN;
-use crate::record::{Changed, Difference, LONGEST_NAME, Made, Saved};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
+use record::plate::OWN;
+use record::{Changed, Difference, LONGEST_NAME, Made, Saved};
 use std::sync::Arc;
 
 /// The screen of a saved comparison.
@@ -185,7 +185,7 @@ fn Edit(saved: Saved, editing: RwSignal<bool>) -> impl IntoView {
             <input id=name_id type="text" maxlength=LONGEST_NAME.to_string() prop:value=name
                 on:input=move |event| name.set(event_target_value(&event))/>
             <label for=note_id.clone()>"Notes"</label>
-            <textarea id=note_id rows="4" maxlength=crate::record::LONGEST_NOTE.to_string() prop:value=note
+            <textarea id=note_id rows="4" maxlength=record::LONGEST_NOTE.to_string() prop:value=note
                 on:input=move |event| note.set(event_target_value(&event))></textarea>
             <span class="actions">
                 <button type="submit" class="strong">"Keep"</button>
@@ -262,7 +262,7 @@ struct Differing {
 /// The attachments that come out differently.
 fn differences(app: App, loaded: &Arc<Loaded>, saved: &Saved) -> Vec<Differing> {
     let same_table = saved.table.mark.as_ref() == Some(&loaded.mark);
-    let of_head = |head: &crate::record::HeadThen| {
+    let of_head = |head: &record::HeadThen| {
         let machine = app.carrier(loaded, &saved.carrier_of(head).id);
         let attachment = loaded.table.head(&head.id);
         let pairing =

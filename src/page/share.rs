@@ -7,12 +7,12 @@ use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::QrCode;
 use super::{compare, hand, sheet, storage, when};
-use crate::pairing::Pairing;
-use crate::record::link::{Link, LinkFault, LinkHead, LinkMachine, LinkRecord, LinkTable, TableNow};
-use crate::record::plate::OWN;
-use crate::record::stamp::Stamp;
-use crate::record::{Difference, HandOver, Made, Plate};
+use fit::Pairing;
 use leptos::prelude::*;
+use record::link::{Link, LinkFault, LinkHead, LinkMachine, LinkRecord, LinkTable, TableNow};
+use record::plate::OWN;
+use record::stamp::Stamp;
+use record::{Difference, HandOver, Made, Plate};
 use std::sync::Arc;
 
 /// The link to pairings on one machine; with the figures of a machine of one's own only when asked.
@@ -91,7 +91,7 @@ pub fn Send(
         };
         let (copied, shared) = (address.clone(), address.clone());
         let to_copy = format!("{sentence}\n{address}");
-        let code = crate::drawing::qr(&address);
+        let code = drawing::qr(&address);
         view! {
             <p class="field">
                 <label for="link">"Link"</label>

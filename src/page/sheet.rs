@@ -19,11 +19,11 @@ use super::solved::Solved;
 use super::start::NoTable;
 use super::state::{app, label};
 use super::svg::Mark;
-use crate::pairing::{Change, Pairing, Stage, Verdict};
-use crate::record::RecentEntry;
-use crate::table::{Carrier, Head};
+use fit::{Change, Pairing, Stage, Verdict};
 use leptos::prelude::*;
+use record::RecentEntry;
 use std::sync::Arc;
+use table::{Carrier, Head};
 
 /// The screen.
 #[component]
@@ -297,8 +297,7 @@ fn Remarks(pairing: Arc<Pairing>) -> impl IntoView {
 #[component]
 fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoView {
     let date = loaded.table.date.map(|date| format!(", {date}")).unwrap_or_default();
-    let checked =
-        |date: Option<crate::table::Date>| date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+    let checked = |date: Option<table::Date>| date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
     view! {
         <dl class="block">
             <div><dt>"Machine"</dt><dd>{label(machine.maker.as_ref(), &machine.model)}</dd></div>

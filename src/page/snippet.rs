@@ -4,11 +4,11 @@ use super::load::Origin;
 use super::place::{Links, Part};
 use super::state::{app, label};
 use super::{hand, place};
-use crate::quantity::{Named, UnitSystem};
-use crate::wording::snippet;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
+use quantity::{Named, UnitSystem};
+use wording::snippet;
 
 /// The script that defines the element, beside the app.
 const SCRIPT: &str = "pairwright-fit.js";
@@ -140,7 +140,7 @@ fn Choices(chosen: Chosen) -> impl IntoView {
     let carriers = Signal::derive(move || {
         let mut all = vec![of("", "the customer chooses")];
         if let Some(loaded) = app.table() {
-            let name = |carrier: &crate::table::Carrier| label(carrier.maker.as_ref(), &carrier.model);
+            let name = |carrier: &table::Carrier| label(carrier.maker.as_ref(), &carrier.model);
             all.extend(loaded.table.carriers.iter().map(|carrier| (carrier.id.to_string(), name(carrier))));
         }
         all
@@ -148,7 +148,7 @@ fn Choices(chosen: Chosen) -> impl IntoView {
     let heads = Signal::derive(move || {
         let mut all = vec![of("", "all")];
         if let Some(loaded) = app.table() {
-            let name = |head: &crate::table::Head| label(head.maker.as_ref(), &head.model);
+            let name = |head: &table::Head| label(head.maker.as_ref(), &head.model);
             all.extend(loaded.table.heads.iter().map(|head| (head.id.to_string(), name(head))));
         }
         all

@@ -3,10 +3,10 @@
 use super::breath::{Breath, breathe};
 use super::load::Loaded;
 use super::state::app;
-use crate::table::{Carrier, Head};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
+use table::{Carrier, Head};
 
 /// Shows what needs pairings solved. A search may take a second on a phone: the screen answers meanwhile.
 #[component]

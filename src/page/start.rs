@@ -4,10 +4,10 @@ use super::load::{self, Loading};
 use super::place::Part;
 use super::route::Route;
 use super::state::{app, label};
-use crate::pairing::holds_words;
-use crate::quantity::{Amount, Named};
-use crate::table::{Carrier, CarrierClass};
+use fit::holds_words;
 use leptos::prelude::*;
+use quantity::{Amount, Named};
+use table::{Carrier, CarrierClass};
 
 /// Choose a machine.
 #[component]

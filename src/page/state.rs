@@ -7,18 +7,18 @@ use super::numbers::INTL;
 use super::place::{Part, Place};
 use super::route::{Pair, Route};
 use super::storage;
-use crate::pairing::{Judge, Pairing, RunsOn, pair, step};
-use crate::quantity::{Named, UnitSystem};
-use crate::record::link::LinkTable;
-use crate::record::plate::OWN;
-use crate::record::stamp::Stamp;
-use crate::record::{HandOver, Made, Plate, Recent, RecentEntry, Saved};
-use crate::table::{Carrier, Head};
-use crate::wording::Words;
+use fit::{Judge, Pairing, RunsOn, pair, step};
 use leptos::prelude::*;
+use quantity::{Named, UnitSystem};
+use record::link::LinkTable;
+use record::plate::OWN;
+use record::stamp::Stamp;
+use record::{HandOver, Made, Plate, Recent, RecentEntry, Saved};
 use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 use std::sync::Arc;
+use table::{Carrier, Head};
+use wording::Words;
 
 /// Light, dark, or as the system has it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

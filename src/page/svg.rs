@@ -1,10 +1,10 @@
 //! Shapes of `drawing` as SVG.
 
-use crate::drawing::{self, Qr};
-use crate::pairing::{Check, Verdict};
-use crate::quantity::Named;
-use crate::wording::SafetySign;
+use drawing::{self, Qr};
+use fit::{Check, Verdict};
 use leptos::prelude::*;
+use quantity::Named;
+use wording::SafetySign;
 
 /// The joint mark of a verdict. Words stand beside it, so it is hidden from screen readers.
 #[component]

@@ -7,12 +7,12 @@ use super::load::Loaded;
 use super::route::Route;
 use super::start::NoTable;
 use super::state::{App, app, label};
-use crate::pairing::{Outcome, RunsOn};
-use crate::table::{Carrier, Head};
+use fit::{Outcome, RunsOn};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::collections::HashMap;
 use std::sync::Arc;
+use table::{Carrier, Head};
 
 /// The screen.
 #[component]

@@ -4,16 +4,15 @@
 use super::known::{Known, REMAKE};
 use super::shape::{Places, lost};
 use super::{TABLE, lines, plate};
-use pairwright::pairing::installation::Solved;
-use pairwright::pairing::{Conditions, Installation, Pairing, Stage, pair};
-use pairwright::quantity::Named;
-use pairwright::record::mark;
-use pairwright::table::{Carrier, Table, read};
-use pairwright::wording::Desk;
-use pairwright::{pairing, table};
+use fit::installation::Solved;
+use fit::{Conditions, Installation, Pairing, Stage, pair};
+use quantity::Named;
+use record::mark;
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
+use table::{Carrier, Table, read};
+use wording::Desk;
 
 /// One question with the answer then and the one of today.
 struct Asked {
@@ -165,7 +164,7 @@ fn told_of(answers: impl Iterator<Item = &'static Value>) -> String {
 /// Without it a person is told that his table has changed where the program has.
 #[test]
 fn the_judgement_has_another_number_when_answers_are_others() {
-    let number = pairing::JUDGEMENT.to_string();
+    let number = fit::JUDGEMENT.to_string();
     let today = told_of(pairings().iter().map(|asked| &asked.now));
     let (then, answers) = include_str!("judgement.tsv").trim_end().split_once('\t').expect("a number and a mark");
     if (then, answers) == (number.as_str(), today.as_str()) {
@@ -173,7 +172,7 @@ fn the_judgement_has_another_number_when_answers_are_others() {
     }
     assert!(
         then != number,
-        "Answers are not those that judgement {number} gave. If that is meant, raise pairing::JUDGEMENT by one, then run \
+        "Answers are not those that judgement {number} gave. If that is meant, raise fit::JUDGEMENT by one, then run \
          `{REMAKE}=1 cargo test --test frozen`."
     );
     assert!(
@@ -293,29 +292,29 @@ fn every_id_is_known_and_documented() {
     let documented = include_str!("../../DEVELOPERS.md");
     let of_list = |list: &str| -> Option<fn(&str) -> bool> {
         Some(match list {
-            "verdict" => known::<pairing::Verdict>,
-            "check" => known::<pairing::CheckId>,
-            "class" => known::<pairing::Class>,
-            "outcome" => known::<pairing::Outcome>,
-            "bound" => known::<pairing::Bound>,
-            "because" => known::<pairing::Because>,
-            "fact" => known::<pairing::FactId>,
+            "verdict" => known::<fit::Verdict>,
+            "check" => known::<fit::CheckId>,
+            "class" => known::<fit::Class>,
+            "outcome" => known::<fit::Outcome>,
+            "bound" => known::<fit::Bound>,
+            "because" => known::<fit::Because>,
+            "fact" => known::<fit::FactId>,
             "assumption" => known::<table::AssumptionId>,
-            "assumed from" => known::<pairing::AssumedFrom>,
+            "assumed from" => known::<fit::AssumedFrom>,
             "change" => known::<table::ChangeId>,
-            "reason of a change" => known::<pairing::ChangeReason>,
-            "setting" => known::<pairing::SettingId>,
+            "reason of a change" => known::<fit::ChangeReason>,
+            "setting" => known::<fit::SettingId>,
             "extra valve" => known::<table::ExtraValve>,
-            "question" => known::<pairing::MakerQuestion>,
-            "line" => known::<pairing::LineId>,
-            "stage" => known::<pairing::Stage>,
-            "oil" => known::<pairing::OilState>,
-            "load" => known::<pairing::Load>,
-            "functions" => known::<pairing::installation::FunctionsState>,
-            "engine" => known::<pairing::installation::EngineState>,
-            "filter" => known::<pairing::installation::FilterState>,
-            "node" => known::<pairing::Node>,
-            "no such point" => known::<pairing::installation::NoPoint>,
+            "question" => known::<fit::MakerQuestion>,
+            "line" => known::<fit::LineId>,
+            "stage" => known::<fit::Stage>,
+            "oil" => known::<fit::OilState>,
+            "load" => known::<fit::Load>,
+            "functions" => known::<fit::installation::FunctionsState>,
+            "engine" => known::<fit::installation::EngineState>,
+            "filter" => known::<fit::installation::FilterState>,
+            "node" => known::<fit::Node>,
+            "no such point" => known::<fit::installation::NoPoint>,
             "guard" => known::<table::Guard>,
             "head kind" => known::<table::HeadKind>,
             "carrier class" => known::<table::CarrierClass>,

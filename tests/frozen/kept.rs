@@ -2,16 +2,15 @@
 
 use super::shape::altered;
 use super::{KEPT, kept, plate};
-use pairwright::pairing::Verdict;
-use pairwright::quantity::{Named, UnitSystem};
-use pairwright::record::bundle::{Action, Bundle, plan};
-use pairwright::record::handover::HandOver;
-use pairwright::record::link::{Link, LinkMachine, LinkTable};
-use pairwright::record::{
+use fit::Verdict;
+use quantity::{Named, UnitSystem};
+use record::bundle::{Action, Bundle, plan};
+use record::handover::HandOver;
+use record::link::{Link, LinkMachine, LinkTable};
+use record::{
     HANDOVER_PREFIX, KeptTable, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate, RECENT_KEY, Recent, RecordFault,
     SAVED_PREFIX, Saved, TABLE_KEY,
 };
-use pairwright::table;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
@@ -147,7 +146,7 @@ fn a_file_of_everything_brings_all_of_it_back() {
     }
     // And where it is all kept already nothing is to do.
     for step in plan(&bundle, &kept, &mut fresh) {
-        let is_unreadable = step.what == pairwright::record::bundle::Kind::Unreadable;
+        let is_unreadable = step.what == record::bundle::Kind::Unreadable;
         assert!(step.action == Action::Same || is_unreadable, "{step:?}");
     }
     // What this build would export of it holds the same.

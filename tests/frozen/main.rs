@@ -7,7 +7,7 @@ mod known;
 mod shape;
 mod tables;
 
-use pairwright::record::Plate;
+use record::Plate;
 use serde_json::Value;
 use std::collections::BTreeMap;
 

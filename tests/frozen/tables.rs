@@ -2,8 +2,8 @@
 
 use super::TABLE;
 use super::known::Known;
-use pairwright::table::{Severity, read};
 use serde_json::Value;
+use table::{Severity, read};
 
 /// No entry is refused or lost, and a warning comes only where it is said why.
 #[test]

@@ -2,12 +2,12 @@
 //! of ASTM D1250. They are counted apart from the published ones.
 
 use crate::{celsius, of, printed, to};
-use pairwright::circuit::coupling::rated_flow;
-use pairwright::circuit::hose::{bore_of_dash, rated_pressure};
-use pairwright::circuit::oil::density;
-use pairwright::pairing::lift::Loader;
-use pairwright::quantity::{Kind, Length, Pressure, Ratio, Unit};
-use pairwright::table::{CouplingStandard, LineStandard};
+use fit::lift::Loader;
+use hydraulics::coupling::rated_flow;
+use hydraulics::hose::{bore_of_dash, rated_pressure};
+use hydraulics::oil::density;
+use quantity::{Kind, Length, Pressure, Ratio, Unit};
+use table::{CouplingStandard, LineStandard};
 
 pub(crate) fn hose(standard: LineStandard, dash: u8) -> Option<f64> {
     rated_pressure(standard, bore_of_dash(dash).expect("a size")).map(|bar| to(bar, Unit::Bar))

@@ -1,11 +1,11 @@
 //! Heat.
 
 use crate::{celsius, of, printed, to};
-use pairwright::circuit::heat::{Bath, of_a_circuit, of_throttling, rise_over_throttle, tank_walls};
-use pairwright::circuit::oil::specific_heat;
-use pairwright::circuit::power::hydraulic_power;
-use pairwright::circuit::valve::shutoff::locked_in_rise;
-use pairwright::quantity::{
+use hydraulics::heat::{Bath, of_a_circuit, of_throttling, rise_over_throttle, tank_walls};
+use hydraulics::oil::specific_heat;
+use hydraulics::power::hydraulic_power;
+use hydraulics::valve::shutoff::locked_in_rise;
+use quantity::{
     Area, HeatCapacity, Kind, MassDensity, Power, Pressure, Ratio, SpecificHeatCapacity, TemperatureInterval,
     ThermalConductance, Unit, VolumeRate,
 };

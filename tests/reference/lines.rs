@@ -1,14 +1,14 @@
 //! Lines, couplings and orifices.
 
 use crate::{celsius, of, printed, to, vg46};
-use pairwright::circuit::case_line::height_of_oil;
-use pairwright::circuit::line::{Piece, Roughness, friction_factor, friction_haaland, friction_laminar, reynolds};
-use pairwright::circuit::orifice::SHARP_EDGED;
-use pairwright::circuit::run_down::MakeUp;
-use pairwright::circuit::valve::Check;
-use pairwright::circuit::velocity::{bore_for, velocity};
-use pairwright::circuit::{Oil, Orifice, Resistance};
-use pairwright::quantity::{Kind, KinematicViscosity, Length, MassDensity, Pressure, Unit, Velocity, VolumeRate};
+use hydraulics::case_line::height_of_oil;
+use hydraulics::line::{Piece, Roughness, friction_factor, friction_haaland, friction_laminar, reynolds};
+use hydraulics::orifice::SHARP_EDGED;
+use hydraulics::run_down::MakeUp;
+use hydraulics::valve::Check;
+use hydraulics::velocity::{bore_for, velocity};
+use hydraulics::{Oil, Orifice, Resistance};
+use quantity::{Kind, KinematicViscosity, Length, MassDensity, Pressure, Unit, Velocity, VolumeRate};
 
 /// Esposito chapter 4: oil of 100 cSt at 10 ft/s in 1 in → Re 774; 100 ft lose 60 psi (SG .9).
 #[test]

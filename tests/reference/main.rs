@@ -16,9 +16,9 @@ mod traps;
 mod units;
 mod whole_circuits;
 
-use pairwright::circuit::{Motor, OilCurve};
-use pairwright::quantity::{Displacement, Kind, ThermodynamicTemperature, Unit};
-use pairwright::table::OilGrade;
+use hydraulics::{Motor, OilCurve};
+use quantity::{Displacement, Kind, ThermodynamicTemperature, Unit};
+use table::OilGrade;
 
 fn of<Q: Kind>(value: f64, unit: Unit) -> Q {
     assert_eq!(unit.dimension(), Q::DIMENSION);

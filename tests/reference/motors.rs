@@ -1,10 +1,10 @@
 //! Power and motors.
 
 use crate::{motor, of, printed, to};
-use pairwright::circuit::Motor;
-use pairwright::circuit::motor::{case_flow, inferred_displacement};
-use pairwright::circuit::power::hydraulic_power;
-use pairwright::quantity::{AngularVelocity, Displacement, Kind, Unit, VolumeRate};
+use hydraulics::Motor;
+use hydraulics::motor::{case_flow, inferred_displacement};
+use hydraulics::power::hydraulic_power;
+use quantity::{AngularVelocity, Displacement, Kind, Unit, VolumeRate};
 use std::f64::consts::TAU;
 
 /// Esposito 7.2: 5 in³, 1000 psi, 10 gpm → 462 rpm, 795 lbf·in, 5.83 hp.
@@ -128,7 +128,7 @@ fn esposito_7_4_torque() {
 fn sullivan_9_4_overall_efficiency() {
     let given = to(hydraulic_power(of(2000.0, Unit::Psi), of(7.5, Unit::UsGallonPerMinute)), Unit::Horsepower);
     printed(given, 8.75, 0.01);
-    let shaft = of::<pairwright::quantity::Torque>(32.0, Unit::PoundForceFoot).si()
+    let shaft = of::<quantity::Torque>(32.0, Unit::PoundForceFoot).si()
         * of::<AngularVelocity>(1200.0, Unit::RevolutionPerMinute).si();
     let taken = Unit::Horsepower.of_si(shaft);
     printed(taken, 7.32, 0.01 + 0.01);

@@ -1,9 +1,9 @@
 //! Viscosity of the grades.
 
 use crate::{celsius, of, printed, to, vg46};
-use pairwright::circuit::OilCurve;
-use pairwright::quantity::{KinematicViscosity, Unit};
-use pairwright::table::OilGrade;
+use hydraulics::OilCurve;
+use quantity::{KinematicViscosity, Unit};
+use table::OilGrade;
 
 /// A public worksheet for ASTM D341 prints 8.5 mm²/s at 80 °C for (40 °C, 32) and (100 °C, 5.4).
 #[test]

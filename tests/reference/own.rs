@@ -3,23 +3,23 @@
 
 use crate::lines::through;
 use crate::{celsius, motor, of, printed, to, vg46};
-use pairwright::circuit::Resistance;
-use pairwright::circuit::filter::{Element, Filter};
-use pairwright::circuit::heat::Bath;
-use pairwright::circuit::line::{Piece, Roughness, friction_haaland, friction_laminar, reynolds};
-use pairwright::circuit::oil::specific_heat;
-use pairwright::circuit::orifice::SHARP_EDGED;
-use pairwright::circuit::power::hydraulic_power;
-use pairwright::circuit::pump::Limiter;
-use pairwright::circuit::run_down::{rotor_energy, warms};
-use pairwright::circuit::valve::{Divider, DividerState, Split};
-use pairwright::circuit::velocity::velocity;
-use pairwright::circuit::{CaseLine, Motor, Oil, OilCurve, Pump, Source};
-use pairwright::quantity::{
+use hydraulics::Resistance;
+use hydraulics::filter::{Element, Filter};
+use hydraulics::heat::Bath;
+use hydraulics::line::{Piece, Roughness, friction_haaland, friction_laminar, reynolds};
+use hydraulics::oil::specific_heat;
+use hydraulics::orifice::SHARP_EDGED;
+use hydraulics::power::hydraulic_power;
+use hydraulics::pump::Limiter;
+use hydraulics::run_down::{rotor_energy, warms};
+use hydraulics::valve::{Divider, DividerState, Split};
+use hydraulics::velocity::velocity;
+use hydraulics::{CaseLine, Motor, Oil, OilCurve, Pump, Source};
+use quantity::{
     AngularVelocity, HeatCapacity, Kind, KinematicViscosity, Length, MassDensity, MomentOfInertia, Power, Pressure,
     ThermalConductance, Torque, Unit, Volume, VolumeRate,
 };
-use pairwright::table::OilGrade;
+use table::OilGrade;
 use uom::si::temperature_interval::kelvin;
 
 /// 110 L/min of VG 46 at −5 °C through 6 m of ¾ in hose lose 27 bar (arithmetic with the handbook's formula).

@@ -1,15 +1,15 @@
 //! Pumps, reliefs and valves.
 
 use crate::{of, printed, to};
-use pairwright::circuit::orifice::flow_coefficient;
-use pairwright::circuit::power::hydraulic_power;
-use pairwright::circuit::pump::{CutOff, gear_displacement};
-use pairwright::circuit::valve::{Compensator, Divider, Split};
-use pairwright::circuit::{Oil, Orifice, Pump, Relief, Standby};
-use pairwright::quantity::{
+use hydraulics::orifice::flow_coefficient;
+use hydraulics::power::hydraulic_power;
+use hydraulics::pump::{CutOff, gear_displacement};
+use hydraulics::valve::{Compensator, Divider, Split};
+use hydraulics::{Oil, Orifice, Pump, Relief, Standby};
+use quantity::{
     AngularVelocity, Displacement, Kind, KinematicViscosity, MassDensity, Power, Pressure, Unit, VolumeRate,
 };
-use pairwright::table::Centre;
+use table::Centre;
 
 fn pump(displacement: Displacement) -> Pump {
     Pump { displacement, volumetric: 1.0, hydromechanical: 1.0, rated_pressure: None }

@@ -1,8 +1,8 @@
 //! Rotors that coast down.
 
 use crate::{of, printed};
-use pairwright::circuit::run_down::{rotor_energy, run_down_time};
-use pairwright::quantity::{AngularVelocity, Kind, MomentOfInertia, Torque, Unit};
+use hydraulics::run_down::{rotor_energy, run_down_time};
+use quantity::{AngularVelocity, Kind, MomentOfInertia, Torque, Unit};
 use uom::si::energy::kilojoule;
 
 fn inertia(kilograms: f64, radius_of_gyration: f64) -> MomentOfInertia {

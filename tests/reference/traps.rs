@@ -2,11 +2,11 @@
 
 use crate::from_memory::hose;
 use crate::{motor, of, printed, to};
-use pairwright::circuit::filter::efficiency_of;
-use pairwright::circuit::line::friction_laminar;
-use pairwright::circuit::power::hydraulic_power;
-use pairwright::quantity::{AngularVelocity, Kind, Power, Pressure, Torque, Unit};
-use pairwright::table::LineStandard;
+use hydraulics::filter::efficiency_of;
+use hydraulics::line::friction_laminar;
+use hydraulics::power::hydraulic_power;
+use quantity::{AngularVelocity, Kind, Power, Pressure, Torque, Unit};
+use table::LineStandard;
 
 /// Darcy, not Fanning: 64/Re, four times 16/Re (textbook).
 #[test]

@@ -2,9 +2,9 @@
 
 use super::Desk;
 use crate::page::when;
-use crate::quantity::Named;
-use crate::record::handover::{Entry, InstrumentKind};
 use leptos::prelude::*;
+use quantity::Named;
+use record::handover::{Entry, InstrumentKind};
 
 #[component]
 pub fn Entries(desk: Desk) -> impl IntoView {

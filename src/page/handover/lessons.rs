@@ -4,10 +4,10 @@ use super::Desk;
 use crate::page::notice::{Notice, tell};
 use crate::page::route::Route;
 use crate::page::{storage, when};
-use crate::pairing::handover::{Lesson, learned};
-use crate::record::Plate;
-use crate::record::plate::OWN;
+use fit::handover::{Lesson, learned};
 use leptos::prelude::*;
+use record::Plate;
+use record::plate::OWN;
 
 #[component]
 pub fn Lessons(desk: Desk) -> impl IntoView {

@@ -22,16 +22,16 @@ use super::route::Route;
 use super::sheet::of_pairing;
 use super::state::{App, app, label};
 use super::{share, storage, when};
-use crate::pairing::Pairing;
-use crate::pairing::handover::{
+use fit::Pairing;
+use fit::handover::{
     Circumstances, Diagnosis, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan, standing,
 };
-use crate::quantity::Named;
-use crate::record::plate::OWN;
-use crate::record::{HandOver, Made};
-use crate::table::{Carrier, Head};
 use leptos::prelude::*;
+use quantity::Named;
+use record::plate::OWN;
+use record::{HandOver, Made};
 use std::sync::Arc;
+use table::{Carrier, Head};
 
 /// A fresh record. It is kept as soon as something is typed.
 #[component]

@@ -1,13 +1,13 @@
 //! One reading: what and where, a field to type it in beside the gauge, and at once how it lies on the drawn dial.
 
 use super::Desk;
-use crate::drawing;
 use crate::page::drawings::svg;
-use crate::pairing::handover::{Measurement, Planned};
-use crate::pairing::sheets::Judged;
-use crate::quantity::text::TextFault;
-use crate::quantity::{Amount, Named, Unit};
+use drawing;
+use fit::handover::{Measurement, Planned};
+use fit::sheets::Judged;
 use leptos::prelude::*;
+use quantity::text::TextFault;
+use quantity::{Amount, Named, Unit};
 
 #[component]
 pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {

@@ -5,13 +5,13 @@ use crate::page::load::Loaded;
 use crate::page::route::Route;
 use crate::page::state::app;
 use crate::page::{storage, when};
-use crate::pairing::Pairing;
-use crate::pairing::handover::function_checks;
-use crate::record::handover::Entry;
-use crate::record::{HandOver, Saved};
-use crate::table::{Carrier, Head};
+use fit::Pairing;
+use fit::handover::function_checks;
 use leptos::prelude::*;
+use record::handover::Entry;
+use record::{HandOver, Saved};
 use std::sync::Arc;
+use table::{Carrier, Head};
 
 /// When a record was made, which machine it was and who did it, as far as it says.
 fn told(record: &HandOver) -> String {

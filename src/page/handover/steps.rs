@@ -1,11 +1,11 @@
 //! The way through a long screen: how much of each group is done, and a jump to it.
 
 use super::Desk;
-use crate::pairing::handover::{Finding, NAMED, Step};
-use crate::quantity::Named;
+use fit::handover::{Finding, NAMED, Step};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
+use quantity::Named;
 
 /// The id of a group's heading.
 pub fn id_of(step: Step) -> String {

@@ -1,8 +1,8 @@
 //! What is tried and answered by yes or no.
 
 use super::Desk;
-use crate::quantity::Named;
 use leptos::prelude::*;
+use quantity::Named;
 
 #[component]
 pub fn Tried(desk: Desk) -> impl IntoView {

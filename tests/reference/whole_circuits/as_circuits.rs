@@ -2,12 +2,12 @@
 
 use super::rounded_on_the_way;
 use crate::{celsius, of, printed, to};
-use pairwright::circuit::balance::Circuit;
-use pairwright::circuit::heat::Bath;
-use pairwright::circuit::line::{Piece, Roughness, reynolds};
-use pairwright::circuit::velocity::velocity;
-use pairwright::circuit::{Cylinder, Motor, Oil, Operating, Pump, Relief, Resistance, Source};
-use pairwright::quantity::{
+use hydraulics::balance::Circuit;
+use hydraulics::heat::Bath;
+use hydraulics::line::{Piece, Roughness, reynolds};
+use hydraulics::velocity::velocity;
+use hydraulics::{Cylinder, Motor, Oil, Operating, Pump, Relief, Resistance, Source};
+use quantity::{
     AngularVelocity, Displacement, HeatCapacity, Kind, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio,
     ThermalConductance, Unit, VolumeRate,
 };

@@ -2,11 +2,11 @@
 
 use super::{BTU_PER_HOUR, rounded_on_the_way};
 use crate::{of, printed, to};
-use pairwright::circuit::Motor;
-use pairwright::pairing::installation::{EngineState, FilterState, FunctionsState, NodeReading, Standing, State};
-use pairwright::pairing::{Conditions, Installation, Load, Node, OilState, pair};
-use pairwright::quantity::{Amount, Displacement, Kind, Power, Pressure, Unit, VolumeRate};
-use pairwright::table::{Severity, read};
+use fit::installation::{EngineState, FilterState, FunctionsState, NodeReading, Standing, State};
+use fit::{Conditions, Installation, Load, Node, OilState, pair};
+use hydraulics::Motor;
+use quantity::{Amount, Displacement, Kind, Power, Pressure, Unit, VolumeRate};
+use table::{Severity, read};
 
 /// A machine with one circuit and an attachment, as fields of a table. All that the example does not speak of costs nothing:
 /// lines of two centimetres, couplings without loss, an engine that keeps its speed.
@@ -122,7 +122,7 @@ impl Entries<'_> {
                 nodes,
                 rotor_rpm: rotor_speed.map(|speed| {
                     Unit::RevolutionPerMinute
-                        .of_si(speed.quantity::<pairwright::quantity::AngularVelocity>().expect("a speed").si())
+                        .of_si(speed.quantity::<quantity::AngularVelocity>().expect("a speed").si())
                 }),
                 shaft: shaft_power.and_then(Amount::quantity),
                 heat: heat.and_then(Amount::quantity).expect("its heat"),

@@ -1,0 +1,102 @@
+//! What is asked of a machine with a setting tried on it; and, where somebody listens, what spoke against each value that was tried.
+
+use crate::assume::PRESSURE_MARGIN;
+use crate::checks;
+use crate::draw::{Draw, Stance};
+use crate::facts::{Facts, Lean};
+use crate::judge::Depth;
+use crate::reasoning::Against;
+use crate::{Check, CheckId, Outcome};
+use quantity::Amount;
+
+/// A question by which a setting is solved.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// The flow stays below the head's greatest.
+    MostFlow,
+    /// The rotor stays below its greatest speed.
+    RotorSpeed,
+    /// The outlet bears the back pressure.
+    BackPressure,
+    /// The seal bears the pressure in the housing.
+    CasePressure,
+    /// The head's least flow arrives in the lean corner.
+    LeastFlow,
+    /// The least power reaches the head.
+    LeastPower,
+    /// The machine's functions keep what they need.
+    Functions,
+    /// The relief leaves the motor its need and the margin of practice.
+    NeedAtWork,
+    /// The least flow arrives, or it is not the relief that takes it: where pump or power cannot give it at any pressure, more
+    /// relief is no help.
+    FlowUnderRelief,
+    /// Limiters do not fight.
+    Gaps,
+}
+
+/// The upper limits of a flow. Only figures count here: a case line or a limit that is missing is no matter of the flow.
+pub const UPPER: [Asked; 4] = [Asked::MostFlow, Asked::RotorSpeed, Asked::BackPressure, Asked::CasePressure];
+/// What the height of a relief must leave.
+pub const ENOUGH: [Asked; 2] = [Asked::NeedAtWork, Asked::FlowUnderRelief];
+
+impl Asked {
+    fn check(self, facts: &Facts) -> Check {
+        let warm = checks::warm_enough(facts);
+        match self {
+            Self::MostFlow => checks::flow_below_greatest(facts, warm),
+            Self::RotorSpeed => checks::check(CheckId::RotorSpeed, facts, warm),
+            Self::BackPressure => checks::check(CheckId::BackPressure, facts, warm),
+            Self::CasePressure => checks::check(CheckId::CasePressure, facts, warm),
+            Self::LeastFlow | Self::FlowUnderRelief => checks::flow_above_least(facts, warm),
+            Self::LeastPower => checks::power_above_least(facts, warm),
+            Self::Functions => checks::check(CheckId::Functions, facts, warm),
+            Self::NeedAtWork => checks::pressure_left(facts, warm),
+            Self::Gaps => checks::check(CheckId::ReliefOverlap, facts, warm),
+        }
+    }
+
+    /// How much of a limit must be left.
+    fn spare(self) -> f64 {
+        if self == Self::NeedAtWork { PRESSURE_MARGIN } else { 0.0 }
+    }
+
+    /// Asked of facts that are gathered for a search.
+    fn holds(self, facts: &Facts) -> bool {
+        debug_assert!(facts.depth == Depth::Outcome, "asked in a search");
+        let check = self.check(facts);
+        match self {
+            Self::MostFlow | Self::RotorSpeed | Self::BackPressure | Self::CasePressure => {
+                check.margin.is_none_or(|margin| margin >= 0.0 && check.outcome != Outcome::NotMet)
+            }
+            Self::LeastFlow => check.margin.is_some_and(|margin| margin >= 0.0),
+            Self::NeedAtWork => {
+                check.outcome == Outcome::Met && check.margin.is_some_and(|margin| margin >= self.spare())
+            }
+            Self::FlowUnderRelief => check.margin.is_some_and(|margin| margin >= 0.0) || !relief_takes_flow(facts),
+            Self::Gaps | Self::Functions | Self::LeastPower => check.outcome != Outcome::NotMet,
+        }
+    }
+}
+
+/// Whether all of this holds on a machine with a value tried, by its facts for a search.
+pub fn holds_at(facts: &Facts, value: Amount, tried: &Facts, asked: &[Asked]) -> bool {
+    let holds = asked.iter().all(|question| question.holds(tried));
+    facts.tried(value, |_| {
+        let whole = tried.clone().at_depth(Depth::Whole);
+        let fail = asked.iter().filter(|question| !question.holds(tried));
+        fail.map(|question| Against { check: question.check(&whole), spare: question.spare() }).collect()
+    });
+    holds
+}
+
+/// Whether the relief takes part of the flow at the head's working point in the lean corner.
+fn relief_takes_flow(facts: &Facts) -> bool {
+    let draw = Draw::new(Stance::Worst);
+    let circuit = facts.circuit(&draw, Lean::Poor, checks::warm_enough(facts));
+    let difference = facts.working_difference(&draw, &circuit);
+    match (circuit.solve(difference), circuit.relief) {
+        (Ok(point), Some(relief)) => relief.share_passed(point.supply) > 0.0,
+        _ => true,
+    }
+}

@@ -1,0 +1,267 @@
+//! The changes: each a function from carrier to carrier. The changed carrier is gathered, solved and checked again like
+//! any other; nothing here says that a change helps.
+
+mod asked;
+mod catalogue;
+mod hydraulic;
+mod other;
+mod settings;
+mod source;
+
+pub use catalogue::{Catalogue, ChangeOption, TANK_PORT, labour, usual_time};
+
+use super::checks;
+use super::facts::Facts;
+use super::judge::Depth;
+use super::machine::Machine;
+use super::search::Setup;
+use super::{Setting, SettingId};
+use hydraulic::Heard;
+use quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
+use std::cell::OnceCell;
+use table::{ChangeId, HeadKind, Line, PumpControl, Ways};
+
+/// The places at a machine that changes can fill, at most one option each, in working order. What is set comes after what it
+/// depends on.
+pub const SLOTS: [Slot; 20] = [
+    Slot::Mounting,
+    Slot::Guarding,
+    Slot::Oil,
+    Slot::Case,
+    Slot::Return,
+    Slot::Filter,
+    Slot::Cooler,
+    Slot::ReturnRelief,
+    Slot::Isolation,
+    Slot::Supply,
+    Slot::Couplings,
+    Slot::Source,
+    Slot::Demand,
+    Slot::Unload,
+    Slot::Relief,
+    Slot::RunDown,
+    Slot::Reverse,
+    Slot::Door,
+    Slot::Harness,
+    Slot::WarmUp,
+];
+
+/// A place at a machine that a change can fill.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Slot {
+    /// How the head hangs on.
+    Mounting,
+    /// Guards of the operator.
+    Guarding,
+    /// The oil.
+    Oil,
+    /// The motor's drain.
+    Case,
+    /// The way back of the oil.
+    Return,
+    /// The filter in it.
+    Filter,
+    /// A cooler in it.
+    Cooler,
+    /// A relief on it.
+    ReturnRelief,
+    /// What keeps another tool from the head's pressure.
+    Isolation,
+    /// The hoses to the head.
+    Supply,
+    /// The couplings.
+    Couplings,
+    /// What bounds or gives the flow.
+    Source,
+    /// What tells the pump.
+    Demand,
+    /// Where the oil goes while the head is off.
+    Unload,
+    /// The relief.
+    Relief,
+    /// What lets the rotor run down.
+    RunDown,
+    /// What bars the reverse.
+    Reverse,
+    /// What drives the head's other functions.
+    Door,
+    /// Wires and buttons.
+    Harness,
+    /// How warm the oil must be.
+    WarmUp,
+}
+
+impl Slot {
+    /// The slot that a change fills.
+    pub fn of(change: ChangeId) -> Self {
+        match change {
+            ChangeId::MountingKit => Self::Mounting,
+            ChangeId::Guarding => Self::Guarding,
+            ChangeId::OilChange => Self::Oil,
+            ChangeId::CaseLine => Self::Case,
+            ChangeId::DirectReturn | ChangeId::FilterReturn | ChangeId::ReturnLine => Self::Return,
+            ChangeId::ReturnFilter => Self::Filter,
+            ChangeId::Cooler => Self::Cooler,
+            ChangeId::ReturnRelief => Self::ReturnRelief,
+            ChangeId::IsolateTool | ChangeId::ToolRelief => Self::Isolation,
+            ChangeId::HoseClass | ChangeId::SupplyLine => Self::Supply,
+            ChangeId::Couplings => Self::Couplings,
+            ChangeId::FlowLimit
+            | ChangeId::MachineFlowSetting
+            | ChangeId::EngineSpeed
+            | ChangeId::PriorityShare
+            | ChangeId::DividerFlow => Self::Source,
+            ChangeId::DemandSignal => Self::Demand,
+            ChangeId::DividerVent | ChangeId::UnloadValve => Self::Unload,
+            ChangeId::ReliefSetting | ChangeId::OwnRelief | ChangeId::DividerRelief => Self::Relief,
+            ChangeId::MakeUpCheck => Self::RunDown,
+            ChangeId::ReverseLock => Self::Reverse,
+            ChangeId::DoorCircuit => Self::Door,
+            ChangeId::Harness => Self::Harness,
+            ChangeId::WarmUp => Self::WarmUp,
+        }
+    }
+
+    /// Whether the slot stands by itself: its options leave every figure of the circuit as it is, so that the checks that it
+    /// does not mend come out as before (a test proves it). The other slots are coupled by the circuit.
+    pub const fn is_separable(self) -> bool {
+        matches!(
+            self,
+            Self::Mounting
+                | Self::Guarding
+                | Self::ReturnRelief
+                | Self::Demand
+                | Self::Unload
+                | Self::RunDown
+                | Self::Door
+                | Self::Harness
+        )
+    }
+}
+
+/// A figure that we set or fit ourselves, marked as measured: it is proved with an instrument at the hand-over.
+pub(super) fn own<Q: Kind>(quantity: Q, unit: Unit) -> Stated<Q> {
+    Stated { nominal: quantity, spread: Spread::Unstated, source: Source::Measured, unit }
+}
+
+fn exact<Q: Kind>(quantity: Q, unit: Unit) -> Stated<Q> {
+    let spread = Spread::Range { low: quantity, high: quantity };
+    Stated { nominal: quantity, spread, source: Source::Published, unit }
+}
+
+/// The total length of a line, when all of it is known.
+fn known_length(line: &Line) -> Option<Length> {
+    let mut sum = Length::from_si(0.0);
+    for segment in &line.segments {
+        sum += segment.length.as_ref()?.nominal;
+    }
+    (!line.segments.is_empty()).then_some(sum)
+}
+
+fn setting<Q: Kind>(name: SettingId, value: Q) -> Setting {
+    Setting { name, value: Amount::of(value) }
+}
+
+/// What a change makes of a machine, with the settings made.
+type Changed<'m> = Option<(Machine<'m>, Vec<Setting>)>;
+
+/// Applies one option to a machine, solving its setting by what is known of it. None when it cannot be applied here. The facts are
+/// asked for only where something is solved; whoever is heard by them hears how, and what else is made of what.
+pub fn apply<'m: 'f, 'f>(
+    machine: Machine<'m>,
+    option: &ChangeOption,
+    heard: Heard,
+    facts: impl Fn() -> &'f Facts<'m>,
+) -> Changed<'m> {
+    if !offers(machine.setup, option.id) {
+        return None;
+    }
+    match option.id {
+        ChangeId::DirectReturn => hydraulic::direct_return(machine, option),
+        ChangeId::FilterReturn => hydraulic::filter_return(machine, option),
+        ChangeId::ReturnLine => hydraulic::return_line(machine, option),
+        ChangeId::ReturnFilter => hydraulic::return_filter(machine, option),
+        ChangeId::Cooler => hydraulic::cooler(machine, option),
+        ChangeId::ReturnRelief => hydraulic::return_relief(machine, heard),
+        ChangeId::CaseLine => hydraulic::case_line(machine, option),
+        ChangeId::HoseClass => hydraulic::hose_class(machine, option),
+        ChangeId::SupplyLine => hydraulic::supply_line(machine, option),
+        ChangeId::Couplings => hydraulic::couplings(machine, option),
+        ChangeId::ToolRelief => hydraulic::tool_relief(machine, heard),
+        ChangeId::IsolateTool => hydraulic::isolate_tool(machine, heard),
+        ChangeId::MakeUpCheck => hydraulic::make_up_check(machine),
+        ChangeId::ReverseLock => hydraulic::reverse_lock(machine),
+        ChangeId::DoorCircuit => hydraulic::door_circuit(machine, option),
+        ChangeId::DemandSignal => hydraulic::demand_signal(machine),
+        ChangeId::MachineFlowSetting | ChangeId::FlowLimit => source::flow(machine, facts(), option.id),
+        ChangeId::EngineSpeed => source::engine_speed(machine, facts()),
+        ChangeId::PriorityShare => source::priority_share(machine, facts(), option),
+        ChangeId::DividerFlow => source::divider_flow(machine, facts()),
+        ChangeId::DividerVent => hydraulic::divider_vent(machine),
+        ChangeId::DividerRelief => source::divider_relief(machine, facts(), option),
+        ChangeId::UnloadValve => hydraulic::unload_valve(machine),
+        ChangeId::ReliefSetting => source::relief_setting(machine, facts()),
+        ChangeId::OwnRelief => source::own_relief(machine, facts(), option),
+        ChangeId::WarmUp => source::warm_up(machine, facts()),
+        ChangeId::OilChange => other::oil_change(machine, facts()),
+        ChangeId::Harness => other::harness(machine, facts()),
+        ChangeId::Guarding => other::guarding(machine, facts()),
+        ChangeId::MountingKit => other::mounting_kit(machine, facts()),
+    }
+}
+
+/// Applies one option to a machine of which nothing is known yet.
+pub fn applied<'m>(machine: Machine<'m>, option: &ChangeOption, depth: Depth<'m>) -> Changed<'m> {
+    let facts = OnceCell::new();
+    apply(machine, option, depth.recorder(), || facts.get_or_init(|| machine.setup.facts().at_depth(depth)))
+}
+
+/// Whether a change can be applied to a machine at all, whatever else is changed, by its facts: what the machine does not offer no
+/// other change brings.
+pub fn can_ever_apply(facts: &Facts, change: ChangeId) -> bool {
+    match change {
+        ChangeId::WarmUp => {
+            let room = checks::warm_enough(facts).si() < checks::warmest_start(facts).si();
+            facts.circuit.flow_setting.is_some() && facts.circuit.flow.is_some() && room
+        }
+        ChangeId::OilChange => other::oil_may_help(facts),
+        ChangeId::MountingKit => checks::can_be_bridged(facts).is_some(),
+        _ => offers(facts.setup(), change),
+    }
+}
+
+/// Whether a machine offers what a change begins with. The three that take more than a look to see say so themselves.
+fn offers(setup: Setup, change: ChangeId) -> bool {
+    let Setup { carrier, circuit, head, .. } = setup;
+    match change {
+        ChangeId::MachineFlowSetting => circuit.flow_setting.is_some() && circuit.divider.is_none(),
+        ChangeId::FlowLimit => circuit.divider.is_none(),
+        ChangeId::DividerFlow => circuit.divider.is_some(),
+        ChangeId::DividerVent => circuit.divider.as_ref().is_some_and(|divider| divider.vented_when_off != Some(true)),
+        ChangeId::DividerRelief => circuit.divider.as_ref().is_some_and(|divider| divider.port_relief != Some(true)),
+        // From a pump that gives what is asked it would take full flow all day.
+        ChangeId::UnloadValve => {
+            let mut pumps = circuit.pumps.iter().map(|id| carrier.pumps.iter().find(|pump| pump.id == *id));
+            let constant = pumps.all(|pump| pump.is_some_and(|pump| pump.control == Some(PumpControl::Fixed)));
+            circuit.divider.is_none() && !circuit.pumps.is_empty() && constant
+        }
+        // A divider sends its oil one way; what must be turned back cannot be locked.
+        ChangeId::ReverseLock => {
+            circuit.divider.is_none() && (head.kind != HeadKind::Auger || head.ways == Some(Ways::One))
+        }
+        ChangeId::EngineSpeed => carrier.engine.speed_range.is_some() && carrier.engine.working_speed.is_some(),
+        ChangeId::ReliefSetting => circuit.relief_range.is_some(),
+        ChangeId::OwnRelief => circuit.relief.is_some(),
+        ChangeId::FilterReturn => carrier.return_filter.as_ref().is_some_and(|filter| filter.spare_port == Some(true)),
+        ChangeId::IsolateTool | ChangeId::ToolRelief => {
+            let tools = circuit.shared_with.as_deref().unwrap_or(&[]);
+            !tools.is_empty() && tools.iter().all(|tool| tool.greatest_pressure.is_some())
+        }
+        ChangeId::HoseClass => !circuit.supply.segments.is_empty(),
+        ChangeId::PriorityShare => {
+            let pumps = || carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id));
+            circuit.divider.is_none() && pumps().count() > 0 && pumps().all(|pump| pump.greatest_flow.is_some())
+        }
+        _ => true,
+    }
+}

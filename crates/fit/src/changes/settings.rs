@@ -1,0 +1,211 @@
+//! Settings are solved, not guessed: intervals found from checks, rounded to shop steps.
+
+use super::asked::{Asked, ENOUGH, UPPER, holds_at};
+use super::source::reset_relief;
+use crate::FactId;
+use crate::assume::OWN_SETTING;
+use crate::facts::Facts;
+use crate::reasoning::{Besides, Ends, From, Given};
+use quantity::{Amount, Kind, Pressure, Ratio, Unit, VolumeRate};
+use std::cell::RefCell;
+use table::{Circuit, FlowSetting};
+
+/// Shop step of a flow, L/min.
+const FLOW_STEP: f64 = 1.0;
+/// Shop step of a relief, bar.
+const RELIEF_STEP: f64 = 5.0;
+/// How far above what it aims at a flow is raised so that the least arrives (common practice, no published source).
+const MOST_RAISED: f64 = 4.0 / 3.0;
+
+/// The flows to which something can be set, L/min.
+#[derive(Clone, Copy, Debug)]
+pub struct FlowSteps {
+    least: f64,
+    most: f64,
+    step: f64,
+}
+
+impl FlowSteps {
+    /// Anything in steps of the shop.
+    pub const ANY: Self = Self { least: FLOW_STEP, most: 1000.0, step: FLOW_STEP };
+
+    /// What a machine offers.
+    pub fn of(setting: &FlowSetting) -> Self {
+        let litres = |flow: VolumeRate| Unit::LitrePerMinute.of_si(flow.si());
+        let step = setting.step.map_or(FLOW_STEP, |step| litres(step.nominal)).max(0.1);
+        Self { least: litres(setting.range.low), most: litres(setting.range.high), step }
+    }
+
+    /// Anything in steps of the shop, up to a flow.
+    pub fn below(most: VolumeRate) -> Self {
+        Self { most: Unit::LitrePerMinute.of_si(most.si()), ..Self::ANY }
+    }
+
+    fn width(self) -> VolumeRate {
+        VolumeRate::from_si(Unit::LitrePerMinute.to_si(self.step))
+    }
+
+    fn at(self, steps: u32) -> VolumeRate {
+        VolumeRate::from_si(Unit::LitrePerMinute.to_si(self.least + f64::from(steps) * self.step))
+    }
+}
+
+/// The flow to set: the nearest to the head's rated flow (its least where none is rated) at which every upper limit
+/// holds (greatest flow, rotor speed, pressures in return and case); then as much more, up to a third, as the head's least flow
+/// asks in the lean corner, and its least power. Where the machine's functions would starve at that flow, the most below it that leaves them what they need, as
+/// long as the head's least arrives. None when there is nothing to aim at.
+pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(&mut Circuit, VolumeRate)) -> Option<VolumeRate> {
+    let head = &facts.head.flow;
+    let rated = facts.see(FactId::HeadRatedFlow, head.rated);
+    let aim = rated.or_else(|| facts.see(FactId::HeadLeastFlow, head.least))?;
+    let aim = Unit::LitrePerMinute.of_si(aim.nominal.si());
+    facts.see_besides(Besides::ShopStep, given(of.width()));
+    let last = steps((of.most - of.least) / of.step, f64::floor);
+    let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
+    let quick = facts.clone().for_a_search();
+    let place = RefCell::new(facts.circuit.clone());
+    let ask = |steps: u32, asked: &[Asked]| {
+        let flow = of.at(steps);
+        set(&mut place.borrow_mut(), flow);
+        holds_at(facts, Amount::of(flow), &quick.with_flow_set(&place.borrow()), asked)
+    };
+    let nearest = nearest_to(aim, top, last, of, &ask);
+    let serves = |steps: u32| ask(steps, &[Asked::Functions]);
+    if serves(nearest) {
+        return Some(of.at(nearest));
+    }
+    let least = facts.see(FactId::HeadLeastFlow, head.least);
+    let least = least.map_or(aim, |least| Unit::LitrePerMinute.of_si(least.nominal.si()));
+    let lowest = steps((least - of.least) / of.step, f64::floor);
+    let shared = highest_that(lowest, nearest, serves).filter(|&steps| ask(steps, &[Asked::LeastFlow]));
+    // Where there is not enough for both, the nearest to the aim: the checks then say so.
+    Some(of.at(shared.unwrap_or(nearest)))
+}
+
+/// The step nearest to an aim at which every upper limit holds, or as much above it as the head's least flow and
+/// power ask.
+fn nearest_to(aim: f64, top: u32, last: u32, of: FlowSteps, ask: &impl Fn(u32, &[Asked]) -> bool) -> u32 {
+    let upper_hold = |steps: u32| ask(steps, &UPPER);
+    if upper_hold(top) {
+        // A regulator that is off to the low side may leave too little: a little more then, where all else holds.
+        let highest = steps((aim * MOST_RAISED - of.least) / of.step, f64::floor).min(last).max(top);
+        let arrives = |steps: u32| ask(steps, &[Asked::LeastFlow]);
+        let first = lowest_that(top, highest, arrives).filter(|&steps| steps == top || upper_hold(steps));
+        let first = first.unwrap_or(top);
+        let strong = |steps: u32| ask(steps, &[Asked::LeastPower]);
+        if strong(first) {
+            return first;
+        }
+        // So may power: as little more as gives it, where that is to be had.
+        let most = highest_that(first, highest + 1, upper_hold).filter(|&most| strong(most));
+        return most.and_then(|most| lowest_that(first, most, strong)).unwrap_or(first);
+    }
+    // Where no flow keeps them all, the aim itself: the checks then say what else is wrong.
+    highest_that(0, top, upper_hold).unwrap_or(top)
+}
+
+/// The highest step of those from `low` on and below `bad` at which something holds that holds up to some step and no further.
+fn highest_that(low: u32, bad: u32, holds: impl Fn(u32) -> bool) -> Option<u32> {
+    let first_bad = lowest_below(low, bad, |step| !holds(step));
+    (first_bad > low).then(|| first_bad - 1)
+}
+
+/// The lowest step of those from `low` up to `high` at which something holds that holds from some step on.
+pub fn lowest_that(low: u32, high: u32, holds: impl Fn(u32) -> bool) -> Option<u32> {
+    // Mostly the first one does.
+    if low <= high && holds(low) {
+        return Some(low);
+    }
+    (low < high && holds(high)).then(|| lowest_below(low + 1, high, holds))
+}
+
+/// The lowest such step where it is known to hold at `good`.
+fn lowest_below(mut low: u32, mut good: u32, holds: impl Fn(u32) -> bool) -> u32 {
+    while low < good {
+        let middle = low.midpoint(good);
+        if holds(middle) {
+            good = middle;
+        } else {
+            low = middle + 1;
+        }
+    }
+    good
+}
+
+/// A figure of the shop's.
+pub fn given<Q: Kind>(value: Q) -> Given {
+    Given(Amount::of(value), From::Practice)
+}
+
+/// The full-flow pressure to set within what the machine allows; see [`solve_pressure`]. None when the relief may not be
+/// moved or the need is not known.
+pub fn solve_relief(facts: &Facts) -> Option<Pressure> {
+    let range = facts.circuit.relief_range?;
+    solve_pressure(facts, range.low, range.high, &reset_relief)
+}
+
+/// The pressure to set: what the head's maker asks for, where head and range bear it; else the least, in steps of 5 bar, that
+/// leaves the motor its need at work and 10 % more in the worst corner. Never more than what the head bears; which hoses, couplings
+/// and tools must then be stronger, the checks say.
+pub fn solve_pressure(
+    facts: &Facts,
+    low: Pressure,
+    high: Pressure,
+    set: &impl Fn(&mut Circuit, Pressure),
+) -> Option<Pressure> {
+    let with_tolerance = |bears: Pressure| bears / (1.0 + OWN_SETTING.plus);
+    facts.see_besides(Besides::SettingRange, Ends(Amount::of(low), Amount::of(high)));
+    let greatest = facts.see(FactId::HeadGreatestPressure, facts.head.pressure.greatest);
+    facts.see_besides(Besides::SettingTolerance, given(Ratio::from_si(OWN_SETTING.plus)));
+    facts.see_besides(Besides::ShopStep, given(bar(RELIEF_STEP)));
+    let head = greatest.map(|greatest| with_tolerance(greatest.interval(quantity::Tolerance::NONE).low));
+    let top = head.filter(|head| *head < high).unwrap_or(high);
+    let first = relief_steps(low, f64::ceil);
+    let last = relief_steps(top, f64::floor);
+    if last < first {
+        return None;
+    }
+    let at = |step: u32| bar(f64::from(step) * RELIEF_STEP);
+    let quick = facts.clone().for_a_search();
+    let place = RefCell::new(facts.circuit.clone());
+    let ask = |pressure: Pressure, asked: &[Asked]| {
+        set(&mut place.borrow_mut(), pressure);
+        holds_at(facts, Amount::of(pressure), &quick.with_relief_set(&place.borrow()), asked)
+    };
+    let enough = |pressure: Pressure| ask(pressure, &ENOUGH);
+    let gaps = |pressure: Pressure| ask(pressure, &[Asked::Gaps]);
+    let asked = facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief).map(|asked| asked.nominal);
+    let asked = asked.filter(|asked| *asked >= low && *asked <= top);
+    if let Some(asked) = asked.filter(|&asked| gaps(asked) && (enough(asked) || !enough(at(last)))) {
+        return Some(asked);
+    }
+    if !enough(at(last)) {
+        // Too little, or not known: as high as may be without limiters that fight.
+        let apart = (first..=last).rev().map(at).find(|&pressure| gaps(pressure));
+        return Some(apart.unwrap_or(at(last)));
+    }
+    let good = lowest_below(first, last, |step| enough(at(step)));
+    // Limiters that would fight ask for a little more, or this is the best that there is.
+    let apart = (good..=last).map(at).find(|&pressure| gaps(pressure));
+    Some(apart.unwrap_or(at(good)))
+}
+
+fn bar(value: f64) -> Pressure {
+    Pressure::from_si(Unit::Bar.to_si(value))
+}
+
+/// A whole number of shop steps up to a pressure.
+fn relief_steps(pressure: Pressure, round: fn(f64) -> f64) -> u32 {
+    // A hair of slack, so that 250 bar are fifty steps of 5 bar in every arithmetic.
+    let exact = Unit::Bar.of_si(pressure.si()) / RELIEF_STEP;
+    let nearest = exact.round();
+    steps(if (exact - nearest).abs() < 1e-9 { nearest } else { exact }, round)
+}
+
+/// A whole number of steps, none below zero.
+pub fn steps(value: f64, round: fn(f64) -> f64) -> u32 {
+    // Clamped to a small whole number just before.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let steps = round(value).clamp(0.0, 1e5) as u32;
+    steps
+}

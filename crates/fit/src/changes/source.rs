@@ -1,0 +1,261 @@
+//! What gives and bounds flow and pressure: settings that are solved.
+
+use super::asked::{Asked, holds_at};
+use super::settings::{self, given, lowest_that, solve_flow, solve_relief};
+use super::{ChangeOption, Changed, Machine, own, setting};
+use crate::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
+use crate::checks;
+use crate::facts::Facts;
+use crate::reasoning::{Besides, Ends};
+use crate::{COLD_CHECKS, SettingId, too_cold};
+use quantity::{
+    Amount, AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
+};
+use table::{ChangeId, Circuit, FedFrom, FlowDivider, PumpControl, PumpKind, ReliefRole, Ways};
+
+/// A set flow with the accuracy of a regulator.
+fn as_printed(flow: VolumeRate) -> Stated<VolumeRate> {
+    Stated::published(Unit::LitrePerMinute.of_si(flow.si()), Unit::LitrePerMinute)
+}
+
+/// The machine's own setting, or a sealed regulator.
+pub fn flow<'m>(machine: Machine<'m>, facts: &Facts, change: ChangeId) -> Changed<'m> {
+    let limit = change == ChangeId::FlowLimit;
+    let set = |place: &mut Circuit, flow: VolumeRate| {
+        if limit {
+            place.flow_limit = Some(as_printed(flow));
+        } else {
+            place.flow = Some(own(flow, Unit::LitrePerMinute));
+        }
+    };
+    facts.solves(SettingId::Flow);
+    let steps = if limit {
+        facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
+        settings::FlowSteps::ANY
+    } else {
+        let offered = facts.circuit.flow_setting.as_ref()?;
+        facts.see_besides(Besides::SettingRange, Ends(Amount::of(offered.range.low), Amount::of(offered.range.high)));
+        settings::FlowSteps::of(offered)
+    };
+    let flow = solve_flow(facts, steps, &set)?;
+    Some((machine.with_circuit(|place| set(place, flow)), vec![setting(SettingId::Flow, flow)]))
+}
+
+/// A stated figure that goes with the engine's speed.
+fn scaled<Q: Kind>(stated: &mut Option<Stated<Q>>, factor: f64) {
+    if let Some(stated) = stated {
+        stated.nominal = Q::from_si(stated.nominal.si() * factor);
+        if let Spread::Range { low, high } = stated.spread {
+            stated.spread = Spread::Range { low: Q::from_si(low.si() * factor), high: Q::from_si(high.si() * factor) };
+        }
+    }
+}
+
+/// Works at a higher engine speed, within what the machine's maker allows: flow and limiter go with it. A flow that a
+/// load-sensing spool holds stays.
+fn at_speed(machine: Machine, speed: AngularVelocity, factor: f64) -> Machine {
+    let sensing = |id: &table::Id| {
+        let mut pumps = machine.setup.carrier.pumps.iter();
+        pumps.any(|pump| pump.id == *id && pump.control == Some(PumpControl::LoadSensing))
+    };
+    let faster = |circuit: &mut Circuit| {
+        if !circuit.pumps.iter().any(sensing) {
+            scaled(&mut circuit.flow, factor);
+        }
+    };
+    let changed = machine.with_carrier(|carrier| {
+        carrier.engine.working_speed = Some(own(speed, Unit::RevolutionPerMinute));
+        for pump in &mut carrier.pumps {
+            scaled(&mut pump.greatest_flow, factor);
+            scaled(&mut pump.power_limit, factor);
+        }
+        for group in &mut carrier.power_groups {
+            scaled(&mut group.limit, factor);
+        }
+        carrier.circuits.iter_mut().for_each(faster);
+    });
+    changed.with_circuit(faster)
+}
+
+/// The lowest engine speed above today's, in steps of 50 rpm, at which the head's least flow arrives; else the highest allowed.
+pub fn engine_speed<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
+    let engine = &facts.carrier.engine;
+    let (today, range) = engine.working_speed.map(|speed| speed.nominal).zip(engine.speed_range)?;
+    facts.solves(SettingId::EngineSpeed);
+    facts.see_besides(Besides::SpeedToday, engine.working_speed);
+    facts.see_besides(Besides::SettingRange, Ends(Amount::of(range.low), Amount::of(range.high)));
+    let step = Unit::RevolutionPerMinute.to_si(50.0);
+    facts.see_besides(Besides::ShopStep, given(AngularVelocity::from_si(step)));
+    if range.high.si() < today.si() + step {
+        return None;
+    }
+    let last = settings::steps((range.high.si() - today.si() + 1e-9) / step, f64::floor);
+    let at = |steps: u32| AngularVelocity::from_si(today.si() + f64::from(steps) * step);
+    let faster = |speed: AngularVelocity| at_speed(machine, speed, speed.si() / today.si());
+    let arrives = |steps: u32| {
+        let changed = faster(at(steps));
+        let tried = changed.setup.facts().for_a_search();
+        holds_at(facts, Amount::of(at(steps)), &tried, &[Asked::LeastFlow])
+    };
+    let speed = at(lowest_that(1, last, arrives).unwrap_or(last));
+    Some((faster(speed), vec![setting(SettingId::EngineSpeed, speed)]))
+}
+
+/// The head first by dividers in the lines of all pumps alike that drive the machine, with a relief on their port: vented, not
+/// capped, while the head is off. The oil no longer passes the spool on its way to the head, so that what the spool could do is gone
+/// with it: its flow setting, its reverse, its demand signal, and its stop when a lever is let go.
+pub fn priority_share<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOption) -> Changed<'m> {
+    let (carrier, circuit) = (facts.carrier, facts.circuit);
+    let groups: Vec<_> = facts.pumps_of_circuit().filter_map(|pump| pump.power_group.clone()).collect();
+    let alike = |pump: &&table::Pump| {
+        circuit.pumps.contains(&pump.id)
+            || pump.kind != Some(PumpKind::Gear)
+                && pump.power_group.as_ref().is_some_and(|group| groups.contains(group))
+    };
+    let pumps: Vec<_> = carrier.pumps.iter().filter(alike).collect();
+    if pumps.iter().any(|pump| pump.greatest_flow.is_none()) {
+        return None;
+    }
+    let top = option.rated_pressure?.nominal;
+    let range = Range { low: Pressure::from_si(Unit::Bar.to_si(50.0)), high: top, unit: Unit::Bar };
+    let ids: Vec<_> = pumps.iter().map(|pump| pump.id.clone()).collect();
+    let divide = |place: &mut Circuit, flow: VolumeRate| {
+        place.fed_from = Some(FedFrom::PumpLine);
+        place.divider =
+            Some(FlowDivider { set_flow: as_printed(flow), port_relief: Some(true), vented_when_off: Some(true) });
+        place.pumps.clone_from(&ids);
+        place.flow_setting = None;
+        place.flow_limit = None;
+        place.relief_role = Some(ReliefRole::WorkLimit);
+        place.relief_range = Some(range);
+        place.ways = Some(Ways::One);
+        place.continuous = Some(true);
+        place.stops_and_stays_off = Some(false);
+        place.demand_signal = Some(false);
+    };
+    // The flow is solved below a relief that does not limit it yet.
+    let greatest = facts.head.pressure.greatest.map_or(top, |greatest| greatest.nominal);
+    let open = machine.with_circuit(|place| {
+        divide(place, VolumeRate::from_si(0.0));
+        reset_relief(place, greatest.min(top));
+    });
+    facts.solves(SettingId::Flow);
+    facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
+    let open = open.setup.facts().at_depth(facts.depth);
+    let flow = solve_flow(&open, settings::FlowSteps::ANY, &set_divider)?;
+    // What takes nearly all leaves nothing to divide.
+    let given = pumps.iter().filter_map(|pump| pump.greatest_flow).fold(0.0, |sum, flow| sum + flow.nominal.si());
+    if flow.si() > MOST_DIVIDED * given {
+        return None;
+    }
+    let changed = machine.with_circuit(|place| divide(place, flow));
+    let mut made = vec![setting(SettingId::Flow, flow)];
+    // The relief on its port, set like any other, and with the divider once for all.
+    facts.solves(SettingId::Relief);
+    let relief = solve_relief(&changed.setup.facts().at_depth(facts.depth));
+    made.extend(relief.map(|relief| setting(SettingId::Relief, relief)));
+    let changed = changed.with_circuit(|place| {
+        place.relief = relief.map(|relief| own(relief, Unit::Bar)).or(place.relief);
+        place.relief_range = None;
+    });
+    Some((changed, made))
+}
+
+/// Sets a divider.
+fn set_divider(place: &mut Circuit, flow: VolumeRate) {
+    if let Some(divider) = &mut place.divider {
+        divider.set_flow = as_printed(flow);
+    }
+}
+
+/// Turns a fitted divider down to the flow that the head needs: never up, which its spring may not allow.
+pub fn divider_flow<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
+    let today = facts.circuit.divider.as_ref()?.set_flow.nominal;
+    facts.solves(SettingId::Flow);
+    facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
+    let flow = solve_flow(facts, settings::FlowSteps::below(today), &set_divider)?;
+    let set = || machine.with_circuit(|place| set_divider(place, flow));
+    (flow < today).then(|| (set(), vec![setting(SettingId::Flow, flow)]))
+}
+
+/// Fits a relief to the priority port of a fitted divider, set like any other: with the port blocked the machine keeps its functions and
+/// its pumps their relief.
+pub fn divider_relief<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOption) -> Changed<'m> {
+    fitted_relief(machine, facts, SettingId::Relief, option.rated_pressure?.nominal, |place, pressure| {
+        reset_relief(place, pressure);
+        place.relief_role = Some(ReliefRole::WorkLimit);
+        place.relief_range = None;
+    })
+}
+
+/// Fits a relief and sets it, from 50 bar up to a pressure. Where there is a divider it protects the divider's port too.
+fn fitted_relief<'m>(
+    machine: Machine<'m>,
+    facts: &Facts,
+    id: SettingId,
+    most: Pressure,
+    fit: impl Fn(&mut Circuit, Pressure),
+) -> Changed<'m> {
+    let set = |place: &mut Circuit, pressure: Pressure| {
+        fit(place, pressure);
+        if let Some(divider) = &mut place.divider {
+            divider.port_relief = Some(true);
+        }
+    };
+    let low = Pressure::from_si(Unit::Bar.to_si(50.0));
+    facts.solves(id);
+    let pressure = settings::solve_pressure(facts, low, most, &set)?;
+    Some((machine.with_circuit(|place| set(place, pressure)), vec![setting(id, pressure)]))
+}
+
+/// Resets the relief.
+pub fn reset_relief(place: &mut Circuit, pressure: Pressure) {
+    place.relief = Some(own(pressure, Unit::Bar));
+}
+
+/// Resets the circuit's relief within what the machine's maker allows.
+pub fn relief_setting<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
+    facts.solves(SettingId::Relief);
+    let pressure = solve_relief(facts)?;
+    let changed = machine.with_circuit(|place| reset_relief(place, pressure));
+    Some((changed, vec![setting(SettingId::Relief, pressure)]))
+}
+
+/// Fits a relief block of the head's own, where the machine's relief stands too high and stays: it opens well below that.
+pub fn own_relief<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOption) -> Changed<'m> {
+    let valve = facts.circuit.relief?.nominal;
+    let most = option.rated_pressure.map_or(valve, |rated| rated.nominal);
+    fitted_relief(machine, facts, SettingId::HeadRelief, most, |place, pressure| {
+        place.head_relief = Some(own(pressure, Unit::Bar));
+    })
+}
+
+/// Idles the oil warm at little flow: the lowest temperature, in steps of a kelvin, from which every check of the cold holds. Only
+/// where the flow can be set low, so that it warms without harm: to half or less (common practice, no published source).
+pub fn warm_up<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
+    let circuit = facts.circuit;
+    let low = circuit.flow_setting.as_ref()?.range.low;
+    if circuit.divider.is_some() || low > circuit.flow?.nominal * 0.5 {
+        return None;
+    }
+    let kelvin = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+    facts.solves(SettingId::OilTemperature);
+    facts.see_besides(Besides::WarmestStart, given(kelvin(WARMEST_START_CELSIUS)));
+    let asked = facts.clone().for_a_search();
+    let holds = |temperature: ThermodynamicTemperature| {
+        let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &asked, temperature).fails());
+        facts.tried(Amount::of(temperature), |whole| if holds { Vec::new() } else { too_cold(whole, temperature) });
+        holds
+    };
+    let warm = checks::warm_enough(&asked);
+    facts.see_besides(Besides::WarmEnough, given(warm));
+    let first = Unit::Celsius.of_si(warm.si()).floor() + 1.0;
+    let at = |steps: u32| kelvin(first + f64::from(steps));
+    if first > WARMEST_START_CELSIUS {
+        return None;
+    }
+    let last = settings::steps(WARMEST_START_CELSIUS - first, f64::floor);
+    let temperature = at(lowest_that(0, last, |steps| holds(at(steps)))?);
+    let changed = machine.with_circuit(|place| place.warm_up = Some(own(temperature, Unit::Celsius)));
+    Some((changed, vec![setting(SettingId::OilTemperature, temperature)]))
+}

@@ -1,0 +1,52 @@
+//! Pressure at the motor's outlet: what the way back to the tank costs, at the greatest flow, cold and at work, with the
+//! filter on its bypass.
+
+use crate::draw::{Draw, Input, Side};
+use crate::facts::{Facts, Lean, limit};
+use crate::judge::{Question, Reading, plain};
+use crate::reasoning::Worked;
+use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+use table::{AssumptionId, MotorKind};
+
+/// The check.
+pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let named = facts.head.outlet.back_pressure.as_ref();
+    if named.is_none() && facts.motor_kind() == Some(MotorKind::GearDrained) {
+        return plain(CheckId::BackPressure, Class::Damage, Outcome::Met, Reason::CaseDecides, &[]);
+    }
+    let bears = match named {
+        Some(stated) => limit(FactId::OutletLimit, Some(stated)),
+        None => Input::or_assumed(
+            FactId::OutletLimit,
+            None,
+            AssumptionId::OutletLimit,
+            facts.practice.range(AssumptionId::OutletLimit),
+        ),
+    };
+    let question = Question { id: CheckId::BackPressure, class: Class::Damage, blocks: true, bound: Bound::AtMost };
+    question.judge(facts.depth, |draw| Reading {
+        value: at_outlet(facts, draw, warm),
+        limit: draw.take(&bears, Side::Low),
+        because: if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn },
+    })
+}
+
+/// The greatest pressure at the motor's outlet over the oil's temperatures; of a breaker, whose return pulsates, the mean.
+pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> Pressure {
+    let circuit = facts.circuit(draw, Lean::RichAgainstReturn, facts.temperature(draw, warm));
+    let point = circuit.solve(facts.free_difference(draw));
+    if facts.is_impact() {
+        let flow = draw.works_out(Worked::FlowFree, point.map_or(VolumeRate::from_si(0.0), |point| point.flow));
+        return circuit.back.pulsating_loss(circuit.returned(flow), facts.pulsation(draw), &circuit.oil);
+    }
+    // Where not even that turns, the way back itself holds it fast, with all the pressure that there is; without a pump that
+    // gives anything there is none.
+    let none = VolumeRate::from_si(0.0);
+    let pumps = circuit.source.flow_at(Pressure::from_si(0.0)) > none;
+    let dead = || circuit.dead_pressure().filter(|_| pumps).unwrap_or(circuit.outlet(none));
+    if let Ok(point) = &point {
+        draw.works_out(Worked::FlowFree, point.flow);
+    }
+    point.map_or_else(|_| dead(), |point| point.outlet)
+}

@@ -1,0 +1,129 @@
+//! Pressure at the motor's shaft seal: in the case line where there is one, else that of the return.
+
+use std::iter;
+
+use crate::draw::{Draw, Input, Side};
+use crate::facts::{Facts, Lean, limit};
+use crate::judge::{Question, Reading, plain, together};
+use crate::reasoning::Worked;
+use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+use table::{AssumptionId, MotorKind};
+
+/// The check.
+pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let no_figures =
+        |outcome, reason, missing: &[FactId]| plain(CheckId::CasePressure, Class::Damage, outcome, reason, missing);
+    match needs_case_line(facts) {
+        None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::NeedsCaseLine]),
+        Some(false) => inside(facts, warm),
+        Some(true) => match facts.see(FactId::CaseLine, facts.carrier.case_line.as_ref()) {
+            None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CaseLine]),
+            Some(line) if !line.fitted => no_figures(Outcome::NotMet, Reason::NoCaseLine, &[]),
+            Some(line) => match facts.see(FactId::CasePort, line.own_port) {
+                // What holds is told as at work, as the states and the sheet tell it.
+                Some(true) => {
+                    let cold_line = hot_motor(facts, super::warmest_start(facts));
+                    together(iter::once(in_case_line(facts, warm)).chain(cold_line).collect())
+                }
+                // Teed into the return its seal gets what the return does.
+                Some(false) => no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[]),
+                None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::CasePort]),
+            },
+        },
+    }
+}
+
+/// Whether the motor needs a line from its housing: as its maker says, else by its build where that leaves no choice.
+pub fn needs_case_line(facts: &Facts) -> Option<bool> {
+    facts.see(FactId::NeedsCaseLine, facts.head.outlet.needs_case_line).or(match facts.motor_kind()? {
+        MotorKind::AxialPiston | MotorKind::BentAxis | MotorKind::RadialPiston | MotorKind::GearDrained => Some(true),
+        MotorKind::GearOneWay | MotorKind::Impact => Some(false),
+        MotorKind::Gerotor | MotorKind::Orbital => None,
+    })
+}
+
+/// Drained inside: the seal sees the pressure at the outlet. Where the maker names no pressure for the housing, the
+/// check of the back pressure says it all.
+fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let Some(named) = facts.head.outlet.case_pressure.as_ref() else {
+        return plain(CheckId::CasePressure, Class::Damage, Outcome::Met, Reason::DrainsInside, &[]);
+    };
+    let bears = limit(FactId::CaseLimit, Some(named));
+    question().judge(facts.depth, |draw| Reading {
+        value: super::back_pressure::at_outlet(facts, draw, warm),
+        limit: draw.take(&bears, Side::Low),
+        because: if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn },
+    })
+}
+
+/// A motor that is hot already on a line that still is cold: it leaks its whole flow into thick oil. Whether the seal is rated for
+/// that with oil at a temperature in the line decides from when on full speed may be asked. What speaks against it; nothing where the
+/// seal is rated for it.
+pub fn hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Option<Check> {
+    let fitted = facts.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
+    if !fitted || needs_case_line(facts) != Some(true) {
+        return None;
+    }
+    let check = hot_on_cold(facts, in_the_line);
+    (check.outcome != Outcome::Met).then_some(check)
+}
+
+/// The pressure of a hot motor with oil at a temperature in its case drain.
+fn hot_on_cold(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Check {
+    let bears = case_limit(facts);
+    question().judge(facts.depth, |draw| {
+        let through = through_motor(facts, draw, facts.conditions.working);
+        let value = facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line));
+        Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
+    })
+}
+
+/// The greatest flow through the motor with oil at a temperature: free running.
+fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature) -> VolumeRate {
+    let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
+    draw.works_out(
+        Worked::FlowFree,
+        circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow),
+    )
+}
+
+fn case_limit(facts: &Facts) -> Input<Pressure> {
+    Input::or_assumed(
+        FactId::CaseLimit,
+        facts.head.outlet.case_pressure.as_ref().map(|s| limit(FactId::CaseLimit, Some(s)).fact),
+        AssumptionId::CaseLimit,
+        facts.practice.range(AssumptionId::CaseLimit),
+    )
+}
+
+fn question() -> Question {
+    Question { id: CheckId::CasePressure, class: Class::Damage, blocks: true, bound: Bound::AtMost }
+}
+
+/// p_case = p_tank + Δp_line(Q_c, ν) + Δp_coupling, with the motor worn. In cold oil less leaks through the motor in the
+/// proportion of the viscosities (steady cold).
+fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+    let bears = case_limit(facts);
+    question().judge(facts.depth, |draw| {
+        let line = facts.case_line(draw);
+        // Colder than at work less leaks, warmer the line loses less: the worst is at work itself, or at the end nearest to it.
+        let at_work = facts.conditions.working;
+        let (from, hottest) = (facts.temperature(draw, warm), facts.conditions.hot);
+        let nearest = if at_work.si() < warm.si() {
+            warm
+        } else if at_work.si() > hottest.si() {
+            hottest
+        } else {
+            at_work
+        };
+        // Hotter than at work a little more flows through the motor, and leaks.
+        let ends = [from, nearest, hottest];
+        let temperatures = if draw.corner() { &ends[..] } else { &ends[..1] };
+        let value = temperatures.iter().fold(Pressure::from_si(0.0), |most, &temperature| {
+            let leaked = facts.leaks(draw, through_motor(facts, draw, temperature), temperature);
+            most.max(line.pressure(leaked, &facts.oil_at(draw, temperature)))
+        });
+        Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
+    })
+}

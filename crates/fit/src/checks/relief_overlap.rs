@@ -1,0 +1,112 @@
+//! The circuit's relief against its neighbours: the pump's cut-off, the main relief, and a relief block of the head's own.
+//!
+//! The direction differs by role. A main relief opens well above the cut-off, or the pump never cuts off and all its flow
+//! goes over the relief at every stop; a shock relief stands above the main relief; a work limit stands below it on purpose.
+//! Two limiters within 15 bar of each other fight. All gaps are common practice, no published source; they are taken at the
+//! figures as set, since one gauge sets both.
+
+use crate::assume::{LEAST_SHARE_ABOVE_CUT_OFF, SHOCK_ABOVE_MAIN_BAR};
+use crate::facts::Facts;
+use crate::judge::{Question, Reading, plain, to_prove, together};
+use crate::reasoning::{Besides, From, Given};
+use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use quantity::{Amount, Kind, Pressure, Ratio, Unit};
+use table::{AssumptionId, PumpControl, ReliefRole};
+
+/// The check. Each gap can be read with a gauge: what is not stated is proved at the hand-over.
+pub fn check(facts: &Facts) -> Check {
+    let mut judged = Vec::new();
+    let relief = facts.see(FactId::CircuitRelief, facts.circuit.relief).map(|stated| stated.nominal);
+    if let (Some(own), Some(valve)) =
+        (facts.see(FactId::HeadRelief, facts.circuit.head_relief).map(|stated| stated.nominal), relief)
+    {
+        // The head's own block limits its work: it must open well before the valve's.
+        judged.push(below(facts, own, valve));
+    }
+    let Some(relief) = relief else {
+        judged.push(unknown(&[FactId::CircuitRelief]));
+        return together(judged);
+    };
+    let (cut_offs, mut lacking) = cut_offs(facts);
+    let main = facts.see(FactId::MainRelief, facts.carrier.main_relief).map(|stated| stated.nominal);
+    let role = facts.see(FactId::ReliefRole, facts.circuit.relief_role);
+    if role != Some(ReliefRole::Main) && main.is_none() {
+        lacking.push(FactId::MainRelief);
+    }
+    match role {
+        Some(ReliefRole::Main) => judged.extend(cut_offs.iter().map(|cut_off| above_cut_off(facts, relief, *cut_off))),
+        Some(ReliefRole::Shock) => {
+            // It stands above the main relief, whatever the pumps do.
+            lacking.retain(|fact| *fact == FactId::MainRelief);
+            let above = |main| main + Pressure::from_si(Unit::Bar.to_si(SHOCK_ABOVE_MAIN_BAR));
+            judged.extend(main.map(|main| at_least(facts, relief, above(main))));
+        }
+        Some(ReliefRole::WorkLimit) => {
+            judged.extend(main.iter().chain(&cut_offs).map(|other| below(facts, relief, *other)));
+        }
+        None => {
+            // Whatever it is for: too close to a neighbour it fights it.
+            let fights = |other: &Pressure| (relief - *other).si().abs() < gap(facts).si();
+            if main.iter().chain(&cut_offs).any(fights) {
+                judged.push(unknown(&[FactId::ReliefRole]));
+            }
+        }
+    }
+    // A neighbour that is not stated may stand anywhere.
+    if !lacking.is_empty() {
+        judged.push(unknown(&lacking));
+    }
+    if judged.is_empty() {
+        return plain(CheckId::ReliefOverlap, Class::Damage, Outcome::Met, Reason::NoNeighbour, &[]);
+    }
+    together(judged)
+}
+
+/// The pressures at which the pumps of the circuit cut off, and what is missing to know them all. A constant pump has none, whatever
+/// pressure it is rated for.
+fn cut_offs(facts: &Facts) -> (Vec<Pressure>, Vec<FactId>) {
+    let (mut known, mut lacking) = (Vec::new(), Vec::new());
+    for pump in facts.pumps_of_circuit() {
+        match (facts.see(FactId::PumpControl, pump.control), facts.see(FactId::PumpCutOff, pump.pressure)) {
+            (Some(PumpControl::Fixed), _) => {}
+            (None, _) => lacking.push(FactId::PumpControl),
+            (Some(_), None) => lacking.push(FactId::PumpCutOff),
+            (Some(_), Some(stated)) => known.push(stated.nominal),
+        }
+    }
+    if facts.pumps_of_circuit().count() == 0 {
+        lacking.push(facts.lacks(FactId::PumpControl));
+    }
+    lacking.dedup();
+    (known, lacking)
+}
+
+fn gap(facts: &Facts) -> Pressure {
+    let gap = facts.practice.limit::<Pressure>(AssumptionId::ReliefGap).low;
+    facts.see_besides(Besides::ReliefGap, Given(Amount::of(gap), From::Practice));
+    gap
+}
+
+/// Cracking at least 15 bar or 5 % above the cut-off.
+fn above_cut_off(facts: &Facts, relief: Pressure, cut_off: Pressure) -> Check {
+    let override_share =
+        facts.practice.range::<Ratio>(AssumptionId::ReliefOverride).map_or(0.0, |range| range.nominal.si());
+    at_least(facts, relief * (1.0 - override_share), cut_off + gap(facts).max(cut_off * LEAST_SHARE_ABOVE_CUT_OFF))
+}
+
+fn question(bound: Bound) -> Question {
+    Question { id: CheckId::ReliefOverlap, class: Class::Damage, blocks: false, bound }
+}
+
+fn at_least(facts: &Facts, value: Pressure, limit: Pressure) -> Check {
+    question(Bound::AtLeast).judge(facts.depth, |_| Reading { value, limit, because: Because::LimitersClose })
+}
+
+fn below(facts: &Facts, value: Pressure, other: Pressure) -> Check {
+    let limit = other - gap(facts);
+    question(Bound::AtMost).judge(facts.depth, |_| Reading { value, limit, because: Because::LimitersClose })
+}
+
+fn unknown(missing: &[FactId]) -> Check {
+    to_prove(CheckId::ReliefOverlap, Class::Damage, missing)
+}

@@ -1,0 +1,225 @@
+//! Drawing one value from every fact: nominal, at the worst, or with the assumed ones at their best.
+
+use super::FactId;
+use super::reasoning::{Aspect, Recorder, Worked};
+use quantity::{Amount, Fact, Interval, Kind};
+use smallvec::SmallVec;
+use std::cell::RefCell;
+use table::AssumptionId;
+
+/// A fact with its name, for drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Input<Q> {
+    /// Which fact.
+    pub id: FactId,
+    /// Which practice it rests on when assumed.
+    pub assumption: Option<AssumptionId>,
+    /// Which figure of the fact it is.
+    pub aspect: Aspect,
+    /// What is known.
+    pub fact: Fact<Q>,
+    /// Between which bounds it must lie by nature, whatever anybody says (in SI); used only to see whether a check
+    /// would fail even at its best.
+    pub by_nature: (f64, f64),
+}
+
+impl<Q: Kind> Input<Q> {
+    /// A fact that is known or missing, without bounds of nature but zero and a very large number.
+    pub fn new(id: FactId, fact: Fact<Q>) -> Self {
+        Self { id, assumption: None, aspect: Aspect::Itself, fact, by_nature: (0.0, 1e12) }
+    }
+
+    /// A stated fact, else the range of practice, else missing.
+    pub fn or_assumed(
+        id: FactId,
+        known: Option<Fact<Q>>,
+        assumption: AssumptionId,
+        range: Option<Interval<Q>>,
+    ) -> Self {
+        let input = match (known, range) {
+            (Some(fact), _) => Self::new(id, fact),
+            (None, Some(range)) => Self { assumption: Some(assumption), ..Self::new(id, Fact::Assumed(range)) },
+            (None, None) => Self::new(id, Fact::Missing),
+        };
+        input.as_aspect(Aspect::Like(assumption))
+    }
+
+    /// The same, named as one of several figures of its fact.
+    pub fn as_aspect(self, aspect: Aspect) -> Self {
+        Self { aspect, ..self }
+    }
+}
+
+/// Which end of a fact makes a value worse.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The low end.
+    Low,
+    /// The high end.
+    High,
+}
+
+impl Side {
+    /// The other end.
+    pub fn other(self) -> Self {
+        match self {
+            Self::Low => Self::High,
+            Self::High => Self::Low,
+        }
+    }
+}
+
+/// How facts are drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Stance {
+    /// Everything at its likeliest.
+    Nominal,
+    /// Known and assumed facts at their worst.
+    Worst,
+    /// Known facts at their worst, assumed and missing ones at their best.
+    Best,
+    /// Like `Worst`, with one assumed or missing fact at its best.
+    OneBest(FactId),
+    /// Like `Worst`, with one fact at a given value (SI).
+    OneAt(FactId, f64),
+    /// Every fact anywhere in its interval, by a seed: what a corner must never be better than.
+    #[cfg(test)]
+    Anywhere(u64),
+}
+
+#[cfg(test)]
+impl Stance {
+    /// A share between 0 and 1 by the seed and a key, always the same for the same; none in other stances.
+    pub fn anywhere(self, key: impl std::hash::Hash) -> Option<f64> {
+        use std::hash::{DefaultHasher, Hasher};
+        let Self::Anywhere(seed) = self else { return None };
+        let mut hasher = DefaultHasher::new();
+        hasher.write_u64(seed);
+        key.hash(&mut hasher);
+        Some((hasher.finish() >> 11) as f64 / (1u64 << 53) as f64)
+    }
+}
+
+/// One draw: remembers what it assumed and what it missed; and tells a recorder, where one listens, everything that it took.
+#[derive(Debug)]
+pub struct Draw<'r> {
+    /// How facts are drawn.
+    pub stance: Stance,
+    assumed: RefCell<SmallVec<[(FactId, AssumptionId); 12]>>,
+    missing: RefCell<SmallVec<[FactId; 8]>>,
+    recorder: Option<&'r Recorder>,
+}
+
+impl Draw<'static> {
+    /// A fresh draw.
+    pub fn new(stance: Stance) -> Self {
+        Self { stance, assumed: RefCell::default(), missing: RefCell::default(), recorder: None }
+    }
+}
+
+impl<'r> Draw<'r> {
+    /// A fresh draw that a recorder may listen to.
+    pub fn heard(stance: Stance, recorder: Option<&'r Recorder>) -> Self {
+        Draw { recorder, ..Draw::new(stance) }
+    }
+
+    /// Notes a figure that is worked out on the way.
+    pub fn works_out<Q: Kind>(&self, worked: Worked, value: Q) -> Q {
+        if let Some(recorder) = self.recorder {
+            recorder.worked(worked, self.stance, Amount::of(value));
+        }
+        value
+    }
+
+    /// Whether it looks for a corner, over all states of the oil, rather than at one state.
+    pub fn corner(&self) -> bool {
+        #[cfg(test)]
+        if matches!(self.stance, Stance::Anywhere(_)) {
+            return false;
+        }
+        self.stance != Stance::Nominal
+    }
+
+    /// The value of a fact when `worse` is the end that makes the answer worse.
+    ///
+    /// A missing fact is noted and drawn at the end that nature allows, so that a draw always goes on to the end: the
+    /// caller looks at [`Self::missing`] before it believes the answer.
+    pub fn take<Q: Kind>(&self, input: &Input<Q>, worse: Side) -> Q {
+        let value = self.taken(input, worse);
+        if let Some(recorder) = self.recorder {
+            recorder.took(input, self.stance, value);
+        }
+        value
+    }
+
+    #[inline]
+    fn taken<Q: Kind>(&self, input: &Input<Q>, worse: Side) -> Q {
+        if let Stance::OneAt(id, value) = self.stance
+            && id == input.id
+            && !input.fact.is_known()
+        {
+            return Q::from_si(value);
+        }
+        let at_best = self.stance == Stance::Best || self.stance == Stance::OneBest(input.id);
+        let end = |interval: Interval<Q>, side: Side| match side {
+            Side::Low => interval.low,
+            Side::High => interval.high,
+        };
+        match input.fact {
+            Fact::Known(interval, _) | Fact::Assumed(interval) => {
+                if let Some(assumption) = input.assumption {
+                    note(&self.assumed, (input.id, assumption));
+                }
+                #[cfg(test)]
+                if let Some(share) = self.stance.anywhere((input.id, interval.low.si().to_bits())) {
+                    // The ends too: there the corners are.
+                    let share = (share * 1.2 - 0.1).clamp(0.0, 1.0);
+                    return Q::from_si(interval.low.si() + share * (interval.high.si() - interval.low.si()));
+                }
+                match self.stance {
+                    Stance::Nominal => interval.nominal,
+                    _ if at_best && !input.fact.is_known() => end(interval, worse.other()),
+                    _ => end(interval, worse),
+                }
+            }
+            Fact::Missing => {
+                note(&self.missing, input.id);
+                let side = if at_best { worse.other() } else { worse };
+                Q::from_si(if side == Side::Low { input.by_nature.0 } else { input.by_nature.1 })
+            }
+        }
+    }
+
+    /// Whether a fact was missing.
+    pub fn lacks(&self) -> bool {
+        !self.missing.borrow().is_empty()
+    }
+
+    /// Whether it rests on an assumed fact.
+    pub fn assumes(&self) -> bool {
+        !self.assumed.borrow().is_empty()
+    }
+
+    /// Notes what another draw of the same stance assumed and missed.
+    pub fn like(&self, other: &Draw) {
+        other.assumed.borrow().iter().for_each(|&entry| note(&self.assumed, entry));
+        other.missing.borrow().iter().for_each(|&entry| note(&self.missing, entry));
+    }
+
+    /// The facts that were assumed, each with the practice behind it.
+    pub fn assumed(&self) -> Vec<(FactId, AssumptionId)> {
+        self.assumed.borrow().to_vec()
+    }
+
+    /// The facts that were missing.
+    pub fn missing(&self) -> Vec<FactId> {
+        self.missing.borrow().to_vec()
+    }
+}
+
+fn note<A: smallvec::Array<Item: PartialEq>>(list: &RefCell<SmallVec<A>>, entry: A::Item) {
+    let mut list = list.borrow_mut();
+    if !list.contains(&entry) {
+        list.push(entry);
+    }
+}

@@ -1,0 +1,267 @@
+//! Lines and what stands in them, as facts: hoses, couplings, valves, filters, the tank; and the resistance that a draw of
+//! them makes.
+
+use super::{Facts, known};
+use crate::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
+use crate::draw::{Draw, Input, Side, Stance};
+use crate::reasoning::Aspect;
+use crate::{FactId, Node};
+use hydraulics::line::{Extreme, OilSpan, Piece, Roughness};
+use hydraulics::{CaseLine, Element, Filter, Resistance};
+use quantity::{Fact, Interval, Kind, KinematicViscosity, Length, Pressure, Ratio, Stated, Tolerance, VolumeRate};
+use table::{AssumptionId, Coupling, PointLoss, ReturnRoute, Ways};
+
+/// Something in a line whose figures are facts.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum PieceFact {
+    Pipe { bore: Input<Length>, length: Input<Length> },
+    Fitting { k: Input<Ratio>, bore: Input<Length> },
+    Point { loss: Input<Pressure>, flow: VolumeRate },
+    Filter { loss: Input<Pressure>, point: FilterPoint, bypass: Input<Pressure> },
+    Constant(Input<Pressure>),
+}
+
+/// Where a filter's loss was stated, and how much it is made for.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct FilterPoint {
+    flow: VolumeRate,
+    viscosity: Option<KinematicViscosity>,
+    rated: VolumeRate,
+}
+
+/// Whether either line of a circuit may get the pump's pressure: it may, unless it is known to be one-way, its reverse is locked, it is fed
+/// by a divider, or the return goes to the tank by a line of its own.
+pub fn either_line_is_fed(circuit: &table::Circuit) -> bool {
+    circuit.return_path.route != Some(ReturnRoute::Direct)
+        && circuit.divider.is_none()
+        && circuit.ways != Some(Ways::One)
+        && circuit.reverse_locked != Some(true)
+}
+
+/// The bore of the last pipe of a line.
+fn bore_of(line: &[PieceFact]) -> Option<Input<Length>> {
+    line.iter().rev().find_map(|piece| match piece {
+        PieceFact::Pipe { bore, .. } => Some(*bore),
+        _ => None,
+    })
+}
+
+impl Facts<'_> {
+    /// The pieces of a line with its couplings' loss, unknown sizes assumed.
+    pub(super) fn line(
+        &self,
+        line: &table::Line,
+        fact: FactId,
+        (bore_practice, length_practice): (AssumptionId, AssumptionId),
+    ) -> Vec<PieceFact> {
+        let pipe = |bore: Option<&Stated<Length>>, length: Option<&Stated<Length>>| PieceFact::Pipe {
+            bore: Input::or_assumed(
+                fact,
+                known(bore, Tolerance::NONE),
+                bore_practice,
+                self.practice.range(bore_practice),
+            ),
+            length: Input::or_assumed(
+                fact,
+                known(length, Tolerance::both(0.05)),
+                length_practice,
+                self.practice.range(length_practice),
+            ),
+        };
+        if line.segments.is_empty() {
+            return vec![pipe(None, None)];
+        }
+        line.segments.iter().map(|s| pipe(s.bore.as_ref(), s.length.as_ref())).collect()
+    }
+
+    /// A coupled pair: by its published point, else by a loss coefficient on the velocity in the line.
+    /// Of an unknown size it is of the line's bore.
+    pub(super) fn coupling(&self, coupling: Option<&Coupling>, line: &[PieceFact]) -> PieceFact {
+        self.coupling_of(coupling, bore_of(line))
+    }
+
+    fn coupling_of(&self, coupling: Option<&Coupling>, of_line: Option<Input<Length>>) -> PieceFact {
+        if let Some(point) = coupling.and_then(|c| c.loss.as_ref()) {
+            return point_fact(FactId::CouplingLoss, point);
+        }
+        let k = Input::or_assumed(
+            FactId::CouplingLoss,
+            None,
+            AssumptionId::CouplingLoss,
+            self.practice.range(AssumptionId::CouplingLoss),
+        );
+        let size = known(coupling.and_then(|c| c.size.as_ref()), Tolerance::NONE);
+        let bore = match (size, of_line) {
+            (Some(fact), _) => Input::new(FactId::CouplingLoss, fact).as_aspect(Aspect::Bore),
+            (None, Some(bore)) => bore,
+            (None, None) => Input::new(FactId::CouplingLoss, Fact::Missing),
+        };
+        PieceFact::Fitting { k, bore }
+    }
+
+    pub(super) fn supply_pieces(&self) -> Vec<(Node, PieceFact)> {
+        let line =
+            self.line(&self.circuit.supply, FactId::SupplyLine, (AssumptionId::SupplyBore, AssumptionId::SupplyLength));
+        let coupling = (Node::SupplyCoupling, self.coupling(self.circuit.coupling.as_ref(), &line));
+        let divider = self.divider_loss().map(|loss| (Node::SupplyLine, PieceFact::Constant(loss)));
+        divider.into_iter().chain(line.into_iter().map(|piece| (Node::SupplyLine, piece))).chain([coupling]).collect()
+    }
+
+    /// What a divider loses on the way to the head, where there is one. The relief on its port acts behind that.
+    pub(super) fn divider_loss(&self) -> Option<Input<Pressure>> {
+        self.circuit.divider.as_ref()?;
+        let range = self.practice.range(AssumptionId::DividerLoss);
+        Some(Input::or_assumed(FactId::SupplyLine, None, AssumptionId::DividerLoss, range))
+    }
+
+    /// In the order in which the oil meets them, each with the node before it.
+    pub(super) fn return_pieces(&self) -> Vec<(Node, PieceFact)> {
+        let path = &self.circuit.return_path;
+        let line = self.line(&path.line, FactId::ReturnLine, (AssumptionId::ReturnBore, AssumptionId::ReturnLength));
+        // The one stated for the return, else the circuit's; of neither that of the line's bore.
+        let coupling = path.coupling.as_ref().or(self.circuit.coupling.as_ref());
+        let mut bore = bore_of(&line);
+        if !self.returns_direct() {
+            // Both lines of a valve have couplings of one size: of the narrower of them.
+            let supply = (AssumptionId::SupplyBore, AssumptionId::SupplyLength);
+            let supply = bore_of(&self.line(&self.circuit.supply, FactId::SupplyLine, supply));
+            let nominal = |bore: &Input<Length>| bore.fact.interval().map(|interval| interval.nominal);
+            bore = supply.filter(|supply| bore.is_some_and(|own| nominal(supply) < nominal(&own))).or(bore);
+        }
+        let mut pieces = vec![(Node::MotorOutlet, self.coupling_of(coupling, bore))];
+        pieces.extend(line.into_iter().map(|piece| (Node::ReturnLine, piece)));
+        if let Some(point) = &path.loss {
+            pieces.push((Node::ReturnValve, point_fact(FactId::ReturnLoss, point)));
+        } else {
+            // By a line of its own too something stands in the way: a changeover valve, a manifold, the diffuser in the tank.
+            let practice =
+                if self.returns_direct() { AssumptionId::DirectReturnLoss } else { AssumptionId::SpoolReturnLoss };
+            let loss = Input::or_assumed(FactId::ReturnLoss, None, practice, self.practice.range(practice));
+            // Of a circuit without a stated flow the class's least is taken: the loss at another flow is the more.
+            let of_class = self.practice.range::<VolumeRate>(AssumptionId::CircuitFlow).map(|range| range.low);
+            // What stands in the way was chosen for the circuit's flow, or for what a divider sends there, not for all that the pumps give.
+            let share = self.circuit.divider.as_ref().map(|divider| &divider.set_flow);
+            let stated = self.circuit.flow.as_ref().or(share).map(|stated| stated.nominal);
+            let stated = stated.or(self.flow.fact.interval().map(|interval| interval.nominal));
+            let flow = stated.or(of_class).unwrap_or(VolumeRate::from_si(1e-4));
+            pieces.push((Node::ReturnValve, PieceFact::Point { loss, flow }));
+        }
+        match path.through_filter {
+            Some(false) => {}
+            None if self.returns_direct() => pieces.push((Node::ReturnFilter, self.perhaps_a_filter())),
+            None | Some(true) => pieces.push((Node::ReturnFilter, self.filter(self.carrier.return_filter.as_ref()))),
+        }
+        if let Some(filter) = &path.filter {
+            pieces.push((Node::ReturnFilter, self.filter(Some(filter))));
+        }
+        pieces.push((Node::Tank, PieceFact::Constant(self.tank_pressure())));
+        pieces
+    }
+
+    pub fn tank_pressure(&self) -> Input<Pressure> {
+        Input::or_assumed(
+            FactId::TankPressure,
+            known(self.carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),
+            AssumptionId::TankPressure,
+            self.practice.range(AssumptionId::TankPressure),
+        )
+    }
+
+    /// Where it is not stated whether a direct return passes the machine's filter: nothing at the least, a filter on its bypass at
+    /// the most.
+    fn perhaps_a_filter(&self) -> PieceFact {
+        let range = self.practice.range::<Pressure>(AssumptionId::FilterLoss);
+        let range = range.map(|range| Interval { low: Pressure::from_si(0.0), nominal: range.low, high: range.high });
+        PieceFact::Constant(Input::or_assumed(FactId::ReturnFilter, None, AssumptionId::FilterLoss, range))
+    }
+
+    pub(super) fn filter(&self, filter: Option<&table::ReturnFilter>) -> PieceFact {
+        let range: Option<Interval<Pressure>> = self.practice.range(AssumptionId::FilterLoss);
+        let Some(point) = filter.and_then(|f| f.loss.as_ref()) else {
+            return PieceFact::Constant(Input::or_assumed(FactId::FilterLoss, None, AssumptionId::FilterLoss, range));
+        };
+        let bypass = known(filter.and_then(|f| f.bypass.as_ref()), PUBLISHED_PRESSURE);
+        PieceFact::Filter {
+            loss: Input::new(FactId::FilterLoss, known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing)),
+            point: FilterPoint {
+                flow: point.flow.nominal,
+                viscosity: point.viscosity.map(|stated| stated.nominal),
+                rated: filter.and_then(|f| f.rated_flow).unwrap_or(point.flow).nominal,
+            },
+            bypass: Input::or_assumed(FactId::FilterLoss, bypass, AssumptionId::FilterLoss, range)
+                .as_aspect(Aspect::Bypass),
+        }
+    }
+
+    pub(super) fn case_pieces(&self) -> Vec<PieceFact> {
+        let Some(case) = &self.carrier.case_line else { return Vec::new() };
+        let mut pieces =
+            self.line(&case.line, FactId::CaseLineSize, (AssumptionId::CaseBore, AssumptionId::CaseLength));
+        pieces.push(self.coupling(case.coupling.as_ref(), &pieces));
+        pieces
+    }
+
+    /// The case line. Nobody states how high the tank stands above the motor: level is taken.
+    pub fn case_line(&self, draw: &Draw) -> CaseLine {
+        CaseLine {
+            line: resistance(draw, self.case_line.iter(), Side::High, None, None),
+            tank: draw.take(&self.tank_pressure(), Side::High),
+            tank_above: Length::from_si(0.0),
+        }
+    }
+}
+
+pub(super) fn point_fact(id: FactId, point: &PointLoss) -> PieceFact {
+    let loss = known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing);
+    PieceFact::Point { loss: Input::new(id, loss), flow: point.flow.nominal }
+}
+
+/// The resistance that a draw makes of facts; `worse` is whether high or low losses make the answer worse. Filters are
+/// clean or on their bypass as `filter` says, else as the draw leans. With a span of oil the lines lose the most, or the least,
+/// that they do anywhere in it.
+pub(super) fn resistance<'a>(
+    draw: &Draw,
+    pieces: impl IntoIterator<Item = &'a PieceFact>,
+    worse: Side,
+    filter: Option<Element>,
+    span: Option<OilSpan>,
+) -> Resistance {
+    let dirty = draw.stance != Stance::Nominal && worse == Side::High;
+    let state = filter.unwrap_or(if dirty { Element::Blocked } else { Element::Clean });
+    #[cfg(test)]
+    let state = match draw.stance.anywhere("filter") {
+        Some(share) if worse == Side::High && share < 0.3 => Element::Clean,
+        Some(share) if worse == Side::High && share < 0.6 => Element::HalfLoaded,
+        _ => state,
+    };
+    let piece = |piece: &PieceFact| match piece {
+        PieceFact::Pipe { bore, length } => {
+            let (bore, length) = (draw.take(bore, worse.other()), draw.take(length, worse));
+            let roughness = Roughness::default();
+            let extreme = if worse == Side::High { Extreme::Most } else { Extreme::Least };
+            match span {
+                Some(oil) => Piece::PipeOver { bore, length, roughness, oil, extreme },
+                None => Piece::Pipe { bore, length, roughness },
+            }
+        }
+        PieceFact::Fitting { k, bore } => {
+            Piece::Fitting { k: draw.take(k, worse).si(), bore: draw.take(bore, worse.other()) }
+        }
+        PieceFact::Point { loss, flow } => Piece::Point { loss: draw.take(loss, worse), flow: *flow },
+        // Work uses the dirty filter: on its bypass, not as new.
+        PieceFact::Filter { loss, point, bypass } => {
+            let (loss, bypass) = (draw.take(loss, worse), draw.take(bypass, worse));
+            let filter = Filter::of_one_point(loss, point.flow, point.viscosity, bypass);
+            Piece::Filter(Filter { bypass_flow: point.rated, ..filter }, state)
+        }
+        PieceFact::Constant(pressure) => Piece::Constant(draw.take(pressure, worse)),
+    };
+    Resistance::of(pieces.into_iter().map(piece))
+}
+
+impl Facts<'_> {
+    /// The pieces between pumps and motor, and between motor and tank, each with the node before it.
+    pub fn nodes(&self) -> (impl Iterator<Item = Node>, impl Iterator<Item = Node>) {
+        (self.supply.iter().map(|(node, _)| *node), self.back.iter().map(|(node, _)| *node))
+    }
+}

@@ -1,0 +1,749 @@
+//! Everything that one carrier, one of its auxiliary circuits and one head say about the circuit between them, each
+//! fact known, assumed or missing; and the circuit that a draw of them makes.
+
+mod ends;
+mod lines;
+mod pumps;
+
+use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
+use super::draw::{Draw, Input, Side, Stance};
+use super::judge::Depth;
+use super::reasoning::{Against, Aspect, Besides, Trial, Visible, Worked};
+use super::schema::drains;
+use super::search::Setup;
+use super::{Conditions, FactId, Node, SettingId};
+use hydraulics::balance::{DrainLine, Functions, Order};
+use hydraulics::case_line::steady_leakage;
+use hydraulics::line::OilSpan;
+use hydraulics::{Element, Motor, OilCurve, Relief, Resistance};
+pub use lines::either_line_is_fed;
+use lines::{PieceFact, resistance};
+use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
+pub use pumps::{least_rated, rated_pressure_of};
+use quantity::{
+    Amount, AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio,
+    Said, Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
+};
+use smallvec::SmallVec;
+use std::cell::RefCell;
+use std::rc::Rc;
+use table::{
+    self, AssumptionId, Carrier, FedFrom, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
+};
+
+/// One carrier's circuit and one head, as facts.
+#[derive(Clone, Debug)]
+pub struct Facts<'a> {
+    /// The carrier.
+    pub carrier: &'a Carrier,
+    /// The auxiliary circuit.
+    pub circuit: &'a table::Circuit,
+    /// The head.
+    pub head: &'a Head,
+    /// Oil temperatures and shop.
+    pub conditions: &'a Conditions,
+    /// The ranges of practice.
+    pub practice: Practice<'a>,
+    /// Flow that the circuit gives at working speed.
+    pub flow: Input<VolumeRate>,
+    /// Flow to which an operator can turn it up without tools.
+    pub flow_reachable: Input<VolumeRate>,
+    /// A sealed regulator.
+    pub flow_limit: Option<Input<VolumeRate>>,
+    /// Flow of the pumps, where they are stated.
+    pub pumps: Option<Input<VolumeRate>>,
+    /// High idle over working speed.
+    pub idle_ratio: Input<Ratio>,
+    /// Leakage at the pumps' rated pressure and working speed as a share of their flow.
+    pub leak: Input<Ratio>,
+    /// The pressure for which the pumps are rated: of several the one that makes their leakages together what they are.
+    pub rated_pressure: Input<Pressure>,
+    /// Hydraulic power that the pumps of this circuit may give.
+    pub power: Input<Power>,
+    /// Full-flow pressure of the valve's relief, or of that on a divider's port.
+    pub valve_relief: Input<Pressure>,
+    /// Full-flow pressure that the head must be rated for: the lower of that and of a relief block of its own. What lowers the pressure
+    /// by accident protects nobody: another tool's relief, a leak, a power limit. Nor does a pump's cut-off count: the table's figure
+    /// may as well be what the pump itself is rated for.
+    pub protection: Input<Pressure>,
+    /// Full-flow pressure up to which the head can work: the lowest of that and of the relief of another tool that is not shut off.
+    pub relief: Input<Pressure>,
+    /// The lowest pressure at which one of the pumps cuts off; none of fixed ones.
+    pub cut_off: Option<Input<Pressure>>,
+    /// What its pumps keep above the load, where they sense it.
+    pub margin: Input<Pressure>,
+    /// Its override.
+    pub relief_override: Input<Ratio>,
+    /// Pressure difference over the motor at work (or inlet pressure, see `basis`).
+    pub working: Input<Pressure>,
+    /// Pressure difference over the idling motor.
+    pub free: Input<Pressure>,
+    /// Viscosity of the oil at 40 °C.
+    pub oil: Input<KinematicViscosity>,
+    /// The motor's displacement.
+    pub displacement: Input<Displacement>,
+    /// η_v.
+    pub volumetric: Input<Ratio>,
+    /// η_hm.
+    pub hydromechanical: Input<Ratio>,
+    /// Rotor turns per motor turn.
+    pub ratio: Input<Ratio>,
+    /// How much is told of a check on them.
+    pub depth: Depth<'a>,
+    /// In which state the machine is looked at, beyond what a scenario leans to.
+    pub state: MachineState,
+    supply: Rc<[(Node, PieceFact)]>,
+    back: Rc<[(Node, PieceFact)]>,
+    case_line: Rc<[PieceFact]>,
+    oils: Rc<RefCell<Oils>>,
+    ways: Rc<RefCell<KnownWays>>,
+}
+
+/// The ways of the oil in one scenario and one oil temperature.
+#[derive(Clone, Debug)]
+struct Ways {
+    supply: Resistance,
+    back: Resistance,
+    oil: hydraulics::Oil,
+}
+
+/// Ways that were asked for, by stance, scenario and temperature (SI), each with the draw that made it.
+type KnownWays = SmallVec<[((Stance, Lean, f64), Ways, Draw<'static>); 1]>;
+
+/// What bounds the flow of a circuit.
+struct Flows {
+    set: Input<VolumeRate>,
+    reachable: Input<VolumeRate>,
+    limit: Option<Input<VolumeRate>>,
+}
+
+impl Flows {
+    fn of(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice, pumps: Option<Input<VolumeRate>>) -> Self {
+        // Ahead of the valve all that the pumps give is there; the spool's figure no longer holds.
+        let through_valve = circuit.flow.as_ref().filter(|_| circuit.divider.is_none());
+        let stated = known(through_valve, PUBLISHED_FLOW);
+        // Through a valve of which no flow is stated less may come than the pumps give.
+        let ahead_of_valve = circuit.divider.is_some() || circuit.fed_from == Some(FedFrom::PumpLine);
+        let known_flow = stated.or(pumps.filter(|_| ahead_of_valve).map(|input| input.fact));
+        let set = Input {
+            by_nature: (0.0, 0.1),
+            ..of_class(FactId::CircuitFlow, known_flow, AssumptionId::CircuitFlow, carrier, practice)
+        };
+        let regulator = circuit.divider.as_ref().map(|divider| &divider.set_flow).or(circuit.flow_limit.as_ref());
+        let limit = |flow: &Stated<VolumeRate>| {
+            let fact = Fact::Known(flow.interval(REGULATOR), flow.said(REGULATOR));
+            Input::new(FactId::CircuitFlow, fact).as_aspect(Aspect::Regulator)
+        };
+        Self { set, reachable: reachable(circuit, set, pumps), limit: regulator.map(limit) }
+    }
+}
+
+/// What bounds the pressure of a circuit.
+struct Reliefs {
+    valve: Input<Pressure>,
+    protection: Input<Pressure>,
+    left: Input<Pressure>,
+}
+
+impl Reliefs {
+    fn of(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Self {
+        let stated = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE);
+        let valve = Input {
+            by_nature: (0.0, 1e8),
+            ..of_class(FactId::CircuitRelief, stated, AssumptionId::CircuitRelief, carrier, practice)
+        };
+        let protection = protected(valve, circuit);
+        Self { valve, protection, left: left_by_tools(protection, circuit) }
+    }
+}
+
+/// Oils that were asked for, by viscosity at 40 °C and temperature (SI).
+type Oils = SmallVec<[((f64, f64), hydraulics::Oil); 4]>;
+
+/// A state of the machine that is looked at by itself, rather than left to how a scenario leans.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct MachineState {
+    /// The return filter; none: as the scenario leans.
+    pub filter: Option<Element>,
+    /// The engine at high idle rather than at working speed.
+    pub high_idle: bool,
+    /// What the functions take meanwhile, and at which pressure.
+    pub functions: Option<(VolumeRate, Pressure)>,
+}
+
+/// Which way a scenario leans.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lean {
+    /// As little flow and pressure at the head as may be: low tolerance, working speed, high losses, filter on bypass.
+    Poor,
+    /// As much as may be: high tolerance, high idle, the setting turned up, low losses.
+    Rich,
+    /// As much flow as may be, against a return that loses as much as may be: for pressures in the return.
+    RichAgainstReturn,
+}
+
+/// The lower of a relief and of a relief block of the head's own behind it.
+fn protected(valve: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
+    circuit.head_relief.as_ref().map_or(valve, |own| lower(valve, FactId::HeadRelief, Some(own)))
+}
+
+/// What reliefs of other tools on the same lines leave of a pressure. A tool of which it is not stated whether it is shut off counts
+/// as on the lines.
+fn left_by_tools(pressure: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
+    let open = |tool: &&table::SharedTool| tool.own_relief == Some(true) && tool.isolated != Some(true);
+    let tools = circuit.shared_with.iter().flatten().filter(open);
+    tools.fold(pressure, |lowest, tool| lower(lowest, FactId::SharedToolPressure, tool.greatest_pressure.as_ref()))
+}
+
+/// The lower of a pressure and a cap.
+fn lower(lowest: Input<Pressure>, id: FactId, cap: Option<&Stated<Pressure>>) -> Input<Pressure> {
+    match (lowest.fact, known(cap, PUBLISHED_PRESSURE)) {
+        (_, None) => Input { by_nature: lowest.by_nature, ..Input::new(id, Fact::Missing) },
+        (Fact::Known(a, source), Some(Fact::Known(b, other))) => {
+            let least = |a: Pressure, b: Pressure| if b < a { b } else { a };
+            let interval = Interval {
+                low: least(a.low, b.low),
+                nominal: least(a.nominal, b.nominal),
+                high: least(a.high, b.high),
+            };
+            let (id, source) = if b.nominal < a.nominal { (id, other) } else { (lowest.id, source) };
+            Input { id, fact: Fact::Known(interval, source), ..lowest }
+        }
+        // What is not stated may be lower still.
+        _ => lowest,
+    }
+}
+
+/// A known fact from a stated figure with its tolerance of practice.
+pub fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
+    stated.map(|s| Fact::Known(s.interval(practice), s.said(practice)))
+}
+
+/// A limit that a maker names: no tolerance but a stated one.
+pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Input<Q> {
+    Input::new(id, known(stated, Tolerance::NONE).unwrap_or(Fact::Missing))
+}
+
+/// A fact of which, when nobody states it, an entry that stands for a class assumes what machines of the class have. Of
+/// a machine with a name it is missing: the machine may be unlike its class.
+pub fn of_class<Q: Kind>(
+    id: FactId,
+    stated: Option<Fact<Q>>,
+    assumption: AssumptionId,
+    carrier: &Carrier,
+    practice: &Practice,
+) -> Input<Q> {
+    let range = carrier.generic.then(|| practice.range(assumption)).flatten();
+    Input::or_assumed(id, stated, assumption, range)
+}
+
+fn share(value: f64) -> Ratio {
+    Ratio::from_si(value)
+}
+
+impl<'a> Facts<'a> {
+    /// Gathers the facts.
+    pub fn gather(
+        carrier: &'a Carrier,
+        circuit: &'a table::Circuit,
+        head: &'a Head,
+        conditions: &'a Conditions,
+    ) -> Self {
+        let motor = head.motor.as_ref();
+        let motor_kind = motor.and_then(|m| m.kind);
+        let practice =
+            Practice { overrides: &conditions.assumptions, class: carrier.class, head: head.kind, motor: motor_kind };
+        let pumps = pump_flow(carrier, circuit);
+        let flows = Flows::of(carrier, circuit, &practice, pumps);
+        let reliefs = Reliefs::of(carrier, circuit, &practice);
+        let assumed = |id, known, assumption| Input::or_assumed(id, known, assumption, practice.range(assumption));
+        let efficiency = |id, stated: Option<&Stated<Ratio>>, assumption| Input {
+            by_nature: (0.01, 1.0),
+            ..Input::or_assumed(
+                id,
+                known(stated, Tolerance::both(0.02)).map(at_most_one),
+                assumption,
+                practice.range(assumption).map(interval_to_one),
+            )
+        };
+        let mut facts = Self {
+            carrier,
+            circuit,
+            head,
+            conditions,
+            practice,
+            flow: flows.set,
+            flow_reachable: flows.reachable,
+            flow_limit: flows.limit,
+            pumps,
+            idle_ratio: idle_ratio(carrier, &practice),
+            leak: assumed(FactId::PumpLeak, None, AssumptionId::PumpLeak),
+            rated_pressure: rated_pressure(carrier, circuit, &practice),
+            power: pump_power(carrier, circuit, &practice),
+            valve_relief: reliefs.valve,
+            protection: reliefs.protection,
+            relief: reliefs.left,
+            cut_off: cut_off(carrier, circuit, &practice),
+            margin: margin(carrier, circuit, &practice),
+            relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
+            working: Input { by_nature: (0.0, 1e8), ..limit(FactId::WorkingPressure, head.pressure.working.as_ref()) },
+            free: free_running(head, &practice),
+            oil: Input::or_assumed(
+                FactId::OilGrade,
+                carrier.oil.as_ref().and_then(oil_fact),
+                AssumptionId::OilViscosity,
+                practice.range(AssumptionId::OilViscosity),
+            ),
+            displacement: Input {
+                by_nature: (1e-7, 1e-2),
+                ..limit(FactId::MotorDisplacement, motor.and_then(|m| m.displacement.as_ref()))
+            },
+            volumetric: efficiency(
+                FactId::MotorVolumetric,
+                motor.and_then(|m| m.volumetric_efficiency.as_ref()),
+                AssumptionId::MotorVolumetric,
+            ),
+            hydromechanical: efficiency(
+                FactId::MotorHydromechanical,
+                motor.and_then(|m| m.hydromechanical_efficiency.as_ref()),
+                AssumptionId::MotorHydromechanical,
+            ),
+            ratio: Input {
+                by_nature: (0.01, 100.0),
+                ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
+            },
+            depth: Depth::Whole,
+            state: MachineState::default(),
+            supply: Rc::default(),
+            back: Rc::default(),
+            case_line: Rc::default(),
+            oils: Rc::default(),
+            ways: Rc::default(),
+        };
+        facts.supply = facts.supply_pieces().into();
+        facts.back = facts.return_pieces().into();
+        facts.case_line = facts.case_pieces().into();
+        facts
+    }
+
+    /// The same facts with another flow set in the circuit: by its spool, a regulator or a divider that it has.
+    pub fn with_flow_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
+    where
+        'a: 'b,
+    {
+        let flows = Flows::of(self.carrier, circuit, &self.practice, self.pumps);
+        let mut facts = Facts {
+            circuit,
+            flow: flows.set,
+            flow_reachable: flows.reachable,
+            flow_limit: flows.limit,
+            ..self.clone()
+        };
+        // What stands in the return is usually chosen for the circuit's flow.
+        if circuit.return_path.loss.is_none() {
+            facts.back = facts.return_pieces().into();
+            facts.ways = Rc::default();
+        }
+        facts
+    }
+
+    /// The same facts with another pressure set in the circuit, by its relief or by one of the head's own.
+    pub fn with_relief_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
+    where
+        'a: 'b,
+    {
+        let reliefs = Reliefs::of(self.carrier, circuit, &self.practice);
+        Facts {
+            circuit,
+            valve_relief: reliefs.valve,
+            protection: reliefs.protection,
+            relief: reliefs.left,
+            ..self.clone()
+        }
+    }
+
+    /// The machine and the head that they are of.
+    pub fn setup(&self) -> Setup<'a> {
+        let Self { carrier, circuit, head, conditions, .. } = *self;
+        Setup { carrier, circuit, head, conditions }
+    }
+
+    /// The same, with this much told of a check on them.
+    pub fn at_depth(self, depth: Depth<'a>) -> Self {
+        Self { depth, ..self }
+    }
+
+    /// The same for a search, which only asks how checks come out.
+    pub fn for_a_search(self) -> Self {
+        self.at_depth(Depth::Outcome)
+    }
+
+    /// A draw, which is heard where somebody listens.
+    pub fn draw(&self, stance: Stance) -> Draw<'a> {
+        Draw::heard(stance, self.depth.recorder())
+    }
+
+    /// What somebody states of a fact, for a question without figures; told to whoever listens.
+    #[inline]
+    pub fn see<T: Visible>(&self, id: FactId, stated: T) -> T {
+        if let Some(recorder) = self.depth.recorder() {
+            recorder.saw(id, &stated);
+        }
+        stated
+    }
+
+    /// A fact that nobody states.
+    pub fn lacks(&self, id: FactId) -> FactId {
+        self.see(id, None::<bool>);
+        id
+    }
+
+    /// The same of what has no name among the facts.
+    #[inline]
+    pub fn see_besides<T: Visible>(&self, besides: Besides, stated: T) -> T {
+        if let Some(recorder) = self.depth.recorder() {
+            recorder.saw_besides(besides, &stated);
+        }
+        stated
+    }
+
+    /// Says which setting is solved next, to whoever listens.
+    pub fn solves(&self, setting: SettingId) {
+        if let Some(recorder) = self.depth.recorder() {
+            recorder.solves(setting);
+        }
+    }
+
+    /// Notes a value that a setting is tried at, where somebody listens; what speaks against it is asked of the same facts, and told
+    /// with all figures.
+    pub fn tried(&self, value: Amount, against: impl FnOnce(&Self) -> Vec<Against>) {
+        if let Some(recorder) = self.depth.recorder() {
+            let whole = self.clone().at_depth(Depth::Whole);
+            recorder.tried(Trial { value, against: against(&whole) });
+        }
+    }
+
+    /// Whether the return goes by a line of its own rather than through the spool. Unstated it goes through the spool,
+    /// which loses more.
+    pub fn returns_direct(&self) -> bool {
+        self.see(FactId::ReturnRoute, self.circuit.return_path.route) == Some(ReturnRoute::Direct)
+    }
+
+    /// How the motor is built.
+    pub fn motor_kind(&self) -> Option<MotorKind> {
+        self.see(FactId::MotorKind, self.practice.motor)
+    }
+
+    /// The head's mass window, flow window and the like, as limits.
+    pub fn least_or_rated<Q: Kind>(limits: &Limits<Q>, least: FactId) -> Input<Q> {
+        limit(least, limits.least.as_ref().or(limits.rated.as_ref()))
+    }
+
+    /// The machine's operating mass. Of a machine that does not say, the range of its class is assumed: enough for a
+    /// certain no, never for a yes.
+    pub fn operating_mass(&self) -> Input<Mass> {
+        let stated = known(self.carrier.operating_mass.as_ref(), PUBLISHED_MASS);
+        let range = self.practice.range(AssumptionId::OperatingMass);
+        Input::or_assumed(FactId::OperatingMass, stated, AssumptionId::OperatingMass, range)
+    }
+
+    /// The oil temperatures at which a check is solved: at the working one for likely figures, else from warm enough on, with
+    /// lines that lose the most, or the least, that they do anywhere from there to the hottest.
+    pub fn temperature(&self, draw: &Draw, warm: ThermodynamicTemperature) -> ThermodynamicTemperature {
+        #[cfg(test)]
+        if let Some(share) = draw.stance.anywhere("temperature") {
+            let (warm, hot) = (warm.si(), self.conditions.hot.si());
+            return ThermodynamicTemperature::from_si(warm + share * (hot - warm));
+        }
+        if draw.stance == Stance::Nominal { self.conditions.working } else { warm }
+    }
+
+    /// From the thickest oil, at a temperature, to the thinnest, at the hottest; none where one state of it is looked at.
+    fn oil_span(&self, draw: &Draw, from: ThermodynamicTemperature) -> Option<OilSpan> {
+        if !draw.corner() {
+            return None;
+        }
+        let thin = self.oil_of(draw.take(&self.oil, Side::Low), self.conditions.hot);
+        let thick = self.oil_at(draw, from);
+        (thin.viscosity < thick.viscosity).then_some(OilSpan { thick, thin })
+    }
+
+    /// The oil at a temperature, as thick as its grade may be.
+    pub fn oil_at(&self, draw: &Draw, temperature: ThermodynamicTemperature) -> hydraulics::Oil {
+        self.oil_of(draw.take(&self.oil, Side::High), temperature)
+    }
+
+    /// How an oil of a viscosity at 40 °C thins: as its data sheet says for 100 °C, else as a mineral oil.
+    pub fn oil_curve(&self, at_40: KinematicViscosity) -> OilCurve {
+        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+        let sheet = self.carrier.oil.as_ref().and_then(|oil| oil.viscosity_100);
+        let own = sheet.and_then(|hot| OilCurve::through(celsius(40.0), at_40, celsius(100.0), hot.nominal).ok());
+        own.unwrap_or_else(|| OilCurve::mineral(at_40))
+    }
+
+    /// An oil by its viscosity at 40 °C, at a temperature. The same few are asked for again and again, and each takes a
+    /// dozen logarithms: they are remembered.
+    fn oil_of(&self, at_40: KinematicViscosity, temperature: ThermodynamicTemperature) -> hydraulics::Oil {
+        let key = (at_40.si(), temperature.si());
+        let known = self.oils.borrow().iter().find(|(known, _)| *known == key).map(|(_, oil)| *oil);
+        known.unwrap_or_else(|| {
+            let oil = self.oil_curve(at_40).at(temperature);
+            self.oils.borrow_mut().push((key, oil));
+            oil
+        })
+    }
+
+    /// The circuit in one scenario and one oil temperature.
+    pub fn circuit(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> hydraulics::Circuit {
+        let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
+        // What makes more flow takes no credit for another tool's relief.
+        let ends = if lean == Lean::Poor || !draw.corner() { &self.relief } else { &self.protection };
+        let relief = draw.take(ends, relief_side);
+        let relief = Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si());
+        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
+        let span = self.oil_span(draw, temperature);
+        // For pressures in the return nothing that is lost on the way to the head is credited.
+        let uncredited = lean == Lean::RichAgainstReturn && span.is_some();
+        let divider = self.divider_loss().filter(|_| !uncredited);
+        let behind = divider.map_or(Pressure::from_si(0.0), |loss| draw.take(&loss, supply));
+        let source = self.source(draw, lean);
+        let ways = self.ways(draw, lean, temperature, span);
+        hydraulics::Circuit {
+            source,
+            relief: Some(Relief { behind, ..relief }),
+            functions: self.busy(),
+            supply: ways.supply,
+            back: ways.back,
+            drain: self.drain(draw, temperature),
+            oil: ways.oil,
+        }
+    }
+
+    /// The ways of the oil. A search asks for the same few with each setting that it tries: they are remembered.
+    fn ways(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature, span: Option<OilSpan>) -> Ways {
+        let asked_again = self.depth == Depth::Outcome
+            && self.state == MachineState::default()
+            && matches!(draw.stance, Stance::Worst | Stance::Best);
+        if !asked_again {
+            return self.ways_of(draw, lean, temperature, span);
+        }
+        let asked = (draw.stance, lean, temperature.si());
+        let place = self.ways.borrow().iter().position(|(known, ..)| *known == asked);
+        let place = place.unwrap_or_else(|| {
+            let own = Draw::new(draw.stance);
+            let ways = self.ways_of(&own, lean, temperature, span);
+            self.ways.borrow_mut().push((asked, ways, own));
+            self.ways.borrow().len() - 1
+        });
+        let known = self.ways.borrow();
+        draw.like(&known[place].2);
+        known[place].1.clone()
+    }
+
+    fn ways_of(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature, span: Option<OilSpan>) -> Ways {
+        let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
+        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
+        Ways {
+            supply: if lean == Lean::RichAgainstReturn && span.is_some() {
+                Resistance::default()
+            } else {
+                resistance(draw, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span)
+            },
+            back: resistance(draw, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span),
+            // What is no line goes by one oil: the thin one where little is lost.
+            oil: match (lean, span) {
+                (Lean::Rich, Some(span)) => span.thin,
+                _ => self.oil_at(draw, temperature),
+            },
+        }
+    }
+
+    /// The pressure difference over the motor at work. A figure stated at the inlet is less by the back pressure at the
+    /// head's least flow; without a stated basis it is taken as a difference, which needs more.
+    pub fn working_difference(&self, draw: &Draw, circuit: &hydraulics::Circuit) -> Pressure {
+        let stated = draw.take(&self.working, Side::High);
+        if self.head.pressure.basis != Some(PressureBasis::Inlet) {
+            return stated;
+        }
+        let least = self.head.flow.least.or(self.head.flow.rated).map_or(VolumeRate::from_si(0.0), |s| s.nominal);
+        (stated - circuit.back.loss(least, &circuit.oil)).max(Pressure::from_si(0.0))
+    }
+
+    /// The pressure difference over the idling motor: never more than at work.
+    pub fn free_difference(&self, draw: &Draw) -> Pressure {
+        let free = draw.take(&self.free, Side::Low);
+        match self.working.fact.interval() {
+            Some(working) if working.nominal < free => working.nominal,
+            _ => free,
+        }
+    }
+
+    /// The motor at nominal figures, for what is shown; none when its displacement is not known.
+    pub fn nominal_motor(&self) -> Option<Motor> {
+        self.motor(&Draw::new(Stance::Nominal))
+    }
+
+    /// The motor of a draw.
+    pub fn motor(&self, draw: &Draw) -> Option<Motor> {
+        let motor = Motor {
+            displacement: draw.take(&self.displacement, Side::Low),
+            volumetric: draw.take(&self.volumetric, Side::Low).si(),
+            hydromechanical: draw.take(&self.hydromechanical, Side::Low).si(),
+            ratio: draw.take(&self.ratio, Side::Low).si(),
+        };
+        draw.missing().is_empty().then_some(motor)
+    }
+
+    /// The functions at work beside the head, where that is looked at. Of a main valve that nobody describes the worse is
+    /// taken: with load sensing the highest load starves, with an open centre the lowest pressure takes first. A divider gives the
+    /// head its oil ahead of them.
+    pub fn busy(&self) -> Option<Functions> {
+        let (wanted, pressure) = self.state.functions?;
+        Some(Functions::Shared { order: self.order_of_functions(), wanted, pressure })
+    }
+
+    /// In which order head and functions get their oil.
+    pub fn order_of_functions(&self) -> Order {
+        match self.control() {
+            _ if self.circuit.divider.is_some() => Order::HeadFirst,
+            Some(PumpControl::LoadSensing) => Order::PreCompensated,
+            _ => Order::Parallel,
+        }
+    }
+
+    /// What the functions need while the head works, and at which pressure; none unless both are stated.
+    pub fn functions_at_work(&self) -> Option<(VolumeRate, Pressure)> {
+        let (flow, pressure) = self.carrier.functions.as_ref().and_then(|f| f.least_flow.zip(f.pressure))?;
+        Some((flow.nominal, pressure.nominal))
+    }
+
+    /// The motor as far as its power goes: by its efficiencies, whatever its size.
+    pub fn motor_by_its_efficiencies(&self, draw: &Draw) -> Motor {
+        Motor {
+            displacement: Displacement::from_si(1.0),
+            volumetric: draw.take(&self.volumetric, Side::Low).si(),
+            hydromechanical: draw.take(&self.hydromechanical, Side::Low).si(),
+            ratio: 1.0,
+        }
+    }
+
+    /// The motor's leakage by its case line, at likely figures; at the worst no credit is taken for it, and the whole flow
+    /// comes back through the return.
+    fn drain(&self, draw: &Draw, temperature: ThermodynamicTemperature) -> Option<DrainLine> {
+        let fitted = self.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
+        // A line that the machine happens to have drains no motor without a port for it.
+        let drained = drains(self.head);
+        #[cfg(test)]
+        let credited = draw.stance == Stance::Nominal || draw.stance.anywhere("drain").is_some_and(|share| share < 0.5);
+        #[cfg(not(test))]
+        let credited = draw.stance == Stance::Nominal;
+        if !credited || !fitted || !drained {
+            return None;
+        }
+        let none = VolumeRate::from_si(0.0);
+        let through = self.flow.fact.interval().map(|flow| flow.nominal);
+        let leaked = self.leaks(draw, through.unwrap_or(none), temperature);
+        let line = self.case_line(draw);
+        if self.head.outlet.case_flow.is_some() {
+            return Some(DrainLine { share: 0.0, stated: leaked, stalled: leaked, line });
+        }
+        let share = (leaked / through?).si().clamp(0.0, 0.5);
+        Some(DrainLine { share, stated: none, stalled: leaked, line })
+    }
+
+    /// What a motor leaks into its housing with oil at a temperature. In cold oil less leaks through the gaps; what would leak
+    /// more in thinner oil than at work is stated for work too.
+    pub fn leaks(&self, draw: &Draw, through_motor: VolumeRate, temperature: ThermodynamicTemperature) -> VolumeRate {
+        let at_work = self.case_flow(draw, through_motor);
+        let (working, now) = (self.oil_at(draw, self.conditions.working), self.oil_at(draw, temperature));
+        steady_leakage(at_work, &working, &now).min(at_work)
+    }
+
+    /// Flow through the case line with oil at work: as stated, whatever the motor takes today, and then worn to twice that; else
+    /// the range of practice of the motor's flow.
+    pub fn case_flow(&self, draw: &Draw, through_motor: VolumeRate) -> VolumeRate {
+        if let Some(stated) = &self.head.outlet.case_flow {
+            // Worn motors leak twice as much (1.5 to 3 times); common practice, no published source.
+            let worn = if draw.stance == Stance::Nominal { 1.0 } else { 2.0 };
+            self.see(FactId::CaseFlow, Some(*stated));
+            return draw.works_out(Worked::LeakedFlow, stated.nominal * worn);
+        }
+        let share = Input::or_assumed(
+            FactId::CaseFlow,
+            None,
+            AssumptionId::CaseFlow,
+            self.practice.range::<Ratio>(AssumptionId::CaseFlow),
+        );
+        draw.works_out(Worked::LeakedFlow, through_motor * draw.take(&share, Side::High).si())
+    }
+
+    /// How the return of a breaker pulsates: mean of the square of its flow over the square of the mean.
+    pub fn pulsation(&self, draw: &Draw) -> f64 {
+        let range = self.practice.range::<Ratio>(AssumptionId::ReturnPulsation);
+        let input = Input {
+            by_nature: (1.0, 10.0),
+            ..Input::or_assumed(FactId::ReturnPulsation, None, AssumptionId::ReturnPulsation, range)
+        };
+        draw.take(&input, Side::High).si()
+    }
+
+    /// The speed of the rotor that nothing may exceed.
+    pub fn rotor_limit(&self) -> Input<AngularVelocity> {
+        limit(
+            FactId::RotorGreatestSpeed,
+            self.head.motor.as_ref().and_then(|motor| motor.rotor_speed.greatest.as_ref()),
+        )
+    }
+
+    /// Whether the head's kind has a rotor that could overspeed.
+    pub fn has_rotor(&self) -> bool {
+        self.see_besides(Besides::HeadKind, self.head.kind).has_rotor()
+    }
+
+    /// Whether the head works by blows rather than by turning.
+    pub fn is_impact(&self) -> bool {
+        self.head.kind == HeadKind::Breaker || self.motor_kind() == Some(MotorKind::Impact)
+    }
+}
+
+/// Pressure difference over the idling motor: a range of practice, or where practice has none a share of the working pressure;
+/// missing where that is not stated.
+fn free_running(head: &Head, practice: &Practice) -> Input<Pressure> {
+    let range = practice.range::<Pressure>(AssumptionId::FreeRunning);
+    if range.is_some() {
+        return Input::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunning, range);
+    }
+    let working = head.pressure.working.map(|stated| stated.interval(Tolerance::NONE));
+    let share = practice.range::<Ratio>(AssumptionId::FreeRunningShare);
+    let range = working.zip(share).map(|(working, share)| Interval {
+        low: working.low * share.low,
+        nominal: working.nominal * share.nominal,
+        high: working.high * share.high,
+    });
+    Input::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunningShare, range)
+}
+
+fn at_most_one(fact: Fact<Ratio>) -> Fact<Ratio> {
+    match fact {
+        Fact::Known(interval, source) => Fact::Known(interval_to_one(interval), source),
+        other => other,
+    }
+}
+
+/// An efficiency: by nature no more than one.
+fn interval_to_one(interval: Interval<Ratio>) -> Interval<Ratio> {
+    interval.map(|ratio| if ratio > share(1.0) { share(1.0) } else { ratio })
+}
+
+/// Viscosity at 40 °C: by the oil's own data sheet, else by its grade.
+fn oil_fact(oil: &table::Oil) -> Option<Fact<KinematicViscosity>> {
+    let forty = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(40.0));
+    // ISO 3448: each grade is its mid-point viscosity at 40 °C ± 10 %; a data sheet's figure is as good as that.
+    let spread = Tolerance::both(0.10);
+    if let Some(stated) = &oil.viscosity_40 {
+        return known(Some(stated), spread);
+    }
+    let mid_point = OilCurve::of_grade(oil.grade?).viscosity(forty);
+    let said = Said { source: Source::Published, spread: SpreadFrom::Practice };
+    Some(Fact::Known(Interval::around(mid_point, spread), said))
+}

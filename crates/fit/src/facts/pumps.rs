@@ -1,0 +1,324 @@
+//! Pumps and engine as facts, and the source of oil that a draw of them makes.
+
+use super::{Facts, Lean, known, of_class, share};
+use crate::FactId;
+use crate::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
+use crate::draw::{Draw, Input, Side, Stance};
+use crate::reasoning::{Aspect, Worked};
+use hydraulics::Source;
+use hydraulics::pump::CutOff;
+use quantity::{
+    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Said, Source as SaidBy, SpreadFrom, Tolerance,
+    VolumeRate,
+};
+use table::{AssumptionId, Carrier, PumpControl};
+
+impl Facts<'_> {
+    /// The power that the engine can spare for the pumps while the head works: what fan, alternator and, on a loader,
+    /// driving leave of it. None when the engine's power is not stated.
+    pub fn spared_power(&self) -> Option<(Input<Power>, Input<Ratio>)> {
+        let stated = known(self.carrier.engine.power.as_ref(), PUBLISHED_POWER);
+        let engine = of_class(FactId::EnginePower, stated, AssumptionId::EnginePower, self.carrier, &self.practice);
+        if engine.fact == Fact::Missing {
+            return None;
+        }
+        let range = self.practice.range(AssumptionId::PumpPowerShare);
+        let share = Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range);
+        Some((engine, share))
+    }
+
+    /// Efficiency of the pumps.
+    pub fn pump_efficiency(&self) -> Input<Ratio> {
+        let range = self.practice.range(AssumptionId::PumpEfficiency);
+        Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpEfficiency, range)
+    }
+
+    /// The pumps as a scenario sees them.
+    pub fn source(&self, draw: &Draw, lean: Lean) -> Source {
+        let side = if lean == Lean::Poor { Side::Low } else { Side::High };
+        let set_flow = draw.take(if lean == Lean::Poor { &self.flow } else { &self.flow_reachable }, side);
+        let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, side));
+        let pumps = self.pumps.as_ref().map(|pumps| draw.take(pumps, side));
+        // Without load the engine runs faster, and its pumps with it.
+        let faster = draw.stance != Stance::Nominal && lean != Lean::Poor || self.state.high_idle;
+        let idle = if faster { draw.take(&self.idle_ratio, Side::High).si() } else { 1.0 };
+        #[cfg(test)]
+        let idle = draw.stance.anywhere("engine").map_or(idle, |share| 1.0 + share * (idle - 1.0));
+        let at_working_speed = pumps.unwrap_or(set_flow);
+        let greatest = at_working_speed * idle;
+        // A load-sensing spool holds its flow whatever the engine does, and so does a sealed regulator.
+        let by_spool = if self.spool_holds_flow() { set_flow } else { set_flow * idle };
+        let set = limit.map_or(by_spool, |limit| if limit < by_spool { limit } else { by_spool });
+        Source {
+            greatest,
+            set: Some(set),
+            // Gaps leak by pressure, however fast the pump turns.
+            leak: at_working_speed * draw.take(&self.leak, side.other()).si(),
+            leak_at: draw.take(&self.rated_pressure, side).max(least_rated()),
+            // The limiter holds a torque: at a higher speed it is more power.
+            power: Some(draw.take(&self.power, side) * idle),
+            cut_off: if lean == Lean::Poor { self.pump_cut_off(draw) } else { None },
+            surplus_is_pumped: self.control() == Some(PumpControl::Fixed),
+        }
+    }
+
+    /// Where the pumps' own control ends the flow: a load-sensing pump a margin before its cut-off, others over its last
+    /// per cents; a fixed pump nowhere, whatever pressure it is rated for. Only where that makes less of it: what can hurt
+    /// takes no credit for it. Likely, a cut-off that is not stated lies above the relief; at worst it is the least that pumps
+    /// of such machines are rated for, wherever the relief stands.
+    fn pump_cut_off(&self, draw: &Draw) -> Option<CutOff> {
+        let cut_off = self.cut_off.as_ref()?;
+        let likely = draw.stance == Stance::Nominal;
+        let control = self.control();
+        let stated = (cut_off.fact.is_known() || !likely).then(|| draw.take(cut_off, Side::Low));
+        let band = Input::or_assumed(
+            FactId::PumpCutOff,
+            None,
+            AssumptionId::CutOffBand,
+            self.practice.range(AssumptionId::CutOffBand),
+        );
+        let band = || draw.take::<Ratio>(&band, Side::High).si();
+        // Without a stated cut-off only the relief ends it, but the pump stands its margin above the load all the same.
+        let sensing = stated.unwrap_or(Pressure::from_si(1e9));
+        match control {
+            Some(PumpControl::LoadSensing) => {
+                Some(CutOff::LoadSensing { pressure: sensing, margin: draw.take(&self.margin, Side::High) })
+            }
+            // It may sense the load, which takes more than any other control does.
+            None if !likely => {
+                let margin = Input { id: FactId::PumpControl, ..self.margin };
+                let margin = draw.take(&margin, Side::High).max(sensing * band());
+                Some(CutOff::LoadSensing { pressure: sensing, margin })
+            }
+            Some(PumpControl::PressureCompensated) => {
+                stated.map(|pressure| CutOff::Compensated { pressure, band: band() })
+            }
+            _ => stated.map(|pressure| CutOff::AtLoad { pressure, band: band() }),
+        }
+    }
+
+    /// How the pumps of this circuit are commanded, when all say the same.
+    pub fn control(&self) -> Option<PumpControl> {
+        let mut controls = self.pumps_of_circuit().map(|pump| self.see(FactId::PumpControl, pump.control));
+        let Some(first) = controls.next() else {
+            self.lacks(FactId::PumpControl);
+            return None;
+        };
+        let first = first?;
+        controls.all(|control| control == Some(first)).then_some(first)
+    }
+
+    pub fn pumps_of_circuit(&self) -> impl Iterator<Item = &table::Pump> {
+        self.carrier.pumps.iter().filter(|pump| self.circuit.pumps.contains(&pump.id))
+    }
+
+    /// Whether the circuit's flow is held by a spool that senses the load: then it does not rise with the engine. Where only
+    /// the pumps' flow is stated, nothing holds it.
+    pub fn spool_holds_flow(&self) -> bool {
+        self.control() == Some(PumpControl::LoadSensing)
+            && self.circuit.flow.is_some()
+            && self.circuit.divider.is_none()
+    }
+
+    /// The most that can flow when nothing hinders: setting turned up, engine at high idle, no leakage, no load.
+    pub fn unhindered_flow(&self, draw: &Draw) -> VolumeRate {
+        let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, Side::High));
+        let bounded = limit.filter(|_| draw.stance != Stance::Nominal);
+        // A sealed regulator alone bounds it: whatever else is set or unknown no longer matters.
+        if let Some(limit) = bounded {
+            return draw.works_out(Worked::MostFlow, limit);
+        }
+        let reachable = draw.take(&self.flow_reachable, Side::High);
+        let most =
+            if self.spool_holds_flow() { reachable } else { reachable * draw.take(&self.idle_ratio, Side::High).si() };
+        draw.works_out(Worked::MostFlow, most)
+    }
+}
+
+/// The sum of the greatest flows of the pumps that feed a circuit; none when one of them does not say.
+pub(super) fn pump_flow(carrier: &Carrier, circuit: &table::Circuit) -> Option<Input<VolumeRate>> {
+    if circuit.pumps.is_empty() {
+        return None;
+    }
+    let mut sum = Interval::exact(VolumeRate::from_si(0.0));
+    let mut said = Said::exactly(SaidBy::Measured);
+    for id in &circuit.pumps {
+        let stated = carrier.pumps.iter().find(|pump| pump.id == *id)?.greatest_flow.as_ref()?;
+        let flow = stated.interval(PUBLISHED_FLOW);
+        sum = Interval { low: sum.low + flow.low, nominal: sum.nominal + flow.nominal, high: sum.high + flow.high };
+        let own = stated.said(PUBLISHED_FLOW);
+        said = Said { source: own.source.min(said.source), spread: own.spread.max(said.spread) };
+    }
+    Some(Input::new(FactId::CircuitFlow, Fact::Known(sum, said)).as_aspect(Aspect::Pumps))
+}
+
+/// No pump is rated for less than 10 bar: a leakage needs a pressure above zero.
+pub fn least_rated() -> Pressure {
+    Pressure::from_si(1e6)
+}
+
+/// The pressure for which a pump is rated, which is that of its leakage: as stated, else by practice.
+pub fn rated_pressure_of(pump: Option<&table::Pump>, practice: &Practice) -> Input<Pressure> {
+    let stated = known(pump.and_then(|pump| pump.pressure.as_ref()), PUBLISHED_PRESSURE);
+    let assumption = AssumptionId::PumpRatedPressure;
+    Input::or_assumed(FactId::PumpCutOff, stated, assumption, practice.range(assumption))
+}
+
+/// The rated pressure that stands for all pumps of a circuit: `p_r = ΣQ_i / Σ(Q_i/p_i)`, so that `leak·ΣQ_i·p/p_r` is what
+/// all of them leak. Where one of them does not say, it is no more than assumed.
+pub(super) fn rated_pressure(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Pressure> {
+    let pumps: Vec<_> = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).collect();
+    let one = |pump| rated_pressure_of(pump, practice);
+    let Some(first) = pumps.first() else { return one(None) };
+    let flows: Option<Vec<f64>> = pumps.iter().map(|pump| Some(pump.greatest_flow?.nominal.si())).collect();
+    let weights = flows.filter(|flows| flows.iter().all(|flow| *flow > 0.0)).unwrap_or(vec![1.0; pumps.len()]);
+    let all: Vec<Input<Pressure>> = pumps.iter().map(|pump| one(Some(pump))).collect();
+    let mean = |end: fn(Interval<Pressure>) -> Pressure| {
+        let of_each =
+            all.iter().zip(&weights).filter_map(|(input, weight)| Some((end(input.fact.interval()?), weight)));
+        let (flow, leaks) = of_each.fold((0.0, 0.0), |(flow, leaks), (rated, weight)| {
+            (flow + weight, leaks + weight / rated.max(least_rated()).si())
+        });
+        Pressure::from_si(flow / leaks)
+    };
+    if pumps.len() == 1 || all.iter().any(|input| input.fact == Fact::Missing) {
+        return one(Some(first));
+    }
+    let interval = Interval { low: mean(|i| i.low), nominal: mean(|i| i.nominal), high: mean(|i| i.high) };
+    let said = all.iter().map(|input| match input.fact {
+        Fact::Known(_, said) => Some(said),
+        Fact::Assumed(_) | Fact::Missing => None,
+    });
+    let said = said.reduce(|a, b| {
+        let (a, b) = (a?, b?);
+        Some(Said { source: a.source.min(b.source), spread: a.spread.max(b.spread) })
+    });
+    let known = said.flatten().map(|said| Fact::Known(interval, said));
+    Input::or_assumed(FactId::PumpCutOff, known, AssumptionId::PumpRatedPressure, Some(interval))
+}
+
+/// The greatest of the margins that the pumps of a circuit keep, else that of practice.
+pub(super) fn margin(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Pressure> {
+    let of = |id: &table::Id| carrier.pumps.iter().find(|pump| pump.id == *id)?.margin;
+    let greatest = circuit.pumps.iter().filter_map(of).max_by(|a, b| a.nominal.si().total_cmp(&b.nominal.si()));
+    let stated = known(greatest.as_ref(), PUBLISHED_PRESSURE);
+    Input::or_assumed(
+        FactId::PumpMargin,
+        stated,
+        AssumptionId::LoadSensingMargin,
+        practice.range(AssumptionId::LoadSensingMargin),
+    )
+}
+
+/// The lowest of the pressures at which the pumps of a circuit cut off: assumed where one of them does not say, or where no
+/// pump is stated at all; none when all of them are fixed.
+pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Option<Input<Pressure>> {
+    let mut pumps = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).peekable();
+    if pumps.peek().is_none() {
+        return Some(rated_pressure_of(None, practice));
+    }
+    let strokes = |pump: &&table::Pump| pump.control != Some(PumpControl::Fixed);
+    let cuts = pumps.filter(strokes).map(|pump| rated_pressure_of(Some(pump), practice));
+    let lowest = cuts.reduce(|a, b| match (a.fact, b.fact) {
+        (Fact::Missing, _) => a,
+        (_, Fact::Missing) => b,
+        (Fact::Known(one, _), Fact::Known(other, _)) => {
+            if other.nominal < one.nominal {
+                b
+            } else {
+                a
+            }
+        }
+        (Fact::Known(one, _) | Fact::Assumed(one), Fact::Known(other, _) | Fact::Assumed(other)) => {
+            let unstated = if a.fact.is_known() { b } else { a };
+            let lowest = Interval {
+                low: one.low.min(other.low),
+                nominal: one.nominal.min(other.nominal),
+                high: one.high.min(other.high),
+            };
+            Input { fact: Fact::Assumed(lowest), ..unstated }
+        }
+    })?;
+    let known = lowest.fact.is_known();
+    Some(if known { lowest.as_aspect(Aspect::CutOff) } else { lowest })
+}
+
+/// The flow to which the circuit can be turned up without tools: its greatest, whatever it is set to, unless the setting
+/// can be locked.
+pub(super) fn reachable(
+    circuit: &table::Circuit,
+    flow: Input<VolumeRate>,
+    pumps: Option<Input<VolumeRate>>,
+) -> Input<VolumeRate> {
+    // Of a valve of which no flow is stated no more can come than its pumps give.
+    if let (Fact::Missing, Some(pumps)) = (flow.fact, pumps) {
+        return pumps;
+    }
+    let Some(setting) = circuit.flow_setting.as_ref().filter(|_| circuit.divider.is_none()) else { return flow };
+    if setting.locked == Some(true) {
+        return flow;
+    }
+    match flow.fact {
+        Fact::Known(interval, source) if interval.nominal < setting.range.high => {
+            let most = Interval::around(setting.range.high, PUBLISHED_FLOW);
+            Input { fact: Fact::Known(most, source), ..flow }.as_aspect(Aspect::TurnedUp)
+        }
+        _ => flow,
+    }
+}
+
+/// High idle over working speed: from both speeds, else practice.
+pub(super) fn idle_ratio(carrier: &Carrier, practice: &Practice) -> Input<Ratio> {
+    let engine = &carrier.engine;
+    let known = engine.high_idle.as_ref().zip(engine.working_speed.as_ref()).map(|(idle, working)| {
+        let (fast, slow) = (idle.interval(Tolerance::NONE), working.interval(Tolerance::NONE));
+        let ratio = |fast: AngularVelocity, slow: AngularVelocity| share((fast / slow).si().max(1.0));
+        let interval = Interval {
+            low: ratio(fast.low, slow.high),
+            nominal: ratio(fast.nominal, slow.nominal),
+            high: ratio(fast.high, slow.low),
+        };
+        Fact::Known(interval, Said::exactly(idle.source))
+    });
+    let range = practice.range::<Ratio>(AssumptionId::EngineDroop).map(|droop| droop.map(|d| share(1.0 + d.si())));
+    Input { by_nature: (1.0, 1.2), ..Input::or_assumed(FactId::HighIdle, known, AssumptionId::EngineDroop, range) }
+}
+
+/// Hydraulic power that the pumps of a circuit may give: the sum of the limits of their groups (the other pumps of a
+/// group idle), else what practice leaves of the engine.
+pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Power> {
+    let by_nature = (0.0, 2e6);
+    let pumps: Vec<_> = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).collect();
+    let mut sum = Some(Interval::exact(Power::from_si(0.0)));
+    let mut seen = Vec::new();
+    for pump in &pumps {
+        let stated = match &pump.power_group {
+            Some(group) if seen.contains(&group) => continue,
+            Some(group) => {
+                seen.push(group);
+                carrier.power_groups.iter().find(|g| g.id == *group).and_then(|g| g.limit.as_ref())
+            }
+            None => pump.power_limit.as_ref(),
+        };
+        sum = sum.zip(stated).map(|(sum, stated)| {
+            let own = stated.interval(PUBLISHED_POWER);
+            Interval { low: sum.low + own.low, nominal: sum.nominal + own.nominal, high: sum.high + own.high }
+        });
+    }
+    if let (Some(sum), false) = (sum, pumps.is_empty()) {
+        let fact = Fact::Known(sum, Said { source: SaidBy::Published, spread: SpreadFrom::Practice });
+        return Input { by_nature, ..Input::new(FactId::PowerLimit, fact) };
+    }
+    let stated = known(carrier.engine.power.as_ref(), PUBLISHED_POWER);
+    let engine = of_class(FactId::EnginePower, stated, AssumptionId::EnginePower, carrier, practice);
+    let (assumption, engine) = (engine.assumption, engine.fact.interval());
+    let shares: Option<Interval<Ratio>> = practice.range(AssumptionId::PumpPowerShare);
+    let efficiency: Option<Interval<Ratio>> = practice.range(AssumptionId::PumpEfficiency);
+    let range = engine.zip(shares).zip(efficiency).map(|((engine, share), eta)| Interval {
+        low: engine.low * share.low * eta.low,
+        nominal: engine.nominal * share.nominal * eta.nominal,
+        high: engine.high * share.high * eta.high,
+    });
+    let assumption = assumption.unwrap_or(AssumptionId::PumpPowerShare);
+    Input { by_nature, ..Input::or_assumed(FactId::PowerLimit, None, assumption, range) }
+}

@@ -1,0 +1,288 @@
+//! From a value and a limit that depend on facts to a judged check.
+
+use super::draw::{Draw, Stance};
+use super::reasoning::Recorder;
+use super::result::rounded;
+use super::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
+use quantity::{Amount, Kind};
+use table::AssumptionId;
+
+/// What one draw gives: the value, the limit, and what sets the value.
+#[derive(Clone, Copy, Debug)]
+pub struct Reading<Q> {
+    /// The value.
+    pub value: Q,
+    /// The limit.
+    pub limit: Q,
+    /// What sets the value in this corner.
+    pub because: Because,
+}
+
+/// A question with a limit on one side.
+#[derive(Clone, Copy, Debug)]
+pub struct Question {
+    /// The check that it belongs to.
+    pub id: CheckId,
+    /// What a failure puts at risk.
+    pub class: Class,
+    /// Whether the verdict waits for it while it is not known.
+    pub blocks: bool,
+    /// Which side of the limit is right.
+    pub bound: Bound,
+}
+
+/// How much is told of a check.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Depth<'r> {
+    /// How it comes out, and no more: for the hundreds of machines that a search tries.
+    Outcome,
+    /// Also what it rests on, what would decide it and from which value on: for what people read. It takes many times as
+    /// long.
+    Whole,
+    /// The same, with a recorder that hears which facts it was judged by.
+    Recorded(&'r Recorder),
+}
+
+impl<'r> Depth<'r> {
+    /// Who listens.
+    pub fn recorder(self) -> Option<&'r Recorder> {
+        match self {
+            Self::Recorded(recorder) => Some(recorder),
+            Self::Outcome | Self::Whole => None,
+        }
+    }
+}
+
+impl Question {
+    fn holds<Q: Kind>(self, reading: &Reading<Q>) -> bool {
+        match self.bound {
+            Bound::AtLeast => reading.value >= reading.limit,
+            Bound::AtMost => reading.value <= reading.limit,
+        }
+    }
+
+    /// Judges: *met* when it holds over everything known and assumed, *not met* when it fails even with what is assumed
+    /// or missing at its best, else *not known* with the facts that decide. A question of safety is never met on an
+    /// assumed value.
+    pub fn judge<Q: Kind>(self, depth: Depth, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
+        let Some(recorder) = depth.recorder() else { return self.judged(depth, read) };
+        recorder.begin();
+        let check = self.judged(depth, read);
+        recorder.end(&check);
+        check
+    }
+
+    fn judged<Q: Kind>(self, depth: Depth, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
+        #[cfg(test)]
+        if super::corners::probes(self, &read) {
+            return self.outcome(read);
+        }
+        if depth == Depth::Outcome {
+            return self.outcome(read);
+        }
+        let nominal_draw = Draw::heard(Stance::Nominal, depth.recorder());
+        let nominal = read(&nominal_draw);
+        let worst_draw = Draw::heard(Stance::Worst, depth.recorder());
+        let worst = read(&worst_draw);
+        let (assumed, missing) = (worst_draw.assumed(), worst_draw.missing());
+        let best = read(&Draw::new(Stance::Best));
+        let holds_at_worst = self.holds(&worst);
+        let mut check = Check {
+            id: self.id,
+            class: self.class,
+            outcome: Outcome::Met,
+            blocks: self.blocks,
+            value: nominal_draw.missing().is_empty().then(|| Amount::of(nominal.value)),
+            worst: missing.is_empty().then(|| Amount::of(worst.value)),
+            limit: Some(Amount::of(worst.limit)),
+            bound: Some(self.bound),
+            margin: missing.is_empty().then(|| self.margin(&worst)),
+            reason: Reason::Within,
+            missing: Vec::new(),
+            assumed: Vec::new(),
+        };
+        for &(fact, assumption) in &assumed {
+            // A figure that hardly moves the answer is not what it rests on.
+            let moved = self.margin(&read(&Draw::new(Stance::OneBest(fact)))) - self.margin(&worst);
+            if moved.abs() > 1e-3 && !check.assumed.contains(&assumption) {
+                check.assumed.push(assumption);
+            }
+        }
+        if !self.holds(&best) {
+            check.outcome = Outcome::NotMet;
+            // With a fact missing the worst corner says nothing: show the best one, which fails already.
+            let shown = if missing.is_empty() { worst } else { best };
+            check.worst = Some(Amount::of(shown.value));
+            check.limit = Some(Amount::of(shown.limit));
+            check.margin = Some(self.margin(&shown));
+            check.reason = Reason::Beyond { because: shown.because };
+        } else if !missing.is_empty() {
+            check.outcome = Outcome::NotKnown;
+            check.reason = Reason::FactMissing;
+            let single = missing.len() == 1;
+            check.missing = missing
+                .iter()
+                .map(|&fact| Missing { fact, holds: if single { self.threshold(fact, &read) } else { None } })
+                .collect();
+            if nominal_limit_unknown(&check, &missing) {
+                check.limit = None;
+            }
+        } else if !holds_at_worst {
+            check.outcome = Outcome::NotKnown;
+            check.reason = Reason::Undecided { because: worst.because };
+            check.missing = self.deciding(&assumed.iter().map(|(fact, _)| *fact).collect::<Vec<_>>(), &read);
+        } else if self.class == Class::Safety && !assumed.is_empty() {
+            check.outcome = Outcome::NotKnown;
+            check.reason = Reason::Undecided { because: worst.because };
+            check.missing = assumed.iter().map(|&(fact, _)| Missing { fact, holds: None }).collect();
+        }
+        check
+    }
+
+    /// How it comes out, and no more. The worst corner mostly says it: the best one is asked only where that fails.
+    fn outcome<Q: Kind>(self, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
+        let draw = Draw::new(Stance::Worst);
+        let worst = read(&draw);
+        let known = !draw.lacks();
+        let holds = known && self.holds(&worst);
+        let (outcome, reason) = if holds && (self.class != Class::Safety || !draw.assumes()) {
+            (Outcome::Met, Reason::Within)
+        } else if !holds && !self.holds(&read(&Draw::new(Stance::Best))) {
+            (Outcome::NotMet, Reason::Beyond { because: worst.because })
+        } else if known {
+            (Outcome::NotKnown, Reason::Undecided { because: worst.because })
+        } else {
+            (Outcome::NotKnown, Reason::FactMissing)
+        };
+        Check {
+            blocks: self.blocks,
+            bound: Some(self.bound),
+            margin: known.then(|| self.margin(&worst)),
+            ..plain(self.id, self.class, outcome, reason, &[])
+        }
+    }
+
+    pub(super) fn margin<Q: Kind>(self, reading: &Reading<Q>) -> f64 {
+        let (value, limit) = (reading.value.si(), reading.limit.si());
+        if limit <= 0.0 {
+            return 0.0;
+        }
+        rounded(match self.bound {
+            Bound::AtLeast => (value - limit) / limit,
+            Bound::AtMost => (limit - value) / limit,
+        })
+    }
+
+    /// The assumed facts that decide: first those that alone, at their best, make the check hold; then those that help.
+    fn deciding<Q: Kind>(self, assumed: &[FactId], read: &impl Fn(&Draw) -> Reading<Q>) -> Vec<Missing> {
+        let at_worst = self.margin(&read(&Draw::new(Stance::Worst)));
+        let mut facts: Vec<(bool, f64, FactId)> = Vec::new();
+        for &fact in assumed {
+            let reading = read(&Draw::new(Stance::OneBest(fact)));
+            let gained = self.margin(&reading) - at_worst;
+            if gained > 1e-6 && !facts.iter().any(|&(.., known)| known == fact) {
+                facts.push((self.holds(&reading), gained, fact));
+            }
+        }
+        facts.sort_by(|a, b| b.0.cmp(&a.0).then_with(|| b.1.total_cmp(&a.1)));
+        // Only one that alone decides has a value from which it holds.
+        let threshold = |index, alone, fact| if index == 0 && alone { self.threshold(fact, read) } else { None };
+        let missing = |(index, (alone, _, fact))| Missing { fact, holds: threshold(index, alone, fact) };
+        facts.into_iter().enumerate().map(missing).collect()
+    }
+
+    /// The value of a single missing fact from which the check holds, by bisection over what nature allows. None when it
+    /// never or always holds, or when the fact is not one figure.
+    fn threshold<Q: Kind>(self, fact: FactId, read: &impl Fn(&Draw) -> Reading<Q>) -> Option<Threshold> {
+        let (low, high, amount) = fact.scale()?;
+        let holds = |value: f64| self.holds(&read(&Draw::new(Stance::OneAt(fact, value))));
+        let (at_low, at_high) = (holds(low), holds(high));
+        if at_low == at_high {
+            return None;
+        }
+        let (mut bad, mut good) = if at_high { (low, high) } else { (high, low) };
+        for _ in 0..60 {
+            let middle = bad.midpoint(good);
+            if holds(middle) {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        Some(Threshold { bound: if at_high { Bound::AtLeast } else { Bound::AtMost }, value: amount(good) })
+    }
+}
+
+/// Whether what is missing is the limit itself, so that there is no limit to show.
+fn nominal_limit_unknown(check: &Check, missing: &[FactId]) -> bool {
+    check.limit.is_none() || missing.iter().any(|fact| fact.is_limit())
+}
+
+/// A check that has no figures: yes, no, or nobody knows.
+pub fn plain(id: CheckId, class: Class, outcome: Outcome, reason: Reason, missing: &[FactId]) -> Check {
+    Check {
+        id,
+        class,
+        outcome,
+        blocks: true,
+        value: None,
+        worst: None,
+        limit: None,
+        bound: None,
+        margin: None,
+        reason,
+        missing: missing.iter().map(|&fact| Missing { fact, holds: None }).collect(),
+        assumed: Vec::new(),
+    }
+}
+
+/// A check for which a fact is missing.
+pub fn missing(id: CheckId, class: Class, facts: &[FactId]) -> Check {
+    plain(id, class, Outcome::NotKnown, Reason::FactMissing, facts)
+}
+
+/// A check for which a fact is missing that shows at the hand-over: the verdict does not wait for it.
+pub fn to_prove(id: CheckId, class: Class, facts: &[FactId]) -> Check {
+    Check { blocks: false, ..missing(id, class, facts) }
+}
+
+/// A check without figures that is met by what is usual: marked as assumed, and so never one of safety.
+pub fn usual(id: CheckId, class: Class, reason: Reason, assumption: AssumptionId) -> Check {
+    debug_assert!(class != Class::Safety, "safety is never met on what is assumed");
+    Check { assumed: vec![assumption], ..plain(id, class, Outcome::Met, reason, &[]) }
+}
+
+/// One check of several questions: the one that came out worst stands for it, with what all of them miss and assume.
+///
+/// # Panics
+/// Never for a non-empty list; an empty one is a programming fault.
+pub fn together(mut checks: Vec<Check>) -> Check {
+    let rank = |check: &Check| match check.outcome {
+        Outcome::NotMet => 0,
+        Outcome::NotKnown if check.blocks => 1,
+        Outcome::NotKnown => 2,
+        Outcome::Met => 3,
+    };
+    checks.sort_by(|a, b| {
+        rank(a)
+            .cmp(&rank(b))
+            .then_with(|| a.margin.unwrap_or(f64::INFINITY).total_cmp(&b.margin.unwrap_or(f64::INFINITY)))
+    });
+    let mut all = checks.into_iter();
+    let mut first = all.next().expect("a check has at least one question");
+    for other in all {
+        for assumption in other.assumed {
+            if !first.assumed.contains(&assumption) {
+                first.assumed.push(assumption);
+            }
+        }
+        if other.outcome == Outcome::NotKnown && first.outcome == Outcome::NotKnown {
+            for missing in other.missing {
+                if !first.missing.iter().any(|known| known.fact == missing.fact) {
+                    first.missing.push(missing);
+                }
+            }
+        }
+    }
+    first
+}

@@ -1,0 +1,467 @@
+//! One carrier, one head: what fits, what must change, and the proof.
+//!
+//! [`pair`] is the heart: a pure function from carrier, head and conditions to plain data. Inside, `facts` gathers what is
+//! known, assumed and missing; `draw` takes one value from each fact; the `checks` judge values against limits in the worst
+//! corner; the `changes` are functions from carrier to carrier; and `search` tries sets of them, cheapest first, each
+//! solved and checked again.
+
+/// The number of this judgement. It is raised by one whenever a pairing is meant to come out otherwise than before with the
+/// same table: another verdict, other changes, figures or prices. What is kept and sent holds it, so that a person is told whether the
+/// table or the program has changed; `tests/frozen` fails when answers change and it was not raised.
+pub const JUDGEMENT: u32 = 2;
+
+pub mod assume;
+mod changes;
+mod checks;
+mod coast_down;
+mod conditions;
+#[cfg(test)]
+mod corners;
+mod draw;
+mod facts;
+pub mod handover;
+pub mod installation;
+mod judge;
+pub mod lift;
+mod machine;
+mod machines;
+mod missing;
+mod pace;
+mod points;
+pub mod reasoning;
+mod remarks;
+mod result;
+pub mod schema;
+mod search;
+pub mod settle;
+pub mod sheets;
+mod wanted;
+// Modules of the tests that the unit tests use as well name the crate by its name.
+#[cfg(test)]
+extern crate self as fit;
+#[cfg(test)]
+#[path = "../tests/pairing/yard.rs"]
+pub mod yard;
+
+pub use changes::ChangeOption;
+pub use conditions::{Conditions, WorkAsked};
+pub use installation::Installation;
+pub use machines::{RunsOn, by_size, smallest_first};
+pub use missing::{FactId, FoundBy, Missing, Threshold};
+pub use pace::{Pace, Steadily, step};
+pub use result::*;
+pub use sheets::Sheets;
+pub use wanted::{Takes, Wanted, holds_words, in_stock, materials, takes};
+
+use changes::Catalogue;
+use facts::Facts;
+use machine::{Machine, Store};
+use quantity::{Amount, Kind, ThermodynamicTemperature};
+use reasoning::{Against, Besides, From, Given};
+use search::{Begun, Found, Glance, Search, Setup};
+use std::cmp::Ordering;
+use table::{Carrier, ChangeId, Head, Id};
+
+/// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
+pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing {
+    let catalogue = Catalogue::of(conditions);
+    let store = Store::default();
+    let look = |circuit| Look::of(&store, Setup { carrier, circuit, head, conditions }, &catalogue);
+    let mut looks: Vec<_> = carrier.circuits.iter().map(look).collect();
+    // Nothing beats what fits as it is: no change is looked for on the others.
+    if looks.iter().any(|look| look.fits) {
+        looks.retain(|look| look.fits);
+    }
+    let mut begun: Vec<_> = looks.iter().map(|look| (look, look.begin())).collect();
+    // Nor does what is not known beat what fits after changes.
+    if begun.iter().any(|(_, begun)| begun.works()) {
+        begun.retain(|(_, begun)| begun.works());
+    }
+    let mut all: Vec<_> = begun.into_iter().map(|(look, begun)| (look, look.judge(begun, None))).collect();
+    // Where none serves, the one that least speaks against; of two alike the first stays.
+    let against = |pairing: &Pairing| (pairing.verdict, pairing.unmendable.len());
+    let is_better = |a: &Pairing, b: &Pairing| against(a).cmp(&against(b)).then_with(|| order(a, b)).is_lt();
+    let best = (0..all.len()).reduce(|best, other| if is_better(&all[other].1, &all[best].1) { other } else { best });
+    if let Some((look, best)) = best.map(|best| all.swap_remove(best)) {
+        let others: Vec<_> = all.iter().map(|(_, pairing)| pairing).filter(|p| p.verdict == best.verdict).collect();
+        let needed = needed_on_all(&best, &others);
+        if best.verdict == Verdict::CannotSay && needed.len() < best.changes.len() {
+            return look.judge(look.begin(), Some(&needed));
+        }
+        return best;
+    }
+    // No circuit stated: judge one of which nothing is known, so that what is known still speaks.
+    let unknown = Carrier { circuits: vec![unknown_circuit()], ..carrier.clone() };
+    let setup = Setup { carrier: &unknown, circuit: &unknown.circuits[0], head, conditions };
+    let look = Look::of(&store, setup, &catalogue);
+    let mut pairing = look.judge(look.begin(), None);
+    pairing.circuit = None;
+    pairing
+}
+
+/// The changes of a pairing that those of other circuits need as well, and no cheaper: only these are certain whatever circuit it will be.
+fn needed_on_all(best: &Pairing, others: &[&Pairing]) -> Vec<ChangeId> {
+    let cost = |change: &Change| (change.price.as_ref().map(|price| price.amount), change.minutes);
+    let needs = |other: &Pairing, change: &Change| {
+        let same = other.changes.iter().find(|known| known.id == change.id).map(cost);
+        same.is_some_and(|(price, minutes)| price >= cost(change).0 && minutes >= change.minutes)
+    };
+    let on_all = best.changes.iter().filter(|change| others.iter().all(|other| needs(other, change)));
+    on_all.map(|change| change.id).collect()
+}
+
+/// Gives verdicts and no more, for whole stocks: with one shop's catalogue, without reasons or figures. Many times as quick
+/// as [`pair`], and always of the same mind.
+///
+/// ```
+/// use fit::{Conditions, Judge, pair};
+/// let table = table::read(include_str!("../../../public/table/demo.json")).table.expect("a table");
+/// let conditions = Conditions::of_table(&table);
+/// let judge = Judge::new(&conditions);
+/// let (carrier, head) = (&table.carriers[0], &table.heads[0]);
+/// assert_eq!(judge.verdict(carrier, head), pair(carrier, head, &conditions).verdict);
+/// ```
+#[derive(Clone, Debug)]
+pub struct Judge<'a> {
+    conditions: &'a Conditions,
+    catalogue: Catalogue,
+}
+
+impl<'a> Judge<'a> {
+    /// A judge under these conditions.
+    pub fn new(conditions: &'a Conditions) -> Self {
+        Self { conditions, catalogue: Catalogue::of(conditions) }
+    }
+
+    /// Every check of one circuit of a machine as it stands today; none where the machine has no such circuit.
+    pub fn today(&self, carrier: &Carrier, circuit: &Id, head: &Head) -> Option<Vec<Check>> {
+        let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+        let setup = Setup { carrier, circuit, head, conditions: self.conditions };
+        Some(setup.checks())
+    }
+
+    /// What is seen of the circuits of a machine before any change is looked for, each by itself.
+    fn glances<'c>(&'c self, carrier: &'c Carrier, head: &'c Head) -> impl Iterator<Item = (Setup<'c>, Glance)> {
+        let setup = move |circuit| Setup { carrier, circuit, head, conditions: self.conditions };
+        carrier.circuits.iter().map(setup).map(|setup| (setup, search::glance(setup)))
+    }
+
+    /// The verdict of the circuit that serves best.
+    pub fn verdict(&self, carrier: &Carrier, head: &Head) -> Verdict {
+        self.best(carrier, head, |verdict| verdict != Verdict::FitsAfterChanges).0
+    }
+
+    /// The verdict of the circuit that serves best, and where it fits after changes what the cheapest set costs: as [`pair`] has both.
+    pub fn cost(&self, carrier: &Carrier, head: &Head) -> (Verdict, Option<Cost>) {
+        self.best(carrier, head, |_| true)
+    }
+
+    /// The best of what the circuits come to; `goes_on` says whether another one may be better than what was found.
+    fn best(&self, carrier: &Carrier, head: &Head, goes_on: impl Fn(Verdict) -> bool) -> (Verdict, Option<Cost>) {
+        let price = |cost: &Cost| (cost.price.as_ref().map(|price| price.amount), cost.minutes, cost.changes);
+        let order = |(verdict, cost): &(Verdict, Option<Cost>)| (*verdict, cost.as_ref().map(price));
+        let glances: Vec<_> = self.glances(carrier, head).collect();
+        if glances.iter().any(|(_, glance)| matches!(glance, Glance::Fits)) {
+            return (Verdict::Fits, None);
+        }
+        let store = Store::default();
+        let mut best: Option<(Verdict, Option<Cost>)> = None;
+        for (setup, glance) in glances {
+            let found = match glance {
+                Glance::Open(today) => Search::new(&store, setup, &self.catalogue, &today).outcome(),
+                Glance::Fits | Glance::Never => (Verdict::DoesNotFit, None),
+            };
+            if best.as_ref().is_none_or(|best| order(&found) < order(best)) {
+                best = Some(found);
+            }
+            if best.as_ref().is_some_and(|(verdict, _)| !goes_on(*verdict)) {
+                break;
+            }
+        }
+        // A machine without circuits is judged with one of which nothing is known.
+        best.unwrap_or_else(|| (pair(carrier, head, self.conditions).verdict, None))
+    }
+}
+
+/// The order of a list: verdict, cost, tightest margin (largest first), id of the head, id of the carrier.
+pub fn order(a: &Pairing, b: &Pairing) -> Ordering {
+    let cost = |p: &Pairing| (p.cost.price.as_ref().map(|price| price.amount), p.cost.minutes, p.cost.changes);
+    let margin = |p: &Pairing| p.tightest.map_or(f64::NEG_INFINITY, |tightest| tightest.margin);
+    a.verdict
+        .cmp(&b.verdict)
+        .then_with(|| cost(a).cmp(&cost(b)))
+        .then_with(|| margin(b).total_cmp(&margin(a)))
+        .then_with(|| a.head.id.cmp(&b.head.id))
+        .then_with(|| a.carrier.id.cmp(&b.carrier.id))
+}
+
+fn unknown_circuit() -> table::Circuit {
+    table::Circuit {
+        id: Id::new("unknown").expect("a constant identifier"),
+        name: None,
+        end: None,
+        flow: None,
+        flow_setting: None,
+        flow_limit: None,
+        divider: None,
+        relief: None,
+        relief_role: None,
+        head_relief: None,
+        relief_range: None,
+        pumps: Vec::new(),
+        fed_from: None,
+        demand_signal: None,
+        ways: None,
+        reverse_locked: None,
+        unloads_when_off: None,
+        stops_and_stays_off: None,
+        warm_up: None,
+        extra_valve: None,
+        make_up_check: None,
+        continuous: None,
+        centre: None,
+        shared_with: None,
+        supply: table::Line::default(),
+        return_path: table::ReturnPath {
+            coupling: None,
+            route: None,
+            loss: None,
+            line: table::Line::default(),
+            through_filter: None,
+            filter: None,
+            through_cooler: None,
+            cooler: None,
+            can_be_shut: None,
+            relief: None,
+        },
+        port: None,
+        coupling: None,
+    }
+}
+
+/// One circuit of the machine as it is, and the search for changes on it.
+struct Look<'a> {
+    setup: Setup<'a>,
+    catalogue: &'a Catalogue,
+    search: Search<'a>,
+    fits: bool,
+}
+
+impl<'a> Look<'a> {
+    fn of(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
+        let quick = checks::all(&setup.facts().for_a_search());
+        let search = Search::new(store, setup, catalogue, &quick).with_second();
+        Self { setup, catalogue, search, fits: !quick.iter().any(Check::fails) }
+    }
+
+    /// What the search finds first.
+    fn begin(&self) -> Begun<'a> {
+        self.search.begin()
+    }
+
+    /// Judges it from what the search found first. Where nothing can be said yet, `among` names the changes that may be told as
+    /// certain; none where all may.
+    fn judge(&self, begun: Begun<'a>, among: Option<&[ChangeId]>) -> Pairing {
+        let Self { setup, catalogue, search, fits } = self;
+        let assemble = |verdict, plan, unmendable| assemble(*setup, catalogue, verdict, plan, unmendable);
+        if *fits {
+            return assemble(Verdict::Fits, None, Vec::new());
+        }
+        let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
+        let pairing = match search.go_on(begun) {
+            Found::Works(plan, second) => {
+                let changes = search.explain(&plan);
+                (find_out, cost_without_doubts) = search.doubts(&plan, &changes);
+                runner_up = second
+                    .map(|second| RunnerUp { changes: search::ids(&second).collect(), cost: search.cost(&second) });
+                assemble(Verdict::FitsAfterChanges, Some((search.machine(&plan), changes)), Vec::new())
+            }
+            Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
+                // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
+                // are told that every way out needs.
+                let explained = search.explain(&plan);
+                let may_be = |change: &&Change| among.is_none_or(|among| among.contains(&change.id));
+                let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();
+                let (certain, changes) = search.certain(&candidates);
+                if changes.len() < explained.len() {
+                    way_out = Some(way_out_of(search.machine(&plan), explained));
+                }
+                let certain = (!changes.is_empty()).then(|| (search.machine(&certain), changes));
+                assemble(Verdict::CannotSay, certain, Vec::new())
+            }
+            Found::GaveUp => {
+                let incomplete = Some(Incomplete::NotAllSetsTried);
+                let pairing = assemble(Verdict::CannotSay, None, Vec::new());
+                Pairing { incomplete, ..pairing }
+            }
+            Found::Nothing { unmendable, .. } => {
+                // When each check can be mended but not all at once, what fails today is named.
+                let mut named = if unmendable.is_empty() { search.not_met_today().collect() } else { unmendable };
+                // The plainest first: a machine that is too light needs no other reason.
+                named.sort_by_key(|id| search::told_first(*id));
+                assemble(Verdict::DoesNotFit, None, named)
+            }
+        };
+        let pairing = Pairing { cost_without_doubts, runner_up, way_out, ..pairing };
+        if pairing.verdict != Verdict::CannotSay {
+            return Pairing { find_out, ..pairing };
+        }
+        let open = |check: &&Check| check.outcome == Outcome::NotKnown && check.blocks;
+        let open: Vec<_> = pairing.open_checks().iter().filter(open).map(|check| check.id).collect();
+        let find_out = settle::to_find_out(&pairing);
+        Pairing { find_out, questions: remarks::questions(&open, &[]), ..pairing }
+    }
+}
+
+/// A way out with all its checks, to ask its open questions of.
+fn way_out_of(machine: Machine, changes: Vec<Change>) -> Box<WayOut> {
+    let checks = machine.setup.checks();
+    Box::new(WayOut { carrier: machine.whole(), changes, checks })
+}
+
+fn assemble(
+    setup: Setup,
+    catalogue: &Catalogue,
+    verdict: Verdict,
+    plan: Option<(Machine, Vec<Change>)>,
+    unmendable: Vec<CheckId>,
+) -> Pairing {
+    let Setup { carrier, circuit, head, conditions } = setup;
+    let facts = setup.facts();
+    let today = checks::all(&facts);
+    let practice = facts.practice;
+    let mut points = points::points(&facts, Stage::AsItIs);
+    let (mut checks_after, mut changes, mut minor, mut changed) = (Vec::new(), Vec::new(), Some(0), None);
+    if let Some((machine, explained)) = plan {
+        minor = explained.iter().map(|change| change.option.price).sum();
+        (changes, changed) = (explained, Some(Box::new(machine.whole())));
+    }
+    // The machine as it would go to work: changed, where there are changes.
+    let place = changed.as_ref().and_then(|carrier| carrier.circuits.iter().find(|place| place.id == circuit.id));
+    let facts = match (&changed, place) {
+        (Some(carrier), Some(place)) => {
+            let facts = Facts::gather(carrier, place, head, conditions);
+            points.extend(points::points(&facts, Stage::AfterChanges));
+            checks_after = checks::all(&facts);
+            facts
+        }
+        _ => facts,
+    };
+    let goes_to_work = matches!(verdict, Verdict::Fits | Verdict::FitsAfterChanges);
+    let warm_up = if goes_to_work { warm_up_from(&facts) } else { None };
+    let (remarks, sharing) = (remarks::remarks(&facts), installation::sharing::sharing(&facts));
+    let on_the_job = if checks_after.is_empty() { &today } else { &checks_after };
+    let to_prove = on_the_job
+        .iter()
+        .filter(|check| match check.outcome {
+            Outcome::Met => !check.assumed.is_empty(),
+            Outcome::NotKnown => !check.blocks,
+            Outcome::NotMet => false,
+        })
+        .map(|check| check.id)
+        .collect();
+    let people_at_risk = |check: &&Check| check.class == Class::Safety && check.outcome == Outcome::NotKnown;
+    let before_work = on_the_job
+        .iter()
+        .filter(|check| goes_to_work && people_at_risk(check) && !check.blocks)
+        .map(|check| check.id)
+        .collect();
+    let mut assumed: Vec<_> =
+        today.iter().chain(&checks_after).flat_map(|check| check.assumed.iter().copied()).collect();
+    assumed.sort_unstable();
+    assumed.dedup();
+    let assumptions = assumed.into_iter().filter_map(|id| practice.stated(id)).collect();
+    let failing: Vec<_> = on_the_job.iter().filter(|check| check.fails()).map(|check| check.id).collect();
+    let tightest = on_the_job
+        .iter()
+        // Of what goes to work no check is over its limit: what is open is told among what is to prove.
+        .filter(|check| match verdict {
+            Verdict::Fits | Verdict::FitsAfterChanges => check.outcome == Outcome::Met,
+            // What is plainly wrong there has more than one way out.
+            Verdict::CannotSay => check.outcome != Outcome::NotMet,
+            Verdict::DoesNotFit => true,
+        })
+        .filter_map(|check| Some(Tightest { check: check.id, margin: check.margin? }))
+        .min_by(|a, b| a.margin.total_cmp(&b.margin));
+    Pairing {
+        format: FORMAT,
+        version: VERSION,
+        carrier: CarrierName { id: carrier.id.clone(), maker: carrier.maker.clone(), model: carrier.model.clone() },
+        head: HeadName { id: head.id.clone(), maker: head.maker.clone(), model: head.model.clone(), kind: head.kind },
+        circuit: Some(circuit.id.clone()),
+        end: carrier.end_of(circuit),
+        verdict,
+        incomplete: None,
+        cost: Cost {
+            changes: changes.len(),
+            minutes: changes.iter().map(|change| change.minutes).sum(),
+            price: catalogue.price(minor.filter(|_| !changes.is_empty())),
+        },
+        checks: today,
+        checks_after,
+        changes,
+        questions: remarks::questions(&failing, &unmendable),
+        remarks,
+        sharing,
+        runner_up: None,
+        find_out: Vec::new(),
+        cost_without_doubts: None,
+        branches: None,
+        way_out: None,
+        unmendable,
+        to_prove,
+        before_work,
+        tightest,
+        warm_up,
+        assumptions,
+        coasts: coast_down::coast_down(&facts, &points),
+        points,
+        changed,
+    }
+}
+
+/// The checks that oil too cold can fail.
+pub(crate) const COLD_CHECKS: [CheckId; 5] =
+    [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power, CheckId::BackPressure, CheckId::CasePressure];
+
+/// What speaks against full speed with oil at a temperature: the checks that fail, with all their figures.
+fn too_cold(facts: &Facts, temperature: ThermodynamicTemperature) -> Vec<Against> {
+    let checks = COLD_CHECKS.iter().map(|&id| checks::check(id, facts, temperature));
+    let mut against: Vec<_> = checks.filter(Check::fails).map(|check| Against { check, spare: 0.0 }).collect();
+    against.extend(checks::hot_motor(facts, temperature).map(|check| Against { check, spare: 0.0 }));
+    against
+}
+
+/// The lowest oil temperature at which a machine that fits may go to full speed; none when it may from cold on.
+fn warm_up_from(heard: &Facts) -> Option<Amount> {
+    let facts = heard.clone().for_a_search();
+    heard.solves(SettingId::OilTemperature);
+    let (cold, warm) = (Amount::of(facts.conditions.cold), Amount::of(checks::warm_enough(&facts)));
+    heard.see_besides(Besides::ColdOil, Given(cold, From::Chosen));
+    heard.see_besides(Besides::WarmEnough, Given(warm, From::Practice));
+    let holds = |si: f64| {
+        let temperature = ThermodynamicTemperature::from_si(si);
+        let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &facts, temperature).fails())
+            && checks::hot_motor(&facts, temperature).is_none();
+        heard.tried(Amount::of(temperature), |whole| if holds { Vec::new() } else { too_cold(whole, temperature) });
+        holds
+    };
+    let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough(&facts).si());
+    if bad >= good || holds(bad) {
+        return None;
+    }
+    // A hot motor on a cold case line may want more than the checks do: then up to what the oil has at work.
+    if !holds(good) {
+        (bad, good) = (good, facts.conditions.working.si());
+    }
+    // To a tenth of a kelvin: thermometers on machines show whole degrees.
+    while good - bad > 0.1 {
+        let middle = bad.midpoint(good);
+        if holds(middle) {
+            good = middle;
+        } else {
+            bad = middle;
+        }
+    }
+    Some(Amount::of(ThermodynamicTemperature::from_si(good)))
+}

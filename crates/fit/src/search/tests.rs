@@ -1,0 +1,357 @@
+use super::*;
+use table::{Table, read};
+
+/// A stream of numbers, always the same.
+struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self, sides: usize) -> usize {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        usize::try_from(self.0 >> 33).expect("31 bits") % sides
+    }
+}
+
+fn demo() -> Table {
+    read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table")
+}
+
+impl Search<'_> {
+    /// The same search with at most so many options of each change, so that trying all ends.
+    fn thinned(mut self, most: usize) -> Self {
+        for (place, admitted) in self.admitted.iter_mut().enumerate() {
+            let id = |index: u8| self.sets.option(place, index).id;
+            for index in std::mem::take(admitted) {
+                if admitted.iter().filter(|&&known| id(known) == id(index)).count() < most {
+                    admitted.push(index);
+                }
+            }
+        }
+        self
+    }
+
+    /// The same search, which tries at most so many sets.
+    fn giving_up_after(self, budget: usize) -> Self {
+        Self { budget, ..self }
+    }
+
+    /// Every choice of the coupled slots, least cost first.
+    fn every_coupled_choice(&self) -> Vec<Choice> {
+        let mut choices: Vec<Choice> = vec![NOTHING];
+        for place in (0..SLOTS.len()).filter(|&place| !SLOTS[place].is_separable()) {
+            let options = &self.admitted[place];
+            let answers = || std::iter::once(None).chain(options.iter().copied().map(Some));
+            choices =
+                choices.into_iter().flat_map(|choice| answers().map(move |index| choice.with(place, index))).collect();
+        }
+        choices.sort_by_cached_key(|choice| self.key(choice));
+        choices
+    }
+
+    fn key(&self, choice: &Choice) -> (u64, u32, usize) {
+        let Waiting(std::cmp::Reverse((cost, minutes, count, ..))) =
+            self.waiting(choice, (0, 0, 0), false, Checks::NONE);
+        (cost, minutes, count)
+    }
+
+    /// A coupled choice with the cheapest options of the slots that stand by themselves, where that makes it work.
+    fn completed(&self, mut choice: Choice) -> Option<Choice> {
+        let wanted = choice.filled().count();
+        for round in 0..=SLOTS.len() {
+            let set = self.sets.set(&choice);
+            if set.made().len() < wanted + round {
+                return None;
+            }
+            // Of the separable slots each failing check has one at the most; the coupled ones are as they are.
+            let separable = |&&(place, _): &&(usize, u8)| SLOTS[place].is_separable();
+            let (mut failing, mut ways) = (Vec::new(), Vec::new());
+            for check in CheckId::ALL.iter().filter(|id| **id != CheckId::Heat).map(|&id| set.judge(id)) {
+                if check.fails {
+                    let own = self.ways_out(check, &choice);
+                    own.iter().find(separable)?;
+                    ways.extend(own);
+                    failing.push(check);
+                }
+            }
+            let Some(check) = failing.first() else {
+                return (!set.judge(CheckId::Heat).fails).then_some(choice);
+            };
+            let mends = |&(place, index): &(usize, u8)| {
+                let next = choice.with(place, Some(index));
+                let left: Vec<_> = self.sets.plan(&next).failing().copied().collect();
+                // It may bring a need of its own, for another separable slot.
+                let less = left.iter().all(|failing| failing.id != check.id) || left.len() < failing.len();
+                less.then_some(next)
+            };
+            choice = ways.iter().filter(separable).filter_map(mends).min_by_key(|next| self.key(next))?;
+        }
+        None
+    }
+
+    fn cheapest_by_trying_all(&self) -> (Option<(u64, u32, usize)>, Option<Choice>) {
+        let mut best: Option<((u64, u32, usize), Choice)> = None;
+        for choice in self.every_coupled_choice() {
+            // The coupled part alone costs more already.
+            if best.is_some_and(|(best, _)| self.key(&choice) > best) {
+                break;
+            }
+            let found = self.completed(choice).map(|choice| (self.key(&choice), choice));
+            best = best.into_iter().chain(found).min_by_key(|(key, _)| *key);
+        }
+        best.unzip()
+    }
+}
+
+/// A search from the checks of the machine as it is.
+fn searched<'a>(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue) -> Search<'a> {
+    Search::new(store, setup, catalogue, &checks::all(&setup.facts().for_a_search()))
+}
+
+fn agrees(search: &Search, told: &str) -> Option<bool> {
+    if !search.today.iter().any(|judged| judged.fails) {
+        return None;
+    }
+    let found = match search.run() {
+        Found::Works(plan, _) => {
+            let cost = plan.made.iter().map(|made| search.catalogue.cost(made.option)).sum::<u64>();
+            let minutes = plan.made.iter().map(|made| made.option.minutes).sum::<u32>();
+            Some((cost, minutes, plan.made.len()))
+        }
+        Found::Nothing { .. } => None,
+        Found::GaveUp => panic!("{told}: not all sets were tried"),
+    };
+    let (tried, set) = search.cheapest_by_trying_all();
+    let names = |choice: Choice| {
+        choice.filled().map(|(place, index)| search.sets.option(place, index).id.name()).collect::<Vec<_>>()
+    };
+    assert_eq!(found, tried, "{told}: {:?}", set.map(names));
+    Some(found.is_some())
+}
+
+/// Whether something stands in the way that no set can mend, so that there is nothing to try.
+fn beyond_mending(search: &Search) -> bool {
+    search.today.iter().any(|judged| judged.fails && search.ways_out(*judged, &NOTHING).is_empty())
+}
+
+#[test]
+fn the_cheapest_set_is_the_one_that_trying_all_finds() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let (mut mended, mut hopeless) = (0, 0);
+    for (k, carrier) in table.carriers.iter().enumerate() {
+        for circuit in &carrier.circuits {
+            for (h, head) in table.heads.iter().enumerate() {
+                // Of each machine a few, as many different ones as there are.
+                if (k + h) % 3 != 0 || mended >= 34 && hopeless >= 6 || mended >= 40 {
+                    continue;
+                }
+                let store = Store::default();
+                let search =
+                    searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue).thinned(1);
+                if beyond_mending(&search) {
+                    continue;
+                }
+                if hopeless >= 6 && matches!(search.run(), Found::Nothing { .. }) {
+                    continue;
+                }
+                match agrees(&search, &format!("{} with {}", carrier.id, head.id)) {
+                    Some(true) => mended += 1,
+                    Some(false) => hopeless += 1,
+                    None => {}
+                }
+            }
+        }
+    }
+    assert!(mended + hopeless >= 40 && hopeless >= 3, "{mended} mended, {hopeless} hopeless");
+}
+
+#[test]
+fn so_it_is_with_facts_left_out_and_few_slots_open() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let mut dice = Dice(0x5eed_1234_abcd_0001);
+    let (mut tried, mut mended) = (0, 0);
+    for _ in 0..200_000 {
+        if tried == 2000 {
+            break;
+        }
+        let mut carrier = table.carriers[dice.roll(table.carriers.len())].clone();
+        let head = &table.heads[dice.roll(table.heads.len())];
+        let Some(place) = carrier.circuits.len().checked_sub(1).map(|last| dice.roll(last + 1)) else { continue };
+        let circuit = &mut carrier.circuits[place];
+        match dice.roll(9) {
+            0 => circuit.relief = None,
+            1 => circuit.coupling = None,
+            2 => circuit.return_path.route = None,
+            3 => circuit.ways = None,
+            4 => circuit.supply.segments.clear(),
+            5 => circuit.stops_and_stays_off = None,
+            6 => circuit.return_path.can_be_shut = Some(true),
+            _ => {}
+        }
+        let circuit = carrier.circuits[place].clone();
+        let setup = Setup { carrier: &carrier, circuit: &circuit, head, conditions: &conditions };
+        let store = Store::default();
+        let mut search = searched(&store, setup, &catalogue).thinned(2);
+        // Eight slots at the most stay open, those first that something failing asks for.
+        let failing = search.today.iter().filter(|judged| judged.fails);
+        let ways: Vec<_> = failing.flat_map(|judged| search.ways_out(*judged, &NOTHING)).collect();
+        let asked = (0..SLOTS.len()).filter(|slot| ways.iter().any(|(place, _)| place == slot)).collect::<Vec<_>>();
+        let keep: Vec<usize> = asked.into_iter().filter(|_| dice.roll(8) > 0).take(8).collect();
+        for (slot, options) in search.admitted.iter_mut().enumerate() {
+            if !keep.contains(&slot) {
+                options.clear();
+            }
+        }
+        if beyond_mending(&search) {
+            continue;
+        }
+        if let Some(found) = agrees(&search, &format!("{} with {}, slots {keep:?}", carrier.id, head.id)) {
+            tried += 1;
+            mended += usize::from(found);
+        }
+    }
+    assert!(tried == 2000 && mended >= 500, "{tried} tried, {mended} mended");
+}
+
+/// What makes separable slots separable: their options leave every check as it was that they do not mend.
+#[test]
+fn slots_that_stand_by_themselves_leave_all_other_checks_as_they_were() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let mut dice = Dice(0x5eed_0000_0000_0007);
+    let mut compared = 0;
+    for _ in 0..300 {
+        let carrier = &table.carriers[dice.roll(table.carriers.len())];
+        let head = &table.heads[dice.roll(table.heads.len())];
+        let Some(circuit) = carrier.circuits.first() else { continue };
+        let store = Store::default();
+        let search = searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
+        // On top of any set of the coupled ones.
+        let options = |place: usize| u8::try_from(search.sets.slots[place].len()).expect("few");
+        let choice = (0..SLOTS.len()).filter(|&place| !SLOTS[place].is_separable()).fold(NOTHING, |choice, place| {
+            let any = options(place) > 0 && dice.roll(3) == 0;
+            let index = any.then(|| u8::try_from(dice.roll(options(place).into())).expect("few"));
+            choice.with(place, index)
+        });
+        let before = search.sets.judged_plainly(&choice);
+        for place in (0..SLOTS.len()).filter(|&place| SLOTS[place].is_separable()) {
+            for index in 0..options(place) {
+                let after = search.sets.judged_plainly(&choice.with(place, Some(index)));
+                let id = search.sets.option(place, index).id;
+                // Only what something asks for is ever made.
+                if !before.iter().any(|check| check.fails() && mends(Judgement::of(check), id)) {
+                    continue;
+                }
+                for (was, is) in before.iter().zip(&after) {
+                    // What drives a door asks for wires; that is a need which follows.
+                    let follows = id == ChangeId::DoorCircuit && was.id == CheckId::Electrics;
+                    if follows || mends(Judgement::of(was), id) || mends(Judgement::of(is), id) {
+                        continue;
+                    }
+                    let (was, is) = ((was.id, was.outcome, was.margin), (is.id, is.outcome, is.margin));
+                    assert_eq!(was, is, "{} with {}: {}", carrier.id, head.id, id.name());
+                    compared += 1;
+                }
+            }
+        }
+    }
+    assert!(compared > 5000, "{compared}");
+}
+
+/// Whoever has not tried all sets knows of none that the others do not fit.
+#[test]
+fn a_search_that_gives_up_never_says_that_nothing_fits() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let (mut gave_up, mut after_few) = (0, 0);
+    for (carrier, head) in table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)))
+    {
+        let Some(circuit) = carrier.circuits.first() else { continue };
+        if gave_up >= 12 {
+            break;
+        }
+        let setup = Setup { carrier, circuit, head, conditions: &conditions };
+        let store = Store::default();
+        let whole = searched(&store, setup, &catalogue).run();
+        if !matches!(&whole, Found::Works(plan, _) if plan.made.len() > 2) {
+            continue;
+        }
+        let told = format!("{} with {}", carrier.id, head.id);
+        for budget in [1, 3] {
+            let store = Store::default();
+            let short = searched(&store, setup, &catalogue).giving_up_after(budget);
+            match short.run() {
+                Found::GaveUp => {
+                    assert_eq!(short.outcome().0, Verdict::CannotSay, "{told}");
+                    gave_up += 1;
+                }
+                Found::Works(..) => after_few += 1,
+                Found::Nothing { .. } => panic!("{told}: nothing after {budget} sets, though one works"),
+            }
+        }
+    }
+    assert!(gave_up >= 12, "{gave_up} gave up, {after_few} needed few");
+}
+
+/// What a search remembers of a set is what comes of it made in working order on the machine as it is and judged whole.
+#[test]
+fn what_is_remembered_of_a_set_is_what_comes_of_it() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let mut dice = Dice(0x5eed_0000_0000_0011);
+    let (mut compared, mut made) = (0, 0);
+    for _ in 0..400 {
+        let carrier = &table.carriers[dice.roll(table.carriers.len())];
+        let head = &table.heads[dice.roll(table.heads.len())];
+        let Some(circuit) = carrier.circuits.first() else { continue };
+        let store = Store::default();
+        let search = searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
+        // Several sets of one machine: they share what they have in common.
+        for _ in 0..6 {
+            let choice = (0..SLOTS.len()).fold(NOTHING, |choice, place| {
+                let options = search.sets.slots[place].len();
+                let any = options > 0 && dice.roll(3) == 0;
+                choice.with(place, any.then(|| u8::try_from(dice.roll(options)).expect("few")))
+            });
+            let plan = search.sets.plan(&choice);
+            let plainly = search.sets.judged_plainly(&choice);
+            for check in &plainly {
+                let told = format!("{} with {}: {choice:?} {:?}", carrier.id, head.id, check.id);
+                assert_eq!(plan.judged[check.id as usize], Judgement::of(check), "{told}");
+                compared += 1;
+            }
+            made += plan.made.len();
+        }
+    }
+    assert!(compared > 50_000 && made > 4000, "{compared} compared, {made} made");
+}
+
+/// How much a search looks into, counted: what is made of the machine for one circuit with one head.
+#[test]
+fn few_machines_are_made_for_any_pairing_of_the_demo() {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let catalogue = Catalogue::of(&conditions);
+    let mut counts = Vec::new();
+    for (carrier, head) in table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)))
+    {
+        for circuit in &carrier.circuits {
+            let store = Store::default();
+            let search = searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
+            assert!(!matches!(search.run(), Found::GaveUp), "{} with {}", carrier.id, head.id);
+            counts.push(search.sets.made());
+        }
+    }
+    counts.sort_unstable();
+    let share = |percent: usize| counts[(counts.len() - 1) * percent / 100];
+    let told = format!("half need {}, 99 of 100 {}, the most {}", share(50), share(99), share(100));
+    println!("{told}");
+    assert!(share(50) <= 5 && share(99) <= 1000 && share(100) <= 2500, "{told}");
+}

@@ -1,0 +1,36 @@
+//! Typed quantities: what a figure measures, how sure it is, and how people write it.
+//!
+//! Every figure of the trade is a [`uom`] quantity (or [`Displacement`], a volume per revolution). On top of that stand
+//! [`Interval`] (low, nominal, high), [`Stated`] (a figure as somebody published or measured it) and [`Fact`] (known,
+//! assumed or missing). [`text`] reads and writes the one grammar of quantities. This room knows no machine.
+
+mod amount;
+mod fact;
+mod kind;
+mod named;
+#[cfg(not(target_arch = "wasm32"))]
+pub mod schema;
+mod stated;
+pub mod text;
+mod unit;
+
+pub use amount::Amount;
+pub use fact::{Fact, Interval};
+pub use kind::{Dimension, Displacement, Kind};
+pub use named::Named;
+pub use stated::{Range, Said, Source, Spread, SpreadFrom, Stated, Tolerance};
+pub use unit::{Unit, UnitSystem};
+
+// For what `names!` writes in other crates.
+#[cfg(not(target_arch = "wasm32"))]
+#[doc(hidden)]
+pub use schemars;
+#[doc(hidden)]
+pub use serde;
+
+pub use uom::si::f64::{
+    AngularVelocity, Area, DynamicViscosity, ElectricCurrent, ElectricPotential, Energy, Force, Frequency,
+    HeatCapacity, KinematicViscosity, Length, Mass, MassDensity, MomentOfInertia, Power, Pressure, Ratio,
+    SpecificHeatCapacity, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Time, Torque, Velocity,
+    Volume, VolumeRate,
+};

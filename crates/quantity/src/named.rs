@@ -1,0 +1,51 @@
+//! Closed lists of names: an enum whose every value has one written form.
+
+/// A value of a closed list that is written as a fixed lower-case name in tables, links and results.
+pub trait Named: Copy + PartialEq + 'static {
+    /// What the list is called in a message, for example `carrier class`.
+    const WHAT: &'static str;
+    /// Every value, in the order in which people should see them.
+    const ALL: &'static [Self];
+    /// The written name.
+    fn name(self) -> &'static str;
+    /// The value with this exact name.
+    fn from_name(name: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|value| value.name() == name)
+    }
+}
+
+/// Declares an enum with its written names; the name is what serde writes too.
+#[macro_export]
+macro_rules! names {
+    ($(#[$meta:meta])* $what:literal $vis:vis enum $Type:ident { $($(#[$vmeta:meta])* $Variant:ident = $name:literal,)+ }) => {
+        $(#[$meta])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        $vis enum $Type { $($(#[$vmeta])* $Variant,)+ }
+
+        impl $crate::Named for $Type {
+            const WHAT: &'static str = $what;
+            const ALL: &'static [Self] = &[$(Self::$Variant,)+];
+            fn name(self) -> &'static str {
+                match self { $(Self::$Variant => $name,)+ }
+            }
+        }
+
+        impl $crate::serde::Serialize for $Type {
+            fn serialize<S: $crate::serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str($crate::Named::name(*self))
+            }
+        }
+
+        #[cfg(not(target_arch = "wasm32"))]
+        impl $crate::schemars::JsonSchema for $Type {
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($Type).into()
+            }
+            fn json_schema(_: &mut $crate::schemars::SchemaGenerator) -> $crate::schemars::Schema {
+                let names: Vec<_> =
+                    <Self as $crate::Named>::ALL.iter().map(|value| $crate::Named::name(*value)).collect();
+                $crate::schemars::json_schema!({ "type": "string", "enum": names })
+            }
+        }
+    };
+}

@@ -1,0 +1,248 @@
+//! The one grammar of quantities, as people write them, the same in a table and in a form.
+//!
+//! ```text
+//! quantity  = number unit [ tolerance ] [ source ]
+//!           | number "±" number unit [ source ]
+//!           | range [ source ]
+//! range     = number [ unit ] to number unit
+//! to        = ".." | "..." | "…" | "–" | "-" | " to "
+//! number    = 118 | 118.5 | .5 | 2 1/2 | 3/4 | 2½ | -10
+//! tolerance = ( "±" | "+/-" ) number ( "%" | unit ) | "-" number "/+" number ( "%" | unit )
+//! source    = "(published)" | "(plate)" | "(measured)"
+//! ```
+//!
+//! Where two people may read two figures, none is read: a number without a unit is refused, and so is a comma, which
+//! means thousands to one reader and a decimal to another; what a person types in a form goes through [`with_points`]
+//! before. A tolerance in percent is a share of the figure, also where
+//! the figure itself is in percent.
+
+mod parse;
+#[cfg(test)]
+mod tests;
+mod typed;
+
+pub use typed::{likely_meant, with_points};
+
+use super::{Amount, Dimension, Kind, Named, Range, Source, Spread, Stated, Tolerance, Unit};
+use parse::{Deviation, Parsed, parse};
+
+/// The longest text that is read, in characters.
+pub const LONGEST: usize = 120;
+
+/// Why a text is no quantity.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TextFault {
+    /// Nothing there.
+    Empty,
+    /// Longer than [`LONGEST`].
+    TooLong,
+    /// A comma in a number.
+    Comma,
+    /// It does not begin with a number.
+    NoNumber,
+    /// Something like a number that is none.
+    BadNumber {
+        /// What stood there.
+        found: String,
+    },
+    /// A number without a unit.
+    NoUnit,
+    /// A unit that is not in the list.
+    UnknownUnit {
+        /// What stood there.
+        found: String,
+        /// The nearest unit of the right dimension, when one is near.
+        near: Option<Unit>,
+    },
+    /// A unit of another dimension.
+    WrongDimension {
+        /// The unit found.
+        unit: Unit,
+    },
+    /// Two different units in one quantity.
+    TwoUnits,
+    /// A tolerance that cannot be read, or is 100 % or more.
+    BadTolerance {
+        /// What stood there.
+        found: String,
+    },
+    /// Something in brackets that is no source.
+    UnknownSource {
+        /// What stood there.
+        found: String,
+    },
+    /// Something left over at the end.
+    Trailing {
+        /// What stood there.
+        found: String,
+    },
+    /// A range whose end lies below its beginning.
+    RangeReversed,
+    /// A single figure where a range is wanted.
+    RangeWanted,
+    /// A tolerance or source where only a range belongs.
+    PlainRangeWanted,
+    /// A range, a tolerance or a source where only a figure belongs.
+    PlainFigureWanted,
+    /// A range with a tolerance: the range is the tolerance.
+    RangeWithTolerance,
+}
+
+/// Reads a stated quantity.
+///
+/// # Errors
+/// [`TextFault`] with what is wrong.
+///
+/// ```
+/// use quantity::{text, Kind, Source, Stated, Unit, VolumeRate};
+/// let flow: Stated<VolumeRate> = text::read("31 gpm (plate)").unwrap();
+/// assert_eq!(flow.source, Source::Plate);
+/// assert!((Unit::LitrePerMinute.of_si(flow.nominal.si()) - 117.348).abs() < 0.001);
+/// ```
+pub fn read<Q: Kind>(text: &str) -> Result<Stated<Q>, TextFault> {
+    let Parsed { low, high, unit, tolerance, source } = parse(text, Q::DIMENSION)?;
+    let si = |value| Q::from_si(unit.to_si(value));
+    let (nominal, spread) = match (high, tolerance) {
+        (Some(_), Some(_)) => return Err(TextFault::RangeWithTolerance),
+        (Some(high), None) => (low.midpoint(high), Spread::Range { low: si(low), high: si(high) }),
+        (None, None) => (low, Spread::Unstated),
+        (None, Some(deviation)) => (low, spread(low, unit, deviation)),
+    };
+    Ok(Stated { nominal: si(nominal), spread, source: source.unwrap_or(Source::Published), unit })
+}
+
+/// The spread of a figure in `unit`: shares of it where shares have a meaning, else the two ends.
+fn spread<Q: Kind>(value: f64, unit: Unit, deviation: Deviation) -> Spread<Q> {
+    let shares = value > 0.0 && unit.dimension() != Dimension::Temperature;
+    let (minus, plus) = match deviation {
+        Deviation::Share(tolerance) if shares => return Spread::Relative(tolerance),
+        Deviation::Share(tolerance) => (tolerance.minus * value.abs(), tolerance.plus * value.abs()),
+        Deviation::Absolute { minus, plus } if shares && minus < value && plus < value => {
+            return Spread::Relative(Tolerance { minus: minus / value, plus: plus / value });
+        }
+        Deviation::Absolute { minus, plus } => (minus, plus),
+    };
+    Spread::Range { low: Q::from_si(unit.to_si(value - minus)), high: Q::from_si(unit.to_si(value + plus)) }
+}
+
+/// Reads a range to choose from, `180..260 bar`.
+///
+/// # Errors
+/// [`TextFault`] with what is wrong.
+pub fn read_range<Q: Kind>(text: &str) -> Result<Range<Q>, TextFault> {
+    let (low, high, unit) = plain_range(text, Q::DIMENSION)?;
+    let si = |value| Q::from_si(unit.to_si(value));
+    Ok(Range { low: si(low), high: si(high), unit })
+}
+
+/// Reads a range whose dimension is known only at run time: its least and its greatest value.
+///
+/// # Errors
+/// [`TextFault`] with what is wrong.
+pub fn read_amounts(text: &str, dimension: Dimension) -> Result<(Amount, Amount), TextFault> {
+    let (low, high, unit) = plain_range(text, dimension)?;
+    let amount = |value| Amount::from_si(dimension, unit.to_si(value));
+    Ok((amount(low), amount(high)))
+}
+
+/// Reads a single figure whose dimension is known only at run time, as an instrument shows it.
+///
+/// # Errors
+/// [`TextFault`] with what is wrong; of a range, a tolerance or a source that they do not belong here.
+pub fn read_amount(text: &str, dimension: Dimension) -> Result<Amount, TextFault> {
+    let (value, unit) = read_figure(text, dimension)?;
+    Ok(Amount::from_si(dimension, unit.to_si(value)))
+}
+
+/// Reads a single figure in the unit in which it was written.
+///
+/// # Errors
+/// As [`read_amount`].
+pub fn read_figure(text: &str, dimension: Dimension) -> Result<(f64, Unit), TextFault> {
+    let parsed = parse(text, dimension)?;
+    if parsed.high.is_some() || parsed.tolerance.is_some() || parsed.source.is_some() {
+        return Err(TextFault::PlainFigureWanted);
+    }
+    Ok((parsed.low, parsed.unit))
+}
+
+fn plain_range(text: &str, dimension: Dimension) -> Result<(f64, f64, Unit), TextFault> {
+    let parsed = parse(text, dimension)?;
+    if parsed.tolerance.is_some() || parsed.source.is_some() {
+        return Err(TextFault::PlainRangeWanted);
+    }
+    Ok((parsed.low, parsed.high.ok_or(TextFault::RangeWanted)?, parsed.unit))
+}
+
+/// Writes a stated quantity, with its UCUM unit; what is written reads back the same.
+pub fn write<Q: Kind>(stated: &Stated<Q>) -> String {
+    let unit = stated.unit;
+    let name = unit.name();
+    let nominal = || figure(stated.nominal.si(), unit);
+    let mut text = match stated.spread {
+        Spread::Unstated => format!("{} {name}", nominal()),
+        Spread::Relative(t) if t.minus.to_bits() == t.plus.to_bits() => {
+            format!("{} {name} ±{} %", nominal(), percent(t.plus))
+        }
+        Spread::Relative(t) => format!("{} {name} -{}/+{} %", nominal(), percent(t.minus), percent(t.plus)),
+        Spread::Range { low, high } => {
+            let middle = unit.of_si(low.si()).midpoint(unit.of_si(high.si()));
+            if close(unit.of_si(stated.nominal.si()), middle, unit.of_si(high.si())) {
+                format!("{}..{} {name}", figure(low.si(), unit), figure(high.si(), unit))
+            } else {
+                lopsided(stated.nominal, low, high, unit)
+            }
+        }
+    };
+    if stated.source != Source::Published {
+        text.push_str(" (");
+        text.push_str(stated.source.name());
+        text.push(')');
+    }
+    text
+}
+
+/// A range whose nominal is not its middle: with what it may be less and more.
+fn lopsided<Q: Kind>(nominal: Q, low: Q, high: Q, unit: Unit) -> String {
+    // Behind a percent figure, percents would be shares of it.
+    let unit = if unit == Unit::Percent { Unit::One } else { unit };
+    let name = unit.name();
+    let [low, value, high] = [low, nominal, high].map(|quantity| unit.of_si(quantity.si()));
+    let minus = shortest(value - low, |minus| close(value - minus, low, value));
+    let plus = shortest(high - value, |plus| close(value + plus, high, value));
+    format!("{} {name} -{minus}/+{plus} {name}", figure(nominal.si(), unit))
+}
+
+/// Writes a range to choose from.
+pub fn write_range<Q: Kind>(range: &Range<Q>) -> String {
+    let shown = |q: Q| figure(q.si(), range.unit);
+    format!("{}..{} {}", shown(range.low), shown(range.high), range.unit.name())
+}
+
+/// Writes a range of two amounts in a unit of their dimension.
+pub fn write_amounts(low: Amount, high: Amount, unit: Unit) -> String {
+    format!("{}..{} {}", figure(low.si(), unit), figure(high.si(), unit), unit.name())
+}
+
+/// The shortest decimal figure in `unit` that reads back as the same SI value.
+fn figure(si: f64, unit: Unit) -> String {
+    shortest(unit.of_si(si), |value| unit.to_si(value).to_bits() == si.to_bits())
+}
+
+/// The shortest figure of percent that reads back as the same share.
+fn percent(share: f64) -> String {
+    shortest(share * 100.0, |value| (value * 0.01).to_bits() == share.to_bits())
+}
+
+/// The value with the fewest digits that count as the same; all of its digits when none do.
+fn shortest(value: f64, same: impl Fn(f64) -> bool) -> String {
+    let rounded = |digits: usize| format!("{value:.digits$e}").parse().unwrap_or(value);
+    let best = (0..17).map(rounded).find(|&figure| same(figure)).unwrap_or(value);
+    // Minus zero is written as zero.
+    format!("{}", best + 0.0)
+}
+
+/// Whether two figures of this size are the same but for rounding.
+fn close(a: f64, b: f64, size: f64) -> bool {
+    (a - b).abs() <= 1e-13 * a.abs().max(size.abs())
+}

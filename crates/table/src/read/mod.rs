@@ -1,0 +1,186 @@
+//! Reading a table from JSON: all problems at once, and every sound entry in spite of the others.
+//!
+//! Nothing is derived: serde's derived readers stop at the first problem. `object` takes an object apart into its
+//! members with their places in the text, the readers of the entries ask it for one field after another, and what is
+//! wrong is noted in the `context`. A reader asks for every field before it gives up an entry, so that all problems
+//! come at once and no field is called unknown.
+
+mod brackets;
+mod carrier;
+mod circuit;
+mod common;
+mod context;
+mod head;
+mod nearest;
+mod node;
+mod object;
+mod part;
+
+use super::{Carrier, Currency, Date, FORMAT, Fault, Id, Money, Problem, Severity, Table, VERSION};
+use context::Context;
+pub use context::{is_unseen, shortened};
+pub use nearest::nearest;
+use node::Node;
+use object::{Object, SeenIds, read_whole};
+use std::cell::RefCell;
+
+/// The largest text that is read, in bytes.
+pub const LARGEST: usize = 16 * 1024 * 1024;
+
+/// The longest name, note or address, in characters.
+pub const LONGEST_TEXT: usize = object::TEXT_LENGTH;
+
+/// What reading gives: the table with every sound entry, and all problems.
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// The table; absent when nothing of it can be used.
+    pub table: Option<Table>,
+    /// The problems in the order of the text, at most the first ten thousand that were met.
+    pub problems: Vec<Problem>,
+    /// How many more there are.
+    pub unlisted: usize,
+    /// The entries that were left out because of an error, by their names or else their pointers.
+    pub set_aside: Vec<String>,
+}
+
+/// Reads a table.
+///
+/// A wrong entry is set aside and named; the rest is used. Nothing is used of a text that is too large, no JSON, no spec
+/// table, or of a newer version of the format.
+pub fn read(text: &str) -> Outcome {
+    if text.len() > LARGEST {
+        return Outcome { table: None, problems: vec![too_large(text)], unlisted: 0, set_aside: Vec::new() };
+    }
+    let context = Context::new(without_mark(text));
+    let table = Node::root(&context).and_then(of_any_version);
+    let (table, set_aside) = table.map_or_else(|| (None, Vec::new()), |(table, set_aside)| (Some(table), set_aside));
+    let (problems, unlisted) = context.into_problems();
+    Outcome { table, problems, unlisted, set_aside }
+}
+
+/// What reading one machine by itself gives.
+#[derive(Clone, Debug)]
+pub struct Alone {
+    /// The machine; absent when anything of it is wrong.
+    pub carrier: Option<Carrier>,
+    /// The problems in the order of the text, pointers beginning at the machine.
+    pub problems: Vec<Problem>,
+    /// How many more there are.
+    pub unlisted: usize,
+}
+
+/// Reads a machine that stands in no table: one object as in the list `carriers`, with the same rules.
+///
+/// ```
+/// let read = table::read_carrier(r#"{"id": "x1", "model": "X 1", "class": "skid-steer", "engine": {"power": "55"}}"#);
+/// assert!(read.carrier.is_none());
+/// assert_eq!(read.problems[0].place(), "error /engine/power 1:73");
+/// ```
+pub fn read_carrier(text: &str) -> Alone {
+    if text.len() > LARGEST {
+        return Alone { carrier: None, problems: vec![too_large(text)], unlisted: 0 };
+    }
+    let context = Context::new(without_mark(text));
+    let carrier = Node::root(&context).and_then(|node| read_whole(node, carrier::carrier));
+    let carrier = carrier.filter(|_| context.errors() == 0);
+    let (problems, unlisted) = context.into_problems();
+    Alone { carrier, problems, unlisted }
+}
+
+/// The text without a byte order mark, which some editors put in front.
+fn without_mark(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
+}
+
+fn too_large(text: &str) -> Problem {
+    Problem {
+        severity: Severity::Error,
+        pointer: String::new(),
+        line: 1,
+        column: 1,
+        found: String::new(),
+        entry: None,
+        left_open: None,
+        fault: Fault::TooLarge { bytes: text.len(), most: LARGEST },
+    }
+}
+
+/// Finds out whether this is a table and of which version. A later version reads the older ones here, by its own reader
+/// for each, and migrates them.
+fn of_any_version(root: Node) -> Option<(Table, Vec<String>)> {
+    let object = root.object()?;
+    let format = object.get("format");
+    let is_table = format.and_then(|node| node.text()).is_some_and(|text| text == FORMAT);
+    if !is_table {
+        format.unwrap_or(root).error(Fault::NotATable);
+        return None;
+    }
+    object.required("version")?;
+    let version: u64 = object.count("version", 1, "a version, a whole number from 1 on")?;
+    if version != u64::from(VERSION) {
+        object.get("version")?.error(Fault::NewerVersion { found: version });
+        return None;
+    }
+    let table = version_1(&object);
+    object.warn_of_unknown_fields();
+    Some(table)
+}
+
+fn version_1(object: &Object) -> (Table, Vec<String>) {
+    // Editors find the schema by this one.
+    object.get("$schema");
+    object.required("carriers");
+    object.required("heads");
+    let aside = RefCell::default();
+    let table = Table {
+        format: FORMAT,
+        version: VERSION,
+        title: object.required_text("title").unwrap_or_default(),
+        publisher: object.text("publisher"),
+        licence: object.text("licence"),
+        date: object.parsed("date", Date::new, Fault::NotADate),
+        invented: object.flag("invented"),
+        currency: object.parsed("currency", Currency::new, Fault::NotACurrency),
+        labour_rate: object.parsed("labour_rate", Money::new, Fault::NotMoney),
+        carriers: entries(object, "carriers", carrier::carrier, |carrier| &carrier.id, &aside),
+        heads: entries(object, "heads", head::head, |head| &head.id, &aside),
+        parts: entries(object, "parts", part::part, |part| &part.id, &aside),
+        assumptions: part::assumptions(object),
+    };
+    (table, aside.into_inner())
+}
+
+/// The entries of a list: those with an error are left out, and so is the second of two with one id.
+fn entries<'a, T>(
+    object: &Object<'_, 'a>,
+    field: &'static str,
+    read: impl Fn(&Object<'_, 'a>) -> Option<T>,
+    id: impl Fn(&T) -> &Id,
+    aside: &RefCell<Vec<String>>,
+) -> Vec<T> {
+    let seen = SeenIds::default();
+    let mut sound = Vec::new();
+    object.each_node(field, |node| {
+        let (errors, noted) = (object.context.errors(), object.context.noted());
+        let value = read_whole(node, |entry| {
+            let value = read(entry)?;
+            seen.is_first(entry, id(&value));
+            Some(value)
+        });
+        let is_sound = object.context.errors() == errors;
+        if is_sound {
+            sound.extend(value);
+        }
+        // Beyond what is listed nobody reads the names either.
+        if object.context.noted() > noted && !object.context.is_full() {
+            let (pointer, name) = (node.pointer(), node.name());
+            if !is_sound {
+                aside.borrow_mut().push(name.clone().unwrap_or_else(|| pointer.clone()));
+            }
+            if let Some(name) = name {
+                object.context.names(pointer, name);
+            }
+        }
+    });
+    sound
+}

@@ -1,0 +1,90 @@
+//! The record of a hand-over as sections of a paper.
+
+use crate::sheets::section;
+use crate::{Line, Section, Words};
+use fit::Pairing;
+use fit::handover::{Diagnosis, FunctionCheck, Measurement, Planned, Standing};
+use fit::sheets::Caution;
+use quantity::{Amount, Named};
+use record::HandOver;
+use record::handover::{Entry, InstrumentKind};
+
+/// What stands where something is to be written by hand.
+const BLANK: &str = "__________";
+
+impl Words<'_> {
+    /// The record as a paper: what kills, how it stands, who and when, what was read, what was tried, to whom all of it defers.
+    pub fn hand_over(
+        &self,
+        pairing: &Pairing,
+        record: &HandOver,
+        planned: &[Planned],
+        asked: &[FunctionCheck],
+        standing: &Standing,
+        diagnosis: Option<&Diagnosis>,
+    ) -> Vec<Section> {
+        let stands = Line::with(
+            "How it stands",
+            self.standing(standing, planned),
+            self.state_of_hand_over(standing.state(planned)),
+        );
+        let entries = Entry::ALL.iter().filter(|entry| **entry != Entry::Note || !record.entry(Entry::Note).is_empty());
+        let entries = entries.map(|&entry| match entry {
+            Entry::Note => Line::new(self.entry_of_record(entry), record.entry(entry)),
+            _ => Line::with(self.entry_of_record(entry), "", or_blank(record.entry(entry))),
+        });
+        let readings = planned.iter().map(|planned| self.reading_of_paper(record, planned));
+        // What was read of a machine or table as it was then is not lost with it.
+        let is_planned = |what: Measurement| planned.iter().any(|planned| planned.what == what);
+        let others = Measurement::ALL.iter().filter(|&&what| !record.typed(what).is_empty() && !is_planned(what));
+        let others = others.map(|&what| {
+            let said = "Nothing is computed for it as machine and table stand now.";
+            Line::with(self.measurement(what), said, record.typed(what))
+        });
+        let readings = readings.chain(others);
+        let tried = asked.iter().map(|&check| {
+            let answer = record.answer(check).map_or("yes / no", |yes| if yes { "yes" } else { "no" });
+            Line::with(self.function_check(check), "", answer)
+        });
+        let deference = self.caution_line(&Caution::ManualsFirst);
+        [
+            self.hazards(&[pairing]),
+            section("Record of the hand-over", false, vec![stands]),
+            section("Which machine, who and when", false, entries.collect()),
+            section("What was read", false, readings.chain(self.instruments_of_paper(record)).collect()),
+            diagnosis.map(|diagnosis| self.faults_of_paper(diagnosis, standing.reads_off())),
+            section("What was tried", false, tried.collect()),
+            section("What comes first", false, vec![deference]),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+
+    fn reading_of_paper(&self, record: &HandOver, planned: &Planned) -> Line {
+        let (value, detail) = match record.amount(planned.what) {
+            Ok(Some(read)) => (self.typed(read), self.reading_said(planned, Some(read))),
+            Ok(None) => (BLANK.to_owned(), self.reading_said(planned, None)),
+            Err(_) => {
+                let said = self.reading_said(planned, None);
+                (record.typed(planned.what).to_owned(), format!("{said} What was typed is no figure that can be read."))
+            }
+        };
+        Line::with(self.measurement(planned.what), detail, value)
+    }
+
+    fn instruments_of_paper(&self, record: &HandOver) -> Option<Line> {
+        let own: Vec<_> = InstrumentKind::ALL
+            .iter()
+            .filter_map(|&kind| {
+                let off = record.off(kind).ok().flatten()?;
+                Some(format!("{}: {}", self.instrument_off(kind), self.amount(Amount::of(off))))
+            })
+            .collect();
+        (!own.is_empty()).then(|| Line::new("Instruments used", own.join("; ")))
+    }
+}
+
+fn or_blank(text: &str) -> &str {
+    if text.is_empty() { BLANK } else { text }
+}

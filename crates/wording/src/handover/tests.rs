@@ -1,0 +1,198 @@
+use super::*;
+use crate::PlainNumbers;
+use fit::handover::{Circumstances, Read, function_checks, plan, standing};
+use fit::{Conditions, pair};
+use quantity::{Kind, Named, Pressure, UnitSystem, VolumeRate};
+use record::HandOver;
+
+const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
+
+fn litres(value: f64) -> Amount {
+    Amount::of(VolumeRate::from_si(value / 60_000.0))
+}
+
+#[test]
+fn every_name_is_said_once() {
+    let all_differ = |mut names: Vec<String>| {
+        let count = names.len();
+        names.sort();
+        names.dedup();
+        assert_eq!(names.len(), count);
+    };
+    all_differ(Measurement::ALL.iter().map(|what| WORDS.measurement(*what).to_owned()).collect());
+    all_differ(FunctionCheck::ALL.iter().map(|check| WORDS.function_check(*check).to_owned()).collect());
+    all_differ(FunctionCheck::ALL.iter().map(|check| WORDS.item_of_hand_over(Item::Function(*check))).collect());
+    all_differ(Entry::ALL.iter().map(|entry| WORDS.entry_of_record(*entry).to_owned()).collect());
+}
+
+#[test]
+fn how_it_stands_is_said_with_what_is_to_be_done() {
+    let planned = Vec::new();
+    let open = |items: &[Item]| Standing { open: items.to_vec(), ..Standing::default() };
+    let (flow, relief) = (Item::Reading(Measurement::FlowFree), Item::Reading(Measurement::Relief));
+    let (leaks, door) = (Item::Function(FunctionCheck::NoLeaks), Item::Function(FunctionCheck::Door));
+    assert_eq!(WORDS.standing(&open(&[leaks]), &planned), "1 item still to be read or tried: leaks.");
+    assert_eq!(
+        WORDS.standing(&open(&[flow, relief, leaks, door]), &planned),
+        "4 items still to be read or tried: flow, unloaded, relief, dead-ended, leaks and 1 more."
+    );
+    assert_eq!(
+        WORDS.standing(&Standing { stop: vec![leaks], off: vec![door], ..open(&[flow]) }, &planned),
+        "Beyond what may be: leaks. Switch it off, let it come to rest, and mend that before anybody goes on."
+    );
+    assert_eq!(
+        WORDS.standing(&Standing { off: vec![relief], ..open(&[flow]) }, &planned),
+        "Not as it should be: relief, dead-ended. It must not go to work like this."
+    );
+}
+
+#[test]
+fn a_lesson_is_a_figure_with_its_name() {
+    let value = Amount::of(Pressure::from_si(6.2e5));
+    assert_eq!(
+        WORDS.lesson(&Lesson { what: Learned::Return, value, at: Some(litres(60.0)) }),
+        "Pressure in the return: 6.2 bar at 60 L/min"
+    );
+    assert_eq!(
+        WORDS.lesson(&Lesson { what: Learned::Flow, value: litres(60.0), at: None }),
+        "Auxiliary flow: 60 L/min"
+    );
+}
+
+/// The paper of a record: everything that stands on it, and a place to write where nothing does.
+#[test]
+fn the_paper_holds_everything_that_was_typed() {
+    let table = table::read(include_str!("../../../../public/table/demo.json")).table.expect("a table");
+    let (carrier, head) = table.carrier("quern-q56").zip(table.head("thistlecut-r90")).expect("in the table");
+    let conditions = Conditions::of_table(&table);
+    let pairing = pair(carrier, head, &conditions);
+    let mut record = HandOver::blank("a".to_owned(), "2026-11-27T10:00:00Z".to_owned(), (&table, "m"), &pairing, None);
+    record.write(Measurement::FlowFree, "64", UnitSystem::Metric);
+    record.write(Measurement::Relief, "about 230", UnitSystem::Metric);
+    record.write_entry(Entry::By, "A. Fitter");
+    record.write_entry(Entry::Note, "Second gauge borrowed.");
+    record.write_answer(FunctionCheck::Stops, Some(false));
+    record.write_instrument(InstrumentKind::Pressure, "1");
+    let at = record.circumstances();
+    assert_ne!(at, Circumstances::default());
+    let (planned, asked) = (plan(&pairing, carrier, head, &conditions, &at), function_checks(&pairing, head));
+    let stands = standing(&planned, &record.reads(), &asked, |check| record.answer(check), record.is_signed());
+    let paper = WORDS.hand_over(&pairing, &record, &planned, &asked, &stands, None);
+    let titles: Vec<_> = paper.iter().map(|section| section.title.as_str()).collect();
+    assert_eq!(
+        titles,
+        [
+            "What can kill",
+            "Record of the hand-over",
+            "Which machine, who and when",
+            "What was read",
+            "What was tried",
+            "What comes first"
+        ]
+    );
+    let line = |title: &str| paper.iter().flat_map(|section| &section.lines).find(|line| line.title == title);
+    let value = |title: &str| line(title).map(|line| line.value.as_str());
+    assert_eq!(value("How it stands"), Some("stop"));
+    assert_eq!(value("Set and proved by"), Some("A. Fitter"));
+    assert_eq!(value("Handed over to"), Some("__________"));
+    assert_eq!(line("Remarks").map(|line| line.detail.as_str()), Some("Second gauge borrowed."));
+    assert_eq!(value("Flow, unloaded"), Some("64 L/min"));
+    assert!(line("Flow, unloaded").is_some_and(|line| line.detail.ends_with("Read: 64 L/min, as expected.")));
+    assert_eq!(value("Relief, dead-ended"), Some("about 230"));
+    assert!(line("Relief, dead-ended").is_some_and(|line| line.detail.ends_with("no figure that can be read.")));
+    assert_eq!(value("Case flow, at work"), Some("__________"));
+    assert_eq!(value("Does it stop when the operator lets go, leaves the seat, and without current?"), Some("no"));
+    assert_eq!(
+        line("Instruments used").map(|line| line.detail.as_str()),
+        Some("Gauges: class, % of full scale: 1.0 %")
+    );
+    // Of a machine that does not go to work any more nothing is computed, and nothing is lost.
+    let later = WORDS.hand_over(&pairing, &record, &[], &[], &stands, None);
+    let read = later.iter().find(|section| section.title == "What was read").expect("readings");
+    let kept: Vec<_> = read.lines.iter().map(|line| line.value.as_str()).collect();
+    assert_eq!(kept, ["64 L/min", "about 230", ""]);
+    let _: Vec<Read> = record.reads();
+}
+
+#[test]
+fn the_usual_instruments_are_said() {
+    assert_eq!(
+        WORDS.instruments_left_empty(),
+        "Empty: class 1.6 gauges, a flow tester to 2 %, a tachometer to 0.5 %. Their certificates say."
+    );
+    assert_eq!(WORDS.instrument_fault(), "Not used yet. To mend it: write a figure like 1.6, above 0 and up to 20.");
+}
+
+#[test]
+fn every_fault_has_a_name_and_something_to_look_at() {
+    use fit::handover::{Fault, LookAt};
+    let mut names: Vec<_> = Fault::ALL.iter().map(|fault| WORDS.fault_name(*fault)).collect();
+    let mut looks: Vec<_> = LookAt::ALL.iter().map(|at| WORDS.look_at(*at)).collect();
+    let counts = (names.len(), looks.len());
+    names.sort_unstable();
+    names.dedup();
+    looks.sort_unstable();
+    looks.dedup();
+    assert_eq!((names.len(), looks.len()), counts);
+    // Whoever is told to stop is told so by what is to be looked at as well.
+    for fault in Fault::ALL.iter().filter(|fault| fault.is_dangerous()) {
+        let look = WORDS.look_at(fault.look_at());
+        assert!(look.starts_with("Stop.") || look.starts_with("Read the flow setting"), "{fault:?}: {look}");
+    }
+}
+
+#[test]
+fn what_is_found_is_said_with_what_to_do() {
+    use fit::handover::{Diagnosis, Fault, Finding, LookAt, Next, Sign, Suspect};
+    use fit::sheets::Expected;
+    let bar = |value: f64| Amount::of(Pressure::from_si(value * 1e5));
+    let diagnosis = |finding| Diagnosis { finding, beyond: Vec::new(), left_out: vec![Measurement::FlowBusy] };
+    let first = vec![Measurement::FlowFree, Measurement::Relief];
+    assert_eq!(
+        WORDS.finding(&diagnosis(Finding::TooFew { first }), false),
+        "Too little is read to say whether something is wrong. Best read next: “Flow, unloaded” and “Relief, dead-ended”."
+    );
+    assert_eq!(
+        WORDS.finding(&diagnosis(Finding::NothingWrong { unseen: vec![Fault::CoolerBlocked] }), false),
+        "Nothing is wrong as far as the readings show it. They would not show: cooler blocked or passed by."
+    );
+    let sign = Sign {
+        what: Measurement::CaseWorking,
+        read: bar(6.2),
+        healthy: bar(0.8),
+        with_fault: Expected { nominal: bar(6.0), low: bar(5.0), high: bar(9.0) },
+    };
+    assert_eq!(
+        WORDS.sign(&sign),
+        "Case pressure, at work: read 6.2 bar; sound, it would be 0.8 bar; with this fault 5.0 bar to 9.0 bar"
+    );
+    let suspect = Suspect {
+        fault: Fault::CaseLinePinched,
+        severity: 100.0,
+        score: 0.93,
+        speaks_for: vec![sign],
+        speaks_against: Vec::new(),
+        alike: vec![Fault::WornMotor],
+        next: Next::Measure { what: Measurement::CaseFlow },
+        look: LookAt::CaseLine,
+        stop: true,
+    };
+    assert_eq!(WORDS.suspicion(&suspect, true).as_deref(), Some("93 % likely among these faults"));
+    assert_eq!(WORDS.suspicion(&suspect, false), None);
+    assert_eq!(WORDS.alike(&suspect).as_deref(), Some("By these readings it cannot be told from: worn motor."));
+    assert_eq!(WORDS.next_step(suspect.next), "Read next, as it parts them best: case flow, at work.");
+    let found = diagnosis(Finding::Suspects { suspects: vec![suspect], explained: true });
+    assert_eq!(WORDS.finding(&found, true), "One fault explains what was read:");
+    assert_eq!(WORDS.finding(&found, false), WORDS.leaning());
+    let line = WORDS.faults_of_paper(&found, true).lines.pop().expect("the suspect");
+    assert_eq!(line.title, "Case line pinched or not open");
+    assert_eq!(
+        line.detail,
+        "Stop first. For it: Case pressure, at work: read 6.2 bar; sound, it would be 0.8 bar; with this fault 5.0 bar to 9.0 bar. \
+         By these readings it cannot be told from: worn motor. Read next, as it parts them best: case flow, at work."
+    );
+    assert_eq!(
+        WORDS.left_out(&found).as_deref(),
+        Some("Nothing could be computed for: “Flow, loaded as at work, while a function moves”.")
+    );
+}

@@ -1,0 +1,414 @@
+//! Why a check came out as it did.
+
+use super::parts::{Part, Stage, Telling, of_template};
+use super::{Words, capital};
+use fit::reasoning::Whence;
+use fit::{Because, Bound, Check, CheckId, Outcome, Reason};
+
+/// What stands for worst value and limit until they are put in.
+const FIGURES: (&str, &str) = ("\u{1}", "\u{2}");
+
+impl Words<'_> {
+    /// The reason of a check as a sentence with its numbers.
+    pub fn reason(&self, check: &Check) -> String {
+        super::parts::whole(&self.reason_parts(check, Stage::AsItIs))
+    }
+
+    /// The same in pieces: its figures belong to this check, on the machine of a stage.
+    pub fn reason_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
+        of_template(&self.told(check, FIGURES), Whence::Check(check.id, stage), &self.worst_and_limit(check))
+    }
+
+    /// The reason with these words for worst value and limit.
+    fn told(&self, check: &Check, figures: (&str, &str)) -> String {
+        let sentence = match &check.reason {
+            Reason::Within => within(check, figures),
+            Reason::Beyond { because } => format!("{}: {}.", beyond(check, figures), cause(*because)),
+            Reason::Undecided { .. } => undecided(check, figures),
+            Reason::FactMissing => self.fact_missing(check),
+            Reason::EngineShared => {
+                let (worst, limit) = figures;
+                format!("at work the pumps ask {worst} of the engine, which may spare no more than {limit} for them.")
+            }
+            Reason::OilTooThin { settles, viscosity, least } => format!(
+                "the oil settles at {}, where it has only {}: it needs {} to keep moving parts apart. A thicker grade, or more cooling.",
+                self.amount(*settles),
+                self.amount(*viscosity),
+                self.at_least(*least)
+            ),
+            Reason::OilTooThick { warm_up, most } => format!(
+                "full speed would have to wait until the oil reads {}: beyond {} that is no warm-up but the wrong oil. A thinner grade.",
+                self.at_least(*warm_up),
+                self.at_most(*most)
+            ),
+            Reason::OilTooThickToStart { start, from } => format!(
+                "at {} the oil is too thick to be started: it may be started down to {}. Below that a thinner grade, an HV oil of the \
+                 same grade, or a tank heater.",
+                self.amount(*start),
+                self.at_least(*from)
+            ),
+            Reason::GuardsLacking { guards } => {
+                let named: Vec<_> = guards.iter().map(|guard| self.guard(*guard)).collect();
+                format!("the attachment demands what the machine lacks: {}.", list(&named))
+            }
+            other => plain(other).to_owned(),
+        };
+        capital(&sentence)
+    }
+
+    fn fact_missing(&self, check: &Check) -> String {
+        match check.missing.as_slice() {
+            [] => "a figure is missing.".to_owned(),
+            [one] => format!("nobody states {}.", self.missing(one).what),
+            several => {
+                let named: Vec<_> = several.iter().map(|missing| self.missing(missing).what).collect();
+                format!("nobody states {}.", list(&named))
+            }
+        }
+    }
+
+    /// A short line for a row of checks: value, limit and margin, or the outcome alone.
+    pub fn check_line(&self, check: &Check) -> String {
+        super::parts::whole(&self.check_line_parts(check, Stage::AsItIs))
+    }
+
+    /// The same in pieces, on the machine of a stage: its worst value opens, else what keeps it from being met.
+    pub fn check_line_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
+        let of = Whence::Check(check.id, stage);
+        let mut told = Telling::default();
+        let [worst, limit] = self.worst_and_limit(check);
+        match (check.outcome, worst, limit, check.margin) {
+            (Outcome::Met | Outcome::NotMet, Some(worst), Some(limit), Some(margin)) => {
+                let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
+                let margin = self.margin(margin, check.bound);
+                told.figure(worst, of);
+                told.text(&format!(" ({allowed} {limit}) · {margin}"));
+            }
+            // Open, and no verdict waits for it: what is likely, and what it may be.
+            (Outcome::NotKnown, Some(worst), Some(limit), _) if !check.blocks && check.value.is_some() => {
+                let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
+                let likely = check.value.map(|value| self.amount(value)).unwrap_or_default();
+                told.text("to prove: likely ");
+                told.figure(likely, of);
+                told.text(&format!(", {worst} at worst ({allowed} {limit})"));
+            }
+            (Outcome::Met, ..) => told.text(self.outcome(check.outcome)),
+            _ => told.figure(self.outcome(check.outcome).to_owned(), of),
+        }
+        told.0
+    }
+}
+
+fn within(check: &Check, (worst, limit): (&str, &str)) -> String {
+    match (check.id, check.bound) {
+        (CheckId::FlowWindow, Some(Bound::AtMost)) => {
+            format!("free running no more than {worst} flow; it takes {limit}.")
+        }
+        (CheckId::FlowWindow, _) => format!("at least {worst} reach it at work; it needs {limit}."),
+        (CheckId::RotorSpeed, _) => format!("the rotor turns {worst} at the very most; it is made for {limit}."),
+        (CheckId::Pressure, Some(Bound::AtMost)) => {
+            format!("held fast it sees {worst} at the most; it bears {limit}.")
+        }
+        (CheckId::Pressure, _) => format!("at least {worst} are left for its motor; it works with {limit}."),
+        (CheckId::Power, Some(Bound::AtMost)) => format!("no more than {worst} reach it; it takes {limit}."),
+        (CheckId::Power, _) => format!("at least {worst} of hydraulic power reach it; it needs {limit}."),
+        (CheckId::BackPressure, _) => format!("its outlet sees {worst} at the most; it bears {limit}."),
+        (CheckId::CasePressure, _) => format!("its shaft seal sees {worst} at the most; it bears {limit}."),
+        (CheckId::WeightClass, Some(Bound::AtMost)) => {
+            format!("the machine weighs {worst} at the most; the attachment is made for up to {limit}.")
+        }
+        (CheckId::WeightClass, _) => {
+            format!("the machine weighs at least {worst}; the attachment is made for {limit} and more.")
+        }
+        (CheckId::SharedTool, _) => format!("the other tool sees {worst} at the most; it bears {limit}."),
+        (CheckId::AttachmentOff, _) => {
+            format!("back on its lines the other tool sees {worst} at the most; it bears {limit}.")
+        }
+        (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
+            format!("it stands at {worst}, far enough below the next limiter, which asks for {limit} at the most.")
+        }
+        (CheckId::ReliefOverlap, _) => {
+            format!("it opens at {worst}, far enough above the next limiter, which asks for {limit} at least.")
+        }
+        (CheckId::LineRating, _) => format!("the weakest hose sees {worst} at the most; it bears {limit}."),
+        (CheckId::Couplings, _) => format!("they see {worst} at the most and are made for {limit}."),
+        (CheckId::RunDown, _) => format!("running down its inlet sees {worst}; it needs {limit}."),
+        (CheckId::Functions, _) => format!("{worst} are left to the machine; it needs {limit}."),
+        (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day; work ends at {limit}."),
+        (CheckId::ExtraFunctions, _) => format!("its other functions see {worst} at the most; they bear {limit}."),
+        (CheckId::Lift, _) => {
+            format!("attachment, coupler and what it holds weigh {worst} at the most; the machine lifts {limit} there.")
+        }
+        (CheckId::Coupler, _) => format!("it carries {worst} at the most and is made for {limit}."),
+        (CheckId::Clearance, _) => format!("it swings in {worst} at the most; {limit} are free."),
+        (CheckId::TorqueLimit, _) => format!("held fast it twists with {worst} at the most; {limit} are held."),
+        (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}; the attachment works at {limit}."),
+        (CheckId::Work, _) => format!("it is made for {limit}; {worst} were named."),
+        (
+            CheckId::ReturnFilter
+            | CheckId::Mounting
+            | CheckId::Direction
+            | CheckId::Oil
+            | CheckId::Electrics
+            | CheckId::Guarding
+            | CheckId::PumpDemand
+            | CheckId::CentreType
+            | CheckId::ReverseLock
+            | CheckId::FeedOrder
+            | CheckId::StraightTravel
+            | CheckId::ReturnShut
+            | CheckId::StopAndRestart
+            | CheckId::ContinuousFlow,
+            _,
+        ) => "all agrees.".to_owned(),
+    }
+}
+
+fn beyond(check: &Check, (worst, limit): (&str, &str)) -> String {
+    match (check.id, check.bound) {
+        (CheckId::FlowWindow, Some(Bound::AtMost)) => format!("up to {worst} can flow, and it takes {limit}"),
+        (CheckId::FlowWindow, _) => format!("as little as {worst} may reach it at work, and it needs {limit}"),
+        (CheckId::RotorSpeed, _) => format!("the rotor could turn {worst}, and it is made for {limit}"),
+        (CheckId::Pressure, Some(Bound::AtMost)) => format!("held fast it could see {worst}, and it bears {limit}"),
+        (CheckId::Pressure, _) => {
+            format!("as little as {worst} may be left for its motor, and it works with {limit}")
+        }
+        (CheckId::Power, Some(Bound::AtMost)) => format!("up to {worst} could reach it, and it takes {limit}"),
+        (CheckId::Power, _) => {
+            format!("as little as {worst} of hydraulic power may reach it, and it needs {limit}")
+        }
+        (CheckId::BackPressure, _) => format!("its outlet would see {worst}, and it bears {limit}"),
+        (CheckId::CasePressure, _) => format!("its shaft seal would see {worst}, and it bears {limit}"),
+        (CheckId::WeightClass, Some(Bound::AtMost)) => {
+            format!("the machine may weigh {worst}, and the attachment is made for up to {limit}")
+        }
+        (CheckId::WeightClass, _) => {
+            format!("the machine may weigh as little as {worst}, and the attachment is made for {limit} and more")
+        }
+        (CheckId::SharedTool, _) => format!("the other tool would see {worst}, and it bears {limit}"),
+        (CheckId::AttachmentOff, _) => {
+            format!("back on its lines the other tool would see {worst}, and it bears {limit}")
+        }
+        (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
+            format!("it stands at {worst}, and the next limiter asks for {limit} at the most")
+        }
+        (CheckId::ReliefOverlap, _) => {
+            format!("it opens at {worst}, and the next limiter asks for {limit} at least")
+        }
+        (CheckId::LineRating, _) => format!("the weakest hose would see {worst}, and it bears {limit}"),
+        (CheckId::Couplings, _) => format!("they would see {worst} and are made for {limit}"),
+        (CheckId::RunDown, _) => format!("running down its inlet would see {worst}, and it needs {limit}"),
+        (CheckId::Functions, _) => format!("only {worst} are left to the machine, and it needs {limit}"),
+        (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day, and work ends at {limit}"),
+        (CheckId::ExtraFunctions, _) => format!("its other functions would see {worst}, and they bear {limit}"),
+        (CheckId::Lift, _) => {
+            format!("attachment, coupler and what it holds may weigh {worst}, and the machine lifts {limit} there")
+        }
+        (CheckId::Coupler, _) => format!("it may have to carry {worst} and is made for {limit}"),
+        (CheckId::Clearance, _) => format!("it may swing in {worst}, and {limit} are free"),
+        (CheckId::TorqueLimit, _) => format!("held fast it could twist with {worst}, and {limit} are held"),
+        (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}, and the attachment works at {limit}"),
+        (CheckId::Work, _) => format!("{worst} were named, and it is made for {limit}"),
+        (
+            CheckId::ReturnFilter
+            | CheckId::Mounting
+            | CheckId::Direction
+            | CheckId::Oil
+            | CheckId::Electrics
+            | CheckId::Guarding
+            | CheckId::PumpDemand
+            | CheckId::CentreType
+            | CheckId::ReverseLock
+            | CheckId::FeedOrder
+            | CheckId::StraightTravel
+            | CheckId::ReturnShut
+            | CheckId::StopAndRestart
+            | CheckId::ContinuousFlow,
+            _,
+        ) => "it does not agree".to_owned(),
+    }
+}
+
+fn undecided(check: &Check, (worst, limit): (&str, &str)) -> String {
+    if check.id == CheckId::Heat {
+        return format!(
+            "a balance of heat is good to a third: the oil may settle at {worst}, and work ends at {limit}; half an hour of work \
+             shows it."
+        );
+    }
+    let must = match check.bound {
+        Some(Bound::AtLeast) => "it needs at least",
+        _ => "it bears at most",
+    };
+    // What can hurt people is not taken from usual figures, even where these are well inside.
+    if check.margin.is_some_and(|margin| margin >= 0.0) {
+        return format!(
+            "on usual figures it would be {worst} at worst, and {must} {limit}; but somebody may get hurt, so usual \
+             figures do not do: one must be known."
+        );
+    }
+    format!("figures that nobody states decide it: at their usual worst {worst}, and {must} {limit}.")
+}
+
+/// Names in a row: `a`, `a and b`, `a, b and c`.
+pub(super) fn list(named: &[&str]) -> String {
+    match named {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+pub(super) fn cause(because: Because) -> &'static str {
+    match because {
+        Because::FlowLow => "published flow less its tolerance, engine at working speed",
+        Because::FlowHigh => "flow at its highest, engine without load, setting turned up",
+        Because::PowerLimit => "the pumps' power is spent before the flow is reached",
+        Because::Relief => "the relief opens first",
+        Because::SupplyLoss => "the supply line takes too much",
+        Because::SpoolReturn => "the oil goes back through the machine's valve",
+        Because::ReturnLine => "the return line takes too much",
+        Because::CaseLine => "the case line takes too much, oil cold and motor worn",
+        Because::TooLight => "too light",
+        Because::TooHeavy => "too heavy",
+        Because::ReliefHigh | Because::OtherTool => "the relief lets more through",
+        Because::ReliefLow => "the relief stands lower than the attachment's maker asks",
+        Because::LimitersClose => "two limiters so close fight each other",
+        Because::HoseWeak => "the relief lets more through than the weakest hose bears",
+        Because::CouplingWeak => "the relief lets more through than the couplings bear",
+        Because::CouplingSmall => "more flows than they are rated for",
+        Because::FlowTaken => "the attachment takes the oil first",
+        Because::LittleCooling => "cooler and tank carry too little away",
+        Because::RunsDry => "the motor draws a vacuum while its rotor runs down",
+        Because::HeavyHead => "too heavy, or hanging too far out",
+        Because::CouplerWeak => "too heavy for the coupler",
+        Because::SwingsIn => "curled in it meets boom, cab or window",
+        Because::TorqueHigh => "the relief lets the motor twist harder than drive or machine hold",
+        Because::TravelDiffers => "outside the attachment's window",
+        Because::TooThick => "too thick for it",
+    }
+}
+
+/// The reasons that have no figures; nothing for the others.
+#[expect(clippy::too_many_lines, reason = "a list, one entry a reason")]
+fn plain(reason: &Reason) -> &'static str {
+    match reason {
+        Reason::NoRotor => "nothing in it turns fast enough to fly apart.",
+        Reason::NoCaseLine => {
+            "the motor needs a line of its own from its housing to the tank, and the machine has none."
+        }
+        Reason::CaseLineIntoReturn => {
+            "the machine's case line ends in the return, and the seal would see what the return does: it needs a port of \
+             its own in the tank."
+        }
+        Reason::DrainsInside => {
+            "the motor drains inside to its outlet: its seal sees the back pressure, which has its own check."
+        }
+        Reason::CaseDecides => {
+            "the motor has a drain of its own and bears pressure at its outlet: the case pressure decides."
+        }
+        Reason::OwnFilter => "the return passes the machine's own filter.",
+        Reason::FittedFilter => "the return passes a filter of its own.",
+        Reason::NoFilter => "the oil that comes back passes no filter on its way to the tank.",
+        Reason::NoFilterDemanded => {
+            "the return goes through the machine's valve, and the attachment demands no filter of its own."
+        }
+        Reason::SameStandard => "machine and attachment are made for the same open standard.",
+        Reason::PinsAgree => "pins and width agree.",
+        Reason::PinsDiffer => "pins or width differ; bushes, shims or a bracket can bridge it.",
+        Reason::MountingsDiffer => "the two mountings have nothing in common.",
+        Reason::NoOtherTool => "no other tool hangs on the same valve.",
+        Reason::ToolShutOff => "the other tool is shut off while the attachment works.",
+        Reason::ToolRelieved => {
+            "the other tool has a relief of its own; as long as it is not shut off, that limits the attachment too."
+        }
+        Reason::NoNeighbour => "no other limiter is so close that the two would fight.",
+        Reason::CouplingsDiffer => "the couplings of machine and attachment do not go together.",
+        Reason::CouplingMustLock => "the attachment shakes: its couplings must be screwed and lock.",
+        Reason::OneWayEnough => "the attachment needs oil one way only.",
+        Reason::BothWays => "oil can be sent both ways.",
+        Reason::OneWayOnly => "the attachment must be turned back, and the circuit goes one way.",
+        Reason::NoHeavyRotor => "nothing in it is heavy enough to drive its motor on.",
+        Reason::RunsDown => "a check valve lets the rotor run down, and its oil follows.",
+        Reason::CannotRunDown => {
+            "when the oil stops, the rotor drives its motor dry: nothing feeds it while it runs down."
+        }
+        Reason::OilAgrees => "the oil is what the attachment demands.",
+        Reason::NoOilDemanded => {
+            "its maker states no demand on the oil, and the machine's is what such attachments usually take."
+        }
+        Reason::OilKindDiffers => "the machine holds another kind of oil than the attachment demands.",
+        Reason::OilGradeDiffers => "the machine holds another grade of oil than the attachment demands.",
+        Reason::OilTooDirty => "the oil is not as clean as the attachment demands.",
+        Reason::NothingElectric => "nothing is to be wired.",
+        Reason::OutputsThere => "voltage, outputs and buttons are there.",
+        Reason::VoltageDiffers => "the coils are for another voltage than the machine's.",
+        Reason::OutputsLacking => "too few outputs switch the current of the coils.",
+        Reason::ButtonsLacking => "too few buttons are spare.",
+        Reason::NoExtras => "nothing but its rotor is to be driven.",
+        Reason::ExtrasServed => "its other functions have what drives them.",
+        Reason::NoSecondCircuit => "its other functions need oil both ways, and no second circuit gives it.",
+        Reason::DiverterNeedsBothWays => {
+            "a diverter needs a two-way circuit with its return through the valve: by a direct return the reverse runs into the \
+             tank."
+        }
+        Reason::NoGuardsDemanded => "the attachment demands no guard.",
+        Reason::GuardsFitted => "the guards that the attachment demands are fitted.",
+        Reason::NoWorkNamed => "nobody named the work: ask what is to be worked, and how thick it is.",
+        Reason::WorkNamed => "its maker names that material.",
+        Reason::MaterialNotNamed => "its maker does not name that material.",
+        Reason::PumpKnows => "the pump gives oil whenever the attachment takes it.",
+        Reason::PumpNotTold => "nothing tells the pump that the attachment wants oil: it would stay near nothing.",
+        Reason::NoValveOnHead => "it has no valve of its own: the machine's valve switches it.",
+        Reason::CentreAgrees => "pump and attachment agree while it is off.",
+        Reason::ClosedOnFixed => {
+            "off, the attachment shuts the supply, and a constant pump sends all its oil over the relief."
+        }
+        Reason::OpenOnDemand => "off, the attachment passes oil, and the pump gives full flow all day.",
+        Reason::ReverseHarmless => "it bears oil both ways.",
+        Reason::ReverseBarred => "no reverse flow can reach it.",
+        Reason::ReverseOpen => "it bears oil one way only, and the circuit can send it the other way.",
+        Reason::BehindPriority => "steering, brakes and pilot supply have their oil first.",
+        Reason::PumpsFeedNoPriority => "its pumps feed neither steering nor brakes nor pilot supply.",
+        Reason::AheadOfPriority => {
+            "it would take oil ahead of steering, brakes or pilot supply: that is never done, whatever the flow says."
+        }
+        Reason::WorksStanding => "it works while the machine stands.",
+        Reason::TakenEvenly => "the oil is taken so that the machine still tracks straight.",
+        Reason::TakenFromOne => "the oil is taken from one pump of two: the machine would pull to one side.",
+        Reason::ReturnStaysOpen => "nothing can shut the return.",
+        Reason::ReturnRelieved => "a relief to the tank guards the return.",
+        Reason::ReturnThroughSpool => {
+            "fed ahead of the valve, its oil cannot come back through the valve's spool, which then stands shut."
+        }
+        Reason::ReturnCanBeShut => "something can shut the return, and its outlet would see the whole relief.",
+        Reason::OffAsBefore => "switched back, the machine is safe as it stands.",
+        Reason::DividerCapped => {
+            "a capped divider stops the machine's functions: it must be vented while the attachment is off."
+        }
+        Reason::DividerUnrelieved => {
+            "the divider's port has no relief: a blocked attachment would stop the machine's functions."
+        }
+        Reason::HeldByOperator => "held by hand or foot, it stops when the operator leaves.",
+        Reason::StopsAndStays => "it stops without operator or power, and stays off.",
+        Reason::RunsOn => "it runs on when the operator leaves, or starts again by itself.",
+        Reason::NoCoupler => "it hangs on the machine itself, without a coupler.",
+        Reason::CouplerNotSecured => "the coupler's lock does not hold by itself, or does not show that it has locked.",
+        Reason::NoTorque => "it cannot twist machine or drive.",
+        Reason::NoCreepAsked => "it asks for no travel speed of its own.",
+        Reason::HandIsEnough => "it works in short spells: a hand or foot is enough.",
+        Reason::StaysOn => "the flow stays on without a hand.",
+        Reason::HeldByHand => "the flow must be held by hand or foot all day.",
+        Reason::FilterTooCoarse => "the filter in the return is coarser than the attachment demands.",
+        // These have figures or names to tell.
+        Reason::Within
+        | Reason::Beyond { .. }
+        | Reason::Undecided { .. }
+        | Reason::FactMissing
+        | Reason::EngineShared
+        | Reason::OilTooThin { .. }
+        | Reason::OilTooThick { .. }
+        | Reason::OilTooThickToStart { .. }
+        | Reason::GuardsLacking { .. } => "",
+    }
+}

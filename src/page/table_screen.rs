@@ -1,0 +1,190 @@
+//! The table: what is loaded, from where, its problems; load another.
+
+use super::load::{self, Loading, Origin};
+use super::notice::{Notice, Topic, tell};
+use super::route::Route;
+use super::state::{App, app};
+use super::{offline, storage, when};
+use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys;
+use quantity::Named;
+use table::Problem;
+
+/// What is said of a table whose address could not be asked anew.
+pub const NO_ANSWER: &str = "; its address gave no answer at this opening";
+/// How many problems are shown at once.
+const SHOWN: usize = 50;
+
+/// The screen.
+#[component]
+pub fn TableScreen() -> impl IntoView {
+    let app = app();
+    app.place.title("The table");
+    view! {
+        <h1 tabindex="-1">"The table"</h1>
+        {move || match app.loading.get() {
+            Loading::Waiting => view! { <p role="status">"Loading the table …"</p> }.into_any(),
+            Loading::Failed(why) => view! { <p class="notice fault" role="alert">{why}</p> }.into_any(),
+            Loading::Ready(loaded) => {
+                let table = &loaded.table;
+                let date = table.date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+                let stated = |text: &Option<String>| text.clone().unwrap_or_else(|| "not stated".to_owned());
+                view! {
+                    <dl class="block">
+                        <div><dt>"Title"</dt><dd>{table.title.clone()}</dd></div>
+                        <div><dt>"Publisher"</dt><dd>{stated(&table.publisher)}</dd></div>
+                        <div><dt>"Date"</dt><dd>{date}</dd></div>
+                        <div><dt>"Licence"</dt><dd>{stated(&table.licence)}</dd></div>
+                        <div><dt>"From"</dt><dd>{app.words().address(&loaded.origin.words())}</dd></div>
+                        <div><dt>"Loaded"</dt><dd>{when::shown(&loaded.when)}{loaded.is_unasked.then_some(NO_ANSWER)}</dd></div>
+                        <div><dt>"Holds"</dt><dd>{table.carriers.len()}" machines, "{table.heads.len()}" attachments, "{table.parts.len()}" parts"</dd></div>
+                    </dl>
+                    <p class="actions">
+                        <button type="button" on:click={
+                            let loaded = loaded.clone();
+                            move |_| storage::download(&loaded.origin.file_name(), &loaded.text)
+                        }>"Download this table"</button>
+                        {renew(app, &loaded.origin)}
+                        {(loaded.origin != Origin::Beside).then(|| view! {
+                            <button type="button" on:click=move |_| load::back_to_own(app)>"Back to the table beside this app"</button>
+                        })}
+                        <a class="button" href="table/schema.json" download="spec-table.schema.json">"Download the format's JSON Schema"</a>
+                    </p>
+                    <h2>"Problems of “"{table.title.clone()}"”"</h2>
+                    {(!loaded.set_aside.is_empty()).then(|| view! {
+                        <p>"Left out because of errors: "<strong>{loaded.set_aside.join(", ")}</strong>"."</p>
+                    })}
+                    {if loaded.problems.is_empty() {
+                        view! { <p>"None."</p> }.into_any()
+                    } else {
+                        view! { <ProblemList problems=loaded.problems.clone() unlisted=loaded.unlisted/> }.into_any()
+                    }}
+                }
+                .into_any()
+            }
+        }}
+        <LoadAnother app/>
+        <OwnMachines/>
+        <p class="quiet">{move || offline::status().get().words()}</p>
+        <section aria-labelledby="elsewhere">
+            <h2 id="elsewhere">"In your own page"</h2>
+            <p class="quiet">"A dealer's page can show what fits, with a table of its own."</p>
+            <p><a class="button" href=app.href(&Route::Snippet)>"Put it into your own page"</a></p>
+        </section>
+    }
+}
+
+/// Asks the address of a table for a newer one.
+fn renew(app: App, origin: &Origin) -> Option<impl IntoView + use<>> {
+    let address = origin.address()?.to_owned();
+    let busy = RwSignal::new(false);
+    let ask = move |_| {
+        if !busy.get_untracked() {
+            busy.set(true);
+            load::from_address(app, address.clone(), move || {
+                busy.try_set(false);
+            });
+        }
+    };
+    Some(view! {
+        <button type="button" disabled=busy on:click=ask>
+            {move || if busy.get() { "Asking …" } else { "Look there for a newer one" }}
+        </button>
+    })
+}
+
+/// Machines of one's own, which stay whatever table is in use.
+#[component]
+fn OwnMachines() -> impl IntoView {
+    let app = app();
+    view! {
+        <section aria-labelledby="own">
+            <h2 id="own">"Machines of your own"</h2>
+            <p class="quiet">"They stay, whatever table is in use."</p>
+            <ul class="list">
+                <For each=move || app.own.get() key=|plate| plate.clone().encode() let:plate>
+                    <li><a class="row" href=app.href(&Route::plate(&plate.id))><span class="name">{plate.name.clone()}</span></a></li>
+                </For>
+            </ul>
+            <p><a class="button" href=app.href(&Route::Own)>"Describe a machine of your own"</a></p>
+        </section>
+    }
+}
+
+/// By file or by address.
+#[component]
+fn LoadAnother(app: App) -> impl IntoView {
+    let address = RwSignal::new(String::new());
+    let busy = RwSignal::new(false);
+    let open = move |event: leptos::ev::SubmitEvent| {
+        event.prevent_default();
+        let wanted = address.get_untracked().trim().to_owned();
+        if wanted.is_empty() {
+            tell(
+                app,
+                Notice::fault("Write the address of a table first, then load it.".to_owned()).about(Topic::Table),
+            );
+        } else if !busy.get_untracked() {
+            busy.set(true);
+            load::from_address(app, wanted, move || {
+                busy.try_set(false);
+            });
+        }
+    };
+    let choose = move |event: leptos::ev::Event| {
+        let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
+        let Some(input) = input else { return };
+        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+            load::from_file(app, file);
+        }
+        // The same file can be chosen again once it is mended.
+        input.set_value("");
+    };
+    view! {
+        <section aria-labelledby="another">
+            <h2 id="another">"Load another table"</h2>
+            <p class="quiet">"It is kept in this browser for the next time. A table with errors is used as far as it is sound."</p>
+            <p class="field">
+                <label for="file">"From a file"</label>
+                <input id="file" type="file" accept=".json,application/json" on:change=choose/>
+            </p>
+            <form class="field" on:submit=open>
+                <label for="address">"From an address"</label>
+                <input id="address" type="text" inputmode="url" placeholder="https://…/table.json" prop:value=address
+                    on:input=move |event| address.set(event_target_value(&event))/>
+                <button type="submit" disabled=busy>{move || if busy.get() { "Loading …" } else { "Load" }}</button>
+            </form>
+        </section>
+    }
+}
+
+/// Problems with place, what was found, what is expected, and how to mend it.
+#[component]
+pub fn ProblemList(
+    problems: Vec<Problem>,
+    /// How many more there are than are in the list.
+    #[prop(optional)]
+    unlisted: usize,
+) -> impl IntoView {
+    let app = app();
+    let more = problems.len().saturating_sub(SHOWN) + unlisted;
+    let row = move |problem: Problem| {
+        let text = app.words().problem(&problem);
+        let kind = problem.severity.name();
+        view! {
+            <li class=format!("problem {kind}")>
+                <p><span class="outcome">{kind}</span>" "{text.place}</p>
+                {(!text.found.is_empty()).then(|| view! { <p>"Found: "<code>{text.found.clone()}</code></p> })}
+                <p>"Expected: "{text.expected}</p>
+                <p>"To mend it: "{text.remedy}</p>
+            </li>
+        }
+    };
+    let count = app.words().problem_count(&problems);
+    view! {
+        <p>{count}</p>
+        <ol class="problems">{problems.into_iter().take(SHOWN).map(row).collect_view()}</ol>
+        {(more > 0).then(|| view! { <p>"And "{more}" more."</p> })}
+    }
+}
