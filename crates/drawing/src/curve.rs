@@ -3,7 +3,8 @@
 
 use super::plot::{Plot, figure};
 use super::scale::Scale;
-use super::shape::{Face, Picture, Point, Stroke, circle, through};
+use super::shape::{Picture, Point, Stroke, circle, through};
+use super::text::Face;
 use fit::OilState;
 use fit::installation::PumpCurve;
 use quantity::Amount;

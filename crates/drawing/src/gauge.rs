@@ -1,7 +1,8 @@
 //! A gauge at the hand-over: a dial in round numbers, the arc where the needle is expected, the limit, and the needle.
 
 use super::scale::Scale;
-use super::shape::{Anchor, Face, Picture, Point, Stroke, TEXT, circle, through};
+use super::shape::{Anchor, Picture, Point, Stroke, circle, through};
+use super::text::{Face, TEXT};
 use fit::sheets::{Expected, Found, Gauge, Instrument, Judged, Reading};
 use quantity::Amount;
 use std::fmt::Write;

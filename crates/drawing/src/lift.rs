@@ -2,7 +2,8 @@
 
 use super::plot::{Plot, figure};
 use super::scale::Scale;
-use super::shape::{Face, Picture, Stroke, circle};
+use super::shape::{Picture, Stroke, circle};
+use super::text::Face;
 use fit::installation::LiftOverReach;
 use quantity::{Amount, Kind, Length, Unit, UnitSystem};
 use wording::Words;

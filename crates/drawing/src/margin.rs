@@ -1,6 +1,7 @@
 //! A margin as a dimension line: the limit, the worst value, and the gap between its arrows.
 
-use super::shape::{Anchor, Face, Picture, Point, Stroke, circle, through};
+use super::shape::{Anchor, Picture, Point, Stroke, circle, through};
+use super::text::Face;
 use super::text::{width, wrap};
 use fit::{Bound, Check, Outcome};
 use quantity::UnitSystem;

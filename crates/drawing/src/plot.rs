@@ -1,8 +1,9 @@
 //! A field with two axes: round ticks, their figures, curves in it, and labels that keep off each other and off the curves.
 
 use super::scale::Scale;
-use super::shape::{Anchor, Area, Face, Picture, Point, Stroke, TEXT, Text, through};
+use super::shape::{Anchor, Area, Picture, Point, Stroke, Text, through};
 use super::text::width;
+use super::text::{Face, TEXT};
 use quantity::{Amount, UnitSystem};
 use wording::Words;
 

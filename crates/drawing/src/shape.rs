@@ -3,7 +3,7 @@
 //! Lengths are pixels of the field at its own size; the page may scale the whole. A path says what it is (a [`Stroke`]), never a
 //! colour: weight and dash alone keep the roles apart in grey, in print and for who does not see the accent.
 
-use super::text::width;
+use super::text::{Face, TEXT, width};
 use quantity::names;
 use std::fmt::Write;
 
@@ -174,18 +174,6 @@ pub fn short(value: f64) -> String {
 }
 
 names! {
-    /// In which face a text is set. The name is the class that the page gives it.
-    "face" pub enum Face {
-        /// Words.
-        Word = "word",
-        /// Figures, all of one width.
-        Figure = "figures",
-        /// Words that matter less.
-        Quiet = "quiet",
-    }
-}
-
-names! {
     /// Where a text stands to its point, as SVG's `text-anchor`.
     "anchor" pub enum Anchor {
         /// Begins there.
@@ -196,9 +184,6 @@ names! {
         End = "end",
     }
 }
-
-/// Size of texts in pixels: what can be read on a phone.
-pub const TEXT: f64 = 12.0;
 
 /// One line of text.
 #[derive(Clone, Debug, PartialEq)]

@@ -3,7 +3,22 @@
 //!
 //! Advances of DejaVu Sans and DejaVu Sans Mono, from memory and rounded up: the widest of the faces that `style/app.css` names.
 
-use super::shape::{Face, TEXT};
+use quantity::names;
+
+names! {
+    /// In which face a text is set. The name is the class that the page gives it.
+    "face" pub enum Face {
+        /// Words.
+        Word = "word",
+        /// Figures, all of one width.
+        Figure = "figures",
+        /// Words that matter less.
+        Quiet = "quiet",
+    }
+}
+
+/// Size of texts in pixels: what can be read on a phone.
+pub const TEXT: f64 = 12.0;
 
 /// A text's width in pixels at the size of a drawing's texts.
 pub fn width(text: &str, face: Face) -> f64 {

@@ -2,7 +2,8 @@
 
 use super::plot::{Plot, figure};
 use super::scale::Scale;
-use super::shape::{Face, Picture, Stroke};
+use super::shape::{Picture, Stroke};
+use super::text::Face;
 use fit::installation::Warming;
 use quantity::{Kind, Time};
 use wording::Words;

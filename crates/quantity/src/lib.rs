@@ -8,6 +8,7 @@ mod amount;
 mod fact;
 mod kind;
 mod named;
+mod provenance;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod schema;
 mod stated;
@@ -18,7 +19,8 @@ pub use amount::Amount;
 pub use fact::{Fact, Interval};
 pub use kind::{Dimension, Displacement, Kind};
 pub use named::Named;
-pub use stated::{Range, Said, Source, Spread, SpreadFrom, Stated, Tolerance};
+pub use provenance::{Said, Source, SpreadFrom, Tolerance};
+pub use stated::{Range, Spread, Stated};
 pub use unit::{Unit, UnitSystem};
 
 // For what `names!` writes in other crates.

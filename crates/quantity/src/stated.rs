@@ -1,66 +1,6 @@
 //! A figure as somebody stated it: value, tolerance, and whether it was published, read off a plate or measured.
 
-use super::{Interval, Kind, Unit, names, text};
-use serde::{Serialize, Serializer};
-
-names! {
-    /// Who says so.
-    "source" pub enum Source {
-        /// From a brochure, a manual or a data sheet.
-        Published = "published",
-        /// Read off a plate on the machine or the head.
-        Plate = "plate",
-        /// Measured with an instrument.
-        Measured = "measured",
-    }
-}
-
-names! {
-    /// Where the spread about a figure comes from.
-    "origin of a spread" pub enum SpreadFrom {
-        /// There is none: the figure is taken as it is written.
-        Exact = "exact",
-        /// It is written with the figure.
-        Stated = "stated",
-        /// Practice adds it to figures of this kind.
-        Practice = "practice",
-    }
-}
-
-/// Who states a figure, and where the spread about it comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Said {
-    /// Who states it.
-    pub source: Source,
-    /// Where its spread comes from.
-    pub spread: SpreadFrom,
-}
-
-impl Said {
-    /// Stated by somebody, and taken as it is written.
-    pub const fn exactly(source: Source) -> Self {
-        Self { source, spread: SpreadFrom::Exact }
-    }
-}
-
-/// How far a true value may lie from the stated one, as shares of it (0.05 is 5 %). Both are ≥ 0.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Tolerance {
-    /// How far below.
-    pub minus: f64,
-    /// How far above.
-    pub plus: f64,
-}
-
-impl Tolerance {
-    /// No tolerance: a limit that a maker names.
-    pub const NONE: Self = Self { minus: 0.0, plus: 0.0 };
-
-    /// The same share to both sides.
-    pub const fn both(share: f64) -> Self {
-        Self { minus: share, plus: share }
-    }
-}
+use crate::{Interval, Kind, Said, Source, SpreadFrom, Tolerance, Unit};
 
 /// What was written about the spread of a figure.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -124,12 +64,6 @@ impl<Q: Kind> Stated<Q> {
     }
 }
 
-impl<Q: Kind> Serialize for Stated<Q> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&text::write(self))
-    }
-}
-
 /// A span that a person may choose from, `180..260 bar`; not an uncertainty.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Range<Q> {
@@ -145,11 +79,5 @@ impl<Q: Kind> Range<Q> {
     /// Whether the value lies in the range, ends included.
     pub fn contains(&self, value: Q) -> bool {
         self.low <= value && value <= self.high
-    }
-}
-
-impl<Q: Kind> Serialize for Range<Q> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&text::write_range(self))
     }
 }

@@ -16,77 +16,18 @@
 //! before. A tolerance in percent is a share of the figure, also where
 //! the figure itself is in percent.
 
+mod fault;
 mod parse;
 #[cfg(test)]
 mod tests;
 mod typed;
 
+pub use fault::{LONGEST, TextFault};
 pub use typed::{likely_meant, with_points};
 
 use super::{Amount, Dimension, Kind, Named, Range, Source, Spread, Stated, Tolerance, Unit};
 use parse::{Deviation, Parsed, parse};
-
-/// The longest text that is read, in characters.
-pub const LONGEST: usize = 120;
-
-/// Why a text is no quantity.
-#[derive(Clone, Debug, PartialEq)]
-pub enum TextFault {
-    /// Nothing there.
-    Empty,
-    /// Longer than [`LONGEST`].
-    TooLong,
-    /// A comma in a number.
-    Comma,
-    /// It does not begin with a number.
-    NoNumber,
-    /// Something like a number that is none.
-    BadNumber {
-        /// What stood there.
-        found: String,
-    },
-    /// A number without a unit.
-    NoUnit,
-    /// A unit that is not in the list.
-    UnknownUnit {
-        /// What stood there.
-        found: String,
-        /// The nearest unit of the right dimension, when one is near.
-        near: Option<Unit>,
-    },
-    /// A unit of another dimension.
-    WrongDimension {
-        /// The unit found.
-        unit: Unit,
-    },
-    /// Two different units in one quantity.
-    TwoUnits,
-    /// A tolerance that cannot be read, or is 100 % or more.
-    BadTolerance {
-        /// What stood there.
-        found: String,
-    },
-    /// Something in brackets that is no source.
-    UnknownSource {
-        /// What stood there.
-        found: String,
-    },
-    /// Something left over at the end.
-    Trailing {
-        /// What stood there.
-        found: String,
-    },
-    /// A range whose end lies below its beginning.
-    RangeReversed,
-    /// A single figure where a range is wanted.
-    RangeWanted,
-    /// A tolerance or source where only a range belongs.
-    PlainRangeWanted,
-    /// A range, a tolerance or a source where only a figure belongs.
-    PlainFigureWanted,
-    /// A range with a tolerance: the range is the tolerance.
-    RangeWithTolerance,
-}
+use serde::{Serialize, Serializer};
 
 /// Reads a stated quantity.
 ///
@@ -245,4 +186,16 @@ fn shortest(value: f64, same: impl Fn(f64) -> bool) -> String {
 /// Whether two figures of this size are the same but for rounding.
 fn close(a: f64, b: f64, size: f64) -> bool {
     (a - b).abs() <= 1e-13 * a.abs().max(size.abs())
+}
+
+impl<Q: Kind> Serialize for Stated<Q> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&write(self))
+    }
+}
+
+impl<Q: Kind> Serialize for Range<Q> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&write_range(self))
+    }
 }

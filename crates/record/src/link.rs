@@ -28,11 +28,13 @@ mod text;
 
 pub(super) use text::unescaped;
 
-use super::handover::Written;
+pub use record::LinkRecord;
+
 use super::plate::{Figure, OWN, Plate};
 use super::{HandOver, LONGEST_NAME, Made, mark};
 use fit::{Pairing, Verdict};
 use quantity::Named;
+use record::{BETWEEN, LONGEST_WORD};
 use std::collections::BTreeMap;
 use table::{Date, Id, Table, is_unseen};
 
@@ -50,10 +52,7 @@ pub const MOST_HEADS: usize = 6;
 pub const LONGEST: usize = 2000;
 /// The longest address of a table, in characters.
 pub const LONGEST_TABLE_ADDRESS: usize = 500;
-/// The longest mark, class or time, in characters.
-const LONGEST_WORD: usize = 64;
-/// What stands between the fields of a part.
-const BETWEEN: char = '~';
+
 /// The code before a figure that this build knows by its name only.
 const BY_NAME: &str = "zz";
 
@@ -70,15 +69,6 @@ pub struct Link {
     pub record: Option<LinkRecord>,
     /// With what all its pairings together were made; none when a build made it that did not keep that.
     pub made: Option<Made>,
-}
-
-/// A record of a hand-over in a link.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LinkRecord {
-    /// When it was begun, ISO 8601.
-    pub created: String,
-    /// What stands on it.
-    pub written: Written,
 }
 
 /// The machine of a link.

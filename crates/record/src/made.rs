@@ -1,8 +1,8 @@
 //! With what an answer was made: the entries of the table and the program's judgement. So that, where it comes out differently
 //! later, a person is told which of the two has changed.
 
+use super::mark::{fnv_1a, mark};
 use super::plate::{OWN, Plate};
-use super::saved::{fnv_1a, mark};
 use fit::{JUDGEMENT, Pairing};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};

@@ -4,7 +4,7 @@
 //! cannot be zero has a least possible figure above zero.
 
 use super::{AssumptionId, CarrierClass, HeadKind};
-use quantity::Unit;
+use quantity::{Dimension, Unit};
 
 /// Bounds of one kind of field, in `unit`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -221,5 +221,12 @@ pub fn of_assumption(id: AssumptionId) -> Bounds {
         | AssumptionId::FunctionsUseful
         | AssumptionId::MotorVolumetric
         | AssumptionId::MotorHydromechanical => EFFICIENCY,
+    }
+}
+
+impl AssumptionId {
+    /// What the figure measures.
+    pub fn dimension(self) -> Dimension {
+        of_assumption(self).unit.dimension()
     }
 }

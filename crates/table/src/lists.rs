@@ -1,6 +1,6 @@
 //! The closed lists of names that a table uses.
 
-use quantity::{Dimension, names};
+use quantity::names;
 
 names! {
     /// The class of a carrier machine, by build and size.
@@ -616,12 +616,5 @@ names! {
         PinBridge = "pin-bridge",
         /// How much wider a gap may be than the stick, for shims to take it up, mm.
         ShimWidth = "shim-width",
-    }
-}
-
-impl AssumptionId {
-    /// What the figure measures.
-    pub fn dimension(self) -> Dimension {
-        super::bounds::of_assumption(self).unit.dimension()
     }
 }

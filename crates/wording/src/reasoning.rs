@@ -1,6 +1,7 @@
 //! Why a number is what it is, in words: the relation with its symbols and source, what went into it with where each comes from,
 //! and what came out.
 
+mod formula_text;
 mod formulas;
 mod inputs;
 mod rules;
@@ -9,23 +10,12 @@ mod settings;
 mod tests;
 mod units;
 
+pub use formula_text::FormulaText;
+
 use super::{Words, capital};
 use fit::Bound;
 use fit::reasoning::{Came, Formula, Reasoning};
 use quantity::{Amount, Dimension, UnitSystem};
-
-/// A relation in words.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct FormulaText {
-    /// The relation.
-    pub line: &'static str,
-    /// What its symbols stand for; nothing for a rule.
-    pub symbols: &'static str,
-    /// Where it holds, and what it leaves out.
-    pub holds: &'static str,
-    /// Who published it, or that nobody did.
-    pub source: &'static str,
-}
 
 /// An input in words.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,7 +1,6 @@
 //! A label of a few lines: how its rows fall, and how much room they take.
 
-use super::super::shape::Face;
-use super::super::text::width;
+use super::super::text::{Face, width};
 
 /// From one line of a label to the next.
 pub const LEADING: f64 = 15.0;

@@ -3,11 +3,11 @@
 //! u runs along the oil's way from the tank to the head, v across it. A tall sheet has the head on top (u goes up, v to the right), a
 //! wide one on the right (u to the right, v down): both are turns of the same, so that no symbol is ever mirrored.
 
-use super::super::shape::{Anchor, Area, Point, Stroke, TEXT, Text, circle, through};
-use super::super::text::width;
+use super::super::shape::{Anchor, Area, Point, Stroke, Text};
+use super::super::text::{TEXT, width};
 use super::block::{Block, LEADING, LEADING_NUMBERED, ROUND};
+use super::sheet::{Form, Line, Shape, Sheet, Symbol, TALL_WIDTH};
 use super::symbol::{Glyph, Mark};
-use super::{Form, Line, Sheet, Symbol};
 use fit::schema::{Part, State};
 
 /// Room around what is drawn.
@@ -144,7 +144,7 @@ impl Draft {
                 points: vec![self.at((u, 0.0)), self.at((u, breadth))],
             });
         }
-        let fixed = (self.form == Form::Tall).then_some(super::layout::TALL_WIDTH);
+        let fixed = (self.form == Form::Tall).then_some(TALL_WIDTH);
         sheet.settle(MARGIN, fixed);
         sheet
     }
@@ -232,37 +232,6 @@ impl Draft {
                 sheet.labels.push((part, Text { at, anchor, text: text.clone(), face: *face }));
             }
             y += leading;
-        }
-    }
-}
-
-/// A mark of a symbol where it stands.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Shape {
-    /// A stroke through points, perhaps closed.
-    Along(Vec<Point>, bool),
-    /// A circle.
-    Round(Point, f64),
-}
-
-impl Shape {
-    /// The same, moved.
-    pub(super) fn move_by(&mut self, dx: f64, dy: f64) {
-        let points: &mut [Point] = match self {
-            Self::Along(points, _) => points,
-            Self::Round(centre, _) => std::slice::from_mut(centre),
-        };
-        for p in points {
-            p.x += dx;
-            p.y += dy;
-        }
-    }
-
-    /// As path data.
-    pub fn d(&self) -> String {
-        match self {
-            Self::Along(points, closed) => through(points, *closed),
-            Self::Round(centre, radius) => circle(*centre, *radius),
         }
     }
 }

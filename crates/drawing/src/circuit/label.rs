@@ -1,8 +1,8 @@
 //! What is written at the parts of a circuit: short names from `wording`, figures of the state that is shown.
 
-use super::super::shape::Face;
-use super::Form;
+use super::super::text::Face;
 use super::block::Block;
+use super::sheet::Form;
 use fit::Node;
 use fit::installation::{NodeReading, Standing};
 use fit::schema::{Fitted, Part, Schema, State};

@@ -6,8 +6,8 @@ use super::super::shape::Stroke;
 use super::block::Block;
 use super::draft::{Draft, Seat};
 use super::label::Writer;
+use super::sheet::{Form, Sheet, TALL_WIDTH};
 use super::symbol;
-use super::{Form, Sheet};
 use fit::schema::{Part, Schema, State};
 use table::ReturnRoute;
 
@@ -15,8 +15,8 @@ mod head;
 mod machine;
 mod valves;
 
-/// Width of a tall sheet: a phone of 360 pixels less its margins.
-pub const TALL_WIDTH: f64 = 328.0;
+/// How far labels stay from a line without a symbol.
+pub const PLAIN: f64 = 14.0;
 /// Between stations.
 const GAP: f64 = 12.0;
 
@@ -184,7 +184,7 @@ impl Layout<'_> {
     /// A label before the supply, at a symbol that reaches so far from it.
     fn before_supply(&mut self, part: Part, at: f64, reach: f64) {
         let block = self.block(part);
-        self.draft.block(part, block, Seat::Before(at, self.tracks.s - (reach + 6.0).max(machine::PLAIN)));
+        self.draft.block(part, block, Seat::Before(at, self.tracks.s - (reach + 6.0).max(PLAIN)));
     }
 
     fn put(&mut self, part: Part, glyph: symbol::Glyph, at: (f64, f64)) {

@@ -1,9 +1,9 @@
 //! The legend below a circuit: what heavy lines and dashes mean, and the changes by their numbers.
 
-use super::super::shape::{Anchor, Face, Point, Stroke, TEXT, Text};
-use super::super::text::wrap;
+use super::super::shape::{Anchor, Point, Stroke, Text};
+use super::super::text::{Face, TEXT, wrap};
 use super::block::ROUND;
-use super::{Form, Line, Sheet};
+use super::sheet::{Form, Line, Sheet};
 use fit::Change;
 use fit::schema::{Part, Schema, State, adds, sets};
 use wording::Words;

@@ -1,7 +1,8 @@
 //! Every pairing of the demo table, before and after, tall and wide: measured.
 
 use super::super::shape::{Area, Point, Stroke};
-use super::{Form, Sheet, Symbol, circuit, round};
+use super::sheet::round;
+use super::{Form, Sheet, Symbol, circuit};
 use crate::yard::{Yard, yard};
 use fit::installation::State as Solved;
 use fit::schema::{Part, Schema, State, adds, sets};

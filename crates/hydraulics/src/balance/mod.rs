@@ -130,43 +130,7 @@ impl Circuit {
         self.available(self.need(flow, motor)) - flow
     }
 
-    /// The flow through the head at a pressure difference over its motor, with all that goes with it.
-    ///
-    /// # Errors
-    /// [`Stall`] when nothing flows at that pressure.
-    ///
-    /// ```
-    /// use hydraulics::{Circuit, OilCurve, Relief, Resistance, Source, line::Piece};
-    /// use quantity::{Kind, Power, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
-    /// use table::OilGrade;
-    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
-    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
-    /// // 100 L/min up to 200 bar and never more than 20 kW; 10 bar are lost on the way back at 100 L/min.
-    /// let circuit = Circuit {
-    ///     source: Source {
-    ///         greatest: litres(100.0), set: None, leak: litres(0.0), leak_at: bar(200.0),
-    ///         power: Some(Power::from_si(20e3)), cut_off: None, surplus_is_pumped: false,
-    ///     },
-    ///     functions: None,
-    ///     relief: Some(Relief::new(bar(200.0), 0.08)),
-    ///     supply: Resistance::default(),
-    ///     back: Resistance::of([Piece::Point { loss: bar(10.0), flow: litres(100.0) }]),
-    ///     drain: None,
-    ///     oil: OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15)),
-    /// };
-    /// // A motor that needs 150 bar: the brochure says 100 L/min and 200 bar, the circuit gives 77 L/min at 155.9 bar.
-    /// let point = circuit.solve(bar(150.0)).expect("it turns");
-    /// assert!((Unit::LitrePerMinute.of_si(point.flow.si()) - 77.0).abs() < 0.1);
-    /// assert!((Unit::Bar.of_si(point.supply.si()) - 155.9).abs() < 0.1);
-    /// ```
-    pub fn solve(&self, motor: Pressure) -> Result<Operating, Stall> {
-        let compiled = Compiled::of(self);
-        let flow = compiled.root(motor).ok_or(Stall)?;
-        let (supply, outlet) = compiled.losses(flow);
-        Ok(self.operating(flow, motor, supply, outlet))
-    }
-
-    /// The same by plain bisection over the plain g: slow and beyond doubt, the truth for the tests.
+    /// [`Self::solve`] by plain bisection over the plain g: slow and beyond doubt, the truth for the tests.
     ///
     /// # Errors
     /// [`Stall`] when nothing flows at that pressure.

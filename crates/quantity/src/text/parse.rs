@@ -1,6 +1,6 @@
 //! Taking the text of a quantity apart: every function takes its piece off the front of what is left.
 
-use super::{LONGEST, TextFault};
+use super::fault::{LONGEST, TextFault};
 use crate::{Dimension, Named, Source, Tolerance, Unit};
 
 /// A text taken apart, before it is typed.

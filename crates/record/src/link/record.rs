@@ -1,12 +1,27 @@
 //! A record of a hand-over within a link. The codes stay what they are, whatever something is called some day: links that were
 //! sent hold them.
 
-use super::{BETWEEN, LONGEST_WORD, LinkRecord, text};
+use super::text;
 use crate::handover::{Entry, InstrumentKind, Written};
 use fit::handover::{FunctionCheck, Measurement};
 use quantity::Named;
 use std::collections::BTreeMap;
 use table::is_unseen;
+
+/// A record of a hand-over in a link.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LinkRecord {
+    /// When it was begun, ISO 8601.
+    pub created: String,
+    /// What stands on it.
+    pub written: Written,
+}
+
+/// What stands between the fields of a part.
+pub const BETWEEN: char = '~';
+
+/// The longest mark, class or time, in characters.
+pub const LONGEST_WORD: usize = 64;
 
 /// What begins the part.
 const BEGINS: char = 'r';

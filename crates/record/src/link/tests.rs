@@ -1,5 +1,6 @@
 use super::super::plate::Answer;
 use super::*;
+use crate::handover::Written;
 use proptest::prelude::*;
 use table::CarrierClass;
 

@@ -2,21 +2,25 @@
 
 use super::context::{Context, SHOWN};
 use super::nearest::nearest;
-use super::object::Object;
 use crate::bounds::Bounds;
 use crate::{Fault, Severity};
 use quantity::text::{self, TextFault};
 use quantity::{Kind, Named, Range, Spread, Stated, Unit, UnitSystem};
+use serde::Deserialize;
 use serde::de::{Deserializer, SeqAccess, Visitor};
 use serde_json::value::RawValue;
 use std::borrow::Cow;
 
+/// A text that is only copied where it holds escapes.
+#[derive(Deserialize)]
+pub struct Text<'a>(#[serde(borrow)] pub Cow<'a, str>);
+
 /// A value at its place.
 #[derive(Clone, Copy)]
 pub struct Node<'n, 'a> {
-    context: &'n Context<'a>,
-    raw: &'a RawValue,
-    place: Place<'n>,
+    pub(super) context: &'n Context<'a>,
+    pub(super) raw: &'a RawValue,
+    pub(super) place: Place<'n>,
 }
 
 /// Where a value stands: a chain of steps up to the root, which costs nothing until a problem asks for its pointer.
@@ -130,7 +134,7 @@ impl<'n, 'a> Node<'n, 'a> {
             return None;
         }
         // A lone surrogate is what JSON's grammar lets pass and a text cannot hold.
-        match serde_json::from_str::<super::object::Text>(self.source()) {
+        match serde_json::from_str::<Text>(self.source()) {
             Ok(text) => Some(text.0),
             Err(error) => {
                 self.context.note_syntax(self.source(), || self.pointer(), &error);
@@ -245,15 +249,6 @@ impl<'n, 'a> Node<'n, 'a> {
             _ => text("id")?,
         };
         Some(super::context::shortened(&name))
-    }
-
-    /// Its members, when it is an object. A key that stands twice is an error.
-    pub fn object(&self) -> Option<Object<'n, 'a>> {
-        if !self.source().starts_with('{') {
-            self.wrong("an object in braces");
-            return None;
-        }
-        Object::new(self.context, self.raw, self.place)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::context::{Context, is_unseen};
 use super::nearest::nearest;
-use super::node::{Node, Place};
+use super::node::{Node, Place, Text};
 use crate::bounds::Bounds;
 use crate::{Fault, Id};
 use quantity::{Kind, Named, Range, Stated};
@@ -15,10 +15,6 @@ use std::collections::HashSet;
 
 /// The longest name, note or address, in characters.
 pub const TEXT_LENGTH: usize = 400;
-
-/// A text that is only copied where it holds escapes.
-#[derive(Deserialize)]
-pub struct Text<'a>(#[serde(borrow)] pub Cow<'a, str>);
 
 /// The members of an object in their order, duplicates kept.
 struct Members<'a>(Vec<(Cow<'a, str>, &'a RawValue)>);
@@ -331,4 +327,15 @@ fn reference(node: Node, what: &'static str, known: &HashSet<&str>) -> Option<Id
         node.error(Fault::UnknownReference { what, known });
     }
     id
+}
+
+impl<'n, 'a> Node<'n, 'a> {
+    /// Its members, when it is an object. A key that stands twice is an error.
+    pub fn object(&self) -> Option<Object<'n, 'a>> {
+        if !self.source().starts_with('{') {
+            self.wrong("an object in braces");
+            return None;
+        }
+        Object::new(self.context, self.raw, self.place)
+    }
 }

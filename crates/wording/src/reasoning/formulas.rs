@@ -1,6 +1,7 @@
 //! The relations: each with its symbols, where it holds, and its source as it stands beside it in `circuit`.
 
-use super::{FormulaText, settings};
+use super::formula_text::FormulaText;
+use super::settings;
 use fit::reasoning::Formula;
 
 const PRACTICE: &str = "Common practice, no published source.";

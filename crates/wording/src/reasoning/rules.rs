@@ -1,6 +1,6 @@
 //! The rules of checks that no figure decides.
 
-use super::FormulaText;
+use super::formula_text::FormulaText;
 use fit::CheckId;
 
 const PRACTICE: &str = "Common practice, no published source.";

@@ -1,6 +1,6 @@
 //! How settings are solved, parts chosen and costs added up, in words; and what spoke against other values.
 
-use super::FormulaText;
+use super::formula_text::FormulaText;
 use crate::{Words, capital};
 use fit::reasoning::{Against, Reasoning, Trial};
 use fit::{Bound, Check};

@@ -1,8 +1,9 @@
 //! From the tank to the spool, and the way back below it.
 
 use super::super::draft::Seat;
-use super::super::{Form, symbol};
-use super::Layout;
+use super::super::sheet::Form;
+use super::super::symbol;
+use super::{Layout, PLAIN};
 use crate::shape::Stroke;
 use fit::schema::Part;
 use table::ReturnRoute;
@@ -12,8 +13,6 @@ const SUCTION: f64 = 22.0;
 const BACK_DROP: f64 = 56.0;
 const HEAD_DROP: f64 = 90.0;
 pub(super) const CASE_DROP: f64 = 120.0;
-/// How far labels stay from a line without a symbol.
-pub(super) const PLAIN: f64 = 14.0;
 
 /// Something in the way back.
 type InReturn = (Part, bool);
