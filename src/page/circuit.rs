@@ -3,8 +3,8 @@
 use super::reasoning::{Opener, Panel, PanelWithin, Whence};
 use super::state::app;
 use drawing::{self, thermometer};
+use explain::{BrochureFigure, OilFigure, Reasoning, why};
 use fit::installation::{Gap, Installation, OilMark, OilReading, Warmth};
-use fit::reasoning::{BrochureFigure, OilFigure, Reasoning, why};
 use fit::{CheckId, Conditions, Outcome, Pairing, Stage};
 use leptos::prelude::*;
 use quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};

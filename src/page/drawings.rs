@@ -5,12 +5,12 @@ use super::circuit::Setting;
 use super::state::app;
 use drawing::{self, Form, Picture};
 use fit::installation::State;
-use fit::schema::Schema;
-use fit::sheets::{Found, Sheets};
 use fit::{Load, OilState, Pairing, Stage};
 use leptos::prelude::*;
 use quantity::Named;
 use std::sync::Arc;
+use workshop::schema::Schema;
+use workshop::{Found, Sheets};
 
 /// Pixels of a drawing for one unit of the page's text: drawings grow with the text.
 const PIXELS: f64 = 16.0;

@@ -13,8 +13,7 @@ use super::state::{App, app, label};
 use super::svg::{Mark, Sign};
 use super::{sheet, when};
 use drawing::thermometer;
-use fit::settle::settles_in_stretches;
-use fit::sheets::Sheets;
+use explain::settle::settles_in_stretches;
 use fit::{Pairing, Verdict};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -22,6 +21,7 @@ use quantity::Amount;
 use std::sync::Arc;
 use table::{Carrier, Head};
 use wording::{Line, Section};
+use workshop::Sheets;
 
 /// The screen.
 #[component]

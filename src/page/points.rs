@@ -3,7 +3,7 @@
 use super::circuit::Setting;
 use super::reasoning::{Opener, Panel, Whence};
 use super::state::app;
-use fit::reasoning::PointFigure;
+use explain::PointFigure;
 use fit::{Load, Pairing, Point, Stage};
 use leptos::prelude::*;
 use quantity::{Amount, Named};

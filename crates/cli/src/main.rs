@@ -12,14 +12,15 @@
 
 use clap::error::ErrorKind;
 use clap::{Args, CommandFactory, Parser, Subcommand};
+use explain::settle::with_branches;
 use fit::installation::Solved;
-use fit::settle::with_branches;
-use fit::{Conditions, Installation, Pairing, Sheets, Stage, order, pair};
+use fit::{Conditions, Installation, Pairing, Stage, order, pair};
 use quantity::{ThermodynamicTemperature, UnitSystem, text};
 use std::io::Write;
 use std::process::ExitCode;
 use table::{Severity, Table};
 use wording::{Answer, PlainNumbers, Refusal, Words, look_up, look_up_machine};
+use workshop::Sheets;
 
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 

@@ -6,13 +6,14 @@
 
 use drawing::{self, Form, Picture, Stroke, TEXT};
 use fit::installation::State;
-use fit::schema::Schema;
-use fit::sheets::Found;
-use fit::{Conditions, Installation, Load, Sheets, Stage, pair};
+use fit::{Conditions, Installation, Load, Stage, pair};
 use quantity::{Amount, Named, Unit, UnitSystem};
 use std::fmt::Write;
 use std::process::ExitCode;
 use wording::{PlainNumbers, Words, look_up};
+use workshop::Found;
+use workshop::Sheets;
+use workshop::schema::Schema;
 
 const USAGE: &str = "usage: drawing --table FILE --carrier ID --head ID [--what WHAT] [--stage as-it-is|after-changes]
        [--form tall|wide] [--load free|working|stalled] [--units metric|us] [--theme light|dark|grey]

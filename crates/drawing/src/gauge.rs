@@ -3,10 +3,10 @@
 use super::scale::Scale;
 use super::shape::{Anchor, Picture, Point, Stroke, circle, through};
 use super::text::{Face, TEXT};
-use fit::sheets::{Expected, Found, Gauge, Instrument, Judged, Reading};
 use quantity::Amount;
 use std::fmt::Write;
 use wording::Words;
+use workshop::{Expected, Found, Gauge, Instrument, Judged, Reading};
 
 /// A dial.
 #[derive(Clone, Debug, PartialEq)]

@@ -3,11 +3,11 @@
 use super::{Picture, Scale, Stroke, curve, gauge, lift, margin_picture, unreachable, warmth};
 use crate::yard::{Yard, yard};
 use fit::installation::PumpCurve;
-use fit::sheets::{Found, Instrument, Judged, Sheets};
 use fit::{CheckId, Conditions, Installation, Outcome, Pairing};
 use quantity::{Amount, Kind, Named, Time, UnitSystem};
 use table::{Carrier, Head};
 use wording::{PlainNumbers, Words};
+use workshop::{Found, Instrument, Judged, Sheets};
 
 fn words(index: usize) -> Words<'static> {
     Words { numbers: &PlainNumbers, units: UnitSystem::ALL[index % 2] }

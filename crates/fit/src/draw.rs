@@ -1,7 +1,7 @@
 //! Drawing one value from every fact: nominal, at the worst, or with the assumed ones at their best.
 
 use super::FactId;
-use super::reasoning::{Aspect, Recorder, Worked};
+use super::trace::{Aspect, Recorder, Worked};
 use quantity::{Amount, Fact, Interval, Kind};
 use smallvec::SmallVec;
 use std::cell::RefCell;

@@ -1,8 +1,8 @@
 //! From a value and a limit that depend on facts to a judged check.
 
 use super::draw::{Draw, Stance};
-use super::reasoning::Recorder;
 use super::result::rounded;
+use super::trace::Recorder;
 use super::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
 use quantity::{Amount, Kind};
 use table::AssumptionId;

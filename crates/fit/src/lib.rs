@@ -11,31 +11,31 @@
 pub const JUDGEMENT: u32 = 2;
 
 pub mod assume;
-mod changes;
-mod checks;
-mod coast_down;
+pub mod changes;
+pub mod checks;
+pub mod coast_down;
 mod conditions;
 #[cfg(test)]
 mod corners;
-mod draw;
-mod facts;
-pub mod handover;
+pub mod draw;
+pub mod facts;
+pub mod find_out;
 pub mod installation;
-mod judge;
+pub mod judge;
 pub mod lift;
-mod machine;
+pub mod machine;
 mod machines;
 mod missing;
-mod pace;
-mod points;
-pub mod reasoning;
-mod remarks;
+pub mod pace;
+pub mod points;
+pub mod remarks;
 mod result;
-pub mod schema;
-mod search;
-pub mod settle;
-pub mod sheets;
+pub mod search;
+mod total;
+pub mod trace;
+mod unknown_circuit;
 mod wanted;
+pub mod warm_up;
 // Modules of the tests that the unit tests use as well name the crate by its name.
 #[cfg(test)]
 extern crate self as fit;
@@ -50,17 +50,17 @@ pub use machines::{RunsOn, by_size, smallest_first};
 pub use missing::{FactId, FoundBy, Missing, Threshold};
 pub use pace::{Pace, Steadily, step};
 pub use result::*;
-pub use sheets::Sheets;
+pub use total::Total;
+pub use unknown_circuit::unknown_circuit;
 pub use wanted::{Takes, Wanted, holds_words, in_stock, materials, takes};
 
 use changes::Catalogue;
 use facts::Facts;
 use machine::{Machine, Store};
-use quantity::{Amount, Kind, ThermodynamicTemperature};
-use reasoning::{Against, Besides, From, Given};
 use search::{Begun, Found, Glance, Search, Setup};
 use std::cmp::Ordering;
 use table::{Carrier, ChangeId, Head, Id};
+use warm_up::warm_up_from;
 
 /// Judges one carrier with one head: every auxiliary circuit is tried, the best one is told.
 pub fn pair(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Pairing {
@@ -195,50 +195,6 @@ pub fn order(a: &Pairing, b: &Pairing) -> Ordering {
         .then_with(|| a.carrier.id.cmp(&b.carrier.id))
 }
 
-fn unknown_circuit() -> table::Circuit {
-    table::Circuit {
-        id: Id::new("unknown").expect("a constant identifier"),
-        name: None,
-        end: None,
-        flow: None,
-        flow_setting: None,
-        flow_limit: None,
-        divider: None,
-        relief: None,
-        relief_role: None,
-        head_relief: None,
-        relief_range: None,
-        pumps: Vec::new(),
-        fed_from: None,
-        demand_signal: None,
-        ways: None,
-        reverse_locked: None,
-        unloads_when_off: None,
-        stops_and_stays_off: None,
-        warm_up: None,
-        extra_valve: None,
-        make_up_check: None,
-        continuous: None,
-        centre: None,
-        shared_with: None,
-        supply: table::Line::default(),
-        return_path: table::ReturnPath {
-            coupling: None,
-            route: None,
-            loss: None,
-            line: table::Line::default(),
-            through_filter: None,
-            filter: None,
-            through_cooler: None,
-            cooler: None,
-            can_be_shut: None,
-            relief: None,
-        },
-        port: None,
-        coupling: None,
-    }
-}
-
 /// One circuit of the machine as it is, and the search for changes on it.
 struct Look<'a> {
     setup: Setup<'a>,
@@ -308,7 +264,7 @@ impl<'a> Look<'a> {
         }
         let open = |check: &&Check| check.outcome == Outcome::NotKnown && check.blocks;
         let open: Vec<_> = pairing.open_checks().iter().filter(open).map(|check| check.id).collect();
-        let find_out = settle::to_find_out(&pairing);
+        let find_out = find_out::to_find_out(&pairing);
         Pairing { find_out, questions: remarks::questions(&open, &[]), ..pairing }
     }
 }
@@ -418,50 +374,4 @@ fn assemble(
         points,
         changed,
     }
-}
-
-/// The checks that oil too cold can fail.
-pub(crate) const COLD_CHECKS: [CheckId; 5] =
-    [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power, CheckId::BackPressure, CheckId::CasePressure];
-
-/// What speaks against full speed with oil at a temperature: the checks that fail, with all their figures.
-fn too_cold(facts: &Facts, temperature: ThermodynamicTemperature) -> Vec<Against> {
-    let checks = COLD_CHECKS.iter().map(|&id| checks::check(id, facts, temperature));
-    let mut against: Vec<_> = checks.filter(Check::fails).map(|check| Against { check, spare: 0.0 }).collect();
-    against.extend(checks::hot_motor(facts, temperature).map(|check| Against { check, spare: 0.0 }));
-    against
-}
-
-/// The lowest oil temperature at which a machine that fits may go to full speed; none when it may from cold on.
-fn warm_up_from(heard: &Facts) -> Option<Amount> {
-    let facts = heard.clone().for_a_search();
-    heard.solves(SettingId::OilTemperature);
-    let (cold, warm) = (Amount::of(facts.conditions.cold), Amount::of(checks::warm_enough(&facts)));
-    heard.see_besides(Besides::ColdOil, Given(cold, From::Chosen));
-    heard.see_besides(Besides::WarmEnough, Given(warm, From::Practice));
-    let holds = |si: f64| {
-        let temperature = ThermodynamicTemperature::from_si(si);
-        let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &facts, temperature).fails())
-            && checks::hot_motor(&facts, temperature).is_none();
-        heard.tried(Amount::of(temperature), |whole| if holds { Vec::new() } else { too_cold(whole, temperature) });
-        holds
-    };
-    let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough(&facts).si());
-    if bad >= good || holds(bad) {
-        return None;
-    }
-    // A hot motor on a cold case line may want more than the checks do: then up to what the oil has at work.
-    if !holds(good) {
-        (bad, good) = (good, facts.conditions.working.si());
-    }
-    // To a tenth of a kelvin: thermometers on machines show whole degrees.
-    while good - bad > 0.1 {
-        let middle = bad.midpoint(good);
-        if holds(middle) {
-            good = middle;
-        } else {
-            bad = middle;
-        }
-    }
-    Some(Amount::of(ThermodynamicTemperature::from_si(good)))
 }

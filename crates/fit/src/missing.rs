@@ -363,7 +363,7 @@ impl FactId {
 
     /// Least and greatest value (SI) between which a threshold is looked for, and how to show it; none for facts that
     /// are more than one figure.
-    pub(super) fn scale(self) -> Option<Scale> {
+    pub fn scale(self) -> Option<Scale> {
         fn amount<Q: Kind>(si: f64) -> Amount {
             Amount::of(Q::from_si(si))
         }

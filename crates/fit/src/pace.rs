@@ -31,7 +31,7 @@ pub async fn step(pace: &dyn Pace) {
 ///
 /// # Panics
 /// When the work waits for something after all, which is a fault of whoever wrote it.
-pub(super) fn at_once<T>(work: impl Future<Output = T>) -> T {
+pub fn at_once<T>(work: impl Future<Output = T>) -> T {
     match pin!(work).poll(&mut Context::from_waker(Waker::noop())) {
         Poll::Ready(done) => done,
         Poll::Pending => unreachable!("work that goes steadily waits for nothing"),

@@ -5,7 +5,7 @@ use super::envelope::Envelope;
 use super::saved::{CarrierThen, TableThen};
 use super::{LONGEST_NOTE, Made, RecordFault, merge, sound_name};
 use fit::Pairing;
-use fit::handover::{Circumstances, FunctionCheck, Instruments, Measurement, Read};
+use handover::{Circumstances, FunctionCheck, Instruments, Measurement, Read};
 use quantity::text::{TextFault, likely_meant, read_amount, read_figure, with_points};
 use quantity::{Amount, Dimension, Named, Ratio, Unit, UnitSystem, names};
 use serde::{Deserialize, Serialize};

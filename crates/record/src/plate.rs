@@ -7,8 +7,8 @@
 use super::envelope::Envelope;
 pub use super::figure::{Answer, BY_PINS, Figure};
 use super::{RecordFault, merge};
-use fit::handover::{Learned, Lesson};
 use fit::{CheckId, Class, FactId, Outcome, Pairing, Verdict};
+use handover::{Learned, Lesson};
 use quantity::text::{self, TextFault};
 use quantity::{Amount, Named, UnitSystem};
 use serde::{Deserialize, Serialize};

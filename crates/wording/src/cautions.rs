@@ -5,8 +5,8 @@ use crate::reasons::list;
 use crate::sheets::section;
 use crate::{Line, SafetySign, Section};
 use fit::Pairing;
-use fit::sheets::{self, Caution, Slow};
 use quantity::{Amount, Unit, UnitSystem};
+use workshop::{self, Caution, Slow};
 
 /// To whom everything that is said here defers, as the beginning of a sentence.
 pub(super) const DEFERENCE: &str = "Makers' manuals, local codes and licensed practice";
@@ -14,13 +14,13 @@ pub(super) const DEFERENCE: &str = "Makers' manuals, local codes and licensed pr
 impl Words<'_> {
     /// The cautions of a pairing besides what kills, what is left to others last.
     pub fn cautions(&self, pairing: &Pairing) -> Vec<String> {
-        let all = sheets::cautions(pairing);
+        let all = workshop::cautions(pairing);
         all.iter().filter(|caution| !is_lethal(caution)).map(|caution| self.caution(caution)).collect()
     }
 
     /// What kills, for the top of a sheet or paper about one attachment or several.
     pub fn hazards(&self, pairings: &[&Pairing]) -> Option<Section> {
-        self.hazard_section(&sheets::hazards(pairings))
+        self.hazard_section(&workshop::hazards(pairings))
     }
 
     /// The cautions besides what kills, with their signs.
@@ -55,7 +55,7 @@ impl Words<'_> {
             Caution::Injection => Some(format!("a jet of oil from about {} up goes through skin", self.injection())),
             _ => None,
         };
-        let told: Vec<_> = sheets::hazards(pairings).iter().filter_map(one).collect();
+        let told: Vec<_> = workshop::hazards(pairings).iter().filter_map(one).collect();
         let told: Vec<_> = told.iter().map(String::as_str).collect();
         format!("Beware: {}. {DEFERENCE} come first.", list(&told))
     }

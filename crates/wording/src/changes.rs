@@ -2,7 +2,7 @@
 
 use super::parts::{Part, Telling};
 use super::{Words, capital, counted};
-use fit::reasoning::Whence;
+use explain::Whence;
 use fit::{Change, ChangeReason, Setting, SettingId};
 use table::{ChangeId, ExtraValve};
 

@@ -8,7 +8,7 @@
 mod tests;
 
 use super::{PlainNumbers, Words, counted};
-use fit::settle::with_branches;
+use explain::settle::with_branches;
 use fit::{Conditions, Pairing, pair};
 use quantity::{Named, UnitSystem};
 use serde::Serialize;

@@ -2,9 +2,9 @@
 
 use super::Words;
 use super::reasons::cause;
-use fit::schema::Part;
 use fit::{Bound, Check, Reason};
 use quantity::Amount;
+use workshop::schema::Part;
 
 impl Words<'_> {
     /// The short name of a part in a drawing. Where its setting is written below the name leads on to it.

@@ -3,11 +3,11 @@
 use super::Words;
 use super::reasons::list;
 use fit::installation::{LiftOverReach, NodeReading, PumpCurve, Standing, Warming};
-use fit::schema::{Fitted, Part, Schema, State};
-use fit::sheets::{Found, Judged, Reading};
 use fit::{Check, FactId, Node, OilState};
 use quantity::Amount;
 use table::ReturnRoute;
+use workshop::schema::{Fitted, Part, Schema, State};
+use workshop::{Found, Judged, Reading};
 
 impl Words<'_> {
     /// The circuit along the way of the oil, a sentence a stretch; with what it does in the state that is shown.

@@ -7,7 +7,7 @@
 mod tests;
 
 use super::Words;
-use fit::sheets::Total;
+use fit::Total;
 use fit::{Missing, Outcome, Pairing, Verdict};
 use std::fmt::Write;
 use table::{Table, read};

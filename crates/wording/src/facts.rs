@@ -2,7 +2,7 @@
 
 use super::Words;
 use super::parts::{Part, Stage, of_template};
-use fit::reasoning::Whence;
+use explain::Whence;
 use fit::{Bound, CheckId, FactId, Missing, Threshold};
 use quantity::UnitSystem;
 

@@ -1,8 +1,8 @@
 //! Sentences in pieces: text, and figures that know which check they belong to, so that a page can open each one's reasoning.
 //! Put together again the pieces are the sentence.
 
+use explain::Whence;
 pub use fit::Stage;
-use fit::reasoning::Whence;
 
 /// A piece of a sentence.
 #[derive(Clone, Debug, PartialEq)]

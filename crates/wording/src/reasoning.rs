@@ -13,8 +13,8 @@ mod units;
 pub use formula_text::FormulaText;
 
 use super::{Words, capital};
+use explain::{Came, Formula, Reasoning};
 use fit::Bound;
-use fit::reasoning::{Came, Formula, Reasoning};
 use quantity::{Amount, Dimension, UnitSystem};
 
 /// An input in words.

@@ -2,7 +2,7 @@
 
 use super::parts::{Part, Stage, Telling, of_template};
 use super::{Words, capital};
-use fit::reasoning::Whence;
+use explain::Whence;
 use fit::{Because, Bound, Check, CheckId, Outcome, Reason};
 
 /// What stands for worst value and limit until they are put in.

@@ -2,7 +2,7 @@
 
 use super::parts::{Part, Stage, Telling};
 use super::{Words, counted};
-use fit::reasoning::Whence;
+use explain::Whence;
 use fit::{Because, Check, CheckId, Class, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict};
 use quantity::Named;
 

@@ -1,7 +1,7 @@
 //! What helps where nothing can be said yet, in words.
 
 use super::{Words, counted};
-use fit::settle::{Settling, Then, Turns};
+use explain::settle::{Settling, Then, Turns};
 use fit::{Bound, Change, CheckId, FactId, Verdict};
 
 /// The fact to find out first, in words.
@@ -113,8 +113,8 @@ mod tests {
     use super::*;
     use crate::PlainNumbers;
     use crate::yard::paired;
+    use explain::settle::settles;
     use fit::Conditions;
-    use fit::settle::settles;
     use quantity::UnitSystem;
     use table::read;
 

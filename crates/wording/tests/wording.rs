@@ -2,8 +2,7 @@
 
 use fit::installation::{Brochure, Cause, Gap, Warmth};
 use fit::{
-    CheckId, Class, Conditions, FactId, Installation, Load, Missing, OilState, Outcome, Pairing, Sheets, Stage,
-    Verdict, pair,
+    CheckId, Class, Conditions, FactId, Installation, Load, Missing, OilState, Outcome, Pairing, Stage, Verdict, pair,
 };
 use hydraulics::oil::OilWarning;
 use quantity::{
@@ -12,6 +11,7 @@ use quantity::{
 use sound::sound;
 use table::{AssumptionId, CarrierClass, ChangeId, HeadKind, Table, read};
 use wording::{PlainNumbers, Section, Words};
+use workshop::Sheets;
 
 #[path = "wording/advice.rs"]
 mod advice;

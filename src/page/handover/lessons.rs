@@ -4,7 +4,7 @@ use super::Desk;
 use crate::page::notice::{Notice, tell};
 use crate::page::route::Route;
 use crate::page::{storage, when};
-use fit::handover::{Lesson, learned};
+use handover::{Lesson, learned};
 use leptos::prelude::*;
 use record::Plate;
 use record::plate::OWN;

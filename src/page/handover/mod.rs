@@ -23,7 +23,7 @@ use super::sheet::of_pairing;
 use super::state::{App, app, label};
 use super::{share, storage, when};
 use fit::Pairing;
-use fit::handover::{
+use handover::{
     Circumstances, Diagnosis, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan, standing,
 };
 use leptos::prelude::*;

@@ -3,11 +3,11 @@
 use super::Desk;
 use crate::page::drawings::svg;
 use drawing;
-use fit::handover::{Measurement, Planned};
-use fit::sheets::Judged;
+use handover::{Measurement, Planned};
 use leptos::prelude::*;
 use quantity::text::TextFault;
 use quantity::{Amount, Named, Unit};
+use workshop::Judged;
 
 #[component]
 pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {

@@ -6,7 +6,7 @@ use crate::page::route::Route;
 use crate::page::state::app;
 use crate::page::{storage, when};
 use fit::Pairing;
-use fit::handover::function_checks;
+use handover::function_checks;
 use leptos::prelude::*;
 use record::handover::Entry;
 use record::{HandOver, Saved};

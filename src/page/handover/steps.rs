@@ -1,7 +1,7 @@
 //! The way through a long screen: how much of each group is done, and a jump to it.
 
 use super::Desk;
-use fit::handover::{Finding, NAMED, Step};
+use handover::{Finding, NAMED, Step};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;

@@ -3,7 +3,7 @@
 
 use super::{Desk, Job};
 use crate::page::breath::{Breath, Pause};
-use fit::handover::{Circumstances, Diagnosis, Finding, NAMED, Next, Read, Sign, Signatures, Standing, Suspect};
+use handover::{Circumstances, Diagnosis, Finding, NAMED, Next, Read, Sign, Signatures, Standing, Suspect};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;

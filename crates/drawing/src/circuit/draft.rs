@@ -8,7 +8,7 @@ use super::super::text::{TEXT, width};
 use super::block::{Block, LEADING, LEADING_NUMBERED, ROUND};
 use super::sheet::{Form, Line, Shape, Sheet, Symbol, TALL_WIDTH};
 use super::symbol::{Glyph, Mark};
-use fit::schema::{Part, State};
+use workshop::schema::{Part, State};
 
 /// Room around what is drawn.
 const MARGIN: f64 = 4.0;

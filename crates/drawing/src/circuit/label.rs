@@ -5,9 +5,9 @@ use super::block::Block;
 use super::sheet::Form;
 use fit::Node;
 use fit::installation::{NodeReading, Standing};
-use fit::schema::{Fitted, Part, Schema, State};
 use quantity::Amount;
 use wording::Words;
+use workshop::schema::{Fitted, Part, Schema, State};
 
 /// What a reader's words make of parts and readings.
 #[derive(Clone, Copy)]

@@ -8,8 +8,8 @@ use super::draft::{Draft, Seat};
 use super::label::Writer;
 use super::sheet::{Form, Sheet, TALL_WIDTH};
 use super::symbol;
-use fit::schema::{Part, Schema, State};
 use table::ReturnRoute;
+use workshop::schema::{Part, Schema, State};
 
 mod head;
 mod machine;

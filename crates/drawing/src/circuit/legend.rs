@@ -5,8 +5,8 @@ use super::super::text::{Face, TEXT, wrap};
 use super::block::ROUND;
 use super::sheet::{Form, Line, Sheet};
 use fit::Change;
-use fit::schema::{Part, Schema, State, adds, sets};
 use wording::Words;
+use workshop::schema::{Part, Schema, State, adds, sets};
 
 /// From one row to the next.
 const LEADING: f64 = 16.0;

@@ -18,10 +18,10 @@ mod tests;
 pub use sheet::{Form, Line, Shape, Sheet, Symbol};
 
 use fit::installation::Standing;
-use fit::schema::Schema;
 use fit::{Pairing, Stage};
 use table::{Carrier, Head};
 use wording::Words;
+use workshop::schema::Schema;
 
 /// The circuit of a pairing, before or after its changes, with what it does in one state of it.
 ///

@@ -3,8 +3,8 @@
 use super::super::shape::{Anchor, Area, Picture, Point, Stroke, Text, circle, through};
 use super::super::text::{Face, TEXT};
 use super::block;
-use fit::schema::{Part, State};
 use quantity::names;
+use workshop::schema::{Part, State};
 
 /// Width of a tall sheet: a phone of 360 pixels less its margins.
 pub const TALL_WIDTH: f64 = 328.0;

@@ -6,7 +6,7 @@
 //! A symbol stands on a line: a along it, towards the head; b across it. Whoever places it turns it.
 
 use super::super::shape::Stroke;
-use fit::schema::State;
+use workshop::schema::State;
 
 /// A mark of a symbol, in its own coordinates.
 #[derive(Clone, Debug, PartialEq)]

@@ -5,11 +5,11 @@ use super::sheet::round;
 use super::{Form, Sheet, Symbol, circuit};
 use crate::yard::{Yard, yard};
 use fit::installation::State as Solved;
-use fit::schema::{Part, Schema, State, adds, sets};
 use fit::{Conditions, Installation, Load, Pairing, Stage};
 use quantity::{Named, UnitSystem};
 use table::{Carrier, ChangeId, Head};
 use wording::{PlainNumbers, Words};
+use workshop::schema::{Part, Schema, State, adds, sets};
 
 /// Draws every pairing in every way, and measures.
 fn each(measure: impl Fn(&str, &Sheet, (&Pairing, &Carrier, &Head), Stage)) {

@@ -5,7 +5,7 @@ use crate::checks;
 use crate::draw::{Draw, Stance};
 use crate::facts::{Facts, Lean};
 use crate::judge::Depth;
-use crate::reasoning::Against;
+use crate::trace::Against;
 use crate::{Check, CheckId, Outcome};
 use quantity::Amount;
 

@@ -6,7 +6,7 @@
 use super::{ChangeOption, Changed, Machine, exact, known_length, own, setting};
 use crate::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
 use crate::facts::either_line_is_fed;
-use crate::reasoning::{Recorder, Visible};
+use crate::trace::{Recorder, Visible};
 use crate::{FactId, Setting, SettingId};
 use quantity::{Pressure, Stated, Unit};
 use table::{

@@ -5,7 +5,7 @@ use super::source::reset_relief;
 use crate::FactId;
 use crate::assume::OWN_SETTING;
 use crate::facts::Facts;
-use crate::reasoning::{Besides, Ends, From, Given};
+use crate::trace::{Besides, Ends, From, Given};
 use quantity::{Amount, Kind, Pressure, Ratio, Unit, VolumeRate};
 use std::cell::RefCell;
 use table::{Circuit, FlowSetting};

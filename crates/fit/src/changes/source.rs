@@ -3,11 +3,12 @@
 use super::asked::{Asked, holds_at};
 use super::settings::{self, given, lowest_that, solve_flow, solve_relief};
 use super::{ChangeOption, Changed, Machine, own, setting};
+use crate::SettingId;
 use crate::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
 use crate::checks;
 use crate::facts::Facts;
-use crate::reasoning::{Besides, Ends};
-use crate::{COLD_CHECKS, SettingId, too_cold};
+use crate::trace::{Besides, Ends};
+use crate::warm_up::{COLD_CHECKS, too_cold};
 use quantity::{
     Amount, AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
 };

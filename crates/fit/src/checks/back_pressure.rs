@@ -4,7 +4,7 @@
 use crate::draw::{Draw, Input, Side};
 use crate::facts::{Facts, Lean, limit};
 use crate::judge::{Question, Reading, plain};
-use crate::reasoning::Worked;
+use crate::trace::Worked;
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use table::{AssumptionId, MotorKind};

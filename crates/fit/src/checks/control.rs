@@ -2,7 +2,7 @@
 
 use crate::facts::Facts;
 use crate::judge::{missing, plain, to_prove};
-use crate::reasoning::Besides;
+use crate::trace::Besides;
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl, ReturnRoute, Ways};
 

@@ -3,7 +3,7 @@
 use crate::draw::{Draw, Input, Side};
 use crate::facts::{Facts, known, limit};
 use crate::judge::{Question, Reading, missing, plain, together};
-use crate::reasoning::Besides;
+use crate::trace::Besides;
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{Fact, Kind, Mass, Tolerance};
 

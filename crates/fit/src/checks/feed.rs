@@ -2,7 +2,7 @@
 
 use crate::facts::Facts;
 use crate::judge::{missing, plain, to_prove};
-use crate::reasoning::{Besides, Counted};
+use crate::trace::{Besides, Counted};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use table::{FedFrom, HeadKind, Pump, PumpControl, PumpKind};
 

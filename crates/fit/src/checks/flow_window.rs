@@ -7,7 +7,7 @@
 use crate::draw::{Draw, Side};
 use crate::facts::{Facts, Lean, limit};
 use crate::judge::{Depth, Question, Reading, together};
-use crate::reasoning::Worked;
+use crate::trace::Worked;
 use crate::{Because, Bound, Check, CheckId, Class, FactId};
 use hydraulics::balance::Compiled;
 use hydraulics::{Circuit, Operating};

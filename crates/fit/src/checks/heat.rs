@@ -4,7 +4,7 @@ use crate::assume::HEAT_BAND;
 use crate::facts::Facts;
 use crate::installation::warmth::HeatOverTemperature;
 use crate::judge::{Question, Reading, to_prove};
-use crate::reasoning::{Besides, From, Given};
+use crate::trace::{Besides, From, Given};
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason};
 use quantity::{Amount, ThermodynamicTemperature};
 use table::AssumptionId;

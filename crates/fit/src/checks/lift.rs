@@ -9,7 +9,7 @@ use crate::draw::{Draw, Input, Side};
 use crate::facts::{Facts, known, limit};
 use crate::judge::{Question, Reading, missing, together};
 use crate::lift::{ChartPoint, Loader};
-use crate::reasoning::Besides;
+use crate::trace::Besides;
 use crate::{Because, Bound, Check, CheckId, Class, FactId};
 use quantity::{Fact, Kind, Length, Mass, Ratio, Tolerance};
 use table::{CarrierClass, HeadKind, LiftPoint, Lifting, MachineEnd};

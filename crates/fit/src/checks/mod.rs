@@ -41,7 +41,7 @@ pub use ratings::weakest_hose;
 
 use super::assume::WARMEST_START_CELSIUS;
 use super::facts::Facts;
-use super::reasoning::{Besides, From, Given};
+use super::trace::{Besides, From, Given};
 use super::{Check, CheckId};
 use quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
 use table::AssumptionId;

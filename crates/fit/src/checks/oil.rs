@@ -3,7 +3,7 @@
 
 use crate::facts::Facts;
 use crate::judge::{missing, plain, together, usual};
-use crate::reasoning::{Besides, From, Given};
+use crate::trace::{Besides, From, Given};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::OilCurve;
 use quantity::{Interval, Kind, KinematicViscosity, Named, Ratio, ThermodynamicTemperature, Unit};

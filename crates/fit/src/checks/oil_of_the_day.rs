@@ -8,7 +8,7 @@ use crate::draw::{Draw, Side, Stance};
 use crate::facts::Facts;
 use crate::installation::warmth::HeatOverTemperature;
 use crate::judge::{Depth, missing, plain, to_prove};
-use crate::reasoning::{Besides, From, Given};
+use crate::trace::{Besides, From, Given};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::oil::{START_MOST_MM2_S, WORK_LEAST_MM2_S};
 use quantity::{Amount, Kind, KinematicViscosity, ThermodynamicTemperature, Unit};

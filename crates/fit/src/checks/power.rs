@@ -3,7 +3,7 @@
 use crate::draw::{Draw, Side};
 use crate::facts::{Facts, Lean, limit};
 use crate::judge::{Depth, Question, Reading, together};
-use crate::reasoning::{Besides, Worked};
+use crate::trace::{Besides, Worked};
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::power::hydraulic_power;
 use quantity::{Kind, Power, ThermodynamicTemperature};

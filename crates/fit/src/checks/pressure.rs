@@ -4,7 +4,7 @@ use crate::assume::SETTING_SLACK;
 use crate::draw::Side;
 use crate::facts::{Facts, Lean, limit};
 use crate::judge::{Question, Reading, together};
-use crate::reasoning::{Besides, Worked};
+use crate::trace::{Besides, Worked};
 use crate::{Because, Bound, Check, CheckId, Class, FactId};
 use hydraulics::balance::Compiled;
 use quantity::{Fact, Kind, Pressure, ThermodynamicTemperature, VolumeRate};

@@ -3,7 +3,7 @@
 use crate::draw::{Input, Side, Stance};
 use crate::facts::{Facts, Lean, either_line_is_fed, known, limit};
 use crate::judge::{Question, Reading, missing, plain, together};
-use crate::reasoning::Besides;
+use crate::trace::Besides;
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::coupling::{Rating, rated_flow, rating};
 use hydraulics::hose::rated_pressure;

@@ -8,7 +8,7 @@
 use crate::assume::{LEAST_SHARE_ABOVE_CUT_OFF, SHOCK_ABOVE_MAIN_BAR};
 use crate::facts::Facts;
 use crate::judge::{Question, Reading, plain, to_prove, together};
-use crate::reasoning::{Besides, From, Given};
+use crate::trace::{Besides, From, Given};
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{Amount, Kind, Pressure, Ratio, Unit};
 use table::{AssumptionId, PumpControl, ReliefRole};

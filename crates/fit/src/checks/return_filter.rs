@@ -2,7 +2,7 @@
 
 use crate::facts::Facts;
 use crate::judge::{missing, plain, together, usual};
-use crate::reasoning::{Besides, Counted, From, Given};
+use crate::trace::{Besides, Counted, From, Given};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{Interval, Kind, Ratio};
 use table::AssumptionId;

@@ -4,7 +4,7 @@ use crate::draw::Stance;
 use crate::facts::Facts;
 use crate::installation::run_down::{inlet_pressure, vacuum};
 use crate::judge::{missing, plain, to_prove};
-use crate::reasoning::Besides;
+use crate::trace::Besides;
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::run_down::LEAST_INLET_BAR;
 use quantity::{Amount, Kind, Pressure};

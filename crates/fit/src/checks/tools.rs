@@ -3,7 +3,7 @@
 use crate::draw::{Input, Side};
 use crate::facts::{Facts, limit};
 use crate::judge::{Question, Reading, missing, plain, together};
-use crate::reasoning::{Besides, Counted};
+use crate::trace::{Besides, Counted};
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::Pressure;
 use table::SharedTool;

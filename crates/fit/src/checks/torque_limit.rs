@@ -3,7 +3,7 @@
 use crate::draw::{Draw, Input, Side, Stance};
 use crate::facts::{Facts, limit};
 use crate::judge::{Question, Reading, plain, together};
-use crate::reasoning::Besides;
+use crate::trace::Besides;
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::Motor;
 use quantity::{Kind, Torque};

@@ -3,7 +3,7 @@
 use crate::draw::{Input, Side};
 use crate::facts::{Facts, limit};
 use crate::judge::{Question, Reading, plain, to_prove, together};
-use crate::reasoning::{Besides, Counted, Ends};
+use crate::trace::{Besides, Counted, Ends};
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason, Takes, takes};
 use quantity::Amount;
 use table::HeadKind;

@@ -2,7 +2,7 @@
 
 use super::Facts;
 use crate::FactId;
-use crate::reasoning::Besides;
+use crate::trace::Besides;
 use quantity::{Kind, Stated};
 use table::{MachineEnd, Mounting, ToolCoupler};
 

@@ -4,7 +4,7 @@
 use super::{Facts, known};
 use crate::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
 use crate::draw::{Draw, Input, Side, Stance};
-use crate::reasoning::Aspect;
+use crate::trace::Aspect;
 use crate::{FactId, Node};
 use hydraulics::line::{Extreme, OilSpan, Piece, Roughness};
 use hydraulics::{CaseLine, Element, Filter, Resistance};
@@ -158,6 +158,7 @@ impl Facts<'_> {
         pieces
     }
 
+    /// Pressure in the tank.
     pub fn tank_pressure(&self) -> Input<Pressure> {
         Input::or_assumed(
             FactId::TankPressure,

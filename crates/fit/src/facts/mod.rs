@@ -1,6 +1,7 @@
 //! Everything that one carrier, one of its auxiliary circuits and one head say about the circuit between them, each
 //! fact known, assumed or missing; and the circuit that a draw of them makes.
 
+mod drains;
 mod ends;
 mod lines;
 mod pumps;
@@ -8,10 +9,10 @@ mod pumps;
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
-use super::reasoning::{Against, Aspect, Besides, Trial, Visible, Worked};
-use super::schema::drains;
 use super::search::Setup;
+use super::trace::{Against, Aspect, Besides, Trial, Visible, Worked};
 use super::{Conditions, FactId, Node, SettingId};
+pub use drains::drains;
 use hydraulics::balance::{DrainLine, Functions, Order};
 use hydraulics::case_line::steady_leakage;
 use hydraulics::line::OilSpan;

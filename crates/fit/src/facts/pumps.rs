@@ -4,7 +4,7 @@ use super::{Facts, Lean, known, of_class, share};
 use crate::FactId;
 use crate::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
 use crate::draw::{Draw, Input, Side, Stance};
-use crate::reasoning::{Aspect, Worked};
+use crate::trace::{Aspect, Worked};
 use hydraulics::Source;
 use hydraulics::pump::CutOff;
 use quantity::{
@@ -108,6 +108,7 @@ impl Facts<'_> {
         controls.all(|control| control == Some(first)).then_some(first)
     }
 
+    /// The pumps that feed the circuit.
     pub fn pumps_of_circuit(&self) -> impl Iterator<Item = &table::Pump> {
         self.carrier.pumps.iter().filter(|pump| self.circuit.pumps.contains(&pump.id))
     }

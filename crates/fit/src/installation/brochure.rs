@@ -6,7 +6,7 @@ use crate::Load;
 use crate::draw::Stance;
 use crate::facts::Facts;
 use crate::judge::Depth;
-use crate::reasoning::Worked;
+use crate::trace::Worked;
 use hydraulics::Source;
 use hydraulics::balance::Balanced;
 use hydraulics::pump::CutOff;
@@ -68,7 +68,7 @@ impl Installation<'_> {
     }
 
     /// The same while somebody listens.
-    pub(crate) fn brochure_heard(&self, depth: Depth) -> Option<Brochure> {
+    pub fn brochure_heard(&self, depth: Depth) -> Option<Brochure> {
         let mut facts: Facts = self.facts();
         facts.depth = depth;
         let (says_flow, says_pressure) = self.says()?;

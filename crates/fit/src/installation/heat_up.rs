@@ -15,13 +15,13 @@ const STEP: f64 = 60.0;
 
 /// Balances of heat over the oil's temperature.
 #[derive(Clone, Debug)]
-pub(crate) struct HeatUp {
+pub struct HeatUp {
     balances: Vec<(f64, Bath)>,
 }
 
 /// What is otherwise than computed.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Otherwise {
+pub struct Otherwise {
     /// The heat, as a multiple.
     pub heat: Ratio,
     /// More heat besides.

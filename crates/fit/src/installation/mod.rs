@@ -4,14 +4,14 @@
 
 mod brochure;
 mod curve;
-pub(super) mod heat_up;
+pub mod heat_up;
 mod lift;
 mod oil;
-pub(super) mod run_down;
-pub(super) mod sharing;
-pub(super) mod states;
+pub mod run_down;
+pub mod sharing;
+pub mod states;
 mod warming;
-pub(super) mod warmth;
+pub mod warmth;
 
 pub use brochure::{Brochure, Cause, Gap};
 pub use curve::{Need, PumpCurve};
@@ -60,7 +60,8 @@ impl<'a> Installation<'a> {
         Some((self.stated.flow.as_ref()?.nominal, self.stated.relief.as_ref()?.nominal))
     }
 
-    pub(super) fn practice(&self) -> Practice<'a> {
+    /// The ranges of practice for it.
+    pub fn practice(&self) -> Practice<'a> {
         self.facts().practice
     }
 

@@ -103,7 +103,7 @@ impl Installation<'_> {
 }
 
 /// The oil temperature at which work ends, as the check of heat has it.
-pub(super) fn stop_of(facts: &Facts) -> ThermodynamicTemperature {
+pub fn stop_of(facts: &Facts) -> ThermodynamicTemperature {
     facts.practice.limit(AssumptionId::OilStop).nominal
 }
 
@@ -126,12 +126,8 @@ impl super::Warming {
     }
 }
 
-pub(super) fn bath_of(
-    facts: &Facts,
-    heat: Power,
-    cooler: ThermalConductance,
-    capacity: quantity::HeatCapacity,
-) -> Bath {
+/// The oil as a bath that heat warms and a cooler cools.
+pub fn bath_of(facts: &Facts, heat: Power, cooler: ThermalConductance, capacity: quantity::HeatCapacity) -> Bath {
     let none = ThermalConductance::from_si(0.0);
     let ambient = facts.conditions.ambient;
     let walls = facts.carrier.tank.as_ref().and_then(|tank| tank.dissipation).map_or(none, |stated| stated.nominal);
@@ -139,14 +135,15 @@ pub(super) fn bath_of(
     Bath { heat, cooler, air, walls, ambient, capacity }
 }
 
-pub(super) fn tank_volume(facts: &Facts) -> Input<Volume> {
+/// Oil in the tank.
+pub fn tank_volume(facts: &Facts) -> Input<Volume> {
     let stated = facts.carrier.tank.as_ref().and_then(|tank| tank.volume.as_ref());
     or_of_class(facts, FactId::TankVolume, stated, AssumptionId::TankVolume)
 }
 
 /// What cools the oil.
 #[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Cooling {
+pub struct Cooling {
     /// The machine's cooler.
     machine: Option<Cooler>,
     /// Whether the head's return passes it.
@@ -159,13 +156,13 @@ pub(super) struct Cooling {
 
 /// The coolers with which an oil temperature is worked out. What is missing: also the figure of a machine's cooler past which the
 /// head's return goes. With a cooler of its own in that return, where the oil settles is at most what comes out.
-pub(super) fn shown_cooler(facts: &Facts) -> Result<Cooling, FactId> {
+pub fn shown_cooler(facts: &Facts) -> Result<Cooling, FactId> {
     let cooling = cooler(facts)?;
     cooling.unknown.filter(|_| cooling.own.is_none()).map_or(Ok(cooling), Err)
 }
 
 /// The coolers that the oil really meets. What is missing, where nobody says whether the return passes the machine's.
-pub(super) fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
+pub fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
     let path = &facts.circuit.return_path;
     let own = path.cooler.as_ref().and_then(|cooler| {
         let flow = cooler.flow.or(facts.circuit.flow).map(|stated| stated.nominal);
@@ -227,7 +224,7 @@ fn past_head(facts: &Facts, flow: VolumeRate) -> VolumeRate {
 
 /// Heat into the oil, and what the cooler carries away per kelvin, averaged over the head's day, with oil at a
 /// temperature. While the head is off the cooler is credited with nothing.
-pub(super) fn mean_heat(
+pub fn mean_heat(
     facts: &Facts,
     cooling: Cooling,
     temperature: ThermodynamicTemperature,
@@ -328,7 +325,7 @@ enum Ends {
 }
 
 /// What flows into the oil and is not carried away, at a temperature of it.
-pub(super) fn net(bath: &Bath, temperature: f64) -> f64 {
+pub fn net(bath: &Bath, temperature: f64) -> f64 {
     bath.heat.si()
         - bath.cooler.si() * (temperature - bath.air.si())
         - bath.walls.si() * (temperature - bath.ambient.si())

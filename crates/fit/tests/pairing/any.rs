@@ -108,7 +108,7 @@ proptest! {
                 prop_assert!(pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet));
                 prop_assert!(!pairing.unmendable.is_empty());
             }
-            let sheets = fit::Sheets::of(&pairing, carrier, head, &conditions);
+            let sheets = workshop::Sheets::of(&pairing, carrier, head, &conditions);
             super::sheets::assert_whole(carrier, &pairing, &sheets);
             // Whatever comes out can be written.
             prop_assert!(serde_json::from_str::<Value>(&pairing.to_json()).is_ok());

@@ -3,11 +3,11 @@
 
 use super::yard::yard;
 use super::{acceptance, fixture};
-use fit::handover::{Circumstances, Instruments, Measurement, Planned, plan};
-use fit::sheets::{Found, GaugePoint, Instrument, Judged, ReadWith, Sheets};
 use fit::{Conditions, FactId, Verdict, pair};
+use handover::{Circumstances, Instruments, Measurement, Planned, plan};
 use quantity::{Amount, Kind, Named, Ratio, ThermodynamicTemperature, Unit, UnitSystem};
 use table::{Carrier, Head, HeadKind, MotorKind, read};
+use workshop::{Found, GaugePoint, Instrument, Judged, ReadWith, Sheets};
 
 fn plan_of(carrier: &Carrier, head: &Head, conditions: &Conditions, at: &Circumstances) -> Vec<Planned> {
     plan(&pair(carrier, head, conditions), carrier, head, conditions, at)

@@ -1,7 +1,8 @@
 //! One thing, one statement: what a check says, what a chart shows and what a brochure said agree.
 
 use super::fixture::{pair_of, stated};
-use fit::reasoning::{What, Whence, why};
+use explain::{Whence, why};
+use fit::trace::What;
 use fit::{CheckId, Conditions, FactId, Installation, Outcome, Stage, Verdict, pair};
 use quantity::{Amount, UnitSystem};
 use table::{ChangeId, read};

@@ -3,13 +3,13 @@
 
 use super::yard::yard;
 use super::{acceptance, fixture};
-use fit::sheets::{
-    Caution, End, Expected, FirstStep, Found, GaugePoint, Instrument, Item, OffValue, Position, Reading, Relieve,
-    Requirement, RestsOn, Sheets, Slow, Step, SwitchBack, Trial,
-};
 use fit::{CheckId, Conditions, FactId, Load, Pairing, SettingId, Verdict, pair};
 use quantity::{Amount, AngularVelocity, Kind, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
 use table::{Carrier, ChangeId, Head, LineStandard, Table, read};
+use workshop::{
+    Caution, End, Expected, FirstStep, Found, GaugePoint, Instrument, Item, OffValue, Position, Reading, Relieve,
+    Requirement, RestsOn, Sheets, Slow, Step, SwitchBack, Trial,
+};
 
 fn acceptance() -> (Table, Pairing, Sheets) {
     let table = read(acceptance::TABLE).table.expect("a table");
@@ -182,7 +182,7 @@ fn its_readings_are_what_a_fitter_would_work_out() {
         }
     };
     // What proves the run-down, for its first stop.
-    let vacuum = |gauge: &fit::sheets::Gauge| matches!(gauge.instrument, Instrument::Vacuum { .. });
+    let vacuum = |gauge: &workshop::Gauge| matches!(gauge.instrument, Instrument::Vacuum { .. });
     assert!(job.settings.gauges.iter().any(|gauge| gauge.at == GaugePoint::HeadInlet && vacuum(gauge)));
     let scales = [GaugePoint::HeadInlet, GaugePoint::HeadOutlet, GaugePoint::Case, GaugePoint::Tool].map(scale);
     for (found, by_hand) in scales.into_iter().zip([600.0, 16.0, 4.0, 400.0]) {
@@ -517,7 +517,7 @@ fn a_relief_that_was_raised_goes_back_to_its_value() {
 
 #[test]
 fn a_gauge_behind_a_spool_is_shut_before_the_flow_is_switched_off() {
-    use fit::sheets::Protection;
+    use workshop::Protection;
     let sheets = of_the_fixture(|_, _| {});
     let gauges = sheets.job.expect("it goes to work").settings.gauges;
     let outlet = gauges.iter().find(|gauge| gauge.at == GaugePoint::HeadOutlet).expect("a gauge at the outlet");

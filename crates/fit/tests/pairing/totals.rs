@@ -1,10 +1,11 @@
 //! What several sets of changes take on one machine: what they share counts once, and nothing is summed up over machines.
 
-use fit::sheets::{Total, machine_totals};
+use fit::Total;
 use fit::{Conditions, Pairing, SettingId, Verdict, pair};
 use quantity::{Amount, UnitSystem};
 use std::collections::BTreeMap;
 use table::{ChangeId, Table, read};
+use workshop::machine_totals;
 
 fn demo() -> Table {
     read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table")

@@ -2,9 +2,10 @@
 
 use super::sound::sound;
 use super::yard::yard;
-use fit::{Pairing, Sheets};
+use fit::Pairing;
 use quantity::{Named, UnitSystem};
 use wording::{PlainNumbers, Words};
+use workshop::Sheets;
 
 #[test]
 fn every_pair_of_the_demo_has_sound_words_in_both_unit_systems() {

@@ -3,7 +3,7 @@
 
 use super::text;
 use crate::handover::{Entry, InstrumentKind, Written};
-use fit::handover::{FunctionCheck, Measurement};
+use handover::{FunctionCheck, Measurement};
 use quantity::Named;
 use std::collections::BTreeMap;
 use table::is_unseen;

@@ -552,7 +552,7 @@ fn a_record_where_none_belongs_is_refused() {
 #[test]
 fn a_whole_hand_over_fits_into_a_link() {
     use crate::handover::{Entry, InstrumentKind};
-    use fit::handover::{FunctionCheck, Measurement};
+    use handover::{FunctionCheck, Measurement};
     let mut written = Written::default();
     for what in Measurement::ALL {
         written.readings.insert(what.name().to_owned(), format!("123.5 {}", unit(what.dimension())));

@@ -3,7 +3,7 @@
 use super::lower;
 use crate::reasons::list;
 use crate::{Line, Section, Words};
-use fit::handover::{Diagnosis, Fault, Finding, LookAt, Measurement, NAMED, Next, Sign, Suspect};
+use handover::{Diagnosis, Fault, Finding, LookAt, Measurement, NAMED, Next, Sign, Suspect};
 
 impl Words<'_> {
     /// What a fault is called.

@@ -6,10 +6,10 @@ mod paper;
 mod tests;
 
 use super::{Words, capital, counted};
-use fit::handover::{FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
-use fit::sheets::Found;
+use handover::{FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
 use quantity::{Amount, Kind, Unit, UnitSystem};
 use record::handover::{Entry, InstrumentKind, MOST_OFF};
+use workshop::Found;
 
 /// How many open items are named in a sentence.
 const NAMED: usize = 3;

@@ -3,11 +3,11 @@
 use crate::sheets::section;
 use crate::{Line, Section, Words};
 use fit::Pairing;
-use fit::handover::{Diagnosis, FunctionCheck, Measurement, Planned, Standing};
-use fit::sheets::Caution;
+use handover::{Diagnosis, FunctionCheck, Measurement, Planned, Standing};
 use quantity::{Amount, Named};
 use record::HandOver;
 use record::handover::{Entry, InstrumentKind};
+use workshop::Caution;
 
 /// What stands where something is to be written by hand.
 const BLANK: &str = "__________";

@@ -1,7 +1,7 @@
 use super::*;
 use crate::PlainNumbers;
-use fit::handover::{Circumstances, Read, function_checks, plan, standing};
 use fit::{Conditions, pair};
+use handover::{Circumstances, Read, function_checks, plan, standing};
 use quantity::{Kind, Named, Pressure, UnitSystem, VolumeRate};
 use record::HandOver;
 
@@ -125,7 +125,7 @@ fn the_usual_instruments_are_said() {
 
 #[test]
 fn every_fault_has_a_name_and_something_to_look_at() {
-    use fit::handover::{Fault, LookAt};
+    use handover::{Fault, LookAt};
     let mut names: Vec<_> = Fault::ALL.iter().map(|fault| WORDS.fault_name(*fault)).collect();
     let mut looks: Vec<_> = LookAt::ALL.iter().map(|at| WORDS.look_at(*at)).collect();
     let counts = (names.len(), looks.len());
@@ -143,8 +143,8 @@ fn every_fault_has_a_name_and_something_to_look_at() {
 
 #[test]
 fn what_is_found_is_said_with_what_to_do() {
-    use fit::handover::{Diagnosis, Fault, Finding, LookAt, Next, Sign, Suspect};
-    use fit::sheets::Expected;
+    use handover::{Diagnosis, Fault, Finding, LookAt, Next, Sign, Suspect};
+    use workshop::Expected;
     let bar = |value: f64| Amount::of(Pressure::from_si(value * 1e5));
     let diagnosis = |finding| Diagnosis { finding, beyond: Vec::new(), left_out: vec![Measurement::FlowBusy] };
     let first = vec![Measurement::FlowFree, Measurement::Relief];

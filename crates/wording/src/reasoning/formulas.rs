@@ -2,7 +2,7 @@
 
 use super::formula_text::FormulaText;
 use super::settings;
-use fit::reasoning::Formula;
+use explain::Formula;
 
 const PRACTICE: &str = "Common practice, no published source.";
 const TEXTBOOK: &str = "Textbook statics and continuity.";

@@ -3,7 +3,7 @@
 use super::InputText;
 use crate::{Words, capital};
 use fit::FactId;
-use fit::reasoning::{Aspect, Besides, From, Used, Value, What, Worked};
+use fit::trace::{Aspect, Besides, From, Used, Value, What, Worked};
 use quantity::{Amount, Said, Source, SpreadFrom};
 use table::AssumptionId;
 

@@ -2,7 +2,8 @@
 
 use super::formula_text::FormulaText;
 use crate::{Words, capital};
-use fit::reasoning::{Against, Reasoning, Trial};
+use explain::Reasoning;
+use fit::trace::{Against, Trial};
 use fit::{Bound, Check};
 use quantity::{Amount, Dimension};
 

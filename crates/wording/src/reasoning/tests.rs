@@ -1,15 +1,15 @@
 //! Every reasoning has words, and every sentence its pieces.
 
 use crate::{InputText, Part, PlainNumbers, Words};
-use fit::Sheets;
-use fit::installation::Installation;
-use fit::reasoning::{
+use explain::{
     BrochureFigure, Formula, OilFigure, PointFigure, Reasoning, Whence, reasoning, reasoning_of_brochure,
     reasoning_of_point, why,
 };
+use fit::installation::Installation;
 use fit::{CheckId, Conditions, Load, OilState, Pairing, SettingId, Stage, pair};
 use quantity::{Kind, Named, ThermodynamicTemperature, Unit, UnitSystem};
 use table::{Carrier, ChangeId, Head, Table, read};
+use workshop::Sheets;
 
 const WORDS: Words<'static> = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 

@@ -45,8 +45,8 @@ pub fn us(text: &'static str) -> &'static str {
 mod tests {
     use super::*;
     use crate::reasoning::{formulas, rules};
+    use explain::Formula;
     use fit::CheckId;
-    use fit::reasoning::Formula;
     use quantity::Named;
 
     #[test]

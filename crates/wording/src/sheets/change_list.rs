@@ -2,11 +2,12 @@
 
 use super::{Line, Section, only_if_needed, section};
 use crate::{Words, capital, counted};
+use explain::Whence;
 use fit::ChangeReason;
-use fit::reasoning::Whence;
-use fit::sheets::{ChangeLine, ChangeList, End, Regulator, Requirement, Signal, Total};
+use fit::Total;
 use quantity::Named;
 use table::{ExtraValve, Port};
+use workshop::{ChangeLine, ChangeList, End, Regulator, Requirement, Signal};
 
 impl Words<'_> {
     /// What is done, in working order, and what it takes together.

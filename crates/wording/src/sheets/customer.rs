@@ -3,9 +3,9 @@
 use super::{Line, Section};
 use crate::reasons::list;
 use crate::{Words, capital, counted};
-use fit::reasoning::Whence;
-use fit::sheets::{Caution, RestsOn, Sheets};
+use explain::Whence;
 use fit::{Pairing, Verdict};
+use workshop::{Caution, RestsOn, Sheets};
 
 /// The most that is told of a list on one page.
 const TOLD: usize = 4;

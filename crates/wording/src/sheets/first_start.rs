@@ -4,9 +4,9 @@ use super::{Line, Section, section};
 use crate::reasons::list;
 use crate::{Words, capital};
 use fit::CheckId;
-use fit::sheets::{FirstStep, Slow};
 use quantity::{Amount, Kind, ThermodynamicTemperature, Unit};
 use table::ExtraKind;
+use workshop::{FirstStep, Slow};
 
 impl Words<'_> {
     /// The first start, step by step.

@@ -2,10 +2,11 @@
 
 use crate::reasons::list;
 use crate::{Part, Words, capital, counted};
-use fit::reasoning::Whence;
-use fit::sheets::{MachineTotal, Total, machine_totals};
+use explain::Whence;
+use fit::Total;
 use fit::{Pairing, Verdict};
 use table::read;
+use workshop::{MachineTotal, machine_totals};
 
 /// The longest sentence to send, in characters: two short messages, or one that nobody has to scroll.
 pub const LONGEST: usize = 400;

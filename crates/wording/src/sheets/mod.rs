@@ -11,10 +11,10 @@ mod switch_back;
 pub use message::ComparisonText;
 
 use super::{Part, SafetySign, Words};
-use fit::reasoning::Whence;
-use fit::sheets::{Expected, Sheets};
+use explain::Whence;
 use fit::{FactId, Pairing};
 use quantity::{Amount, Unit, UnitSystem};
+use workshop::{Expected, Sheets};
 
 /// What stands before whatever only settles a doubt: no part is bought and no setting moved for it before it is found out.
 fn only_if_needed(it_is: bool) -> String {

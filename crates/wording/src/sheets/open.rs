@@ -2,8 +2,8 @@
 
 use super::{Line, Section, section};
 use crate::{Words, capital};
-use fit::sheets::{Ask, Proof, RestsOn};
 use fit::{CheckId, Pairing};
+use workshop::{Ask, Proof, RestsOn};
 
 impl Words<'_> {
     /// What to ask the makers.

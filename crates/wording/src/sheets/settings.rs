@@ -2,14 +2,14 @@
 
 use super::{Line, Section, only_if_needed, section};
 use crate::{Words, capital};
-use fit::reasoning::Whence;
-use fit::sheets::{
-    Found, Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, ReadWith, Reading, SettingSheet, State,
-    Value,
-};
+use explain::Whence;
 use fit::{Bound, Load, SettingId};
 use quantity::UnitSystem;
 use table::ChangeId;
+use workshop::{
+    Found, Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, ReadWith, Reading, SettingSheet, State,
+    Value,
+};
 
 impl Words<'_> {
     /// What to set, how everything stands on and off, where instruments go and what they should read.

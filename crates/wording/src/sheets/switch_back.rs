@@ -2,7 +2,7 @@
 
 use super::{Line, Section, section};
 use crate::Words;
-use fit::sheets::{Item, Position, Relieve, Slow, Step, SwitchBack, Trial};
+use workshop::{Item, Position, Relieve, Slow, Step, SwitchBack, Trial};
 
 impl Words<'_> {
     /// Attachment off, and on again.

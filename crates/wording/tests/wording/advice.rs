@@ -1,8 +1,8 @@
 //! What people are told to do at a machine that is under pressure, hot or turning: nothing of it may hurt whoever does it.
 
 use super::{demo, sheets_of, words};
-use fit::handover::{Circumstances, LookAt, Step, plan};
 use fit::{Conditions, FactId};
+use handover::{Circumstances, LookAt, Step, plan};
 use quantity::{Named, UnitSystem};
 use record::plate::Figure;
 

@@ -1,13 +1,13 @@
 //! What kills stands at the top of every sheet and paper and in every text that is sent, and what is left to others at their end.
 
 use super::{demo, sheets_of, words};
-use fit::handover::{Circumstances, function_checks, plan, standing};
-use fit::sheets::{Caution, cautions};
 use fit::{Conditions, Remark, pair};
+use handover::{Circumstances, function_checks, plan, standing};
 use quantity::{Amount, Kind, Length, Named, Time, UnitSystem};
 use record::HandOver;
 use table::HeadKind;
 use wording::{Line, SafetySign};
+use workshop::{Caution, cautions};
 
 const DEFERENCE: &str = "Makers' manuals, local codes and licensed practice";
 

@@ -2,13 +2,13 @@
 //! side; what the button of the units is on changes no verdict, no price and nothing that is kept.
 
 use super::{demo, words};
-use fit::handover::{Circumstances, Measurement, function_checks, plan, standing};
-use fit::sheets::{Expected, Found, Sheets};
 use fit::{Conditions, Installation, Pairing, Verdict, pair};
+use handover::{Circumstances, Measurement, function_checks, plan, standing};
 use quantity::{Amount, Kind, Named, Pressure, ThermodynamicTemperature, UnitSystem, VolumeRate};
 use record::HandOver;
 use table::{Carrier, Head};
 use wording::{Section, Words};
+use workshop::{Expected, Found, Sheets};
 
 /// Units of one system that have another of their own in the other.
 const METRIC: [&str; 16] = [

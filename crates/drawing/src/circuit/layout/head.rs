@@ -5,7 +5,7 @@ use super::super::symbol;
 use super::machine::CASE_DROP;
 use super::{Form, GAP, Layout};
 use crate::shape::Stroke;
-use fit::schema::{Part, State};
+use workshop::schema::{Part, State};
 
 impl Layout<'_> {
     /// The attachment.

@@ -5,8 +5,8 @@ use super::super::sheet::Form;
 use super::super::symbol;
 use super::{Layout, PLAIN};
 use crate::shape::Stroke;
-use fit::schema::Part;
 use table::ReturnRoute;
+use workshop::schema::Part;
 
 /// Where lines of a wide sheet go down to the tank.
 const SUCTION: f64 = 22.0;

@@ -4,8 +4,8 @@ use super::super::draft::Seat;
 use super::super::symbol;
 use super::{Form, Layout};
 use crate::shape::Stroke;
-use fit::schema::{Part, State};
 use table::ReturnRoute;
+use workshop::schema::{Part, State};
 
 impl Layout<'_> {
     /// All that stands between spool and couplings.

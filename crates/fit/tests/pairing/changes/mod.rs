@@ -5,9 +5,8 @@ mod installed;
 mod set;
 
 use crate::fixture::{assert_mended, assert_today, changes, pair_of, stated, table, today};
-use fit::sheets::Requirement;
 use fit::{
-    Because, Change, ChangeReason, Check, CheckId, Conditions, Incomplete, Outcome, Pairing, Reason, SettingId, Sheets,
+    Because, Change, ChangeReason, Check, CheckId, Conditions, Incomplete, Outcome, Pairing, Reason, SettingId,
     Verdict, pair,
 };
 use quantity::{Amount, Kind, Named, Range, ThermodynamicTemperature, Unit, UnitSystem};
@@ -16,6 +15,8 @@ use table::{
     FlowDivider, Guard, Head, HeadKind, Id, LineStandard, MotorKind, Mounting, OilGrade, Output, OutputKind, Part,
     Port, PortStandard, PriorityUser, Pump, PumpControl, ReturnRoute, SharedTool, Ways,
 };
+use workshop::Requirement;
+use workshop::Sheets;
 
 /// The pair after spoiling it, in a shop that has these parts.
 fn pair_with(parts: Vec<Part>, spoil: impl FnOnce(&mut Carrier, &mut Head)) -> Pairing {

@@ -1,0 +1,55 @@
+//! Why a check comes out as it does.
+
+use crate::formula;
+use crate::reasoning::{Came, Reasoning};
+use fit::facts::Facts;
+use fit::judge::Depth;
+use fit::trace::Recorder;
+use fit::{CheckId, Conditions, checks, unknown_circuit};
+use quantity::ThermodynamicTemperature;
+use table::{Carrier, Head, Id};
+
+/// How a check of one circuit of a machine with a head was worked out; none when the machine has no circuit of that name. Of a
+/// machine without any circuit the one is taken of which nothing is known, as [`pair`](fit::pair) does.
+pub fn reasoning(
+    carrier: &Carrier,
+    circuit: Option<&Id>,
+    head: &Head,
+    conditions: &Conditions,
+    check: CheckId,
+) -> Option<Reasoning> {
+    let unknown = unknown_circuit();
+    let circuit = of_name(carrier, circuit, &unknown)?;
+    Some(judged_from(carrier, circuit, head, conditions, check, None))
+}
+
+/// The same with the lowest oil temperature at which it must hold, else that of the machine.
+pub fn judged_from(
+    carrier: &Carrier,
+    circuit: &table::Circuit,
+    head: &Head,
+    conditions: &Conditions,
+    check: CheckId,
+    warm: Option<ThermodynamicTemperature>,
+) -> Reasoning {
+    let recorder = Recorder::default();
+    let mut facts = Facts::gather(carrier, circuit, head, conditions);
+    facts.depth = Depth::Recorded(&recorder);
+    let warm = warm.unwrap_or_else(|| checks::warm_enough(&facts));
+    let judged = checks::check(check, &facts, warm);
+    let practice = facts.practice;
+    let inputs = recorder.behind(&judged);
+    let formulas = formula::of_check(&judged, &inputs, head, carrier.end_of(circuit));
+    Reasoning::new(Some(check), formulas, inputs, &practice, Came::of(&judged))
+}
+
+pub fn of_name<'a>(
+    carrier: &'a Carrier,
+    circuit: Option<&Id>,
+    unknown: &'a table::Circuit,
+) -> Option<&'a table::Circuit> {
+    match circuit {
+        Some(id) => carrier.circuits.iter().find(|known| known.id == *id),
+        None => Some(carrier.circuits.first().unwrap_or(unknown)),
+    }
+}

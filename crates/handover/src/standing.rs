@@ -1,0 +1,197 @@
+//! How a hand-over stands: what stops it, what is not as computed, what is still to be read or tried, and whether the machine may go
+//! to work. A machine with changes fits only once this says that it is proven.
+
+use super::{FunctionCheck, Measurement, Planned, Read};
+use fit::Class;
+use quantity::names;
+use serde::Serialize;
+use workshop::Judged;
+
+/// What a record asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Item {
+    /// To be read.
+    Reading(Measurement),
+    /// To be tried.
+    Function(FunctionCheck),
+}
+
+names! {
+    /// How a hand-over stands.
+    "state of a hand-over" pub enum State {
+        /// Something is beyond what may be: stop.
+        Stop = "stop",
+        /// Something is not as it should be.
+        Off = "off",
+        /// Something is still to be read or tried.
+        Open = "open",
+        /// All is as it should be, and nobody stands for it yet.
+        Unsigned = "unsigned",
+        /// All is as it should be, and somebody stands for it.
+        Proven = "proven",
+    }
+}
+
+/// How a hand-over stands, item by item.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Standing {
+    /// Beyond what may be.
+    pub stop: Vec<Item>,
+    /// Not as computed, or not as it should be.
+    pub off: Vec<Item>,
+    /// Not read or tried yet.
+    pub open: Vec<Item>,
+    /// Whether somebody stands for it.
+    pub signed: bool,
+}
+
+impl Standing {
+    /// Whether any reading by itself is not as computed.
+    pub fn reads_off(&self) -> bool {
+        self.stop.iter().chain(&self.off).any(|item| matches!(item, Item::Reading(_)))
+    }
+
+    /// In one word. What nothing was asked of is not proven.
+    pub fn state(&self, planned: &[Planned]) -> State {
+        if !self.stop.is_empty() {
+            State::Stop
+        } else if !self.off.is_empty() {
+            State::Off
+        } else if !self.open.is_empty() || planned.is_empty() {
+            State::Open
+        } else if self.signed {
+            State::Proven
+        } else {
+            State::Unsigned
+        }
+    }
+}
+
+/// Whether a hand-over waits for a reading; the others help where something is off.
+pub fn is_needed(what: Measurement) -> bool {
+    !matches!(
+        what,
+        Measurement::FlowBusy
+            | Measurement::MotorWorking
+            | Measurement::EngineFree
+            | Measurement::PumpFree
+            | Measurement::InletFree
+            | Measurement::CaseFree
+    )
+}
+
+/// How a hand-over stands, given what was planned, read, asked and answered.
+pub fn standing(
+    planned: &[Planned],
+    read: &[Read],
+    asked: &[FunctionCheck],
+    answer: impl Fn(FunctionCheck) -> Option<bool>,
+    signed: bool,
+) -> Standing {
+    let mut standing = Standing { signed, ..Standing::default() };
+    for plan in planned {
+        let item = Item::Reading(plan.what);
+        match read.iter().find(|read| read.what == plan.what) {
+            None if is_needed(plan.what) => standing.open.push(item),
+            None => {}
+            Some(read) => match plan.reading.judge(read.value) {
+                Some(Judged::Beyond) => standing.stop.push(item),
+                Some(Judged::Below | Judged::Above) => standing.off.push(item),
+                // What nobody could compute is written down; its limit, where there is one, was kept.
+                Some(Judged::Inside) | None => {}
+            },
+        }
+    }
+    for &check in asked {
+        let item = Item::Function(check);
+        match answer(check) {
+            None => standing.open.push(item),
+            Some(true) => {}
+            Some(false) if check.class() == Class::Safety => standing.stop.push(item),
+            Some(false) => standing.off.push(item),
+        }
+    }
+    standing
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Case, case};
+    use super::*;
+    use quantity::Amount;
+    use workshop::Found;
+
+    /// Every needed reading at its likely figure, and every answer yes.
+    fn all_well(case: &Case) -> Vec<Read> {
+        let read = |planned: &Planned| match &planned.reading.found {
+            Found::Expected { reads } => Read { what: planned.what, value: reads.nominal },
+            Found::NotKnown { .. } => {
+                Read { what: planned.what, value: Amount::from_si(planned.what.dimension(), 290.0) }
+            }
+        };
+        case.planned.iter().filter(|planned| is_needed(planned.what)).map(read).collect()
+    }
+
+    fn stands(case: &Case, read: &[Read], no: Option<FunctionCheck>, signed: bool) -> Standing {
+        standing(&case.planned, read, &case.asked, |check| Some(Some(check) != no), signed)
+    }
+
+    #[test]
+    fn all_read_all_tried_and_signed_is_proven() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let read = all_well(&case);
+        assert_eq!(stands(&case, &read, None, false).state(&case.planned), State::Unsigned);
+        assert_eq!(stands(&case, &read, None, true).state(&case.planned), State::Proven);
+    }
+
+    #[test]
+    fn nothing_missing_passes_for_proven() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let read = all_well(&case);
+        for missing in 0..read.len() {
+            let mut fewer = read.clone();
+            let gone = fewer.remove(missing).what;
+            let standing = stands(&case, &fewer, None, true);
+            assert_eq!((standing.state(&case.planned), standing.open), (State::Open, vec![Item::Reading(gone)]));
+        }
+        for &check in &case.asked {
+            let unanswered = |asked| (asked != check).then_some(true);
+            let standing = standing(&case.planned, &read, &case.asked, unanswered, true);
+            assert_eq!((standing.state(&case.planned), standing.open), (State::Open, vec![Item::Function(check)]));
+        }
+        assert_eq!(standing(&[], &[], &[], |_| None, true).state(&[]), State::Open, "nothing was asked");
+    }
+
+    #[test]
+    fn a_no_that_can_hurt_a_person_stops_and_another_is_off() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let read = all_well(&case);
+        for &check in &case.asked {
+            let state = stands(&case, &read, Some(check), true).state(&case.planned);
+            let wanted = if check.class() == Class::Safety { State::Stop } else { State::Off };
+            assert_eq!(state, wanted, "{check:?}");
+        }
+    }
+
+    #[test]
+    fn a_reading_beyond_its_limit_stops_even_where_all_else_is_well() {
+        let case = case("quern-q56", "thistlecut-r90");
+        let mut read = all_well(&case);
+        let place = read.iter().position(|read| read.what == Measurement::CaseWorking).expect("read");
+        read[place].value = Amount::from_si(read[place].value.dimension(), 1e7);
+        let standing = stands(&case, &read, None, true);
+        assert_eq!(standing.stop, [Item::Reading(Measurement::CaseWorking)]);
+        assert_eq!(standing.state(&case.planned), State::Stop);
+    }
+
+    #[test]
+    fn a_breaker_has_no_rotor_to_be_tried() {
+        let case = case("quern-q27", "wrackline-b22");
+        assert!(!case.planned.is_empty());
+        assert!(!case.asked.contains(&FunctionCheck::Direction) && !case.asked.contains(&FunctionCheck::RunsDown));
+        assert!(case.asked.contains(&FunctionCheck::Stops));
+        let waiting = super::super::cases::case("quern-q27", "saltmarsh-g25");
+        assert!(waiting.asked.is_empty() && waiting.planned.is_empty(), "what must not go to work is not handed over");
+    }
+}
