@@ -9,7 +9,7 @@ use fit::facts::Facts;
 use fit::installation::sharing;
 use fit::judge::Depth;
 use fit::machine::{Machine, Store};
-use fit::search::Setup;
+use fit::setup::Setup;
 use fit::trace::{Against, Besides, Recorder, Trial, Used, What};
 use fit::warm_up::{COLD_CHECKS, warm_up_from};
 use fit::{Change, Check, CheckId, Conditions, FactId, Pairing, SettingId, checks, unknown_circuit};

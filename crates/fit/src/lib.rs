@@ -11,6 +11,7 @@
 pub const JUDGEMENT: u32 = 2;
 
 pub mod assume;
+mod bound;
 pub mod changes;
 pub mod checks;
 pub mod coast_down;
@@ -31,6 +32,7 @@ pub mod points;
 pub mod remarks;
 mod result;
 pub mod search;
+pub mod setup;
 mod total;
 pub mod trace;
 mod unknown_circuit;
@@ -43,6 +45,7 @@ extern crate self as fit;
 #[path = "../tests/pairing/yard.rs"]
 pub mod yard;
 
+pub use bound::Bound;
 pub use changes::ChangeOption;
 pub use conditions::{Conditions, WorkAsked};
 pub use installation::Installation;
@@ -57,7 +60,8 @@ pub use wanted::{Takes, Wanted, holds_words, in_stock, materials, takes};
 use changes::Catalogue;
 use facts::Facts;
 use machine::{Machine, Store};
-use search::{Begun, Found, Glance, Search, Setup};
+use search::{Begun, Found, Glance, Search};
+use setup::Setup;
 use std::cmp::Ordering;
 use table::{Carrier, ChangeId, Head, Id};
 use warm_up::warm_up_from;

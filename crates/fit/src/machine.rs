@@ -1,6 +1,6 @@
 //! A machine on which changes are tried.
 
-use super::search::Setup;
+use super::setup::Setup;
 use table::{Carrier, Circuit};
 use typed_arena::Arena;
 

@@ -1,6 +1,6 @@
 //! Facts that an answer rests on, and what to say of a missing one.
 
-use super::Bound;
+use super::bound::Bound;
 use quantity::{
     Amount, AngularVelocity, Displacement, Kind, Length, Mass, Named, Power, Pressure, Torque, VolumeRate, names,
 };

@@ -1,6 +1,6 @@
 //! The answer: plain data that page, example and tests all show the same. Its JSON is public; see DEVELOPERS.md.
 
-use super::{ChangeOption, FactId, FoundBy, Missing};
+use super::{Bound, ChangeOption, FactId, FoundBy, Missing};
 use quantity::{Amount, names};
 use serde::Serialize;
 use table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, MachineEnd, Money};
@@ -259,16 +259,6 @@ pub struct Check {
     pub missing: Vec<Missing>,
     /// What it rests on that nobody states.
     pub assumed: Vec<AssumptionId>,
-}
-
-names! {
-    /// Which side of a limit is right.
-    "bound" pub enum Bound {
-        /// At least the limit.
-        AtLeast = "at-least",
-        /// At most the limit.
-        AtMost = "at-most",
-    }
 }
 
 /// Why a check came out as it did; the words are made in `wording`.

@@ -1,5 +1,6 @@
 //! The cheapest set of changes that is proven to work: every set is applied, solved and checked again.
 
+mod choice;
 mod explain;
 mod judgement;
 mod mending;
@@ -8,9 +9,10 @@ mod sets;
 
 use super::changes::{Catalogue, ChangeOption, SLOTS, Slot};
 use super::checks;
-use super::facts::Facts;
 use super::machine::{Machine, Store};
-use super::{Check, CheckId, Conditions, Cost, Outcome, Verdict};
+use super::setup::Setup;
+use super::{Check, CheckId, Cost, Outcome, Verdict};
+use choice::{Choice, NOTHING};
 use judgement::{Checks, Judgement};
 use mending::{
     MAKES_KNOWN, SETS_FLOW, SETS_RELIEF, UNMENDABLE, by_flow, by_relief, is_figure_missing, mends, saves_loss,
@@ -18,37 +20,12 @@ use mending::{
 };
 use quantity::Named;
 use rustc_hash::FxHashSet;
-use sets::{Choice, NOTHING, Set, Sets};
 pub use sets::{Made, Plan};
+use sets::{Set, Sets};
 use smallvec::SmallVec;
 use std::collections::BinaryHeap;
 use std::rc::Rc;
-use table::{Carrier, ChangeId, Head};
-
-/// One auxiliary circuit of a carrier with a head, as it is.
-#[derive(Clone, Copy, Debug)]
-pub struct Setup<'a> {
-    /// The carrier.
-    pub carrier: &'a Carrier,
-    /// The circuit.
-    pub circuit: &'a table::Circuit,
-    /// The head.
-    pub head: &'a Head,
-    /// Oil and shop.
-    pub conditions: &'a Conditions,
-}
-
-impl<'a> Setup<'a> {
-    /// What is known of it.
-    pub fn facts(self) -> Facts<'a> {
-        Facts::gather(self.carrier, self.circuit, self.head, self.conditions)
-    }
-
-    /// Every check of the machine as it is.
-    pub fn checks(self) -> Vec<Check> {
-        checks::all(&self.facts())
-    }
-}
+use table::ChangeId;
 
 /// What the search found.
 #[derive(Clone, Debug)]

@@ -1,15 +1,11 @@
 //! What a rig is compared with: the figures of the machine as it is computed, and which piece of its circuit is what.
 
-use super::plan::NEAR_RELIEF;
-use super::rig::{Engine, Rig};
-use fit::assume::{Duty, duty};
-use fit::draw::{Draw, Side, Stance};
+use fit::Node;
+use fit::assume::Duty;
 use fit::facts::Facts;
 use fit::installation::heat_up::HeatUp;
-use fit::{Load, Node};
 use hydraulics::Motor;
-use quantity::{Displacement, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
-use table::AssumptionId;
+use quantity::{Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 
 /// Which piece of the circuit is what.
 #[derive(Clone, Debug, Default)]
@@ -63,44 +59,5 @@ impl Places {
             hoses_back: all(&back, Node::ReturnLine),
             filters: all(&back, Node::ReturnFilter),
         }
-    }
-}
-
-impl Computed {
-    pub fn of(facts: &Facts, rig: &Rig, oil: ThermodynamicTemperature) -> Self {
-        let none = VolumeRate::from_si(0.0);
-        let draw = Draw::new(Stance::Nominal);
-        // The load valve is set by the plan's figures, which hold at the stated speed of the engine.
-        let plainly = Rig { engine: Engine { free: 1.0, working: 1.0, ..rig.engine }, ..rig.clone() };
-        let range = facts.practice.range::<Ratio>(AssumptionId::FunctionsUseful);
-        let useful = range.map_or(Ratio::from_si(0.5), |range| range.nominal);
-        let motor = if facts.is_impact() {
-            // Half of what passes a breaker is blow (taken like the functions' useful part; common practice, no published
-            // source).
-            Motor { displacement: Displacement::from_si(1.0), volumetric: 1.0, hydromechanical: 0.5, ratio: 1.0 }
-        } else {
-            facts.motor_by_its_efficiencies(&draw)
-        };
-        let drive = facts.ratio.fact.interval().map(|ratio| ratio.nominal.si());
-        let mut computed = Self {
-            set: [None; 3],
-            flow: none,
-            working: rig.working,
-            leak: (rig.circuit.source.leak, rig.circuit.source.leak_at),
-            heats: [None; 3],
-            warms: HeatUp::of(facts).ok(),
-            oil,
-            day: duty(facts.head.kind),
-            efficiencies: (motor, draw.take(&facts.pump_efficiency(), Side::Low), useful),
-            rotor: facts.has_rotor(),
-            belt: drive.is_some_and(|drive| (drive - 1.0).abs() >= 1e-9),
-        };
-        let inlet = |load| plainly.connected(&computed, load).map(|(_, at)| at.inlet);
-        let set = [inlet(Load::Free), inlet(Load::Working), rig.circuit.dead_pressure().map(|dead| dead * NEAR_RELIEF)];
-        computed.set = set;
-        computed.flow = plainly.connected(&computed, Load::Working).map_or(none, |(_, at)| at.flow);
-        let heat = |load| rig.connected(&computed, load).map(|solved| rig.warms(&computed, load, &solved));
-        computed.heats = [heat(Load::Free), heat(Load::Working), heat(Load::Stalled)];
-        computed
     }
 }

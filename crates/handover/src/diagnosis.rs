@@ -4,6 +4,7 @@
 use super::fault::Fault;
 use super::finding::{Diagnosis, Finding, Read};
 use super::fitting::{Fit, Taken};
+use super::limits::{alarmed, too_far};
 use super::next::{Case, effort};
 use super::normal::{Column, Covariance};
 use super::reads::Reads;
@@ -37,11 +38,6 @@ pub fn diagnose(
     read: &[Read],
 ) -> Diagnosis {
     Signatures::of(pairing, carrier, head, conditions, at).diagnose(read)
-}
-
-/// Whether a dangerous fault drives a reading that is beyond its limit.
-pub(super) fn alarmed(fault: Fault, beyond: &[Measurement]) -> bool {
-    fault.is_dangerous() && beyond.iter().any(|what| fault.drives(*what))
 }
 
 impl Signatures {
@@ -187,13 +183,4 @@ impl Signatures {
         }
         first
     }
-}
-
-/// Whether so many readings that belong together are further off than chance takes them once in a thousand times (the distance is
-/// distributed as χ²; its quantile by Wilson and Hilferty 1931).
-pub(super) fn too_far(distance: f64, readings: usize) -> bool {
-    let n = readings as f64;
-    let limit = n * (1.0 - 2.0 / (9.0 * n) + 3.09 * (2.0 / (9.0 * n)).sqrt()).powi(3);
-    // What is no number is too far from any.
-    !distance.is_finite() || distance > limit
 }

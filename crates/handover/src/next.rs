@@ -1,9 +1,9 @@
 //! The suspects in their order, what speaks for and against each, and what to do next.
 
 use super::Measurement;
-use super::diagnosis::{alarmed, too_far};
 use super::finding::{Finding, Next, Sign, Suspect};
 use super::fitting::{Fitted, Taken};
+use super::limits::{alarmed, too_far};
 use super::normal::Column;
 use super::reads::Reads;
 use super::seen::{Seen, alike};

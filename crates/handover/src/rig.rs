@@ -6,11 +6,8 @@ use super::Measurement;
 use super::computed::{Computed, Places};
 use super::plan::{WARMED_MINUTES, through_tester};
 use super::reads::Reads;
-use fit::draw::{Draw, Stance};
-use fit::facts::{Facts, Lean};
+use fit::Load;
 use fit::installation::heat_up::Otherwise;
-use fit::installation::states::idles;
-use fit::{FactId, Load};
 use hydraulics::balance::{Balanced, Functions, Order};
 use hydraulics::pump::CutOff;
 use hydraulics::{Circuit, Motor, Operating, Resistance};
@@ -81,44 +78,6 @@ pub(super) struct Losses {
 }
 
 impl Rig {
-    /// The machine as it is computed.
-    ///
-    /// # Errors
-    /// What is missing without which no circuit can be solved.
-    pub fn of(facts: &Facts, oil: ThermodynamicTemperature) -> Result<(Self, Computed), Vec<FactId>> {
-        let draw = Draw::new(Stance::Nominal);
-        let circuit = facts.circuit(&draw, Lean::Poor, oil);
-        let working = facts.working_difference(&draw, &circuit);
-        let free = idles(facts.head.kind).then(|| facts.free_difference(&draw));
-        if !draw.missing().is_empty() {
-            return Err(draw.missing());
-        }
-        let idle = facts.idle_ratio.fact.interval().map_or(1.0, |ratio| ratio.nominal.si());
-        let stated = facts.carrier.engine.working_speed.map(|speed| speed.nominal);
-        let rig = Self {
-            set_follows_engine: !facts.spool_holds_flow() && facts.flow_limit.is_none(),
-            busy: facts.functions_at_work().map(|(flow, pressure)| (facts.order_of_functions(), flow, pressure)),
-            untold: None,
-            engine: Engine {
-                stated,
-                idle_stated: stated.is_some() && facts.carrier.engine.high_idle.is_some(),
-                free: idle,
-                working: 1.0,
-            },
-            free,
-            working,
-            motor: facts.nominal_motor(),
-            losses: Losses::default(),
-            places: Places::of(facts),
-            heat: 1.0,
-            cooler: 1.0,
-            tester_off: Pressure::from_si(0.0),
-            circuit,
-        };
-        let computed = Computed::of(facts, &rig, oil);
-        Ok((rig, computed))
-    }
-
     /// The circuit with the engine at a share of its stated speed, the pumps told or not.
     fn running(&self, speed: f64, told: bool) -> Circuit {
         let mut circuit = self.circuit.clone();

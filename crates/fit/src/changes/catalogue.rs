@@ -1,6 +1,6 @@
 //! What each change uses, takes and costs: the table's parts, else the workshop's usual hours.
 
-use super::Slot;
+use super::slot::Slot;
 use crate::{Conditions, Price};
 use quantity::{Kind, Length, Named, Pressure, Stated, ThermalConductance, Unit, VolumeRate};
 use table::{Carrier, ChangeId, CouplingStandard, ExtraValve, Id, LineStandard, Money, Part};

@@ -3,9 +3,11 @@
 // All changes have one form, also those that can always be made.
 #![allow(clippy::unnecessary_wraps)]
 
-use super::{ChangeOption, Changed, Machine, exact, known_length, own, setting};
+use super::catalogue::ChangeOption;
+use super::changed::{Changed, exact, known_length, own, setting};
 use crate::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
 use crate::facts::either_line_is_fed;
+use crate::machine::Machine;
 use crate::trace::{Recorder, Visible};
 use crate::{FactId, Setting, SettingId};
 use quantity::{Pressure, Stated, Unit};

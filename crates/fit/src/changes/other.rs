@@ -3,9 +3,10 @@
 // All changes have one form, also those that can always be made.
 #![allow(clippy::unnecessary_wraps)]
 
-use super::{Changed, Machine, own, setting};
+use super::changed::{Changed, own, setting};
 use crate::checks::{self, Taken, can_be_bridged, greatest_current, guards_lacking, oils_taken, outputs_needed};
 use crate::facts::Facts;
+use crate::machine::Machine;
 use crate::{CheckId, FactId, Outcome, SettingId};
 use hydraulics::OilCurve;
 use quantity::{ElectricCurrent, Kind, ThermodynamicTemperature, Unit};

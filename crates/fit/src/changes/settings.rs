@@ -1,7 +1,6 @@
 //! Settings are solved, not guessed: intervals found from checks, rounded to shop steps.
 
 use super::asked::{Asked, ENOUGH, UPPER, holds_at};
-use super::source::reset_relief;
 use crate::FactId;
 use crate::assume::OWN_SETTING;
 use crate::facts::Facts;
@@ -135,13 +134,6 @@ fn lowest_below(mut low: u32, mut good: u32, holds: impl Fn(u32) -> bool) -> u32
 /// A figure of the shop's.
 pub fn given<Q: Kind>(value: Q) -> Given {
     Given(Amount::of(value), From::Practice)
-}
-
-/// The full-flow pressure to set within what the machine allows; see [`solve_pressure`]. None when the relief may not be
-/// moved or the need is not known.
-pub fn solve_relief(facts: &Facts) -> Option<Pressure> {
-    let range = facts.circuit.relief_range?;
-    solve_pressure(facts, range.low, range.high, &reset_relief)
 }
 
 /// The pressure to set: what the head's maker asks for, where head and range bear it; else the least, in steps of 5 bar, that

@@ -1,12 +1,14 @@
 //! What gives and bounds flow and pressure: settings that are solved.
 
 use super::asked::{Asked, holds_at};
-use super::settings::{self, given, lowest_that, solve_flow, solve_relief};
-use super::{ChangeOption, Changed, Machine, own, setting};
+use super::catalogue::ChangeOption;
+use super::changed::{Changed, own, setting};
+use super::settings::{self, given, lowest_that, solve_flow, solve_pressure};
 use crate::SettingId;
 use crate::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
 use crate::checks;
 use crate::facts::Facts;
+use crate::machine::Machine;
 use crate::trace::{Besides, Ends};
 use crate::warm_up::{COLD_CHECKS, too_cold};
 use quantity::{
@@ -205,7 +207,7 @@ fn fitted_relief<'m>(
     };
     let low = Pressure::from_si(Unit::Bar.to_si(50.0));
     facts.solves(id);
-    let pressure = settings::solve_pressure(facts, low, most, &set)?;
+    let pressure = solve_pressure(facts, low, most, &set)?;
     Some((machine.with_circuit(|place| set(place, pressure)), vec![setting(id, pressure)]))
 }
 
@@ -259,4 +261,11 @@ pub fn warm_up<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let temperature = at(lowest_that(0, last, |steps| holds(at(steps)))?);
     let changed = machine.with_circuit(|place| place.warm_up = Some(own(temperature, Unit::Celsius)));
     Some((changed, vec![setting(SettingId::OilTemperature, temperature)]))
+}
+
+/// The full-flow pressure to set within what the machine allows; see [`solve_pressure`]. None when the relief may not be
+/// moved or the need is not known.
+fn solve_relief(facts: &Facts) -> Option<Pressure> {
+    let range = facts.circuit.relief_range?;
+    solve_pressure(facts, range.low, range.high, &reset_relief)
 }

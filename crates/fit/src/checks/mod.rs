@@ -23,6 +23,7 @@ mod rotor_speed;
 mod run_down;
 mod tools;
 mod torque_limit;
+mod warm;
 mod weight_class;
 mod work;
 
@@ -38,30 +39,12 @@ pub use oil_of_the_day::{against as against_oil, coldest_start, is_thick as is_o
 pub use power::least as power_above_least;
 pub use pressure::left_for_motor as pressure_left;
 pub use ratings::weakest_hose;
+pub use warm::{warm_enough, warmest_start};
 
-use super::assume::WARMEST_START_CELSIUS;
 use super::facts::Facts;
-use super::trace::{Besides, From, Given};
+use super::setup::Setup;
 use super::{Check, CheckId};
-use quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
-use table::AssumptionId;
-
-/// The oil temperature from which full speed is asked: that of practice, or the one to which the machine is idled warm.
-pub fn warm_enough(facts: &Facts) -> ThermodynamicTemperature {
-    let usual: ThermodynamicTemperature = facts.practice.limit(AssumptionId::WarmEnough).nominal;
-    let own = facts.circuit.warm_up.map(|stated| stated.nominal);
-    own.filter(|own| own.si() > usual.si()).unwrap_or(usual)
-}
-
-/// Up to which oil temperature a machine may be idled warm: 30 °C, or from where full speed is asked where a table asks for more. What
-/// would have to wait longer has the wrong oil, or too small a line.
-pub fn warmest_start(facts: &Facts) -> ThermodynamicTemperature {
-    let usual: ThermodynamicTemperature = facts.practice.limit(AssumptionId::WarmEnough).nominal;
-    let most = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(WARMEST_START_CELSIUS));
-    let most = if usual.si() > most.si() { usual } else { most };
-    facts.see_besides(Besides::WarmestStart, Given(Amount::of(most), From::Practice));
-    most
-}
+use quantity::{Named, ThermodynamicTemperature};
 
 /// One check. `warm` is the lowest oil temperature at which it must hold at full speed.
 pub fn check(id: CheckId, facts: &Facts, warm: ThermodynamicTemperature) -> Check {
@@ -120,4 +103,11 @@ pub fn in_a_search(facts: &Facts) -> Vec<Check> {
 pub fn all(facts: &Facts) -> Vec<Check> {
     let warm = warm_enough(facts);
     CheckId::ALL.iter().map(|&id| check(id, facts, warm)).collect()
+}
+
+impl Setup<'_> {
+    /// Every check of the machine as it is.
+    pub fn checks(self) -> Vec<Check> {
+        all(&self.facts())
+    }
 }

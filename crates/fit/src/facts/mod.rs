@@ -9,7 +9,7 @@ mod pumps;
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
 use super::judge::Depth;
-use super::search::Setup;
+use super::setup::Setup;
 use super::trace::{Against, Aspect, Besides, Trial, Visible, Worked};
 use super::{Conditions, FactId, Node, SettingId};
 pub use drains::drains;
@@ -747,4 +747,11 @@ fn oil_fact(oil: &table::Oil) -> Option<Fact<KinematicViscosity>> {
     let mid_point = OilCurve::of_grade(oil.grade?).viscosity(forty);
     let said = Said { source: Source::Published, spread: SpreadFrom::Practice };
     Some(Fact::Known(Interval::around(mid_point, spread), said))
+}
+
+impl<'a> Setup<'a> {
+    /// What is known of it.
+    pub fn facts(self) -> Facts<'a> {
+        Facts::gather(self.carrier, self.circuit, self.head, self.conditions)
+    }
 }

@@ -84,3 +84,10 @@ fn between(table: &[(f64, f64)], at: f64) -> f64 {
     }
     table.last().map_or(0.0, |last| last.1)
 }
+
+impl Warming {
+    /// Whether it is open on which side of the end of work the oil settles: then half an hour of work must show it.
+    pub fn is_open(&self) -> bool {
+        super::warmth::is_open(self.within, self.stop)
+    }
+}

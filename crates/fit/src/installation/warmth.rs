@@ -108,18 +108,11 @@ pub fn stop_of(facts: &Facts) -> ThermodynamicTemperature {
 }
 
 /// Whether a third of the heat decides on which side of the end of work the oil settles.
-fn is_open(within: Option<(Amount, Amount)>, stop: Amount) -> bool {
+pub fn is_open(within: Option<(Amount, Amount)>, stop: Amount) -> bool {
     within.is_some_and(|(least, most)| least.si() <= stop.si() && most.si() > stop.si())
 }
 
 impl Warmth {
-    /// Whether it is open on which side of the end of work the oil settles: then half an hour of work must show it.
-    pub fn is_open(&self) -> bool {
-        is_open(self.within, self.stop)
-    }
-}
-
-impl super::Warming {
     /// Whether it is open on which side of the end of work the oil settles: then half an hour of work must show it.
     pub fn is_open(&self) -> bool {
         is_open(self.within, self.stop)

@@ -1,7 +1,8 @@
 //! Why a set is what it is: which checks each change fixes, what may make it needless, and what is certain whatever comes out.
 
+use super::choice::NOTHING;
 use super::judgement::Checks;
-use super::sets::{NOTHING, place_of};
+use super::sets::place_of;
 use super::{Made, Plan, Prospects, Search, choice_without};
 use crate::changes::ChangeOption;
 use crate::checks;

@@ -1,7 +1,7 @@
 //! Which slots a check reads. What fills the others leaves it as it comes out, so that it is judged once for all sets that have these in
 //! common; a test holds that against judging every set whole.
 
-use super::sets::Choice;
+use super::choice::Choice;
 use crate::CheckId;
 use crate::changes::{SLOTS, Slot};
 

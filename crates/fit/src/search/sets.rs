@@ -1,12 +1,13 @@
 //! Sets of changes on one machine with one head: each is made and judged once, however often it is asked for.
 
-use super::Setup;
+use super::choice::{Choice, NOTHING};
 use super::judgement::Judgement;
 use super::reads::{self, COUPLED, Slots};
 use crate::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply, can_ever_apply};
 use crate::checks;
 use crate::facts::Facts;
 use crate::machine::{Machine, Store};
+use crate::setup::Setup;
 use crate::{Check, CheckId, Outcome, Setting};
 use quantity::Named;
 use rustc_hash::FxHashMap;
@@ -17,42 +18,6 @@ use table::ChangeId;
 
 #[cfg(test)]
 use crate::{changes::applied, judge::Depth};
-
-/// A choice for every slot: an index into the slot's options, or nothing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Choice([u8; SLOTS.len()]);
-
-/// Nothing chosen.
-pub const NOTHING: Choice = Choice([0; SLOTS.len()]);
-
-impl Choice {
-    /// What a slot is filled with.
-    pub fn of(&self, place: usize) -> Option<u8> {
-        self.0[place].checked_sub(1)
-    }
-
-    /// With a slot filled, or emptied.
-    #[must_use]
-    pub fn with(mut self, place: usize, index: Option<u8>) -> Self {
-        self.0[place] = index.map_or(0, |index| index + 1);
-        self
-    }
-
-    /// The slots that are filled, each with its index.
-    pub fn filled(&self) -> impl DoubleEndedIterator<Item = (usize, u8)> {
-        self.0.iter().enumerate().filter_map(|(place, index)| Some((place, index.checked_sub(1)?)))
-    }
-
-    /// Of some places only.
-    pub fn only(mut self, of: impl Fn(usize) -> bool) -> Self {
-        for (place, index) in self.0.iter_mut().enumerate() {
-            if !of(place) {
-                *index = 0;
-            }
-        }
-        self
-    }
-}
 
 /// One option of a set, as it was made.
 #[derive(Clone, Debug)]

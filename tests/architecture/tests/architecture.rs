@@ -1,15 +1,13 @@
 //! How the crates and their files may depend on each other, as far as the compiler does not see to it.
 
-mod imports;
-
-use imports::{Imports, files};
+use architecture::{Imports, files};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-fn root() -> &'static Path {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
 }
 
 /// The source folders of the crates, by name; the page is `page`.
@@ -61,7 +59,7 @@ fn invariant_no_native_crate_depends_on_a_browser() {
 /// The installation of the check values stands in one test; nothing that people copy from, and no machine of the demo, looks like it.
 #[test]
 fn no_example_is_one_installation() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let root = root();
     let mut texts: Vec<_> =
         crates().values().flat_map(|source| files(source)).filter(|file| !file.ends_with("setups.rs")).collect();
     let examples = [

@@ -1,0 +1,13 @@
+//! Sides of a limit.
+
+use quantity::names;
+
+names! {
+    /// Which side of a limit is right.
+    "bound" pub enum Bound {
+        /// At least the limit.
+        AtLeast = "at-least",
+        /// At most the limit.
+        AtMost = "at-most",
+    }
+}
