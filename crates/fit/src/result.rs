@@ -1,9 +1,9 @@
 //! The answer: plain data that page, example and tests all show the same. Its JSON is public; see DEVELOPERS.md.
 
-use super::{Bound, ChangeOption, FactId, FoundBy, Missing};
+use super::{Bound, ChangeOption, FactId, FoundBy, Missing, Price};
 use quantity::{Amount, names};
 use serde::Serialize;
-use table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, MachineEnd, Money};
+use table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, MachineEnd};
 
 /// The name by which a result says what it is.
 pub const FORMAT: &str = "pairwright.pairing";
@@ -638,15 +638,6 @@ names! {
         /// Another change of the set brings the need.
         Follows = "follows",
     }
-}
-
-/// An amount of money with its currency.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Price {
-    /// How much.
-    pub amount: Money,
-    /// The ISO 4217 code.
-    pub currency: String,
 }
 
 /// Something to find out before any part is bought that only settles a doubt.

@@ -1,4 +1,5 @@
 use super::*;
+use crate::Conditions;
 use table::{Table, read};
 
 /// A stream of numbers, always the same.
