@@ -4,11 +4,12 @@ use super::Installation;
 use crate::circuit::balance::{Balanced, Ledger};
 use crate::circuit::{self, Element, Motor, Operating, Standby};
 use crate::pairing::draw::{Draw, Side, Stance};
-use crate::pairing::facts::{Facts, Lean, MachineState};
+use crate::pairing::facts::{Drawn, Facts, Lean, MachineState};
 use crate::pairing::{FactId, Load, Node, OilState, Stage};
 use crate::quantity::{Amount, Kind, Named, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
 use crate::table::{AssumptionId, Centre, HeadKind, PumpControl};
 use serde::Serialize;
+use std::rc::Rc;
 
 names! {
     /// Whether the machine's functions work beside the head.
@@ -276,7 +277,7 @@ pub fn balanced(
     draw: &Draw,
     load: Load,
     temperature: ThermodynamicTemperature,
-) -> (circuit::Circuit, Balanced) {
+) -> (Rc<Drawn>, Balanced) {
     let circuit = facts.circuit(draw, Lean::Poor, temperature);
     let balanced = match load {
         Load::Free => circuit.balance(facts.free_difference(draw)),
