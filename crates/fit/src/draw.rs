@@ -4,7 +4,7 @@ use super::FactId;
 use super::trace::{Aspect, Recorder, Worked};
 use quantity::{Amount, Fact, Interval, Kind};
 use smallvec::SmallVec;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use table::AssumptionId;
 
 /// A fact with its name, for drawing.
@@ -87,6 +87,18 @@ pub enum Stance {
     Anywhere(u64),
 }
 
+impl Stance {
+    /// Whether a draw in it is not made again: one of many values is tried.
+    pub fn is_asked_once(self) -> bool {
+        match self {
+            Self::OneAt(..) => true,
+            #[cfg(test)]
+            Self::Anywhere(_) => true,
+            _ => false,
+        }
+    }
+}
+
 #[cfg(test)]
 impl Stance {
     /// A share between 0 and 1 by the seed and a key, always the same for the same; none in other stances.
@@ -105,6 +117,10 @@ impl Stance {
 pub struct Draw<'r> {
     /// How facts are drawn.
     pub stance: Stance,
+    /// Whether only that something is assumed or missing counts, not what.
+    brief: bool,
+    assumes: Cell<bool>,
+    lacks: Cell<bool>,
     assumed: RefCell<SmallVec<[(FactId, AssumptionId); 12]>>,
     missing: RefCell<SmallVec<[FactId; 8]>>,
     recorder: Option<&'r Recorder>,
@@ -113,7 +129,20 @@ pub struct Draw<'r> {
 impl Draw<'static> {
     /// A fresh draw.
     pub fn new(stance: Stance) -> Self {
-        Self { stance, assumed: RefCell::default(), missing: RefCell::default(), recorder: None }
+        Self {
+            stance,
+            brief: false,
+            assumes: Cell::new(false),
+            lacks: Cell::new(false),
+            assumed: RefCell::default(),
+            missing: RefCell::default(),
+            recorder: None,
+        }
+    }
+
+    /// A draw that remembers only whether it assumed or missed something.
+    pub fn brief(stance: Stance) -> Self {
+        Self { brief: true, ..Self::new(stance) }
     }
 }
 
@@ -168,7 +197,7 @@ impl<'r> Draw<'r> {
         match input.fact {
             Fact::Known(interval, _) | Fact::Assumed(interval) => {
                 if let Some(assumption) = input.assumption {
-                    note(&self.assumed, (input.id, assumption));
+                    self.note_assumed((input.id, assumption));
                 }
                 #[cfg(test)]
                 if let Some(share) = self.stance.anywhere((input.id, interval.low.si().to_bits())) {
@@ -183,37 +212,88 @@ impl<'r> Draw<'r> {
                 }
             }
             Fact::Missing => {
-                note(&self.missing, input.id);
+                self.note_missing(input.id);
                 let side = if at_best { worse.other() } else { worse };
                 Q::from_si(if side == Side::Low { input.by_nature.0 } else { input.by_nature.1 })
             }
         }
     }
 
+    fn note_assumed(&self, entry: (FactId, AssumptionId)) {
+        self.assumes.set(true);
+        if !self.brief {
+            note(&self.assumed, entry);
+        }
+    }
+
+    fn note_missing(&self, id: FactId) {
+        self.lacks.set(true);
+        if !self.brief {
+            note(&self.missing, id);
+        }
+    }
+
     /// Whether a fact was missing.
     pub fn lacks(&self) -> bool {
-        !self.missing.borrow().is_empty()
+        self.lacks.get()
     }
 
     /// Whether it rests on an assumed fact.
     pub fn assumes(&self) -> bool {
-        !self.assumed.borrow().is_empty()
+        self.assumes.get()
     }
 
-    /// Notes what another draw of the same stance assumed and missed.
+    /// Another draw of its own, of the same stance.
+    pub fn own(&self) -> Draw<'static> {
+        Draw { brief: self.brief, ..Draw::new(self.stance) }
+    }
+
+    /// Whether it makes what another draw makes, and the other noted all that it would: one of the same stance, or one at the worst that
+    /// noted nothing in which both could differ.
+    pub fn is_like(&self, other: &Draw) -> bool {
+        let at_worst = other.stance == Stance::Worst;
+        let alike = match self.stance {
+            own if own == other.stance => true,
+            Stance::Best => at_worst && !other.assumes() && !other.lacks(),
+            Stance::OneBest(id) | Stance::OneAt(id, _) => at_worst && !other.notes(id),
+            _ => false,
+        };
+        alike && (self.brief || !other.brief)
+    }
+
+    fn notes(&self, id: FactId) -> bool {
+        self.missing.borrow().contains(&id) || self.assumed.borrow().iter().any(|(known, _)| *known == id)
+    }
+
+    /// Notes what another draw assumed and missed.
     pub fn like(&self, other: &Draw) {
-        other.assumed.borrow().iter().for_each(|&entry| note(&self.assumed, entry));
-        other.missing.borrow().iter().for_each(|&entry| note(&self.missing, entry));
+        self.assumes.set(self.assumes() || other.assumes());
+        self.lacks.set(self.lacks() || other.lacks());
+        if !self.brief {
+            note_all(&self.assumed, &other.assumed);
+            note_all(&self.missing, &other.missing);
+        }
     }
 
     /// The facts that were assumed, each with the practice behind it.
     pub fn assumed(&self) -> Vec<(FactId, AssumptionId)> {
+        debug_assert!(!self.brief, "a brief draw does not know");
         self.assumed.borrow().to_vec()
     }
 
     /// The facts that were missing.
     pub fn missing(&self) -> Vec<FactId> {
+        debug_assert!(!self.brief, "a brief draw does not know");
         self.missing.borrow().to_vec()
+    }
+}
+
+fn note_all<A: smallvec::Array<Item: Copy + PartialEq>>(list: &RefCell<SmallVec<A>>, others: &RefCell<SmallVec<A>>) {
+    let others = others.borrow();
+    if list.borrow().is_empty() {
+        list.borrow_mut().extend_from_slice(&others);
+    } else {
+        others.iter().for_each(|&entry| note(list, entry));
     }
 }
 

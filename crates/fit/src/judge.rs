@@ -101,10 +101,17 @@ impl Question {
             missing: Vec::new(),
             assumed: Vec::new(),
         };
+        let mut helped: Vec<Helped> = Vec::new();
         for &(fact, assumption) in &assumed {
+            let by = helped.iter().find(|known| known.fact == fact).copied().unwrap_or_else(|| {
+                let reading = read(&Draw::new(Stance::OneBest(fact)));
+                let gained = self.margin(&reading) - self.margin(&worst);
+                let by = Helped { fact, alone: self.holds(&reading), gained };
+                helped.push(by);
+                by
+            });
             // A figure that hardly moves the answer is not what it rests on.
-            let moved = self.margin(&read(&Draw::new(Stance::OneBest(fact)))) - self.margin(&worst);
-            if moved.abs() > 1e-3 && !check.assumed.contains(&assumption) {
+            if by.gained.abs() > 1e-3 && !check.assumed.contains(&assumption) {
                 check.assumed.push(assumption);
             }
         }
@@ -130,7 +137,7 @@ impl Question {
         } else if !holds_at_worst {
             check.outcome = Outcome::NotKnown;
             check.reason = Reason::Undecided { because: worst.because };
-            check.missing = self.deciding(&assumed.iter().map(|(fact, _)| *fact).collect::<Vec<_>>(), &read);
+            check.missing = self.deciding(helped, &read);
         } else if self.class == Class::Safety && !assumed.is_empty() {
             check.outcome = Outcome::NotKnown;
             check.reason = Reason::Undecided { because: worst.because };
@@ -141,13 +148,13 @@ impl Question {
 
     /// How it comes out, and no more. The worst corner mostly says it: the best one is asked only where that fails.
     fn outcome<Q: Kind>(self, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
-        let draw = Draw::new(Stance::Worst);
+        let draw = Draw::brief(Stance::Worst);
         let worst = read(&draw);
         let known = !draw.lacks();
         let holds = known && self.holds(&worst);
         let (outcome, reason) = if holds && (self.class != Class::Safety || !draw.assumes()) {
             (Outcome::Met, Reason::Within)
-        } else if !holds && !self.holds(&read(&Draw::new(Stance::Best))) {
+        } else if !holds && !self.holds(&read(&Draw::brief(Stance::Best))) {
             (Outcome::NotMet, Reason::Beyond { because: worst.because })
         } else if known {
             (Outcome::NotKnown, Reason::Undecided { because: worst.because })
@@ -174,21 +181,13 @@ impl Question {
     }
 
     /// The assumed facts that decide: first those that alone, at their best, make the check hold; then those that help.
-    fn deciding<Q: Kind>(self, assumed: &[FactId], read: &impl Fn(&Draw) -> Reading<Q>) -> Vec<Missing> {
-        let at_worst = self.margin(&read(&Draw::new(Stance::Worst)));
-        let mut facts: Vec<(bool, f64, FactId)> = Vec::new();
-        for &fact in assumed {
-            let reading = read(&Draw::new(Stance::OneBest(fact)));
-            let gained = self.margin(&reading) - at_worst;
-            if gained > 1e-6 && !facts.iter().any(|&(.., known)| known == fact) {
-                facts.push((self.holds(&reading), gained, fact));
-            }
-        }
-        facts.sort_by(|a, b| b.0.cmp(&a.0).then_with(|| b.1.total_cmp(&a.1)));
+    fn deciding<Q: Kind>(self, mut facts: Vec<Helped>, read: &impl Fn(&Draw) -> Reading<Q>) -> Vec<Missing> {
+        facts.retain(|by| by.gained > 1e-6);
+        facts.sort_by(|a, b| b.alone.cmp(&a.alone).then_with(|| b.gained.total_cmp(&a.gained)));
         // Only one that alone decides has a value from which it holds.
-        let threshold = |index, alone, fact| if index == 0 && alone { self.threshold(fact, read) } else { None };
-        let missing = |(index, (alone, _, fact))| Missing { fact, holds: threshold(index, alone, fact) };
-        facts.into_iter().enumerate().map(missing).collect()
+        let threshold = |index, by: &Helped| if index == 0 && by.alone { self.threshold(by.fact, read) } else { None };
+        let missing = |(index, by): (usize, &Helped)| Missing { fact: by.fact, holds: threshold(index, by) };
+        facts.iter().enumerate().map(missing).collect()
     }
 
     /// The value of a single missing fact from which the check holds, by bisection over what nature allows. None when it
@@ -213,9 +212,37 @@ impl Question {
     }
 }
 
+/// What an assumed fact at its best does for a check at the worst.
+#[derive(Clone, Copy)]
+struct Helped {
+    fact: FactId,
+    /// Whether the check then holds.
+    alone: bool,
+    /// How much its margin gains.
+    gained: f64,
+}
+
 /// Whether what is missing is the limit itself, so that there is no limit to show.
 fn nominal_limit_unknown(check: &Check, missing: &[FactId]) -> bool {
     check.limit.is_none() || missing.iter().any(|fact| fact.is_limit())
+}
+
+/// How a value is reckoned that may not exceed its limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reckoned {
+    /// No less than it is, and quickly.
+    AtMost,
+    /// As it is.
+    Exactly,
+}
+
+/// A value with its limit. Where only an outcome is asked, more than it can be is enough as long as that is within the limit.
+pub fn no_more_than<Q: Kind>(limit: impl FnOnce() -> Q, depth: Depth, value: impl Fn(Reckoned) -> Q) -> (Q, Q) {
+    if depth != Depth::Outcome {
+        return (value(Reckoned::Exactly), limit());
+    }
+    let (most, limit) = (value(Reckoned::AtMost), limit());
+    (if most <= limit { most } else { value(Reckoned::Exactly) }, limit)
 }
 
 /// A check that has no figures: yes, no, or nobody knows.

@@ -1,6 +1,7 @@
 //! A machine on which changes are tried.
 
 use super::setup::Setup;
+use std::cell::Cell;
 use table::{Carrier, Circuit};
 use typed_arena::Arena;
 
@@ -9,6 +10,18 @@ use typed_arena::Arena;
 pub struct Store {
     carriers: Arena<Carrier>,
     circuits: Arena<Circuit>,
+    hints: Hints,
+}
+
+/// Where settings were found last, by their steps: on a machine that differs little they are found near there.
+#[derive(Default)]
+pub struct Hints {
+    /// The first flow at which an upper limit does not hold.
+    pub upper: Cell<Option<u32>>,
+    /// The first flow of which too little is left to the functions.
+    pub functions: Cell<Option<u32>>,
+    /// The least pressure that is enough.
+    pub relief: Cell<Option<u32>>,
 }
 
 /// A machine as changes leave it, with a head: the carrier, and beside it the one circuit that is judged.
@@ -26,6 +39,11 @@ impl<'a> Machine<'a> {
     /// A machine as it is.
     pub fn of(store: &'a Store, setup: Setup<'a>) -> Self {
         Self { store, setup }
+    }
+
+    /// Where settings were found last.
+    pub fn hints(self) -> &'a Hints {
+        &self.store.hints
     }
 
     /// The machine with its circuit changed.

@@ -131,5 +131,5 @@ fn by_spool(job: &Job, conditions: &Conditions, oil: ThermodynamicTemperature) -
     let circuit = facts.circuit(&draw, Lean::Poor, oil);
     let differ = facts.nodes().1.enumerate().filter(|(_, node)| !came_so || *node == Node::ReturnValve);
     let differ = differ.map(|(index, _)| index).collect();
-    draw.missing().is_empty().then_some((circuit.back, differ))
+    draw.missing().is_empty().then(|| (circuit.back.clone(), differ))
 }

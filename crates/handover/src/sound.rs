@@ -46,7 +46,7 @@ impl Rig {
             heat: 1.0,
             cooler: 1.0,
             tester_off: Pressure::from_si(0.0),
-            circuit,
+            circuit: circuit.to_circuit(),
         };
         let computed = Computed::of(facts, &rig, oil);
         Ok((rig, computed))

@@ -4,45 +4,50 @@ use super::line::{Extreme, LAMINAR_UP_TO, Piece, TURBULENT_FROM, friction_lamina
 use super::{Element, Filter, Oil};
 use quantity::{Kind, Pressure, VolumeRate};
 use smallvec::SmallVec;
-use std::borrow::Cow;
 use std::f64::consts::PI;
 use std::sync::{Arc, OnceLock};
 
 /// All that costs pressure between two nodes, one after another.
 #[derive(Clone, Debug, Default)]
-pub struct Resistance {
-    pieces: Arc<Vec<Piece>>,
-    /// Its coefficients in the oil that was asked for first.
-    coefficients: Arc<OnceLock<(Oil, Losses)>>,
+pub struct Resistance(Arc<Pieces>);
+
+/// Pieces with what is reckoned of them.
+#[derive(Clone, Debug, Default)]
+struct Pieces {
+    pieces: Vec<Piece>,
+    /// Their coefficients in the oil that was asked for first.
+    coefficients: OnceLock<(Oil, Arc<Losses>)>,
 }
 
 impl PartialEq for Resistance {
     fn eq(&self, other: &Self) -> bool {
-        self.pieces == other.pieces
+        self.pieces() == other.pieces()
     }
 }
 
 impl Resistance {
     /// From its pieces, in the order in which the oil meets them.
     pub fn of(pieces: impl IntoIterator<Item = Piece>) -> Self {
-        Self { pieces: Arc::new(pieces.into_iter().collect()), coefficients: Arc::default() }
+        Self(Arc::new(Pieces { pieces: pieces.into_iter().collect(), coefficients: OnceLock::new() }))
     }
 
     /// The pieces.
     pub fn pieces(&self) -> &[Piece] {
-        &self.pieces
+        &self.0.pieces
     }
 
     /// The pieces, to be changed.
     pub fn pieces_mut(&mut self) -> &mut Vec<Piece> {
-        self.coefficients = Arc::default();
-        Arc::make_mut(&mut self.pieces)
+        let own = Arc::make_mut(&mut self.0);
+        own.coefficients = OnceLock::new();
+        &mut own.pieces
     }
 
     /// Its coefficients in an oil, reckoned once for the first one that is asked for.
-    pub(super) fn losses(&self, oil: &Oil) -> Cow<'_, Losses> {
-        let (known, losses) = self.coefficients.get_or_init(|| (*oil, Losses::of(&self.pieces, oil)));
-        if known == oil { Cow::Borrowed(losses) } else { Cow::Owned(Losses::of(&self.pieces, oil)) }
+    pub(super) fn losses(&self, oil: &Oil) -> Arc<Losses> {
+        let reckoned = || Arc::new(Losses::of(self.pieces(), oil));
+        let (known, losses) = self.0.coefficients.get_or_init(|| (*oil, reckoned()));
+        if known == oil { Arc::clone(losses) } else { reckoned() }
     }
 
     /// The sum of the losses of all pieces.
@@ -58,7 +63,7 @@ impl Resistance {
     /// assert!((way.loss(VolumeRate::from_si(0.5e-3), &oil).si() - 0.7e5).abs() < 1.0);
     /// ```
     pub fn loss(&self, flow: VolumeRate, oil: &Oil) -> Pressure {
-        self.pieces.iter().fold(Pressure::from_si(0.0), |sum, piece| sum + piece.loss(flow, oil))
+        self.pieces().iter().fold(Pressure::from_si(0.0), |sum, piece| sum + piece.loss(flow, oil))
     }
 
     /// Its hoses, tubes and fittings alone, without what filters and valves by a point cost.
@@ -66,13 +71,13 @@ impl Resistance {
     pub fn lines_alone(&self) -> Self {
         let of_a_line =
             |piece: &&Piece| matches!(piece, Piece::Pipe { .. } | Piece::PipeOver { .. } | Piece::Fitting { .. });
-        Self::of(self.pieces.iter().filter(of_a_line).copied())
+        Self::of(self.pieces().iter().filter(of_a_line).copied())
     }
 
     /// The mean loss of a flow that pulsates with a form factor FF = ⟨Q²⟩/⟨Q⟩² ≥ 1: what goes with the flow squared is FF
     /// times that of the mean flow, what goes with the flow is as it is.
     pub fn pulsating_loss(&self, mean: VolumeRate, form_factor: f64, oil: &Oil) -> Pressure {
-        self.pieces.iter().fold(Pressure::from_si(0.0), |sum, piece| {
+        self.pieces().iter().fold(Pressure::from_si(0.0), |sum, piece| {
             let factor = 1.0 + (form_factor - 1.0) * piece.turbulent_share(mean, oil);
             sum + piece.loss(mean, oil) * factor
         })
@@ -174,8 +179,8 @@ impl PipeOver {
 /// Everything between two nodes in one oil.
 #[derive(Clone, Debug)]
 pub(super) struct Losses {
-    pipes: SmallVec<[Pipe; 4]>,
-    over: SmallVec<[PipeOver; 4]>,
+    pipes: SmallVec<[Pipe; 2]>,
+    over: SmallVec<[PipeOver; 2]>,
     filters: SmallVec<[(Filter, Element); 1]>,
     /// What goes with the flow squared, added up.
     square: f64,

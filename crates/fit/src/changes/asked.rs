@@ -7,7 +7,9 @@ use crate::facts::{Facts, Lean};
 use crate::judge::Depth;
 use crate::trace::Against;
 use crate::{Check, CheckId, Outcome};
-use quantity::Amount;
+use quantity::{Amount, Kind};
+use smallvec::SmallVec;
+use std::cell::RefCell;
 
 /// A question by which a setting is solved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,6 +58,15 @@ impl Asked {
         }
     }
 
+    /// Whether it holds up to some value of a setting, or from some value on; none where it does neither.
+    fn holds_up_to(self) -> Option<bool> {
+        match self {
+            Self::MostFlow | Self::RotorSpeed | Self::BackPressure | Self::CasePressure | Self::Functions => Some(true),
+            Self::LeastFlow | Self::LeastPower | Self::NeedAtWork | Self::FlowUnderRelief => Some(false),
+            Self::Gaps => None,
+        }
+    }
+
     /// How much of a limit must be left.
     fn spare(self) -> f64 {
         if self == Self::NeedAtWork { PRESSURE_MARGIN } else { 0.0 }
@@ -79,15 +90,66 @@ impl Asked {
     }
 }
 
-/// Whether all of this holds on a machine with a value tried, by its facts for a search.
-pub fn holds_at(facts: &Facts, value: Amount, tried: &Facts, asked: &[Asked]) -> bool {
-    let holds = asked.iter().all(|question| question.holds(tried));
-    facts.tried(value, |_| {
-        let whole = tried.clone().at_depth(Depth::Whole);
-        let fail = asked.iter().filter(|question| !question.holds(tried));
-        fail.map(|question| Against { check: question.check(&whole), spare: question.spare() }).collect()
-    });
-    holds
+/// A setting while it is solved: what is known of each question by the values that were tried.
+pub struct Trials<'h, W> {
+    heard: &'h Facts<'h>,
+    with: W,
+    answers: RefCell<SmallVec<[(Asked, f64, bool); 16]>>,
+}
+
+impl<'h, W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<'h, W> {
+    /// On facts that somebody may listen to; `with` gives those for a search with a value (SI).
+    pub fn of(heard: &'h Facts<'h>, with: W) -> Self {
+        Self { heard, with, answers: RefCell::default() }
+    }
+
+    /// Whether all of this holds with a value tried.
+    pub fn hold<Q: Kind>(&self, value: Q, asked: &[Asked]) -> bool {
+        let holds = self.all_hold(value.si(), asked);
+        self.heard.tried(Amount::of(value), |_| {
+            let mut against = Vec::new();
+            (self.with)(value.si(), &mut |tried| {
+                let whole = tried.clone().at_depth(Depth::Whole);
+                let fail = asked.iter().filter(|question| !question.holds(tried));
+                against.extend(fail.map(|of| Against { check: of.check(&whole), spare: of.spare() }));
+            });
+            against
+        });
+        holds
+    }
+
+    fn all_hold(&self, value: f64, asked: &[Asked]) -> bool {
+        if asked.iter().any(|&question| self.known(question, value) == Some(false)) {
+            return false;
+        }
+        let open = asked.iter().copied().filter(|&question| self.known(question, value).is_none());
+        let mut open: SmallVec<[Asked; 4]> = open.collect();
+        if open.is_empty() {
+            return true;
+        }
+        // What failed before fails again.
+        let has_failed = |question| self.answers.borrow().iter().any(|&(of, _, holds)| of == question && !holds);
+        open.sort_by_key(|&question| !has_failed(question));
+        let mut all = true;
+        (self.with)(value, &mut |tried| {
+            all = open.iter().all(|&question| {
+                let holds = question.holds(tried);
+                self.answers.borrow_mut().push((question, value, holds));
+                holds
+            });
+        });
+        all
+    }
+
+    /// What an answer at another value says of a question.
+    fn known(&self, question: Asked, value: f64) -> Option<bool> {
+        let up_to = question.holds_up_to()?;
+        let says = |&(of, at, holds): &(Asked, f64, bool)| {
+            let decides = if holds == up_to { at >= value } else { at <= value };
+            (of == question && decides).then_some(holds)
+        };
+        self.answers.borrow().iter().find_map(says)
+    }
 }
 
 /// Whether the relief takes part of the flow at the head's working point in the lean corner.

@@ -1,12 +1,13 @@
 //! Settings are solved, not guessed: intervals found from checks, rounded to shop steps.
 
-use super::asked::{Asked, ENOUGH, UPPER, holds_at};
+use super::asked::{Asked, ENOUGH, Trials, UPPER};
 use crate::FactId;
 use crate::assume::OWN_SETTING;
 use crate::facts::Facts;
+use crate::machine::Hints;
 use crate::trace::{Besides, Ends, From, Given};
 use quantity::{Amount, Kind, Pressure, Ratio, Unit, VolumeRate};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use table::{Circuit, FlowSetting};
 
 /// Shop step of a flow, L/min.
@@ -53,7 +54,12 @@ impl FlowSteps {
 /// holds (greatest flow, rotor speed, pressures in return and case); then as much more, up to a third, as the head's least flow
 /// asks in the lean corner, and its least power. Where the machine's functions would starve at that flow, the most below it that leaves them what they need, as
 /// long as the head's least arrives. None when there is nothing to aim at.
-pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(&mut Circuit, VolumeRate)) -> Option<VolumeRate> {
+pub fn solve_flow(
+    facts: &Facts,
+    of: FlowSteps,
+    hints: &Hints,
+    set: &impl Fn(&mut Circuit, VolumeRate),
+) -> Option<VolumeRate> {
     let head = &facts.head.flow;
     let rated = facts.see(FactId::HeadRatedFlow, head.rated);
     let aim = rated.or_else(|| facts.see(FactId::HeadLeastFlow, head.least))?;
@@ -61,14 +67,13 @@ pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(&mut Circuit, Volu
     facts.see_besides(Besides::ShopStep, given(of.width()));
     let last = steps((of.most - of.least) / of.step, f64::floor);
     let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
-    let quick = facts.clone().for_a_search();
     let place = RefCell::new(facts.circuit.clone());
-    let ask = |steps: u32, asked: &[Asked]| {
-        let flow = of.at(steps);
-        set(&mut place.borrow_mut(), flow);
-        holds_at(facts, Amount::of(flow), &quick.with_flow_set(&place.borrow()), asked)
-    };
-    let nearest = nearest_to(aim, top, last, of, &ask);
+    let trials = Trials::of(facts, |flow, ask| {
+        set(&mut place.borrow_mut(), VolumeRate::from_si(flow));
+        ask(&facts.with_flow_set(&place.borrow()));
+    });
+    let ask = |steps: u32, asked: &[Asked]| trials.hold(of.at(steps), asked);
+    let nearest = nearest_to(aim, (top, last), of, hints, &ask);
     let serves = |steps: u32| ask(steps, &[Asked::Functions]);
     if serves(nearest) {
         return Some(of.at(nearest));
@@ -76,14 +81,21 @@ pub fn solve_flow(facts: &Facts, of: FlowSteps, set: &impl Fn(&mut Circuit, Volu
     let least = facts.see(FactId::HeadLeastFlow, head.least);
     let least = least.map_or(aim, |least| Unit::LitrePerMinute.of_si(least.nominal.si()));
     let lowest = steps((least - of.least) / of.step, f64::floor);
-    let shared = highest_that(lowest, nearest, serves).filter(|&steps| ask(steps, &[Asked::LeastFlow]));
+    let shared =
+        highest_that(lowest, nearest, &hints.functions, serves).filter(|&steps| ask(steps, &[Asked::LeastFlow]));
     // Where there is not enough for both, the nearest to the aim: the checks then say so.
     Some(of.at(shared.unwrap_or(nearest)))
 }
 
 /// The step nearest to an aim at which every upper limit holds, or as much above it as the head's least flow and
 /// power ask.
-fn nearest_to(aim: f64, top: u32, last: u32, of: FlowSteps, ask: &impl Fn(u32, &[Asked]) -> bool) -> u32 {
+fn nearest_to(
+    aim: f64,
+    (top, last): (u32, u32),
+    of: FlowSteps,
+    hints: &Hints,
+    ask: &impl Fn(u32, &[Asked]) -> bool,
+) -> u32 {
     let upper_hold = |steps: u32| ask(steps, &UPPER);
     if upper_hold(top) {
         // A regulator that is off to the low side may leave too little: a little more then, where all else holds.
@@ -96,16 +108,16 @@ fn nearest_to(aim: f64, top: u32, last: u32, of: FlowSteps, ask: &impl Fn(u32, &
             return first;
         }
         // So may power: as little more as gives it, where that is to be had.
-        let most = highest_that(first, highest + 1, upper_hold).filter(|&most| strong(most));
+        let most = highest_that(first, highest + 1, &hints.upper, upper_hold).filter(|&most| strong(most));
         return most.and_then(|most| lowest_that(first, most, strong)).unwrap_or(first);
     }
     // Where no flow keeps them all, the aim itself: the checks then say what else is wrong.
-    highest_that(0, top, upper_hold).unwrap_or(top)
+    highest_that(0, top, &hints.upper, upper_hold).unwrap_or(top)
 }
 
 /// The highest step of those from `low` on and below `bad` at which something holds that holds up to some step and no further.
-fn highest_that(low: u32, bad: u32, holds: impl Fn(u32) -> bool) -> Option<u32> {
-    let first_bad = lowest_below(low, bad, |step| !holds(step));
+fn highest_that(low: u32, bad: u32, hint: &Cell<Option<u32>>, holds: impl Fn(u32) -> bool) -> Option<u32> {
+    let first_bad = lowest_below(low, bad, hint, |step| !holds(step));
     (first_bad > low).then(|| first_bad - 1)
 }
 
@@ -115,19 +127,22 @@ pub fn lowest_that(low: u32, high: u32, holds: impl Fn(u32) -> bool) -> Option<u
     if low <= high && holds(low) {
         return Some(low);
     }
-    (low < high && holds(high)).then(|| lowest_below(low + 1, high, holds))
+    (low < high && holds(high)).then(|| lowest_below(low + 1, high, &Cell::default(), holds))
 }
 
-/// The lowest such step where it is known to hold at `good`.
-fn lowest_below(mut low: u32, mut good: u32, holds: impl Fn(u32) -> bool) -> u32 {
+/// The lowest such step where it is known to hold at `good`: looked for where it was found last, then by halving.
+fn lowest_below(mut low: u32, mut good: u32, hint: &Cell<Option<u32>>, holds: impl Fn(u32) -> bool) -> u32 {
+    let near = hint.get().map_or([None; 3], |last| [Some(last), last.checked_sub(1), last.checked_add(1)]);
+    let mut near = near.into_iter().flatten();
     while low < good {
-        let middle = low.midpoint(good);
-        if holds(middle) {
-            good = middle;
+        let next = near.find(|step| (low..good).contains(step)).unwrap_or(low.midpoint(good));
+        if holds(next) {
+            good = next;
         } else {
-            low = middle + 1;
+            low = next + 1;
         }
     }
+    hint.set(Some(good));
     good
 }
 
@@ -141,8 +156,8 @@ pub fn given<Q: Kind>(value: Q) -> Given {
 /// and tools must then be stronger, the checks say.
 pub fn solve_pressure(
     facts: &Facts,
-    low: Pressure,
-    high: Pressure,
+    (low, high): (Pressure, Pressure),
+    hints: &Hints,
     set: &impl Fn(&mut Circuit, Pressure),
 ) -> Option<Pressure> {
     let with_tolerance = |bears: Pressure| bears / (1.0 + OWN_SETTING.plus);
@@ -158,14 +173,13 @@ pub fn solve_pressure(
         return None;
     }
     let at = |step: u32| bar(f64::from(step) * RELIEF_STEP);
-    let quick = facts.clone().for_a_search();
     let place = RefCell::new(facts.circuit.clone());
-    let ask = |pressure: Pressure, asked: &[Asked]| {
-        set(&mut place.borrow_mut(), pressure);
-        holds_at(facts, Amount::of(pressure), &quick.with_relief_set(&place.borrow()), asked)
-    };
-    let enough = |pressure: Pressure| ask(pressure, &ENOUGH);
-    let gaps = |pressure: Pressure| ask(pressure, &[Asked::Gaps]);
+    let trials = Trials::of(facts, |pressure, ask| {
+        set(&mut place.borrow_mut(), Pressure::from_si(pressure));
+        ask(&facts.with_relief_set(&place.borrow()));
+    });
+    let enough = |pressure: Pressure| trials.hold(pressure, &ENOUGH);
+    let gaps = |pressure: Pressure| trials.hold(pressure, &[Asked::Gaps]);
     let asked = facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief).map(|asked| asked.nominal);
     let asked = asked.filter(|asked| *asked >= low && *asked <= top);
     if let Some(asked) = asked.filter(|&asked| gaps(asked) && (enough(asked) || !enough(at(last)))) {
@@ -176,7 +190,7 @@ pub fn solve_pressure(
         let apart = (first..=last).rev().map(at).find(|&pressure| gaps(pressure));
         return Some(apart.unwrap_or(at(last)));
     }
-    let good = lowest_below(first, last, |step| enough(at(step)));
+    let good = lowest_below(first, last, &hints.relief, |step| enough(at(step)));
     // Limiters that would fight ask for a little more, or this is the best that there is.
     let apart = (good..=last).map(at).find(|&pressure| gaps(pressure));
     Some(apart.unwrap_or(at(good)))

@@ -1,6 +1,6 @@
 //! What gives and bounds flow and pressure: settings that are solved.
 
-use super::asked::{Asked, holds_at};
+use super::asked::{Asked, Trials};
 use super::catalogue::ChangeOption;
 use super::changed::{Changed, own, setting};
 use super::settings::{self, given, lowest_that, solve_flow, solve_pressure};
@@ -8,7 +8,7 @@ use crate::SettingId;
 use crate::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
 use crate::checks;
 use crate::facts::Facts;
-use crate::machine::Machine;
+use crate::machine::{Hints, Machine};
 use crate::trace::{Besides, Ends};
 use crate::warm_up::{COLD_CHECKS, too_cold};
 use quantity::{
@@ -40,7 +40,7 @@ pub fn flow<'m>(machine: Machine<'m>, facts: &Facts, change: ChangeId) -> Change
         facts.see_besides(Besides::SettingRange, Ends(Amount::of(offered.range.low), Amount::of(offered.range.high)));
         settings::FlowSteps::of(offered)
     };
-    let flow = solve_flow(facts, steps, &set)?;
+    let flow = solve_flow(facts, steps, machine.hints(), &set)?;
     Some((machine.with_circuit(|place| set(place, flow)), vec![setting(SettingId::Flow, flow)]))
 }
 
@@ -95,11 +95,10 @@ pub fn engine_speed<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let last = settings::steps((range.high.si() - today.si() + 1e-9) / step, f64::floor);
     let at = |steps: u32| AngularVelocity::from_si(today.si() + f64::from(steps) * step);
     let faster = |speed: AngularVelocity| at_speed(machine, speed, speed.si() / today.si());
-    let arrives = |steps: u32| {
-        let changed = faster(at(steps));
-        let tried = changed.setup.facts().for_a_search();
-        holds_at(facts, Amount::of(at(steps)), &tried, &[Asked::LeastFlow])
-    };
+    let trials = Trials::of(facts, |speed, ask| {
+        ask(&faster(AngularVelocity::from_si(speed)).setup.facts().for_a_search());
+    });
+    let arrives = |steps: u32| trials.hold(at(steps), &[Asked::LeastFlow]);
     let speed = at(lowest_that(1, last, arrives).unwrap_or(last));
     Some((faster(speed), vec![setting(SettingId::EngineSpeed, speed)]))
 }
@@ -145,7 +144,7 @@ pub fn priority_share<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOp
     facts.solves(SettingId::Flow);
     facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
     let open = open.setup.facts().at_depth(facts.depth);
-    let flow = solve_flow(&open, settings::FlowSteps::ANY, &set_divider)?;
+    let flow = solve_flow(&open, settings::FlowSteps::ANY, machine.hints(), &set_divider)?;
     // What takes nearly all leaves nothing to divide.
     let given = pumps.iter().filter_map(|pump| pump.greatest_flow).fold(0.0, |sum, flow| sum + flow.nominal.si());
     if flow.si() > MOST_DIVIDED * given {
@@ -155,7 +154,7 @@ pub fn priority_share<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOp
     let mut made = vec![setting(SettingId::Flow, flow)];
     // The relief on its port, set like any other, and with the divider once for all.
     facts.solves(SettingId::Relief);
-    let relief = solve_relief(&changed.setup.facts().at_depth(facts.depth));
+    let relief = solve_relief(&changed.setup.facts().at_depth(facts.depth), machine.hints());
     made.extend(relief.map(|relief| setting(SettingId::Relief, relief)));
     let changed = changed.with_circuit(|place| {
         place.relief = relief.map(|relief| own(relief, Unit::Bar)).or(place.relief);
@@ -176,7 +175,7 @@ pub fn divider_flow<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let today = facts.circuit.divider.as_ref()?.set_flow.nominal;
     facts.solves(SettingId::Flow);
     facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
-    let flow = solve_flow(facts, settings::FlowSteps::below(today), &set_divider)?;
+    let flow = solve_flow(facts, settings::FlowSteps::below(today), machine.hints(), &set_divider)?;
     let set = || machine.with_circuit(|place| set_divider(place, flow));
     (flow < today).then(|| (set(), vec![setting(SettingId::Flow, flow)]))
 }
@@ -207,7 +206,7 @@ fn fitted_relief<'m>(
     };
     let low = Pressure::from_si(Unit::Bar.to_si(50.0));
     facts.solves(id);
-    let pressure = solve_pressure(facts, low, most, &set)?;
+    let pressure = solve_pressure(facts, (low, most), machine.hints(), &set)?;
     Some((machine.with_circuit(|place| set(place, pressure)), vec![setting(id, pressure)]))
 }
 
@@ -219,7 +218,7 @@ pub fn reset_relief(place: &mut Circuit, pressure: Pressure) {
 /// Resets the circuit's relief within what the machine's maker allows.
 pub fn relief_setting<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     facts.solves(SettingId::Relief);
-    let pressure = solve_relief(facts)?;
+    let pressure = solve_relief(facts, machine.hints())?;
     let changed = machine.with_circuit(|place| reset_relief(place, pressure));
     Some((changed, vec![setting(SettingId::Relief, pressure)]))
 }
@@ -265,7 +264,7 @@ pub fn warm_up<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
 
 /// The full-flow pressure to set within what the machine allows; see [`solve_pressure`]. None when the relief may not be
 /// moved or the need is not known.
-fn solve_relief(facts: &Facts) -> Option<Pressure> {
+fn solve_relief(facts: &Facts, hints: &Hints) -> Option<Pressure> {
     let range = facts.circuit.relief_range?;
-    solve_pressure(facts, range.low, range.high, &reset_relief)
+    solve_pressure(facts, (range.low, range.high), hints, &reset_relief)
 }

@@ -3,9 +3,10 @@
 
 use crate::draw::{Draw, Input, Side};
 use crate::facts::{Facts, Lean, limit};
-use crate::judge::{Question, Reading, plain};
+use crate::judge::{Question, Reading, Reckoned, no_more_than, plain};
 use crate::trace::Worked;
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use hydraulics::balance::Compiled;
 use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use table::{AssumptionId, MotorKind};
 
@@ -25,16 +26,26 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         ),
     };
     let question = Question { id: CheckId::BackPressure, class: Class::Damage, blocks: true, bound: Bound::AtMost };
-    question.judge(facts.depth, |draw| Reading {
-        value: at_outlet(facts, draw, warm),
-        limit: draw.take(&bears, Side::Low),
-        because: if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn },
-    })
+    question.judge(facts.depth, |draw| read(facts, draw, &bears, warm))
+}
+
+/// The greatest pressure at the outlet against what something there bears.
+pub fn read(facts: &Facts, draw: &Draw, bears: &Input<Pressure>, warm: ThermodynamicTemperature) -> Reading<Pressure> {
+    let limit = || draw.take(bears, Side::Low);
+    let (value, limit) = no_more_than(limit, facts.depth, |how| at_outlet(facts, draw, warm, how));
+    let because = if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn };
+    Reading { value, limit, because }
 }
 
 /// The greatest pressure at the motor's outlet over the oil's temperatures; of a breaker, whose return pulsates, the mean.
-pub fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature) -> Pressure {
+fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature, how: Reckoned) -> Pressure {
     let circuit = facts.circuit(draw, Lean::RichAgainstReturn, facts.temperature(draw, warm));
+    if how == Reckoned::AtMost && !facts.is_impact() {
+        let compiled = Compiled::of(&circuit);
+        if let Some(most) = compiled.at_most(facts.free_difference(draw)) {
+            return compiled.losses(most).1;
+        }
+    }
     let point = circuit.solve(facts.free_difference(draw));
     if facts.is_impact() {
         let flow = draw.works_out(Worked::FlowFree, point.map_or(VolumeRate::from_si(0.0), |point| point.flow));

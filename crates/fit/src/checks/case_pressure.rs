@@ -4,9 +4,10 @@ use std::iter;
 
 use crate::draw::{Draw, Input, Side};
 use crate::facts::{Facts, Lean, limit};
-use crate::judge::{Question, Reading, plain, together};
+use crate::judge::{Question, Reading, Reckoned, no_more_than, plain, together};
 use crate::trace::Worked;
 use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use hydraulics::balance::Compiled;
 use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use table::{AssumptionId, MotorKind};
 
@@ -50,11 +51,7 @@ fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         return plain(CheckId::CasePressure, Class::Damage, Outcome::Met, Reason::DrainsInside, &[]);
     };
     let bears = limit(FactId::CaseLimit, Some(named));
-    question().judge(facts.depth, |draw| Reading {
-        value: super::back_pressure::at_outlet(facts, draw, warm),
-        limit: draw.take(&bears, Side::Low),
-        because: if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn },
-    })
+    question().judge(facts.depth, |draw| super::back_pressure::read(facts, draw, &bears, warm))
 }
 
 /// A motor that is hot already on a line that still is cold: it leaks its whole flow into thick oil. Whether the seal is rated for
@@ -73,19 +70,24 @@ pub fn hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Option
 fn hot_on_cold(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Check {
     let bears = case_limit(facts);
     question().judge(facts.depth, |draw| {
-        let through = through_motor(facts, draw, facts.conditions.working);
-        let value = facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line));
-        Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
+        let pressure = |how| {
+            let through = through_motor(facts, draw, facts.conditions.working, how);
+            facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line))
+        };
+        let (value, limit) = no_more_than(|| draw.take(&bears, Side::Low), facts.depth, pressure);
+        Reading { value, limit, because: Because::CaseLine }
     })
 }
 
 /// The greatest flow through the motor with oil at a temperature: free running.
-fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature) -> VolumeRate {
+fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature, how: Reckoned) -> VolumeRate {
     let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
-    draw.works_out(
-        Worked::FlowFree,
-        circuit.solve(facts.free_difference(draw)).map_or(circuit.source.greatest, |point| point.flow),
-    )
+    let free = facts.free_difference(draw);
+    let flow = match how {
+        Reckoned::AtMost => Compiled::of(&circuit).at_most(free),
+        Reckoned::Exactly => circuit.solve(free).ok().map(|point| point.flow),
+    };
+    draw.works_out(Worked::FlowFree, flow.unwrap_or(circuit.source.greatest))
 }
 
 fn case_limit(facts: &Facts) -> Input<Pressure> {
@@ -120,10 +122,13 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         // Hotter than at work a little more flows through the motor, and leaks.
         let ends = [from, nearest, hottest];
         let temperatures = if draw.corner() { &ends[..] } else { &ends[..1] };
-        let value = temperatures.iter().fold(Pressure::from_si(0.0), |most, &temperature| {
-            let leaked = facts.leaks(draw, through_motor(facts, draw, temperature), temperature);
-            most.max(line.pressure(leaked, &facts.oil_at(draw, temperature)))
-        });
-        Reading { value, limit: draw.take(&bears, Side::Low), because: Because::CaseLine }
+        let greatest = |how| {
+            temperatures.iter().fold(Pressure::from_si(0.0), |most, &temperature| {
+                let leaked = facts.leaks(draw, through_motor(facts, draw, temperature, how), temperature);
+                most.max(line.pressure(leaked, &facts.oil_at(draw, temperature)))
+            })
+        };
+        let (value, limit) = no_more_than(|| draw.take(&bears, Side::Low), facts.depth, greatest);
+        Reading { value, limit, because: Because::CaseLine }
     })
 }

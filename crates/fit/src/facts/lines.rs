@@ -138,12 +138,8 @@ impl Facts<'_> {
                 if self.returns_direct() { AssumptionId::DirectReturnLoss } else { AssumptionId::SpoolReturnLoss };
             let loss = Input::or_assumed(FactId::ReturnLoss, None, practice, self.practice.range(practice));
             // Of a circuit without a stated flow the class's least is taken: the loss at another flow is the more.
-            let of_class = self.practice.range::<VolumeRate>(AssumptionId::CircuitFlow).map(|range| range.low);
-            // What stands in the way was chosen for the circuit's flow, or for what a divider sends there, not for all that the pumps give.
-            let share = self.circuit.divider.as_ref().map(|divider| &divider.set_flow);
-            let stated = self.circuit.flow.as_ref().or(share).map(|stated| stated.nominal);
-            let stated = stated.or(self.flow.fact.interval().map(|interval| interval.nominal));
-            let flow = stated.or(of_class).unwrap_or(VolumeRate::from_si(1e-4));
+            let of_class = || self.practice.range::<VolumeRate>(AssumptionId::CircuitFlow).map(|range| range.low);
+            let flow = self.chosen_for().or_else(of_class).unwrap_or(VolumeRate::from_si(1e-4));
             pieces.push((Node::ReturnValve, PieceFact::Point { loss, flow }));
         }
         match path.through_filter {
@@ -156,6 +152,15 @@ impl Facts<'_> {
         }
         pieces.push((Node::Tank, PieceFact::Constant(self.tank_pressure())));
         pieces
+    }
+
+    /// The flow for which what stands in the return was chosen, where nobody states what it loses: the circuit's, or what a divider sends
+    /// there, not all that the pumps give.
+    pub(super) fn chosen_for(&self) -> Option<VolumeRate> {
+        let share = self.circuit.divider.as_ref().map(|divider| &divider.set_flow);
+        let stated = self.circuit.flow.as_ref().or(share).map(|stated| stated.nominal);
+        let unstated = self.circuit.return_path.loss.is_none();
+        stated.or(self.flow.fact.interval().map(|interval| interval.nominal)).filter(|_| unstated)
     }
 
     /// Pressure in the tank.

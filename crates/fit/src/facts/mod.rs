@@ -4,6 +4,7 @@
 mod drains;
 mod ends;
 mod lines;
+mod memory;
 mod pumps;
 
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
@@ -19,6 +20,8 @@ use hydraulics::line::OilSpan;
 use hydraulics::{Element, Motor, OilCurve, Relief, Resistance};
 pub use lines::either_line_is_fed;
 use lines::{PieceFact, resistance};
+pub use memory::Drawn;
+use memory::{Circuits, KnownWays};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 pub use pumps::{least_rated, rated_pressure_of};
 use quantity::{
@@ -97,7 +100,9 @@ pub struct Facts<'a> {
     back: Rc<[(Node, PieceFact)]>,
     case_line: Rc<[PieceFact]>,
     oils: Rc<RefCell<Oils>>,
-    ways: Rc<RefCell<KnownWays>>,
+    /// What was drawn of all these, and of supply and back alone: facts in which something is changed get memories of their own.
+    circuits: Circuits,
+    ways: KnownWays,
 }
 
 /// The ways of the oil in one scenario and one oil temperature.
@@ -107,9 +112,6 @@ struct Ways {
     back: Resistance,
     oil: hydraulics::Oil,
 }
-
-/// Ways that were asked for, by stance, scenario and temperature (SI), each with the draw that made it.
-type KnownWays = SmallVec<[((Stance, Lean, f64), Ways, Draw<'static>); 1]>;
 
 /// What bounds the flow of a circuit.
 struct Flows {
@@ -319,7 +321,8 @@ impl<'a> Facts<'a> {
             back: Rc::default(),
             case_line: Rc::default(),
             oils: Rc::default(),
-            ways: Rc::default(),
+            circuits: Circuits::default(),
+            ways: KnownWays::default(),
         };
         facts.supply = facts.supply_pieces().into();
         facts.back = facts.return_pieces().into();
@@ -327,7 +330,7 @@ impl<'a> Facts<'a> {
         facts
     }
 
-    /// The same facts with another flow set in the circuit: by its spool, a regulator or a divider that it has.
+    /// The same facts for a search with another flow set in the circuit: by its spool, a regulator or a divider that it has.
     pub fn with_flow_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
     where
         'a: 'b,
@@ -338,17 +341,19 @@ impl<'a> Facts<'a> {
             flow: flows.set,
             flow_reachable: flows.reachable,
             flow_limit: flows.limit,
+            depth: Depth::Outcome,
+            circuits: Circuits::default(),
             ..self.clone()
         };
         // What stands in the return is usually chosen for the circuit's flow.
-        if circuit.return_path.loss.is_none() {
+        if facts.chosen_for() != self.chosen_for() {
             facts.back = facts.return_pieces().into();
-            facts.ways = Rc::default();
+            facts.ways = KnownWays::default();
         }
         facts
     }
 
-    /// The same facts with another pressure set in the circuit, by its relief or by one of the head's own.
+    /// The same facts for a search with another pressure set in the circuit, by its relief or by one of the head's own.
     pub fn with_relief_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
     where
         'a: 'b,
@@ -359,6 +364,8 @@ impl<'a> Facts<'a> {
             valve_relief: reliefs.valve,
             protection: reliefs.protection,
             relief: reliefs.left,
+            depth: Depth::Outcome,
+            circuits: Circuits::default(),
             ..self.clone()
         }
     }
@@ -494,8 +501,18 @@ impl<'a> Facts<'a> {
         })
     }
 
-    /// The circuit in one scenario and one oil temperature.
-    pub fn circuit(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> hydraulics::Circuit {
+    /// The circuit in one scenario and one oil temperature. Whoever listens hears every draw of it; else it is drawn once.
+    pub fn circuit(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> Rc<Drawn> {
+        let make = |draw: &Draw| Rc::new(Drawn::of(self.circuit_of(draw, lean, temperature)));
+        if self.remembers() { self.circuits.get(draw, (lean, temperature), make) } else { make(draw) }
+    }
+
+    /// Whether what a draw makes is remembered: not while somebody listens, nor in a state that is looked at by itself.
+    fn remembers(&self) -> bool {
+        self.depth.recorder().is_none() && self.state == MachineState::default()
+    }
+
+    fn circuit_of(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> hydraulics::Circuit {
         let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
         // What makes more flow takes no credit for another tool's relief.
         let ends = if lean == Lean::Poor || !draw.corner() { &self.relief } else { &self.protection };
@@ -508,7 +525,9 @@ impl<'a> Facts<'a> {
         let divider = self.divider_loss().filter(|_| !uncredited);
         let behind = divider.map_or(Pressure::from_si(0.0), |loss| draw.take(&loss, supply));
         let source = self.source(draw, lean);
-        let ways = self.ways(draw, lean, temperature, span);
+        let make = |draw: &Draw| self.ways_of(draw, lean, temperature);
+        // A setting that is tried mostly leaves them as they are.
+        let ways = if self.remembers() { self.ways.get(draw, (lean, temperature), make) } else { make(draw) };
         hydraulics::Circuit {
             source,
             relief: Some(Relief { behind, ..relief }),
@@ -520,28 +539,8 @@ impl<'a> Facts<'a> {
         }
     }
 
-    /// The ways of the oil. A search asks for the same few with each setting that it tries: they are remembered.
-    fn ways(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature, span: Option<OilSpan>) -> Ways {
-        let asked_again = self.depth == Depth::Outcome
-            && self.state == MachineState::default()
-            && matches!(draw.stance, Stance::Worst | Stance::Best);
-        if !asked_again {
-            return self.ways_of(draw, lean, temperature, span);
-        }
-        let asked = (draw.stance, lean, temperature.si());
-        let place = self.ways.borrow().iter().position(|(known, ..)| *known == asked);
-        let place = place.unwrap_or_else(|| {
-            let own = Draw::new(draw.stance);
-            let ways = self.ways_of(&own, lean, temperature, span);
-            self.ways.borrow_mut().push((asked, ways, own));
-            self.ways.borrow().len() - 1
-        });
-        let known = self.ways.borrow();
-        draw.like(&known[place].2);
-        known[place].1.clone()
-    }
-
-    fn ways_of(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature, span: Option<OilSpan>) -> Ways {
+    fn ways_of(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> Ways {
+        let span = self.oil_span(draw, temperature);
         let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
         let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
         Ways {
@@ -592,7 +591,7 @@ impl<'a> Facts<'a> {
             hydromechanical: draw.take(&self.hydromechanical, Side::Low).si(),
             ratio: draw.take(&self.ratio, Side::Low).si(),
         };
-        draw.missing().is_empty().then_some(motor)
+        (!draw.lacks()).then_some(motor)
     }
 
     /// The functions at work beside the head, where that is looked at. Of a main valve that nobody describes the worse is

@@ -2,12 +2,13 @@
 
 use super::Installation;
 use crate::draw::{Draw, Side, Stance};
-use crate::facts::{Facts, Lean, MachineState};
+use crate::facts::{Drawn, Facts, Lean, MachineState};
 use crate::{FactId, Load, Node, OilState, Stage};
 use hydraulics::balance::{Balanced, Ledger};
 use hydraulics::{Element, Motor, Operating, Standby};
 use quantity::{Amount, Kind, Named, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
 use serde::Serialize;
+use std::rc::Rc;
 use table::{AssumptionId, Centre, HeadKind, PumpControl};
 
 names! {
@@ -276,7 +277,7 @@ pub fn balanced(
     draw: &Draw,
     load: Load,
     temperature: ThermodynamicTemperature,
-) -> (hydraulics::Circuit, Balanced) {
+) -> (Rc<Drawn>, Balanced) {
     let circuit = facts.circuit(draw, Lean::Poor, temperature);
     let balanced = match load {
         Load::Free => circuit.balance(facts.free_difference(draw)),

@@ -3,14 +3,14 @@
 use super::{Circuit, Operating, Stall};
 use crate::resistance::Losses;
 use quantity::{Kind, Pressure, VolumeRate};
-use std::borrow::Cow;
+use std::sync::Arc;
 
 /// A circuit as coefficients.
 #[derive(Clone, Debug)]
 pub struct Compiled<'a> {
     circuit: &'a Circuit,
-    supply: Cow<'a, Losses>,
-    back: Cow<'a, Losses>,
+    supply: Arc<Losses>,
+    back: Arc<Losses>,
 }
 
 impl<'a> Compiled<'a> {
@@ -58,6 +58,12 @@ impl<'a> Compiled<'a> {
     /// ```
     pub fn reaches(&self, flow: VolumeRate, motor: Pressure) -> bool {
         self.surplus(flow, motor).si() >= 0.0
+    }
+
+    /// More than flows at a pressure difference over the motor, without solving for it; none when the head stalls.
+    pub fn at_most(&self, motor: Pressure) -> Option<VolumeRate> {
+        let greatest = self.circuit.greatest();
+        (self.surplus(greatest * super::JUST_FLOWING, motor).si() > 0.0).then_some(greatest)
     }
 
     /// The root of g; none when the head stalls.
