@@ -2,7 +2,7 @@
 
 use super::asked::Asked;
 use super::filters::VerdictChips;
-use super::load::Loaded;
+use super::loaded::Loaded;
 use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
 use super::row::{PairingRow, Rows};

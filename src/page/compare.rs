@@ -1,12 +1,12 @@
 //! Side by side: two to six attachments on one machine, the same rows, differences marked; saved under a name.
 
 use super::PathToMachines;
+use super::attributes::Part;
 use super::circuit::Setting;
 use super::fits::NoMachine;
 use super::hazards::Hazards;
-use super::load::Loaded;
-use super::notice::{Notice, tell};
-use super::place::Part;
+use super::loaded::Loaded;
+use super::notice::Notice;
 use super::reasoning::{Opener, Panel, Whence};
 use super::route::{Pair, Route};
 use super::share::{Send, WhoseFigures};
@@ -393,7 +393,7 @@ fn SaveForm(
             })
         });
         let Some(new) = new else {
-            return tell(app, Notice::fault("Give the comparison a name, then save it.".to_owned()));
+            return app.tell(Notice::fault("Give the comparison a name, then save it.".to_owned()));
         };
         let note = before.as_ref().map(|saved| saved.note.clone()).unwrap_or_default();
         let saved = Saved { note, ..new };

@@ -1,9 +1,9 @@
 //! A pairing as a mail or a message to a dealer. Nothing is sent from here: the person's own mail program does that.
 
-use super::load::Loaded;
-use super::place::PAGE;
+use super::attributes::PAGE;
+use super::loaded::Loaded;
 use super::state::{app, label};
-use super::{hand, share, storage};
+use super::{hand, local_storage, share};
 use fit::Pairing;
 use leptos::prelude::*;
 use serde_json::json;
@@ -18,7 +18,7 @@ const PREFERENCE: &str = "enquiry";
 pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoView {
     let app = app();
     let set = move || app.place.settings.with(|settings| settings.enquiry.clone());
-    let typed = RwSignal::new(storage::preference(PREFERENCE).unwrap_or_default());
+    let typed = RwSignal::new(local_storage::preference(PREFERENCE).unwrap_or_default());
     // What the reader once typed in the app is not where another's page sends its enquiries.
     let own_page = app.place.is_page();
     let to = move || match set() {
@@ -97,7 +97,7 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoVie
 fn Address(typed: RwSignal<String>) -> impl IntoView {
     let write = move |event: leptos::ev::Event| {
         typed.set(event_target_value(&event));
-        storage::keep_preference(PREFERENCE, &typed.get_untracked());
+        local_storage::keep_preference(PREFERENCE, &typed.get_untracked());
     };
     let odd = move || {
         let to = typed.get().trim().to_owned();

@@ -1,9 +1,9 @@
 //! What fits a machine: every attachment, ranked, as far as it is looked for.
 
 use super::asked::Asked;
+use super::attributes::Part;
 use super::filters::{Filters, VerdictChips};
-use super::load::Loaded;
-use super::place::Part;
+use super::loaded::Loaded;
 use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
 use super::row::{PairingRow, Rows};

@@ -1,6 +1,6 @@
 //! Handing texts to the device: its clipboard, its own ways of sharing, its mail program. Only ever at a person's click.
 
-use super::notice::{Notice, tell};
+use super::notice::Notice;
 use super::state::App;
 use js_sys::{Function, Object, Promise, Reflect};
 use leptos::prelude::*;
@@ -26,7 +26,7 @@ pub fn copy(app: App, text: String, done: &'static str) {
         } else {
             Notice::fault("The browser does not let the page copy. Mark the text and copy it yourself.".to_owned())
         };
-        tell(app, notice);
+        app.tell(notice);
     });
 }
 
@@ -58,7 +58,7 @@ pub fn share(app: App, title: &str, text: Option<&str>, address: Option<&str>) {
             Reflect::get(fault, &"name".into()).is_ok_and(|name| name.as_string().as_deref() == Some("AbortError"))
         };
         if outcome.is_err_and(|fault| !closed(&fault)) && !app.notices.is_disposed() {
-            tell(app, Notice::fault("This device could not share it. Copy it instead.".to_owned()));
+            app.tell(Notice::fault("This device could not share it. Copy it instead.".to_owned()));
         }
     });
 }

@@ -81,14 +81,6 @@ fn number_it(history: &web_sys::History, number: u32) {
     let _ = history.replace_state(&JsValue::from(number), "");
 }
 
-/// Puts another address in the place of the present one; its number stays.
-pub fn replace(fragment: &str) {
-    if let Ok(history) = window().history() {
-        let number = history.state().unwrap_or(JsValue::NULL);
-        let _ = history.replace_state_with_url(&number, "", Some(fragment));
-    }
-}
-
 fn link_in_use() -> Option<String> {
     document().active_element()?.get_attribute("href")
 }

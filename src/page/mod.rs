@@ -6,6 +6,7 @@
 
 mod asked;
 mod attachment;
+mod attributes;
 mod bar;
 mod breath;
 mod checks;
@@ -14,20 +15,28 @@ mod compare;
 mod drawings;
 mod enquiry;
 mod fault;
+mod files;
 mod filters;
 mod fits;
 mod hand;
 mod handover;
 mod hazards;
 mod history;
+mod import;
+mod kept_table;
 mod load;
+mod loaded;
+mod local_storage;
 mod notice;
+mod notices;
 mod numbers;
 mod offline;
 mod paper;
 mod place;
 mod plate;
 mod points;
+mod problems;
+mod put_aside;
 mod ranking;
 mod reasoning;
 mod route;
@@ -42,19 +51,24 @@ mod state;
 mod storage;
 mod svg;
 mod table_screen;
+mod theme;
 mod translated;
+mod unread;
 mod when;
 mod work;
 
+pub use attributes::Settings;
 pub use fault::{tell_at as tell_faults_at, tell_no_more_at as tell_faults_no_more_at, watch as watch_for_faults};
 pub use numbers::INTL;
-pub use place::{Around, Settings};
+pub use place::Around;
 pub use state::KeptState;
 
+use attributes::Part;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
-use place::{Part, Place};
+use loaded::Loading;
+use place::Place;
 use quantity::Named;
 use route::Route;
 use state::App;
@@ -84,20 +98,20 @@ fn Shell() -> impl IntoView {
     load::first(app);
     storage::follow(app);
     offline::start(app);
-    Effect::new(move |_| state::apply_theme(app.theme.get()));
+    Effect::new(move |_| theme::apply(app.theme.get()));
     view! {
         <a class="skip" href="#main" on:click=move |event| { event.prevent_default(); app.place.focus_heading(); }>
             "Skip to the content"
         </a>
         <Head/>
         <InUse/>
-        <notice::Notices/>
+        <notices::Notices/>
         <main id="main">
             <Screen/>
             <bar::CompareBar/>
         </main>
         // It would be pushed down by what comes.
-        {move || (!matches!(app.loading.get(), load::Loading::Waiting)).then(|| view! { <Foot/> })}
+        {move || (!matches!(app.loading.get(), Loading::Waiting)).then(|| view! { <Foot/> })}
     }
 }
 
@@ -110,11 +124,11 @@ fn InUse() -> impl IntoView {
         view! { " "<a class="no-print" href=app.href(&Route::Table)>"Load your own"</a> }
     };
     move || match app.loading.get() {
-        load::Loading::Waiting => {
+        Loading::Waiting => {
             view! { <p class="in-use to-come" aria-hidden="true">{Words::INVENTED}" Load your own"</p> }.into_any()
         }
-        load::Loading::Failed(_) => ().into_any(),
-        load::Loading::Ready(loaded) => {
+        Loading::Failed(_) => ().into_any(),
+        Loading::Ready(loaded) => {
             let Some(words) = app.words().invented(&loaded.table) else { return ().into_any() };
             if app.place.is_page() {
                 view! { <aside class="in-use" aria-label="The table in use">{words}{to_table()}</aside> }.into_any()
@@ -137,7 +151,7 @@ fn Foot() -> impl IntoView {
                 view! {
                     <dl class="block">
                         <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}</dd></div>
-                        <div><dt>"Date"</dt><dd>{date}{loaded.is_unasked.then_some(table_screen::NO_ANSWER)}</dd></div>
+                        <div><dt>"Date"</dt><dd>{date}{loaded.is_unasked.then_some(loaded::NO_ANSWER)}</dd></div>
                     </dl>
                 }
             })}
@@ -299,18 +313,18 @@ pub fn ElementShell(
     });
     Effect::new(move |_| {
         app.loading.with(|loading| match loading {
-            load::Loading::Waiting => {}
-            load::Loading::Ready(_) => ready(true),
-            load::Loading::Failed(_) => ready(false),
+            Loading::Waiting => {}
+            Loading::Ready(_) => ready(true),
+            Loading::Failed(_) => ready(false),
         });
     });
     reach(Reach { app });
     app.place.follow_translation();
     view! {
-        <div class="inside" on:click=move |event| app.place.follow_click(app, &event)>
+        <div class="inside" on:click=move |event| app.follow_click(&event)>
             <ElementHead/>
             <InUse/>
-            <notice::Notices/>
+            <notices::Notices/>
             <div class="main" part="screen"><Screen/><bar::CompareBar/></div>
             <Foot/>
         </div>

@@ -5,7 +5,7 @@ use super::PathToMachines;
 use super::breath::{Breath, breathe};
 use super::circuit::{Setting, celsius, in_celsius};
 use super::drawings::Dials;
-use super::load::Loaded;
+use super::loaded::Loaded;
 use super::reasoning::{Opener, PanelWithin};
 use super::route::{Route, Whose};
 use super::share::WhoseFigures;

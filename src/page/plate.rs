@@ -5,14 +5,14 @@
 #![allow(clippy::large_types_passed_by_value)]
 
 use super::PathToMachines;
+use super::attributes::Part;
 use super::breath::{Breath, Pause};
-use super::load::Loaded;
-use super::place::Part;
+use super::loaded::Loaded;
 use super::route::Route;
 use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::Mark;
-use super::{storage, when};
+use super::{files, storage, when};
 use fit::{FactId, Pairing, Verdict, pair, step};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -171,7 +171,7 @@ fn Sheet(
     let download = move |_| {
         let plate = desk.plate.get_untracked();
         let text = serde_json::to_string_pretty(&plate.table()).unwrap_or_default();
-        storage::download(&format!("{}.json", plate.name), &text);
+        files::download(&format!("{}.json", plate.name), &text);
     };
     let fits = move || app.href(&Route::machine(&desk.plate.with(Plate::carrier_id)));
     let found =

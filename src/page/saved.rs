@@ -2,12 +2,12 @@
 
 use super::breath::breathe;
 use super::handover;
-use super::load::{self, Loaded};
-use super::notice::{Notice, tell};
+use super::loaded::Loaded;
+use super::notice::Notice;
 use super::route::{Pair, Route};
 use super::state::{App, app};
-use super::storage;
 use super::svg::Mark;
+use super::{files, import, put_aside, storage};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
@@ -53,7 +53,7 @@ fn InOneFile() -> impl IntoView {
         let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
         let Some(input) = input else { return };
         if let Some(file) = input.files().and_then(|files| files.get(0)) {
-            load::import(app, file);
+            import::import(app, file);
         }
         // The same file can be chosen again.
         input.set_value("");
@@ -63,7 +63,7 @@ fn InOneFile() -> impl IntoView {
             <h2 id="one-file">"Everything as one file"</h2>
             <p class="quiet">"Comparisons, hand-overs, machines of your own, the table you loaded: for another device, or to be safe. Importing overwrites nothing."</p>
             <p class="actions">
-                <button type="button" on:click=move |_| storage::export()>"Export everything"</button>
+                <button type="button" on:click=move |_| files::export()>"Export everything"</button>
             </p>
             <p class="field">
                 <label for="import">"Import a file"</label>
@@ -91,8 +91,8 @@ fn Aside() -> impl IntoView {
                             <li class="fit">
                                 <span class="text">{shown}</span>
                                 <span class="actions">
-                                    <button type="button" class="quiet" aria-label=download on:click=move |_| storage::download(&file, &text)>"Download"</button>
-                                    <button type="button" class="quiet" aria-label=delete on:click=move |_| storage::delete_aside(app, &gone)>"Delete"</button>
+                                    <button type="button" class="quiet" aria-label=download on:click=move |_| files::download(&file, &text)>"Download"</button>
+                                    <button type="button" class="quiet" aria-label=delete on:click=move |_| put_aside::delete_aside(app, &gone)>"Delete"</button>
                                 </span>
                             </li>
                         }
@@ -176,7 +176,7 @@ fn Edit(saved: Saved, editing: RwSignal<bool>) -> impl IntoView {
                     editing.try_set(false);
                 }
             }
-            None => tell(app, Notice::fault("Give the comparison a name, then keep it.".to_owned())),
+            None => app.tell(Notice::fault("Give the comparison a name, then keep it.".to_owned())),
         }
     };
     view! {

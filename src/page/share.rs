@@ -1,12 +1,12 @@
 //! A link to a pairing or a comparison: to send, and what is shown when one is opened. What stands in it is `record::link`'s.
 
-use super::load::{self, Loaded};
-use super::notice::{Notice, tell};
+use super::loaded::{Loaded, Origin};
+use super::notice::Notice;
 use super::route::Route;
 use super::start::NoTable;
 use super::state::{App, app, label};
 use super::svg::QrCode;
-use super::{compare, hand, sheet, storage, when};
+use super::{compare, files, hand, load, sheet, storage, when};
 use fit::Pairing;
 use leptos::prelude::*;
 use record::link::{Link, LinkFault, LinkHead, LinkMachine, LinkRecord, LinkTable, TableNow};
@@ -70,7 +70,7 @@ pub fn Send(
                 return view! {
                     <p>{app.words().link_fault(&fault)}</p>
                     {move || record.get().map(|record| view! {
-                        <p class="actions"><button type="button" on:click=move |_| storage::download(&format!("{}.json", record.name), &record.encode())>
+                        <p class="actions"><button type="button" on:click=move |_| files::download(&format!("{}.json", record.name), &record.encode())>
                             "Download the record as a file"
                         </button></p>
                     })}
@@ -203,7 +203,7 @@ fn load_its_table(app: App, loaded: &Loaded, table: &LinkTable, beside: bool) ->
             let load = move |_| load::from_address(app, address.clone(), || {});
             Some(view! { <button type="button" on:click=load>"Load its table, in place of the one in use: "{shown}</button> }.into_any())
         }
-        None if beside && loaded.origin != load::Origin::Beside => {
+        None if beside && loaded.origin != Origin::Beside => {
             Some(view! { <button type="button" on:click=move |_| load::back_to_own(app)>"Use the table beside this app"</button> }.into_any())
         }
         _ => None,
@@ -348,7 +348,7 @@ fn KeepMachine(plate: Plate) -> impl IntoView {
     let keep = move |_| {
         let kept = Plate { id: when::fresh_id(), changed: when::now(), ..plate.came_in_a_link() };
         if storage::save(app, &kept) {
-            tell(app, Notice::news(format!("“{}” is kept with your own machines.", kept.name)));
+            app.tell(Notice::news(format!("“{}” is kept with your own machines.", kept.name)));
         }
     };
     view! {
@@ -404,7 +404,7 @@ fn KeepRecord(link: StoredValue<Link>, record: LinkRecord) -> impl IntoView {
                 None => view! {
                     <p class="actions"><button type="button" on:click=move |_| {
                         if storage::save(app, &record) {
-                            tell(app, Notice::news("The record is kept with your hand-overs.".to_owned()));
+                            app.tell(Notice::news("The record is kept with your hand-overs.".to_owned()));
                         }
                     }>"Keep the record"</button></p>
                 }.into_any(),

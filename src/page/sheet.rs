@@ -1,6 +1,7 @@
 //! The sheet of one pairing: the sentence first, then checks, changes, operating points and cautions.
 
 use super::PathToMachines;
+use super::attributes::Part;
 use super::checks::AllChecks;
 use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
 use super::drawings::{CircuitDrawing, CurveDrawing, LiftDrawing, WarmingDrawing};
@@ -8,9 +9,8 @@ use super::enquiry::Ask;
 use super::fits::NoMachine;
 use super::handover;
 use super::hazards::Hazards;
-use super::load::Loaded;
+use super::loaded::Loaded;
 use super::paper::Papers;
-use super::place::Part;
 use super::points::Points;
 use super::reasoning::{Opener, Panel, PanelWithin, SettleFirst, Told, Whence};
 use super::route::Route;

@@ -1,9 +1,9 @@
 //! The app in another page: the element live, with the attributes that one chooses, and the lines to paste.
 
-use super::load::Origin;
-use super::place::{Links, Part};
+use super::attributes::{Links, Part, resolved};
+use super::hand;
+use super::loaded::Origin;
 use super::state::{app, label};
-use super::{hand, place};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -54,8 +54,7 @@ pub fn Snippet() -> impl IntoView {
     let app = app();
     app.place.title("In your own page");
     // Relative to this page; in another it would lead elsewhere.
-    let table =
-        app.table().and_then(|loaded| loaded.origin.address().map(|address| place::resolved(address.to_owned())));
+    let table = app.table().and_then(|loaded| loaded.origin.address().map(|address| resolved(address.to_owned())));
     let from_file = app.table().is_some_and(|loaded| matches!(loaded.origin, Origin::File(_)));
     let chosen = Chosen {
         table: RwSignal::new(table.unwrap_or_default()),

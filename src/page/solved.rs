@@ -1,7 +1,7 @@
 //! A screen that needs pairings solved: at once where they are known, else when they are, with a word meanwhile.
 
 use super::breath::{Breath, breathe};
-use super::load::Loaded;
+use super::loaded::Loaded;
 use super::state::app;
 use leptos::prelude::*;
 use leptos::task::spawn_local;

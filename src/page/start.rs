@@ -1,7 +1,8 @@
 //! Start: which machine?
 
-use super::load::{self, Loading};
-use super::place::Part;
+use super::attributes::Part;
+use super::load;
+use super::loaded::Loading;
 use super::route::Route;
 use super::state::{app, label};
 use fit::holds_words;

@@ -3,7 +3,7 @@
 use super::asked::{Asked, length};
 use super::breath::{Breath, breathe};
 use super::filters::WorkFields;
-use super::load::Loaded;
+use super::loaded::Loaded;
 use super::route::Route;
 use super::start::NoTable;
 use super::state::{App, app, label};

@@ -1,7 +1,7 @@
 //! What the readings teach of a machine of one's own: kept on its plate as measured, and the verdict solved anew.
 
 use super::Desk;
-use crate::page::notice::{Notice, tell};
+use crate::page::notice::Notice;
 use crate::page::route::Route;
 use crate::page::{storage, when};
 use handover::{Lesson, learned};
@@ -71,5 +71,5 @@ fn keep(desk: Desk, plate: Plate, lesson: Lesson) {
     } else {
         format!("Solved again, the verdict is now: {} (was: {}).", words.verdict(now), words.verdict(before))
     };
-    tell(app, Notice::news(format!("{kept} {verdict}")));
+    app.tell(Notice::news(format!("{kept} {verdict}")));
 }

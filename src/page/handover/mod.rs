@@ -17,11 +17,11 @@ pub use paper::Paper;
 pub use records::{OfComparison, OfPairing, OfSaved};
 
 use super::PathToMachines;
-use super::load::Loaded;
+use super::loaded::Loaded;
 use super::route::Route;
 use super::sheet::of_pairing;
 use super::state::{App, app, label};
-use super::{share, storage, when};
+use super::{files, share, storage, when};
 use fit::Pairing;
 use handover::{
     Circumstances, Diagnosis, FunctionCheck, Planned, Read, Standing, State, Step, function_checks, plan, standing,
@@ -286,7 +286,7 @@ fn Actions(desk: Desk) -> impl IntoView {
     });
     let blank = Memo::new(move |_| desk.record.with(HandOver::is_blank));
     let download = move |_| {
-        desk.record.with_untracked(|record| storage::download(&format!("{}.json", record.name), &record.encode()));
+        desk.record.with_untracked(|record| files::download(&format!("{}.json", record.name), &record.encode()));
     };
     let paper = move || desk.record.with(|record| paper_of(app, record));
     let delete = move |_| {

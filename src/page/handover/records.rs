@@ -1,7 +1,7 @@
 //! The records of hand-overs, where a pairing or a saved comparison is shown.
 
 use super::Job;
-use crate::page::load::Loaded;
+use crate::page::loaded::Loaded;
 use crate::page::route::Route;
 use crate::page::state::app;
 use crate::page::{storage, when};
