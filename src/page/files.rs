@@ -1,4 +1,4 @@
-//! Files of the device: those that the person chooses to be read, and those that he is given.
+//! Files of the device: those that a person chooses to be read, and those that are handed out.
 
 use super::local_storage;
 use leptos::prelude::*;

@@ -4,7 +4,7 @@ use super::files::text_of;
 use super::local_storage::{everything, preference, raw};
 use super::notice::{Notice, Topic};
 use super::state::App;
-use super::{load, storage, when};
+use super::{load, storage, time};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::web_sys;
@@ -19,7 +19,7 @@ pub fn import(app: App, file: web_sys::File) {
             Ok(text) => bring_back(app, &file.name(), &text),
             Err(why) => app.tell(Notice::fault(format!("{} {why}", file.name())).about(Topic::Import)),
         }
-        app.place.to_top();
+        app.host.to_top();
     });
 }
 
@@ -39,7 +39,7 @@ fn bring_back(app: App, name: &str, text: &str) {
         return;
     };
     let here: BTreeMap<String, String> = everything().into_iter().collect();
-    let steps = bundle::plan(&bundle, &here, &mut when::fresh_id);
+    let steps = bundle::plan(&bundle, &here, &mut time::fresh_id);
     let mut no_room = Vec::new();
     let mut done = Vec::new();
     for step in steps {

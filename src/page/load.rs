@@ -7,7 +7,7 @@ use super::kept_table::{self, TableKept};
 use super::loaded::{Loaded, Loading, OWN_TABLE, Origin, read};
 use super::notice::{Notice, Offer, Topic, Undo};
 use super::state::App;
-use super::when;
+use super::time;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
@@ -58,13 +58,13 @@ fn ask_anew(app: App, kept: KeptTable) {
             return;
         }
         let shown = app.words_untracked().address(&kept.origin);
-        let day = when::shown(&kept.loaded);
+        let day = time::shown(&kept.loaded);
         let text = match outcome {
             Ok(text) if text == kept.text => return take_kept(app, kept, false),
             Ok(text) => text,
             Err(_) => return take_kept(app, kept, true),
         };
-        let newer = KeptTable { loaded: when::now(), text: text.clone(), ..kept.clone() };
+        let newer = KeptTable { loaded: time::now(), text: text.clone(), ..kept.clone() };
         match read(text, Origin::Address(kept.origin.clone()), newer.loaded.clone()) {
             Ok(loaded) => {
                 let change = Entries::of_text(&kept.text).change_to(loaded.entries());
@@ -102,7 +102,7 @@ pub fn back_to_own(app: App) {
 /// Tells how a loading ended, where the eye is: at the top.
 fn told(app: App, notice: Notice) {
     app.tell(notice.about(Topic::Table));
-    app.place.to_top();
+    app.host.to_top();
 }
 
 /// Loads the table of an element: the one at the address that its page gives, else the one beside the app. What the reader
@@ -112,7 +112,7 @@ pub fn for_element(app: App, address: Option<String>) {
     let origin = address.map_or(Origin::Beside, |address| Origin::Address(resolved(address)));
     let address = match &origin {
         Origin::Address(address) => address.clone(),
-        Origin::Beside | Origin::File(_) => app.place.beside(OWN_TABLE),
+        Origin::Beside | Origin::File(_) => app.host.beside(OWN_TABLE),
     };
     let asked = app.ask();
     // The element may have got another table meanwhile, or be gone.
@@ -128,7 +128,7 @@ fn get(app: App, address: String, origin: Origin, what: &'static str, wanted: im
             return;
         }
         match outcome {
-            Ok(text) => match read(text, origin, when::now()) {
+            Ok(text) => match read(text, origin, time::now()) {
                 Ok(loaded) => {
                     for_who_writes_the_page(app, &address, &loaded.problems, loaded.unlisted);
                     app.take(loaded);
@@ -139,7 +139,7 @@ fn get(app: App, address: String, origin: Origin, what: &'static str, wanted: im
                 }
             },
             Err(why) => {
-                if !app.place.is_page() {
+                if !app.host.is_page() {
                     web_sys::console::warn_1(&format!("{ELEMENT}: {address} {why}").into());
                 }
                 app.loading.set(Loading::Failed(format!("{what} {why}")));
@@ -153,7 +153,7 @@ const ELEMENT: &str = "pairwright-fit";
 
 /// What is wrong with the table of an element is told in the console of its page, one line a problem: its readers cannot fix it.
 fn for_who_writes_the_page(app: App, address: &str, problems: &[Problem], unlisted: usize) {
-    if app.place.is_page() {
+    if app.host.is_page() {
         return;
     }
     let words = app.words_untracked();
@@ -171,10 +171,10 @@ fn for_who_writes_the_page(app: App, address: &str, problems: &[Problem], unlist
 
 /// Tries again after a failure.
 pub fn again(app: App) {
-    if app.place.is_page() {
+    if app.host.is_page() {
         first(app);
     } else {
-        for_element(app, app.place.settings.with_untracked(|settings| settings.table.clone()));
+        for_element(app, app.host.settings.with_untracked(|settings| settings.table.clone()));
     }
 }
 
@@ -223,7 +223,7 @@ fn take(app: App, text: String, origin: Origin) {
     let kept = KeptTable {
         origin: origin.words(),
         is_address: matches!(origin, Origin::Address(_)),
-        loaded: when::now(),
+        loaded: time::now(),
         text: text.clone(),
     };
     let what = origin.words();

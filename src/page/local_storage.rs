@@ -2,7 +2,7 @@
 //!
 //! gloo-storage's raw interface is used: the values are texts in an envelope of our own.
 
-use super::when;
+use super::time;
 use gloo_storage::{LocalStorage, Storage};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -60,7 +60,7 @@ pub fn everything() -> Vec<(String, String)> {
 
 /// Everything that is kept here as one file: its name and its text.
 pub fn exported() -> (String, String) {
-    let now = when::now();
+    let now = time::now();
     let day = now.get(..10).unwrap_or_default().to_owned();
     (format!("pairwright-{day}.json"), Bundle::gather(now, everything()).encode())
 }

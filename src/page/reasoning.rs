@@ -3,10 +3,10 @@
 
 use super::attributes::Part as Shown;
 use super::breath::{Breath, breathe};
-use super::circuit::Setting;
 use super::route::Route;
+use super::setting::Setting;
 use super::state::app;
-pub use explain::Whence;
+use explain::Whence;
 use explain::settle::{first_to_find_out, settles_in_stretches};
 use fit::Pairing;
 use leptos::ev::KeyboardEvent;

@@ -2,11 +2,11 @@
 
 use super::attributes::{Links, Part};
 use super::breath::Breath;
+use super::host::Host;
 use super::loaded::{Loaded, Loading};
 use super::local_storage;
 use super::notice::{self, Notice};
 use super::numbers::INTL;
-use super::place::Place;
 use super::route::{Pair, Route};
 use super::theme::Theme;
 use super::unread::Unread;
@@ -43,7 +43,7 @@ type Solved = HashMap<Pair, Arc<Pairing>>;
 #[derive(Clone, Copy)]
 pub struct App {
     /// Where it stands.
-    pub place: Place,
+    pub host: Host,
     /// The screen.
     pub route: RwSignal<Route>,
     /// The table, or what keeps it away.
@@ -84,11 +84,11 @@ pub fn app() -> App {
 
 impl App {
     /// The app as it starts, with what this browser has kept of the reader's ways.
-    pub fn new(place: Place) -> Self {
+    pub fn new(host: Host) -> Self {
         let units = local_storage::preference("units").and_then(|name| UnitSystem::from_name(&name));
         let theme = local_storage::preference("theme").map_or(Theme::System, |name| Theme::from_name(&name));
         Self {
-            place,
+            host,
             route: RwSignal::new(Route::Start),
             loading: RwSignal::new(Loading::Waiting),
             units: RwSignal::new(units.unwrap_or(UnitSystem::Metric)),
@@ -99,7 +99,7 @@ impl App {
             aside: RwSignal::new(Vec::new()),
             notices: RwSignal::new(Vec::new()),
             ticked: RwSignal::new(Vec::new()),
-            recent: RwSignal::new(if place.is_page() { local_storage::recent() } else { Recent::default() }),
+            recent: RwSignal::new(if host.is_page() { local_storage::recent() } else { Recent::default() }),
             visiting: RwSignal::new(Vec::new()),
             unread: StoredValue::new(Unread::default()),
             solved: StoredValue::new(Solved::new()),
@@ -113,15 +113,15 @@ impl App {
     /// another.
     pub fn href(&self, route: &Route) -> String {
         let fragment = route.fragment();
-        let stamp = if self.place.is_page() { None } else { self.stamp(route) };
-        self.place.address(&stamp.map_or_else(|| fragment.clone(), |stamp| stamp.behind(&fragment)))
+        let stamp = if self.host.is_page() { None } else { self.stamp(route) };
+        self.host.address(&stamp.map_or_else(|| fragment.clone(), |stamp| stamp.behind(&fragment)))
     }
 
     /// Of which table a screen is; none of one that shows nothing of it.
     fn stamp(&self, route: &Route) -> Option<Stamp> {
         let (carriers, heads) = route.ids()?;
         let loaded = self.table()?;
-        let beside = || self.place.table_beside();
+        let beside = || self.host.table_beside();
         let address = loaded.origin.address().map(str::to_owned).or_else(beside);
         let table = LinkTable::of(&loaded.table, &loaded.mark, address.as_deref());
         let entries =
@@ -131,14 +131,14 @@ impl App {
 
     /// Goes to a screen.
     pub fn go(&self, route: Route) {
-        if self.place.is_page() {
+        if self.host.is_page() {
             let _ = location().set_hash(&route.fragment());
-        } else if self.place.has(&route) {
-            self.place.forget_replaced();
+        } else if self.host.has(&route) {
+            self.host.forget_replaced();
             self.route.set(route);
-            self.place.focus_heading();
+            self.host.focus_heading();
         } else {
-            self.place.leave(&self.href(&route));
+            self.host.leave(&self.href(&route));
         }
     }
 
@@ -146,7 +146,7 @@ impl App {
     /// is the browser's: it opens the app in another tab.
     pub fn follow_click(&self, event: &web_sys::MouseEvent) {
         let held = event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key();
-        if self.place.is_page() || held || event.button() != 0 || event.default_prevented() {
+        if self.host.is_page() || held || event.button() != 0 || event.default_prevented() {
             return;
         }
         let link = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
@@ -160,8 +160,8 @@ impl App {
             Route::Stamped { to, .. } => *to,
             route => route,
         };
-        let links = self.place.settings.with_untracked(|settings| settings.links);
-        if self.place.has(&route) || links != Links::App {
+        let links = self.host.settings.with_untracked(|settings| settings.links);
+        if self.host.has(&route) || links != Links::App {
             event.prevent_default();
             self.go(route);
         }
@@ -177,13 +177,13 @@ impl App {
 
     /// Whether a part is shown here.
     pub fn shows(&self, part: Part) -> bool {
-        self.place.shows(part)
+        self.host.shows(part)
     }
 
     /// Where an element stands, to go on there when it comes back into a page.
     pub fn state(&self) -> KeptState {
         KeptState {
-            route: self.place.standing(self.route.get_untracked()).fragment(),
+            route: self.host.standing(self.route.get_untracked()).fragment(),
             ticked: self.ticked.get_untracked(),
             units: self.units.get_untracked().name().to_owned(),
         }
@@ -308,7 +308,7 @@ impl App {
 
     /// Notes what is open, to be at hand on the start screen.
     pub fn note_recent(&self, entry: RecentEntry) {
-        if self.place.is_page() {
+        if self.host.is_page() {
             // Another tab may have noted something meanwhile.
             let recent = local_storage::recent().with(entry);
             local_storage::keep_recent(&recent);
@@ -417,9 +417,4 @@ impl App {
 /// Under which a solved pairing is kept.
 fn key(carrier: &Carrier, head: &Head) -> Pair {
     (carrier.id.to_string(), head.id.to_string())
-}
-
-/// Maker and model.
-pub fn label(maker: Option<&String>, model: &str) -> String {
-    maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"))
 }

@@ -1,4 +1,4 @@
-//! What the reader keeps in this browser: comparisons, machines of his own, records of hand-overs.
+//! What is kept in this browser for its reader: comparisons, machines of one's own, records of hand-overs.
 //!
 //! One key for each saved thing, so that two tabs do not overwrite each other's list. What cannot be read is moved aside,
 //! never overwritten.
@@ -199,7 +199,7 @@ pub fn save<T: Kept>(app: App, thing: &T) -> bool {
     app.tell(if full { notice.offering(Offer::Everything) } else { notice });
     // Once: whoever types on must not be taken away from the field.
     if app.notices.with_untracked(Vec::len) > told {
-        app.place.to_top();
+        app.host.to_top();
     }
     false
 }

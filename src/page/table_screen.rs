@@ -5,7 +5,7 @@ use super::notice::{Notice, Topic};
 use super::problems::ProblemList;
 use super::route::Route;
 use super::state::{App, app};
-use super::{files, load, offline, when};
+use super::{files, load, offline, time};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -14,7 +14,7 @@ use leptos::web_sys;
 #[component]
 pub fn TableScreen() -> impl IntoView {
     let app = app();
-    app.place.title("The table");
+    app.host.title("The table");
     view! {
         <h1 tabindex="-1">"The table"</h1>
         {move || match app.loading.get() {
@@ -31,7 +31,7 @@ pub fn TableScreen() -> impl IntoView {
                         <div><dt>"Date"</dt><dd>{date}</dd></div>
                         <div><dt>"Licence"</dt><dd>{stated(&table.licence)}</dd></div>
                         <div><dt>"From"</dt><dd>{app.words().address(&loaded.origin.words())}</dd></div>
-                        <div><dt>"Loaded"</dt><dd>{when::shown(&loaded.when)}{loaded.is_unasked.then_some(NO_ANSWER)}</dd></div>
+                        <div><dt>"Loaded"</dt><dd>{time::shown(&loaded.when)}{loaded.is_unasked.then_some(NO_ANSWER)}</dd></div>
                         <div><dt>"Holds"</dt><dd>{table.carriers.len()}" machines, "{table.heads.len()}" attachments, "{table.parts.len()}" parts"</dd></div>
                     </dl>
                     <p class="actions">

@@ -21,7 +21,7 @@ pub struct Around {
 
 /// Where the app stands.
 #[derive(Clone, Copy)]
-pub struct Place {
+pub struct Host {
     around: Option<StoredValue<Around, LocalStorage>>,
     /// What the element's attributes set; as they are by themselves on a page of one's own.
     pub settings: RwSignal<Settings>,
@@ -29,7 +29,7 @@ pub struct Place {
     replaced: StoredValue<Option<Route>>,
 }
 
-impl Place {
+impl Host {
     /// A page of its own.
     pub fn page() -> Self {
         Self { around: None, settings: RwSignal::new(Settings::new(String::new())), replaced: StoredValue::new(None) }
