@@ -2,12 +2,13 @@
 
 use super::asked::Asked;
 use super::filters::VerdictChips;
-use super::load::Loaded;
+use super::loaded::Loaded;
+use super::missing::{NoTable, NotInTable};
+use super::names::label;
 use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
 use super::row::{PairingRow, Rows};
-use super::start::{NoTable, NotInTable};
-use super::state::{app, label};
+use super::state::app;
 use fit::{holds_words, smallest_first};
 use leptos::prelude::*;
 use quantity::Amount;
@@ -19,7 +20,7 @@ use table::{Head, HeadKind};
 #[component]
 pub fn Attachments() -> impl IntoView {
     let app = app();
-    app.place.title("Choose an attachment");
+    app.host.title("Choose an attachment");
     view! {
         <h1 tabindex="-1">"Which attachment?"</h1>
         {move || match app.table() {
@@ -117,7 +118,7 @@ pub fn RunsOn(head: String) -> impl IntoView {
 fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
     let app = app();
     let name = label(attachment.maker.as_ref(), &attachment.model);
-    app.place.title(&name);
+    app.host.title(&name);
     // A class stands for no machine in particular: it never runs anything, and is no size.
     let mut machines = app.machines(&loaded);
     machines.retain(|carrier| !carrier.generic || carrier.id.as_str().starts_with(OWN));

@@ -1,6 +1,6 @@
 //! What was chosen to stand side by side, at hand on every screen where more can be chosen.
 
-use super::place::Part;
+use super::attributes::Part;
 use super::route::Route;
 use super::state::{MOST_COMPARED, app};
 use leptos::prelude::*;

@@ -1,10 +1,11 @@
 //! The checks of a pairing on its sheet: each with its reason, its margin drawn, what is missing, and how it was worked out.
 
-use super::circuit::Setting;
 use super::drawings::svg;
-use super::reasoning::{Opener, Panel, Told, Whence};
+use super::reasoning::{Opener, Panel, Told};
+use super::setting::Setting;
 use super::state::app;
 use drawing;
+use explain::Whence;
 use fit::{Assumed, Check, CheckId, Outcome, Pairing, Stage};
 use leptos::prelude::*;
 use quantity::{Amount, Named};

@@ -1,78 +1,14 @@
 //! The circuit on the sheet: what the brochure says against what the circuit gives, and the oil thermometer.
 
-use super::reasoning::{Opener, Panel, PanelWithin, Whence};
+use super::reasoning::{Opener, Panel, PanelWithin};
+use super::setting::Setting;
 use super::state::app;
 use drawing::{self, thermometer};
-use explain::{BrochureFigure, OilFigure, Reasoning, why};
-use fit::installation::{Gap, Installation, OilMark, OilReading, Warmth};
-use fit::{CheckId, Conditions, Outcome, Pairing, Stage};
+use explain::{BrochureFigure, OilFigure, Whence};
+use fit::installation::{Gap, OilMark, OilReading};
+use fit::{CheckId, Outcome, Stage};
 use leptos::prelude::*;
 use quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
-use std::sync::{Arc, OnceLock};
-use table::{Carrier, CarrierClass, Head};
-
-/// What the sheet is about, to be looked into again and again.
-pub struct Setting {
-    pairing: Arc<Pairing>,
-    machine: Carrier,
-    attachment: Head,
-    conditions: Conditions,
-    /// What its oil does over a day, by stage: asked for in two places, and hundreds of circuits each.
-    warmth: [OnceLock<Option<Warmth>>; 2],
-}
-
-impl Setting {
-    /// Of a judged pairing.
-    pub fn new(pairing: &Arc<Pairing>, machine: &Carrier, attachment: &Head, conditions: Conditions) -> Self {
-        Self {
-            pairing: pairing.clone(),
-            machine: machine.clone(),
-            attachment: attachment.clone(),
-            conditions,
-            warmth: [OnceLock::new(), OnceLock::new()],
-        }
-    }
-
-    fn warmth(&self, stage: Stage) -> Option<Warmth> {
-        let known = &self.warmth[usize::from(stage == Stage::AfterChanges)];
-        known.get_or_init(|| self.look(stage, |i| i.warmth())).clone()
-    }
-
-    /// Looks into the machine as it is or as it will be; nothing to see where it has no circuit.
-    pub fn look<R>(&self, stage: Stage, see: impl FnOnce(Installation) -> R) -> Option<R> {
-        let machine = match stage {
-            Stage::AsItIs => &self.machine,
-            Stage::AfterChanges => self.pairing.changed.as_deref()?,
-        };
-        let look = Installation::new(machine, self.pairing.circuit.as_ref()?, &self.attachment, &self.conditions)?;
-        Some(see(look.changed_from(&self.machine)))
-    }
-
-    /// Machine and attachment as they are.
-    pub fn of(&self) -> (&Carrier, &Head) {
-        (&self.machine, &self.attachment)
-    }
-
-    /// Of what it is found out what would settle it.
-    pub fn to_settle(&self) -> (Carrier, Head, Conditions) {
-        (self.machine.clone(), self.attachment.clone(), self.conditions.clone())
-    }
-
-    /// Id and class of the machine.
-    pub fn of_machine(&self) -> (String, CarrierClass) {
-        (self.machine.id.to_string(), self.machine.class)
-    }
-
-    /// Why a number is what it is.
-    pub fn why(&self, whence: Whence) -> Option<Reasoning> {
-        why(&self.pairing, &self.machine, &self.attachment, &self.conditions, whence)
-    }
-
-    /// The stages that there are.
-    pub fn stages(&self) -> &'static [Stage] {
-        if self.pairing.changed.is_some() { Stage::ALL } else { &[Stage::AsItIs] }
-    }
-}
 
 /// Brochure says, circuit gives: of the machine as it is.
 #[component]
@@ -177,7 +113,7 @@ pub fn Thermometer(
 ) -> impl IntoView {
     let app = app();
     let stages = setting.with_value(Setting::stages);
-    let working = setting.with_value(|setting| Unit::Celsius.of_si(setting.conditions.working.si()));
+    let working = setting.with_value(|setting| Unit::Celsius.of_si(setting.working_temperature().si()));
     let temperature = RwSignal::new(working);
     let reading = Memo::new(move |_| {
         setting.with_value(|setting| setting.look(stage.get(), |i| i.at_oil(celsius(temperature.get()))))

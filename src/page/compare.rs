@@ -1,20 +1,23 @@
 //! Side by side: two to six attachments on one machine, the same rows, differences marked; saved under a name.
 
-use super::PathToMachines;
-use super::circuit::Setting;
-use super::fits::NoMachine;
+use super::attributes::Part;
 use super::hazards::Hazards;
-use super::load::Loaded;
-use super::notice::{Notice, tell};
-use super::place::Part;
-use super::reasoning::{Opener, Panel, Whence};
+use super::loaded::Loaded;
+use super::missing::NoMachine;
+use super::missing::NoTable;
+use super::names::label;
+use super::notice::Notice;
+use super::path::PathToMachines;
+use super::reasoning::{Opener, Panel};
 use super::route::{Pair, Route};
-use super::share::{Send, WhoseFigures};
+use super::send::Send;
+use super::setting::Setting;
 use super::solved::Solved;
-use super::start::NoTable;
-use super::state::{MOST_COMPARED, app, label};
+use super::state::{MOST_COMPARED, app};
 use super::svg::{Mark, margin_line};
-use super::{storage, when};
+use super::whose_figures::WhoseFigures;
+use super::{storage, time};
+use explain::Whence;
 use fit::{Check, CheckId, Outcome, Pairing, Stage, Verdict};
 use leptos::prelude::*;
 use quantity::Named;
@@ -86,7 +89,7 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
     let one = pairings.iter().all(|pairing| pairing.carrier.id == first.carrier.id);
     let machine = label(first.carrier.maker.as_ref(), &first.carrier.model);
     let heading = if one { format!("Side by side on {machine}") } else { "Side by side".to_owned() };
-    app.place.title(&heading);
+    app.host.title(&heading);
     let pairs: Vec<Pair> = pairings.iter().map(|p| (p.carrier.id.to_string(), p.head.id.to_string())).collect();
     let kept = app.saved.with_untracked(|saved| {
         let of = pairs.iter().map(|(carrier, head)| (carrier.as_str(), head.as_str()));
@@ -387,13 +390,13 @@ fn SaveForm(
         done.set(String::new());
         let new = pairings.with_value(|pairings| {
             let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
-            let id = before.as_ref().map_or_else(when::fresh_id, |saved| saved.id.clone());
-            Saved::new(id, &name.get_untracked(), when::now(), (&loaded.table, &loaded.mark), &of, |pairing| {
+            let id = before.as_ref().map_or_else(time::fresh_id, |saved| saved.id.clone());
+            Saved::new(id, &name.get_untracked(), time::now(), (&loaded.table, &loaded.mark), &of, |pairing| {
                 app.made(&loaded, pairing)
             })
         });
         let Some(new) = new else {
-            return tell(app, Notice::fault("Give the comparison a name, then save it.".to_owned()));
+            return app.tell(Notice::fault("Give the comparison a name, then save it.".to_owned()));
         };
         let note = before.as_ref().map(|saved| saved.note.clone()).unwrap_or_default();
         let saved = Saved { note, ..new };
@@ -404,7 +407,7 @@ fn SaveForm(
         // Another tab may have written on it since.
         if let Some(saved) = storage::save_merged(app, before.as_ref().unwrap_or(&saved), &saved) {
             // Where the eye is, not at the top of the page.
-            app.place.tell("saved", saved.encode());
+            app.host.tell("saved", saved.encode());
             done.set(format!("Saved as “{}” in this browser.", saved.name));
             known.set(Some(saved));
         }

@@ -1,7 +1,7 @@
 //! The drawings on the sheet: circuit, pump curve, lift, oil over a day; and the dials of the fitter's paper. What is drawn and what is
 //! said of it is the core's.
 
-use super::circuit::Setting;
+use super::setting::Setting;
 use super::state::app;
 use drawing::{self, Form, Picture};
 use fit::installation::State;

@@ -1,9 +1,10 @@
 //! A pairing as a mail or a message to a dealer. Nothing is sent from here: the person's own mail program does that.
 
-use super::load::Loaded;
-use super::place::PAGE;
-use super::state::{app, label};
-use super::{hand, share, storage};
+use super::attributes::PAGE;
+use super::loaded::Loaded;
+use super::names::label;
+use super::state::app;
+use super::{events, local_storage, send, share};
 use fit::Pairing;
 use leptos::prelude::*;
 use serde_json::json;
@@ -17,10 +18,10 @@ const PREFERENCE: &str = "enquiry";
 #[component]
 pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoView {
     let app = app();
-    let set = move || app.place.settings.with(|settings| settings.enquiry.clone());
-    let typed = RwSignal::new(storage::preference(PREFERENCE).unwrap_or_default());
+    let set = move || app.host.settings.with(|settings| settings.enquiry.clone());
+    let typed = RwSignal::new(local_storage::preference(PREFERENCE).unwrap_or_default());
     // What the reader once typed in the app is not where another's page sends its enquiries.
-    let own_page = app.place.is_page();
+    let own_page = app.host.is_page();
     let to = move || match set() {
         Some(address) => address,
         None if own_page => typed.get().trim().to_owned(),
@@ -31,8 +32,8 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoVie
     let with_figures = RwSignal::new(false);
     let enquiry = Memo::new(move |_| {
         let pairings = [pairing.get()];
-        let link = of_sheet.with_value(|loaded| share::link(app, loaded, &pairings, with_figures.get()));
-        let link = link.and_then(|link| link.address(&app.place.whole_app()).ok());
+        let link = of_sheet.with_value(|loaded| send::link(app, loaded, &pairings, with_figures.get()));
+        let link = link.and_then(|link| link.address(&app.host.whole_app()).ok());
         let enquiry =
             of_sheet.with_value(|loaded| app.words().enquiry_from(&loaded.table, &pairings[0], link.as_deref()));
         (enquiry, link)
@@ -47,7 +48,7 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoVie
             "carrier": { "id": pairing.carrier.id.as_str(), "name": label(pairing.carrier.maker.as_ref(), &pairing.carrier.model) },
             "head": { "id": pairing.head.id.as_str(), "name": label(pairing.head.maker.as_ref(), &pairing.head.model) },
         });
-        app.place.emit("enquiry", &detail.to_string())
+        app.host.emit("enquiry", &detail.to_string())
     };
     let ways = move || {
         if set().as_deref() == Some(PAGE) {
@@ -61,17 +62,17 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoVie
                     "Write it as a mail"
                 </a>
             })}
-            {hand::can_share().then(|| view! {
+            {share::can_share().then(|| view! {
                 <button type="button" on:click=move |_| {
                     if left_to_us() {
                         let enquiry = written.get_untracked();
-                        hand::share(app, &enquiry.subject, Some(&enquiry.message()), None);
+                        share::share(app, &enquiry.subject, Some(&enquiry.message()), None);
                     }
                 }>"Share the text …"</button>
             })}
             <button type="button" on:click=move |_| {
                 if left_to_us() {
-                    hand::copy(app, written.get_untracked().message(), "The text is copied.");
+                    share::copy(app, written.get_untracked().message(), "The text is copied.");
                 }
             }>"Copy the text"</button>
         }
@@ -79,10 +80,10 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoVie
     };
     let open = RwSignal::new(false);
     view! {
-        <details class="more send" part="enquiry" on:toggle=move |event| open.set(hand::is_open(&event))>
+        <details class="more send" part="enquiry" on:toggle=move |event| open.set(events::is_open(&event))>
             <summary>"Ask your dealer for it"</summary>
             {move || open.get().then(|| view! {
-                {own.then(|| view! { <share::WithFigures with_figures/> })}
+                {own.then(|| view! { <send::WithFigures with_figures/> })}
                 {own_page.then(|| view! { <Address typed/> })}
                 <Letter enquiry=written/>
                 <p class="actions">{ways}</p>
@@ -97,7 +98,7 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoVie
 fn Address(typed: RwSignal<String>) -> impl IntoView {
     let write = move |event: leptos::ev::Event| {
         typed.set(event_target_value(&event));
-        storage::keep_preference(PREFERENCE, &typed.get_untracked());
+        local_storage::keep_preference(PREFERENCE, &typed.get_untracked());
     };
     let odd = move || {
         let to = typed.get().trim().to_owned();

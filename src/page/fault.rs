@@ -1,6 +1,6 @@
 //! What the person is told when the app comes upon a fault of its own.
 
-use super::storage;
+use super::local_storage;
 use js_sys::{Array, Function, Reflect};
 use leptos::prelude::{document, location};
 use leptos::wasm_bindgen::{JsCast, JsValue};
@@ -72,7 +72,7 @@ fn tell(place: &HtmlElement) -> Option<Element> {
 
 /// Everything that is kept, as a file that is made now.
 fn offer_everything(places: &[Element]) {
-    let (name, text) = storage::exported();
+    let (name, text) = local_storage::exported();
     let file = Blob::new_with_str_sequence(&Array::of1(&JsValue::from(text)));
     let Ok(address) = file.and_then(|file| Url::create_object_url_with_blob(&file)) else { return };
     for place in places {

@@ -1,7 +1,7 @@
 //! Filters above a list: the verdicts with how many there are of each, and what else is looked for.
 
 use super::asked::{Asked, LengthField, MOST_CHANGES};
-use super::load::Loaded;
+use super::loaded::Loaded;
 use super::state::app;
 use super::svg::Mark;
 use fit::{Verdict, materials};

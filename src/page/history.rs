@@ -63,7 +63,7 @@ pub fn follow(app: App) {
             go_back_to(left);
         } else {
             window().scroll_to_with_x_and_y(0.0, 0.0);
-            app.place.focus_heading();
+            app.host.focus_heading();
         }
     });
     on_cleanup(move || handle.remove());
@@ -79,14 +79,6 @@ fn numbered(history: &web_sys::History) -> Option<u32> {
 
 fn number_it(history: &web_sys::History, number: u32) {
     let _ = history.replace_state(&JsValue::from(number), "");
-}
-
-/// Puts another address in the place of the present one; its number stays.
-pub fn replace(fragment: &str) {
-    if let Ok(history) = window().history() {
-        let number = history.state().unwrap_or(JsValue::NULL);
-        let _ = history.replace_state_with_url(&number, "", Some(fragment));
-    }
 }
 
 fn link_in_use() -> Option<String> {

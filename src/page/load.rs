@@ -1,114 +1,32 @@
 //! Getting tables: the one beside the app, a file, or another address. A table that fails never takes the place of one
 //! that works.
 
-use super::notice::{Notice, Offer, Topic, Undo, tell};
+use super::attributes::resolved;
+use super::files::text_of;
+use super::kept_table::{self, TableKept};
+use super::loaded::{Loaded, Loading, OWN_TABLE, Origin, read};
+use super::notice::{Notice, Offer, Topic, Undo};
 use super::state::App;
-use super::storage::TableKept;
-use super::{place, storage, when};
-use fit::Conditions;
+use super::time;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
 use record::link::is_address;
-use record::{self, Entries, KeptTable};
-use std::sync::{Arc, OnceLock};
+use record::{Entries, KeptTable};
 use std::time::Duration;
-use table::{Problem, Severity, Table};
+use table::{Problem, Severity};
 use wasm_bindgen_futures::JsFuture;
 
-/// Where the app's own table is.
-pub const OWN: &str = "table/demo.json";
 /// How long an address may take to answer.
 const PATIENCE: Duration = Duration::from_secs(15);
 /// How long the address of a kept table may take at an opening: as long as the app's own table may.
 const AT_OPENING: Duration = Duration::from_secs(3);
 
-/// The table, or what keeps it away.
-#[derive(Clone)]
-pub enum Loading {
-    /// On its way.
-    Waiting,
-    /// There.
-    Ready(Arc<Loaded>),
-    /// Not to be had, with what to do.
-    Failed(String),
-}
-
-/// A table in use.
-pub struct Loaded {
-    /// The table.
-    pub table: Table,
-    /// Its problems.
-    pub problems: Vec<Problem>,
-    /// How many more there are than are listed.
-    pub unlisted: usize,
-    /// The entries that were left out because of an error.
-    pub set_aside: Vec<String>,
-    /// Where it came from.
-    pub origin: Origin,
-    /// When it was loaded, ISO 8601.
-    pub when: String,
-    /// Its text, for downloading.
-    pub text: String,
-    /// A mark of its text.
-    pub mark: String,
-    /// Whether its address was asked anew at this opening and gave no answer.
-    pub is_unasked: bool,
-    /// The fingerprints of its entries, made when first asked for.
-    entries: OnceLock<Entries>,
-    /// Conditions with its shop.
-    pub conditions: Conditions,
-}
-
-impl Loaded {
-    /// The fingerprints of its entries.
-    pub fn entries(&self) -> &Entries {
-        self.entries.get_or_init(|| Entries::of_text(&self.text))
-    }
-}
-
-/// Where a table came from.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Origin {
-    /// The one beside the app.
-    Beside,
-    /// A file of this name.
-    File(String),
-    /// This address.
-    Address(String),
-}
-
-impl Origin {
-    /// A name for its file.
-    pub fn file_name(&self) -> String {
-        match self {
-            Self::File(name) => name.clone(),
-            Self::Beside | Self::Address(_) => "spec-table.json".to_owned(),
-        }
-    }
-
-    /// Its address, where it came from one.
-    pub fn address(&self) -> Option<&str> {
-        match self {
-            Self::Address(address) => Some(address),
-            Self::Beside | Self::File(_) => None,
-        }
-    }
-
-    /// In words.
-    pub fn words(&self) -> String {
-        match self {
-            Self::Beside => "the table beside this app".to_owned(),
-            Self::File(name) | Self::Address(name) => name.clone(),
-        }
-    }
-}
-
 /// Loads the table that the person loaded last and that was kept, else the one beside the app. One from an address is asked for
 /// anew.
 pub fn first(app: App) {
-    match storage::kept_table(app) {
+    match kept_table::read(app) {
         Some(kept) if kept.is_address => ask_anew(app, kept),
         Some(kept) => take_kept(app, kept, false),
         None => beside(app),
@@ -118,12 +36,13 @@ pub fn first(app: App) {
 /// Takes a kept table into use.
 fn take_kept(app: App, kept: KeptTable, is_unasked: bool) {
     let origin = if kept.is_address { Origin::Address(kept.origin) } else { Origin::File(kept.origin) };
-    if let Ok(loaded) = read(kept.text, origin, kept.loaded) {
-        app.take(Loaded { is_unasked, ..loaded });
+    if let Ok(mut loaded) = read(kept.text, origin, kept.loaded) {
+        loaded.is_unasked = is_unasked;
+        app.take(loaded);
     } else {
         // A newer app may refuse what an older one took: then the own table is used, and the kept one stays.
         let words = "The table that you loaded last cannot be used any more. Load it again.";
-        tell(app, Notice::fault(words.to_owned()));
+        app.tell(Notice::fault(words.to_owned()));
         beside(app);
     }
 }
@@ -139,32 +58,32 @@ fn ask_anew(app: App, kept: KeptTable) {
             return;
         }
         let shown = app.words_untracked().address(&kept.origin);
-        let day = when::shown(&kept.loaded);
+        let day = time::shown(&kept.loaded);
         let text = match outcome {
             Ok(text) if text == kept.text => return take_kept(app, kept, false),
             Ok(text) => text,
             Err(_) => return take_kept(app, kept, true),
         };
-        let newer = KeptTable { loaded: when::now(), text: text.clone(), ..kept.clone() };
+        let newer = KeptTable { loaded: time::now(), text: text.clone(), ..kept.clone() };
         match read(text, Origin::Address(kept.origin.clone()), newer.loaded.clone()) {
             Ok(loaded) => {
                 let change = Entries::of_text(&kept.text).change_to(loaded.entries());
                 let difference = app.words_untracked().table_change(&change);
                 let left_out = left_out(&loaded);
-                let room = match storage::keep_table(app, &newer) {
+                let room = match kept_table::keep(app, &newer) {
                     TableKept::Yes(_) => "",
                     TableKept::NoRoom(_) => " This browser has no room to keep it: the older one stays kept.",
                 };
                 let words = format!("The table at {shown} has changed since {day}. {difference}{left_out}{room}");
                 app.take(loaded);
                 let notice = if left_out.is_empty() { Notice::news(words) } else { Notice::fault(words) };
-                tell(app, notice.about(Topic::Table));
+                app.tell(notice.about(Topic::Table));
             }
             Err(problems) => {
                 let words = refused(app, &format!("What is now at {shown}"), &problems);
                 take_kept(app, kept, false);
                 let words = format!("{words} The table as it was on {day} stays in use.");
-                tell(app, Notice::problems(words, problems).about(Topic::Table));
+                app.tell(Notice::problems(words, problems).about(Topic::Table));
             }
         }
     });
@@ -172,7 +91,7 @@ fn ask_anew(app: App, kept: KeptTable) {
 
 /// Goes back to the table beside the app and keeps no other.
 pub fn back_to_own(app: App) {
-    let before = storage::forget_table();
+    let before = kept_table::forget();
     let notice = Notice::news("Back to the table beside this app. The other one is kept no more.".to_owned());
     let undo = before.map(|text| Offer::Undo(Box::new(Undo::Table(Some(text)))));
     told(app, undo.into_iter().fold(notice, Notice::offering));
@@ -182,18 +101,18 @@ pub fn back_to_own(app: App) {
 
 /// Tells how a loading ended, where the eye is: at the top.
 fn told(app: App, notice: Notice) {
-    tell(app, notice.about(Topic::Table));
-    app.place.to_top();
+    app.tell(notice.about(Topic::Table));
+    app.host.to_top();
 }
 
 /// Loads the table of an element: the one at the address that its page gives, else the one beside the app. What the reader
 /// has loaded in the app is another matter, and stays kept there.
 pub fn for_element(app: App, address: Option<String>) {
     // Relative to the page around it, as every address in a page.
-    let origin = address.map_or(Origin::Beside, |address| Origin::Address(place::resolved(address)));
+    let origin = address.map_or(Origin::Beside, |address| Origin::Address(resolved(address)));
     let address = match &origin {
         Origin::Address(address) => address.clone(),
-        Origin::Beside | Origin::File(_) => app.place.beside(OWN),
+        Origin::Beside | Origin::File(_) => app.host.beside(OWN_TABLE),
     };
     let asked = app.ask();
     // The element may have got another table meanwhile, or be gone.
@@ -209,7 +128,7 @@ fn get(app: App, address: String, origin: Origin, what: &'static str, wanted: im
             return;
         }
         match outcome {
-            Ok(text) => match read(text, origin, when::now()) {
+            Ok(text) => match read(text, origin, time::now()) {
                 Ok(loaded) => {
                     for_who_writes_the_page(app, &address, &loaded.problems, loaded.unlisted);
                     app.take(loaded);
@@ -220,7 +139,7 @@ fn get(app: App, address: String, origin: Origin, what: &'static str, wanted: im
                 }
             },
             Err(why) => {
-                if !app.place.is_page() {
+                if !app.host.is_page() {
                     web_sys::console::warn_1(&format!("{ELEMENT}: {address} {why}").into());
                 }
                 app.loading.set(Loading::Failed(format!("{what} {why}")));
@@ -234,7 +153,7 @@ const ELEMENT: &str = "pairwright-fit";
 
 /// What is wrong with the table of an element is told in the console of its page, one line a problem: its readers cannot fix it.
 fn for_who_writes_the_page(app: App, address: &str, problems: &[Problem], unlisted: usize) {
-    if app.place.is_page() {
+    if app.host.is_page() {
         return;
     }
     let words = app.words_untracked();
@@ -252,10 +171,10 @@ fn for_who_writes_the_page(app: App, address: &str, problems: &[Problem], unlist
 
 /// Tries again after a failure.
 pub fn again(app: App) {
-    if app.place.is_page() {
+    if app.host.is_page() {
         first(app);
     } else {
-        for_element(app, app.place.settings.with_untracked(|settings| settings.table.clone()));
+        for_element(app, app.host.settings.with_untracked(|settings| settings.table.clone()));
     }
 }
 
@@ -263,7 +182,7 @@ pub fn again(app: App) {
 fn beside(app: App) {
     // A table that the person has loaded meanwhile stays.
     let wanted = move || matches!(app.loading.get_untracked(), Loading::Waiting);
-    get(app, OWN.to_owned(), Origin::Beside, "The app's own table", wanted);
+    get(app, OWN_TABLE.to_owned(), Origin::Beside, "The app's own table", wanted);
 }
 
 /// Loads a table from an address that the person gave.
@@ -300,31 +219,11 @@ pub fn from_file(app: App, file: web_sys::File) {
     });
 }
 
-/// Brings back what an exported file holds.
-pub fn import(app: App, file: web_sys::File) {
-    spawn_local(async move {
-        match text_of(&file, record::bundle::LARGEST).await {
-            Ok(text) => storage::import(app, &file.name(), &text),
-            Err(why) => tell(app, Notice::fault(format!("{} {why}", file.name())).about(Topic::Import)),
-        }
-        app.place.to_top();
-    });
-}
-
-/// The text of a file; else why not, as the end of a sentence. The size is asked first, so that a huge file is not even read.
-async fn text_of(file: &web_sys::File, largest: usize) -> Result<String, String> {
-    if file.size() > largest as f64 {
-        return Err(format!("is larger than {} MB: split it.", largest / (1024 * 1024)));
-    }
-    let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
-    text.ok_or_else(|| "cannot be read: choose it again.".to_owned())
-}
-
 fn take(app: App, text: String, origin: Origin) {
     let kept = KeptTable {
         origin: origin.words(),
         is_address: matches!(origin, Origin::Address(_)),
-        loaded: when::now(),
+        loaded: time::now(),
         text: text.clone(),
     };
     let what = origin.words();
@@ -342,7 +241,7 @@ fn take(app: App, text: String, origin: Origin) {
             };
             let left_out = left_out(&loaded);
             let some_left_out = !left_out.is_empty();
-            let (room, undo) = match storage::keep_table(app, &kept) {
+            let (room, undo) = match kept_table::keep(app, &kept) {
                 TableKept::Yes(before) => {
                     let replaced = before.as_deref().and_then(|text| KeptTable::decode(text).ok());
                     let replaced = replaced.filter(|before| before.origin != kept.origin);
@@ -386,33 +285,6 @@ fn left_out(loaded: &Loaded) -> String {
     let more = loaded.set_aside.len().saturating_sub(shown.len());
     let more = if more > 0 { format!(" and {more} more") } else { String::new() };
     format!(" Left out because of errors: {}{more}.", shown.join(", "))
-}
-
-/// Reads a table; the problems alone when nothing of it can be used.
-fn read(text: String, origin: Origin, when: String) -> Result<Loaded, Vec<Problem>> {
-    let outcome = table::read(&text);
-    match outcome.table {
-        Some(table) if !table.carriers.is_empty() || !table.heads.is_empty() || outcome.problems.is_empty() => {
-            let conditions = Conditions::of_table(&table);
-            let mark = record::mark(&text);
-            let (problems, unlisted, set_aside) = (outcome.problems, outcome.unlisted, outcome.set_aside);
-            let entries = OnceLock::new();
-            Ok(Loaded {
-                table,
-                problems,
-                unlisted,
-                set_aside,
-                origin,
-                when,
-                text,
-                mark,
-                is_unasked: false,
-                entries,
-                conditions,
-            })
-        }
-        _ => Err(outcome.problems),
-    }
 }
 
 fn refused(app: App, what: &str, problems: &[Problem]) -> String {

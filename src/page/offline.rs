@@ -1,10 +1,9 @@
-//! Without a signal: has the app kept on this device, offers a newer version, and asks the browser not to throw away what is
-//! kept.
+//! Without a signal: has the app kept on this device, and offers a newer version.
 //!
 //! What is kept and which version answers is the worker's business (`public/worker.js`). Nothing takes over by itself: a
 //! newer version waits until it is asked for here, or until the app is opened anew.
 
-use super::notice::{Notice, Offer, tell};
+use super::notice::{Notice, Offer};
 use super::state::App;
 use leptos::ev;
 use leptos::prelude::*;
@@ -15,7 +14,6 @@ use leptos::web_sys::{RegistrationOptions, ServiceWorker, ServiceWorkerContainer
 use leptos::web_sys::{ServiceWorkerState, ServiceWorkerUpdateViaCache};
 use std::cell::Cell;
 use std::rc::Rc;
-use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 use wasm_bindgen_futures::JsFuture;
 
@@ -116,7 +114,7 @@ fn follow(app: App, registration: ServiceWorkerRegistration) {
 /// Tells of a newer version that waits for its turn. The very first one does not wait.
 fn offer(app: App, registration: &ServiceWorkerRegistration) {
     if registration.waiting().is_some() && registration.active().is_some() {
-        tell(app, Notice::news("A newer version of the app is ready.".to_owned()).offering(Offer::NewVersion));
+        app.tell(Notice::news("A newer version of the app is ready.".to_owned()).offering(Offer::NewVersion));
     }
 }
 
@@ -159,18 +157,4 @@ fn on_state(worker: &ServiceWorker, act: impl Fn(ServiceWorkerState) + 'static) 
 fn on_update_found(registration: &ServiceWorkerRegistration, act: impl Fn() + 'static) {
     let found: JsValue = Closure::<dyn Fn()>::new(act).into_js_value();
     let _ = registration.add_event_listener_with_callback("updatefound", found.unchecked_ref());
-}
-
-/// Asks the browser, once, not to throw away what is kept when room gets scarce: there is something of the person's now.
-pub fn persist_storage() {
-    static ASKED: AtomicBool = AtomicBool::new(false);
-    let navigator = window().navigator();
-    let there = js_sys::Reflect::get(&navigator, &"storage".into()).is_ok_and(|found| found.is_object());
-    if !there || ASKED.swap(true, Ordering::Relaxed) {
-        return;
-    }
-    if let Ok(asked) = navigator.storage().persist() {
-        // Whatever it answers: what is saved is there for now.
-        spawn_local(async move { drop(JsFuture::from(asked).await) });
-    }
 }

@@ -1,17 +1,20 @@
 //! Sheets of paper: what a fitter works from, and one page for a customer. What stands on them is `wording`'s; here it is
 //! laid out for screen and print, with a title block as on a drawing.
 
-use super::PathToMachines;
 use super::breath::{Breath, breathe};
-use super::circuit::{Setting, celsius, in_celsius};
+use super::circuit::{celsius, in_celsius};
 use super::drawings::Dials;
-use super::load::Loaded;
+use super::loaded::Loaded;
+use super::names::label;
+use super::path::PathToMachines;
 use super::reasoning::{Opener, PanelWithin};
 use super::route::{Route, Whose};
-use super::share::WhoseFigures;
-use super::state::{App, app, label};
+use super::setting::Setting;
+use super::solved::of_pairing;
+use super::state::{App, app};
 use super::svg::{Mark, Sign};
-use super::{sheet, when};
+use super::time;
+use super::whose_figures::WhoseFigures;
 use drawing::thermometer;
 use explain::settle::settles_in_stretches;
 use fit::{Pairing, Verdict};
@@ -26,7 +29,7 @@ use workshop::Sheets;
 /// The screen.
 #[component]
 pub fn Paper(carrier: String, head: String, whose: Whose) -> impl IntoView {
-    sheet::of_pairing(carrier, head, whose.title(), move |loaded, machine, attachment| {
+    of_pairing(carrier, head, whose.title(), move |loaded, machine, attachment| {
         view! { <Sheet loaded machine attachment whose/> }.into_any()
     })
 }
@@ -36,7 +39,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
     let app = app();
     let pairing = app.pairing(&loaded, &machine, &attachment);
     let names = (label(machine.maker.as_ref(), &machine.model), label(attachment.maker.as_ref(), &attachment.model));
-    app.place.title(&format!("{}: {} on {}", whose.title(), names.1, names.0));
+    app.host.title(&format!("{}: {} on {}", whose.title(), names.1, names.0));
     let oil = RwSignal::new(in_celsius(loaded.conditions.working));
     let (back, other) = (
         app.href(&Route::sheet(machine.id.as_str(), attachment.id.as_str())),
@@ -196,7 +199,7 @@ pub fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, title
             <div><dt>"Machine"</dt><dd>{label(machine.maker.as_ref(), &machine.model)}</dd></div>
             <div><dt>"Attachment"</dt><dd>{label(attachment.maker.as_ref(), &attachment.model)}</dd></div>
             <div><dt>"Sheet"</dt><dd>{title}</dd></div>
-            <div><dt>"Made"</dt><dd>{when::shown(&when::now())}</dd></div>
+            <div><dt>"Made"</dt><dd>{time::shown(&time::now())}</dd></div>
             <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}{date}</dd></div>
             <div><dt>"State of the table"</dt><dd>{loaded.mark.clone()}</dd></div>
             <div><dt>"Solved by"</dt><dd>"Pairwright "{env!("CARGO_PKG_VERSION")}</dd></div>

@@ -4,15 +4,16 @@
 // The desk is a handful of handles, made to be copied.
 #![allow(clippy::large_types_passed_by_value)]
 
-use super::PathToMachines;
+use super::attributes::Part;
 use super::breath::{Breath, Pause};
-use super::load::Loaded;
-use super::place::Part;
+use super::loaded::Loaded;
+use super::missing::NoTable;
+use super::names::label;
+use super::path::PathToMachines;
 use super::route::Route;
-use super::start::NoTable;
-use super::state::{App, app, label};
+use super::state::{App, app};
 use super::svg::Mark;
-use super::{storage, when};
+use super::{files, storage, time};
 use fit::{FactId, Pairing, Verdict, pair, step};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -31,7 +32,7 @@ const FIRST: usize = 3;
 #[component]
 pub fn ChooseClass() -> impl IntoView {
     let app = app();
-    app.place.title("A machine of your own");
+    app.host.title("A machine of your own");
     view! {
         <p class="path"><PathToMachines/></p>
         <h1 tabindex="-1">"What kind of machine is it?"</h1>
@@ -52,7 +53,7 @@ pub fn FreshPlate(class: Option<CarrierClass>) -> impl IntoView {
     let app = app();
     let blank = class.map(|class| {
         let name = format!("My {}", app.words().carrier_class_plain(class));
-        Plate::blank(when::fresh_id(), class, name, when::now())
+        Plate::blank(time::fresh_id(), class, name, time::now())
     });
     let stands = StoredValue::new(None);
     move || match (blank.clone(), app.table()) {
@@ -126,7 +127,7 @@ fn Sheet(
         round: StoredValue::new(0),
         plate: RwSignal::new(plate.clone()),
     };
-    app.place.title("Spec plate");
+    app.host.title("Spec plate");
     let first = StoredValue::new(plate);
     {
         let loaded = loaded.clone();
@@ -171,7 +172,7 @@ fn Sheet(
     let download = move |_| {
         let plate = desk.plate.get_untracked();
         let text = serde_json::to_string_pretty(&plate.table()).unwrap_or_default();
-        storage::download(&format!("{}.json", plate.name), &text);
+        files::download(&format!("{}.json", plate.name), &text);
     };
     let fits = move || app.href(&Route::machine(&desk.plate.with(Plate::carrier_id)));
     let found =
@@ -266,12 +267,12 @@ fn keep(desk: Desk, first: &Plate, stands: StoredValue<Option<Plate>>) {
     if known.is_none() && plate.name == first.name && plate.figures.is_empty() {
         return;
     }
-    let changed = Plate { changed: when::now(), heads, ..plate };
+    let changed = Plate { changed: time::now(), heads, ..plate };
     // What another tab has typed meanwhile stays.
     if storage::save_merged(desk.app, before, &changed).is_some() {
         // A reload comes back to what was kept.
         if known.is_none() {
-            desk.app.place.replace(&Route::plate(&changed.id));
+            desk.app.host.replace(&Route::plate(&changed.id));
         }
     }
 }

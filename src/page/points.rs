@@ -1,9 +1,10 @@
 //! The solved operating points of a pairing as a table, before and after the changes.
 
-use super::circuit::Setting;
-use super::reasoning::{Opener, Panel, Whence};
+use super::reasoning::{Opener, Panel};
+use super::setting::Setting;
 use super::state::app;
 use explain::PointFigure;
+use explain::Whence;
 use fit::{Load, Pairing, Point, Stage};
 use leptos::prelude::*;
 use quantity::{Amount, Named};

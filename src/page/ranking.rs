@@ -1,7 +1,7 @@
 //! A list of pairings that is solved in stretches and put in order once all of it is known, so that nothing jumps meanwhile.
 
 use super::breath::Breath;
-use super::load::Loaded;
+use super::loaded::Loaded;
 use super::state::{App, app};
 use fit::{Pairing, Verdict, step};
 use leptos::prelude::*;

@@ -1,12 +1,12 @@
 //! Numbers that open: each figure of a sentence is a button, and what it was worked out from opens in place below. And what
 //! helps where nothing can be said yet.
 
+use super::attributes::Part as Shown;
 use super::breath::{Breath, breathe};
-use super::circuit::Setting;
-use super::place::Part as Shown;
 use super::route::Route;
+use super::setting::Setting;
 use super::state::app;
-pub use explain::Whence;
+use explain::Whence;
 use explain::settle::{first_to_find_out, settles_in_stretches};
 use fit::Pairing;
 use leptos::ev::KeyboardEvent;

@@ -1,8 +1,9 @@
 //! Addresses: everything behind the `#`, so that the app runs in any folder of any static host. What an address does where
-//! the app stands in somebody else's page is told by `place`, and where the eye was on a screen by `history`.
+//! the app stands in somebody else's page is told by `host`, and where the eye was on a screen by `history`.
 
 use leptos::prelude::location;
 use quantity::{Named, names};
+use record::Saved;
 use record::link::{self, LinkFault};
 use record::stamp::Stamp;
 
@@ -168,6 +169,11 @@ impl Route {
     /// Several side by side.
     pub fn compare(pairs: &[Pair]) -> Self {
         Self::Compare { pairs: pairs.to_vec() }
+    }
+
+    /// A saved comparison.
+    pub fn of_saved(saved: &Saved) -> Self {
+        Self::Compare { pairs: saved.pairs().map(|(carrier, head)| (carrier.to_owned(), head.to_owned())).collect() }
     }
 
     /// A fresh spec plate.

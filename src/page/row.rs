@@ -1,8 +1,9 @@
 //! Long lists: a row for each pairing, drawn a stretch at a time, with room kept while the circuits are solved.
 
-use super::place::Part;
+use super::attributes::Part;
+use super::names::label;
 use super::route::Route;
-use super::state::{app, label};
+use super::state::app;
 use super::svg::{Mark, margin_line};
 use fit::Pairing;
 use leptos::prelude::*;

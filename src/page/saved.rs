@@ -2,12 +2,13 @@
 
 use super::breath::breathe;
 use super::handover;
-use super::load::{self, Loaded};
-use super::notice::{Notice, tell};
-use super::route::{Pair, Route};
+use super::loaded::Loaded;
+use super::names::machines_of;
+use super::notice::Notice;
+use super::route::Route;
 use super::state::{App, app};
-use super::storage;
 use super::svg::Mark;
+use super::{files, import, put_aside, storage};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
@@ -16,17 +17,11 @@ use record::plate::OWN;
 use record::{Changed, Difference, LONGEST_NAME, Made, Saved};
 use std::sync::Arc;
 
-/// The screen of a saved comparison.
-pub fn route(saved: &Saved) -> Route {
-    let pairs: Vec<Pair> = saved.pairs().map(|(carrier, head)| (carrier.to_owned(), head.to_owned())).collect();
-    Route::compare(&pairs)
-}
-
 /// The screen.
 #[component]
 pub fn SavedList() -> impl IntoView {
     let app = app();
-    app.place.title("Saved");
+    app.host.title("Saved");
     view! {
         <h1 tabindex="-1">"Saved comparisons"</h1>
         <p class="quiet">"Kept in this browser only. Nothing is sent anywhere."</p>
@@ -40,7 +35,7 @@ pub fn SavedList() -> impl IntoView {
                 <SavedRow id/>
             </For>
         </ul>
-        {app.place.is_page().then(|| view! { <handover::OfSaved/><InOneFile/> })}
+        {app.host.is_page().then(|| view! { <handover::OfSaved/><InOneFile/> })}
         <Aside/>
     }
 }
@@ -53,7 +48,7 @@ fn InOneFile() -> impl IntoView {
         let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
         let Some(input) = input else { return };
         if let Some(file) = input.files().and_then(|files| files.get(0)) {
-            load::import(app, file);
+            import::import(app, file);
         }
         // The same file can be chosen again.
         input.set_value("");
@@ -63,7 +58,7 @@ fn InOneFile() -> impl IntoView {
             <h2 id="one-file">"Everything as one file"</h2>
             <p class="quiet">"Comparisons, hand-overs, machines of your own, the table you loaded: for another device, or to be safe. Importing overwrites nothing."</p>
             <p class="actions">
-                <button type="button" on:click=move |_| storage::export()>"Export everything"</button>
+                <button type="button" on:click=move |_| files::export()>"Export everything"</button>
             </p>
             <p class="field">
                 <label for="import">"Import a file"</label>
@@ -91,8 +86,8 @@ fn Aside() -> impl IntoView {
                             <li class="fit">
                                 <span class="text">{shown}</span>
                                 <span class="actions">
-                                    <button type="button" class="quiet" aria-label=download on:click=move |_| storage::download(&file, &text)>"Download"</button>
-                                    <button type="button" class="quiet" aria-label=delete on:click=move |_| storage::delete_aside(app, &gone)>"Delete"</button>
+                                    <button type="button" class="quiet" aria-label=download on:click=move |_| files::download(&file, &text)>"Download"</button>
+                                    <button type="button" class="quiet" aria-label=delete on:click=move |_| put_aside::delete_aside(app, &gone)>"Delete"</button>
                                 </span>
                             </li>
                         }
@@ -123,7 +118,7 @@ fn SavedRow(id: String) -> impl IntoView {
         let stored = StoredValue::new(saved.clone());
         Some(view! {
             <div class="fit">
-                <a class="row" href=app.href(&route(&saved))>
+                <a class="row" href=app.href(&Route::of_saved(&saved))>
                     <span class="text">
                         <span class="name">{saved.name.clone()}</span>
                         {saved.heads.iter().map(|head| view! {
@@ -132,7 +127,7 @@ fn SavedRow(id: String) -> impl IntoView {
                                 {head.name.clone()}{head.carrier.as_ref().map(|carrier| format!(" on {}", carrier.name))}": "{head.verdict().map(|verdict| app.words().verdict(verdict))}
                             </span>
                         }).collect_view()}
-                        <span class="quiet">{names(&saved)}" · "{saved.created.get(..10).unwrap_or_default().to_owned()}" · "{table}</span>
+                        <span class="quiet">{machines_of(&saved)}" · "{saved.created.get(..10).unwrap_or_default().to_owned()}" · "{table}</span>
                     </span>
                 </a>
                 <span class="actions">
@@ -155,11 +150,6 @@ fn SavedRow(id: String) -> impl IntoView {
     }
 }
 
-/// The machines of a comparison.
-pub fn names(saved: &Saved) -> String {
-    saved.carriers().into_iter().map(|carrier| carrier.name.as_str()).collect::<Vec<_>>().join(", ")
-}
-
 /// Another name, and notes.
 #[component]
 fn Edit(saved: Saved, editing: RwSignal<bool>) -> impl IntoView {
@@ -172,11 +162,11 @@ fn Edit(saved: Saved, editing: RwSignal<bool>) -> impl IntoView {
             // Another tab may have written on it meanwhile.
             Some(renamed) => {
                 if let Some(kept) = storage::save_merged(app, &saved, &renamed) {
-                    app.place.tell("saved", kept.encode());
+                    app.host.tell("saved", kept.encode());
                     editing.try_set(false);
                 }
             }
-            None => tell(app, Notice::fault("Give the comparison a name, then keep it.".to_owned())),
+            None => app.tell(Notice::fault("Give the comparison a name, then keep it.".to_owned())),
         }
     };
     view! {

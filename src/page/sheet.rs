@@ -1,24 +1,26 @@
 //! The sheet of one pairing: the sentence first, then checks, changes, operating points and cautions.
 
-use super::PathToMachines;
+use super::attributes::Part;
 use super::checks::AllChecks;
-use super::circuit::{BrochureStrip, Setting, Thermometer, TooHot};
+use super::circuit::{BrochureStrip, Thermometer, TooHot};
 use super::drawings::{CircuitDrawing, CurveDrawing, LiftDrawing, WarmingDrawing};
 use super::enquiry::Ask;
-use super::fits::NoMachine;
 use super::handover;
 use super::hazards::Hazards;
-use super::load::Loaded;
+use super::loaded::Loaded;
+use super::names::label;
 use super::paper::Papers;
-use super::place::Part;
+use super::path::PathToMachines;
 use super::points::Points;
-use super::reasoning::{Opener, Panel, PanelWithin, SettleFirst, Told, Whence};
+use super::reasoning::{Opener, Panel, PanelWithin, SettleFirst, Told};
 use super::route::Route;
-use super::share::{Send, WhoseFigures};
-use super::solved::Solved;
-use super::start::NoTable;
-use super::state::{app, label};
+use super::send::Send;
+use super::setting::Setting;
+use super::solved::of_pairing;
+use super::state::app;
 use super::svg::Mark;
+use super::whose_figures::WhoseFigures;
+use explain::Whence;
 use fit::{Change, Pairing, Stage, Verdict};
 use leptos::prelude::*;
 use record::RecentEntry;
@@ -33,50 +35,13 @@ pub fn Sheet(carrier: String, head: String) -> impl IntoView {
     })
 }
 
-/// A screen about one attachment on one machine; or what is to be done where the table lacks one of them, or is not there.
-pub fn of_pairing(
-    carrier: String,
-    head: String,
-    title: &'static str,
-    show: impl Fn(Arc<Loaded>, Carrier, Head) -> AnyView + Send + Sync + 'static,
-) -> impl IntoView {
-    let app = app();
-    let show = Arc::new(show);
-    let machine = app.machine(carrier.clone());
-    move || {
-        let Some(loaded) = app.table() else {
-            return view! { <h1 tabindex="-1">{title}</h1><NoTable/> }.into_any();
-        };
-        let Some(machine) = machine.get() else {
-            return view! { <NoMachine id=carrier.clone()/> }.into_any();
-        };
-        match loaded.table.head(&head).cloned() {
-            Some(attachment) => {
-                let (show, pairs) = (show.clone(), vec![(machine.clone(), attachment.clone())]);
-                let heading = label(attachment.maker.as_ref(), &attachment.model);
-                let of = loaded.clone();
-                view! {
-                    <Solved loaded pairs title=heading show=move || show(of.clone(), machine.clone(), attachment.clone())/>
-                }
-                .into_any()
-            }
-            None => view! {
-                <h1 tabindex="-1">"Not in this table"</h1>
-                <p>"The table in use has no attachment “"{head.clone()}"”."</p>
-                <p><a class="button" href=app.href(&Route::machine(&carrier))>"See what fits this machine"</a></p>
-            }
-            .into_any(),
-        }
-    }
-}
-
 #[component]
 fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoView {
     let app = app();
     let pairing = app.pairing(&loaded, &machine, &attachment);
     let machine_name = label(machine.maker.as_ref(), &machine.model);
     let head_name = label(attachment.maker.as_ref(), &attachment.model);
-    app.place.title(&format!("{head_name} on {machine_name}"));
+    app.host.title(&format!("{head_name} on {machine_name}"));
     app.note_recent(RecentEntry {
         carrier: machine.id.to_string(),
         head: Some(attachment.id.to_string()),
@@ -96,14 +61,14 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
     let mountings = StoredValue::new((machine.clone(), attachment.clone()));
     let opener = Opener::new("why-sentence".to_owned());
     // For the page around an element.
-    app.place.tell("verdict", pairing.to_json());
+    app.host.tell("verdict", pairing.to_json());
     view! {
         <p class="path">{
             let (id, name) = (machine.id.clone(), machine_name.clone());
             move || {
                 // Where one attachment is asked about, its page leads nowhere else.
-                let only = !app.place.is_page() && !app.shows(Part::Machines)
-                    && app.place.settings.with(|settings| settings.head.is_some());
+                let only = !app.host.is_page() && !app.shows(Part::Machines)
+                    && app.host.settings.with(|settings| settings.head.is_some());
                 (!only).then(|| view! {
                     {app.shows(Part::Machines).then(|| view! { <PathToMachines/>" / " })}
                     <a href=app.href(&Route::machine(id.as_str()))>{name.clone()}</a>
@@ -157,7 +122,7 @@ fn Whole(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoVi
             move || app.shows(Part::Checks).then(|| view! { <AllChecks pairing=pairing.clone() mountings setting/> })
         }
         <ToProve pairing=pairing.clone()/>
-        {app.place.is_page().then(|| view! {
+        {app.host.is_page().then(|| view! {
             <handover::OfPairing loaded=loaded.clone() machine=machine.clone() attachment=attachment.clone() pairing=pairing.clone()/>
         })}
         <Questions pairing=pairing.clone()/>
@@ -192,7 +157,7 @@ fn CompareThis(pairing: Arc<Pairing>) -> impl IntoView {
     };
     let full = move || !chosen.get() && !app.may_tick();
     let add = move |_| app.turn_tick(&pair);
-    let (back, only) = (app.href(&Route::machine(pairing.carrier.id.as_str())), app.place.only_head());
+    let (back, only) = (app.href(&Route::machine(pairing.carrier.id.as_str())), app.host.only_head());
     view! {
         <p class="actions">
             <button type="button" aria-pressed=move || chosen.get().to_string() disabled=full on:click=add>

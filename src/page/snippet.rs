@@ -1,9 +1,10 @@
 //! The app in another page: the element live, with the attributes that one chooses, and the lines to paste.
 
-use super::load::Origin;
-use super::place::{Links, Part};
-use super::state::{app, label};
-use super::{hand, place};
+use super::attributes::{Links, Part, resolved};
+use super::loaded::Origin;
+use super::names::label;
+use super::share;
+use super::state::app;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -52,10 +53,9 @@ impl Chosen {
 #[component]
 pub fn Snippet() -> impl IntoView {
     let app = app();
-    app.place.title("In your own page");
+    app.host.title("In your own page");
     // Relative to this page; in another it would lead elsewhere.
-    let table =
-        app.table().and_then(|loaded| loaded.origin.address().map(|address| place::resolved(address.to_owned())));
+    let table = app.table().and_then(|loaded| loaded.origin.address().map(|address| resolved(address.to_owned())));
     let from_file = app.table().is_some_and(|loaded| matches!(loaded.origin, Origin::File(_)));
     let chosen = Chosen {
         table: RwSignal::new(table.unwrap_or_default()),
@@ -68,7 +68,7 @@ pub fn Snippet() -> impl IntoView {
         meanwhile: RwSignal::new("Which attachments fit your machine? Call us.".to_owned()),
     };
     // The address of the start page may end in the page's own name.
-    let whole_app = app.place.whole_app();
+    let whole_app = app.host.whole_app();
     let folder = whole_app.rfind('/').map_or(String::new(), |slash| whole_app[..=slash].to_owned());
     let lines = Memo::new(move |_| {
         let attributes = chosen.attributes();
@@ -87,7 +87,7 @@ pub fn Snippet() -> impl IntoView {
             <pre class="scroll lines" tabindex="0"><code>{lines}</code></pre>
             <p class="actions">
                 <button type="button" class="strong"
-                    on:click=move |_| hand::copy(app, lines.get_untracked(), "The lines are copied.")>"Copy the lines"</button>
+                    on:click=move |_| share::copy(app, lines.get_untracked(), "The lines are copied.")>"Copy the lines"</button>
             </p>
             <p class="quiet">"Your page needs this app's folder to be reachable from it. If it sends a content policy, the README says which."</p>
         </section>

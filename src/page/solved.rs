@@ -1,7 +1,10 @@
 //! A screen that needs pairings solved: at once where they are known, else when they are, with a word meanwhile.
 
 use super::breath::{Breath, breathe};
-use super::load::Loaded;
+use super::loaded::Loaded;
+use super::missing::{NoMachine, NoTable};
+use super::names::label;
+use super::route::Route;
 use super::state::app;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -38,10 +41,10 @@ pub fn Solved(
                 return;
             }
             // Who stands on the heading stands on the next one.
-            let stands_on_it = app.place.heading_has_focus();
+            let stands_on_it = app.host.heading_has_focus();
             ready.set(true);
             if stands_on_it {
-                app.place.focus_heading();
+                app.host.focus_heading();
             }
         });
     }
@@ -54,6 +57,43 @@ pub fn Solved(
                 <p role="status" class="waiting" aria-busy="true">"Solving the circuit …"</p>
             }
             .into_any()
+        }
+    }
+}
+
+/// A screen about one attachment on one machine; or what is to be done where the table lacks one of them, or is not there.
+pub fn of_pairing(
+    carrier: String,
+    head: String,
+    title: &'static str,
+    show: impl Fn(Arc<Loaded>, Carrier, Head) -> AnyView + Send + Sync + 'static,
+) -> impl IntoView {
+    let app = app();
+    let show = Arc::new(show);
+    let machine = app.machine(carrier.clone());
+    move || {
+        let Some(loaded) = app.table() else {
+            return view! { <h1 tabindex="-1">{title}</h1><NoTable/> }.into_any();
+        };
+        let Some(machine) = machine.get() else {
+            return view! { <NoMachine id=carrier.clone()/> }.into_any();
+        };
+        match loaded.table.head(&head).cloned() {
+            Some(attachment) => {
+                let (show, pairs) = (show.clone(), vec![(machine.clone(), attachment.clone())]);
+                let heading = label(attachment.maker.as_ref(), &attachment.model);
+                let of = loaded.clone();
+                view! {
+                    <Solved loaded pairs title=heading show=move || show(of.clone(), machine.clone(), attachment.clone())/>
+                }
+                .into_any()
+            }
+            None => view! {
+                <h1 tabindex="-1">"Not in this table"</h1>
+                <p>"The table in use has no attachment “"{head.clone()}"”."</p>
+                <p><a class="button" href=app.href(&Route::machine(&carrier))>"See what fits this machine"</a></p>
+            }
+            .into_any(),
         }
     }
 }

@@ -1,9 +1,10 @@
 //! Start: which machine?
 
-use super::load::{self, Loading};
-use super::place::Part;
+use super::attributes::Part;
+use super::missing::NoTable;
+use super::names::{label, machines_of};
 use super::route::Route;
-use super::state::{app, label};
+use super::state::app;
 use fit::holds_words;
 use leptos::prelude::*;
 use quantity::{Amount, Named};
@@ -13,7 +14,7 @@ use table::{Carrier, CarrierClass};
 #[component]
 pub fn Start() -> impl IntoView {
     let app = app();
-    app.place.title("Choose a machine");
+    app.host.title("Choose a machine");
     view! {
         <h1 tabindex="-1">"Which machine?"</h1>
         {move || match app.table() {
@@ -23,49 +24,6 @@ pub fn Start() -> impl IntoView {
             }.into_any(),
             None => view! { <NoTable/> }.into_any(),
         }}
-    }
-}
-
-/// What stands where a table is needed and there is none: that it comes, or why not and what to do.
-#[component]
-pub fn NoTable() -> impl IntoView {
-    let app = app();
-    move || {
-        match app.loading.get() {
-        Loading::Failed(why) => view! {
-            <div class="notice fault" role="alert">
-                <p>{why}</p>
-                <div class="actions">
-                    <button type="button" on:click=move |_| load::again(app)>"Try again"</button>
-                    {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
-                </div>
-            </div>
-        }
-        .into_any(),
-        Loading::Waiting | Loading::Ready(_) => view! { <p role="status" class="waiting">"Loading the table …"</p> }.into_any(),
-    }
-    }
-}
-
-/// An address with something that the table does not have.
-#[component]
-#[allow(clippy::needless_pass_by_value)] // A prop is owned.
-pub fn NotInTable(
-    /// What it is.
-    what: &'static str,
-    /// Its id.
-    id: String,
-    /// Where another is chosen, and what leads there.
-    choose: Option<(Route, &'static str)>,
-) -> impl IntoView {
-    let app = app();
-    view! {
-        <h1 tabindex="-1">"Not in this table"</h1>
-        <p>{format!("The table in use has no {what} “{id}”. It may stand in another table.")}</p>
-        <p class="actions">
-            {choose.map(|(route, words)| view! { <a class="button" href=app.href(&route)>{words}</a> })}
-            {app.place.is_page().then(|| view! { <a class="button" href=app.href(&Route::Table)>"Load another table"</a> })}
-        </p>
     }
 }
 
@@ -221,7 +179,7 @@ fn AtHand() -> impl IntoView {
     let app = app();
     let opened = move || {
         let entries = app.recent.with(|recent| recent.entries().to_vec());
-        (app.place.is_page() && !entries.is_empty()).then(|| {
+        (app.host.is_page() && !entries.is_empty()).then(|| {
             view! {
                 <section class="class" aria-labelledby="recent">
                     <h2 id="recent">"Opened last"</h2>
@@ -248,9 +206,9 @@ fn AtHand() -> impl IntoView {
                     <ul class="list">
                         {newest.into_iter().map(|saved| view! {
                             <li>
-                                <a class="row" href=app.href(&super::saved::route(&saved))>
+                                <a class="row" href=app.href(&Route::of_saved(&saved))>
                                     <span class="name">{saved.name.clone()}</span>
-                                    <span class="quiet">{super::saved::names(&saved)}</span>
+                                    <span class="quiet">{machines_of(&saved)}</span>
                                 </a>
                             </li>
                         }).collect_view()}

@@ -1,14 +1,19 @@
 //! What all screens share.
 
+use super::attributes::{Links, Part};
 use super::breath::Breath;
-use super::load::{Loaded, Loading};
-use super::notice::Notice;
+use super::host::Host;
+use super::loaded::{Loaded, Loading};
+use super::local_storage;
+use super::notice::{self, Notice};
 use super::numbers::INTL;
-use super::place::{Part, Place};
 use super::route::{Pair, Route};
-use super::storage;
+use super::theme::Theme;
+use super::unread::Unread;
 use fit::{Judge, Pairing, RunsOn, pair, step};
 use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys;
 use quantity::{Named, UnitSystem};
 use record::link::LinkTable;
 use record::plate::OWN;
@@ -19,36 +24,6 @@ use std::collections::HashMap;
 use std::sync::Arc;
 use table::{Carrier, Head};
 use wording::Words;
-
-/// Light, dark, or as the system has it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Theme {
-    /// As the system has it.
-    System,
-    /// Ink on paper.
-    Light,
-    /// Chalk on slate.
-    Dark,
-}
-
-impl Theme {
-    /// Its name.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::System => "auto",
-            Self::Light => "light",
-            Self::Dark => "dark",
-        }
-    }
-
-    fn from_name(name: &str) -> Self {
-        match name {
-            "light" => Self::Light,
-            "dark" => Self::Dark,
-            _ => Self::System,
-        }
-    }
-}
 
 /// Where an element stood when it was taken out of its page.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -68,7 +43,7 @@ type Solved = HashMap<Pair, Arc<Pairing>>;
 #[derive(Clone, Copy)]
 pub struct App {
     /// Where it stands.
-    pub place: Place,
+    pub host: Host,
     /// The screen.
     pub route: RwSignal<Route>,
     /// The table, or what keeps it away.
@@ -94,7 +69,7 @@ pub struct App {
     /// Machines that came in a link: used as long as the page is open, and kept only when the person asks.
     pub visiting: RwSignal<Vec<Plate>>,
     /// What was kept and could not be read, as far as it was told.
-    pub unread: StoredValue<storage::Unread>,
+    pub unread: StoredValue<Unread>,
     solved: StoredValue<Solved>,
     runs: StoredValue<HashMap<String, RunsOn>>,
     /// How often what was solved was forgotten.
@@ -109,11 +84,11 @@ pub fn app() -> App {
 
 impl App {
     /// The app as it starts, with what this browser has kept of the reader's ways.
-    pub fn new(place: Place) -> Self {
-        let units = storage::preference("units").and_then(|name| UnitSystem::from_name(&name));
-        let theme = storage::preference("theme").map_or(Theme::System, |name| Theme::from_name(&name));
+    pub fn new(host: Host) -> Self {
+        let units = local_storage::preference("units").and_then(|name| UnitSystem::from_name(&name));
+        let theme = local_storage::preference("theme").map_or(Theme::System, |name| Theme::from_name(&name));
         Self {
-            place,
+            host,
             route: RwSignal::new(Route::Start),
             loading: RwSignal::new(Loading::Waiting),
             units: RwSignal::new(units.unwrap_or(UnitSystem::Metric)),
@@ -124,9 +99,9 @@ impl App {
             aside: RwSignal::new(Vec::new()),
             notices: RwSignal::new(Vec::new()),
             ticked: RwSignal::new(Vec::new()),
-            recent: RwSignal::new(if place.is_page() { storage::recent() } else { Recent::default() }),
+            recent: RwSignal::new(if host.is_page() { local_storage::recent() } else { Recent::default() }),
             visiting: RwSignal::new(Vec::new()),
-            unread: StoredValue::new(storage::Unread::default()),
+            unread: StoredValue::new(Unread::default()),
             solved: StoredValue::new(Solved::new()),
             runs: StoredValue::new(HashMap::new()),
             forgotten: StoredValue::new(0),
@@ -138,15 +113,15 @@ impl App {
     /// another.
     pub fn href(&self, route: &Route) -> String {
         let fragment = route.fragment();
-        let stamp = if self.place.is_page() { None } else { self.stamp(route) };
-        self.place.address(&stamp.map_or_else(|| fragment.clone(), |stamp| stamp.behind(&fragment)))
+        let stamp = if self.host.is_page() { None } else { self.stamp(route) };
+        self.host.address(&stamp.map_or_else(|| fragment.clone(), |stamp| stamp.behind(&fragment)))
     }
 
     /// Of which table a screen is; none of one that shows nothing of it.
     fn stamp(&self, route: &Route) -> Option<Stamp> {
         let (carriers, heads) = route.ids()?;
         let loaded = self.table()?;
-        let beside = || self.place.table_beside();
+        let beside = || self.host.table_beside();
         let address = loaded.origin.address().map(str::to_owned).or_else(beside);
         let table = LinkTable::of(&loaded.table, &loaded.mark, address.as_deref());
         let entries =
@@ -156,18 +131,59 @@ impl App {
 
     /// Goes to a screen.
     pub fn go(&self, route: Route) {
-        self.place.go(*self, route);
+        if self.host.is_page() {
+            let _ = location().set_hash(&route.fragment());
+        } else if self.host.has(&route) {
+            self.host.forget_replaced();
+            self.route.set(route);
+            self.host.focus_heading();
+        } else {
+            self.host.leave(&self.href(&route));
+        }
+    }
+
+    /// Follows a click on a link within an element, so that the page around it stays where it is. A click with a key held
+    /// is the browser's: it opens the app in another tab.
+    pub fn follow_click(&self, event: &web_sys::MouseEvent) {
+        let held = event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key();
+        if self.host.is_page() || held || event.button() != 0 || event.default_prevented() {
+            return;
+        }
+        let link = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+        let link = link.and_then(|target| target.closest("a[href]").ok().flatten());
+        let Some(href) = link.and_then(|link| link.get_attribute("href")) else { return };
+        // Only screens have such a fragment; the address before it may have been another when the link was drawn.
+        let Some((_, fragment)) = href.split_once("#/").filter(|(before, _)| !before.starts_with("mailto:")) else {
+            return;
+        };
+        let route = match Route::of_fragment(&format!("#/{fragment}")) {
+            Route::Stamped { to, .. } => *to,
+            route => route,
+        };
+        let links = self.host.settings.with_untracked(|settings| settings.links);
+        if self.host.has(&route) || links != Links::App {
+            event.prevent_default();
+            self.go(route);
+        }
+    }
+
+    /// Tells the person something; the same words do not stand twice.
+    pub fn tell(&self, notice: Notice) {
+        if self.notices.with_untracked(|notices| notices.iter().any(|known| known.takes_over(&notice))) {
+            return;
+        }
+        self.notices.update(|notices| notice::add(notices, notice));
     }
 
     /// Whether a part is shown here.
     pub fn shows(&self, part: Part) -> bool {
-        self.place.shows(part)
+        self.host.shows(part)
     }
 
     /// Where an element stands, to go on there when it comes back into a page.
     pub fn state(&self) -> KeptState {
         KeptState {
-            route: self.place.standing(self.route.get_untracked()).fragment(),
+            route: self.host.standing(self.route.get_untracked()).fragment(),
             ticked: self.ticked.get_untracked(),
             units: self.units.get_untracked().name().to_owned(),
         }
@@ -292,17 +308,17 @@ impl App {
 
     /// Notes what is open, to be at hand on the start screen.
     pub fn note_recent(&self, entry: RecentEntry) {
-        if self.place.is_page() {
+        if self.host.is_page() {
             // Another tab may have noted something meanwhile.
-            let recent = storage::recent().with(entry);
-            storage::keep_recent(&recent);
+            let recent = local_storage::recent().with(entry);
+            local_storage::keep_recent(&recent);
             self.recent.set(recent);
         }
     }
 
     /// Forgets what was opened last.
     pub fn forget_recent(&self) {
-        storage::keep_recent(&Recent::default());
+        local_storage::keep_recent(&Recent::default());
         self.recent.set(Recent::default());
     }
 
@@ -383,7 +399,7 @@ impl App {
             UnitSystem::UsCustomary => UnitSystem::Metric,
         };
         self.units.set(next);
-        storage::keep_preference("units", next.name());
+        local_storage::keep_preference("units", next.name());
     }
 
     /// As the system has it, light, dark.
@@ -394,25 +410,11 @@ impl App {
             Theme::Dark => Theme::System,
         };
         self.theme.set(next);
-        storage::keep_preference("theme", next.name());
+        local_storage::keep_preference("theme", next.name());
     }
 }
 
 /// Under which a solved pairing is kept.
 fn key(carrier: &Carrier, head: &Head) -> Pair {
     (carrier.id.to_string(), head.id.to_string())
-}
-
-/// Shows a theme.
-pub fn apply_theme(theme: Theme) {
-    let Some(root) = document().document_element() else { return };
-    let _ = match theme {
-        Theme::System => root.remove_attribute("data-theme"),
-        Theme::Light | Theme::Dark => root.set_attribute("data-theme", theme.name()),
-    };
-}
-
-/// Maker and model.
-pub fn label(maker: Option<&String>, model: &str) -> String {
-    maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"))
 }

@@ -1,27 +1,18 @@
-//! Everything that is kept in this browser. The only module that touches local storage.
+//! What is kept in this browser for its reader: comparisons, machines of one's own, records of hand-overs.
 //!
 //! One key for each saved thing, so that two tabs do not overwrite each other's list. What cannot be read is moved aside,
-//! never overwritten. gloo-storage's raw interface is used: the values are texts in an envelope of our own.
+//! never overwritten.
 
-use super::load;
-use super::notice::{Notice, Offer, Topic, Undo, tell};
-use super::offline;
+use super::local_storage::{persist_storage, raw, under};
+use super::notice::{Notice, Offer, Undo};
+use super::put_aside::{list_aside, move_aside, tell_newer};
 use super::state::App;
-use super::when;
-use gloo_storage::{LocalStorage, Storage};
 use leptos::ev;
 use leptos::prelude::*;
-use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
-use quantity::{Named, UnitSystem};
-use record::bundle::{self, Bundle, Kind};
-use record::{ASIDE_PREFIX as ASIDE, PREFERENCE_PREFIX as PREFERENCE, RECENT_KEY as RECENT, TABLE_KEY as TABLE};
-use record::{HandOver, KeptTable, Keyed, Plate, Recent, RecordFault, Saved};
+use record::bundle::Kind;
+use record::{ASIDE_PREFIX as ASIDE, HandOver, Keyed, Plate, RecordFault, Saved};
 use std::cell::RefCell;
-use std::collections::BTreeMap;
-
-/// What every key begins with.
-const ANY: &str = "pairwright.";
 
 /// A thing that is kept under a key of its own and listed on a screen.
 pub trait Kept: Keyed + Send + Sync + 'static {
@@ -74,36 +65,6 @@ impl Kept for HandOver {
     }
 }
 
-/// Local storage, when the browser lets us have it: even asking for it can be denied.
-fn raw() -> Option<web_sys::Storage> {
-    window().local_storage().ok().flatten().map(|_| LocalStorage::raw())
-}
-
-/// A preference kept under a name.
-pub fn preference(name: &str) -> Option<String> {
-    raw()?.get_item(&format!("{PREFERENCE}{name}")).ok().flatten()
-}
-
-/// What was opened last.
-pub fn recent() -> Recent {
-    let text = raw().and_then(|storage| storage.get_item(RECENT).ok().flatten());
-    text.map(|text| Recent::decode(&text)).unwrap_or_default()
-}
-
-/// Keeps what was opened last; it is no loss when it cannot be kept.
-pub fn keep_recent(recent: &Recent) {
-    if let Some(storage) = raw() {
-        let _ = storage.set_item(RECENT, &recent.encode());
-    }
-}
-
-/// Keeps a preference. When it cannot be kept it holds until the page is closed, which is no loss worth a message.
-pub fn keep_preference(name: &str, value: &str) {
-    if let Some(storage) = raw() {
-        let _ = storage.set_item(&format!("{PREFERENCE}{name}"), value);
-    }
-}
-
 thread_local! {
     /// The apps in this page: several elements may stand in it, and the browser tells only other tabs what is kept.
     static HERE: RefCell<Vec<(usize, App)>> = const { RefCell::new(Vec::new()) };
@@ -118,6 +79,14 @@ fn refresh_all<T: Kept>() {
         }
         refresh::<T>(app);
     }
+}
+
+/// All apps in this page read all kept things anew.
+pub fn refresh_everything(app: App) {
+    refresh_all::<Saved>();
+    refresh_all::<Plate>();
+    refresh_all::<HandOver>();
+    list_aside(app);
 }
 
 /// Reads what is saved and follows what is saved elsewhere.
@@ -203,97 +172,6 @@ fn refresh<T: Kept>(app: App) {
     }
 }
 
-/// Every value whose key begins so.
-fn under(storage: &web_sys::Storage, prefix: &str) -> Vec<(String, String)> {
-    let keys = (0..storage.length().unwrap_or(0)).filter_map(|index| storage.key(index).ok().flatten());
-    let keys: Vec<String> = keys.filter(|key| key.starts_with(prefix)).collect();
-    let value = |key: String| storage.get_item(&key).ok().flatten().map(|text| (key, text));
-    keys.into_iter().filter_map(value).collect()
-}
-
-/// What could not be read since the page was opened: it is told of all kinds together, or one would take the place of another.
-#[derive(Clone, Debug, Default)]
-pub struct Unread {
-    newer: BTreeMap<Kind, (usize, u32)>,
-    /// Put aside, and left where it was as there is no room.
-    aside: BTreeMap<Kind, usize>,
-    left: BTreeMap<Kind, usize>,
-}
-
-fn tell_newer(app: App, kind: Kind, mut found: Vec<(String, String, u32)>) {
-    let newest = found.iter().map(|(.., version)| *version).max();
-    let told = app.unread.try_update_value(|unread| {
-        match newest {
-            Some(version) => unread.newer.insert(kind, (found.len(), version)),
-            None => unread.newer.remove(&kind),
-        };
-        let newest = unread.newer.values().map(|(_, version)| *version).max().unwrap_or(0);
-        let kinds: Vec<_> = unread.newer.iter().map(|(kind, (count, _))| (*kind, *count)).collect();
-        app.words_untracked().newer(&kinds, newest)
-    });
-    let (Some(_), Some(told)) = (newest, told) else { return };
-    let only = app.unread.with_value(|unread| unread.newer.len() == 1) && found.len() == 1;
-    let notice = Notice::fault(told).about(Topic::Newer);
-    tell(
-        app,
-        match found.pop().filter(|_| only) {
-            Some((key, text, _)) => notice.offering(Offer::download(format!("{key}.json"), text)),
-            None => notice,
-        },
-    );
-}
-
-/// A key under which a text can be put aside.
-fn aside_key(storage: &web_sys::Storage, key: &str) -> Option<String> {
-    let mut keys = (0..1000).map(|number| format!("{ASIDE}{key}.{number}"));
-    keys.find(|aside| storage.get_item(aside).ok().flatten().is_none())
-}
-
-/// Moves values that cannot be read to keys of their own, and says so once for all of them.
-fn move_aside(app: App, storage: &web_sys::Storage, damaged: &[(String, String)], kind: Kind) {
-    let mut left = 0;
-    for (key, text) in damaged {
-        // Only what is safe elsewhere is taken away.
-        if aside_key(storage, key).is_some_and(|aside| storage.set_item(&aside, text).is_ok()) {
-            let _ = storage.remove_item(key);
-        } else {
-            left += 1;
-        }
-    }
-    list_aside(app);
-    let told = app.unread.try_update_value(|unread| {
-        *unread.aside.entry(kind).or_default() += damaged.len() - left;
-        unread.left.insert(kind, left);
-        let of =
-            |kind: Kind| [&unread.aside, &unread.left].map(|all| all.get(&kind).copied().unwrap_or(0)).iter().sum();
-        let kinds: Vec<(Kind, usize)> =
-            unread.aside.keys().map(|&kind| (kind, of(kind))).filter(|(_, count)| *count > 0).collect();
-        let moved = unread.left.values().all(|count| *count == 0);
-        (app.words_untracked().damaged(&kinds, moved), kinds.iter().map(|(_, count)| count).sum::<usize>())
-    });
-    let Some((told, total)) = told else { return };
-    let mut notice = Notice::fault(told).about(Topic::Aside);
-    if let ([(key, text)], 1) = (damaged, total) {
-        notice = notice.offering(Offer::download(format!("{key}.json"), text.clone()));
-    }
-    tell(app, notice);
-}
-
-/// Reads what was put aside.
-fn list_aside(app: App) {
-    if let Some(storage) = raw() {
-        app.aside.set(under(&storage, ASIDE));
-    }
-}
-
-/// Deletes something that was put aside, as the person asks for it.
-pub fn delete_aside(app: App, key: &str) {
-    if let Some(storage) = raw().filter(|_| key.starts_with(ASIDE)) {
-        let _ = storage.remove_item(key);
-        list_aside(app);
-    }
-}
-
 /// A kept thing as it is at this moment, whatever tab has written it.
 pub fn newest<T: Kept>(id: &str) -> Option<T> {
     let text = raw()?.get_item(&format!("{}{id}", T::PREFIX)).ok().flatten()?;
@@ -306,7 +184,7 @@ pub fn save<T: Kept>(app: App, thing: &T) -> bool {
     let kept = raw().map(|storage| storage.set_item(&format!("{}{}", T::PREFIX, thing.id()), &text));
     let (why, full) = match kept {
         Some(Ok(())) => {
-            offline::persist_storage();
+            persist_storage();
             refresh_all::<T>();
             return true;
         }
@@ -318,10 +196,10 @@ pub fn save<T: Kept>(app: App, thing: &T) -> bool {
     let name = format!("{}.json", thing.name());
     let notice = Notice::fault(format!("Not saved. {why}")).offering(Offer::download(name, text));
     let told = app.notices.with_untracked(Vec::len);
-    tell(app, if full { notice.offering(Offer::Everything) } else { notice });
+    app.tell(if full { notice.offering(Offer::Everything) } else { notice });
     // Once: whoever types on must not be taken away from the field.
     if app.notices.with_untracked(Vec::len) > told {
-        app.place.to_top();
+        app.host.to_top();
     }
     false
 }
@@ -333,67 +211,6 @@ pub fn save_merged<T: Kept>(app: App, base: &T, mine: &T) -> Option<T> {
     save(app, &merged).then_some(merged)
 }
 
-/// Everything that is kept here, by key.
-fn everything() -> Vec<(String, String)> {
-    raw().map_or_else(Vec::new, |storage| under(&storage, ANY))
-}
-
-/// Gives the person everything that is kept here as one file.
-pub fn export() {
-    let (name, text) = exported();
-    download(&name, &text);
-}
-
-/// Everything that is kept here as one file: its name and its text.
-pub fn exported() -> (String, String) {
-    let now = when::now();
-    let day = now.get(..10).unwrap_or_default().to_owned();
-    (format!("pairwright-{day}.json"), Bundle::gather(now, everything()).encode())
-}
-
-/// Brings back what an exported file holds, and tells what came of it. Nothing that is kept here is overwritten.
-pub fn import(app: App, name: &str, text: &str) {
-    let words = app.words();
-    let bundle = match Bundle::decode(text) {
-        Ok(bundle) => bundle,
-        Err(fault) => {
-            tell(app, Notice::fault(format!("{name}: {}", words.record_fault(&fault))).about(Topic::Import));
-            return;
-        }
-    };
-    let Some(storage) = raw() else {
-        let words = "The browser keeps nothing for this page: allow local storage for it, then import the file again.";
-        tell(app, Notice::fault(words.to_owned()).about(Topic::Import));
-        return;
-    };
-    let here: BTreeMap<String, String> = everything().into_iter().collect();
-    let steps = bundle::plan(&bundle, &here, &mut when::fresh_id);
-    let mut no_room = Vec::new();
-    let mut done = Vec::new();
-    for step in steps {
-        let kept = step.text().is_none_or(|text| storage.set_item(&step.key, text).is_ok());
-        if kept { done.push(step) } else { no_room.push(step.name) }
-    }
-    refresh_all::<Saved>();
-    refresh_all::<Plate>();
-    refresh_all::<HandOver>();
-    list_aside(app);
-    // Taken into use at once, or it would come as a surprise at the next opening.
-    if done.iter().any(|step| step.what == Kind::Table && step.text().is_some()) {
-        load::first(app);
-    }
-    if let Some(units) = preference("units").and_then(|name| UnitSystem::from_name(&name)) {
-        app.units.set(units);
-    }
-    let mut told = words.imported(&done);
-    if !no_room.is_empty() {
-        let all = no_room.join(", ");
-        told = format!("{told} There was no room for: {all}. Delete something, then import the file again.");
-    }
-    let notice = if no_room.is_empty() { Notice::news(told) } else { Notice::fault(told) };
-    tell(app, notice.about(Topic::Import));
-}
-
 /// Deletes a kept thing and offers to take that back.
 pub fn delete<T: Kept>(app: App, thing: &T) {
     if let Some(storage) = raw()
@@ -401,84 +218,6 @@ pub fn delete<T: Kept>(app: App, thing: &T) {
     {
         refresh_all::<T>();
         let words = format!("“{}” is deleted.", thing.name());
-        tell(app, Notice::news(words).offering(Offer::Undo(Box::new(thing.clone().undo()))));
+        app.tell(Notice::news(words).offering(Offer::Undo(Box::new(thing.clone().undo()))));
     }
-}
-
-/// The table that was kept for this time. One of a newer version is told and stays; what cannot be read is moved aside.
-pub fn kept_table(app: App) -> Option<KeptTable> {
-    let storage = raw()?;
-    let text = storage.get_item(TABLE).ok().flatten()?;
-    match KeptTable::decode(&text) {
-        Ok(kept) => Some(kept),
-        Err(RecordFault::Newer { found }) => {
-            tell_newer(app, Kind::Table, vec![(TABLE.to_owned(), text, found)]);
-            None
-        }
-        Err(_) => {
-            move_aside(app, &storage, &[(TABLE.to_owned(), text)], Kind::Table);
-            None
-        }
-    }
-}
-
-/// What came of keeping a table for the next time, with the text that was kept before.
-pub enum TableKept {
-    /// It is kept, in the place of what was.
-    Yes(Option<String>),
-    /// There was no room: what was kept before stays.
-    NoRoom(Option<String>),
-}
-
-/// Keeps a table for the next time. One of a newer version, which this build cannot read, is put aside before.
-pub fn keep_table(app: App, kept: &KeptTable) -> TableKept {
-    let Some(storage) = raw() else { return TableKept::NoRoom(None) };
-    let before = storage.get_item(TABLE).ok().flatten();
-    let newer = before.as_ref().filter(|text| matches!(KeptTable::decode(text), Err(RecordFault::Newer { .. })));
-    let aside = newer.and_then(|_| aside_key(&storage, TABLE));
-    let is_safe = match (newer, &aside) {
-        (None, _) => true,
-        (Some(text), Some(aside)) => storage.set_item(aside, text).is_ok(),
-        (Some(_), None) => false,
-    };
-    if is_safe && storage.set_item(TABLE, &kept.encode()).is_ok() {
-        list_aside(app);
-        return TableKept::Yes(before);
-    }
-    if let Some(aside) = aside {
-        let _ = storage.remove_item(&aside);
-    }
-    TableKept::NoRoom(before)
-}
-
-/// Keeps no table any more; the text that was kept.
-pub fn forget_table() -> Option<String> {
-    let storage = raw()?;
-    let before = storage.get_item(TABLE).ok().flatten();
-    let _ = storage.remove_item(TABLE);
-    before
-}
-
-/// Keeps again what was kept before of a table; whether there was room for it.
-pub fn restore_table(before: Option<&str>) -> bool {
-    let Some(text) = before else {
-        forget_table();
-        return true;
-    };
-    raw().is_some_and(|storage| storage.set_item(TABLE, text).is_ok())
-}
-
-/// Gives the person a text as a file.
-pub fn download(name: &str, text: &str) {
-    let parts = js_sys::Array::of1(&text.into());
-    let Ok(blob) = web_sys::Blob::new_with_str_sequence(&parts) else { return };
-    let Ok(address) = web_sys::Url::create_object_url_with_blob(&blob) else { return };
-    if let Ok(link) = document().create_element("a")
-        && let Ok(link) = link.dyn_into::<web_sys::HtmlAnchorElement>()
-    {
-        link.set_href(&address);
-        link.set_download(name);
-        link.click();
-    }
-    let _ = web_sys::Url::revoke_object_url(&address);
 }

@@ -1,26 +1,20 @@
 //! The table: what is loaded, from where, its problems; load another.
 
-use super::load::{self, Loading, Origin};
-use super::notice::{Notice, Topic, tell};
+use super::loaded::{Loading, NO_ANSWER, Origin};
+use super::notice::{Notice, Topic};
+use super::problems::ProblemList;
 use super::route::Route;
 use super::state::{App, app};
-use super::{offline, storage, when};
+use super::{files, load, offline, time};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
-use quantity::Named;
-use table::Problem;
-
-/// What is said of a table whose address could not be asked anew.
-pub const NO_ANSWER: &str = "; its address gave no answer at this opening";
-/// How many problems are shown at once.
-const SHOWN: usize = 50;
 
 /// The screen.
 #[component]
 pub fn TableScreen() -> impl IntoView {
     let app = app();
-    app.place.title("The table");
+    app.host.title("The table");
     view! {
         <h1 tabindex="-1">"The table"</h1>
         {move || match app.loading.get() {
@@ -37,13 +31,13 @@ pub fn TableScreen() -> impl IntoView {
                         <div><dt>"Date"</dt><dd>{date}</dd></div>
                         <div><dt>"Licence"</dt><dd>{stated(&table.licence)}</dd></div>
                         <div><dt>"From"</dt><dd>{app.words().address(&loaded.origin.words())}</dd></div>
-                        <div><dt>"Loaded"</dt><dd>{when::shown(&loaded.when)}{loaded.is_unasked.then_some(NO_ANSWER)}</dd></div>
+                        <div><dt>"Loaded"</dt><dd>{time::shown(&loaded.when)}{loaded.is_unasked.then_some(NO_ANSWER)}</dd></div>
                         <div><dt>"Holds"</dt><dd>{table.carriers.len()}" machines, "{table.heads.len()}" attachments, "{table.parts.len()}" parts"</dd></div>
                     </dl>
                     <p class="actions">
                         <button type="button" on:click={
                             let loaded = loaded.clone();
-                            move |_| storage::download(&loaded.origin.file_name(), &loaded.text)
+                            move |_| files::download(&loaded.origin.file_name(), &loaded.text)
                         }>"Download this table"</button>
                         {renew(app, &loaded.origin)}
                         {(loaded.origin != Origin::Beside).then(|| view! {
@@ -121,10 +115,7 @@ fn LoadAnother(app: App) -> impl IntoView {
         event.prevent_default();
         let wanted = address.get_untracked().trim().to_owned();
         if wanted.is_empty() {
-            tell(
-                app,
-                Notice::fault("Write the address of a table first, then load it.".to_owned()).about(Topic::Table),
-            );
+            app.tell(Notice::fault("Write the address of a table first, then load it.".to_owned()).about(Topic::Table));
         } else if !busy.get_untracked() {
             busy.set(true);
             load::from_address(app, wanted, move || {
@@ -156,35 +147,5 @@ fn LoadAnother(app: App) -> impl IntoView {
                 <button type="submit" disabled=busy>{move || if busy.get() { "Loading …" } else { "Load" }}</button>
             </form>
         </section>
-    }
-}
-
-/// Problems with place, what was found, what is expected, and how to mend it.
-#[component]
-pub fn ProblemList(
-    problems: Vec<Problem>,
-    /// How many more there are than are in the list.
-    #[prop(optional)]
-    unlisted: usize,
-) -> impl IntoView {
-    let app = app();
-    let more = problems.len().saturating_sub(SHOWN) + unlisted;
-    let row = move |problem: Problem| {
-        let text = app.words().problem(&problem);
-        let kind = problem.severity.name();
-        view! {
-            <li class=format!("problem {kind}")>
-                <p><span class="outcome">{kind}</span>" "{text.place}</p>
-                {(!text.found.is_empty()).then(|| view! { <p>"Found: "<code>{text.found.clone()}</code></p> })}
-                <p>"Expected: "{text.expected}</p>
-                <p>"To mend it: "{text.remedy}</p>
-            </li>
-        }
-    };
-    let count = app.words().problem_count(&problems);
-    view! {
-        <p>{count}</p>
-        <ol class="problems">{problems.into_iter().take(SHOWN).map(row).collect_view()}</ol>
-        {(more > 0).then(|| view! { <p>"And "{more}" more."</p> })}
     }
 }

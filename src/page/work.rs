@@ -3,10 +3,11 @@
 use super::asked::{Asked, length};
 use super::breath::{Breath, breathe};
 use super::filters::WorkFields;
-use super::load::Loaded;
+use super::loaded::Loaded;
+use super::missing::NoTable;
+use super::names::label;
 use super::route::Route;
-use super::start::NoTable;
-use super::state::{App, app, label};
+use super::state::{App, app};
 use fit::{Outcome, RunsOn};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -18,7 +19,7 @@ use table::{Carrier, Head};
 #[component]
 pub fn Work(asked: String) -> impl IntoView {
     let app = app();
-    app.place.title("Begin with the work");
+    app.host.title("Begin with the work");
     view! {
         <h1 tabindex="-1">"What work?"</h1>
         {move || match app.table() {
@@ -43,7 +44,7 @@ fn Found(loaded: Arc<Loaded>, asked: String) -> impl IntoView {
     Effect::new(move |before: Option<String>| {
         let query = asked.get().query();
         if before.is_some_and(|before| before != query) {
-            app.place.replace(&Route::Work { asked: query.clone() });
+            app.host.replace(&Route::Work { asked: query.clone() });
         }
         query
     });

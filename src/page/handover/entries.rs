@@ -1,7 +1,7 @@
 //! Which machine, who and when; and what the instruments may be off.
 
-use super::Desk;
-use crate::page::when;
+use super::desk::Desk;
+use crate::page::time;
 use leptos::prelude::*;
 use quantity::Named;
 use record::handover::{Entry, InstrumentKind};
@@ -19,7 +19,7 @@ pub fn Entries(desk: Desk) -> impl IntoView {
         let input = match entry {
             Entry::Note => view! { <textarea id=id.clone() rows="3" prop:value=value on:input=write></textarea> }.into_any(),
             Entry::Day => view! {
-                <input id=id.clone() type="date" prop:value=value on:input=write max=when::today()/>
+                <input id=id.clone() type="date" prop:value=value on:input=write max=time::today()/>
             }
             .into_any(),
             Entry::Hours => view! {

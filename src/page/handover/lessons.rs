@@ -1,9 +1,9 @@
 //! What the readings teach of a machine of one's own: kept on its plate as measured, and the verdict solved anew.
 
-use super::Desk;
-use crate::page::notice::{Notice, tell};
+use super::desk::Desk;
+use crate::page::notice::Notice;
 use crate::page::route::Route;
-use crate::page::{storage, when};
+use crate::page::{storage, time};
 use handover::{Lesson, learned};
 use leptos::prelude::*;
 use record::Plate;
@@ -56,7 +56,7 @@ pub fn Lessons(desk: Desk) -> impl IntoView {
 /// Keeps a figure on the plate and tells what that makes of the verdict.
 fn keep(desk: Desk, plate: Plate, lesson: Lesson) {
     let app = desk.app;
-    let mut changed = Plate { changed: when::now(), ..plate };
+    let mut changed = Plate { changed: time::now(), ..plate };
     changed.learn(&lesson);
     let job = desk.job.get_value();
     if !storage::save(app, &changed) {
@@ -71,5 +71,5 @@ fn keep(desk: Desk, plate: Plate, lesson: Lesson) {
     } else {
         format!("Solved again, the verdict is now: {} (was: {}).", words.verdict(now), words.verdict(before))
     };
-    tell(app, Notice::news(format!("{kept} {verdict}")));
+    app.tell(Notice::news(format!("{kept} {verdict}")));
 }

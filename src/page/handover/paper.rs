@@ -1,13 +1,15 @@
 //! A record of a hand-over as a paper to be signed.
 
-use super::{Job, stands, suspects};
-use crate::page::PathToMachines;
-use crate::page::circuit::Setting;
+use super::diagnosed::diagnosed;
+use super::job::{Job, stands};
+use crate::page::names::label;
 use crate::page::paper::{Invented, PLACES, Part, Signed, TitleBlock};
+use crate::page::path::PathToMachines;
 use crate::page::reasoning::Opener;
 use crate::page::route::Route;
-use crate::page::sheet::of_pairing;
-use crate::page::state::{app, label};
+use crate::page::setting::Setting;
+use crate::page::solved::of_pairing;
+use crate::page::state::app;
 use leptos::prelude::*;
 
 /// The screen.
@@ -18,7 +20,7 @@ pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
         let id = id.clone();
         let names =
             (label(machine.maker.as_ref(), &machine.model), label(attachment.maker.as_ref(), &attachment.model));
-        app.place.title(&format!("Hand-over record: {} on {}", names.1, names.0));
+        app.host.title(&format!("Hand-over record: {} on {}", names.1, names.0));
         let back = app.href(&Route::hand_over(machine.id.as_str(), attachment.id.as_str(), Some(&id)));
         let job = Job::of(app, loaded.clone(), machine.clone(), attachment.clone());
         let found = {
@@ -36,7 +38,7 @@ pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
             let found = found.clone();
             Memo::new(move |_| found().map(|record| record.reads()).unwrap_or_default())
         };
-        let diagnosis = suspects::diagnosed(StoredValue::new(job.clone()), at, read);
+        let diagnosis = diagnosed(StoredValue::new(job.clone()), at, read);
         let sections = move || {
             let record = found()?;
             let (planned, asked) = (job.plan(&record.circumstances()), job.asked());

@@ -1,6 +1,6 @@
 //! One reading: what and where, a field to type it in beside the gauge, and at once how it lies on the drawn dial.
 
-use super::Desk;
+use super::desk::Desk;
 use crate::page::drawings::svg;
 use drawing;
 use handover::{Measurement, Planned};

@@ -1,6 +1,6 @@
 //! The way through a long screen: how much of each group is done, and a jump to it.
 
-use super::Desk;
+use super::desk::Desk;
 use handover::{Finding, NAMED, Step};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;

@@ -1,6 +1,6 @@
 //! What is tried and answered by yes or no.
 
-use super::Desk;
+use super::desk::Desk;
 use leptos::prelude::*;
 use quantity::Named;
 

@@ -273,7 +273,8 @@ impl<'ast> Visit<'ast> for Reader {
 
     /// Macros hide paths from the parser; those in plain words are read all the same.
     fn visit_macro(&mut self, item: &'ast syn::Macro) {
-        let text = item.tokens.to_string().replace(' ', "");
+        // Words of their own stay apart: an attribute behind a component's name is no part of it.
+        let text = item.tokens.to_string().replace(" :: ", "::");
         for word in text.split(|c: char| !(c.is_alphanumeric() || c == '_' || c == ':')) {
             let segments: Vec<String> = word.split("::").map(str::to_owned).collect();
             if segments.len() > 1 && segments.iter().all(|segment| !segment.is_empty()) {

@@ -1,15 +1,16 @@
 //! What fits a machine: every attachment, ranked, as far as it is looked for.
 
 use super::asked::Asked;
+use super::attributes::Part;
 use super::filters::{Filters, VerdictChips};
-use super::load::Loaded;
-use super::place::Part;
+use super::loaded::Loaded;
+use super::missing::{NoMachine, NoTable};
+use super::names::label;
 use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
 use super::row::{PairingRow, Rows};
-use super::share::WhoseFigures;
-use super::start::{NoTable, NotInTable};
-use super::state::{app, label};
+use super::state::app;
+use super::whose_figures::WhoseFigures;
 use fit::{Outcome, Pairing, Wanted, order};
 use leptos::prelude::*;
 use quantity::Named;
@@ -20,7 +21,7 @@ use table::Carrier;
 
 /// The screen.
 #[component]
-pub fn Fits(carrier: String, asked: String) -> impl IntoView {
+pub fn Results(carrier: String, asked: String) -> impl IntoView {
     let app = app();
     let known = app.machine(carrier.clone());
     move || {
@@ -34,18 +35,11 @@ pub fn Fits(carrier: String, asked: String) -> impl IntoView {
     }
 }
 
-/// An address with a machine that the table does not have.
-#[component]
-pub fn NoMachine(id: String) -> impl IntoView {
-    let choose = app().shows(Part::Machines).then_some((Route::Start, "Choose a machine"));
-    view! { <NotInTable what="machine" id choose/> }
-}
-
 #[component]
 fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
     let app = app();
     let name = label(machine.maker.as_ref(), &machine.model);
-    app.place.title(&name);
+    app.host.title(&name);
     let id = machine.id.to_string();
     app.note_recent(RecentEntry { carrier: id.clone(), head: None, name: name.clone() });
     let asked = RwSignal::new(Asked::of_query(&asked));
@@ -54,7 +48,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
     Effect::new(move |before: Option<String>| {
         let query = asked.get().query();
         if before.is_some_and(|before| before != query) {
-            app.place.replace(&Route::Machine { carrier: carrier.clone(), asked: query.clone() });
+            app.host.replace(&Route::Machine { carrier: carrier.clone(), asked: query.clone() });
         }
         query
     });
@@ -140,7 +134,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
                 <button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
         {move || (total == 0).then(|| view! { <p>"The table has no attachments. "
-            {app.place.is_page().then(|| view! { <a href=app.href(&Route::Table)>"Load another table"</a> })}</p> })}
+            {app.host.is_page().then(|| view! { <a href=app.href(&Route::Table)>"Load another table"</a> })}</p> })}
     }
 }
 

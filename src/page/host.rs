@@ -1,175 +1,13 @@
 //! Where the app stands: as a page of its own, or as an element in somebody else's page, whose address, title and content
 //! are never touched.
 
+use super::attributes::{Links, Part, Settings};
+use super::loaded::OWN_TABLE;
 use super::route::Route;
-use super::state::App;
-use super::{history, translated};
+use super::translated;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::{JsCast, JsValue};
 use leptos::web_sys;
-use quantity::{Named, UnitSystem, names};
-use wording::is_mail_address;
-
-names! {
-    /// A part of the app that an element may leave out. The verdict, what is to be proved, the makers' questions and the
-    /// cautions are none: they are always shown.
-    "part to show" pub enum Part {
-        /// Choosing another machine than the one that is set.
-        Machines = "machines",
-        /// A machine of one's own.
-        Own = "own",
-        /// Filters above the list.
-        Filters = "filters",
-        /// Side by side.
-        Compare = "compare",
-        /// What the machine must get.
-        Changes = "changes",
-        /// The checks.
-        Checks = "checks",
-        /// The ways to the sheets of paper.
-        Papers = "papers",
-        /// Brochure and circuit, the oil thermometer, the solved points.
-        Circuit = "circuit",
-        /// Saving, and what was saved.
-        Saved = "saved",
-        /// A link to send, with its code.
-        Share = "share",
-        /// A text for the dealer.
-        Enquiry = "enquiry",
-        /// The switch of the units.
-        Units = "units",
-    }
-}
-
-impl Part {
-    /// What it is called where one chooses.
-    pub fn title(self) -> &'static str {
-        match self {
-            Self::Machines => "Other machines of the table",
-            Self::Own => "A machine of one's own",
-            Self::Filters => "Filters above the list",
-            Self::Compare => "Side by side",
-            Self::Changes => "What the machine must get",
-            Self::Checks => "The checks",
-            Self::Papers => "Fitter's and customer's sheet",
-            Self::Circuit => "Brochure and circuit, oil, operating points",
-            Self::Saved => "Saved comparisons",
-            Self::Share => "A link to send",
-            Self::Enquiry => "Asking the dealer",
-            Self::Units => "The switch of the units",
-        }
-    }
-}
-
-names! {
-    /// Where the links of an element lead.
-    "way of links" pub enum Links {
-        /// They stay in the element.
-        Here = "here",
-        /// To the app, in the place of the page.
-        App = "app",
-        /// To the app, in a tab of its own.
-        NewTab = "new-tab",
-    }
-}
-
-/// What the attribute `enquiry` says when the page around the element takes enquiries itself.
-pub const PAGE: &str = "page";
-
-/// What the attributes of an element set.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Settings {
-    /// Address of the table; the one beside the app when none is given.
-    pub table: Option<String>,
-    /// The machine to begin with.
-    pub carrier: Option<String>,
-    /// The attachment that is asked about.
-    pub head: Option<String>,
-    /// The units to begin with.
-    pub units: Option<UnitSystem>,
-    /// What is shown.
-    pub show: Vec<Part>,
-    /// Where an enquiry goes.
-    pub enquiry: Option<String>,
-    /// Where links lead.
-    pub links: Links,
-    /// The address of the whole app.
-    pub app: String,
-}
-
-impl Settings {
-    /// Nothing set; `app` is the folder of the loader.
-    pub fn new(app: String) -> Self {
-        Self {
-            table: None,
-            carrier: None,
-            head: None,
-            units: None,
-            show: Part::ALL.to_vec(),
-            enquiry: None,
-            links: Links::Here,
-            app,
-        }
-    }
-
-    /// The same with an attribute set, or taken away. Words that mean nothing are told to whoever writes the page.
-    #[must_use]
-    pub fn with(mut self, name: &str, value: Option<String>, folder: &str) -> Self {
-        let value = value.map(|value| value.trim().to_owned()).filter(|value| !value.is_empty());
-        let unknown = |what: &str, word: &str| {
-            web_sys::console::warn_1(&format!("pairwright-fit: {what} “{word}” is not known and is left out").into());
-        };
-        match name {
-            "table" => self.table = value,
-            "carrier" => self.carrier = value,
-            "head" => self.head = value,
-            "enquiry" => {
-                let value = value.map(|value| value.trim_start_matches("mailto:").to_owned());
-                if let Some(word) = value.as_ref().filter(|word| *word != PAGE && !is_mail_address(word)) {
-                    unknown("the mail address for enquiries", word);
-                }
-                self.enquiry = value;
-            }
-            "app" => self.app = value.map_or_else(|| folder.to_owned(), resolved),
-            "units" => {
-                self.units = value.as_deref().and_then(UnitSystem::from_name);
-                if let (Some(word), None) = (&value, self.units) {
-                    unknown("units", word);
-                }
-            }
-            "links" => {
-                let known = value.as_deref().map(Links::from_name);
-                if let (Some(word), Some(None)) = (&value, known) {
-                    unknown("links", word);
-                }
-                self.links = known.flatten().unwrap_or(Links::Here);
-            }
-            "show" => {
-                self.show = value.map_or_else(
-                    || Part::ALL.to_vec(),
-                    |words| {
-                        let part = |word: &str| {
-                            let part = Part::from_name(word);
-                            if part.is_none() && word != "none" {
-                                unknown("the part to show", word);
-                            }
-                            part
-                        };
-                        words.split_whitespace().filter_map(part).collect()
-                    },
-                );
-            }
-            _ => {}
-        }
-        self
-    }
-}
-
-/// An address of the page around an element as a whole: what is sent must lead there from anywhere.
-pub fn resolved(address: String) -> String {
-    let base = document().base_uri().ok().flatten().unwrap_or_default();
-    web_sys::Url::new_with_base(&address, &base).map_or(address, |url| url.href())
-}
 
 /// The element around the app.
 pub struct Around {
@@ -183,7 +21,7 @@ pub struct Around {
 
 /// Where the app stands.
 #[derive(Clone, Copy)]
-pub struct Place {
+pub struct Host {
     around: Option<StoredValue<Around, LocalStorage>>,
     /// What the element's attributes set; as they are by themselves on a page of one's own.
     pub settings: RwSignal<Settings>,
@@ -191,7 +29,7 @@ pub struct Place {
     replaced: StoredValue<Option<Route>>,
 }
 
-impl Place {
+impl Host {
     /// A page of its own.
     pub fn page() -> Self {
         Self { around: None, settings: RwSignal::new(Settings::new(String::new())), replaced: StoredValue::new(None) }
@@ -256,7 +94,7 @@ impl Place {
     pub fn table_beside(self) -> Option<String> {
         let around = self.around?;
         let folder = around.with_value(|around| around.folder.clone());
-        self.settings.with(|settings| settings.app != folder).then(|| self.beside(super::load::OWN))
+        self.settings.with(|settings| settings.app != folder).then(|| self.beside(OWN_TABLE))
     }
 
     /// Puts the focus on the screen's heading, once it is drawn.
@@ -303,7 +141,7 @@ impl Place {
     }
 
     /// Whether an element shows this screen itself; the others are the app's.
-    fn has(self, route: &Route) -> bool {
+    pub fn has(self, route: &Route) -> bool {
         self.settings.with_untracked(|settings| {
             let shows = |part: Part| settings.show.contains(&part);
             settings.links == Links::Here
@@ -328,26 +166,18 @@ impl Place {
         })
     }
 
-    /// Goes to a screen.
-    pub fn go(self, app: App, route: Route) {
-        if self.is_page() {
-            let _ = location().set_hash(&route.fragment());
-        } else if self.has(&route) {
-            self.replaced.set_value(None);
-            app.route.set(route);
-            self.focus_heading();
-        } else {
-            self.leave(&app.href(&route));
-        }
-    }
-
     /// Puts another address in the place of the present one without going there.
     pub fn replace(self, route: &Route) {
         if self.is_page() {
-            history::replace(&route.fragment());
+            replace_address(&route.fragment());
         } else {
             self.replaced.set_value(Some(route.clone()));
         }
+    }
+
+    /// Forgets what took the place of the route, as another screen is shown.
+    pub fn forget_replaced(self) {
+        self.replaced.set_value(None);
     }
 
     /// Where an element stands, given its route.
@@ -362,38 +192,14 @@ impl Place {
         }
     }
 
-    fn leave(self, address: &str) {
+    /// Goes to an address of the app outside of the element.
+    pub fn leave(self, address: &str) {
         let new_tab = self.settings.with_untracked(|settings| settings.links != Links::App);
         let _ = if new_tab {
             window().open_with_url_and_target_and_features(address, "_blank", "noopener").map(|_| ())
         } else {
             location().set_href(address)
         };
-    }
-
-    /// Follows a click on a link within an element, so that the page around it stays where it is. A click with a key held
-    /// is the browser's: it opens the app in another tab.
-    pub fn follow_click(self, app: App, event: &web_sys::MouseEvent) {
-        let held = event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key();
-        if self.is_page() || held || event.button() != 0 || event.default_prevented() {
-            return;
-        }
-        let link = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
-        let link = link.and_then(|target| target.closest("a[href]").ok().flatten());
-        let Some(href) = link.and_then(|link| link.get_attribute("href")) else { return };
-        // Only screens have such a fragment; the address before it may have been another when the link was drawn.
-        let Some((_, fragment)) = href.split_once("#/").filter(|(before, _)| !before.starts_with("mailto:")) else {
-            return;
-        };
-        let route = match Route::of_fragment(&format!("#/{fragment}")) {
-            Route::Stamped { to, .. } => *to,
-            route => route,
-        };
-        let links = self.settings.with_untracked(|settings| settings.links);
-        if self.has(&route) || links != Links::App {
-            event.prevent_default();
-            self.go(app, route);
-        }
     }
 
     /// Tells the page around it something when there is time: what that page does then must not happen while we draw.
@@ -417,5 +223,13 @@ impl Place {
             let told = around.try_with_value(|around| around.element.dispatch_event(&event));
             told.and_then(Result::ok).unwrap_or(true)
         })
+    }
+}
+
+/// Puts another address in the place of the present one; the number that `history` gave it stays.
+fn replace_address(fragment: &str) {
+    if let Ok(history) = window().history() {
+        let number = history.state().unwrap_or(JsValue::NULL);
+        let _ = history.replace_state_with_url(&number, "", Some(fragment));
     }
 }

@@ -1,0 +1,37 @@
+//! Files of the device: those that a person chooses to be read, and those that are handed out.
+
+use super::local_storage;
+use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys;
+use wasm_bindgen_futures::JsFuture;
+
+/// The text of a file; else why not, as the end of a sentence. The size is asked first, so that a huge file is not even read.
+pub async fn text_of(file: &web_sys::File, largest: usize) -> Result<String, String> {
+    if file.size() > largest as f64 {
+        return Err(format!("is larger than {} MB: split it.", largest / (1024 * 1024)));
+    }
+    let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
+    text.ok_or_else(|| "cannot be read: choose it again.".to_owned())
+}
+
+/// Gives the person a text as a file.
+pub fn download(name: &str, text: &str) {
+    let parts = js_sys::Array::of1(&text.into());
+    let Ok(blob) = web_sys::Blob::new_with_str_sequence(&parts) else { return };
+    let Ok(address) = web_sys::Url::create_object_url_with_blob(&blob) else { return };
+    if let Ok(link) = document().create_element("a")
+        && let Ok(link) = link.dyn_into::<web_sys::HtmlAnchorElement>()
+    {
+        link.set_href(&address);
+        link.set_download(name);
+        link.click();
+    }
+    let _ = web_sys::Url::revoke_object_url(&address);
+}
+
+/// Gives the person everything that is kept here as one file.
+pub fn export() {
+    let (name, text) = local_storage::exported();
+    download(&name, &text);
+}
