@@ -19,7 +19,7 @@
 //! | motor's leakage by the case line | no credit | no credit | no credit |
 
 use super::draw::{Draw, Stance};
-use super::judge::{Question, Reading};
+use super::question::{Question, Reading};
 use super::{Bound, CheckId};
 use quantity::Kind;
 use std::cell::RefCell;

@@ -1,35 +1,12 @@
 //! From a value and a limit that depend on facts to a judged check.
 
+pub use super::question::{Question, Reading};
+
 use super::draw::{Draw, Stance};
-use super::result::rounded;
 use super::trace::Recorder;
-use super::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
+use super::{Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
 use quantity::{Amount, Kind};
 use table::AssumptionId;
-
-/// What one draw gives: the value, the limit, and what sets the value.
-#[derive(Clone, Copy, Debug)]
-pub struct Reading<Q> {
-    /// The value.
-    pub value: Q,
-    /// The limit.
-    pub limit: Q,
-    /// What sets the value in this corner.
-    pub because: Because,
-}
-
-/// A question with a limit on one side.
-#[derive(Clone, Copy, Debug)]
-pub struct Question {
-    /// The check that it belongs to.
-    pub id: CheckId,
-    /// What a failure puts at risk.
-    pub class: Class,
-    /// Whether the verdict waits for it while it is not known.
-    pub blocks: bool,
-    /// Which side of the limit is right.
-    pub bound: Bound,
-}
 
 /// How much is told of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,13 +31,6 @@ impl<'r> Depth<'r> {
 }
 
 impl Question {
-    fn holds<Q: Kind>(self, reading: &Reading<Q>) -> bool {
-        match self.bound {
-            Bound::AtLeast => reading.value >= reading.limit,
-            Bound::AtMost => reading.value <= reading.limit,
-        }
-    }
-
     /// Judges: *met* when it holds over everything known and assumed, *not met* when it fails even with what is assumed
     /// or missing at its best, else *not known* with the facts that decide. A question of safety is never met on an
     /// assumed value.
@@ -167,17 +137,6 @@ impl Question {
             margin: known.then(|| self.margin(&worst)),
             ..plain(self.id, self.class, outcome, reason, &[])
         }
-    }
-
-    pub(super) fn margin<Q: Kind>(self, reading: &Reading<Q>) -> f64 {
-        let (value, limit) = (reading.value.si(), reading.limit.si());
-        if limit <= 0.0 {
-            return 0.0;
-        }
-        rounded(match self.bound {
-            Bound::AtLeast => (value - limit) / limit,
-            Bound::AtMost => (limit - value) / limit,
-        })
     }
 
     /// The assumed facts that decide: first those that alone, at their best, make the check hold; then those that help.

@@ -1,50 +1,15 @@
-//! Lines and what stands in them, as facts: hoses, couplings, valves, filters, the tank; and the resistance that a draw of
-//! them makes.
+//! Lines and what stands in them, as facts: hoses, couplings, valves, filters, the tank.
 
-use super::{Facts, known};
+use super::Facts;
+use super::pieces::{FilterPoint, PieceFact, bore_of, point_fact, resistance};
+use super::stated::known;
 use crate::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
-use crate::draw::{Draw, Input, Side, Stance};
+use crate::draw::{Draw, Input, Side};
 use crate::trace::Aspect;
 use crate::{FactId, Node};
-use hydraulics::line::{Extreme, OilSpan, Piece, Roughness};
-use hydraulics::{CaseLine, Element, Filter, Resistance};
-use quantity::{Fact, Interval, Kind, KinematicViscosity, Length, Pressure, Ratio, Stated, Tolerance, VolumeRate};
-use table::{AssumptionId, Coupling, PointLoss, ReturnRoute, Ways};
-
-/// Something in a line whose figures are facts.
-#[derive(Clone, Copy, Debug)]
-pub(super) enum PieceFact {
-    Pipe { bore: Input<Length>, length: Input<Length> },
-    Fitting { k: Input<Ratio>, bore: Input<Length> },
-    Point { loss: Input<Pressure>, flow: VolumeRate },
-    Filter { loss: Input<Pressure>, point: FilterPoint, bypass: Input<Pressure> },
-    Constant(Input<Pressure>),
-}
-
-/// Where a filter's loss was stated, and how much it is made for.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct FilterPoint {
-    flow: VolumeRate,
-    viscosity: Option<KinematicViscosity>,
-    rated: VolumeRate,
-}
-
-/// Whether either line of a circuit may get the pump's pressure: it may, unless it is known to be one-way, its reverse is locked, it is fed
-/// by a divider, or the return goes to the tank by a line of its own.
-pub fn either_line_is_fed(circuit: &table::Circuit) -> bool {
-    circuit.return_path.route != Some(ReturnRoute::Direct)
-        && circuit.divider.is_none()
-        && circuit.ways != Some(Ways::One)
-        && circuit.reverse_locked != Some(true)
-}
-
-/// The bore of the last pipe of a line.
-fn bore_of(line: &[PieceFact]) -> Option<Input<Length>> {
-    line.iter().rev().find_map(|piece| match piece {
-        PieceFact::Pipe { bore, .. } => Some(*bore),
-        _ => None,
-    })
-}
+use hydraulics::CaseLine;
+use quantity::{Fact, Interval, Kind, Length, Pressure, Stated, Tolerance, VolumeRate};
+use table::{AssumptionId, Coupling};
 
 impl Facts<'_> {
     /// The pieces of a line with its couplings' loss, unknown sizes assumed.
@@ -215,54 +180,6 @@ impl Facts<'_> {
             tank_above: Length::from_si(0.0),
         }
     }
-}
-
-pub(super) fn point_fact(id: FactId, point: &PointLoss) -> PieceFact {
-    let loss = known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing);
-    PieceFact::Point { loss: Input::new(id, loss), flow: point.flow.nominal }
-}
-
-/// The resistance that a draw makes of facts; `worse` is whether high or low losses make the answer worse. Filters are
-/// clean or on their bypass as `filter` says, else as the draw leans. With a span of oil the lines lose the most, or the least,
-/// that they do anywhere in it.
-pub(super) fn resistance<'a>(
-    draw: &Draw,
-    pieces: impl IntoIterator<Item = &'a PieceFact>,
-    worse: Side,
-    filter: Option<Element>,
-    span: Option<OilSpan>,
-) -> Resistance {
-    let dirty = draw.stance != Stance::Nominal && worse == Side::High;
-    let state = filter.unwrap_or(if dirty { Element::Blocked } else { Element::Clean });
-    #[cfg(test)]
-    let state = match draw.stance.anywhere("filter") {
-        Some(share) if worse == Side::High && share < 0.3 => Element::Clean,
-        Some(share) if worse == Side::High && share < 0.6 => Element::HalfLoaded,
-        _ => state,
-    };
-    let piece = |piece: &PieceFact| match piece {
-        PieceFact::Pipe { bore, length } => {
-            let (bore, length) = (draw.take(bore, worse.other()), draw.take(length, worse));
-            let roughness = Roughness::default();
-            let extreme = if worse == Side::High { Extreme::Most } else { Extreme::Least };
-            match span {
-                Some(oil) => Piece::PipeOver { bore, length, roughness, oil, extreme },
-                None => Piece::Pipe { bore, length, roughness },
-            }
-        }
-        PieceFact::Fitting { k, bore } => {
-            Piece::Fitting { k: draw.take(k, worse).si(), bore: draw.take(bore, worse.other()) }
-        }
-        PieceFact::Point { loss, flow } => Piece::Point { loss: draw.take(loss, worse), flow: *flow },
-        // Work uses the dirty filter: on its bypass, not as new.
-        PieceFact::Filter { loss, point, bypass } => {
-            let (loss, bypass) = (draw.take(loss, worse), draw.take(bypass, worse));
-            let filter = Filter::of_one_point(loss, point.flow, point.viscosity, bypass);
-            Piece::Filter(Filter { bypass_flow: point.rated, ..filter }, state)
-        }
-        PieceFact::Constant(pressure) => Piece::Constant(draw.take(pressure, worse)),
-    };
-    Resistance::of(pieces.into_iter().map(piece))
 }
 
 impl Facts<'_> {

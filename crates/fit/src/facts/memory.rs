@@ -1,6 +1,7 @@
 //! What facts remember: what was made of a draw is asked for again and again, by one check after another.
 
-use super::{Lean, Ways};
+use super::lean::Lean;
+use super::ways::Ways;
 use crate::draw::Draw;
 use hydraulics::balance::{Balanced, Operating, Stall};
 use quantity::{Kind, Pressure, ThermodynamicTemperature};

@@ -3,9 +3,14 @@
 
 mod drains;
 mod ends;
+mod lean;
 mod lines;
 mod memory;
+mod pieces;
 mod pumps;
+mod source;
+mod stated;
+mod ways;
 
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
 use super::draw::{Draw, Input, Side, Stance};
@@ -18,10 +23,11 @@ use hydraulics::balance::{DrainLine, Functions, Order};
 use hydraulics::case_line::steady_leakage;
 use hydraulics::line::OilSpan;
 use hydraulics::{Element, Motor, OilCurve, Relief, Resistance};
-pub use lines::either_line_is_fed;
-use lines::{PieceFact, resistance};
+pub use lean::Lean;
 pub use memory::Drawn;
 use memory::{Circuits, KnownWays};
+pub use pieces::either_line_is_fed;
+use pieces::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 pub use pumps::{least_rated, rated_pressure_of};
 use quantity::{
@@ -29,11 +35,14 @@ use quantity::{
     Said, Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
 use smallvec::SmallVec;
+use stated::{at_most_one, interval_to_one};
+pub use stated::{known, limit, of_class};
 use std::cell::RefCell;
 use std::rc::Rc;
 use table::{
     self, AssumptionId, Carrier, FedFrom, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
 };
+use ways::Ways;
 
 /// One carrier's circuit and one head, as facts.
 #[derive(Clone, Debug)]
@@ -105,14 +114,6 @@ pub struct Facts<'a> {
     ways: KnownWays,
 }
 
-/// The ways of the oil in one scenario and one oil temperature.
-#[derive(Clone, Debug)]
-struct Ways {
-    supply: Resistance,
-    back: Resistance,
-    oil: hydraulics::Oil,
-}
-
 /// What bounds the flow of a circuit.
 struct Flows {
     set: Input<VolumeRate>,
@@ -174,17 +175,6 @@ pub struct MachineState {
     pub functions: Option<(VolumeRate, Pressure)>,
 }
 
-/// Which way a scenario leans.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Lean {
-    /// As little flow and pressure at the head as may be: low tolerance, working speed, high losses, filter on bypass.
-    Poor,
-    /// As much as may be: high tolerance, high idle, the setting turned up, low losses.
-    Rich,
-    /// As much flow as may be, against a return that loses as much as may be: for pressures in the return.
-    RichAgainstReturn,
-}
-
 /// The lower of a relief and of a relief block of the head's own behind it.
 fn protected(valve: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
     circuit.head_relief.as_ref().map_or(valve, |own| lower(valve, FactId::HeadRelief, Some(own)))
@@ -215,33 +205,6 @@ fn lower(lowest: Input<Pressure>, id: FactId, cap: Option<&Stated<Pressure>>) ->
         // What is not stated may be lower still.
         _ => lowest,
     }
-}
-
-/// A known fact from a stated figure with its tolerance of practice.
-pub fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
-    stated.map(|s| Fact::Known(s.interval(practice), s.said(practice)))
-}
-
-/// A limit that a maker names: no tolerance but a stated one.
-pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Input<Q> {
-    Input::new(id, known(stated, Tolerance::NONE).unwrap_or(Fact::Missing))
-}
-
-/// A fact of which, when nobody states it, an entry that stands for a class assumes what machines of the class have. Of
-/// a machine with a name it is missing: the machine may be unlike its class.
-pub fn of_class<Q: Kind>(
-    id: FactId,
-    stated: Option<Fact<Q>>,
-    assumption: AssumptionId,
-    carrier: &Carrier,
-    practice: &Practice,
-) -> Input<Q> {
-    let range = carrier.generic.then(|| practice.range(assumption)).flatten();
-    Input::or_assumed(id, stated, assumption, range)
-}
-
-fn share(value: f64) -> Ratio {
-    Ratio::from_si(value)
 }
 
 impl<'a> Facts<'a> {
@@ -721,18 +684,6 @@ fn free_running(head: &Head, practice: &Practice) -> Input<Pressure> {
         high: working.high * share.high,
     });
     Input::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunningShare, range)
-}
-
-fn at_most_one(fact: Fact<Ratio>) -> Fact<Ratio> {
-    match fact {
-        Fact::Known(interval, source) => Fact::Known(interval_to_one(interval), source),
-        other => other,
-    }
-}
-
-/// An efficiency: by nature no more than one.
-fn interval_to_one(interval: Interval<Ratio>) -> Interval<Ratio> {
-    interval.map(|ratio| if ratio > share(1.0) { share(1.0) } else { ratio })
 }
 
 /// Viscosity at 40 °C: by the oil's own data sheet, else by its grade.

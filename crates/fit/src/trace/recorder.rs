@@ -2,7 +2,7 @@
 //! figures looks at, and what is worked out on the way. In the order in which they are asked for, each once.
 
 use super::{Aspect, Besides, From, Seen, Trial, Used, Value, Visible, What, Worked, tried};
-use crate::draw::{Input, Stance};
+use crate::parameter::{Input, Stance};
 use crate::{Check, FactId, SettingId};
 use quantity::{Amount, Fact, Kind};
 use std::cell::{Cell, RefCell};

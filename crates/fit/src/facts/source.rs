@@ -1,0 +1,137 @@
+//! Pumps and engine as a draw sees them: the source of oil.
+
+use super::Facts;
+use super::lean::Lean;
+use super::pumps::least_rated;
+use super::stated::{known, of_class};
+use crate::FactId;
+use crate::assume::PUBLISHED_POWER;
+use crate::draw::{Draw, Input, Side, Stance};
+use crate::trace::Worked;
+use hydraulics::Source;
+use hydraulics::pump::CutOff;
+use quantity::{Fact, Kind, Power, Pressure, Ratio, VolumeRate};
+use table::{AssumptionId, PumpControl};
+
+impl Facts<'_> {
+    /// The power that the engine can spare for the pumps while the head works: what fan, alternator and, on a loader,
+    /// driving leave of it. None when the engine's power is not stated.
+    pub fn spared_power(&self) -> Option<(Input<Power>, Input<Ratio>)> {
+        let stated = known(self.carrier.engine.power.as_ref(), PUBLISHED_POWER);
+        let engine = of_class(FactId::EnginePower, stated, AssumptionId::EnginePower, self.carrier, &self.practice);
+        if engine.fact == Fact::Missing {
+            return None;
+        }
+        let range = self.practice.range(AssumptionId::PumpPowerShare);
+        let share = Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range);
+        Some((engine, share))
+    }
+
+    /// Efficiency of the pumps.
+    pub fn pump_efficiency(&self) -> Input<Ratio> {
+        let range = self.practice.range(AssumptionId::PumpEfficiency);
+        Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpEfficiency, range)
+    }
+
+    /// The pumps as a scenario sees them.
+    pub fn source(&self, draw: &Draw, lean: Lean) -> Source {
+        let side = if lean == Lean::Poor { Side::Low } else { Side::High };
+        let set_flow = draw.take(if lean == Lean::Poor { &self.flow } else { &self.flow_reachable }, side);
+        let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, side));
+        let pumps = self.pumps.as_ref().map(|pumps| draw.take(pumps, side));
+        // Without load the engine runs faster, and its pumps with it.
+        let faster = draw.stance != Stance::Nominal && lean != Lean::Poor || self.state.high_idle;
+        let idle = if faster { draw.take(&self.idle_ratio, Side::High).si() } else { 1.0 };
+        #[cfg(test)]
+        let idle = draw.stance.anywhere("engine").map_or(idle, |share| 1.0 + share * (idle - 1.0));
+        let at_working_speed = pumps.unwrap_or(set_flow);
+        let greatest = at_working_speed * idle;
+        // A load-sensing spool holds its flow whatever the engine does, and so does a sealed regulator.
+        let by_spool = if self.spool_holds_flow() { set_flow } else { set_flow * idle };
+        let set = limit.map_or(by_spool, |limit| if limit < by_spool { limit } else { by_spool });
+        Source {
+            greatest,
+            set: Some(set),
+            // Gaps leak by pressure, however fast the pump turns.
+            leak: at_working_speed * draw.take(&self.leak, side.other()).si(),
+            leak_at: draw.take(&self.rated_pressure, side).max(least_rated()),
+            // The limiter holds a torque: at a higher speed it is more power.
+            power: Some(draw.take(&self.power, side) * idle),
+            cut_off: if lean == Lean::Poor { self.pump_cut_off(draw) } else { None },
+            surplus_is_pumped: self.control() == Some(PumpControl::Fixed),
+        }
+    }
+
+    /// Where the pumps' own control ends the flow: a load-sensing pump a margin before its cut-off, others over its last
+    /// per cents; a fixed pump nowhere, whatever pressure it is rated for. Only where that makes less of it: what can hurt
+    /// takes no credit for it. Likely, a cut-off that is not stated lies above the relief; at worst it is the least that pumps
+    /// of such machines are rated for, wherever the relief stands.
+    fn pump_cut_off(&self, draw: &Draw) -> Option<CutOff> {
+        let cut_off = self.cut_off.as_ref()?;
+        let likely = draw.stance == Stance::Nominal;
+        let control = self.control();
+        let stated = (cut_off.fact.is_known() || !likely).then(|| draw.take(cut_off, Side::Low));
+        let band = Input::or_assumed(
+            FactId::PumpCutOff,
+            None,
+            AssumptionId::CutOffBand,
+            self.practice.range(AssumptionId::CutOffBand),
+        );
+        let band = || draw.take::<Ratio>(&band, Side::High).si();
+        // Without a stated cut-off only the relief ends it, but the pump stands its margin above the load all the same.
+        let sensing = stated.unwrap_or(Pressure::from_si(1e9));
+        match control {
+            Some(PumpControl::LoadSensing) => {
+                Some(CutOff::LoadSensing { pressure: sensing, margin: draw.take(&self.margin, Side::High) })
+            }
+            // It may sense the load, which takes more than any other control does.
+            None if !likely => {
+                let margin = Input { id: FactId::PumpControl, ..self.margin };
+                let margin = draw.take(&margin, Side::High).max(sensing * band());
+                Some(CutOff::LoadSensing { pressure: sensing, margin })
+            }
+            Some(PumpControl::PressureCompensated) => {
+                stated.map(|pressure| CutOff::Compensated { pressure, band: band() })
+            }
+            _ => stated.map(|pressure| CutOff::AtLoad { pressure, band: band() }),
+        }
+    }
+
+    /// How the pumps of this circuit are commanded, when all say the same.
+    pub fn control(&self) -> Option<PumpControl> {
+        let mut controls = self.pumps_of_circuit().map(|pump| self.see(FactId::PumpControl, pump.control));
+        let Some(first) = controls.next() else {
+            self.lacks(FactId::PumpControl);
+            return None;
+        };
+        let first = first?;
+        controls.all(|control| control == Some(first)).then_some(first)
+    }
+
+    /// The pumps that feed the circuit.
+    pub fn pumps_of_circuit(&self) -> impl Iterator<Item = &table::Pump> {
+        self.carrier.pumps.iter().filter(|pump| self.circuit.pumps.contains(&pump.id))
+    }
+
+    /// Whether the circuit's flow is held by a spool that senses the load: then it does not rise with the engine. Where only
+    /// the pumps' flow is stated, nothing holds it.
+    pub fn spool_holds_flow(&self) -> bool {
+        self.control() == Some(PumpControl::LoadSensing)
+            && self.circuit.flow.is_some()
+            && self.circuit.divider.is_none()
+    }
+
+    /// The most that can flow when nothing hinders: setting turned up, engine at high idle, no leakage, no load.
+    pub fn unhindered_flow(&self, draw: &Draw) -> VolumeRate {
+        let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, Side::High));
+        let bounded = limit.filter(|_| draw.stance != Stance::Nominal);
+        // A sealed regulator alone bounds it: whatever else is set or unknown no longer matters.
+        if let Some(limit) = bounded {
+            return draw.works_out(Worked::MostFlow, limit);
+        }
+        let reachable = draw.take(&self.flow_reachable, Side::High);
+        let most =
+            if self.spool_holds_flow() { reachable } else { reachable * draw.take(&self.idle_ratio, Side::High).si() };
+        draw.works_out(Worked::MostFlow, most)
+    }
+}
