@@ -289,7 +289,7 @@ fn every_id_is_known_and_documented() {
         T::from_name(name).is_some()
     }
     let ids = parsed(include_str!("ids.json"));
-    let documented = include_str!("../../DEVELOPERS.md");
+    let documented = include_str!("../../docs/pairing.md");
     let of_list = |list: &str| -> Option<fn(&str) -> bool> {
         Some(match list {
             "verdict" => known::<fit::Verdict>,

@@ -1,4 +1,4 @@
-//! The answer: plain data that page, example and tests all show the same. Its JSON is public; see DEVELOPERS.md.
+//! The answer: plain data that page, command line and tests all show the same. Its JSON is public; see docs/pairing.md.
 
 use super::{Bound, ChangeOption, FactId, FoundBy, Missing, Price};
 use quantity::{Amount, names};

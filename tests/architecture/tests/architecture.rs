@@ -65,6 +65,7 @@ fn no_example_is_one_installation() {
     let examples = [
         "README.md",
         "DEVELOPERS.md",
+        "docs/pairing.md",
         "docs/table.md",
         "public/table/schema.json",
         "crates/fit/tests/pairing/figures.rs",
