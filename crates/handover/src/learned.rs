@@ -142,7 +142,7 @@ mod tests {
     }
 
     #[test]
-    fn what_a_change_makes_is_not_the_machines() {
+    fn invariant_what_a_change_makes_is_not_kept_as_a_figure_of_the_machine() {
         let case = case("quern-q56", "thistlecut-r90");
         let all = [
             read(Measurement::FlowFree, 1e-3),

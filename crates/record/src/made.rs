@@ -342,7 +342,7 @@ mod tests {
     }
 
     #[test]
-    fn table_and_program_are_told_apart() {
+    fn invariant_a_changed_table_and_a_changed_program_are_told_apart() {
         let of = |entries: &str, judgement| Made { entries: entries.to_owned(), judgement };
         let now = of("0000000a", 3);
         let told = |then: Option<Made>, same_table| Made::changed(then.as_ref(), Some(&now), same_table);
