@@ -25,7 +25,7 @@ names! {
 /// A figure to be kept on the machine.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Lesson {
-    /// Which.
+    /// The figure of the machine.
     pub what: Learned,
     /// How much.
     pub value: Amount,

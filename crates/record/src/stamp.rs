@@ -141,7 +141,7 @@ mod tests {
         assert_eq!(Stamp::off(&escaped).expect("a stamp").1, Ok(stamp()));
     }
 
-    /// The same id in another table is another machine until its entry is the same.
+    /// An id in another table is another machine until its entry is the same.
     #[test]
     fn invariant_another_machine_under_the_same_id_is_not_the_same() {
         let (here, there) = (read(DEMO).table.expect("a table"), Entries::of_text(DEMO));

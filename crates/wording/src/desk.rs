@@ -123,7 +123,7 @@ impl Desk {
         }
     }
 
-    /// The same as data.
+    /// The answer to a question as data.
     ///
     /// # Errors
     /// [`Refused`] when the table or the machine cannot be read, or an id is not in the table.

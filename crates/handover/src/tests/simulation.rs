@@ -162,7 +162,7 @@ fn invariant_nine_faults_in_ten_are_among_the_first_three_and_one_sound_machine_
     assert!(alarms <= 0.05, "{alarms}");
 }
 
-/// The same over many more: `cargo test --lib handover -- --ignored --nocapture`.
+/// Over many more machines: `cargo test -p pairwright-handover -- --ignored --nocapture`.
 #[test]
 #[ignore = "takes minutes"]
 fn of_many_more_machines_too() {

@@ -112,7 +112,7 @@ fn where_it_was_made_all_is_here() {
     );
 }
 
-/// The same ids with other things in them.
+/// Other things under the ids of the file.
 fn clashing() -> Here {
     let entries = [
         ("pairwright.saved.s1", comparison("s1", "Another bank", "own.m1").encode()),
