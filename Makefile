@@ -107,7 +107,7 @@ invariants: rust
 		sed -E "s/^([^:]*):[0-9]*:\s*test\((.)invariant: (.*)\2, async.*/\1\t\3/; s/[$$]\{[^}]*\}/…/g" | sort | \
 		awk -F'\t' '{ if ($$1 != file) print "  " (file = $$1); print "    " $$2 }'
 	@$(CACHE) take debug
-	$(call step,Native invariants,cargo test $(LOCKED) --quiet --workspace -- invariant_)
+	$(call step,Native invariants,cargo test $(LOCKED) --quiet --workspace --no-fail-fast -- invariant_)
 
 # As the app is built: what is compiled for the build's own use serves both, and the core's side holds another lock.
 page-lints: wasm checkers
