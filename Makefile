@@ -36,13 +36,14 @@ define debian
 	else echo "Missing: $(1). Run: sudo apt-get install --no-install-recommends $(1)"; exit 1; fi
 endef
 
-.PHONY: help serve build test core page quick bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
+.PHONY: help serve build test core page quick invariants bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
 	browser-test pictures screens icons schema fmt clean
 
 help:
 	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
 	@echo "make test      run every check: format, lints, docs, tests, browser tests"
 	@echo "make quick     the same without the page and the browser"
+	@echo "make invariants  list what must always hold, by the names of the tests that keep it, and run the native ones"
 	@echo "make second-opinion  hold what we compute against general-purpose Python libraries"
 	@echo "make bench     how long the core takes, against the plain way and against Python (about five minutes)"
 	@echo "make build     build the app into dist/"
@@ -97,6 +98,16 @@ quick: rust checkers
 		$(abspath $(TARGET))/after_build_tests --quiet)
 	$(call step,Checks of what is kept outside the clone,scripts/cache_test.sh)
 	@$(CACHE) keep debug
+
+# What must always hold is a test whose name begins with it. Those in the browser run with the others (make browser-test).
+invariants: rust
+	@echo "Native:"; grep -rnP --include=*.rs '^\s*fn invariant_' crates tests | sed -E 's/^([^:]*):[0-9]*:\s*fn invariant_(\w+).*/\1\t\2/' | sort | \
+		awk -F'\t' '{ gsub("_", " ", $$2); if ($$1 != file) print "  " (file = $$1); print "    " $$2 }'
+	@echo "In the browser:"; grep -rn --include=*.spec.ts --exclude-dir=node_modules "test(.invariant: " tests/browser | \
+		sed -E "s/^([^:]*):[0-9]*:\s*test\((.)invariant: (.*)\2, async.*/\1\t\3/; s/[$$]\{[^}]*\}/…/g" | sort | \
+		awk -F'\t' '{ if ($$1 != file) print "  " (file = $$1); print "    " $$2 }'
+	@$(CACHE) take debug
+	$(call step,Native invariants,cargo test $(LOCKED) --quiet --workspace --no-fail-fast -- invariant_)
 
 # As the app is built: what is compiled for the build's own use serves both, and the core's side holds another lock.
 page-lints: wasm checkers

@@ -8,7 +8,7 @@ fn main() {
 #[cfg(not(target_arch = "wasm32"))]
 fn main() {
     eprintln!(
-        "The app runs in a browser: `make serve` builds and serves it. For the command line: `cargo run --release --example pairing -- --help`."
+        "The app runs in a browser: `make serve` builds and serves it. For the command line: `cargo run --release --bin pairwright -- --help`."
     );
     std::process::exit(2);
 }

@@ -74,7 +74,7 @@ fn every_eye_sees_grey_as_grey_and_black_on_white() {
 }
 
 #[test]
-fn text_and_lines_stand_out_for_every_eye() {
+fn invariant_text_and_lines_stand_out_for_every_eye() {
     let css = include_str!("../style/app.css");
     let theme = ["light", "dark"];
     for ground in ["paper", "sheet"] {

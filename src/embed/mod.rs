@@ -91,7 +91,7 @@ impl Drop for Mounted {
     }
 }
 
-/// One pairing as JSON, as the example prints it, or `{"error": …}`. `carrier` is an id of the table, or a machine as it
+/// One pairing as JSON, as the command line prints it, or `{"error": …}`. `carrier` is an id of the table, or a machine as it
 /// would stand there.
 #[wasm_bindgen(js_name = pairJson)]
 pub fn pair_json(table: &str, carrier: &str, head: &str) -> String {

@@ -28,7 +28,7 @@ const small = (page: Page) => page.evaluate(() => {
 });
 
 for (const screen of screens) {
-  test(`${screen.name}: axe finds nothing in either look, and nothing runs out of the screen`, async ({ page }) => {
+  test(`invariant: axe finds nothing in either look, and nothing runs out of the screen: ${screen.name}`, async ({ page }) => {
     // Colours on their way from one look to the other are neither.
     await page.emulateMedia({ reducedMotion: 'reduce' });
     await screen.show(page);
@@ -49,7 +49,7 @@ for (const screen of screens) {
   });
 }
 
-test('from the start to a saved comparison: one word and at most eight taps', async ({ page }) => {
+test('invariant: from the start to a saved comparison: one word and at most eight taps', async ({ page }) => {
   await open(page);
   let taps = 0;
   const tap = async (what: ReturnType<Page['locator']>) => {
@@ -91,7 +91,7 @@ async function tabTo(page: Page, role: string, name: RegExp) {
   throw new Error(`no ${role} ${name} within 200 steps`);
 }
 
-test('the main job by keyboard alone', async ({ page }) => {
+test('invariant: the main job goes by keyboard alone', async ({ page }) => {
   await open(page);
   await tabTo(page, 'input', /Search/);
   await page.keyboard.type('qu 27');

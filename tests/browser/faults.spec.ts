@@ -110,7 +110,7 @@ test('storage that is denied: the app works, saving says so', async ({ page }) =
   await expect(page.locator('.notice.fault')).toContainText('allow local storage');
 });
 
-test('a damaged saved value is put aside, the others stay', async ({ page }) => {
+test('invariant: a damaged saved value is put aside, the others stay', async ({ page }) => {
   await compareTwo(page);
   await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
   await page.evaluate(() => localStorage.setItem('pairwright.saved.x', '{"format":"pairwright.sav'));
@@ -160,7 +160,7 @@ test('a table that the person loads stays, even when the own one comes later', a
   await expect(page.locator('dd').first()).toHaveText('Mine');
 });
 
-test('markup in a table stays text', async ({ page }) => {
+test('invariant: markup in a table stays text', async ({ page }) => {
   await open(page, '#/table');
   await page.getByLabel('From a file').setInputFiles(table({
     format: 'pairwright.table', version: 1, title: '<img src=x onerror=alert(1)>',

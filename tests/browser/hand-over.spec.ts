@@ -22,7 +22,7 @@ async function expected(page: Page, card: ReturnType<typeof reading>) {
   return (low + high) / 2;
 }
 
-test('a reading typed beside the gauge is judged at once, drawn, and kept as one goes', async ({ page }) => {
+test('invariant: a reading is kept with every key, and judged at once beside the gauge', async ({ page }) => {
   await open(page, SHEET);
   await page.getByRole('link', { name: 'Begin a hand-over' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Hand-over: Thistlecut TI 90 on Quern QU 56');
@@ -174,7 +174,7 @@ test('a deleted record comes back by undo', async ({ page }) => {
   await expect(page.getByRole('link', { name: /Thistlecut TI 90 on Quern QU 56/ })).toBeVisible();
 });
 
-test('two tabs on one record do not write over each other', async ({ page, context }) => {
+test('invariant: two tabs on one record do not write over each other', async ({ page, context }) => {
   await begin(page);
   await field(page, 'Flow, unloaded').fill('64');
   await expect(page).toHaveURL(/hand-over\/.+/);

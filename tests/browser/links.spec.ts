@@ -14,7 +14,7 @@ async function linkOf(page) {
 
 const kept = (page) => page.evaluate(() => JSON.stringify({ ...localStorage }));
 
-test('a link opens the same sheet and changes nothing that is kept', async ({ page, context }) => {
+test('invariant: a link opens the same sheet and changes nothing that is kept', async ({ page, context }) => {
   await open(page, '#/machine/quern-q27/thistlecut-r60');
   const address = await linkOf(page);
   expect(address.length).toBeLessThanOrEqual(2000);
@@ -101,7 +101,7 @@ test('a link whose table has changed says so, and what comes out otherwise', asy
   await picture(page, '42-other-table');
 });
 
-test('a link of another table is told before anything of it is shown, and its table is fetched only when asked', async ({ page, browser }) => {
+test('invariant: a link of another table is told before anything of it is shown, and its table is fetched only when asked', async ({ page, browser }) => {
   const asked: string[] = [];
   await page.route('**/theirs.json', async (route) => {
     const demo = await (await fetch(new URL('table/demo.json', page.url()))).json();
@@ -187,7 +187,7 @@ test('an address that hides where it leads is shown as what it is, and one with 
   await expect(page.locator('.notice.fault')).toContainText('(this leads to 127.0.0.1:9, whatever stands before the @)');
 });
 
-test('every link of an earlier version opens', async ({ page }) => {
+test('invariant: every link of an earlier version opens', async ({ page }) => {
   for (const { name, link, holds } of JSON.parse(readFileSync('../frozen/links.json', 'utf8'))) {
     await page.goto(`./#${link}`);
     await expect(page.locator('.sent'), name).toContainText('From a link. Nothing of yours is changed by it.');

@@ -35,7 +35,7 @@ async function useIt(page: Page) {
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
 }
 
-test('after one visit all but loading another table works without a signal', async ({ page, context, request }) => {
+test('invariant: after one visit all but loading another table works without a signal', async ({ page, context, request }) => {
   await visit(page);
   // What the opening still asks, by its worker too, is no part of this.
   await page.waitForLoadState('networkidle');
@@ -81,7 +81,7 @@ test('after one visit all but loading another table works without a signal', asy
   await picture(page, '40-without-a-signal');
 });
 
-test('a newer version is offered, waits, and is used on a click; another tab goes on as it is', async ({ page, context, request }) => {
+test('invariant: a newer version is offered, waits, and is used on a click; another tab goes on as it is', async ({ page, context, request }) => {
   await visit(page);
   const other = await context.newPage();
   await other.goto(`./${site()}#/`);
@@ -130,7 +130,7 @@ test('a newer version takes over by itself once no tab is open', async ({ page, 
   await expect.poll(() => cacheNames(later)).toHaveLength(1);
 });
 
-test('caches of other apps and of a copy in a folder below stay', async ({ page, context, request }) => {
+test('invariant: caches of other apps and of a copy in a folder below stay', async ({ page, context, request }) => {
   await visit(page);
   const foreign = ['other-app', 'pairwright:', 'pairwright:1', `pairwright:${new URL(page.url()).origin}/other/ 1`];
   await page.evaluate(async (names) => {
@@ -154,7 +154,7 @@ test('caches of other apps and of a copy in a folder below stay', async ({ page,
   expect(await build(copy)).toBe('1');
 });
 
-test('only the start page is the app, with a query or as index.html; another page of the folder is never', async ({ page, context }) => {
+test('invariant: only the start page is the app, with a query or as index.html; another page of the folder is never', async ({ page, context }) => {
   await visit(page);
   await page.goto(`./${site()}other.html`);
   await expect(page.getByRole('heading')).toHaveText('Another page of this folder');
@@ -175,7 +175,7 @@ for (const [what, fault] of [
   ['lacks a file', { missing: ['icon-512.png'] }],
   ['still has the start page of the version before', { page: 1 }],
 ] as const) {
-  test(`a host that ${what} leaves the version in use as it is`, async ({ page, context, request }) => {
+  test(`invariant: a host that ${what} leaves the version in use as it is`, async ({ page, context, request }) => {
     await visit(page);
     await change(request, { version: 2, asked: [], ...fault });
     await page.reload();

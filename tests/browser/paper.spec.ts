@@ -27,7 +27,7 @@ const letters = (text: string) => text.normalize('NFKC').replace(/[\s\u00ad\u201
 
 for (const [format, width, height] of [['A4', mm(210), mm(297)], ['Letter', 612, 792]] as const) {
   for (const [whose, most] of [['customer', 1], ['fitter', 12]] as const) {
-    test(`the ${whose}'s sheet prints whole on ${format}, black on white`, async ({ page }) => {
+    test(`invariant: the ${whose}'s sheet prints whole on ${format}, black on white`, async ({ page }) => {
       await page.emulateMedia({ colorScheme: 'dark' });
       await open(page, `#/machine/quern-q27/thistlecut-r60/${whose}`);
       await expect(page.locator('.paper .block').last()).toContainText('Pairwright');

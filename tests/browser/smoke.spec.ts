@@ -1,6 +1,6 @@
 import { expect, open, test } from './helpers';
 
-test('the app starts under its policy and asks no other origin', async ({ page }) => {
+test('invariant: the app starts under its policy and asks no other origin', async ({ page }) => {
   await open(page);
   const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
   expect(policy).toContain("default-src 'self'");
@@ -13,7 +13,7 @@ test('the app starts under its policy and asks no other origin', async ({ page }
 test.describe(() => {
   test.use({ expected: /inline script/ });
 
-  test('the policy is in force: an inline script does not run', async ({ page, baseURL }) => {
+  test('invariant: the policy is in force: an inline script does not run', async ({ page, baseURL }) => {
     await page.route(baseURL!, async (route) => {
       const answer = await route.fetch();
       const body = (await answer.text()).replace('</body>', '<script>window.inline = true</script></body>');

@@ -39,7 +39,7 @@ for (const [name, fragment] of [
   ['start', ''], ['a machine', '#/machine/quern-q27'], ['an attachment', '#/attachment/thistlecut-r60'],
   ['the work', '#/work?material=stems'], ['a sheet', '#/machine/quern-q56/thistlecut-r90'], ['side by side', '#/compare/quern-q27/wrackline-b12,thistlecut-r60'],
 ]) {
-  test(`${name}: nothing jumps while it is solved, on a slow phone`, async ({ page }) => {
+  test(`invariant: nothing jumps while it is solved, on a slow phone: ${name}`, async ({ page }) => {
     await watch(page);
     const client = await page.context().newCDPSession(page);
     await client.send('Emulation.setCPUThrottlingRate', { rate: 4 });
@@ -62,7 +62,7 @@ async function manyAttachments(page: Page, times: number) {
   });
 }
 
-test('five hundred attachments stay smooth', async ({ page }) => {
+test('invariant: five hundred attachments stay smooth', async ({ page }) => {
   test.slow();
   await manyAttachments(page, 13);
   await watch(page);

@@ -41,7 +41,7 @@ test('everything goes out as one file and comes back in another browser', async 
   await context.close();
 });
 
-test('an import overwrites nothing: what differs comes beside it', async ({ page }) => {
+test('invariant: an import overwrites nothing: what differs comes beside it', async ({ page }) => {
   await saveTwo(page);
   await page.goto('./#/saved');
   const text = await exported(page);
@@ -104,7 +104,7 @@ test('a saved value cut at any character is put aside, told once, and can be dow
   await expect(row).toHaveCount(0);
 });
 
-test('notes being typed stay when another tab saves, and both are kept', async ({ page, context }) => {
+test('invariant: notes being typed stay when another tab saves, and both are kept', async ({ page, context }) => {
   await saveTwo(page);
   await page.goto('./#/saved');
   await page.getByRole('button', { name: /Edit Terrace/ }).click();
@@ -187,7 +187,7 @@ test('a spec plate open in two tabs takes what the other one writes', async ({ p
   await expect(mass(other)).toHaveValue('3.1 t');
 });
 
-test('where a comparison comes out differently, table or program is named', async ({ page }) => {
+test('invariant: where a comparison comes out differently, table or program is named', async ({ page }) => {
   await saveTwo(page);
   await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
   await page.goto('./#/saved');
@@ -215,7 +215,7 @@ test('where a comparison comes out differently, table or program is named', asyn
   await expect(await as('by an older version', 'x')).toContainText('whether that or the table has changed since cannot be told');
 });
 
-test('under another name it is another comparison, and renaming is asked for', async ({ page }) => {
+test('invariant: under another name it is another comparison, and renaming is asked for', async ({ page }) => {
   await saveTwo(page, 'Smith');
   await expect(page.getByText('Saved as “Smith”')).toBeVisible();
   const name = page.getByLabel('Save under a name');

@@ -131,7 +131,7 @@ const file = (text: string, name: string) => ({ name, mimeType: 'application/jso
 const machine = (id: string, mass: string) => ({ id, model: id.toUpperCase(), class: 'mini-excavator', operating_mass: mass });
 const kept = (page) => page.evaluate(() => localStorage.getItem('pairwright.table'));
 
-test('whenever the demo table is in use every screen and paper says so, and no other table does', async ({ page }) => {
+test('invariant: whenever the demo table is in use every screen and paper says so, and no other table does', async ({ page }) => {
   for (const screen of [
     '', '#/attachments', '#/work', '#/machine/quern-q27', '#/machine/quern-q27/thistlecut-r60', '#/saved', '#/table',
     '#/compare/quern-q27/thistlecut-r60,wrackline-f80', '#/machine/quern-q27/thistlecut-r60/customer',
@@ -154,7 +154,7 @@ test('whenever the demo table is in use every screen and paper says so, and no o
   await expect(page.getByText(DEMO)).toBeVisible();
 });
 
-test('a kept table of a newer version is told, and stays whatever is loaded', async ({ page }) => {
+test('invariant: a kept table of a newer version is told, and stays whatever is loaded', async ({ page }) => {
   const newer = JSON.stringify({ format: 'pairwright.kept-table', version: 9, table: { anything: 'else' } });
   await open(page, '#/table');
   await page.evaluate((text) => localStorage.setItem('pairwright.table', text), newer);
@@ -169,7 +169,7 @@ test('a kept table of a newer version is told, and stays whatever is loaded', as
   expect(await kept(page)).toContain('Our yard');
 });
 
-test('a table that finds no room leaves the one that was kept, and says which is used next', async ({ page }) => {
+test('invariant: a table that finds no room leaves the one that was kept, and says which is used next', async ({ page }) => {
   await open(page, '#/table');
   await page.getByLabel('From a file').setInputFiles(file(real('First yard'), 'first.json'));
   await expect(page.getByText('Loaded “First yard”')).toBeVisible();

@@ -30,7 +30,7 @@ async function translate(page) {
   });
 }
 
-test('on a translated page no figure stays what it was', async ({ page }) => {
+test('invariant: a figure that changes is seen on a page that a browser translates', async ({ page }) => {
   await open(page, '#/machine/quern-q27/thistlecut-r60');
   const place = page.locator('.thermometer');
   await expect(place).toBeVisible();

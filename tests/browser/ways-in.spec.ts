@@ -55,7 +55,7 @@ test('by the work: what is made for it, and the smallest machine for each', asyn
   await expect(page.getByLabel('Its diameter or thickness')).toBeHidden();
 });
 
-test('a list is narrowed, and what narrows it stays on the way back and in the address', async ({ page }) => {
+test('invariant: what narrows a list stands in the address and stays on the way back', async ({ page }) => {
   await open(page, '#/machine/quern-q27');
   await solved(page);
   await page.getByText('Narrow the list').click();
@@ -79,7 +79,7 @@ test('a list is narrowed, and what narrows it stays on the way back and in the a
   await fitsScreen(page);
 });
 
-test('back stands where one left, with the focus on what was followed', async ({ page }) => {
+test('invariant: back stands where one left, with the focus on what was followed', async ({ page }) => {
   await open(page, '#/machine/quern-q27');
   await solved(page);
   const row = page.locator('.fit').nth(25).getByRole('link');

@@ -101,7 +101,7 @@ fn with_a_second_set() -> Pairing {
 }
 
 #[test]
-fn every_field_that_a_pairing_had_is_there_as_what_it_was() {
+fn invariant_every_field_that_a_pairing_had_is_there_as_what_it_was() {
     let (mut then, mut now) = (Places::default(), Places::default());
     let mut faults = Vec::new();
     for asked in pairings() {
@@ -130,7 +130,7 @@ fn every_field_that_a_pairing_had_is_there_as_what_it_was() {
 }
 
 #[test]
-fn a_verdict_differs_only_where_it_is_said_why() {
+fn invariant_a_verdict_differs_only_where_it_is_said_why() {
     let known = Known {
         file: "differences.tsv",
         text: include_str!("differences.tsv"),
@@ -284,12 +284,12 @@ fn a_dealers_script_gets_its_other_answers_as_they_were() {
 
 /// Ids are only ever added: scripts go by them.
 #[test]
-fn every_id_is_known_and_documented() {
+fn invariant_every_id_is_known_and_documented() {
     fn known<T: Named>(name: &str) -> bool {
         T::from_name(name).is_some()
     }
     let ids = parsed(include_str!("ids.json"));
-    let documented = include_str!("../../DEVELOPERS.md");
+    let documented = include_str!("../../docs/pairing.md");
     let of_list = |list: &str| -> Option<fn(&str) -> bool> {
         Some(match list {
             "verdict" => known::<fit::Verdict>,

@@ -42,7 +42,7 @@ fn kept_again(key: &str, text: &str) -> Result<Option<String>, RecordFault> {
 }
 
 #[test]
-fn whatever_was_kept_opens_and_nothing_of_it_is_lost() {
+fn invariant_whatever_was_kept_opens_and_nothing_of_it_is_lost() {
     let mut count = 0;
     for (key, text) in kept() {
         match kept_again(&key, &text) {
@@ -186,7 +186,7 @@ fn opens(name: &Value, path: &str, then: &Value) {
 }
 
 #[test]
-fn every_link_opens_with_all_that_it_held() {
+fn invariant_every_link_opens_with_all_that_it_held() {
     let links = list(include_str!("links.json"));
     assert_eq!(links.len(), 17);
     for link in &links {

@@ -45,7 +45,7 @@ fn velocity_in_feet_per_second() {
     printed(per_second, 0.3208, 1e-4);
 }
 
-/// The same sheet: T\[lbf·in\] = 36.77·Q\[gpm\]·p\[psi\]/n; exactly it is 36.76.
+/// From the same sheet: T\[lbf·in\] = 36.77·Q\[gpm\]·p\[psi\]/n; exactly it is 36.76.
 #[test]
 fn torque_from_flow_and_speed() {
     let power = of::<Pressure>(1.0, Unit::Psi) * of::<VolumeRate>(1.0, Unit::UsGallonPerMinute);

@@ -123,7 +123,7 @@ fn lines(check: &Check, drawn: &Margin, field: &Field) -> Picture {
     picture
 }
 
-/// The same with its figures: the limit above, the worst corner below with what sets it.
+/// The margin of a check with its figures: the limit above, the worst corner below with what sets it.
 pub fn margin_picture(check: &Check, words: &Words) -> Option<Picture> {
     let (drawn, field) = (margin(check)?, WITH_FIGURES);
     let (above, worst) = (words.limit_of(check)?, words.worst_of(check)?);

@@ -128,7 +128,7 @@ impl<'a> Plot<'a> {
         self.label_to(near, text, face, 1.0)
     }
 
-    /// The same, tried on one side first: 1 for the right, −1 for the left.
+    /// A label near a pair of figures, tried on one side first: 1 for the right, −1 for the left.
     pub fn label_to(&mut self, near: (f64, f64), text: &str, face: Face, side: f64) -> bool {
         let p = self.at(near);
         let (one, other) = if side > 0.0 { (Anchor::Start, Anchor::End) } else { (Anchor::End, Anchor::Start) };

@@ -94,7 +94,7 @@ mod tests {
     }
 
     #[test]
-    fn another_reader_reads_the_very_text() {
+    fn invariant_another_reader_reads_the_very_text_of_a_code() {
         for characters in [1, 60, 300, MOST] {
             let text = address(characters);
             assert_eq!(text.len(), characters);

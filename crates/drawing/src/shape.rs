@@ -116,7 +116,7 @@ impl Area {
         }
     }
 
-    /// The same, smaller on every side; larger for a negative figure.
+    /// The area, smaller on every side; larger for a negative figure.
     #[must_use]
     pub fn shrunk(self, by: f64) -> Self {
         Self { left: self.left + by, top: self.top + by, right: self.right - by, bottom: self.bottom - by }

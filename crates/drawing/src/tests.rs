@@ -72,7 +72,7 @@ fn holds_together(name: &str, curve: &PumpCurve) {
 }
 
 #[test]
-fn pump_curves_hold_together_and_their_labels_keep_apart() {
+fn invariant_pump_curves_hold_together_and_their_labels_keep_apart() {
     let counts = std::cell::Cell::new((0, 0, 0));
     each(1, |name, _, _, installation, words| {
         let Some(found) = installation.pump_curve() else { return };
@@ -90,7 +90,7 @@ fn pump_curves_hold_together_and_their_labels_keep_apart() {
 }
 
 #[test]
-fn what_may_hang_is_drawn_and_agrees_with_the_check() {
+fn invariant_a_lift_that_is_drawn_agrees_with_its_check() {
     let drawn = std::cell::Cell::new(0);
     each(2, |name, pairing, _, installation, words| {
         let Ok(found) = installation.lift_over_reach() else { return };
@@ -111,7 +111,7 @@ fn what_may_hang_is_drawn_and_agrees_with_the_check() {
 }
 
 #[test]
-fn oil_warms_as_its_balance_of_heat_says() {
+fn invariant_oil_is_drawn_warming_as_its_balance_of_heat_says() {
     let drawn = std::cell::Cell::new((0, 0));
     each(5, |name, _, _, installation, words| {
         let Ok(found) = installation.warming() else { return };
@@ -140,7 +140,7 @@ fn oil_warms_as_its_balance_of_heat_says() {
 }
 
 #[test]
-fn dials_hold_what_is_expected_and_end_at_a_round_figure() {
+fn invariant_dials_hold_what_is_expected_and_end_at_a_round_figure() {
     let drawn = std::cell::Cell::new(0);
     each(3, |name, pairing, (carrier, head, conditions), _, words| {
         let Some(job) = Sheets::of(pairing, carrier, head, conditions).job else { return };
@@ -174,7 +174,7 @@ fn dials_hold_what_is_expected_and_end_at_a_round_figure() {
 }
 
 #[test]
-fn margins_say_limit_and_worst_corner() {
+fn invariant_margins_say_limit_and_worst_corner_as_their_check_does() {
     let drawn = std::cell::Cell::new(0);
     each(4, |name, pairing, _, _, words| {
         for check in pairing.checks.iter().chain(&pairing.checks_after) {
@@ -204,7 +204,7 @@ fn ticks_of_a_gauge_end_where_its_scale_does() {
 
 /// What is told apart by colour is told apart by weight or dash too: in grey, in print, and for who sees no accent.
 #[test]
-fn roles_differ_by_more_than_colour() {
+fn invariant_what_differs_by_colour_differs_by_weight_or_dash_too() {
     let told_apart = [
         (Stroke::Heavy, Stroke::Thin),
         (Stroke::HeavyDrain, Stroke::Drain),

@@ -23,7 +23,7 @@ pub fn reasoning(
     Some(judged_from(carrier, circuit, head, conditions, check, None))
 }
 
-/// The same with the lowest oil temperature at which it must hold, else that of the machine.
+/// The reasoning of a check that must hold from `warm` on; without it, from the machine's own lowest oil temperature.
 pub fn judged_from(
     carrier: &Carrier,
     circuit: &table::Circuit,

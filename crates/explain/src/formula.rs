@@ -41,7 +41,7 @@ names! {
         Heat = "heat",
         /// Pressure at the motor's outlet.
         BackPressure = "back-pressure",
-        /// The same with a return that pulsates.
+        /// Pressure at the motor's outlet with a return that pulsates.
         PulsatingReturn = "pulsating-return",
         /// Pressure at the shaft seal.
         CasePressure = "case-pressure",

@@ -21,7 +21,7 @@ use table::{Carrier, Head, Id};
 /// The fact to find out first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Settling {
-    /// Which.
+    /// The fact.
     pub fact: FactId,
     /// The checks that wait for it and that its value settles, in their order; where it cannot be set all that wait for it.
     pub checks: Vec<CheckId>,
@@ -33,9 +33,9 @@ pub struct Settling {
 
 /// At how many places of its scale a figure is looked at, to find where it begins to be good.
 const LOOKS: u32 = 32;
-/// Where the other side of a value is looked at, as shares of it.
+/// Where the side below a value is looked at, as a share of it.
 const BELOW: f64 = 0.97;
-/// The same above.
+/// Where the side above a value is looked at, as a share of it.
 const ABOVE: f64 = 1.03;
 
 /// What a fact decides.
@@ -144,12 +144,12 @@ pub fn first_to_find_out(pairing: &Pairing) -> Option<Settling> {
     Some(Settling { fact: first.fact, checks: first.checks.clone(), turns: None, others })
 }
 
-/// The same with what it turns: found by pairing again many times, which may take seconds on a phone.
+/// The fact to find out first, with what its value decides: found by pairing again many times, which may take seconds on a phone.
 pub fn settles(carrier: &Carrier, head: &Head, conditions: &Conditions, pairing: &Pairing) -> Option<Settling> {
     at_once(settles_in_stretches(carrier, head, conditions, pairing, &Steadily))
 }
 
-/// The same at a pace, for whoever must be able to answer meanwhile.
+/// The fact to find out first as [`settles`] tells it, in stretches, so that a screen can answer meanwhile.
 pub async fn settles_in_stretches(
     carrier: &Carrier,
     head: &Head,

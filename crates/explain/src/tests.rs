@@ -32,7 +32,7 @@ fn stages(pairing: &Pairing, carrier: &Carrier) -> Vec<(Carrier, Vec<Check>)> {
 }
 
 #[test]
-fn a_reasoning_ends_in_the_figures_of_its_check() {
+fn invariant_a_reasoning_solved_again_ends_in_the_figures_of_its_check() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let mut told = HashSet::new();
@@ -60,7 +60,7 @@ fn a_reasoning_ends_in_the_figures_of_its_check() {
 }
 
 #[test]
-fn what_a_check_misses_and_assumes_stands_among_its_inputs() {
+fn invariant_what_a_check_misses_and_assumes_stands_among_its_inputs() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
@@ -189,7 +189,7 @@ fn a_machine_without_a_circuit_has_its_reasons_too() {
 }
 
 #[test]
-fn a_relief_one_step_lower_would_leave_the_motor_too_little() {
+fn invariant_what_is_told_against_a_lower_relief_is_so_when_it_is_set_by_hand() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
@@ -221,7 +221,7 @@ fn a_relief_one_step_lower_would_leave_the_motor_too_little() {
 }
 
 #[test]
-fn other_sizes_of_a_part_that_are_told_would_not_do() {
+fn invariant_other_sizes_that_are_told_of_a_part_would_not_do() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;
@@ -245,7 +245,7 @@ fn other_sizes_of_a_part_that_are_told_would_not_do() {
 }
 
 #[test]
-fn part_and_labour_are_the_price_of_a_change_and_the_changes_that_of_the_set() {
+fn invariant_part_and_labour_are_the_price_of_a_change_and_the_changes_that_of_the_set() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let mut seen = 0;

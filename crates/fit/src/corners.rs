@@ -63,7 +63,7 @@ mod tests {
     use table::read;
 
     #[test]
-    fn nowhere_in_the_box_is_worse_than_the_corner() {
+    fn invariant_nowhere_in_what_is_known_and_assumed_is_a_check_worse_than_in_its_corner() {
         let table = read(include_str!("../../../public/table/demo.json")).table.expect("the demo table");
         let conditions = Conditions::of_table(&table);
 

@@ -4,7 +4,7 @@ use crate::{Check, CheckId, FactId, FindOut, Outcome, Pairing};
 
 /// How much a fact keeps from being said.
 pub struct Waits {
-    /// Which.
+    /// The fact.
     pub fact: FactId,
     /// The checks that name it, in their order.
     pub checks: Vec<CheckId>,

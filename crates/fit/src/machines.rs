@@ -35,7 +35,7 @@ impl RunsOn {
         at_once(Self::in_stretches(judge, carriers, head, &Steadily))
     }
 
-    /// The same at a pace, for whoever must be able to answer meanwhile. What fits as it is is soon seen; changes are looked for only
+    /// Asks the machines in stretches, so that a screen can answer meanwhile. What fits as it is is soon seen; changes are looked for only
     /// where nothing does, and no further than the smallest machine that they help.
     pub async fn in_stretches(judge: &Judge<'_>, carriers: &[Carrier], head: &Head, pace: &dyn Pace) -> Self {
         let mut places: Vec<_> = (0..carriers.len()).filter(|&place| !carriers[place].generic).collect();

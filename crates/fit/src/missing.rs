@@ -9,7 +9,7 @@ use serde::Serialize;
 /// A fact that is not known.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Missing {
-    /// Which.
+    /// The fact.
     pub fact: FactId,
     /// From which value on the check would hold, when a single figure decides.
     pub holds: Option<Threshold>,

@@ -42,7 +42,8 @@ impl<Q: Kind> Input<Q> {
         input.as_aspect(Aspect::Like(assumption))
     }
 
-    /// The same, named as one of several figures of its fact.
+    /// This fact, named as one of several figures of it.
+    #[must_use]
     pub fn as_aspect(self, aspect: Aspect) -> Self {
         Self { aspect, ..self }
     }
@@ -59,6 +60,7 @@ pub enum Side {
 
 impl Side {
     /// The other end.
+    #[must_use]
     pub fn other(self) -> Self {
         match self {
             Self::Low => Self::High,

@@ -37,6 +37,7 @@ impl Question {
         }
     }
 
+    /// How far a value is from its limit, as a share of it; negative beyond it.
     pub fn margin<Q: Kind>(self, reading: &Reading<Q>) -> f64 {
         let (value, limit) = (reading.value.si(), reading.limit.si());
         if limit <= 0.0 {

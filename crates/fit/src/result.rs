@@ -1,4 +1,4 @@
-//! The answer: plain data that page, example and tests all show the same. Its JSON is public; see DEVELOPERS.md.
+//! The answer: plain data that page, command line and tests all show the same. Its JSON is public; see docs/pairing.md.
 
 use super::{Bound, ChangeOption, FactId, FoundBy, Missing, Price};
 use quantity::{Amount, names};
@@ -235,7 +235,7 @@ names! {
 /// A check with its figures.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Check {
-    /// Which.
+    /// The check.
     pub id: CheckId,
     /// What it puts at risk.
     pub class: Class,
@@ -388,7 +388,7 @@ pub enum Reason {
     GuardsFitted,
     /// Guards that the head demands are lacking.
     GuardsLacking {
-        /// Which.
+        /// The guards.
         guards: Vec<Guard>,
     },
     /// Nobody named the work.
@@ -560,7 +560,7 @@ names! {
 /// A change of the machine.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Change {
-    /// Which.
+    /// The change.
     pub id: ChangeId,
     /// What it is set or sized to.
     pub settings: Vec<Setting>,
@@ -588,7 +588,7 @@ pub struct Change {
 /// A value to set or a size to choose.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Setting {
-    /// Which.
+    /// What is set or sized.
     pub name: SettingId,
     /// The value.
     pub value: Amount,
@@ -710,7 +710,7 @@ pub struct Branch {
 pub enum When {
     /// A figure of at least, or at most, a value.
     Figure {
-        /// Which.
+        /// Whether it is at least or at most the value.
         bound: Bound,
         /// The value.
         value: Amount,
@@ -805,7 +805,7 @@ pub enum Remark {
     },
     /// The end of a machine with two ends at which the head is, whose figures alone count.
     AtEnd {
-        /// Which.
+        /// The end.
         end: MachineEnd,
     },
     /// A single pump of two feeds the head: with it running the machine may pull to one side.

@@ -143,7 +143,8 @@ impl<'a> Search<'a> {
         Self { catalogue, sets, admitted, today, second: false, budget: BUDGET }
     }
 
-    /// The same, which also looks for a second set by other means.
+    /// This search, which also looks for a second set by other means.
+    #[must_use]
     pub fn with_second(self) -> Self {
         Self { second: true, ..self }
     }

@@ -35,7 +35,7 @@ fn it_has_the_yard_that_it_promises() {
 
 /// Two letters of the invented maker and a number: no range of machines is named so.
 #[test]
-fn models_are_plainly_invented() {
+fn invariant_models_of_the_demo_are_plainly_invented() {
     let table = table();
     let machines = table.carriers.iter().map(|carrier| (carrier.maker.as_deref(), carrier.model.as_str()));
     let heads = table.heads.iter().map(|head| (head.maker.as_deref(), head.model.as_str()));
@@ -107,7 +107,7 @@ fn rotors_turn_as_fast_as_their_motors_let_them() {
 
 /// How often each verdict and what else all pairs of named machines show.
 #[test]
-fn it_shows_every_verdict_every_check_and_every_change() {
+fn invariant_the_demo_shows_every_verdict_every_check_and_every_change() {
     let Yard { table, conditions, .. } = yard();
     let judge = Judge::new(conditions);
     let mut verdicts = HashMap::<Verdict, u32>::new();

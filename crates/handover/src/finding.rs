@@ -63,7 +63,7 @@ pub const NAMED: usize = 3;
 /// A fault that may be behind the readings.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Suspect {
-    /// Which.
+    /// The fault.
     pub fault: Fault,
     /// The severity that fits best, as [`Fault::severities`] counts it.
     pub severity: f64,

@@ -25,7 +25,7 @@ names! {
 /// A figure to be kept on the machine.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Lesson {
-    /// Which.
+    /// The figure of the machine.
     pub what: Learned,
     /// How much.
     pub value: Amount,
@@ -142,7 +142,7 @@ mod tests {
     }
 
     #[test]
-    fn what_a_change_makes_is_not_the_machines() {
+    fn invariant_what_a_change_makes_is_not_kept_as_a_figure_of_the_machine() {
         let case = case("quern-q56", "thistlecut-r90");
         let all = [
             read(Measurement::FlowFree, 1e-3),

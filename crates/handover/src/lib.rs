@@ -101,7 +101,7 @@ impl Circumstances {
         (oil, Conditions { hot: oil, ambient: self.air.unwrap_or(usual.ambient), ..usual.clone() })
     }
 
-    /// The same with figures that can be reckoned with: temperatures between −40 and 120 °C.
+    /// The circumstances with figures that can be computed with: temperatures between −40 and 120 °C.
     fn sound(self) -> Self {
         let sound = |t: Option<ThermodynamicTemperature>| {
             t.filter(|t| t.si().is_finite()).map(|t| ThermodynamicTemperature::from_si(t.si().clamp(233.15, 393.15)))

@@ -29,7 +29,7 @@ pub(super) struct Case<'a> {
     pub sound: &'a Hypothesis,
     /// The figures.
     pub reads: &'a Reads,
-    /// The same on scale.
+    /// The figures on the scales of the diagnosis.
     pub taken: Taken<'a>,
     /// Which are beyond a limit.
     pub beyond: &'a [Measurement],

@@ -17,12 +17,12 @@ pub(super) struct Seen<'a> {
     pub faulty: &'a Faulty,
     /// The logarithm of how likely the readings are with it, over its severities.
     pub evidence: f64,
-    /// The same at the severity that fits best.
+    /// The logarithm of how likely the readings are at the severity that fits best.
     pub likelihood: f64,
     /// That severity, and what is read with it.
     pub severity: f64,
     pub places: Column,
-    /// The same by lines drawn beforehand.
+    /// `places` and `covariance` as they were before the closer look: between the severities that were solved beforehand.
     pub held: Column,
     pub held_covariance: Covariance,
     /// How far that is off, in standard deviations squared.

@@ -45,7 +45,7 @@ pub(super) struct Faulty {
 pub(super) struct Hypothesis {
     /// What is likely read.
     pub reads: Reads,
-    /// The same, on scale.
+    /// What is likely read, on the scales of the diagnosis.
     pub on_scale: [f64; COUNT],
     /// What a standard deviation of each thing that may differ moves, on scale.
     pub moves: Vec<[f64; COUNT]>,
@@ -183,7 +183,7 @@ impl Signatures {
         at_once(Self::in_stretches(pairing, carrier, head, conditions, at, &Steadily))
     }
 
-    /// The same at a pace, for whoever must be able to answer meanwhile.
+    /// Solves every fault as [`Self::of`] does, in stretches, so that a screen can answer meanwhile.
     pub async fn in_stretches(
         pairing: &Pairing,
         carrier: &Carrier,

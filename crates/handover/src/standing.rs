@@ -138,7 +138,7 @@ mod tests {
     }
 
     #[test]
-    fn all_read_all_tried_and_signed_is_proven() {
+    fn invariant_a_hand_over_is_proven_once_all_is_read_tried_and_signed() {
         let case = case("quern-q56", "thistlecut-r90");
         let read = all_well(&case);
         assert_eq!(stands(&case, &read, None, false).state(&case.planned), State::Unsigned);
@@ -146,7 +146,7 @@ mod tests {
     }
 
     #[test]
-    fn nothing_missing_passes_for_proven() {
+    fn invariant_a_hand_over_with_anything_missing_is_not_proven() {
         let case = case("quern-q56", "thistlecut-r90");
         let read = all_well(&case);
         for missing in 0..read.len() {

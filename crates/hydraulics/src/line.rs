@@ -119,7 +119,7 @@ pub struct OilSpan {
 }
 
 impl OilSpan {
-    /// The same span with the density that makes the most, or the least, of a loss at both ends: with two of them the loss would
+    /// The span with the density that makes the most, or the least, of a loss at both ends: with two of them the loss would
     /// jump where one end takes over from the other.
     pub(super) fn of_one_density(self, extreme: Extreme) -> Self {
         let density = if extreme == Extreme::Most { self.thick.density } else { self.thin.density };
@@ -143,7 +143,7 @@ fn velocity_head(q: f64, d: f64, rho: f64) -> f64 {
 }
 
 impl Piece {
-    /// The same piece costing so many times as much at any flow; what is there at no flow stays.
+    /// The piece costing so many times as much at any flow; what is there at no flow stays.
     ///
     /// ```
     /// use hydraulics::line::Piece;

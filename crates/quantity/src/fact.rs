@@ -27,7 +27,7 @@ impl<Q: Kind> Interval<Q> {
 }
 
 impl<T> Interval<T> {
-    /// The same interval with each value passed through a rising function.
+    /// Passes each value of the interval through a rising function.
     pub fn map<R>(self, rising: impl Fn(T) -> R) -> Interval<R> {
         Interval { low: rising(self.low), nominal: rising(self.nominal), high: rising(self.high) }
     }

@@ -55,7 +55,7 @@ impl Tolerance {
     /// No tolerance: a limit that a maker names.
     pub const NONE: Self = Self { minus: 0.0, plus: 0.0 };
 
-    /// The same share to both sides.
+    /// A tolerance of one share to both sides.
     pub const fn both(share: f64) -> Self {
         Self { minus: share, plus: share }
     }

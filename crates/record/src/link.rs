@@ -192,13 +192,13 @@ impl Link {
         Some(Self { machine, heads: pairings.iter().map(head).collect(), table, record: None, made: None })
     }
 
-    /// The same with what its pairings together were made with.
+    /// The link with what its pairings together were made with.
     #[must_use]
     pub fn with_made(self, made: Option<Made>) -> Self {
         Self { made, ..self }
     }
 
-    /// The same with a record of a hand-over. Only a link with one attachment holds one.
+    /// The link with a record of a hand-over. Only a link with one attachment holds one.
     #[must_use]
     pub fn with_record(self, record: &HandOver) -> Self {
         let fits = self.heads.len() == 1;

@@ -13,7 +13,7 @@ const DIGITS: usize = 8;
 
 /// Fields of a machine or an attachment by which nothing comes out differently: what it is called, where it stands.
 const NO_MATTER: [&str; 6] = ["maker", "model", "serial_range", "link", "stock", "checked"];
-/// The same of the whole table, with its lists of entries, which have fingerprints of their own.
+/// Fields of the whole table by which nothing comes out differently; its lists of entries have fingerprints of their own.
 const NO_MATTER_OF_TABLE: [&str; 10] =
     ["format", "version", "title", "publisher", "licence", "date", "note", "invented", "carriers", "heads"];
 
@@ -54,7 +54,7 @@ impl Made {
         }
     }
 
-    /// The same of what comes out differently now: where the entries are the same it is the program, whatever its number says.
+    /// What has changed where an answer comes out differently now: with the same entries it is the program, whatever its number says.
     pub fn changed(then: Option<&Self>, now: Option<&Self>, same_table: bool) -> Changed {
         Self::since(then, now, same_table).unwrap_or(Changed::Program)
     }
@@ -342,7 +342,7 @@ mod tests {
     }
 
     #[test]
-    fn table_and_program_are_told_apart() {
+    fn invariant_a_changed_table_and_a_changed_program_are_told_apart() {
         let of = |entries: &str, judgement| Made { entries: entries.to_owned(), judgement };
         let now = of("0000000a", 3);
         let told = |then: Option<Made>, same_table| Made::changed(then.as_ref(), Some(&now), same_table);

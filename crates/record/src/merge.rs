@@ -40,7 +40,7 @@ mod tests {
     }
 
     #[test]
-    fn what_only_one_has_changed_is_as_that_one_has_it() {
+    fn invariant_what_two_tabs_write_is_put_together_field_by_field() {
         let base = map(&[
             ("kept", "1"),
             ("mine", "1"),

@@ -30,7 +30,7 @@ impl Recent {
         &self.entries
     }
 
-    /// The same with one more in front. A machine gives way to an attachment on it: that says more, and leads to it too.
+    /// The list with one more in front. A machine gives way to an attachment on it: that says more, and leads to it too.
     #[must_use]
     pub fn with(mut self, entry: RecentEntry) -> Self {
         let known = |known: &RecentEntry| known.carrier == entry.carrier && known.head.is_some();

@@ -433,7 +433,7 @@ mod tests {
     }
 
     #[test]
-    fn what_two_tabs_write_on_a_comparison_is_put_together() {
+    fn invariant_what_two_tabs_write_on_a_comparison_is_put_together() {
         let base = saved();
         let mut anew = base.clone();
         anew.created = "2026-11-26T10:00:00Z".to_owned();

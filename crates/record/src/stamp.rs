@@ -141,9 +141,9 @@ mod tests {
         assert_eq!(Stamp::off(&escaped).expect("a stamp").1, Ok(stamp()));
     }
 
-    /// The same id in another table is another machine until its entry is the same.
+    /// An id in another table is another machine until its entry is the same.
     #[test]
-    fn another_machine_under_the_same_id_is_not_the_same() {
+    fn invariant_another_machine_under_the_same_id_is_not_the_same() {
         let (here, there) = (read(DEMO).table.expect("a table"), Entries::of_text(DEMO));
         let of = |entries: &Entries, id: &str| entries.of_ids(&[id], &["thistlecut-r60"]);
         let stamp = Stamp { table: LinkTable::of(&here, "elsewhere", None), entries: of(&there, "quern-q27") };

@@ -372,7 +372,7 @@ fn a_figure_counts_only_with_what_it_depends_on() {
 
 /// Nothing but the class gives certain no's and never a yes.
 #[test]
-fn a_class_alone_never_fits() {
+fn invariant_a_class_alone_never_fits() {
     for &class in CarrierClass::ALL {
         let all = pairings(&blank(class));
         let count = |verdict| all.iter().filter(|pairing| pairing.verdict == verdict).count();
@@ -550,7 +550,7 @@ fn a_locked_reverse_is_as_good_as_one_way() {
 /// Whatever fact of a machine keeps a verdict open, a person can answer it; but for what practice assumes and no plate
 /// shows, and what else a pump feeds, which only a circuit drawing says.
 #[test]
-fn what_a_verdict_waits_for_can_be_answered() {
+fn invariant_what_a_verdict_waits_for_can_be_answered_on_a_plate() {
     let left = [
         FactId::AlsoFeeds,
         FactId::DemandSignal,

@@ -63,7 +63,7 @@ fn a_record_without_figures_is_compared_by_its_verdict() {
 
 /// A difference comes with what has changed: as often as it is opened, whatever the table's title or another entry says.
 #[test]
-fn table_and_program_are_told_apart_from_the_text_of_the_table() {
+fn invariant_a_changed_table_is_told_from_the_text_of_the_table() {
     let text = include_str!("../../../public/table/demo.json");
     let table = demo();
     let pairing = solved(&table);

@@ -544,7 +544,7 @@ pub struct LiftPoint {
 pub enum Mounting {
     /// A standard pattern.
     Standard {
-        /// Which.
+        /// The standard.
         standard: MountingStandard,
         /// The end of the machine at which it is; a machine with one end needs not say. Never with a head.
         #[serde(skip_serializing_if = "Option::is_none")]
@@ -572,7 +572,7 @@ impl Mounting {
         }
     }
 
-    /// The same at an end of a machine.
+    /// The mounting at an end of a machine.
     #[must_use]
     pub fn at(mut self, at: Option<MachineEnd>) -> Self {
         match &mut self {

@@ -592,7 +592,7 @@ names! {
         ReturnPulsation = "return-pulsation",
         /// Pressure difference over the idling head's motor, by kind of head, bar.
         FreeRunning = "free-running",
-        /// The same as a share of the head's working pressure, of heads that never run without work, %.
+        /// Pressure difference over the idling motor as a share of the head's working pressure, of heads that never run without work, %.
         FreeRunningShare = "free-running-share",
         /// Pressure in the tank, bar.
         TankPressure = "tank-pressure",

@@ -74,9 +74,9 @@ pub enum Fault {
         /// The nearest known name, when one is near.
         near: Option<&'static str>,
     },
-    /// The same key twice in one object.
+    /// A key that stands twice in one object.
     DuplicateKey,
-    /// The same id twice in one list.
+    /// An id that stands twice in one list.
     DuplicateId,
     /// Text that is no identifier.
     NotAnId,

@@ -351,7 +351,7 @@ mod tests {
 
     /// 250 bar are 3625.9 psi: a limit is never told beyond what it is, and a setting so that it can be set.
     #[test]
-    fn limits_are_told_on_their_safe_side_and_settings_so_that_they_can_be_set() {
+    fn invariant_limits_are_told_on_their_safe_side_and_settings_so_that_they_can_be_set() {
         let us = words(UnitSystem::UsCustomary);
         let metric = words(UnitSystem::Metric);
         let bar = |p: f64| Amount::of(Pressure::from_si(p * 1e5));

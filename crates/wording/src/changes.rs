@@ -49,7 +49,7 @@ impl Words<'_> {
         super::parts::whole(&self.change_title_parts(change))
     }
 
-    /// The same in pieces, its figures with the setting that each is.
+    /// What is done, in pieces: each figure with the setting that it is.
     pub fn change_title_parts(&self, change: &Change) -> Vec<Part> {
         let (name, figures) = titled(change);
         let mut told = Telling::default();

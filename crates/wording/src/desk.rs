@@ -1,6 +1,6 @@
-//! What a dealer's own script asks: texts in, JSON out, for the page's functions and the example alike.
+//! What a dealer's own script asks: texts in, JSON out, for the page's functions and the command line alike.
 //!
-//! The answer is the JSON of a pairing, its fields listed in DEVELOPERS.md. What cannot be answered is a [`Refused`], in JSON
+//! The answer is the JSON of a pairing, its fields listed in docs/pairing.md. What cannot be answered is a [`Refused`], in JSON
 //! `{"error", "reasons", "set_aside"}`. Sentences in it are for people; a script goes by `code`. Numbers and units are the
 //! same for every reader: plain and metric.
 
@@ -123,7 +123,7 @@ impl Desk {
         }
     }
 
-    /// The same as data.
+    /// The answer to a question as data.
     ///
     /// # Errors
     /// [`Refused`] when the table or the machine cannot be read, or an id is not in the table.

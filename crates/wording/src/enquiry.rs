@@ -45,7 +45,7 @@ impl Words<'_> {
         self.enquiry_with(pairing, None, link)
     }
 
-    /// The same, which names the table that the figures are from.
+    /// The message about a pairing, with a link to it and the name of the table that its figures are from.
     pub fn enquiry_from(&self, table: &Table, pairing: &Pairing, link: Option<&str>) -> Enquiry {
         self.enquiry_with(pairing, Some(table), link)
     }

@@ -14,7 +14,7 @@ impl Words<'_> {
         super::parts::whole(&self.reason_parts(check, Stage::AsItIs))
     }
 
-    /// The same in pieces: its figures belong to this check, on the machine of a stage.
+    /// The reason of a check in pieces: its figures belong to this check, on the machine of a stage.
     pub fn reason_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
         of_template(&self.told(check, FIGURES), Whence::Check(check.id, stage), &self.worst_and_limit(check))
     }
@@ -72,7 +72,7 @@ impl Words<'_> {
         super::parts::whole(&self.check_line_parts(check, Stage::AsItIs))
     }
 
-    /// The same in pieces, on the machine of a stage: its worst value opens, else what keeps it from being met.
+    /// The short line of a check in pieces, on the machine of a stage: its worst value opens, else what keeps it from being met.
     pub fn check_line_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
         let of = Whence::Check(check.id, stage);
         let mut told = Telling::default();

@@ -12,7 +12,7 @@ impl Words<'_> {
         super::parts::whole(&self.sentence_parts(pairing))
     }
 
-    /// The same in pieces, its figures with the check that each belongs to.
+    /// The first sentence in pieces: each figure with the check that it belongs to.
     pub fn sentence_parts(&self, pairing: &Pairing) -> Vec<Part> {
         let mut told = Telling::default();
         match pairing.verdict {
@@ -220,7 +220,7 @@ impl Words<'_> {
         Some(super::parts::whole(&self.warm_up_parts(pairing)?))
     }
 
-    /// The same in pieces.
+    /// What to do with cold oil, in pieces.
     pub fn warm_up_parts(&self, pairing: &Pairing) -> Option<Vec<Part>> {
         pairing.warm_up?;
         let mut told = Telling::default();

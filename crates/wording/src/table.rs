@@ -12,7 +12,7 @@ impl Words<'_> {
         (table.invented == Some(true)).then_some(Self::INVENTED)
     }
 
-    /// The same behind a text that is sent.
+    /// The line behind a text that is sent: it was worked out with invented machines; none for a table of real ones.
     pub fn invented_to_send(&self, table: &Table) -> Option<&'static str> {
         (table.invented == Some(true))
             .then_some("Worked out with a demo table, whose machines and attachments are invented.")

@@ -73,7 +73,7 @@ pub enum Caution {
     ReturnNeverShut,
     /// A tool that is shut off keeps its oil and its pressure.
     TrappedTool {
-        /// Which.
+        /// Its name.
         tool: String,
     },
     /// Low idle is not low speed: the set flow comes at once.
@@ -110,7 +110,7 @@ pub enum Caution {
     },
     /// The end of a machine with two ends at which the attachment goes: nothing of the other end counts.
     AtEnd {
-        /// Which.
+        /// The end.
         end: MachineEnd,
     },
     /// Not farther out than this.
@@ -158,7 +158,7 @@ pub fn cautions(pairing: &Pairing) -> Vec<Caution> {
     of(pairing, place, case)
 }
 
-/// The same with the circuit as it goes to work, and whether the motor's housing has a line of its own.
+/// The cautions of a pairing, by the circuit as it goes to work and whether the motor's housing has a line of its own.
 pub(super) fn of(pairing: &Pairing, place: Option<Place>, case_line: bool) -> Vec<Caution> {
     let mut all = hazards(&[pairing]);
     if !pairing.changes.is_empty() {

@@ -34,7 +34,7 @@ pub enum FirstStep {
     },
     /// The tank was drained: clean and fill it, fill and bleed the pumps.
     FillTank,
-    /// The same as in switch-back and its reverse.
+    /// A step of taking the attachment off or putting it on.
     Switch {
         /// What.
         does: Step,
@@ -112,14 +112,14 @@ pub enum FirstStep {
     },
     /// A tool that is shut off stands still meanwhile.
     ToolStands {
-        /// Which.
+        /// Its name.
         tool: String,
     },
     /// Work the machine's functions beside the attachment; track straight.
     Functions,
     /// Work each of the attachment's other functions.
     Extras {
-        /// Which.
+        /// What they do.
         kinds: Vec<ExtraKind>,
     },
     /// It stops when the operator lets go, leaves or power fails, and stays off.

@@ -79,7 +79,7 @@ impl Sheets {
         Self::at(pairing, carrier, head, conditions, conditions.working)
     }
 
-    /// The same with readings for oil at another temperature.
+    /// The sheets of a pairing, with readings for oil at another temperature.
     pub fn at(
         pairing: &Pairing,
         carrier: &Carrier,

@@ -21,7 +21,7 @@ pub struct MachineTotal {
 /// What the changes of several pairings take, a machine at a time in the order in which they come: of those that fit after changes, for
 /// each machine with two of them or more. There is no sum over machines: a part bought once may serve several of them.
 ///
-/// The same change with the same part on the same machine counts once; a mere setting does where its values are the same too; what is
+/// A change counts once on a machine where its part is the same; a mere setting does where its values are the same too; what is
 /// fitted to the attachment, wholly or in part, counts for each.
 pub fn machine_totals(pairings: &[&Pairing]) -> Vec<MachineTotal> {
     let fits: Vec<_> = pairings.iter().filter(|pairing| pairing.verdict == Verdict::FitsAfterChanges).collect();

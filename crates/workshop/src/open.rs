@@ -38,7 +38,7 @@ pub enum RestsOn {
     },
     /// A check to be proved with an instrument.
     ToProve {
-        /// Which.
+        /// The check.
         check: CheckId,
         /// With what.
         by: Proof,

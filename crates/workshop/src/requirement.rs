@@ -84,7 +84,7 @@ pub enum Requirement {
     },
     /// Hose of a standard.
     Hose {
-        /// Which.
+        /// The standard.
         standard: LineStandard,
     },
     /// Couplings of a standard and nominal size.
@@ -229,7 +229,7 @@ pub enum Requirement {
     SeatSwitch,
     /// A guard.
     Guard {
-        /// Which.
+        /// The guard.
         guard: Guard,
     },
     /// From the machine's pins to the attachment's.
@@ -245,7 +245,7 @@ pub enum Requirement {
     },
     /// A diverter in the main lines, or a block on the attachment.
     Extra {
-        /// Which.
+        /// The kind of valve.
         valve: ExtraValve,
     },
     /// A function's flow, by an orifice or regulator.
@@ -258,11 +258,11 @@ pub enum Requirement {
         /// To what.
         pressure: Amount,
     },
-    /// The same in the line back, through which oil is sent too.
+    /// A reducing valve in the line back too, through which oil is sent as well.
     AlsoBack,
     /// A figure that nobody states and that the part must be chosen by.
     FindOut {
-        /// Which.
+        /// The fact that gives it.
         fact: FactId,
     },
 }

@@ -51,7 +51,7 @@ pub enum Item {
     },
     /// The other tool itself.
     Tool {
-        /// Which.
+        /// Its name.
         tool: String,
     },
     /// The priority flow divider.

@@ -97,7 +97,7 @@ pub enum Trial {
     Bucket,
     /// Another tool on the circuit works both ways; at its stop a gauge reads its relief.
     Tool {
-        /// Which.
+        /// Its name.
         tool: String,
         /// What the gauge reads; none where it cannot be said.
         reads: Option<Expected>,
@@ -106,7 +106,7 @@ pub enum Trial {
     },
     /// The tool that is shut off does not move while the attachment turns.
     ToolStands {
-        /// Which.
+        /// Its name.
         tool: String,
     },
     /// It turns the right way and evenly.

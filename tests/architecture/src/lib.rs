@@ -6,6 +6,9 @@ use syn::visit::{self, Visit};
 use syn::{Attribute, Item, ItemMod, ItemUse, UseTree, Visibility};
 
 /// Every Rust file below a folder.
+///
+/// # Panics
+/// When it cannot be read.
 pub fn files(folder: &Path) -> Vec<PathBuf> {
     let mut found = Vec::new();
     for entry in std::fs::read_dir(folder).expect("a folder").map(|entry| entry.expect("an entry").path()) {
@@ -42,6 +45,9 @@ pub struct Imports {
 
 impl Imports {
     /// Of a crate's source folder.
+    ///
+    /// # Panics
+    /// When a file in it cannot be read or parsed.
     pub fn of(source: &Path) -> Self {
         let mut sources: BTreeMap<Module, Source> = BTreeMap::new();
         for file in files(source) {
@@ -146,7 +152,7 @@ struct Reader {
 
 impl Reader {
     /// A path as it is written, from the root of the crate on; none where it leads out of the crate.
-    fn from_root(&self, path: &[String]) -> Option<Vec<String>> {
+    fn whole(&self, path: &[String]) -> Option<Vec<String>> {
         let mut base = self.inside.clone();
         let mut rest = path;
         match path.first()?.as_str() {
@@ -179,7 +185,7 @@ impl Reader {
                 self.used(&[before, &[rename.ident.to_string()]].concat(), Some(rename.rename.to_string()), public);
             }
             UseTree::Glob(_) if public => {
-                let from = self.from_root(before);
+                let from = self.whole(before);
                 self.source.all_of.extend(from);
             }
             UseTree::Glob(_) => self.used(before, None, false),
@@ -187,7 +193,7 @@ impl Reader {
     }
 
     fn used(&mut self, path: &[String], as_name: Option<String>, public: bool) {
-        let Some(from) = self.from_root(path) else { return };
+        let Some(from) = self.whole(path) else { return };
         let Some(name) = as_name else { return };
         if public {
             self.source.handed_on.insert(name.clone(), from.clone());
@@ -251,7 +257,9 @@ impl<'ast> Visit<'ast> for Reader {
     fn visit_item_mod(&mut self, item: &'ast ItemMod) {
         if let Some((_, items)) = &item.content {
             self.inside.push(item.ident.to_string());
-            items.iter().for_each(|item| self.visit_item(item));
+            for item in items {
+                self.visit_item(item);
+            }
             self.inside.pop();
         }
     }
@@ -265,7 +273,7 @@ impl<'ast> Visit<'ast> for Reader {
     fn visit_path(&mut self, path: &'ast syn::Path) {
         let segments: Vec<String> = path.segments.iter().map(|segment| segment.ident.to_string()).collect();
         if segments.len() > 1 {
-            let from = self.from_root(&segments);
+            let from = self.whole(&segments);
             self.source.taken.extend(from);
         }
         visit::visit_path(self, path);
@@ -278,7 +286,7 @@ impl<'ast> Visit<'ast> for Reader {
         for word in text.split(|c: char| !(c.is_alphanumeric() || c == '_' || c == ':')) {
             let segments: Vec<String> = word.split("::").map(str::to_owned).collect();
             if segments.len() > 1 && segments.iter().all(|segment| !segment.is_empty()) {
-                let from = self.from_root(&segments);
+                let from = self.whole(&segments);
                 self.source.taken.extend(from);
             }
         }

@@ -58,13 +58,14 @@ fn invariant_no_native_crate_depends_on_a_browser() {
 }
 /// The installation of the check values stands in one test; nothing that people copy from, and no machine of the demo, looks like it.
 #[test]
-fn no_example_is_one_installation() {
+fn invariant_no_example_is_one_known_installation() {
     let root = root();
     let mut texts: Vec<_> =
         crates().values().flat_map(|source| files(source)).filter(|file| !file.ends_with("setups.rs")).collect();
     let examples = [
         "README.md",
         "DEVELOPERS.md",
+        "docs/pairing.md",
         "docs/table.md",
         "public/table/schema.json",
         "crates/fit/tests/pairing/figures.rs",

@@ -4,7 +4,7 @@ use super::super::text::{Face, width};
 
 /// From one line of a label to the next.
 pub const LEADING: f64 = 15.0;
-/// The same where a number in a circle stands in the line.
+/// From one line of a label to the next where a number in a circle stands in the line.
 pub const LEADING_NUMBERED: f64 = 19.0;
 /// Radius of such a circle.
 pub const ROUND: f64 = 8.5;

@@ -121,7 +121,7 @@ impl Layout<'_> {
         }
     }
 
-    /// The same for drains and pilots.
+    /// How a drain or a pilot line of a part is drawn.
     fn drain_stroke(&self, part: Part) -> Stroke {
         match self.state(part) {
             State::Stands => Stroke::Drain,
@@ -152,7 +152,7 @@ impl Layout<'_> {
         blocks.fold(0.0, f64::max) / 2.0
     }
 
-    /// The same of a label that is put together of several parts'.
+    /// Half of what a label put together of several parts' may take along the way, in any stage.
     fn half_of(&self, part: Part, block: impl Fn(&Self, &Schema) -> Block) -> f64 {
         self.all.iter().map(|schema| self.along(part, &block(self, schema))).fold(0.0, f64::max) / 2.0
     }

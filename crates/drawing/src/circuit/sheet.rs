@@ -88,7 +88,7 @@ pub enum Shape {
 }
 
 impl Shape {
-    /// The same, moved.
+    /// Moves the shape.
     pub(super) fn move_by(&mut self, dx: f64, dy: f64) {
         let points: &mut [Point] = match self {
             Self::Along(points, _) => points,

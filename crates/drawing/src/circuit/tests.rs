@@ -128,7 +128,7 @@ fn doubled(sheet: &Sheet) -> Vec<String> {
 }
 
 #[test]
-fn nothing_lies_over_anything_and_all_is_on_the_sheet() {
+fn invariant_in_a_circuit_nothing_lies_over_anything_and_all_is_on_the_sheet() {
     let seen = std::cell::RefCell::new(std::collections::BTreeMap::<String, (usize, String)>::new());
     each(|name, sheet, _, _| {
         let form = name.rsplit(' ').next().unwrap_or_default();
@@ -147,7 +147,7 @@ fn nothing_lies_over_anything_and_all_is_on_the_sheet() {
 
 /// What a schema says is there is drawn, and nothing else.
 #[test]
-fn every_part_that_is_stated_is_drawn_once_and_no_other() {
+fn invariant_every_part_that_is_stated_is_drawn_once_and_no_other() {
     each(|name, sheet, (pairing, carrier, head), stage| {
         let (before, after) = Schema::of_pairing(pairing, carrier, head);
         let schema = if stage == Stage::AfterChanges { after.unwrap_or(before) } else { before };
@@ -178,7 +178,7 @@ fn every_part_that_is_stated_is_drawn_once_and_no_other() {
 
 /// A change that adds a part is drawn heavy with its number, and the legend has that number.
 #[test]
-fn every_change_is_marked_and_numbered_where_it_is_made() {
+fn invariant_every_change_is_drawn_heavy_and_numbered_where_it_is_made() {
     let seen = std::cell::RefCell::new(std::collections::BTreeSet::new());
     each(|name, sheet, (pairing, ..), stage| {
         if stage == Stage::AsItIs {
@@ -219,7 +219,7 @@ fn every_change_is_marked_and_numbered_where_it_is_made() {
 
 /// What stands before and after keeps its place, so that one may lie over the other.
 #[test]
-fn what_stands_before_and_after_does_not_move() {
+fn invariant_what_stands_before_and_after_keeps_its_place() {
     let Yard { table, pairings: judged, .. } = yard();
     let words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
     let mut kept = 0;

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use table::read;
 
 #[test]
-fn each_fact_that_is_asked_for_first_decides_as_it_is_told() {
+fn invariant_the_fact_to_find_out_first_decides_as_it_is_told() {
     let table = read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table");
     let conditions = Conditions::of_table(&table);
     let (mut asked, mut figures, mut answers) = (0, 0, 0);

@@ -22,7 +22,10 @@ impl<'a> Facts<'a> {
         (here, all.filter(|mounting| at(mounting).is_none()).collect())
     }
 
-    /// The coupler at the end of the circuit; else the fact that is missing to say which.
+    /// The coupler at the end of the circuit.
+    ///
+    /// # Errors
+    /// The fact that is missing to say which.
     pub fn coupler(&self) -> Result<&'a ToolCoupler, FactId> {
         let end = self.end().ok_or(FactId::CircuitEnd)?;
         let of_unknown_end = || {

@@ -339,12 +339,14 @@ impl<'a> Facts<'a> {
         Setup { carrier, circuit, head, conditions }
     }
 
-    /// The same, with this much told of a check on them.
+    /// These facts, with this much told of a check on them.
+    #[must_use]
     pub fn at_depth(self, depth: Depth<'a>) -> Self {
         Self { depth, ..self }
     }
 
-    /// The same for a search, which only asks how checks come out.
+    /// These facts for a search, which only asks how checks come out.
+    #[must_use]
     pub fn for_a_search(self) -> Self {
         self.at_depth(Depth::Outcome)
     }

@@ -11,7 +11,7 @@ use quantity::{Amount, ThermodynamicTemperature};
 /// A check with the oil at one temperature.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OilMark {
-    /// Which.
+    /// The check.
     pub check: CheckId,
     /// How it comes out.
     pub outcome: Outcome,

@@ -293,7 +293,7 @@ pub fn powers(facts: &Facts, circuit: &hydraulics::Circuit, at: &Operating) -> O
     powers_by(facts, &Draw::new(Stance::Nominal), circuit, at)
 }
 
-/// The same by a draw.
+/// Power at the motor's shaft and into the oil, with the values of a draw.
 pub fn powers_by(facts: &Facts, draw: &Draw, circuit: &hydraulics::Circuit, at: &Operating) -> Option<(Power, Power)> {
     if facts.is_impact() {
         return None;

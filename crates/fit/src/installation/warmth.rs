@@ -147,14 +147,20 @@ pub struct Cooling {
     unknown: Option<FactId>,
 }
 
-/// The coolers with which an oil temperature is worked out. What is missing: also the figure of a machine's cooler past which the
-/// head's return goes. With a cooler of its own in that return, where the oil settles is at most what comes out.
+/// The coolers with which an oil temperature is worked out. With a cooler of its own in the head's return the oil settles at most where
+/// that says.
+///
+/// # Errors
+/// What is missing: also the figure of a machine's cooler past which the head's return goes.
 pub fn shown_cooler(facts: &Facts) -> Result<Cooling, FactId> {
     let cooling = cooler(facts)?;
     cooling.unknown.filter(|_| cooling.own.is_none()).map_or(Ok(cooling), Err)
 }
 
-/// The coolers that the oil really meets. What is missing, where nobody says whether the return passes the machine's.
+/// The coolers that the oil really meets.
+///
+/// # Errors
+/// What is missing to say whether the return passes the machine's.
 pub fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
     let path = &facts.circuit.return_path;
     let own = path.cooler.as_ref().and_then(|cooler| {
@@ -217,6 +223,9 @@ fn past_head(facts: &Facts, flow: VolumeRate) -> VolumeRate {
 
 /// Heat into the oil, and what the cooler carries away per kelvin, averaged over the head's day, with oil at a
 /// temperature. While the head is off the cooler is credited with nothing.
+///
+/// # Errors
+/// What is missing of the heat.
 pub fn mean_heat(
     facts: &Facts,
     cooling: Cooling,

@@ -136,7 +136,7 @@ fn beyond_mending(search: &Search) -> bool {
 }
 
 #[test]
-fn the_cheapest_set_is_the_one_that_trying_all_finds() {
+fn invariant_the_cheapest_set_is_the_one_that_trying_all_finds() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let catalogue = Catalogue::of(&conditions);
@@ -220,7 +220,7 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
 
 /// What makes separable slots separable: their options leave every check as it was that they do not mend.
 #[test]
-fn slots_that_stand_by_themselves_leave_all_other_checks_as_they_were() {
+fn invariant_a_separable_slot_leaves_all_other_checks_as_they_were() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let catalogue = Catalogue::of(&conditions);
@@ -302,7 +302,7 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
 
 /// What a search remembers of a set is what comes of it made in working order on the machine as it is and judged whole.
 #[test]
-fn what_is_remembered_of_a_set_is_what_comes_of_it() {
+fn invariant_what_is_remembered_of_a_set_is_what_comes_of_it() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let catalogue = Catalogue::of(&conditions);
@@ -336,7 +336,7 @@ fn what_is_remembered_of_a_set_is_what_comes_of_it() {
 
 /// How much a search looks into, counted: what is made of the machine for one circuit with one head.
 #[test]
-fn few_machines_are_made_for_any_pairing_of_the_demo() {
+fn invariant_few_machines_are_made_for_any_pairing_of_the_demo() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let catalogue = Catalogue::of(&conditions);

@@ -196,7 +196,7 @@ fn report(violations: &[Violation], tries: usize, used: &[&'static str]) -> Stri
 }
 
 #[test]
-fn what_is_taken_away_makes_nothing_better() {
+fn invariant_knowing_less_makes_nothing_better() {
     let (violations, tries, used) = tried(entry::without_each, exceptions::explain);
     println!("{}", report(&violations, tries, &used));
     assert!(violations.is_empty(), "{}", report(&violations, tries, &used));
@@ -207,7 +207,7 @@ fn what_is_taken_away_makes_nothing_better() {
 }
 
 #[test]
-fn a_lower_limit_or_a_greater_load_makes_nothing_better() {
+fn invariant_a_lower_limit_or_a_greater_load_makes_nothing_better() {
     let (violations, tries, used) =
         tried(worse::each, |_, place, better, both| exceptions::explain_limit(place, better, both));
     println!("{}", report(&violations, tries, &used));

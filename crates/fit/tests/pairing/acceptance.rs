@@ -111,7 +111,7 @@ fn assert_only(pairing: &Pairing, failing: &[CheckId]) {
 }
 
 #[test]
-fn it_fits_after_the_changes_of_the_check_values() {
+fn invariant_an_installation_comes_out_as_its_check_values_say() {
     let pairing = installation(|_, _| {});
     assert_eq!(pairing.verdict, Verdict::FitsAfterChanges);
     let done = [
@@ -155,7 +155,7 @@ fn it_fits_after_the_changes_of_the_check_values() {
 }
 
 #[test]
-fn today_each_thing_is_named_that_was_seen_there() {
+fn invariant_an_installation_names_each_thing_that_was_seen_there() {
     let pairing = installation(|_, _| {});
     let not_met = [
         CheckId::FlowWindow,
@@ -179,7 +179,7 @@ fn today_each_thing_is_named_that_was_seen_there() {
 }
 
 #[test]
-fn once_done_it_fits_as_it_is_and_a_cold_start_is_an_instruction() {
+fn invariant_the_changed_machine_judged_again_fits_as_it_is() {
     let pairing = installed(|_, _, _| {});
     assert_eq!(pairing.verdict, Verdict::Fits, "{:#?}", pairing.checks);
     // Cold oil is no verdict: let it idle until it reads so many degrees.
@@ -231,7 +231,7 @@ fn a_return_that_is_too_small_is_seen_in_its_back_pressure() {
 }
 
 #[test]
-fn a_missing_plate_value_is_no_yes() {
+fn invariant_a_missing_figure_is_not_a_yes() {
     let pairing = installed(|_, head, _| head.motor.as_mut().expect("a motor").displacement = None);
     assert_eq!(pairing.verdict, Verdict::CannotSay);
     assert_only(&pairing, &[CheckId::RotorSpeed]);

@@ -71,7 +71,7 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 400, max_shrink_iters: 200, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn any_pair_of_readable_tables_has_a_verdict(
+    fn invariant_any_pair_of_readable_tables_has_a_verdict_that_its_checks_bear_out(
         (carrier, donor, head, other) in (0..43_usize, 0..43_usize, 0..40_usize, 0..40_usize),
         (of_carrier, of_head) in (spoils(), spoils()),
         priced in any::<bool>(),

@@ -88,7 +88,7 @@ fn every(step: usize, mut see: impl FnMut(Pairing, &dyn Fn(Pairing) -> Pairing))
 }
 
 #[test]
-fn what_is_told_as_certain_is_so_whatever_comes_out() {
+fn invariant_what_is_told_as_certain_is_in_what_either_answer_comes_to() {
     let (mut told, mut certain) = (0, 0);
     every(9, |pairing, branched| {
         sound(&pairing);

@@ -64,7 +64,7 @@ fn fixed(carrier: &mut Carrier) {
 }
 
 #[test]
-fn a_pump_leaks_by_its_own_rated_pressure_wherever_the_relief_stands() {
+fn invariant_a_pump_leaks_by_its_own_rated_pressure_wherever_the_relief_stands() {
     for relief in ["190 bar", "230 bar", "260 bar"] {
         let standing = does(at(Load::Working), |carrier, _| {
             fixed(carrier);
@@ -144,7 +144,7 @@ fn a_pump_that_is_not_stated_is_no_better_than_one_that_is() {
 /// With a cut-off of 260 bar, 28 bar of margin and 3 % on both the relief of 230 bar ends the pressure; without it it is not known
 /// what does, and the fact that is asked for is the pump's.
 #[test]
-fn a_cut_off_that_is_not_stated_is_asked_for() {
+fn invariant_a_cut_off_that_is_not_stated_is_asked_for() {
     let (known, _) = worst(CheckId::Pressure, |carrier, _| carrier.pumps[0].pressure = stated("260 bar"));
     assert_eq!(known, Outcome::Met);
     let mut table = table();
@@ -177,7 +177,7 @@ fn a_fixed_pump_has_no_cut_off() {
 
 /// The head idles at 42 bar, the functions take 120: the load-sensing pump stands its margin of 20 bar above the higher.
 #[test]
-fn the_pumps_node_shows_the_higher_of_two_loads() {
+fn invariant_the_pumps_node_shows_the_higher_of_two_loads() {
     let busy = |load| State { functions: FunctionsState::Busy, ..at(load) };
     let functions = |carrier: &mut Carrier| {
         carrier.functions = Some(Functions { least_flow: stated("20 L/min"), pressure: stated("120 bar") });
@@ -194,7 +194,7 @@ fn the_pumps_node_shows_the_higher_of_two_loads() {
 
 /// 3.2 L/min that a maker states run off at work whatever the motor takes today; in cold oil less by the viscosities.
 #[test]
-fn a_stated_case_flow_is_what_runs_off() {
+fn invariant_a_stated_case_flow_is_what_runs_off() {
     let case = |load, oil, limit: &str| {
         let standing = does(State { oil, ..at(load) }, |carrier, head| {
             carrier.power_groups[0].limit = stated(limit);
@@ -234,7 +234,7 @@ fn a_motor_without_a_drain_is_not_drained() {
 
 /// The relief on a divider's port is set to 288 bar and sees the port; the pump stands the divider's 10 bar above it.
 #[test]
-fn a_dividers_relief_acts_behind_the_divider() {
+fn invariant_a_dividers_relief_acts_behind_the_divider() {
     let divided = |circuit: &mut Circuit| {
         circuit.divider = Some(FlowDivider {
             set_flow: stated("90 L/min").expect("a flow"),
@@ -263,7 +263,7 @@ fn a_dividers_relief_acts_behind_the_divider() {
 
 /// A broom always brushes: without load it takes 60 % of what it takes at work, whatever that is.
 #[test]
-fn a_sweeper_without_load_takes_60_percent_of_its_working_pressure() {
+fn invariant_a_sweeper_without_load_takes_60_percent_of_its_working_pressure() {
     for (working, free) in [("140 bar", 84.0), ("200 bar", 120.0)] {
         let standing = does(at(Load::Free), |_, head| {
             head.kind = HeadKind::Sweeper;
@@ -275,7 +275,7 @@ fn a_sweeper_without_load_takes_60_percent_of_its_working_pressure() {
 
 /// The coupling in a direct return: what is stated, 2 bar at 100 L/min or one of its own; of nothing stated that of the line's bore.
 #[test]
-fn a_direct_return_loses_what_its_coupling_loses() {
+fn invariant_a_direct_return_loses_what_its_coupling_loses() {
     let loss = |spoil: fn(&mut Circuit)| {
         let standing = does(at(Load::Working), |carrier, _| {
             carrier.circuits[0].return_path.route = Some(ReturnRoute::Direct);

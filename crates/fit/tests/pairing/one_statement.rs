@@ -11,7 +11,7 @@ use wording::{PlainNumbers, Words};
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 #[test]
-fn what_goes_to_work_is_over_no_limit_and_its_oil_stands_as_its_chart_shows() {
+fn invariant_what_goes_to_work_is_over_no_limit_and_its_oil_stands_as_its_chart_shows() {
     let table = read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table");
     let conditions = Conditions::of_table(&table);
     let (mut fit, mut open, mut set) = (0, 0, 0);

@@ -492,7 +492,7 @@ fn low_idle_is_low_speed_only_where_the_pumps_give_less_there() {
 }
 
 #[test]
-fn what_does_not_fit_or_cannot_be_said_has_no_papers_for_the_workshop() {
+fn invariant_only_what_fits_has_papers_for_the_workshop() {
     assert_eq!(of_the_fixture(|carrier, _| carrier.operating_mass = fixture::stated("30 t")).job, None);
     let open = of_the_fixture(|_, head| head.motor.as_mut().expect("a motor").displacement = None);
     assert_eq!(open.job, None);
@@ -679,7 +679,7 @@ pub fn assert_whole(carrier: &Carrier, pairing: &Pairing, sheets: &Sheets) {
 }
 
 #[test]
-fn every_demo_pair_has_whole_sheets() {
+fn invariant_sheets_undo_what_they_set_and_open_no_line_under_pressure() {
     let yard = yard();
     let mut seen = 0;
     for (place, carrier) in yard.table.carriers.iter().enumerate() {

@@ -27,7 +27,7 @@ fn times(amount: Amount, factor: f64) -> Amount {
 }
 
 #[test]
-fn one_filter_and_one_selector_are_paid_once_however_many_attachments_need_them() {
+fn invariant_shared_parts_are_paid_once_however_many_attachments_need_them() {
     let table = demo();
     let heads = ["thistlecut-r90", "wrackline-f125", "pebblegate-k70", "wrackline-n200"];
     let all: Vec<_> = heads.iter().map(|head| judged(&table, "orrin-e78", head)).collect();
@@ -62,7 +62,7 @@ fn one_filter_and_one_selector_are_paid_once_however_many_attachments_need_them(
 }
 
 #[test]
-fn there_is_no_sum_over_machines_and_none_of_a_single_set() {
+fn invariant_there_is_no_sum_over_machines() {
     let table = demo();
     let (one, other) = (judged(&table, "orrin-e78", "thistlecut-r90"), judged(&table, "quern-q56", "thistlecut-r90"));
     assert!(machine_totals(&[&one, &other]).is_empty());

@@ -6,7 +6,7 @@ use fit::{CheckId, Conditions, Judge, Outcome, Verdict, pair};
 use table::read;
 
 #[test]
-fn a_quarter_reaches_the_circuit_and_a_tenth_fits_after_changes() {
+fn invariant_the_quick_verdict_is_the_whole_one_on_a_generated_stock() {
     let outcome = read(&generator::stock(60, 30, 20_261_125));
     assert_eq!(outcome.problems, Vec::new());
     let table = outcome.table.expect("a table");

@@ -54,7 +54,7 @@ fn look_the_same(setup: usize, (fault, severity): (Fault, f64), other: Fault, fe
 }
 
 #[test]
-fn a_worn_pump_looks_like_a_leaking_relief_until_flow_is_read_at_three_pressures() {
+fn invariant_a_worn_pump_is_said_to_look_like_a_leaking_relief_until_flow_is_read_at_three_pressures() {
     let more = [M::FlowFree, M::FlowNearRelief, M::Relief, M::EngineFree, M::EngineWorking];
     look_the_same(SMALL, (Fault::ReliefLeaking, 0.45), Fault::WornPump, &[M::FlowWorking], &more);
 }

@@ -150,7 +150,7 @@ const TABLE: &[Row] = &[
 ];
 
 #[test]
-fn each_fault_moves_the_readings_as_the_trade_expects() {
+fn invariant_each_fault_moves_the_readings_as_the_trade_expects() {
     let setups = Setup::all();
     let mut wrong = Vec::new();
     for (fault, setup, ways) in TABLE {

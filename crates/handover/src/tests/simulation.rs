@@ -152,7 +152,7 @@ impl Outcome {
 
 /// The true fault is among the first three named, by itself: one that is only said to be like a named one is not counted here.
 #[test]
-fn of_ten_faults_that_show_nine_are_named_and_of_twenty_sound_machines_nineteen_are_left_alone() {
+fn invariant_nine_faults_in_ten_are_among_the_first_three_and_one_sound_machine_in_twenty_is_suspected_at_most() {
     let outcome = run(2, 20, 11);
     outcome.print();
     let [named, _, or_alike, alarms] = outcome.shares();
@@ -162,7 +162,7 @@ fn of_ten_faults_that_show_nine_are_named_and_of_twenty_sound_machines_nineteen_
     assert!(alarms <= 0.05, "{alarms}");
 }
 
-/// The same over many more: `cargo test --lib handover -- --ignored --nocapture`.
+/// Over many more machines: `cargo test -p pairwright-handover -- --ignored --nocapture`.
 #[test]
 #[ignore = "takes minutes"]
 fn of_many_more_machines_too() {

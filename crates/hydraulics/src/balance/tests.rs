@@ -169,7 +169,7 @@ proptest! {
 
     /// The compiled circuit and the plain one: same g, same sign, same root.
     #[test]
-    fn the_quick_way_is_the_plain_one((circuit, motor) in circuits(), share in 0.0f64..1.2) {
+    fn invariant_the_compiled_circuit_is_the_plain_one((circuit, motor) in circuits(), share in 0.0f64..1.2) {
         let scale = circuit.source.greatest.si();
         let compiled = Compiled::of(&circuit);
         let flow = circuit.source.greatest * share;
@@ -238,7 +238,7 @@ proptest! {
     }
 
     #[test]
-    fn energy_closes((circuit, motor) in circuits(), machine in any_motor()) {
+    fn invariant_power_closes_place_by_place((circuit, motor) in circuits(), machine in any_motor()) {
         if let Balanced::Turns(at) = circuit.balance(motor) {
             closes(&circuit, &at, &machine);
         }
@@ -294,7 +294,7 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(1000))]
 
     #[test]
-    fn divided_pumps_balance_and_their_energy_closes(pumps in divided(), (circuit, motor) in circuits(), machine in any_motor()) {
+    fn invariant_power_closes_on_divided_pumps_too(pumps in divided(), (circuit, motor) in circuits(), machine in any_motor()) {
         let circuit = Circuit { functions: Some(Functions::Divided(pumps.clone())), ..circuit };
         match (circuit.solve(motor), circuit.solve_plainly(motor)) {
             (Ok(at), Ok(plain)) => {

@@ -65,7 +65,7 @@ impl Limiter {
         }
     }
 
-    /// The same limit after the engine's speed has changed: a torque stays what it is.
+    /// The limit as a power at an engine speed: a torque stays what it is.
     pub fn power_at(&self, speed: AngularVelocity) -> Option<Power> {
         match *self {
             Self::None => None,

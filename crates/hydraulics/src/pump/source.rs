@@ -128,7 +128,7 @@ impl Source {
         Some(Pressure::from_si(self.set.map_or(by_pump, |set| by_pump.max(power / set.si()))))
     }
 
-    /// The same pumps with the engine at another speed, as a share of the present one: flow and power go with it, since
+    /// The pumps with the engine at another speed, as a share of the present one: flow and power go with it, since
     /// the limiter holds a torque; a set flow stays.
     #[must_use]
     pub fn at_engine_speed(&self, share: f64) -> Self {

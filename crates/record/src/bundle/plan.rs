@@ -82,7 +82,7 @@ impl Step {
 /// What is kept under ids.
 trait Thing: Keyed {
     const KIND: Kind;
-    /// The same under another id and name.
+    /// The thing under another id and name.
     fn called(&self, id: &str, name: &str) -> Self;
     /// Whether its id can be part of a key, and of whatever else it is part of.
     fn has_sound_id(&self) -> bool;

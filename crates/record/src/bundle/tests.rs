@@ -92,7 +92,7 @@ fn everything_comes_back_where_nothing_is() {
 }
 
 #[test]
-fn the_same_file_twice_changes_nothing_the_second_time() {
+fn invariant_importing_a_file_twice_is_the_same_as_once() {
     for here in [Here::new(), kept(), clashing()] {
         let once = done(here.clone(), &planned(&bundle(), &here));
         let again = planned(&bundle(), &once);
@@ -112,7 +112,7 @@ fn where_it_was_made_all_is_here() {
     );
 }
 
-/// The same ids with other things in them.
+/// Other things under the ids of the file.
 fn clashing() -> Here {
     let entries = [
         ("pairwright.saved.s1", comparison("s1", "Another bank", "own.m1").encode()),
@@ -125,7 +125,7 @@ fn clashing() -> Here {
 }
 
 #[test]
-fn what_clashes_is_put_beside_and_comparisons_follow_their_machine() {
+fn invariant_an_import_overwrites_nothing_and_puts_what_clashes_beside() {
     let steps = planned(&bundle(), &clashing());
     let machine = plate("n1", "Ours (imported)", "60 L/min").encode();
     let north = comparison("n2", "North bank (imported)", "own.n1").encode();

@@ -76,7 +76,7 @@ fn a_decimal_comma_is_read_and_said_and_what_may_be_thousands_is_asked() {
 
 /// Two tabs, or a phone and a desk one after the other: no reading is blanked by the other one's.
 #[test]
-fn what_two_tabs_write_on_a_record_is_put_together() {
+fn invariant_what_two_tabs_write_on_a_record_is_put_together() {
     let mut base = blank();
     base.write(Measurement::Relief, "240 bar", UnitSystem::Metric);
     let (mut mine, mut theirs) = (base.clone(), base.clone());

@@ -83,7 +83,7 @@ fn what_is_sent_is_read() {
 
 /// Sent links lie in mails for years: this one must be read for ever.
 #[test]
-fn a_link_of_version_1_reads_for_ever() {
+fn invariant_a_link_of_version_1_reads_for_ever() {
     assert_eq!(link().path(), PINNED);
     assert_eq!(Link::decode(PINNED), Ok(opened(&link())));
 }
@@ -116,7 +116,7 @@ const CODES: &str = "ma=operating-mass fl=flow re=relief en=end mo=mounting pi=p
     ok=oil-kind oc=oil-cleanliness gf=front-guard gw=impact-window vo=voltage so=spare-outputs ou=output-current bu=spare-buttons";
 
 #[test]
-fn a_link_cut_anywhere_is_damaged() {
+fn invariant_a_link_cut_anywhere_is_refused() {
     let path = link().path();
     for end in 0..path.len() {
         assert_eq!(Link::decode(&path[..end]), Err(LinkFault::Damaged), "cut at {end}");
@@ -125,7 +125,7 @@ fn a_link_cut_anywhere_is_damaged() {
 }
 
 #[test]
-fn a_link_altered_anywhere_is_never_another_link() {
+fn invariant_a_link_altered_anywhere_is_refused() {
     let path = link().path();
     for place in 0..path.len() {
         for other in "aAzZ029-_.~/% ä".chars().filter(|other| !path[place..].starts_with(*other)) {

@@ -51,7 +51,7 @@ fn version_1_is_read_as_it_is_written() {
 
 /// Where a list may say that there is nothing, one that is left out says something else.
 #[test]
-fn an_empty_list_says_that_there_are_none_and_one_left_out_says_nothing() {
+fn invariant_an_empty_list_says_none_and_one_left_out_says_nothing() {
     let read = |list: &str| {
         let field = |name: &str| if list.is_empty() { String::new() } else { format!(", \"{name}\": {list}") };
         let carrier = carrier(&format!(
@@ -152,7 +152,7 @@ fn the_frozen_example_and_what_came_since_fill_every_field_of_the_format() {
 }
 
 #[test]
-fn the_page_names_every_field_of_the_format() {
+fn invariant_the_page_of_the_format_names_every_field() {
     let names: std::collections::BTreeSet<_> = fields_of([VERSION_1, SINCE])
         .into_keys()
         .filter_map(|path| path.rsplit('/').next().map(str::to_owned))
@@ -162,7 +162,7 @@ fn the_page_names_every_field_of_the_format() {
 }
 
 #[test]
-fn the_page_names_every_value_of_every_closed_list_and_every_unit() {
+fn invariant_the_page_of_the_format_names_every_value_of_every_closed_list_and_every_unit() {
     fn names<T: Named>() -> Vec<&'static str> {
         T::ALL.iter().map(|value| value.name()).collect()
     }

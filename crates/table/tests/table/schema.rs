@@ -83,7 +83,7 @@ fn why(text: &str) -> String {
 }
 
 #[test]
-fn the_published_schema_is_that_of_the_types() {
+fn invariant_the_published_schema_is_that_of_the_types() {
     let published: Value = serde_json::from_str(include_str!("../../../../public/table/schema.json")).expect("JSON");
     assert!(published == schema(), "public/table/schema.json is behind the types: make schema");
 }
@@ -111,7 +111,7 @@ fn it_accepts_a_table_as_it_is_written_back() {
 
 /// Each field that the schema asks for, the reader asks for too, and the other way round.
 #[test]
-fn it_asks_for_the_fields_that_the_reader_asks_for() {
+fn invariant_the_schema_asks_for_the_fields_that_the_reader_asks_for() {
     let whole = json!({
         "format": "pairwright.table", "version": 1, "title": "T",
         "carriers": [{ "id": "a", "model": "M", "class": "excavator",

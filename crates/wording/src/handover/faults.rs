@@ -152,7 +152,7 @@ impl Words<'_> {
         "Each reading by itself is as computed. Together they lean towards a fault; look before it goes to work:"
     }
 
-    /// The same beside a standing that is well.
+    /// That the readings point to a fault, beside a state in which each of them is as computed.
     pub fn leans_all_the_same(&self) -> &'static str {
         "Together the readings lean towards a fault all the same: see below what may be wrong."
     }

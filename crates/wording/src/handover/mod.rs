@@ -101,7 +101,7 @@ impl Words<'_> {
         }
     }
 
-    /// The same in a word or two.
+    /// The heading of a step in a word or two.
     pub fn step_short(&self, step: Step) -> &'static str {
         match step {
             Step::Start => "Before",

@@ -61,7 +61,7 @@ fn a_lesson_is_a_figure_with_its_name() {
 
 /// The paper of a record: everything that stands on it, and a place to write where nothing does.
 #[test]
-fn the_paper_holds_everything_that_was_typed() {
+fn invariant_the_paper_of_a_record_holds_everything_that_was_typed() {
     let table = table::read(include_str!("../../../../public/table/demo.json")).table.expect("a table");
     let (carrier, head) = table.carrier("quern-q56").zip(table.head("thistlecut-r90")).expect("in the table");
     let conditions = Conditions::of_table(&table);

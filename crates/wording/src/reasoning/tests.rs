@@ -29,7 +29,7 @@ fn pairs(table: &Table, one_in: usize) -> impl Iterator<Item = (&Carrier, &Head,
 }
 
 #[test]
-fn the_pieces_of_a_sentence_are_the_sentence_and_each_figure_stands_in_its_check() {
+fn invariant_the_pieces_of_a_sentence_are_the_sentence_and_each_figure_stands_in_its_check() {
     let table = demo();
     let mut figures = 0;
     for (_, _, pairing) in pairs(&table, 1) {
@@ -67,7 +67,7 @@ fn is_told(why: &Reasoning) {
 }
 
 #[test]
-fn every_recorded_input_has_words_and_a_source() {
+fn invariant_every_recorded_input_has_words_and_a_source() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     for (carrier, head, pairing) in pairs(&table, 13) {
@@ -108,7 +108,7 @@ fn all_that_opens(pairing: &Pairing, carrier: &Carrier, head: &Head, conditions:
 }
 
 #[test]
-fn whatever_opens_has_a_reasoning_with_words_that_ends_in_that_figure() {
+fn invariant_whatever_opens_has_a_reasoning_in_words_that_ends_in_that_figure() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let mut opened = std::collections::BTreeMap::new();

@@ -97,7 +97,7 @@ impl Words<'_> {
         }
     }
 
-    /// The same in pieces: what changes take opens.
+    /// What all changes take, in pieces: the figure opens.
     pub fn takes_in_all_parts(&self, pairing: &Pairing) -> Vec<Part> {
         let text = self.takes_in_all(pairing);
         let opens = matches!(pairing.verdict, Verdict::FitsAfterChanges | Verdict::CannotSay);

@@ -60,7 +60,7 @@ impl Line {
         Self { title: title.into(), detail: detail.into(), value: value.into(), ..Self::default() }
     }
 
-    /// The same with a figure that opens.
+    /// The line with a figure that opens.
     fn of(self, whence: Whence) -> Self {
         Self { of: Some(whence), ..self }
     }
@@ -107,7 +107,7 @@ impl Words<'_> {
         self.with_ends(expected, self.amount(expected.nominal))
     }
 
-    /// The same of something that is set.
+    /// A setting with the ends between which it may lie, written so that it can be set.
     fn set_within(&self, expected: &Expected) -> String {
         self.with_ends(expected, self.set_to(expected.nominal))
     }

@@ -45,7 +45,7 @@ fn everything() -> Vec<String> {
 }
 
 #[test]
-fn no_hand_is_laid_on_a_line_to_find_out_whether_it_is_hot() {
+fn invariant_no_advice_sends_a_hand_to_a_hot_line() {
     for text in advice() {
         let lower = text.to_lowercase();
         assert!(!lower.contains("feel") && !lower.contains("by hand") && !lower.contains("touch"), "{text}");
@@ -63,7 +63,7 @@ fn no_hand_is_laid_on_a_line_to_find_out_whether_it_is_hot() {
 
 /// Nobody stands where a hose may whip, a rotor may throw, a belt may pull in or a load may fall.
 #[test]
-fn whoever_measures_stands_where_nothing_reaches_him() {
+fn invariant_whoever_measures_stands_where_nothing_reaches_him() {
     for text in everything() {
         let lower = text.to_lowercase();
         let needs = |word: &str, all: &[&str]| {

@@ -31,7 +31,7 @@ fn begins_with_what_kills(lines: &[Line], stands: &str) {
 }
 
 #[test]
-fn every_sheet_and_paper_begins_with_what_kills() {
+fn invariant_every_sheet_and_paper_begins_with_what_kills_and_ends_with_what_is_left_to_others() {
     let words = words(UnitSystem::Metric);
     let table = demo();
     let conditions = Conditions::of_table(&table);
@@ -57,7 +57,7 @@ fn every_sheet_and_paper_begins_with_what_kills() {
 }
 
 #[test]
-fn what_is_sent_tells_what_kills() {
+fn invariant_what_is_sent_tells_what_kills() {
     let words = words(UnitSystem::Metric);
     let (pairing, _) = sheets_of("quern-q56", "thistlecut-r90");
     let sent = words.text_to_send(&[&pairing]);

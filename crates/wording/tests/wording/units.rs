@@ -112,7 +112,7 @@ fn each(mut look: impl FnMut(&Carrier, &Head, &Pairing, &Conditions)) {
 }
 
 #[test]
-fn no_document_has_a_unit_of_the_other_system() {
+fn invariant_no_document_has_a_unit_of_the_other_system() {
     let (mut told, mut goes) = (0, 0);
     each(|carrier, head, pairing, conditions| {
         goes += usize::from(matches!(pairing.verdict, Verdict::Fits | Verdict::FitsAfterChanges));
@@ -135,7 +135,7 @@ fn no_document_has_a_unit_of_the_other_system() {
 
 /// Of what is stated in metric figures alone, whatever is told in the other units was solved or converted.
 #[test]
-fn nothing_solved_has_more_than_three_digits() {
+fn invariant_no_solved_figure_has_more_than_three_digits() {
     let mut looked = 0;
     each(|carrier, head, pairing, conditions| {
         if [carrier.id.as_str(), head.id.as_str()].iter().any(|id| states_us_figures(id)) {
@@ -178,7 +178,7 @@ fn states_us_figures(id: &str) -> bool {
 
 /// What is to be set lies, in either way of telling it, within what the checks hold over; the ends that are told are no wider.
 #[test]
-fn what_is_set_is_told_within_its_span() {
+fn invariant_a_setting_is_told_within_its_span() {
     let mut seen = 0;
     each(|carrier, head, pairing, conditions| {
         let sheets = Sheets::of(pairing, carrier, head, conditions);

@@ -91,7 +91,7 @@ names! {
 /// A part with what is to be told of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fitted {
-    /// Which.
+    /// The part itself.
     pub part: Part,
     /// How it comes into the circuit.
     pub state: State,

@@ -1,6 +1,6 @@
 import { expect, fitsScreen, picture, test } from '../../helpers';
 
-test('loud styles of the page do not come in, and none of ours go out', async ({ page }) => {
+test('invariant: loud styles of the page do not come in, and none of ours go out', async ({ page }) => {
   await page.goto('/hosts/clashing-styles/');
   const element = page.locator('pairwright-fit');
   await expect(element.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();

@@ -22,7 +22,7 @@ async function opened(context: any, click: () => Promise<void>) {
   return { app, asked };
 }
 
-test("a dealer's sheet does not open with another table, and nothing of his is fetched before one asks", async ({ page, context }) => {
+test("invariant: a dealer's sheet does not open with another table, and nothing of his is fetched before one asks", async ({ page, context }) => {
   await serve(context, yard);
   await page.goto('/hosts/dealer/');
   const element = page.locator('#yard');

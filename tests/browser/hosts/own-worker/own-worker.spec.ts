@@ -2,7 +2,7 @@ import { expect, test } from '../../helpers';
 
 test.use({ serviceWorkers: 'allow' });
 
-test("a page's own service worker and its caches stay as they are", async ({ page }) => {
+test("invariant: a page's own service worker and its caches stay as they are", async ({ page }) => {
   await page.goto('/hosts/own-worker/');
   await expect(page.locator('html')).toHaveAttribute('data-worker', 'ready');
   await page.reload();

@@ -1,6 +1,6 @@
 import { expect, picture, test } from '../../helpers';
 
-test('the element works in a page and leaves everything else as it is', async ({ page }) => {
+test('invariant: the element works in a page and leaves everything else as it is', async ({ page }) => {
   await page.goto('/hosts/plain/');
   const before = await page.evaluate(() => ({
     inside: document.querySelector('pairwright-fit')!.innerHTML, address: location.href, length: history.length,

@@ -1,6 +1,6 @@
 import { expect, test, worked } from '../../helpers';
 
-test('moved within the page it goes on as if nothing had been', async ({ page }) => {
+test('invariant: an element moved within the page goes on as if nothing had been', async ({ page }) => {
   await page.goto('/hosts/removed/');
   const element = page.locator('pairwright-fit');
   await element.getByRole('checkbox', { name: /Thistlecut TI 60/ }).check();
@@ -16,7 +16,7 @@ test('moved within the page it goes on as if nothing had been', async ({ page })
   expect(same).toBe(true);
 });
 
-test('taken out and put back it stands where it stood', async ({ page }) => {
+test('invariant: an element taken out and put back stands where it stood', async ({ page }) => {
   await page.goto('/hosts/removed/');
   const element = page.locator('pairwright-fit');
   await element.getByRole('checkbox', { name: /Wrackline WN 80/ }).check();
@@ -50,7 +50,7 @@ test('told another thing while it is out, it shows that when it is back', async 
   await expect(element.getByRole('heading', { level: 1 })).toHaveText(/TI 90 on .*QU 56/);
 });
 
-test('taken out for good nothing of it is left', async ({ page }) => {
+test('invariant: of an element taken out for good nothing is left', async ({ page }) => {
   await page.goto('/hosts/removed/');
   const first = page.locator('pairwright-fit');
   await expect(first.getByRole('link', { name: /Thistlecut TI 60/ })).toBeVisible();

@@ -1,7 +1,7 @@
 import { expect, test } from '../../helpers';
 
 // The server sends the policy that the README asks for, as a header. A violation is an error in the console, which fails a test.
-test('the element obeys a strict content policy', async ({ page }) => {
+test('invariant: the element obeys a strict content policy', async ({ page }) => {
   const answer = await page.goto('/hosts/strict-policy/');
   expect(answer!.headers()['content-security-policy']).toBe(
     "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'",
@@ -23,7 +23,7 @@ test('the element obeys a strict content policy', async ({ page }) => {
   expect(await page.evaluate(() => (window as any).violations)).toEqual([]);
 });
 
-test('the page of the app obeys it too', async ({ page }) => {
+test('invariant: the page of the app obeys a strict content policy', async ({ page }) => {
   await page.goto('/strict/#/machine/quern-q27/thistlecut-r60');
   await expect(page.locator('.sentence')).toBeVisible();
   await page.goto('/strict/#/compare/quern-q27/thistlecut-r60,wrackline-f80');

@@ -285,6 +285,6 @@ fn mounting_kit() {
 
 /// Each change has its test in this module: this list grows with `ChangeId`.
 #[test]
-fn there_are_as_many_changes_as_are_tried_here() {
+fn invariant_every_change_has_its_test_in_this_module() {
     assert_eq!(ChangeId::ALL.len(), 31, "{:?}", ChangeId::ALL.iter().map(|id| id.name()).collect::<Vec<_>>());
 }

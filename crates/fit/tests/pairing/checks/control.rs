@@ -217,7 +217,7 @@ fn of_two(taken: usize, kind: PumpKind, class: CarrierClass) -> Pairing {
     with_two(HeadKind::RotaryCutter, taken, kind, class)
 }
 
-/// The same with a head of another kind.
+/// Two pumps, of which so many feed the circuit ahead of the valve, with a head of a kind.
 fn with_two(head_kind: HeadKind, taken: usize, kind: PumpKind, class: CarrierClass) -> Pairing {
     pair_of(move |carrier, head| {
         head.kind = head_kind;

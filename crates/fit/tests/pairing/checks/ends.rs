@@ -34,7 +34,7 @@ fn backhoe(spoil: impl FnOnce(&mut Carrier, &mut Head)) -> Pairing {
     })
 }
 
-/// The same machine with everything at its loader end, and a head for its plate.
+/// A backhoe loader with everything at its loader end, and a head for its plate.
 fn at_loader(spoil: impl FnOnce(&mut Carrier, &mut Head)) -> Pairing {
     backhoe(|carrier, head| {
         carrier.circuits[0].end = LOADER;

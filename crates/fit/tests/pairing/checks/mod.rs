@@ -137,7 +137,7 @@ fn nobody_says(kind: HeadKind) -> Pairing {
 }
 
 #[test]
-fn what_nobody_states_clears_nothing_that_can_hurt() {
+fn invariant_what_is_not_stated_clears_no_check_of_safety() {
     // A drum twists nothing: that much its kind says.
     for (kind, by_its_kind) in [(HeadKind::Auger, &[][..]), (HeadKind::DrumMulcher, &[CheckId::TorqueLimit])] {
         let pairing = nobody_says(kind);
@@ -147,7 +147,7 @@ fn what_nobody_states_clears_nothing_that_can_hurt() {
 }
 
 #[test]
-fn what_machines_of_a_class_have_clears_nothing_that_can_hurt() {
+fn invariant_what_is_assumed_of_a_class_clears_no_check_of_safety() {
     // Midi excavators have 170 to 300 bar (common practice, no published source): all here bears more than that.
     let pairing = pair_of(|carrier, head| {
         carrier.generic = true;
