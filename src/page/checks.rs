@@ -5,7 +5,7 @@ use super::reasoning::{Opener, Panel, Told};
 use super::setting::Setting;
 use super::state::app;
 use drawing;
-use explain::Whence;
+use explain::FigureId;
 use fit::{Assumed, Check, CheckId, Outcome, Pairing, Stage};
 use leptos::prelude::*;
 use quantity::{Amount, Named};
@@ -163,7 +163,7 @@ fn CheckRow(
                 </details>
             })}
             {(outcome != Outcome::Met).then(|| view! { <p class="quiet">"At risk: "{app.words().class(class)}"."</p> })}
-            {opener.how(setting, Whence::Check(id, stage), app.words().check_title(id))}
+            {opener.how(setting, FigureId::Check(id, stage), app.words().check_title(id))}
             <Panel opener/>
         </li>
     }

@@ -4,7 +4,7 @@ use super::reasoning::{Opener, Panel, PanelWithin};
 use super::setting::Setting;
 use super::state::app;
 use drawing::{self, thermometer};
-use explain::{BrochureFigure, OilFigure, Whence};
+use explain::{BrochureFigure, FigureId, OilFigure};
 use fit::installation::{Gap, OilMark, OilReading};
 use fit::{CheckId, Outcome, Stage};
 use leptos::prelude::*;
@@ -74,7 +74,7 @@ fn GapStrip(
                 let words = app.words();
                 view! {
                     <span><span class="quiet">"brochure "</span>{words.amount(says)}</span>
-                    <span><span class="quiet">"circuit "</span>{opener.number(setting, figure as usize, Whence::Brochure(figure), words.amount(gives))}</span>
+                    <span><span class="quiet">"circuit "</span>{opener.number(setting, figure as usize, FigureId::Brochure(figure), words.amount(gives))}</span>
                     <span class="quiet">{words.causes(&gap)}</span>
                 }
             }}</p>
@@ -131,11 +131,11 @@ pub fn Thermometer(
     Effect::new(move |_| {
         let (stage, oil) = (stage.get(), celsius(temperature.get()));
         opener.follow(|of| match of {
-            Whence::Oil(figure, ..) => Whence::Oil(figure, stage, oil),
-            Whence::Mark(check, ..) => Whence::Mark(check, stage, oil),
+            FigureId::Oil(figure, ..) => FigureId::Oil(figure, stage, oil),
+            FigureId::Mark(check, ..) => FigureId::Mark(check, stage, oil),
             other => other,
         });
-        over_a_day.follow(|_| Whence::Check(CheckId::Heat, stage));
+        over_a_day.follow(|_| FigureId::Check(CheckId::Heat, stage));
     });
     any.then(|| {
         view! {
@@ -171,7 +171,7 @@ pub fn Thermometer(
                 <PanelWithin opener from=MARKS to=usize::MAX/>
                 <p>{move || warmth.get().map(|warmth| app.words().warmth(&warmth))}</p>
                 {move || warmth.get().map(|_| {
-                    over_a_day.how(setting, Whence::Check(CheckId::Heat, stage.get()), "where the oil settles")
+                    over_a_day.how(setting, FigureId::Check(CheckId::Heat, stage.get()), "where the oil settles")
                 })}
                 <Panel opener=over_a_day/>
             </section>
@@ -228,7 +228,7 @@ fn Readings(
     let cell = move |figure: OilFigure, amount: Option<Amount>| match amount {
         _ if figure == OilFigure::Flow && reading.stalls => "none: it stands still".into_any(),
         Some(amount) => {
-            let of = Whence::Oil(figure, stage, oil);
+            let of = FigureId::Oil(figure, stage, oil);
             opener.number(setting, figure as usize, of, words.amount(amount)).into_any()
         }
         None => "–".into_any(),
@@ -265,7 +265,7 @@ fn Marks(
     let row = move |(place, mark): (usize, OilMark)| {
         let margin = (mark.outcome != Outcome::NotKnown).then_some(mark.margin).flatten();
         let margin = margin.zip(oil).map(|(margin, oil)| {
-            let of = Whence::Mark(mark.check, stage, oil);
+            let of = FigureId::Mark(mark.check, stage, oil);
             (" · ", opener.number(setting, MARKS + place, of, words.margin(margin, mark.bound)))
         });
         view! {

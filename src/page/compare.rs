@@ -17,7 +17,7 @@ use super::state::{MOST_COMPARED, app};
 use super::svg::{Mark, margin_line};
 use super::whose_figures::WhoseFigures;
 use super::{storage, time};
-use explain::Whence;
+use explain::FigureId;
 use fit::{Check, CheckId, Outcome, Pairing, Stage, Verdict};
 use leptos::prelude::*;
 use quantity::Named;
@@ -303,7 +303,7 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
                     return Cell::Text("–".to_owned());
                 }
                 let certain = if p.verdict == Verdict::CannotSay { " for certain" } else { "" };
-                let cost = Piece::Figure { text: words.cost(&p.cost), of: Whence::Cost };
+                let cost = Piece::Figure { text: words.cost(&p.cost), of: FigureId::Cost };
                 Cell::Figure(vec![cost, Piece::Text(certain.to_owned())])
             }),
         ),

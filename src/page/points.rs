@@ -3,8 +3,8 @@
 use super::reasoning::{Opener, Panel};
 use super::setting::Setting;
 use super::state::app;
+use explain::FigureId;
 use explain::PointFigure;
-use explain::Whence;
 use fit::{Load, Pairing, Point, Stage};
 use leptos::prelude::*;
 use quantity::{Amount, Named};
@@ -29,7 +29,7 @@ pub fn Points(
         now
     });
     let heading = move |figure: PointFigure, name: &'static str| {
-        view! { <th scope="col">{move || opener.number(setting, figure as usize, Whence::Point(figure, stage.get()), name.to_owned())}</th> }
+        view! { <th scope="col">{move || opener.number(setting, figure as usize, FigureId::Point(figure, stage.get()), name.to_owned())}</th> }
     };
     let has = |stage: Stage| pairing.points.iter().any(|point| point.stage == stage && point.flow.is_some());
     let any = has(Stage::AsItIs) || has(Stage::AfterChanges);

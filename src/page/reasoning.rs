@@ -6,7 +6,7 @@ use super::breath::{Breath, breathe};
 use super::route::Route;
 use super::setting::Setting;
 use super::state::app;
-use explain::Whence;
+use explain::FigureId;
 use explain::settle::{first_to_find_out, settles_in_stretches};
 use fit::Pairing;
 use leptos::ev::KeyboardEvent;
@@ -26,7 +26,7 @@ const HOW: usize = usize::MAX;
 #[derive(Clone, Copy, PartialEq)]
 struct Open {
     place: usize,
-    of: Whence,
+    of: FigureId,
     setting: StoredValue<Setting>,
 }
 
@@ -44,7 +44,7 @@ impl Opener {
     }
 
     /// A figure that opens; `place` tells it from the others here.
-    pub fn number(self, setting: StoredValue<Setting>, place: usize, of: Whence, text: String) -> impl IntoView {
+    pub fn number(self, setting: StoredValue<Setting>, place: usize, of: FigureId, text: String) -> impl IntoView {
         let open = Open { place, of, setting };
         view! {
             <button type="button" class="number" aria-expanded=move || self.expanded(place) aria-controls=self.id.get_value()
@@ -62,7 +62,7 @@ impl Opener {
     }
 
     /// The button below a check; `about` tells a screen reader what it is about.
-    pub fn how(self, setting: StoredValue<Setting>, of: Whence, about: &'static str) -> impl IntoView {
+    pub fn how(self, setting: StoredValue<Setting>, of: FigureId, about: &'static str) -> impl IntoView {
         let app = app();
         let open = Open { place: HOW, of, setting };
         view! {
@@ -79,7 +79,7 @@ impl Opener {
     }
 
     /// What is open is of something else now, in the same place.
-    pub fn follow(self, to: impl Fn(Whence) -> Whence) {
+    pub fn follow(self, to: impl Fn(FigureId) -> FigureId) {
         if let Some(open) = self.open.get_untracked() {
             self.open.set(Some(Open { of: to(open.of), ..open }));
         }

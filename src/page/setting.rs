@@ -1,6 +1,6 @@
 //! What a sheet is about: one judged pairing, to be looked into again and again.
 
-use explain::{Reasoning, Whence, why};
+use explain::{FigureId, Reasoning, why};
 use fit::installation::{Installation, Warmth};
 use fit::{Conditions, Pairing, Stage};
 use quantity::{Named, ThermodynamicTemperature};
@@ -66,7 +66,7 @@ impl Setting {
     }
 
     /// Why a number is what it is.
-    pub fn why(&self, whence: Whence) -> Option<Reasoning> {
+    pub fn why(&self, whence: FigureId) -> Option<Reasoning> {
         why(&self.pairing, &self.machine, &self.attachment, &self.conditions, whence)
     }
 

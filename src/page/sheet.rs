@@ -20,7 +20,7 @@ use super::solved::of_pairing;
 use super::state::app;
 use super::svg::Mark;
 use super::whose_figures::WhoseFigures;
-use explain::Whence;
+use explain::FigureId;
 use fit::{Change, Pairing, Stage, Verdict};
 use leptos::prelude::*;
 use record::RecentEntry;
@@ -184,7 +184,7 @@ fn Changes(pairing: Arc<Pairing>, setting: StoredValue<Setting>) -> impl IntoVie
     let row = move |(index, change): (usize, Change)| {
         // More figures than these no change has.
         let (first, last) = (index * 10, index * 10 + 9);
-        let (of, reason, change) = (Whence::Change(change.id), change.clone(), StoredValue::new(change));
+        let (of, reason, change) = (FigureId::Change(change.id), change.clone(), StoredValue::new(change));
         view! {
             <li>
                 <p class="name">{move || opener.pieces(setting, first, change.with_value(|change| app.words().change_title_parts(change)))}</p>
@@ -199,7 +199,7 @@ fn Changes(pairing: Arc<Pairing>, setting: StoredValue<Setting>) -> impl IntoVie
             <h2 id="changes">{title}</h2>
             {doubts.then(|| view! { <p>{move || app.words().doubts(&told)}</p> })}
             <ol class="changes">{pairing.changes.iter().cloned().enumerate().map(row).collect_view()}</ol>
-            <p>"Together: "<strong>{move || opener.number(setting, BEHIND, Whence::Cost, app.words().cost(&cost))}</strong></p>
+            <p>"Together: "<strong>{move || opener.number(setting, BEHIND, FigureId::Cost, app.words().cost(&cost))}</strong></p>
             <PanelWithin opener from=BEHIND to=BEHIND + 1/>
             {runner_up.map(|second| view! { <p class="quiet">{move || app.words().runner_up(&second)}</p> })}
         </section>

@@ -297,7 +297,7 @@ fn invariant_every_id_is_known_and_documented() {
             "class" => known::<fit::Class>,
             "outcome" => known::<fit::Outcome>,
             "bound" => known::<fit::Bound>,
-            "because" => known::<fit::Because>,
+            "because" => known::<fit::Cause>,
             "fact" => known::<fit::FactId>,
             "assumption" => known::<table::AssumptionId>,
             "assumed from" => known::<fit::AssumedFrom>,

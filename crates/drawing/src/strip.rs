@@ -1,7 +1,7 @@
 //! A brochure's figure over what is left of it, as two bars with the gap between their ends dimensioned and shared out to
 //! its causes.
 
-use fit::installation::{Cause, Gap};
+use fit::installation::{Gap, GapCause};
 use quantity::UnitSystem;
 
 /// Two bars on a line of length 1.
@@ -12,7 +12,7 @@ pub struct Strip {
     /// Length of the circuit's bar.
     pub gives: f64,
     /// The causes of the gap, from the end of the circuit's bar outwards, each from where to where.
-    pub causes: Vec<(Cause, f64, f64)>,
+    pub causes: Vec<(GapCause, f64, f64)>,
 }
 
 /// The strip of a gap; none when there is no figure to draw.
@@ -47,10 +47,10 @@ mod tests {
 
     #[test]
     fn the_causes_fill_the_gap_one_after_another() {
-        let causes = vec![(Cause::Relief, bar(16.0)), (Cause::Supply, bar(10.0)), (Cause::Return, bar(14.0))];
+        let causes = vec![(GapCause::Relief, bar(16.0)), (GapCause::Supply, bar(10.0)), (GapCause::Return, bar(14.0))];
         let drawn = strip(&Gap { says: bar(200.0), gives: bar(160.0), causes }).expect("figures");
         assert!((drawn.says - 1.0).abs() < 1e-12 && (drawn.gives - 0.8).abs() < 1e-12);
-        assert_eq!(drawn.causes[0].0, Cause::Return);
+        assert_eq!(drawn.causes[0].0, GapCause::Return);
         let ends: Vec<f64> = drawn.causes.iter().map(|(.., to)| *to).collect();
         assert!((ends[0] - 0.87).abs() < 1e-12 && (ends[2] - 1.0).abs() < 1e-12);
         assert!(drawn.causes.windows(2).all(|pair| (pair[0].2 - pair[1].1).abs() < 1e-12));

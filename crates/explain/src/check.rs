@@ -1,10 +1,10 @@
 //! Why a check comes out as it does.
 
 use crate::formula;
-use crate::reasoning::{Came, Reasoning};
+use crate::reasoning::{Conclusion, Reasoning};
 use fit::facts::Facts;
 use fit::judge::Depth;
-use fit::trace::Recorder;
+use fit::trace::Trace;
 use fit::{CheckId, Conditions, checks, unknown_circuit};
 use quantity::ThermodynamicTemperature;
 use table::{Carrier, Head, Id};
@@ -32,7 +32,7 @@ pub fn judged_from(
     check: CheckId,
     warm: Option<ThermodynamicTemperature>,
 ) -> Reasoning {
-    let recorder = Recorder::default();
+    let recorder = Trace::default();
     let mut facts = Facts::gather(carrier, circuit, head, conditions);
     facts.depth = Depth::Recorded(&recorder);
     let warm = warm.unwrap_or_else(|| checks::warm_enough(&facts));
@@ -40,7 +40,7 @@ pub fn judged_from(
     let practice = facts.practice;
     let inputs = recorder.behind(&judged);
     let formulas = formula::of_check(&judged, &inputs, head, carrier.end_of(circuit));
-    Reasoning::new(Some(check), formulas, inputs, &practice, Came::of(&judged))
+    Reasoning::new(Some(check), formulas, inputs, &practice, Conclusion::of(&judged))
 }
 
 pub fn of_name<'a>(

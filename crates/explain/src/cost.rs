@@ -1,9 +1,9 @@
 //! Why a change, or a set of them, takes the time and money that it does.
 
 use crate::formula::Formula;
-use crate::reasoning::{Came, Reasoning};
+use crate::reasoning::{Conclusion, Reasoning};
 use fit::changes::{TANK_PORT, labour, usual_time};
-use fit::trace::{Besides, From, Used, Value, What};
+use fit::trace::{Context, From, Used, Value, What};
 use fit::{Change, Conditions, Pairing, Price, Total};
 use table::{ChangeId, Money};
 
@@ -17,21 +17,21 @@ pub fn reasoning_of_change(pairing: &Pairing, conditions: &Conditions, change: C
         price.map_or((Value::NotStated, From::Missing), |price| (Value::Money(price), from))
     };
     let mut inputs = Vec::new();
-    let mut note = |besides: Besides, (value, from): (Value, From)| {
-        inputs.push(Used { what: What::Besides(besides), value, from });
+    let mut note = |besides: Context, (value, from): (Value, From)| {
+        inputs.push(Used { what: What::Context(besides), value, from });
     };
     if let Some(part) = part {
-        note(Besides::PartUsed, (Value::Text(format!("{} ({})", part.name, part.id)), From::Table));
+        note(Context::PartUsed, (Value::Text(format!("{} ({})", part.name, part.id)), From::Table));
     }
     // A setting without an entry in the table needs no part, so that nobody misses its price.
     if part.is_some() || made.price.is_none() && conditions.labour_rate.is_some() {
-        note(Besides::PartPrice, money(part.and_then(|part| part.price), From::Table));
+        note(Context::PartPrice, money(part.and_then(|part| part.price), From::Table));
     }
     let usual = usual_time(change);
     let port = if made.option.tank_port { TANK_PORT.likely } else { 0 };
     let own = made.minutes.saturating_sub(port);
     note(
-        Besides::WorkshopTime,
+        Context::WorkshopTime,
         match part.and_then(|part| part.time) {
             Some(_) => (Value::Minutes(own, None), From::Table),
             None => (Value::Minutes(own, Some((usual.least, usual.most))), From::Practice),
@@ -39,11 +39,11 @@ pub fn reasoning_of_change(pairing: &Pairing, conditions: &Conditions, change: C
     );
     if made.option.tank_port {
         let usual = Some((TANK_PORT.least, TANK_PORT.most));
-        note(Besides::TankPortTime, (Value::Minutes(port, usual), From::Practice));
+        note(Context::TankPortTime, (Value::Minutes(port, usual), From::Practice));
     }
-    note(Besides::LabourRate, money(conditions.labour_rate, From::Table));
+    note(Context::LabourRate, money(conditions.labour_rate, From::Table));
     if let Some(cost) = labour(conditions.labour_rate, made.minutes) {
-        note(Besides::Labour, money(Some(Money::from_minor(cost)), From::Worked));
+        note(Context::Labour, money(Some(Money::from_minor(cost)), From::Worked));
     }
     Some(told(Formula::ChangeCost, inputs, of_one(made)))
 }
@@ -70,6 +70,6 @@ fn told(formula: Formula, inputs: Vec<Used>, takes: Total) -> Reasoning {
         own_ranges: Vec::new(),
         tried: Vec::new(),
         held: Vec::new(),
-        result: Came { takes: Some(takes), ..Came::figure(None) },
+        result: Conclusion { takes: Some(takes), ..Conclusion::figure(None) },
     }
 }

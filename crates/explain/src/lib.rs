@@ -1,6 +1,6 @@
 //! Why a number is what it is: the formula, the inputs that were really used with where each comes from, and what came out.
 //!
-//! Nothing here is listed by hand. The check, point, figure or setting is worked out once more, for whoever asks, with a [`fit::trace::Recorder`]
+//! Nothing here is listed by hand. The check, point, figure or setting is worked out once more, for whoever asks, with a [`fit::trace::Trace`]
 //! that hears every fact that is taken and every value that is tried; an ordinary answer knows nothing of it and is no slower. The words
 //! are made in `wording`.
 
@@ -20,9 +20,9 @@ pub use check::reasoning;
 pub use cost::{reasoning_of_change, reasoning_of_cost};
 pub use formula::Formula;
 pub use point::{reasoning_of_brochure, reasoning_of_mark, reasoning_of_oil, reasoning_of_point};
-pub use reasoning::{Came, Reasoning};
+pub use reasoning::{Conclusion, Reasoning};
 pub use setting::reasoning_of_setting;
-pub use whence::{BrochureFigure, OilFigure, PointFigure, Whence};
+pub use whence::{BrochureFigure, FigureId, OilFigure, PointFigure};
 pub use why::why;
 
 #[cfg(test)]

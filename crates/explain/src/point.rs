@@ -2,14 +2,14 @@
 
 use crate::check::{judged_from, of_name};
 use crate::formula;
-use crate::reasoning::{Came, Reasoning};
+use crate::reasoning::{Conclusion, Reasoning};
 use crate::whence::{BrochureFigure, OilFigure, PointFigure};
-use fit::draw::{Draw, Side, Stance};
+use fit::draw::{Corner, Draw, Side};
 use fit::facts::Facts;
 use fit::installation::Installation;
 use fit::installation::states::{balanced, powers_by, temperature_of};
 use fit::judge::Depth;
-use fit::trace::{Recorder, Worked};
+use fit::trace::{Trace, Worked};
 use fit::{CheckId, Conditions, Load, OilState, Stage, points, unknown_circuit};
 use hydraulics::balance::Balanced;
 use hydraulics::{Circuit, Operating};
@@ -27,11 +27,11 @@ pub fn reasoning_of_point(
 ) -> Option<Reasoning> {
     let unknown = unknown_circuit();
     let circuit = of_name(carrier, circuit, &unknown)?;
-    let recorder = Recorder::default();
+    let recorder = Trace::default();
     let mut facts = Facts::gather(carrier, circuit, head, conditions);
     facts.depth = Depth::Recorded(&recorder);
     let point = points::point(&facts, Stage::AsItIs, oil, load);
-    let draw = facts.draw(Stance::Nominal);
+    let draw = facts.draw(Corner::Likely);
     let (solved, balanced) = balanced(&facts, &draw, load, temperature_of(&facts, oil));
     if let Balanced::Turns(at) | Balanced::Stalls(at) = &balanced {
         on_the_way(&facts, &draw, &solved, at, figure);
@@ -47,7 +47,7 @@ pub fn reasoning_of_point(
         PointFigure::ShaftPower => point.shaft_power,
         PointFigure::Heat => point.heat,
     };
-    Some(Reasoning::new(None, formula::of_point(figure, load), recorder.all(), &practice, Came::figure(value)))
+    Some(Reasoning::new(None, formula::of_point(figure, load), recorder.all(), &practice, Conclusion::figure(value)))
 }
 
 /// Notes what is worked out on the way to a figure of a solved point.
@@ -82,10 +82,10 @@ pub fn reasoning_of_oil(
     temperature: ThermodynamicTemperature,
 ) -> Option<Reasoning> {
     let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
-    let recorder = Recorder::default();
+    let recorder = Trace::default();
     let mut facts = Facts::gather(carrier, circuit, head, conditions);
     facts.depth = Depth::Recorded(&recorder);
-    let draw = facts.draw(Stance::Nominal);
+    let draw = facts.draw(Corner::Likely);
     let at = |load: Load, figure: PointFigure| {
         let (solved, balanced) = balanced(&facts, &draw, load, temperature);
         let (Balanced::Turns(at) | Balanced::Stalls(at)) = balanced else { return None };
@@ -114,7 +114,7 @@ pub fn reasoning_of_oil(
     };
     let value = value.filter(|_| draw.missing().is_empty())?;
     let practice = facts.practice;
-    Some(Reasoning::new(None, formula::of_oil(figure), recorder.all(), &practice, Came::figure(Some(value))))
+    Some(Reasoning::new(None, formula::of_oil(figure), recorder.all(), &practice, Conclusion::figure(Some(value))))
 }
 
 /// How a check comes out with the oil at just one temperature; none when the machine has no such circuit.
@@ -139,7 +139,7 @@ pub fn reasoning_of_brochure(
     conditions: &Conditions,
     figure: BrochureFigure,
 ) -> Option<Reasoning> {
-    let recorder = Recorder::default();
+    let recorder = Trace::default();
     let installation = Installation::new(carrier, circuit, head, conditions)?;
     let brochure = installation.brochure_heard(Depth::Recorded(&recorder))?;
     let practice = installation.practice();
@@ -148,5 +148,5 @@ pub fn reasoning_of_brochure(
         BrochureFigure::Pressure => brochure.pressure,
     };
     let formulas = formula::of_brochure(figure);
-    Some(Reasoning::new(None, formulas, recorder.all(), &practice, Came::figure(Some(gap.gives))))
+    Some(Reasoning::new(None, formulas, recorder.all(), &practice, Conclusion::figure(Some(gap.gives))))
 }

@@ -3,7 +3,7 @@
 use crate::formula::Formula;
 use fit::assume::Practice;
 use fit::trace::{From, Trial, Used};
-use fit::{AssumedFrom, Because, Bound, Check, CheckId, Outcome, Reason, Total};
+use fit::{AssumedFrom, Bound, Cause, Check, CheckId, Outcome, Reason, Total};
 use quantity::Amount;
 use table::AssumptionId;
 
@@ -23,7 +23,7 @@ pub struct Reasoning {
     /// Of a setting: the checks of the finished machine that it is held against.
     pub held: Vec<Check>,
     /// What came out.
-    pub result: Came,
+    pub result: Conclusion,
 }
 
 impl Reasoning {
@@ -33,7 +33,7 @@ impl Reasoning {
         formulas: Vec<Formula>,
         inputs: Vec<Used>,
         practice: &Practice,
-        result: Came,
+        result: Conclusion,
     ) -> Self {
         let mut own_ranges = Vec::new();
         for used in &inputs {
@@ -50,7 +50,7 @@ impl Reasoning {
 
 /// What came out. Each part is absent where there is none, or nobody can say.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Came {
+pub struct Conclusion {
     /// At likely figures.
     pub likely: Option<Amount>,
     /// In the worst corner.
@@ -64,14 +64,14 @@ pub struct Came {
     /// How the check came out.
     pub outcome: Option<Outcome>,
     /// What sets the worst corner.
-    pub because: Option<Because>,
+    pub because: Option<Cause>,
     /// Between what it may lie, of a setting.
     pub between: Option<(Amount, Amount)>,
     /// What it takes, of a cost.
     pub takes: Option<Total>,
 }
 
-impl Came {
+impl Conclusion {
     /// What came out of a check.
     pub fn of(check: &Check) -> Self {
         let because = match check.reason {

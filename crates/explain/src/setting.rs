@@ -3,14 +3,14 @@
 
 use crate::check::judged_from;
 use crate::formula;
-use crate::reasoning::{Came, Reasoning};
+use crate::reasoning::{Conclusion, Reasoning};
 use fit::changes::{Catalogue, ChangeOption, Slot, applied};
 use fit::facts::Facts;
 use fit::installation::sharing;
 use fit::judge::Depth;
 use fit::machine::{Machine, Store};
 use fit::setup::Setup;
-use fit::trace::{Against, Besides, Recorder, Trial, Used, What};
+use fit::trace::{Against, Context, Trace, Trial, Used, What};
 use fit::warm_up::{COLD_CHECKS, warm_up_from};
 use fit::{Change, Check, CheckId, Conditions, FactId, Pairing, SettingId, checks, unknown_circuit};
 use quantity::Amount;
@@ -48,7 +48,7 @@ pub fn reasoning_of_setting(
     let place = pairing.changes.iter().position(|made| made.id == change)?;
     let made = &pairing.changes[place];
     let taken = made.settings.iter().find(|known| known.name == setting)?.value;
-    let recorder = Recorder::default();
+    let recorder = Trace::default();
     let (inputs, tried) = match setting {
         SettingId::Bore | SettingId::RatedFlow | SettingId::RatedPressure | SettingId::Conductance => {
             (again.part(made, setting, taken), again.others(carrier, place, setting))
@@ -71,7 +71,7 @@ pub fn reasoning_of_setting(
         SettingId::Flow | SettingId::Relief | SettingId::HeadRelief | SettingId::ToolRelief | SettingId::EngineSpeed
     );
     let between = between.then(|| tolerance(taken, None)).map(|expected| (expected.low, expected.high));
-    let result = Came { between, ..Came::figure(Some(taken)) };
+    let result = Conclusion { between, ..Conclusion::figure(Some(taken)) };
     let practice = again.facts(finished)?.practice;
     let why = Reasoning::new(None, formula::of_setting(setting), inputs, &practice, result);
     Some(Reasoning { tried, held: again.held(finished, made, setting), ..why })
@@ -114,14 +114,14 @@ impl<'a> Again<'a> {
         let from = if part.is_some() { From::Table } else { From::Practice };
         let figure = Value::Figure { likely: Some(taken), worst: vec![taken], span: None };
         let name = part.map(|part| Value::Text(format!("{} ({})", part.name, part.id)));
-        let name = name.map(|value| Used { what: What::Besides(Besides::PartUsed), value, from });
+        let name = name.map(|value| Used { what: What::Context(Context::PartUsed), value, from });
         let size = match setting {
-            SettingId::RatedFlow => Besides::PartRatedFlow,
-            SettingId::RatedPressure => Besides::PartRatedPressure,
-            SettingId::Conductance => Besides::PartConductance,
-            _ => Besides::PartBore,
+            SettingId::RatedFlow => Context::PartRatedFlow,
+            SettingId::RatedPressure => Context::PartRatedPressure,
+            SettingId::Conductance => Context::PartConductance,
+            _ => Context::PartBore,
         };
-        name.into_iter().chain([Used { what: What::Besides(size), value: figure, from }]).collect()
+        name.into_iter().chain([Used { what: What::Context(size), value: figure, from }]).collect()
     }
 
     /// The other sizes of the same change that would not do in this set, with what speaks against each.
@@ -147,7 +147,7 @@ impl<'a> Again<'a> {
         tried.filter(|trial| !trial.against.is_empty()).collect()
     }
 
-    /// The checks of the finished machine that took the setting, each with its limit; of other settings those that the change mends.
+    /// The checks of the finished machine that took the setting, each with its limit; of other settings those that the change fixes.
     fn held(self, finished: &Carrier, made: &Change, setting: SettingId) -> Vec<Check> {
         let fact = match setting {
             SettingId::Flow => Some(FactId::CircuitFlow),
@@ -156,7 +156,7 @@ impl<'a> Again<'a> {
             _ => None,
         };
         let took = |id: CheckId| {
-            let Some((fact, circuit)) = fact.zip(self.place(finished)) else { return made.mends.contains(&id) };
+            let Some((fact, circuit)) = fact.zip(self.place(finished)) else { return made.fixes.contains(&id) };
             let why = judged_from(finished, circuit, self.head, self.conditions, id, None);
             why.inputs.iter().any(|used| matches!(used.what, What::Fact(id, _) if id == fact))
         };
@@ -167,14 +167,14 @@ impl<'a> Again<'a> {
     /// To which temperature the oil is idled before full speed is asked.
     fn idled_warm(self, finished: &Carrier) -> Option<Reasoning> {
         let taken = self.pairing.warm_up?;
-        let recorder = Recorder::default();
+        let recorder = Trace::default();
         let facts = self.facts(finished)?.at_depth(Depth::Recorded(&recorder));
         if warm_up_from(&facts) != Some(taken) {
             return None;
         }
         let (inputs, tried) = recorder.solved(SettingId::OilTemperature, taken);
         let formulas = formula::of_setting(SettingId::OilTemperature);
-        let why = Reasoning::new(None, formulas, inputs, &facts.practice, Came::figure(Some(taken)));
+        let why = Reasoning::new(None, formulas, inputs, &facts.practice, Conclusion::figure(Some(taken)));
         let held = self.pairing.final_checks().iter().filter(|check| COLD_CHECKS.contains(&check.id));
         Some(Reasoning { tried, held: held.filter(|check| check.limit.is_some()).cloned().collect(), ..why })
     }

@@ -76,7 +76,7 @@ pub struct Then {
     pub changes: Vec<Change>,
     /// What that costs.
     pub cost: Cost,
-    /// What fails then, that nothing mends.
+    /// What fails then, that nothing fixes.
     pub unmendable: Vec<CheckId>,
     /// What is still to be found out.
     pub open: Vec<FactId>,

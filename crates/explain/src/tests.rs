@@ -5,7 +5,7 @@ use crate::yard::paired;
 use fit::changes::usual_time;
 use fit::checks;
 use fit::facts::Facts;
-use fit::trace::{Besides, From, Used, Value, What};
+use fit::trace::{Context, From, Used, Value, What};
 use fit::{Check, CheckId, Conditions, Outcome, SettingId};
 use fit::{FactId, Load, OilState, Pairing, Stage, Verdict, pair};
 use quantity::{Named, Stated, Unit};
@@ -42,7 +42,7 @@ fn invariant_a_reasoning_solved_again_ends_in_the_figures_of_its_check() {
             for check in &checks {
                 let circuit = pairing.circuit.as_ref();
                 let why = reasoning(&machine, circuit, head, &conditions, check.id).expect("its circuit is there");
-                assert_eq!(why.result, Came::of(check), "{:?} of {:?} on {:?}", check.id, head.id, carrier.id);
+                assert_eq!(why.result, Conclusion::of(check), "{:?} of {:?} on {:?}", check.id, head.id, carrier.id);
                 assert!(!why.formulas.is_empty(), "{:?}", check.id);
                 let nothing_to_ask = check.id == CheckId::PumpDemand && check.outcome == Outcome::Met;
                 assert!(
@@ -184,7 +184,7 @@ fn a_machine_without_a_circuit_has_its_reasons_too() {
     for check in &pairing.checks {
         let why = reasoning(&bare, None, &table.heads[0], &conditions, check.id)
             .expect("a circuit of which nothing is known");
-        assert_eq!(why.result, Came::of(check));
+        assert_eq!(why.result, Conclusion::of(check));
     }
 }
 
@@ -195,7 +195,7 @@ fn invariant_what_is_told_against_a_lower_relief_is_so_when_it_is_set_by_hand() 
     let mut seen = 0;
     for (carrier, head) in pairs(&table, 3) {
         let pairing = paired(carrier, head);
-        let setting = Whence::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief);
+        let setting = FigureId::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief);
         let Some(why) = why(pairing, carrier, head, &conditions, setting) else { continue };
         let taken = why.result.likely.expect("a figure");
         let finished = pairing.changed.as_deref().expect("it has a change");
@@ -229,7 +229,7 @@ fn invariant_other_sizes_that_are_told_of_a_part_would_not_do() {
         let pairing = paired(carrier, head);
         for change in &pairing.changes {
             for setting in change.settings.iter().filter(|setting| setting.name == SettingId::Bore) {
-                let whence = Whence::Setting(Some(change.id), setting.name);
+                let whence = FigureId::Setting(Some(change.id), setting.name);
                 let why = why(pairing, carrier, head, &conditions, whence).expect("its size");
                 for trial in &why.tried {
                     assert!(trial.against.iter().all(|against| against.check.fails()), "{trial:?}");
@@ -252,19 +252,20 @@ fn invariant_part_and_labour_are_the_price_of_a_change_and_the_changes_that_of_t
     for (carrier, head) in pairs(&table, 11) {
         let pairing = paired(carrier, head);
         for change in &pairing.changes {
-            let why = why(pairing, carrier, head, &conditions, Whence::Change(change.id)).expect("a change of the set");
-            let money = |besides: Besides| {
-                let of = why.inputs.iter().find(|used| used.what == What::Besides(besides));
+            let why =
+                why(pairing, carrier, head, &conditions, FigureId::Change(change.id)).expect("a change of the set");
+            let money = |besides: Context| {
+                let of = why.inputs.iter().find(|used| used.what == What::Context(besides));
                 let Some(Value::Money(price)) = of.map(|used| &used.value) else { panic!("{besides:?} of {change:?}") };
                 price.amount.minor()
             };
-            let sum = money(Besides::PartPrice) + money(Besides::Labour);
+            let sum = money(Context::PartPrice) + money(Context::Labour);
             assert_eq!(Some(sum), change.price.as_ref().map(|price| price.amount.minor()), "{change:?}");
-            let rate = money(Besides::LabourRate);
-            assert_eq!((rate * u64::from(change.minutes)).div_ceil(60), money(Besides::Labour));
+            let rate = money(Context::LabourRate);
+            assert_eq!((rate * u64::from(change.minutes)).div_ceil(60), money(Context::Labour));
             seen += 1;
         }
-        let Some(why) = why(pairing, carrier, head, &conditions, Whence::Cost) else { continue };
+        let Some(why) = why(pairing, carrier, head, &conditions, FigureId::Cost) else { continue };
         let takes = why.result.takes.expect("what it takes");
         let each = why.inputs.iter().map(|used| match &used.value {
             Value::Takes(total) => (total.minutes, total.price.as_ref().map_or(0, |price| price.amount.minor())),

@@ -54,7 +54,7 @@ names! {
 
 /// What a number of a pairing is of.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Whence {
+pub enum FigureId {
     /// A check on the machine of a stage.
     Check(CheckId, Stage),
     /// An operating point, oil and load at work, of the machine of a stage.

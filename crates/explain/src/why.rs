@@ -5,7 +5,7 @@ use crate::cost::{reasoning_of_change, reasoning_of_cost};
 use crate::point::{reasoning_of_brochure, reasoning_of_mark, reasoning_of_oil, reasoning_of_point};
 use crate::reasoning::Reasoning;
 use crate::setting::reasoning_of_setting;
-use crate::whence::Whence;
+use crate::whence::FigureId;
 use fit::{Conditions, Load, OilState, Pairing, Stage};
 use table::{Carrier, Head};
 
@@ -16,7 +16,7 @@ pub fn why(
     carrier: &Carrier,
     head: &Head,
     conditions: &Conditions,
-    whence: Whence,
+    whence: FigureId,
 ) -> Option<Reasoning> {
     let circuit = pairing.circuit.as_ref();
     let machine = |stage: Stage| match stage {
@@ -24,20 +24,20 @@ pub fn why(
         Stage::AfterChanges => pairing.changed.as_deref().unwrap_or(carrier),
     };
     match whence {
-        Whence::Check(check, stage) => reasoning(machine(stage), circuit, head, conditions, check),
-        Whence::Point(figure, stage) => {
+        FigureId::Check(check, stage) => reasoning(machine(stage), circuit, head, conditions, check),
+        FigureId::Point(figure, stage) => {
             let at_work = (OilState::Working, Load::Working);
             reasoning_of_point(machine(stage), circuit, head, conditions, at_work, figure)
         }
-        Whence::Oil(figure, stage, temperature) => {
+        FigureId::Oil(figure, stage, temperature) => {
             reasoning_of_oil(machine(stage), circuit?, head, conditions, figure, temperature)
         }
-        Whence::Mark(check, stage, temperature) => {
+        FigureId::Mark(check, stage, temperature) => {
             reasoning_of_mark(machine(stage), circuit?, head, conditions, check, temperature)
         }
-        Whence::Brochure(figure) => reasoning_of_brochure(carrier, circuit?, head, conditions, figure),
-        Whence::Setting(change, setting) => reasoning_of_setting(pairing, carrier, head, conditions, change, setting),
-        Whence::Change(change) => reasoning_of_change(pairing, conditions, change),
-        Whence::Cost => reasoning_of_cost(pairing),
+        FigureId::Brochure(figure) => reasoning_of_brochure(carrier, circuit?, head, conditions, figure),
+        FigureId::Setting(change, setting) => reasoning_of_setting(pairing, carrier, head, conditions, change, setting),
+        FigureId::Change(change) => reasoning_of_change(pairing, conditions, change),
+        FigureId::Cost => reasoning_of_cost(pairing),
     }
 }

@@ -18,7 +18,7 @@
 //! | working, free pressure difference | high | low | low |
 //! | motor's leakage by the case line | no credit | no credit | no credit |
 
-use super::draw::{Draw, Stance};
+use super::draw::{Corner, Draw};
 use super::question::{Question, Reading};
 use super::{Bound, CheckId};
 use quantity::Kind;
@@ -34,14 +34,14 @@ thread_local! {
 /// Asks a question anywhere in the box, if the test at hand wants it, and compares with its worst corner.
 pub fn probes<Q: Kind>(question: Question, read: &impl Fn(&Draw) -> Reading<Q>) -> bool {
     let Some((seed, samples)) = PROBE.with_borrow(|probe| *probe) else { return false };
-    let draw = Draw::new(Stance::Worst);
+    let draw = Draw::new(Corner::Worst);
     let corner = read(&draw);
     if !draw.missing().is_empty() {
         return true;
     }
     let worst = question.margin(&corner);
     for sample in 0..samples {
-        let reading = read(&Draw::new(Stance::Anywhere(seed + sample)));
+        let reading = read(&Draw::new(Corner::Anywhere(seed + sample)));
         let margin = question.margin(&reading);
         assert!(
             margin >= worst - 2e-6 * (1.0 + worst.abs()),

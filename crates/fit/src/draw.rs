@@ -1,9 +1,9 @@
 //! Drawing one value from every fact: nominal, at the worst, or with the assumed ones at their best.
 
-pub use super::parameter::{Input, Side, Stance};
+pub use super::parameter::{Corner, Parameter, Side};
 
 use super::FactId;
-use super::trace::{Recorder, Worked};
+use super::trace::{Trace, Worked};
 use quantity::{Amount, Fact, Interval, Kind};
 use smallvec::SmallVec;
 use std::cell::{Cell, RefCell};
@@ -13,19 +13,19 @@ use table::AssumptionId;
 #[derive(Debug)]
 pub struct Draw<'r> {
     /// How facts are drawn.
-    pub stance: Stance,
+    pub stance: Corner,
     /// Whether only that something is assumed or missing counts, not what.
     brief: bool,
     assumes: Cell<bool>,
     lacks: Cell<bool>,
     assumed: RefCell<SmallVec<[(FactId, AssumptionId); 12]>>,
     missing: RefCell<SmallVec<[FactId; 8]>>,
-    recorder: Option<&'r Recorder>,
+    recorder: Option<&'r Trace>,
 }
 
 impl Draw<'static> {
     /// A fresh draw.
-    pub fn new(stance: Stance) -> Self {
+    pub fn new(stance: Corner) -> Self {
         Self {
             stance,
             brief: false,
@@ -38,14 +38,14 @@ impl Draw<'static> {
     }
 
     /// A draw that remembers only whether it assumed or missed something.
-    pub fn brief(stance: Stance) -> Self {
+    pub fn brief(stance: Corner) -> Self {
         Self { brief: true, ..Self::new(stance) }
     }
 }
 
 impl<'r> Draw<'r> {
     /// A fresh draw that a recorder may listen to.
-    pub fn heard(stance: Stance, recorder: Option<&'r Recorder>) -> Self {
+    pub fn heard(stance: Corner, recorder: Option<&'r Trace>) -> Self {
         Draw { recorder, ..Draw::new(stance) }
     }
 
@@ -60,17 +60,17 @@ impl<'r> Draw<'r> {
     /// Whether it looks for a corner, over all states of the oil, rather than at one state.
     pub fn corner(&self) -> bool {
         #[cfg(test)]
-        if matches!(self.stance, Stance::Anywhere(_)) {
+        if matches!(self.stance, Corner::Anywhere(_)) {
             return false;
         }
-        self.stance != Stance::Nominal
+        self.stance != Corner::Likely
     }
 
     /// The value of a fact when `worse` is the end that makes the answer worse.
     ///
     /// A missing fact is noted and drawn at the end that nature allows, so that a draw always goes on to the end: the
     /// caller looks at [`Self::missing`] before it believes the answer.
-    pub fn take<Q: Kind>(&self, input: &Input<Q>, worse: Side) -> Q {
+    pub fn take<Q: Kind>(&self, input: &Parameter<Q>, worse: Side) -> Q {
         let value = self.taken(input, worse);
         if let Some(recorder) = self.recorder {
             recorder.took(input, self.stance, value);
@@ -79,14 +79,14 @@ impl<'r> Draw<'r> {
     }
 
     #[inline]
-    fn taken<Q: Kind>(&self, input: &Input<Q>, worse: Side) -> Q {
-        if let Stance::OneAt(id, value) = self.stance
+    fn taken<Q: Kind>(&self, input: &Parameter<Q>, worse: Side) -> Q {
+        if let Corner::OneAt(id, value) = self.stance
             && id == input.id
             && !input.fact.is_known()
         {
             return Q::from_si(value);
         }
-        let at_best = self.stance == Stance::Best || self.stance == Stance::OneBest(input.id);
+        let at_best = self.stance == Corner::Best || self.stance == Corner::OneBest(input.id);
         let end = |interval: Interval<Q>, side: Side| match side {
             Side::Low => interval.low,
             Side::High => interval.high,
@@ -103,7 +103,7 @@ impl<'r> Draw<'r> {
                     return Q::from_si(interval.low.si() + share * (interval.high.si() - interval.low.si()));
                 }
                 match self.stance {
-                    Stance::Nominal => interval.nominal,
+                    Corner::Likely => interval.nominal,
                     _ if at_best && !input.fact.is_known() => end(interval, worse.other()),
                     _ => end(interval, worse),
                 }
@@ -111,7 +111,7 @@ impl<'r> Draw<'r> {
             Fact::Missing => {
                 self.note_missing(input.id);
                 let side = if at_best { worse.other() } else { worse };
-                Q::from_si(if side == Side::Low { input.by_nature.0 } else { input.by_nature.1 })
+                Q::from_si(if side == Side::Low { input.physical_limits.0 } else { input.physical_limits.1 })
             }
         }
     }
@@ -148,11 +148,11 @@ impl<'r> Draw<'r> {
     /// Whether it makes what another draw makes, and the other noted all that it would: one of the same stance, or one at the worst that
     /// noted nothing in which both could differ.
     pub fn is_like(&self, other: &Draw) -> bool {
-        let at_worst = other.stance == Stance::Worst;
+        let at_worst = other.stance == Corner::Worst;
         let alike = match self.stance {
             own if own == other.stance => true,
-            Stance::Best => at_worst && !other.assumes() && !other.lacks(),
-            Stance::OneBest(id) | Stance::OneAt(id, _) => at_worst && !other.notes(id),
+            Corner::Best => at_worst && !other.assumes() && !other.lacks(),
+            Corner::OneBest(id) | Corner::OneAt(id, _) => at_worst && !other.notes(id),
             _ => false,
         };
         alike && (self.brief || !other.brief)

@@ -2,8 +2,8 @@
 
 pub use super::question::{Question, Reading};
 
-use super::draw::{Draw, Stance};
-use super::trace::Recorder;
+use super::draw::{Corner, Draw};
+use super::trace::Trace;
 use super::{Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
 use quantity::{Amount, Kind};
 use table::AssumptionId;
@@ -17,12 +17,12 @@ pub enum Depth<'r> {
     /// long.
     Whole,
     /// The same, with a recorder that hears which facts it was judged by.
-    Recorded(&'r Recorder),
+    Recorded(&'r Trace),
 }
 
 impl<'r> Depth<'r> {
     /// Who listens.
-    pub fn recorder(self) -> Option<&'r Recorder> {
+    pub fn recorder(self) -> Option<&'r Trace> {
         match self {
             Self::Recorded(recorder) => Some(recorder),
             Self::Outcome | Self::Whole => None,
@@ -50,12 +50,12 @@ impl Question {
         if depth == Depth::Outcome {
             return self.outcome(read);
         }
-        let nominal_draw = Draw::heard(Stance::Nominal, depth.recorder());
+        let nominal_draw = Draw::heard(Corner::Likely, depth.recorder());
         let nominal = read(&nominal_draw);
-        let worst_draw = Draw::heard(Stance::Worst, depth.recorder());
+        let worst_draw = Draw::heard(Corner::Worst, depth.recorder());
         let worst = read(&worst_draw);
         let (assumed, missing) = (worst_draw.assumed(), worst_draw.missing());
-        let best = read(&Draw::new(Stance::Best));
+        let best = read(&Draw::new(Corner::Best));
         let holds_at_worst = self.holds(&worst);
         let mut check = Check {
             id: self.id,
@@ -74,7 +74,7 @@ impl Question {
         let mut helped: Vec<Helped> = Vec::new();
         for &(fact, assumption) in &assumed {
             let by = helped.iter().find(|known| known.fact == fact).copied().unwrap_or_else(|| {
-                let reading = read(&Draw::new(Stance::OneBest(fact)));
+                let reading = read(&Draw::new(Corner::OneBest(fact)));
                 let gained = self.margin(&reading) - self.margin(&worst);
                 let by = Helped { fact, alone: self.holds(&reading), gained };
                 helped.push(by);
@@ -118,13 +118,13 @@ impl Question {
 
     /// How it comes out, and no more. The worst corner mostly says it: the best one is asked only where that fails.
     fn outcome<Q: Kind>(self, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
-        let draw = Draw::brief(Stance::Worst);
+        let draw = Draw::brief(Corner::Worst);
         let worst = read(&draw);
         let known = !draw.lacks();
         let holds = known && self.holds(&worst);
         let (outcome, reason) = if holds && (self.class != Class::Safety || !draw.assumes()) {
             (Outcome::Met, Reason::Within)
-        } else if !holds && !self.holds(&read(&Draw::brief(Stance::Best))) {
+        } else if !holds && !self.holds(&read(&Draw::brief(Corner::Best))) {
             (Outcome::NotMet, Reason::Beyond { because: worst.because })
         } else if known {
             (Outcome::NotKnown, Reason::Undecided { because: worst.because })
@@ -135,7 +135,7 @@ impl Question {
             blocks: self.blocks,
             bound: Some(self.bound),
             margin: known.then(|| self.margin(&worst)),
-            ..plain(self.id, self.class, outcome, reason, &[])
+            ..yes_no(self.id, self.class, outcome, reason, &[])
         }
     }
 
@@ -153,7 +153,7 @@ impl Question {
     /// never or always holds, or when the fact is not one figure.
     fn threshold<Q: Kind>(self, fact: FactId, read: &impl Fn(&Draw) -> Reading<Q>) -> Option<Threshold> {
         let (low, high, amount) = fact.scale()?;
-        let holds = |value: f64| self.holds(&read(&Draw::new(Stance::OneAt(fact, value))));
+        let holds = |value: f64| self.holds(&read(&Draw::new(Corner::OneAt(fact, value))));
         let (at_low, at_high) = (holds(low), holds(high));
         if at_low == at_high {
             return None;
@@ -205,7 +205,7 @@ pub fn no_more_than<Q: Kind>(limit: impl FnOnce() -> Q, depth: Depth, value: imp
 }
 
 /// A check that has no figures: yes, no, or nobody knows.
-pub fn plain(id: CheckId, class: Class, outcome: Outcome, reason: Reason, missing: &[FactId]) -> Check {
+pub fn yes_no(id: CheckId, class: Class, outcome: Outcome, reason: Reason, missing: &[FactId]) -> Check {
     Check {
         id,
         class,
@@ -224,7 +224,7 @@ pub fn plain(id: CheckId, class: Class, outcome: Outcome, reason: Reason, missin
 
 /// A check for which a fact is missing.
 pub fn missing(id: CheckId, class: Class, facts: &[FactId]) -> Check {
-    plain(id, class, Outcome::NotKnown, Reason::FactMissing, facts)
+    yes_no(id, class, Outcome::NotKnown, Reason::FactMissing, facts)
 }
 
 /// A check for which a fact is missing that shows at the hand-over: the verdict does not wait for it.
@@ -235,14 +235,14 @@ pub fn to_prove(id: CheckId, class: Class, facts: &[FactId]) -> Check {
 /// A check without figures that is met by what is usual: marked as assumed, and so never one of safety.
 pub fn usual(id: CheckId, class: Class, reason: Reason, assumption: AssumptionId) -> Check {
     debug_assert!(class != Class::Safety, "safety is never met on what is assumed");
-    Check { assumed: vec![assumption], ..plain(id, class, Outcome::Met, reason, &[]) }
+    Check { assumed: vec![assumption], ..yes_no(id, class, Outcome::Met, reason, &[]) }
 }
 
 /// One check of several questions: the one that came out worst stands for it, with what all of them miss and assume.
 ///
 /// # Panics
 /// Never for a non-empty list; an empty one is a programming fault.
-pub fn together(mut checks: Vec<Check>) -> Check {
+pub fn worst_of(mut checks: Vec<Check>) -> Check {
     let rank = |check: &Check| match check.outcome {
         Outcome::NotMet => 0,
         Outcome::NotKnown if check.blocks => 1,

@@ -2,7 +2,7 @@
 
 use super::machine::Store;
 use super::pace::{Pace, Steadily, at_once, step};
-use super::search::{Glance, Search};
+use super::search::{Prescreen, Search};
 use super::{Judge, Verdict};
 use quantity::Kind;
 use std::cmp::Ordering;
@@ -44,7 +44,7 @@ impl RunsOn {
         for place in places {
             step(pace).await;
             let seen: Vec<_> = judge.glances(&carriers[place], head).collect();
-            if seen.iter().any(|(_, glance)| matches!(glance, Glance::Fits)) {
+            if seen.iter().any(|(_, glance)| matches!(glance, Prescreen::Fits)) {
                 runs.as_it_is += 1;
                 runs.smallest.get_or_insert((place, Verdict::Fits));
             } else if runs.smallest.is_none() {
@@ -57,7 +57,7 @@ impl RunsOn {
                 break;
             }
             for (setup, glance) in seen {
-                if let Glance::Open(today) = glance
+                if let Prescreen::Open(today) = glance
                     && Search::new(&store, setup, &judge.catalogue, &today).begin().works()
                 {
                     runs.smallest = Some((place, Verdict::FitsAfterChanges));

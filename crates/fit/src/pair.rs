@@ -3,7 +3,7 @@
 use crate::changes::Catalogue;
 use crate::facts::Facts;
 use crate::machine::{Machine, Store};
-use crate::search::{Begun, Found, Search};
+use crate::search::{Begun, Search, SearchResult};
 use crate::setup::Setup;
 use crate::warm_up::warm_up_from;
 use crate::{
@@ -104,14 +104,14 @@ impl<'a> Look<'a> {
         }
         let (mut runner_up, mut find_out, mut cost_without_doubts, mut way_out) = (None, Vec::new(), None, None);
         let pairing = match search.go_on(begun) {
-            Found::Works(plan, second) => {
+            SearchResult::Works(plan, second) => {
                 let changes = search.explain(&plan);
                 (find_out, cost_without_doubts) = search.doubts(&plan, &changes);
                 runner_up = second
                     .map(|second| RunnerUp { changes: search::ids(&second).collect(), cost: search.cost(&second) });
                 assemble(Verdict::FitsAfterChanges, Some((search.machine(&plan), changes)), Vec::new())
             }
-            Found::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
+            SearchResult::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
                 // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
                 // are told that every way out needs.
                 let explained = search.explain(&plan);
@@ -124,16 +124,16 @@ impl<'a> Look<'a> {
                 let certain = (!changes.is_empty()).then(|| (search.machine(&certain), changes));
                 assemble(Verdict::CannotSay, certain, Vec::new())
             }
-            Found::GaveUp => {
+            SearchResult::GaveUp => {
                 let incomplete = Some(Incomplete::NotAllSetsTried);
                 let pairing = assemble(Verdict::CannotSay, None, Vec::new());
                 Pairing { incomplete, ..pairing }
             }
-            Found::Nothing { unmendable, .. } => {
+            SearchResult::Nothing { unmendable, .. } => {
                 // When each check can be mended but not all at once, what fails today is named.
                 let mut named = if unmendable.is_empty() { search.not_met_today().collect() } else { unmendable };
                 // The plainest first: a machine that is too light needs no other reason.
-                named.sort_by_key(|id| search::told_first(*id));
+                named.sort_by_key(|id| search::display_rank(*id));
                 assemble(Verdict::DoesNotFit, None, named)
             }
         };

@@ -7,7 +7,7 @@ use table::AssumptionId;
 
 /// A fact with its name, for drawing.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Input<Q> {
+pub struct Parameter<Q> {
     /// Which fact.
     pub id: FactId,
     /// Which practice it rests on when assumed.
@@ -18,13 +18,13 @@ pub struct Input<Q> {
     pub fact: Fact<Q>,
     /// Between which bounds it must lie by nature, whatever anybody says (in SI); used only to see whether a check
     /// would fail even at its best.
-    pub by_nature: (f64, f64),
+    pub physical_limits: (f64, f64),
 }
 
-impl<Q: Kind> Input<Q> {
+impl<Q: Kind> Parameter<Q> {
     /// A fact that is known or missing, without bounds of nature but zero and a very large number.
     pub fn new(id: FactId, fact: Fact<Q>) -> Self {
-        Self { id, assumption: None, aspect: Aspect::Itself, fact, by_nature: (0.0, 1e12) }
+        Self { id, assumption: None, aspect: Aspect::Itself, fact, physical_limits: (0.0, 1e12) }
     }
 
     /// A stated fact, else the range of practice, else missing.
@@ -71,9 +71,9 @@ impl Side {
 
 /// How facts are drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Stance {
+pub enum Corner {
     /// Everything at its likeliest.
-    Nominal,
+    Likely,
     /// Known and assumed facts at their worst.
     Worst,
     /// Known facts at their worst, assumed and missing ones at their best.
@@ -87,7 +87,7 @@ pub enum Stance {
     Anywhere(u64),
 }
 
-impl Stance {
+impl Corner {
     /// Whether a draw in it is not made again: one of many values is tried.
     pub fn is_asked_once(self) -> bool {
         match self {
@@ -100,7 +100,7 @@ impl Stance {
 }
 
 #[cfg(test)]
-impl Stance {
+impl Corner {
     /// A share between 0 and 1 by the seed and a key, always the same for the same; none in other stances.
     pub fn anywhere(self, key: impl std::hash::Hash) -> Option<f64> {
         use std::hash::{DefaultHasher, Hasher};

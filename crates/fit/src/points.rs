@@ -1,6 +1,6 @@
 //! Solved operating points at nominal figures, for showing: engine at working speed, functions idle, filter clean.
 
-use super::draw::Stance;
+use super::draw::Corner;
 use super::facts::Facts;
 use super::installation::states::{balanced, idles, powers, temperature_of};
 use super::{Load, OilState, Point, Stage};
@@ -33,7 +33,7 @@ pub fn point(facts: &Facts, stage: Stage, oil: OilState, load: Load) -> Point {
     if load == Load::Free && !idles(facts.head.kind) {
         return shown;
     }
-    let draw = facts.draw(Stance::Nominal);
+    let draw = facts.draw(Corner::Likely);
     let (circuit, solved) = balanced(facts, &draw, load, temperature);
     let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (solved, draw.missing().is_empty()) else { return shown };
     shown.flow = Some(Amount::of(at.flow));

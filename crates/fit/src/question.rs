@@ -1,7 +1,7 @@
 //! A question with a limit on one side, and what one draw answers to it.
 
 use crate::result::rounded;
-use crate::{Because, Bound, CheckId, Class};
+use crate::{Bound, Cause, CheckId, Class};
 use quantity::Kind;
 
 /// What one draw gives: the value, the limit, and what sets the value.
@@ -12,7 +12,7 @@ pub struct Reading<Q> {
     /// The limit.
     pub limit: Q,
     /// What sets the value in this corner.
-    pub because: Because,
+    pub because: Cause,
 }
 
 /// A question with a limit on one side.

@@ -2,7 +2,7 @@
 
 use super::assume::{MUCH_LOSS, SPIKE, THROW_ZONE_METRES};
 use super::checks;
-use super::draw::{Draw, Stance};
+use super::draw::{Corner, Draw};
 use super::facts::Facts;
 use super::installation::states::balanced;
 use super::{CheckId, LineId, Load, MakerQuestion, Remark};
@@ -14,7 +14,7 @@ use table::{FedFrom, HeadKind, Line, MachineEnd};
 /// The remarks on a machine as it would go to work.
 pub fn remarks(facts: &Facts) -> Vec<Remark> {
     let mut all = Vec::new();
-    let draw = Draw::new(Stance::Nominal);
+    let draw = Draw::new(Corner::Likely);
     let (circuit, at) = balanced(facts, &draw, Load::Working, facts.conditions.working);
     if let (Balanced::Turns(at), true) = (at, draw.missing().is_empty()) {
         let path = &facts.circuit.return_path;

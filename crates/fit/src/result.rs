@@ -117,7 +117,7 @@ names! {
         FitsAfterChanges = "fits-after-changes",
         /// Something that decides is not known.
         CannotSay = "cannot-say",
-        /// A check fails that no change mends.
+        /// A check fails that no change fixes.
         DoesNotFit = "does-not-fit",
     }
 }
@@ -270,12 +270,12 @@ pub enum Reason {
     /// The value is beyond the limit.
     Beyond {
         /// What sets the worst corner.
-        because: Because,
+        because: Cause,
     },
     /// The limit lies between what the assumed figures allow at their best and at their worst.
     Undecided {
         /// What sets the worst corner.
-        because: Because,
+        because: Cause,
     },
     /// A figure is missing without which nothing can be said.
     FactMissing,
@@ -467,7 +467,7 @@ pub enum Reason {
 
 names! {
     /// What sets the worst corner of a value.
-    "cause" pub enum Because {
+    "cause" pub enum Cause {
         /// Flow at its lowest: published figure minus its tolerance, engine at working speed.
         FlowLow = "flow-low",
         /// Flow at its highest: high tolerance, engine at high idle, the setting turned up.
@@ -564,8 +564,9 @@ pub struct Change {
     pub id: ChangeId,
     /// What it is set or sized to.
     pub settings: Vec<Setting>,
-    /// The checks that it mends or settles.
-    pub mends: Vec<CheckId>,
+    /// The checks that it fixes or settles.
+    #[serde(rename = "mends")]
+    pub fixes: Vec<CheckId>,
     /// Workshop minutes.
     pub minutes: u32,
     /// Part and labour, when the table prices both.
@@ -632,7 +633,7 @@ names! {
     /// Why a change is made.
     "reason of a change" pub enum ChangeReason {
         /// A check fails without it.
-        Mends = "mends",
+        Fixes = "mends",
         /// A check cannot be decided without it: reading the missing figure may make it unnecessary.
         Settles = "settles",
         /// Another change of the set brings the need.

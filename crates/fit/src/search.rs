@@ -15,7 +15,7 @@ use super::{Check, CheckId, Cost, Outcome, Verdict};
 use choice::{Choice, NOTHING};
 use judgement::{Checks, Judgement};
 use mending::{
-    MAKES_KNOWN, SETS_FLOW, SETS_RELIEF, UNMENDABLE, by_flow, by_relief, is_figure_missing, mends, saves_loss,
+    MAKES_KNOWN, SETS_FLOW, SETS_RELIEF, UNFIXABLE, by_flow, by_relief, fixes, is_figure_missing, saves_loss,
     stands_in_return,
 };
 use quantity::Named;
@@ -29,7 +29,7 @@ use table::ChangeId;
 
 /// What the search found.
 #[derive(Clone, Debug)]
-pub enum Found<'a> {
+pub enum SearchResult<'a> {
     /// The cheapest set that works, and another by other means that costs at most a tenth more.
     Works(Plan<'a>, Option<Plan<'a>>),
     /// No set works.
@@ -73,7 +73,7 @@ pub struct Cheapest<'a> {
 
 /// What is seen before any change is looked for.
 #[derive(Clone, Debug)]
-pub enum Glance {
+pub enum Prescreen {
     /// Something fails that no change can mend.
     Never,
     /// Nothing fails.
@@ -83,20 +83,20 @@ pub enum Glance {
 }
 
 /// What is seen before any change is looked for. What no change can mend comes first: most machines are too light.
-pub fn glance(setup: Setup) -> Glance {
+pub fn glance(setup: Setup) -> Prescreen {
     let facts = setup.facts().for_a_search();
     let warm = checks::warm_enough(&facts);
     let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
-    let mut unmendable = UNMENDABLE.iter();
+    let mut unmendable = UNFIXABLE.iter();
     if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
-        return Glance::Never;
+        return Prescreen::Never;
     }
     let today = checks::all(&facts);
-    if today.iter().any(Check::fails) { Glance::Open(today) } else { Glance::Fits }
+    if today.iter().any(Check::fails) { Prescreen::Open(today) } else { Prescreen::Fits }
 }
 
 /// What is certain before any set is tried.
-enum Prospects {
+enum Feasibility {
     /// These checks are not met in any set.
     NeverMet(Vec<CheckId>),
     /// These checks stay open whatever is done; with none of them some set may work.
@@ -162,10 +162,10 @@ impl<'a> Search<'a> {
     /// The verdict on what a glance leaves open, and what the set of changes costs where there is one that works.
     pub fn outcome(&self) -> (Verdict, Option<Cost>) {
         let verdict = match self.run() {
-            Found::Works(plan, _) => return (Verdict::FitsAfterChanges, Some(self.cost(&plan))),
-            Found::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
-            Found::GaveUp => Verdict::CannotSay,
-            Found::Nothing { .. } => Verdict::DoesNotFit,
+            SearchResult::Works(plan, _) => return (Verdict::FitsAfterChanges, Some(self.cost(&plan))),
+            SearchResult::Nothing { unmendable, open: Some(_) } if unmendable.is_empty() => Verdict::CannotSay,
+            SearchResult::GaveUp => Verdict::CannotSay,
+            SearchResult::Nothing { .. } => Verdict::DoesNotFit,
         };
         (verdict, None)
     }
@@ -174,28 +174,28 @@ impl<'a> Search<'a> {
     /// whatever is done, no set is tried.
     pub fn begin(&self) -> Begun<'a> {
         match self.prospects() {
-            Prospects::NeverMet(checks) => Begun::NeverMet(checks),
-            Prospects::Open(parked) if parked.is_empty() => Begun::Tried(Box::new(self.cheapest(Checks::NONE))),
-            Prospects::Open(parked) => Begun::Open(parked),
+            Feasibility::NeverMet(checks) => Begun::NeverMet(checks),
+            Feasibility::Open(deferred) if deferred.is_empty() => Begun::Tried(Box::new(self.cheapest(Checks::NONE))),
+            Feasibility::Open(deferred) => Begun::Open(deferred),
         }
     }
 
     /// What is certain before any set is tried.
-    fn prospects(&self) -> Prospects {
+    fn prospects(&self) -> Feasibility {
         let failing = || self.today.iter().filter(|judged| judged.fails);
-        let closed = |judged: &&Judgement| self.ways_out(**judged, &NOTHING).is_empty();
+        let closed = |judged: &&Judgement| self.candidates(**judged, &NOTHING).is_empty();
         let not_met = |judged: &&Judgement| judged.outcome == Outcome::NotMet;
         let fixed: Vec<_> = failing().filter(not_met).filter(closed).map(|judged| judged.id).collect();
         if !fixed.is_empty() {
-            return Prospects::NeverMet(fixed);
+            return Feasibility::NeverMet(fixed);
         }
         // What is not known and no change settles does not stop the search: it is what stays open of its outcome.
-        let parked: Checks = failing().filter(closed).map(|judged| judged.id).collect();
-        let (stuck, never_met) = self.hopeless(parked);
+        let deferred: Checks = failing().filter(closed).map(|judged| judged.id).collect();
+        let (stuck, never_met) = self.unfixable(deferred);
         if !never_met.is_empty() {
-            return Prospects::NeverMet(never_met.iter().collect());
+            return Feasibility::NeverMet(never_met.iter().collect());
         }
-        Prospects::Open(parked.and(stuck))
+        Feasibility::Open(deferred.and(stuck))
     }
 
     /// The checks that the machine does not meet as it is.
@@ -204,40 +204,40 @@ impl<'a> Search<'a> {
     }
 
     /// Runs the search.
-    pub fn run(&self) -> Found<'a> {
+    pub fn run(&self) -> SearchResult<'a> {
         self.go_on(self.begin())
     }
 
     /// Goes on from what was found first.
-    pub fn go_on(&self, begun: Begun<'a>) -> Found<'a> {
+    pub fn go_on(&self, begun: Begun<'a>) -> SearchResult<'a> {
         let found = match begun {
-            Begun::NeverMet(unmendable) => return Found::Nothing { unmendable, open: None },
+            Begun::NeverMet(unmendable) => return SearchResult::Nothing { unmendable, open: None },
             Begun::Tried(found) => match *found {
-                Cheapest { plan: Some(plan), second, .. } => return Found::Works(plan, second),
+                Cheapest { plan: Some(plan), second, .. } => return SearchResult::Works(plan, second),
                 found => found,
             },
-            Begun::Open(parked) => self.cheapest(parked),
+            Begun::Open(deferred) => self.cheapest(deferred),
         };
         let open = match found.plan {
             Some(open) => Some(open),
-            None if found.gave_up => return Found::GaveUp,
+            None if found.gave_up => return SearchResult::GaveUp,
             // Where not all can be settled at once, a set in which nothing is plainly wrong.
             None => {
                 let found = self.cheapest(Checks::ALL);
                 if found.gave_up {
-                    return Found::GaveUp;
+                    return SearchResult::GaveUp;
                 }
                 found.plan
             }
         };
-        Found::Nothing { unmendable: Vec::new(), open: open.map(|open| self.without_needless(open)) }
+        SearchResult::Nothing { unmendable: Vec::new(), open: open.map(|open| self.without_needless(open)) }
     }
 
-    /// The cheapest set in which nothing fails but what is parked, which may be not known but not failed; and a second one by other
+    /// The cheapest set in which nothing fails but what is deferred, which may be not known but not failed; and a second one by other
     /// means.
-    fn cheapest(&self, parked: Checks) -> Cheapest<'a> {
+    fn cheapest(&self, deferred: Checks) -> Cheapest<'a> {
         let fails =
-            |judged: &Judgement| if parked.has(judged.id) { judged.outcome == Outcome::NotMet } else { judged.fails };
+            |judged: &Judgement| if deferred.has(judged.id) { judged.outcome == Outcome::NotMet } else { judged.fails };
         let today: Failing = self.today.iter().copied().filter(&fails).collect();
         if today.is_empty() {
             return Cheapest { plan: Some(self.sets.plan(&NOTHING)), ..Cheapest::default() };
@@ -276,7 +276,7 @@ impl<'a> Search<'a> {
                     return Cheapest { plan: Some(first), second: Some(plan), gave_up: false };
                 }
                 Some(_) => {}
-                None if self.second && parked.is_empty() => best = Some((cost, plan)),
+                None if self.second && deferred.is_empty() => best = Some((cost, plan)),
                 None => return Cheapest { plan: Some(plan), ..Cheapest::default() },
             }
         }
@@ -295,11 +295,11 @@ impl<'a> Search<'a> {
         plan
     }
 
-    /// What fails whatever is done, and what of it is not met whatever is done: tried with each slot at its strongest. What is parked
+    /// What fails whatever is done, and what of it is not met whatever is done: tried with each slot at its strongest. What is deferred
     /// is known to stay open.
-    fn hopeless(&self, parked: Checks) -> (Checks, Checks) {
+    fn unfixable(&self, deferred: Checks) -> (Checks, Checks) {
         let failing: Vec<_> =
-            self.today.iter().filter(|judged| judged.fails && !parked.has(judged.id)).copied().collect();
+            self.today.iter().filter(|judged| judged.fails && !deferred.has(judged.id)).copied().collect();
         let mut stuck: Checks = failing.iter().map(|judged| judged.id).collect();
         let not_met = failing.iter().filter(|judged| judged.outcome == Outcome::NotMet);
         let mut never_met: Checks = not_met.map(|judged| judged.id).collect();
@@ -323,14 +323,14 @@ impl<'a> Search<'a> {
 
     /// The options that can mend or settle a check, by slot and index in it: the smallest of each part for slots that are not filled yet,
     /// and for those that are the next larger size.
-    fn ways_out(&self, check: Judgement, filled: &Choice) -> Vec<(usize, u8)> {
+    fn candidates(&self, check: Judgement, filled: &Choice) -> Vec<(usize, u8)> {
         // A relief, and a flow, is set as low as the need allows: what loses less lets it stand lower.
         let set_lower =
             by_relief(check) && self.holds(filled, &SETS_RELIEF) || by_flow(check) && self.holds(filled, &SETS_FLOW);
         let lowers = |id: ChangeId| set_lower && saves_loss(id);
         // A figure that is missing may be one that a setting makes known.
         let settles = |id: ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(&id);
-        let ends = |id: ChangeId| mends(check, id) || lowers(id) || settles(id);
+        let ends = |id: ChangeId| fixes(check, id) || lowers(id) || settles(id);
         let mut ways = Vec::new();
         for place in 0..SLOTS.len() {
             let now = filled.of(place);
@@ -376,7 +376,7 @@ impl<'a> Search<'a> {
     /// Sets with the largest size of each part: every combination of what can be asked both ways, the rest filled wherever it
     /// could be asked. A part that nobody asks for could only cost pressure.
     fn strongest(&self) -> Vec<Choice> {
-        let asks = |id: ChangeId| self.today.iter().any(|judged| judged.fails && mends(*judged, id));
+        let asks = |id: ChangeId| self.today.iter().any(|judged| judged.fails && fixes(*judged, id));
         let wanted: Vec<ChangeId> = ChangeId::ALL.iter().copied().filter(|&id| asks(id)).collect();
         let asked = |slot: Slot| wanted.iter().any(|id| Slot::of(*id) == slot);
         let mut choices: Vec<Choice> = vec![NOTHING];
@@ -432,23 +432,23 @@ impl<'a> Search<'a> {
         heap: &mut BinaryHeap<Waiting>,
         seen: &mut FxHashSet<Choice>,
     ) {
-        let mut ways: Vec<_> = failing.iter().map(|judged| self.ways_out(*judged, from)).collect();
+        let mut ways: Vec<_> = failing.iter().map(|judged| self.candidates(*judged, from)).collect();
         ways.sort_by_key(Vec::len);
         let Some((fewest, others)) = ways.split_first() else { return };
         let hot = failing.iter().find(|judged| judged.id == CheckId::Heat);
         let before = failing.iter().map(|judged| judged.id).collect();
         for &(place, index) in fewest {
             let next = from.with(place, Some(index));
-            let done = hot.is_some_and(|hot| mends(*hot, self.sets.option(place, index).id));
+            let done = hot.is_some_and(|hot| fixes(*hot, self.sets.option(place, index).id));
             if seen.insert(next) {
-                heap.push(self.waiting(&next, self.still_to_come(from, place, others), hot.is_some() && !done, before));
+                heap.push(self.waiting(&next, self.lower_bound(from, place, others), hot.is_some() && !done, before));
             }
         }
     }
 
     /// What a set must at least still cost once a slot is filled: each other failing check that this slot does not mend asks for
     /// an option of its own, as long as no two of them could share one.
-    fn still_to_come(&self, from: &Choice, filled: usize, others: &[Vec<(usize, u8)>]) -> (u64, u32, usize) {
+    fn lower_bound(&self, from: &Choice, filled: usize, others: &[Vec<(usize, u8)>]) -> (u64, u32, usize) {
         let mut taken = [false; SLOTS.len()];
         taken[filled] = true;
         let mut least = (0, 0, 0);
@@ -530,7 +530,7 @@ const PLAINEST: [CheckId; 12] = [
 ];
 
 /// In which order what cannot be mended is told.
-pub fn told_first(check: CheckId) -> usize {
+pub fn display_rank(check: CheckId) -> usize {
     PLAINEST.iter().position(|id| *id == check).unwrap_or(PLAINEST.len())
 }
 

@@ -2,7 +2,7 @@
 
 use crate::changes::Catalogue;
 use crate::machine::Store;
-use crate::search::{self, Glance, Search};
+use crate::search::{self, Prescreen, Search};
 use crate::setup::Setup;
 use crate::{Check, Conditions, Cost, Verdict, pair};
 use table::{Carrier, Head, Id};
@@ -42,7 +42,7 @@ impl<'a> Judge<'a> {
         &'c self,
         carrier: &'c Carrier,
         head: &'c Head,
-    ) -> impl Iterator<Item = (Setup<'c>, Glance)> {
+    ) -> impl Iterator<Item = (Setup<'c>, Prescreen)> {
         let setup = move |circuit| Setup { carrier, circuit, head, conditions: self.conditions };
         carrier.circuits.iter().map(setup).map(|setup| (setup, search::glance(setup)))
     }
@@ -62,15 +62,15 @@ impl<'a> Judge<'a> {
         let price = |cost: &Cost| (cost.price.as_ref().map(|price| price.amount), cost.minutes, cost.changes);
         let order = |(verdict, cost): &(Verdict, Option<Cost>)| (*verdict, cost.as_ref().map(price));
         let glances: Vec<_> = self.glances(carrier, head).collect();
-        if glances.iter().any(|(_, glance)| matches!(glance, Glance::Fits)) {
+        if glances.iter().any(|(_, glance)| matches!(glance, Prescreen::Fits)) {
             return (Verdict::Fits, None);
         }
         let store = Store::default();
         let mut best: Option<(Verdict, Option<Cost>)> = None;
         for (setup, glance) in glances {
             let found = match glance {
-                Glance::Open(today) => Search::new(&store, setup, &self.catalogue, &today).outcome(),
-                Glance::Fits | Glance::Never => (Verdict::DoesNotFit, None),
+                Prescreen::Open(today) => Search::new(&store, setup, &self.catalogue, &today).outcome(),
+                Prescreen::Fits | Prescreen::Never => (Verdict::DoesNotFit, None),
             };
             if best.as_ref().is_none_or(|best| order(&found) < order(best)) {
                 best = Some(found);

@@ -1,7 +1,7 @@
 //! The oil temperature from which a machine may go to full speed.
 
 use crate::facts::Facts;
-use crate::trace::{Against, Besides, From, Given};
+use crate::trace::{Against, Context, From, Given};
 use crate::{Check, CheckId, SettingId, checks};
 use quantity::{Amount, Kind, ThermodynamicTemperature};
 
@@ -22,8 +22,8 @@ pub fn warm_up_from(heard: &Facts) -> Option<Amount> {
     let facts = heard.clone().for_a_search();
     heard.solves(SettingId::OilTemperature);
     let (cold, warm) = (Amount::of(facts.conditions.cold), Amount::of(checks::warm_enough(&facts)));
-    heard.see_besides(Besides::ColdOil, Given(cold, From::Chosen));
-    heard.see_besides(Besides::WarmEnough, Given(warm, From::Practice));
+    heard.see_context(Context::ColdOil, Given(cold, From::Chosen));
+    heard.see_context(Context::WarmEnough, Given(warm, From::Practice));
     let holds = |si: f64| {
         let temperature = ThermodynamicTemperature::from_si(si);
         let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &facts, temperature).fails())

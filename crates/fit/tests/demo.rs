@@ -126,18 +126,18 @@ fn invariant_the_demo_shows_every_verdict_every_check_and_every_change() {
             *verdicts.entry(pairing.verdict).or_default() += 1;
             // Of a machine of which nothing can be said yet those of a way out count too, although another may do.
             let made = pairing.way_out.as_ref().map_or(&pairing.changes, |way| &way.changes);
-            mended.extend(made.iter().filter(|change| !change.mends.is_empty()).map(|change| change.id));
+            mended.extend(made.iter().filter(|change| !change.fixes.is_empty()).map(|change| change.id));
             // A check decides where it alone keeps the machine from being used as it is, where it alone asks for a change, and where
             // it alone can never be mended.
             let failing: Vec<_> = pairing.checks.iter().filter(|check| check.fails()).map(|check| check.id).collect();
-            let asking = made.iter().map(|change| change.mends.as_slice());
+            let asking = made.iter().map(|change| change.fixes.as_slice());
             for alone in asking.chain([failing.as_slice(), pairing.unmendable.as_slice()]) {
                 if let [alone] = alone {
                     decided.insert(*alone);
                 }
             }
             // Another tool on the spool is in danger with the head on and off alike.
-            if made.iter().any(|change| change.mends == [CheckId::SharedTool, CheckId::AttachmentOff]) {
+            if made.iter().any(|change| change.fixes == [CheckId::SharedTool, CheckId::AttachmentOff]) {
                 decided.insert(CheckId::SharedTool);
             }
             // What is to be worked is judged where somebody names it.
@@ -156,7 +156,7 @@ fn invariant_the_demo_shows_every_verdict_every_check_and_every_change() {
         assert!(f64::from(count) >= 0.08 * 1440.0, "{}: {count} of {pairs}", verdict.name());
     }
     for change in ChangeId::ALL {
-        assert!(mended.contains(change), "{} mends nothing", change.name());
+        assert!(mended.contains(change), "{} fixes nothing", change.name());
     }
     for check in CheckId::ALL {
         assert!(decided.contains(check), "{} decides nothing", check.name());

@@ -95,7 +95,7 @@ impl Fault {
             Self::ReliefUnderCutOff => opens_at(rig, site.cuts_off()),
             Self::IsolatingValveOpen => opens_at(rig, site.tool),
             Self::CutOffLow => {
-                let Some(pressure) = rig.circuit.dead_pressure().map(|dead| dead * severity) else { return true };
+                let Some(pressure) = rig.circuit.stall_pressure().map(|dead| dead * severity) else { return true };
                 rig.circuit.source.cut_off = Some(match rig.circuit.source.cut_off {
                     Some(CutOff::LoadSensing { margin, .. }) => CutOff::LoadSensing { pressure, margin },
                     Some(CutOff::Compensated { band, .. }) => CutOff::Compensated { pressure, band },

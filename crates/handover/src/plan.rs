@@ -6,8 +6,8 @@
 
 use super::{Circumstances, Measurement};
 use fit::assume::{ENGINE_SPEED, HEAT_BAND};
-use fit::draw::{Draw, Stance};
-use fit::facts::{Facts, Lean, known};
+use fit::draw::{Corner, Draw};
+use fit::facts::{Extreme, Facts, known};
 use fit::installation::heat_up::{HeatUp, Otherwise};
 use fit::{Conditions, FactId, Load, Pairing};
 use hydraulics::oil::HOT_STOP_CELSIUS;
@@ -136,15 +136,15 @@ impl Site<'_> {
             Found::NotKnown { .. } => None,
         });
         let off = full_scale(Pressure::from_si(greatest.unwrap_or(set.si()))) * self.at.instruments.pressure.si();
-        let (nominal, worst) = (Draw::new(Stance::Nominal), Draw::new(Stance::Worst));
+        let (nominal, worst) = (Draw::new(Corner::Likely), Draw::new(Corner::Worst));
         let flow =
             |draw: &Draw, lean, pressure: Pressure| through_tester(&facts.circuit(draw, lean, self.oil), pressure);
-        let likely = flow(&nominal, Lean::Poor, set);
+        let likely = flow(&nominal, Extreme::LeastFlow, set);
         if !nominal.missing().is_empty() {
             return Some((Found::NotKnown { missing: nominal.missing() }, Some(set)));
         }
-        let least = flow(&worst, Lean::Poor, set + off);
-        let most = flow(&worst, Lean::Rich, (set - off).max(Pressure::from_si(0.0)));
+        let least = flow(&worst, Extreme::LeastFlow, set + off);
+        let most = flow(&worst, Extreme::MostFlow, (set - off).max(Pressure::from_si(0.0)));
         Some((Found::Expected { reads: Expected::of(around(likely, least, most)) }, Some(set)))
     }
 
@@ -155,7 +155,7 @@ impl Site<'_> {
             Some((Found::NotKnown { missing }, _)) => return Found::NotKnown { missing },
             None => return Found::NotKnown { missing: vec![FactId::CaseFlow] },
         };
-        let draws = [Stance::Nominal, Stance::Best, Stance::Worst].map(Draw::new);
+        let draws = [Corner::Likely, Corner::Best, Corner::Worst].map(Draw::new);
         let leaks = |draw: &Draw, flow: Amount| self.facts.leaks(draw, VolumeRate::from_si(flow.si()), self.oil);
         let nominal = leaks(&draws[0], flow.nominal);
         if !draws[0].missing().is_empty() {

@@ -150,7 +150,7 @@ impl Rig {
         reads.put(M::FlowWorking, tester(Load::Working, work, false).map(|(flow, _)| flow));
         reads.put(M::FlowBusy, tester(Load::Working, work.filter(|_| self.busy.is_some()), true).map(|(flow, _)| flow));
         let last = tester(Load::Working, near, false);
-        reads.put(M::Relief, last.as_ref().and_then(|(_, circuit)| circuit.dead_pressure()));
+        reads.put(M::Relief, last.as_ref().and_then(|(_, circuit)| circuit.stall_pressure()));
         reads.put(M::FlowNearRelief, last.map(|(flow, _)| flow));
         let mut connected = |load: Load, [pump, inlet, outlet, case, rotor]: [M; 5]| {
             let solved = self.connected(computed, load);

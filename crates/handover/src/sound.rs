@@ -4,8 +4,8 @@ use super::computed::{Computed, Places};
 use super::plan::NEAR_RELIEF;
 use super::rig::{Engine, Losses, Rig};
 use fit::assume::duty;
-use fit::draw::{Draw, Side, Stance};
-use fit::facts::{Facts, Lean};
+use fit::draw::{Corner, Draw, Side};
+use fit::facts::{Extreme, Facts};
 use fit::installation::heat_up::HeatUp;
 use fit::installation::states::idles;
 use fit::{FactId, Load};
@@ -19,8 +19,8 @@ impl Rig {
     /// # Errors
     /// What is missing without which no circuit can be solved.
     pub fn of(facts: &Facts, oil: ThermodynamicTemperature) -> Result<(Self, Computed), Vec<FactId>> {
-        let draw = Draw::new(Stance::Nominal);
-        let circuit = facts.circuit(&draw, Lean::Poor, oil);
+        let draw = Draw::new(Corner::Likely);
+        let circuit = facts.circuit(&draw, Extreme::LeastFlow, oil);
         let working = facts.working_difference(&draw, &circuit);
         let free = idles(facts.head.kind).then(|| facts.free_difference(&draw));
         if !draw.missing().is_empty() {
@@ -56,7 +56,7 @@ impl Rig {
 impl Computed {
     pub fn of(facts: &Facts, rig: &Rig, oil: ThermodynamicTemperature) -> Self {
         let none = VolumeRate::from_si(0.0);
-        let draw = Draw::new(Stance::Nominal);
+        let draw = Draw::new(Corner::Likely);
         // The load valve is set by the plan's figures, which hold at the stated speed of the engine.
         let plainly = Rig { engine: Engine { free: 1.0, working: 1.0, ..rig.engine }, ..rig.clone() };
         let range = facts.practice.range::<Ratio>(AssumptionId::FunctionsUseful);
@@ -83,7 +83,8 @@ impl Computed {
             belt: drive.is_some_and(|drive| (drive - 1.0).abs() >= 1e-9),
         };
         let inlet = |load| plainly.connected(&computed, load).map(|(_, at)| at.inlet);
-        let set = [inlet(Load::Free), inlet(Load::Working), rig.circuit.dead_pressure().map(|dead| dead * NEAR_RELIEF)];
+        let set =
+            [inlet(Load::Free), inlet(Load::Working), rig.circuit.stall_pressure().map(|dead| dead * NEAR_RELIEF)];
         computed.set = set;
         computed.flow = plainly.connected(&computed, Load::Working).map_or(none, |(_, at)| at.flow);
         let heat = |load| rig.connected(&computed, load).map(|solved| rig.warms(&computed, load, &solved));

@@ -9,7 +9,7 @@ pub const FORM_FACTOR: (f64, f64, f64) = (1.2, 1.5, 2.0);
 /// The greatest flow in the return over the mean one, least, likeliest, greatest (common practice, no published source).
 pub const PEAK_FLOW: (f64, f64, f64) = (1.5, 2.0, 3.0);
 
-/// A piston that strikes once for each volume that it swallows.
+/// A piston that strikes once for each volume that it displaces.
 ///
 /// `f = Q/V_blow`, at about its operating pressure: too little flow and it does not strike, too much and it breaks its
 /// piston or tie rods; raising the relief does not raise the blow. The return pulsates, so that what goes
@@ -28,7 +28,7 @@ pub const PEAK_FLOW: (f64, f64, f64) = (1.5, 2.0, 3.0);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Impact {
-    /// What one blow swallows; above zero.
+    /// What one blow displaces; above zero.
     pub per_blow: Volume,
     /// Operating pressure.
     pub operating: Pressure,

@@ -1,6 +1,6 @@
 //! Intervals, and facts that are known, assumed or missing.
 
-use super::{Kind, Said, Tolerance};
+use super::{Kind, Provenance, Tolerance};
 
 /// A value with what it may be at the least and at the most: `low ≤ nominal ≤ high`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,7 +37,7 @@ impl<T> Interval<T> {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Fact<Q> {
     /// Stated by somebody.
-    Known(Interval<Q>, Said),
+    Known(Interval<Q>, Provenance),
     /// A typical range of practice.
     Assumed(Interval<Q>),
     /// Nobody says, and practice gives no range.

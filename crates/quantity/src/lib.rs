@@ -19,7 +19,7 @@ pub use amount::Amount;
 pub use fact::{Fact, Interval};
 pub use kind::{Dimension, Displacement, Kind};
 pub use named::Named;
-pub use provenance::{Said, Source, SpreadFrom, Tolerance};
+pub use provenance::{Provenance, Source, SpreadFrom, Tolerance};
 pub use stated::{Range, Spread, Stated};
 pub use unit::{Unit, UnitSystem};
 

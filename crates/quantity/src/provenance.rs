@@ -28,14 +28,14 @@ names! {
 
 /// Who states a figure, and where the spread about it comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Said {
+pub struct Provenance {
     /// Who states it.
     pub source: Source,
     /// Where its spread comes from.
     pub spread: SpreadFrom,
 }
 
-impl Said {
+impl Provenance {
     /// Stated by somebody, and taken as it is written.
     pub const fn exactly(source: Source) -> Self {
         Self { source, spread: SpreadFrom::Exact }

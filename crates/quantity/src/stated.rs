@@ -1,6 +1,6 @@
 //! A figure as somebody stated it: value, tolerance, and whether it was published, read off a plate or measured.
 
-use crate::{Interval, Kind, Said, Source, SpreadFrom, Tolerance, Unit};
+use crate::{Interval, Kind, Provenance, Source, SpreadFrom, Tolerance, Unit};
 
 /// What was written about the spread of a figure.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,13 +54,13 @@ impl<Q: Kind> Stated<Q> {
     }
 
     /// Who states it, and where the spread that [`Self::interval`] gives it comes from.
-    pub fn said(&self, practice: Tolerance) -> Said {
+    pub fn said(&self, practice: Tolerance) -> Provenance {
         let spread = match self.spread {
             Spread::Range { .. } | Spread::Relative(_) => SpreadFrom::Stated,
             Spread::Unstated if self.source == Source::Measured || practice != Tolerance::NONE => SpreadFrom::Practice,
             Spread::Unstated => SpreadFrom::Exact,
         };
-        Said { source: self.source, spread }
+        Provenance { source: self.source, spread }
     }
 }
 

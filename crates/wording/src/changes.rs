@@ -2,7 +2,7 @@
 
 use super::parts::{Part, Telling};
 use super::{Words, capital, counted};
-use explain::Whence;
+use explain::FigureId;
 use fit::{Change, ChangeReason, Setting, SettingId};
 use table::{ChangeId, ExtraValve};
 
@@ -57,7 +57,7 @@ impl Words<'_> {
         for &(before, setting, behind) in figures {
             if let Some(made) = change.settings.iter().find(|made| made.name == setting) {
                 told.text(before);
-                told.figure(self.setting_value(made), Whence::Setting(Some(change.id), setting));
+                told.figure(self.setting_value(made), FigureId::Setting(Some(change.id), setting));
                 told.text(behind);
             }
         }
@@ -66,9 +66,9 @@ impl Words<'_> {
 
     /// Why it is done.
     pub fn change_reason(&self, change: &Change) -> String {
-        let named = self.named_checks(&change.mends);
+        let named = self.named_checks(&change.fixes);
         let sentence = match change.reason {
-            ChangeReason::Mends => format!("without it {named} would not be met."),
+            ChangeReason::Fixes => format!("without it {named} would not be met."),
             ChangeReason::Settles => {
                 format!("only where what is found out first does not spare it; not known yet: {named}.")
             }

@@ -2,7 +2,7 @@
 
 use super::Words;
 use super::parts::{Part, Stage, of_template};
-use explain::Whence;
+use explain::FigureId;
 use fit::{Bound, CheckId, FactId, Missing, Threshold};
 use quantity::UnitSystem;
 
@@ -33,7 +33,7 @@ impl Words<'_> {
             Bound::AtLeast => "from \u{1} up it holds",
             Bound::AtMost => "up to \u{1} it holds",
         };
-        of_template(template, Whence::Check(check, stage), &[Some(self.limit(holds.value, Some(holds.bound))), None])
+        of_template(template, FigureId::Check(check, stage), &[Some(self.limit(holds.value, Some(holds.bound))), None])
     }
 
     /// Where a fact is found.

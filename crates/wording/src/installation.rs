@@ -4,7 +4,7 @@ use super::Words;
 use super::reasons::list;
 use fit::Outcome;
 use fit::assume::WARM_ENOUGH_CELSIUS;
-use fit::installation::{Brochure, Cause, Gap, OilReading, Warmth};
+use fit::installation::{Brochure, Gap, GapCause, OilReading, Warmth};
 use hydraulics::oil::OilWarning;
 use quantity::{Amount, Dimension, Kind, ThermodynamicTemperature, Unit};
 
@@ -26,7 +26,7 @@ impl Words<'_> {
                  {left}."
             );
         }
-        let cut_off = pressure.causes.iter().any(|(cause, _)| *cause == Cause::CutOff);
+        let cut_off = pressure.causes.iter().any(|(cause, _)| *cause == GapCause::CutOff);
         let before = if cut_off { "the pump cuts back" } else { "the relief begins to open" };
         format!(
             "{says} While the attachment works at {at}, {} reach it. {} are left for its motor before {before}.",
@@ -40,22 +40,22 @@ impl Words<'_> {
         if gap.causes.is_empty() {
             return "as the brochure says, at likely figures".to_owned();
         }
-        let one = |(cause, amount): &(Cause, Amount)| format!("{} −{}", self.cause(*cause), self.amount(*amount));
+        let one = |(cause, amount): &(GapCause, Amount)| format!("{} −{}", self.cause(*cause), self.amount(*amount));
         gap.causes.iter().map(one).collect::<Vec<_>>().join(", ")
     }
 
     /// What takes away of a brochure's figure.
-    pub fn cause(&self, cause: Cause) -> &'static str {
+    pub fn cause(&self, cause: GapCause) -> &'static str {
         match cause {
-            Cause::Pump => "pump's own flow",
-            Cause::Setting => "setting",
-            Cause::Leak => "pump leakage",
-            Cause::PowerLimit => "power limit",
-            Cause::Margin => "load-sensing margin",
-            Cause::CutOff => "pump cuts back",
-            Cause::Relief => "relief begins to open",
-            Cause::Supply => "line to the attachment",
-            Cause::Return => "way back",
+            GapCause::Pump => "pump's own flow",
+            GapCause::Setting => "setting",
+            GapCause::Leak => "pump leakage",
+            GapCause::PowerLimit => "power limit",
+            GapCause::Margin => "load-sensing margin",
+            GapCause::CutOff => "pump cuts back",
+            GapCause::Relief => "relief begins to open",
+            GapCause::Supply => "line to the attachment",
+            GapCause::Return => "way back",
         }
     }
 

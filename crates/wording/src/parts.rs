@@ -1,7 +1,7 @@
 //! Sentences in pieces: text, and figures that know which check they belong to, so that a page can open each one's reasoning.
 //! Put together again the pieces are the sentence.
 
-use explain::Whence;
+use explain::FigureId;
 pub use fit::Stage;
 
 /// A piece of a sentence.
@@ -14,7 +14,7 @@ pub enum Part {
         /// The figure as it is written.
         text: String,
         /// What it is of.
-        of: Whence,
+        of: FigureId,
     },
 }
 
@@ -33,7 +33,7 @@ pub fn whole(parts: &[Part]) -> String {
 }
 
 /// A template in which the characters U+0001 and U+0002 stand for two figures, as pieces. A figure that nobody knows is text.
-pub(super) fn of_template(template: &str, of: Whence, figures: &[Option<String>; 2]) -> Vec<Part> {
+pub(super) fn of_template(template: &str, of: FigureId, figures: &[Option<String>; 2]) -> Vec<Part> {
     let mut told = Telling::default();
     for piece in template.split_inclusive(['\u{1}', '\u{2}']) {
         let text = piece.trim_end_matches(['\u{1}', '\u{2}']);
@@ -68,7 +68,7 @@ impl Telling {
     }
 
     /// Goes on with a figure.
-    pub fn figure(&mut self, text: String, of: Whence) {
+    pub fn figure(&mut self, text: String, of: FigureId) {
         self.0.push(Part::Figure { text, of });
     }
 

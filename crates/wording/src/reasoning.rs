@@ -13,7 +13,7 @@ mod units;
 pub use formula_text::FormulaText;
 
 use super::{Words, capital};
-use explain::{Came, Formula, Reasoning};
+use explain::{Conclusion, Formula, Reasoning};
 use fit::Bound;
 use quantity::{Amount, Dimension, UnitSystem};
 
@@ -77,7 +77,7 @@ impl Words<'_> {
     }
 
     /// What came out, of a check or of something that is set.
-    fn came(&self, came: &Came, is_set: bool) -> Vec<String> {
+    fn came(&self, came: &Conclusion, is_set: bool) -> Vec<String> {
         let figure = |amount: Amount| match amount.dimension() {
             // It is waited for, or asked of a part: at least so much.
             Dimension::Temperature | Dimension::ThermalConductance if came.limit.is_none() => self.at_least(amount),

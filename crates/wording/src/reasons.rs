@@ -2,8 +2,8 @@
 
 use super::parts::{Part, Stage, Telling, of_template};
 use super::{Words, capital};
-use explain::Whence;
-use fit::{Because, Bound, Check, CheckId, Outcome, Reason};
+use explain::FigureId;
+use fit::{Bound, Cause, Check, CheckId, Outcome, Reason};
 
 /// What stands for worst value and limit until they are put in.
 const FIGURES: (&str, &str) = ("\u{1}", "\u{2}");
@@ -16,7 +16,7 @@ impl Words<'_> {
 
     /// The reason of a check in pieces: its figures belong to this check, on the machine of a stage.
     pub fn reason_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
-        of_template(&self.told(check, FIGURES), Whence::Check(check.id, stage), &self.worst_and_limit(check))
+        of_template(&self.told(check, FIGURES), FigureId::Check(check.id, stage), &self.worst_and_limit(check))
     }
 
     /// The reason with these words for worst value and limit.
@@ -74,7 +74,7 @@ impl Words<'_> {
 
     /// The short line of a check in pieces, on the machine of a stage: its worst value opens, else what keeps it from being met.
     pub fn check_line_parts(&self, check: &Check, stage: Stage) -> Vec<Part> {
-        let of = Whence::Check(check.id, stage);
+        let of = FigureId::Check(check.id, stage);
         let mut told = Telling::default();
         let [worst, limit] = self.worst_and_limit(check);
         match (check.outcome, worst, limit, check.margin) {
@@ -259,33 +259,33 @@ pub(super) fn list(named: &[&str]) -> String {
     }
 }
 
-pub(super) fn cause(because: Because) -> &'static str {
+pub(super) fn cause(because: Cause) -> &'static str {
     match because {
-        Because::FlowLow => "published flow less its tolerance, engine at working speed",
-        Because::FlowHigh => "flow at its highest, engine without load, setting turned up",
-        Because::PowerLimit => "the pumps' power is spent before the flow is reached",
-        Because::Relief => "the relief opens first",
-        Because::SupplyLoss => "the supply line takes too much",
-        Because::SpoolReturn => "the oil goes back through the machine's valve",
-        Because::ReturnLine => "the return line takes too much",
-        Because::CaseLine => "the case line takes too much, oil cold and motor worn",
-        Because::TooLight => "too light",
-        Because::TooHeavy => "too heavy",
-        Because::ReliefHigh | Because::OtherTool => "the relief lets more through",
-        Because::ReliefLow => "the relief stands lower than the attachment's maker asks",
-        Because::LimitersClose => "two limiters so close fight each other",
-        Because::HoseWeak => "the relief lets more through than the weakest hose bears",
-        Because::CouplingWeak => "the relief lets more through than the couplings bear",
-        Because::CouplingSmall => "more flows than they are rated for",
-        Because::FlowTaken => "the attachment takes the oil first",
-        Because::LittleCooling => "cooler and tank carry too little away",
-        Because::RunsDry => "the motor draws a vacuum while its rotor runs down",
-        Because::HeavyHead => "too heavy, or hanging too far out",
-        Because::CouplerWeak => "too heavy for the coupler",
-        Because::SwingsIn => "curled in it meets boom, cab or window",
-        Because::TorqueHigh => "the relief lets the motor twist harder than drive or machine hold",
-        Because::TravelDiffers => "outside the attachment's window",
-        Because::TooThick => "too thick for it",
+        Cause::FlowLow => "published flow less its tolerance, engine at working speed",
+        Cause::FlowHigh => "flow at its highest, engine without load, setting turned up",
+        Cause::PowerLimit => "the pumps' power is spent before the flow is reached",
+        Cause::Relief => "the relief opens first",
+        Cause::SupplyLoss => "the supply line takes too much",
+        Cause::SpoolReturn => "the oil goes back through the machine's valve",
+        Cause::ReturnLine => "the return line takes too much",
+        Cause::CaseLine => "the case line takes too much, oil cold and motor worn",
+        Cause::TooLight => "too light",
+        Cause::TooHeavy => "too heavy",
+        Cause::ReliefHigh | Cause::OtherTool => "the relief lets more through",
+        Cause::ReliefLow => "the relief stands lower than the attachment's maker asks",
+        Cause::LimitersClose => "two limiters so close fight each other",
+        Cause::HoseWeak => "the relief lets more through than the weakest hose bears",
+        Cause::CouplingWeak => "the relief lets more through than the couplings bear",
+        Cause::CouplingSmall => "more flows than they are rated for",
+        Cause::FlowTaken => "the attachment takes the oil first",
+        Cause::LittleCooling => "cooler and tank carry too little away",
+        Cause::RunsDry => "the motor draws a vacuum while its rotor runs down",
+        Cause::HeavyHead => "too heavy, or hanging too far out",
+        Cause::CouplerWeak => "too heavy for the coupler",
+        Cause::SwingsIn => "curled in it meets boom, cab or window",
+        Cause::TorqueHigh => "the relief lets the motor twist harder than drive or machine hold",
+        Cause::TravelDiffers => "outside the attachment's window",
+        Cause::TooThick => "too thick for it",
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::parts::{Part, Stage, Telling};
 use super::{Words, counted};
-use explain::Whence;
-use fit::{Because, Check, CheckId, Class, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict};
+use explain::FigureId;
+use fit::{Cause, Check, CheckId, Class, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict};
 use quantity::Named;
 
 impl Words<'_> {
@@ -45,8 +45,8 @@ impl Words<'_> {
     fn failing(&self, pairing: &Pairing, id: CheckId) -> String {
         let reason = pairing.checks.iter().find(|check| check.id == id).map(|check| &check.reason);
         match reason {
-            Some(Reason::Beyond { because: Because::TooLight }) => "machine too light".to_owned(),
-            Some(Reason::Beyond { because: Because::TooHeavy }) => "machine too heavy".to_owned(),
+            Some(Reason::Beyond { because: Cause::TooLight }) => "machine too light".to_owned(),
+            Some(Reason::Beyond { because: Cause::TooHeavy }) => "machine too heavy".to_owned(),
             _ if id == CheckId::Functions => match self.taken(pairing) {
                 Some(taken) => format!("not enough oil for both (the attachment takes {taken})"),
                 None => "not enough oil for both".to_owned(),
@@ -232,7 +232,7 @@ impl Words<'_> {
 
     /// The oil temperature from which full speed may be asked, which opens; a dash where it may be from cold on.
     pub fn full_speed_from(&self, pairing: &Pairing) -> Vec<Part> {
-        let of = Whence::Setting(None, SettingId::OilTemperature);
+        let of = FigureId::Setting(None, SettingId::OilTemperature);
         let figure = |from| Part::Figure { text: self.at_least(from), of };
         vec![pairing.warm_up.map_or_else(|| Part::Text("–".to_owned()), figure)]
     }

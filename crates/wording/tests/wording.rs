@@ -1,6 +1,6 @@
 //! The words: exact where somebody acts on them, and for every value of every closed list.
 
-use fit::installation::{Brochure, Cause, Gap, Warmth};
+use fit::installation::{Brochure, Gap, GapCause, Warmth};
 use fit::{
     CheckId, Class, Conditions, FactId, Installation, Load, Missing, OilState, Outcome, Pairing, Stage, Verdict, pair,
 };
@@ -224,7 +224,7 @@ fn a_brochure_of_a_machine_that_is_too_weak() {
 #[test]
 fn causes_warnings_and_warmth_have_words() {
     let words = words(UnitSystem::Metric);
-    for &cause in Cause::ALL {
+    for &cause in GapCause::ALL {
         sound(words.cause(cause));
     }
     for warning in [OilWarning::TooThickToStart, OilWarning::Extrapolated, OilWarning::TooThin, OilWarning::TooHot] {

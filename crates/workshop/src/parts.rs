@@ -4,8 +4,8 @@
 use super::{End, Place, Regulator, Requirement, Signal};
 use fit::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
 use fit::checks::{greatest_current, outputs_needed};
-use fit::draw::{Draw, Side, Stance};
-use fit::facts::{Facts, Lean, either_line_is_fed};
+use fit::draw::{Corner, Draw, Side};
+use fit::facts::{Extreme, Facts, either_line_is_fed};
 use fit::installation::states::balanced;
 use fit::{Change, Conditions, FactId, Load, SettingId};
 use hydraulics::balance::Balanced;
@@ -119,8 +119,8 @@ impl Parts<'_> {
     /// The most that can flow: free running, everything at its most.
     fn greatest_flow(&self) -> Result<VolumeRate, FactId> {
         let facts = self.facts();
-        let draw = Draw::new(Stance::Worst);
-        let circuit = facts.circuit(&draw, Lean::Rich, facts.conditions.working);
+        let draw = Draw::new(Corner::Worst);
+        let circuit = facts.circuit(&draw, Extreme::MostFlow, facts.conditions.working);
         let difference = facts.free_difference(&draw);
         let flow = circuit.solve(difference).map(|point| point.flow);
         match (draw.missing().first(), flow) {
@@ -133,7 +133,7 @@ impl Parts<'_> {
     /// The most that can come on the way to the head.
     pub fn on_supply(&self) -> Result<Pressure, FactId> {
         let facts = self.facts();
-        let draw = Draw::new(Stance::Worst);
+        let draw = Draw::new(Corner::Worst);
         let pressure = draw.take(&facts.valve_relief, Side::High);
         draw.missing().first().map_or(Ok(pressure), |missing| Err(*missing))
     }
@@ -146,8 +146,8 @@ impl Parts<'_> {
         }
         let flow = self.greatest_flow()?;
         let facts = self.facts();
-        let draw = Draw::new(Stance::Worst);
-        let circuit = facts.circuit(&draw, Lean::RichAgainstReturn, facts.conditions.cold);
+        let draw = Draw::new(Corner::Worst);
+        let circuit = facts.circuit(&draw, Extreme::MostFlowAgainstReturn, facts.conditions.cold);
         let pressure = circuit.outlet(flow);
         draw.missing().first().map_or(Ok(pressure), |missing| Err(*missing))
     }
@@ -195,7 +195,7 @@ impl Parts<'_> {
         let bores = line.iter().flat_map(|line| &line.line.segments).filter_map(|piece| nominal(piece.bore));
         let mut all: Vec<_> = bores.map(|bore| Requirement::Bore { bore }).collect();
         let facts = self.facts();
-        let draw = Draw::new(Stance::Worst);
+        let draw = Draw::new(Corner::Worst);
         let leaked = self.greatest_flow().map(|flow| facts.case_flow(&draw, flow));
         all.push(passes(leaked));
         all.extend([Requirement::NothingShuts, Requirement::CaseCoupling]);
@@ -270,7 +270,7 @@ impl Parts<'_> {
             all.push(Requirement::Rated { pressure, flow });
         }
         let facts = self.facts();
-        let draw = Draw::new(Stance::Nominal);
+        let draw = Draw::new(Corner::Likely);
         // What wears a coupling is the flow at work; its losses are in the circuit already.
         let (_, at) = balanced(&facts, &draw, Load::Working, self.conditions.working);
         let flow = match (at, draw.missing().first()) {

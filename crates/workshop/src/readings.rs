@@ -4,8 +4,8 @@
 
 use super::Job;
 use super::gauge_point::GaugePoint;
-use fit::draw::{Draw, Stance};
-use fit::facts::{Facts, Lean};
+use fit::draw::{Corner, Draw};
+use fit::facts::{Extreme, Facts};
 use fit::installation::states::{balanced, idles};
 use fit::{Conditions, FactId, Load};
 use hydraulics::balance::Balanced;
@@ -236,9 +236,9 @@ fn rotor(facts: &Facts, solved: &Result<Solved, Vec<FactId>>) -> Option<Found> {
 
 /// A load with everything at its likeliest, and at both ends.
 fn solved(facts: &Facts, load: Load, oil: ThermodynamicTemperature) -> Result<Solved, Vec<FactId>> {
-    let (nominal, worst) = (Draw::new(Stance::Nominal), Draw::new(Stance::Worst));
+    let (nominal, worst) = (Draw::new(Corner::Likely), Draw::new(Corner::Worst));
     let (circuit, at) = balanced(facts, &nominal, load, oil);
-    let (poor, rich) = (facts.circuit(&worst, Lean::Poor, oil), facts.circuit(&worst, Lean::Rich, oil));
+    let (poor, rich) = (facts.circuit(&worst, Extreme::LeastFlow, oil), facts.circuit(&worst, Extreme::MostFlow, oil));
     if !nominal.missing().is_empty() {
         return Err(nominal.missing());
     }
@@ -253,7 +253,7 @@ fn solved(facts: &Facts, load: Load, oil: ThermodynamicTemperature) -> Result<So
     let (slow, fast) = if stalled { (none, none) } else { (flow_of(&poor, most), flow_of(&rich, least)) };
     // The ends of a pressure: the least flow over the least losses, the greatest over the greatest.
     let outlet = around(at.outlet, rich.back.loss(slow, &rich.oil), poor.back.loss(fast, &poor.oil));
-    let dead = |circuit: &Circuit| circuit.dead_pressure().unwrap_or(at.supply);
+    let dead = |circuit: &Circuit| circuit.stall_pressure().unwrap_or(at.supply);
     let inlet = if stalled {
         around(at.inlet, dead(&poor), dead(&rich))
     } else {
@@ -301,7 +301,7 @@ fn motor_difference(facts: &Facts, load: Load, poor: &Circuit, rich: &Circuit) -
         let bounded = |pressure: Pressure| never_more.filter(|most| *most < pressure).unwrap_or(pressure);
         return free.map_or((none_of(), none_of()), |free| (bounded(free.low), bounded(free.high)));
     }
-    let worst = Draw::new(Stance::Worst);
+    let worst = Draw::new(Corner::Worst);
     let (a, b) = (facts.working_difference(&worst, poor), facts.working_difference(&worst, rich));
     if a < b { (a, b) } else { (b, a) }
 }
@@ -314,7 +314,7 @@ fn case_ends(
     oil: ThermodynamicTemperature,
     fast: VolumeRate,
 ) -> Interval<Pressure> {
-    let (best, nominal) = (Draw::new(Stance::Best), Draw::new(Stance::Nominal));
+    let (best, nominal) = (Draw::new(Corner::Best), Draw::new(Corner::Likely));
     let thin = facts.oil_at(&nominal, oil);
     let low = facts.case_line(&best).pressure(facts.leaks(&nominal, fast, oil), &thin);
     let high = facts.case_line(worst).pressure(facts.leaks(worst, fast, oil), &facts.oil_at(worst, oil));

@@ -2,8 +2,8 @@
 
 use crate::assume::PRESSURE_MARGIN;
 use crate::checks;
-use crate::draw::{Draw, Stance};
-use crate::facts::{Facts, Lean};
+use crate::draw::{Corner, Draw};
+use crate::facts::{Extreme, Facts};
 use crate::judge::Depth;
 use crate::trace::Against;
 use crate::{Check, CheckId, Outcome};
@@ -154,8 +154,8 @@ impl<'h, W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<'h, W> {
 
 /// Whether the relief takes part of the flow at the head's working point in the lean corner.
 fn relief_takes_flow(facts: &Facts) -> bool {
-    let draw = Draw::new(Stance::Worst);
-    let circuit = facts.circuit(&draw, Lean::Poor, checks::warm_enough(facts));
+    let draw = Draw::new(Corner::Worst);
+    let circuit = facts.circuit(&draw, Extreme::LeastFlow, checks::warm_enough(facts));
     let difference = facts.working_difference(&draw, &circuit);
     match (circuit.solve(difference), circuit.relief) {
         (Ok(point), Some(relief)) => relief.share_passed(point.supply) > 0.0,

@@ -8,7 +8,7 @@ use super::changed::{Changed, exact, known_length, own, setting};
 use crate::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
 use crate::facts::either_line_is_fed;
 use crate::machine::Machine;
-use crate::trace::{Recorder, Visible};
+use crate::trace::{Trace, Visible};
 use crate::{FactId, Setting, SettingId};
 use quantity::{Pressure, Stated, Unit};
 use table::{
@@ -17,7 +17,7 @@ use table::{
 };
 
 /// Who hears what a setting is made from; mostly nobody.
-pub type Heard<'r> = Option<&'r Recorder>;
+pub type Heard<'r> = Option<&'r Trace>;
 
 fn solves(heard: Heard, setting: SettingId) {
     if let Some(recorder) = heard {

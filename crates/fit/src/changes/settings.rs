@@ -5,7 +5,7 @@ use crate::FactId;
 use crate::assume::OWN_SETTING;
 use crate::facts::Facts;
 use crate::machine::Hints;
-use crate::trace::{Besides, Ends, From, Given};
+use crate::trace::{Context, Ends, From, Given};
 use quantity::{Amount, Kind, Pressure, Ratio, Unit, VolumeRate};
 use std::cell::{Cell, RefCell};
 use table::{Circuit, FlowSetting};
@@ -64,7 +64,7 @@ pub fn solve_flow(
     let rated = facts.see(FactId::HeadRatedFlow, head.rated);
     let aim = rated.or_else(|| facts.see(FactId::HeadLeastFlow, head.least))?;
     let aim = Unit::LitrePerMinute.of_si(aim.nominal.si());
-    facts.see_besides(Besides::ShopStep, given(of.width()));
+    facts.see_context(Context::ShopStep, given(of.width()));
     let last = steps((of.most - of.least) / of.step, f64::floor);
     let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
     let place = RefCell::new(facts.circuit.clone());
@@ -161,10 +161,10 @@ pub fn solve_pressure(
     set: &impl Fn(&mut Circuit, Pressure),
 ) -> Option<Pressure> {
     let with_tolerance = |bears: Pressure| bears / (1.0 + OWN_SETTING.plus);
-    facts.see_besides(Besides::SettingRange, Ends(Amount::of(low), Amount::of(high)));
+    facts.see_context(Context::SettingRange, Ends(Amount::of(low), Amount::of(high)));
     let greatest = facts.see(FactId::HeadGreatestPressure, facts.head.pressure.greatest);
-    facts.see_besides(Besides::SettingTolerance, given(Ratio::from_si(OWN_SETTING.plus)));
-    facts.see_besides(Besides::ShopStep, given(bar(RELIEF_STEP)));
+    facts.see_context(Context::SettingTolerance, given(Ratio::from_si(OWN_SETTING.plus)));
+    facts.see_context(Context::ShopStep, given(bar(RELIEF_STEP)));
     let head = greatest.map(|greatest| with_tolerance(greatest.interval(quantity::Tolerance::NONE).low));
     let top = head.filter(|head| *head < high).unwrap_or(high);
     let first = relief_steps(low, f64::ceil);
@@ -180,7 +180,7 @@ pub fn solve_pressure(
     });
     let enough = |pressure: Pressure| trials.hold(pressure, &ENOUGH);
     let gaps = |pressure: Pressure| trials.hold(pressure, &[Asked::Gaps]);
-    let asked = facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief).map(|asked| asked.nominal);
+    let asked = facts.see_context(Context::ReliefAsked, facts.head.pressure.relief).map(|asked| asked.nominal);
     let asked = asked.filter(|asked| *asked >= low && *asked <= top);
     if let Some(asked) = asked.filter(|&asked| gaps(asked) && (enough(asked) || !enough(at(last)))) {
         return Some(asked);

@@ -9,7 +9,7 @@ use crate::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
 use crate::checks;
 use crate::facts::Facts;
 use crate::machine::{Hints, Machine};
-use crate::trace::{Besides, Ends};
+use crate::trace::{Context, Ends};
 use crate::warm_up::{COLD_CHECKS, too_cold};
 use quantity::{
     Amount, AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
@@ -33,11 +33,11 @@ pub fn flow<'m>(machine: Machine<'m>, facts: &Facts, change: ChangeId) -> Change
     };
     facts.solves(SettingId::Flow);
     let steps = if limit {
-        facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
+        facts.see_context(Context::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
         settings::FlowSteps::ANY
     } else {
         let offered = facts.circuit.flow_setting.as_ref()?;
-        facts.see_besides(Besides::SettingRange, Ends(Amount::of(offered.range.low), Amount::of(offered.range.high)));
+        facts.see_context(Context::SettingRange, Ends(Amount::of(offered.range.low), Amount::of(offered.range.high)));
         settings::FlowSteps::of(offered)
     };
     let flow = solve_flow(facts, steps, machine.hints(), &set)?;
@@ -85,10 +85,10 @@ pub fn engine_speed<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let engine = &facts.carrier.engine;
     let (today, range) = engine.working_speed.map(|speed| speed.nominal).zip(engine.speed_range)?;
     facts.solves(SettingId::EngineSpeed);
-    facts.see_besides(Besides::SpeedToday, engine.working_speed);
-    facts.see_besides(Besides::SettingRange, Ends(Amount::of(range.low), Amount::of(range.high)));
+    facts.see_context(Context::SpeedToday, engine.working_speed);
+    facts.see_context(Context::SettingRange, Ends(Amount::of(range.low), Amount::of(range.high)));
     let step = Unit::RevolutionPerMinute.to_si(50.0);
-    facts.see_besides(Besides::ShopStep, given(AngularVelocity::from_si(step)));
+    facts.see_context(Context::ShopStep, given(AngularVelocity::from_si(step)));
     if range.high.si() < today.si() + step {
         return None;
     }
@@ -142,7 +142,7 @@ pub fn priority_share<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOp
         reset_relief(place, greatest.min(top));
     });
     facts.solves(SettingId::Flow);
-    facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
+    facts.see_context(Context::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
     let open = open.setup.facts().at_depth(facts.depth);
     let flow = solve_flow(&open, settings::FlowSteps::ANY, machine.hints(), &set_divider)?;
     // What takes nearly all leaves nothing to divide.
@@ -174,7 +174,7 @@ fn set_divider(place: &mut Circuit, flow: VolumeRate) {
 pub fn divider_flow<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let today = facts.circuit.divider.as_ref()?.set_flow.nominal;
     facts.solves(SettingId::Flow);
-    facts.see_besides(Besides::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
+    facts.see_context(Context::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
     let flow = solve_flow(facts, settings::FlowSteps::below(today), machine.hints(), &set_divider)?;
     let set = || machine.with_circuit(|place| set_divider(place, flow));
     (flow < today).then(|| (set(), vec![setting(SettingId::Flow, flow)]))
@@ -242,7 +242,7 @@ pub fn warm_up<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     }
     let kelvin = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
     facts.solves(SettingId::OilTemperature);
-    facts.see_besides(Besides::WarmestStart, given(kelvin(WARMEST_START_CELSIUS)));
+    facts.see_context(Context::WarmestStart, given(kelvin(WARMEST_START_CELSIUS)));
     let asked = facts.clone().for_a_search();
     let holds = |temperature: ThermodynamicTemperature| {
         let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &asked, temperature).fails());
@@ -250,7 +250,7 @@ pub fn warm_up<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
         holds
     };
     let warm = checks::warm_enough(&asked);
-    facts.see_besides(Besides::WarmEnough, given(warm));
+    facts.see_context(Context::WarmEnough, given(warm));
     let first = Unit::Celsius.of_si(warm.si()).floor() + 1.0;
     let at = |steps: u32| kelvin(first + f64::from(steps));
     if first > WARMEST_START_CELSIUS {

@@ -1,11 +1,11 @@
 //! Pressure at the motor's outlet: what the way back to the tank costs, at the greatest flow, cold and at work, with the
 //! filter on its bypass.
 
-use crate::draw::{Draw, Input, Side};
-use crate::facts::{Facts, Lean, limit};
-use crate::judge::{Question, Reading, Reckoned, no_more_than, plain};
+use crate::draw::{Draw, Parameter, Side};
+use crate::facts::{Extreme, Facts, limit};
+use crate::judge::{Question, Reading, Reckoned, no_more_than, yes_no};
 use crate::trace::Worked;
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::balance::Compiled;
 use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use table::{AssumptionId, MotorKind};
@@ -14,11 +14,11 @@ use table::{AssumptionId, MotorKind};
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let named = facts.head.outlet.back_pressure.as_ref();
     if named.is_none() && facts.motor_kind() == Some(MotorKind::GearDrained) {
-        return plain(CheckId::BackPressure, Class::Damage, Outcome::Met, Reason::CaseDecides, &[]);
+        return yes_no(CheckId::BackPressure, Class::Damage, Outcome::Met, Reason::CaseDecides, &[]);
     }
     let bears = match named {
         Some(stated) => limit(FactId::OutletLimit, Some(stated)),
-        None => Input::or_assumed(
+        None => Parameter::or_assumed(
             FactId::OutletLimit,
             None,
             AssumptionId::OutletLimit,
@@ -30,16 +30,21 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
 }
 
 /// The greatest pressure at the outlet against what something there bears.
-pub fn read(facts: &Facts, draw: &Draw, bears: &Input<Pressure>, warm: ThermodynamicTemperature) -> Reading<Pressure> {
+pub fn read(
+    facts: &Facts,
+    draw: &Draw,
+    bears: &Parameter<Pressure>,
+    warm: ThermodynamicTemperature,
+) -> Reading<Pressure> {
     let limit = || draw.take(bears, Side::Low);
     let (value, limit) = no_more_than(limit, facts.depth, |how| at_outlet(facts, draw, warm, how));
-    let because = if facts.returns_direct() { Because::ReturnLine } else { Because::SpoolReturn };
+    let because = if facts.returns_direct() { Cause::ReturnLine } else { Cause::SpoolReturn };
     Reading { value, limit, because }
 }
 
 /// The greatest pressure at the motor's outlet over the oil's temperatures; of a breaker, whose return pulsates, the mean.
 fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature, how: Reckoned) -> Pressure {
-    let circuit = facts.circuit(draw, Lean::RichAgainstReturn, facts.temperature(draw, warm));
+    let circuit = facts.circuit(draw, Extreme::MostFlowAgainstReturn, facts.temperature(draw, warm));
     if how == Reckoned::AtMost && !facts.is_impact() {
         let compiled = Compiled::of(&circuit);
         if let Some(most) = compiled.at_most(facts.free_difference(draw)) {
@@ -55,7 +60,7 @@ fn at_outlet(facts: &Facts, draw: &Draw, warm: ThermodynamicTemperature, how: Re
     // gives anything there is none.
     let none = VolumeRate::from_si(0.0);
     let pumps = circuit.source.flow_at(Pressure::from_si(0.0)) > none;
-    let dead = || circuit.dead_pressure().filter(|_| pumps).unwrap_or(circuit.outlet(none));
+    let dead = || circuit.stall_pressure().filter(|_| pumps).unwrap_or(circuit.outlet(none));
     if let Ok(point) = &point {
         draw.works_out(Worked::FlowFree, point.flow);
     }

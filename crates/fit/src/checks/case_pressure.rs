@@ -2,11 +2,11 @@
 
 use std::iter;
 
-use crate::draw::{Draw, Input, Side};
-use crate::facts::{Facts, Lean, limit};
-use crate::judge::{Question, Reading, Reckoned, no_more_than, plain, together};
+use crate::draw::{Draw, Parameter, Side};
+use crate::facts::{Extreme, Facts, limit};
+use crate::judge::{Question, Reading, Reckoned, no_more_than, worst_of, yes_no};
 use crate::trace::Worked;
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::balance::Compiled;
 use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 use table::{AssumptionId, MotorKind};
@@ -14,7 +14,7 @@ use table::{AssumptionId, MotorKind};
 /// The check.
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let no_figures =
-        |outcome, reason, missing: &[FactId]| plain(CheckId::CasePressure, Class::Damage, outcome, reason, missing);
+        |outcome, reason, missing: &[FactId]| yes_no(CheckId::CasePressure, Class::Damage, outcome, reason, missing);
     match needs_case_line(facts) {
         None => no_figures(Outcome::NotKnown, Reason::FactMissing, &[FactId::NeedsCaseLine]),
         Some(false) => inside(facts, warm),
@@ -25,7 +25,7 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
                 // What holds is told as at work, as the states and the sheet tell it.
                 Some(true) => {
                     let cold_line = hot_motor(facts, super::warmest_start(facts));
-                    together(iter::once(in_case_line(facts, warm)).chain(cold_line).collect())
+                    worst_of(iter::once(in_case_line(facts, warm)).chain(cold_line).collect())
                 }
                 // Teed into the return its seal gets what the return does.
                 Some(false) => no_figures(Outcome::NotMet, Reason::CaseLineIntoReturn, &[]),
@@ -48,7 +48,7 @@ pub fn needs_case_line(facts: &Facts) -> Option<bool> {
 /// check of the back pressure says it all.
 fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let Some(named) = facts.head.outlet.case_pressure.as_ref() else {
-        return plain(CheckId::CasePressure, Class::Damage, Outcome::Met, Reason::DrainsInside, &[]);
+        return yes_no(CheckId::CasePressure, Class::Damage, Outcome::Met, Reason::DrainsInside, &[]);
     };
     let bears = limit(FactId::CaseLimit, Some(named));
     question().judge(facts.depth, |draw| super::back_pressure::read(facts, draw, &bears, warm))
@@ -75,13 +75,13 @@ fn hot_on_cold(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Check {
             facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line))
         };
         let (value, limit) = no_more_than(|| draw.take(&bears, Side::Low), facts.depth, pressure);
-        Reading { value, limit, because: Because::CaseLine }
+        Reading { value, limit, because: Cause::CaseLine }
     })
 }
 
 /// The greatest flow through the motor with oil at a temperature: free running.
 fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature, how: Reckoned) -> VolumeRate {
-    let circuit = facts.circuit(draw, Lean::RichAgainstReturn, temperature);
+    let circuit = facts.circuit(draw, Extreme::MostFlowAgainstReturn, temperature);
     let free = facts.free_difference(draw);
     let flow = match how {
         Reckoned::AtMost => Compiled::of(&circuit).at_most(free),
@@ -90,8 +90,8 @@ fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperatu
     draw.works_out(Worked::FlowFree, flow.unwrap_or(circuit.source.greatest))
 }
 
-fn case_limit(facts: &Facts) -> Input<Pressure> {
-    Input::or_assumed(
+fn case_limit(facts: &Facts) -> Parameter<Pressure> {
+    Parameter::or_assumed(
         FactId::CaseLimit,
         facts.head.outlet.case_pressure.as_ref().map(|s| limit(FactId::CaseLimit, Some(s)).fact),
         AssumptionId::CaseLimit,
@@ -129,6 +129,6 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
             })
         };
         let (value, limit) = no_more_than(|| draw.take(&bears, Side::Low), facts.depth, greatest);
-        Reading { value, limit, because: Because::CaseLine }
+        Reading { value, limit, because: Cause::CaseLine }
     })
 }

@@ -1,30 +1,30 @@
 //! How the oil is switched: directions, hands-free flow, stopping, and what head and pump do while the head is off.
 
 use crate::facts::Facts;
-use crate::judge::{missing, plain, to_prove};
-use crate::trace::Besides;
+use crate::judge::{missing, to_prove, yes_no};
+use crate::trace::Context;
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl, ReturnRoute, Ways};
 
 /// A head that must be turned back needs a two-way circuit: an auger clears itself so (common practice, no published source).
 pub fn direction(facts: &Facts) -> Check {
     let id = CheckId::Direction;
-    let met = |reason| plain(id, Class::Work, Outcome::Met, reason, &[]);
-    if facts.see_besides(Besides::HeadKind, facts.head.kind) != HeadKind::Auger
+    let met = |reason| yes_no(id, Class::Work, Outcome::Met, reason, &[]);
+    if facts.see_context(Context::HeadKind, facts.head.kind) != HeadKind::Auger
         || facts.see(FactId::HeadWays, facts.head.ways) == Some(Ways::One)
     {
         return met(Reason::OneWayEnough);
     }
     match facts.see(FactId::CircuitWays, facts.circuit.ways) {
-        Some(Ways::Two) if facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked) != Some(true) => {
+        Some(Ways::Two) if facts.see_context(Context::ReverseLocked, facts.circuit.reverse_locked) != Some(true) => {
             match facts.see(FactId::ReturnRoute, facts.circuit.return_path.route) {
                 Some(ReturnRoute::Spool) => met(Reason::BothWays),
                 // The reverse would run into the tank.
-                Some(ReturnRoute::Direct) => plain(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
+                Some(ReturnRoute::Direct) => yes_no(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
                 None => missing(id, Class::Work, &[FactId::ReturnRoute]),
             }
         }
-        Some(_) => plain(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
+        Some(_) => yes_no(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
         None => missing(id, Class::Work, &[FactId::CircuitWays]),
     }
 }
@@ -33,22 +33,22 @@ pub fn direction(facts: &Facts) -> Check {
 /// (common practice, no published source). On a two-way circuit the reverse must be barred.
 pub fn reverse_lock(facts: &Facts) -> Check {
     let id = CheckId::ReverseLock;
-    let met = |reason| plain(id, Class::Safety, Outcome::Met, reason, &[]);
+    let met = |reason| yes_no(id, Class::Safety, Outcome::Met, reason, &[]);
     if facts.see(FactId::CircuitWays, facts.circuit.ways) == Some(Ways::One)
-        || facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked) == Some(true)
+        || facts.see_context(Context::ReverseLocked, facts.circuit.reverse_locked) == Some(true)
     {
         return met(Reason::ReverseBarred);
     }
     let drains_inside = matches!(facts.motor_kind(), Some(MotorKind::GearOneWay | MotorKind::Impact));
     let hurt = drains_inside
         || matches!(
-            facts.see_besides(Besides::HeadKind, facts.head.kind),
+            facts.see_context(Context::HeadKind, facts.head.kind),
             HeadKind::Breaker | HeadKind::PlateCompactor
         );
     match (facts.see(FactId::HeadWays, facts.head.ways), facts.see(FactId::CircuitWays, facts.circuit.ways)) {
         (Some(Ways::Two), _) => met(Reason::ReverseHarmless),
         (None, _) if !hurt => missing(id, Class::Safety, &[FactId::HeadWays]),
-        (_, Some(_)) => plain(id, Class::Safety, Outcome::NotMet, Reason::ReverseOpen, &[]),
+        (_, Some(_)) => yes_no(id, Class::Safety, Outcome::NotMet, Reason::ReverseOpen, &[]),
         (_, None) => missing(id, Class::Safety, &[FactId::CircuitWays]),
     }
 }
@@ -61,8 +61,8 @@ fn works_on(kind: HeadKind) -> bool {
 /// The flow stays on without a hand or foot on it.
 pub fn continuous_flow(facts: &Facts) -> Check {
     let id = CheckId::ContinuousFlow;
-    let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
-    if !works_on(facts.see_besides(Besides::HeadKind, facts.head.kind)) {
+    let result = |outcome, reason| yes_no(id, Class::Work, outcome, reason, &[]);
+    if !works_on(facts.see_context(Context::HeadKind, facts.head.kind)) {
         return result(Outcome::Met, Reason::HandIsEnough);
     }
     match facts.see(FactId::Continuous, facts.circuit.continuous) {
@@ -77,7 +77,7 @@ pub fn continuous_flow(facts: &Facts) -> Check {
 /// itself (ISO 12100 and ISO 4413, from memory). What is held by hand or foot stops with it.
 pub fn stop_and_restart(facts: &Facts) -> Check {
     let id = CheckId::StopAndRestart;
-    let result = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
+    let result = |outcome, reason| yes_no(id, Class::Safety, outcome, reason, &[]);
     let by_lever =
         matches!(facts.see(FactId::FedFrom, facts.circuit.fed_from), Some(FedFrom::Valve | FedFrom::PowerBeyond));
     if facts.see(FactId::Continuous, facts.circuit.continuous) == Some(false) && by_lever {
@@ -96,12 +96,12 @@ pub fn return_shut(facts: &Facts) -> Check {
     let id = CheckId::ReturnShut;
     let path = &facts.circuit.return_path;
     if facts.see(FactId::FedFrom, facts.circuit.fed_from) == Some(FedFrom::PumpLine) && !facts.returns_direct() {
-        return plain(id, Class::Safety, Outcome::NotMet, Reason::ReturnThroughSpool, &[]);
+        return yes_no(id, Class::Safety, Outcome::NotMet, Reason::ReturnThroughSpool, &[]);
     }
-    match (facts.see_besides(Besides::ReturnRelief, path.relief), facts.see(FactId::CanBeShut, path.can_be_shut)) {
-        (Some(true), _) => plain(id, Class::Safety, Outcome::Met, Reason::ReturnRelieved, &[]),
-        (_, Some(false)) => plain(id, Class::Safety, Outcome::Met, Reason::ReturnStaysOpen, &[]),
-        (_, Some(true)) => plain(id, Class::Safety, Outcome::NotMet, Reason::ReturnCanBeShut, &[]),
+    match (facts.see_context(Context::ReturnRelief, path.relief), facts.see(FactId::CanBeShut, path.can_be_shut)) {
+        (Some(true), _) => yes_no(id, Class::Safety, Outcome::Met, Reason::ReturnRelieved, &[]),
+        (_, Some(false)) => yes_no(id, Class::Safety, Outcome::Met, Reason::ReturnStaysOpen, &[]),
+        (_, Some(true)) => yes_no(id, Class::Safety, Outcome::NotMet, Reason::ReturnCanBeShut, &[]),
         (_, None) => missing(id, Class::Safety, &[FactId::CanBeShut]),
     }
 }
@@ -112,9 +112,9 @@ pub fn return_shut(facts: &Facts) -> Check {
 /// while the head is off does neither. All of it common practice, no published source.
 pub fn centre_type(facts: &Facts) -> Check {
     let id = CheckId::CentreType;
-    let result = |outcome, reason| plain(id, Class::Damage, outcome, reason, &[]);
+    let result = |outcome, reason| yes_no(id, Class::Damage, outcome, reason, &[]);
     let switched = facts.head.extra_functions.iter().any(|extra| extra.kind == ExtraKind::OnOff);
-    facts.see_besides(Besides::SwitchedByValve, switched);
+    facts.see_context(Context::SwitchedByValve, switched);
     let centre = facts.see(FactId::HeadCentre, facts.head.centre);
     if centre.is_none() && switched {
         return missing(id, Class::Damage, &[FactId::HeadCentre]);

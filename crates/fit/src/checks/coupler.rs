@@ -1,40 +1,40 @@
 //! The coupler between arm and head, and whether the head clears boom, cab and window when it is curled in.
 
-use crate::draw::{Draw, Input, Side};
+use crate::draw::{Draw, Parameter, Side};
 use crate::facts::{Facts, known, limit};
-use crate::judge::{Question, Reading, missing, plain, together};
-use crate::trace::Besides;
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::judge::{Question, Reading, missing, worst_of, yes_no};
+use crate::trace::Context;
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{Fact, Kind, Mass, Tolerance};
 
 /// Capacity against the head with what it holds; and a lock that holds without its engaging force and shows that it has
 /// locked (ISO 13031, secondary and from memory). A lock that only seems shut drops the tool: press it on the ground as well.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Coupler;
-    let no_figures = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
+    let no_figures = |outcome, reason| yes_no(id, Class::Safety, outcome, reason, &[]);
     let coupler = match facts.coupler() {
         Ok(coupler) => coupler,
         Err(fact) => return missing(id, Class::Safety, &[fact]),
     };
-    if !facts.see_besides(Besides::CouplerFitted, coupler.fitted) {
+    if !facts.see_context(Context::CouplerFitted, coupler.fitted) {
         return no_figures(Outcome::Met, Reason::NoCoupler);
     }
     let question = Question { id, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    let carries = Input { by_nature: (0.0, 1e5), ..limit(FactId::ToolCoupler, coupler.capacity.as_ref()) };
+    let carries = Parameter { physical_limits: (0.0, 1e5), ..limit(FactId::ToolCoupler, coupler.capacity.as_ref()) };
     let head = super::lift::mass(FactId::HeadMass, facts.head.mass.as_ref());
     let held = super::lift::payload(facts);
     let held = |draw: &Draw| held.as_ref().map_or(Mass::from_si(0.0), |held| draw.take(held, Side::High));
     let carried = question.judge(facts.depth, |draw| Reading {
         value: draw.take(&head, Side::High) + held(draw),
         limit: draw.take(&carries, Side::Low),
-        because: Because::CouplerWeak,
+        because: Cause::CouplerWeak,
     });
     let lock = match facts.see(FactId::CouplerSecured, coupler.secured) {
         Some(true) => None,
         Some(false) => Some(no_figures(Outcome::NotMet, Reason::CouplerNotSecured)),
         None => Some(missing(id, Class::Safety, &[FactId::CouplerSecured])),
     };
-    together(std::iter::once(carried).chain(lock).collect())
+    worst_of(std::iter::once(carried).chain(lock).collect())
 }
 
 /// Curled in, the head's farthest point against the free radius about the pin. Hardly anybody states either: a tape settles it with the
@@ -42,14 +42,14 @@ pub fn check(facts: &Facts) -> Check {
 pub fn clearance(facts: &Facts) -> Check {
     let question = Question { id: CheckId::Clearance, class: Class::Safety, blocks: false, bound: Bound::AtMost };
     let swings = known(facts.head.curl_radius.as_ref(), Tolerance::both(0.02)).unwrap_or(Fact::Missing);
-    let swings = Input { by_nature: (0.0, 20.0), ..Input::new(FactId::CurlRadius, swings) };
-    let free = Input {
-        by_nature: (0.0, 20.0),
+    let swings = Parameter { physical_limits: (0.0, 20.0), ..Parameter::new(FactId::CurlRadius, swings) };
+    let free = Parameter {
+        physical_limits: (0.0, 20.0),
         ..limit(FactId::CurlClearance, facts.at_single_end_or_arm(facts.carrier.curl_clearance.as_ref()))
     };
     question.judge(facts.depth, |draw| Reading {
         value: draw.take(&swings, Side::High),
         limit: draw.take(&free, Side::Low),
-        because: Because::SwingsIn,
+        because: Cause::SwingsIn,
     })
 }

@@ -1,10 +1,10 @@
 //! Wires, and what drives a head's functions besides its rotor.
 
-use crate::draw::{Input, Side};
+use crate::draw::{Parameter, Side};
 use crate::facts::{Facts, limit};
-use crate::judge::{Question, Reading, missing, plain, together};
-use crate::trace::{Besides, Counted};
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::judge::{Question, Reading, missing, worst_of, yes_no};
+use crate::trace::{Context, Counted};
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{ElectricCurrent, Kind, Stated};
 use table::{Circuit, Drive, ExtraFunction, ExtraKind, ExtraValve, Output, OutputKind, Ways};
 
@@ -32,11 +32,11 @@ pub fn greatest_current(facts: &Facts) -> Option<Stated<ElectricCurrent>> {
 
 /// Voltage, switched outputs that bear the coils' current, and buttons.
 pub fn check(facts: &Facts) -> Check {
-    let result = |outcome, reason| plain(CheckId::Electrics, Class::Damage, outcome, reason, &[]);
+    let result = |outcome, reason| yes_no(CheckId::Electrics, Class::Damage, outcome, reason, &[]);
     let unknown = |fact| missing(CheckId::Electrics, Class::Damage, &[fact]);
-    facts.see_besides(Besides::ExtraFunctions, Counted(facts.head.extra_functions.len()));
+    facts.see_context(Context::ExtraFunctions, Counted(facts.head.extra_functions.len()));
     let needed = outputs_needed(facts);
-    facts.see_besides(Besides::OutputsNeeded, needed.map(Counted));
+    facts.see_context(Context::OutputsNeeded, needed.map(Counted));
     let Some(needed) = needed else { return unknown(FactId::ExtraDrive) };
     if needed == 0 {
         return result(Outcome::Met, Reason::NothingElectric);
@@ -91,7 +91,7 @@ pub fn check(facts: &Facts) -> Check {
         }
         Some(_) => {}
     }
-    if judged.is_empty() { result(Outcome::Met, Reason::OutputsThere) } else { together(judged) }
+    if judged.is_empty() { result(Outcome::Met, Reason::OutputsThere) } else { worst_of(judged) }
 }
 
 fn has_coil(extra: &ExtraFunction) -> bool {
@@ -111,14 +111,14 @@ fn switches(output: &Output, coil: Option<&Stated<ElectricCurrent>>) -> Option<b
 /// return the reverse would run into the tank).
 pub fn extra_functions(facts: &Facts) -> Check {
     let mut others = facts.head.extra_functions.iter().filter(|extra| extra.kind != ExtraKind::OnOff).peekable();
-    facts.see_besides(Besides::ExtraFunctions, Counted(facts.head.extra_functions.len()));
+    facts.see_context(Context::ExtraFunctions, Counted(facts.head.extra_functions.len()));
     if others.peek().is_none() {
         return told(Outcome::Met, Reason::NoExtras);
     }
     let judged = others.map(|extra| {
         match (
             facts.see(FactId::ExtraDrive, extra.drive),
-            facts.see_besides(Besides::ExtraValve, facts.circuit.extra_valve),
+            facts.see_context(Context::ExtraValve, facts.circuit.extra_valve),
         ) {
             (None, _) => missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ExtraDrive]),
             (Some(Drive::Electric), _) | (_, Some(ExtraValve::HeadBlock)) => told(Outcome::Met, Reason::ExtrasServed),
@@ -126,14 +126,14 @@ pub fn extra_functions(facts: &Facts) -> Check {
             (_, None) => second_circuit(facts, extra),
         }
     });
-    together(judged.collect())
+    worst_of(judged.collect())
 }
 
 /// By a diverter it gets the dead pressure, at which no other tool's relief counts, and the spool's direction.
 fn diverter(facts: &Facts, extra: &ExtraFunction) -> Check {
     let path = facts.see(FactId::ReturnRoute, facts.circuit.return_path.route);
     facts.see(FactId::CircuitWays, facts.circuit.ways);
-    facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked);
+    facts.see_context(Context::ReverseLocked, facts.circuit.reverse_locked);
     if facts.circuit.ways == Some(Ways::One) || facts.circuit.reverse_locked == Some(true) || facts.returns_direct() {
         return told(Outcome::NotMet, Reason::DiverterNeedsBothWays);
     }
@@ -143,12 +143,13 @@ fn diverter(facts: &Facts, extra: &ExtraFunction) -> Check {
     if path.is_none() {
         return missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ReturnRoute]);
     }
-    let bears = Input { by_nature: (0.0, 1e8), ..limit(FactId::ExtraPressure, extra.greatest_pressure.as_ref()) };
+    let bears =
+        Parameter { physical_limits: (0.0, 1e8), ..limit(FactId::ExtraPressure, extra.greatest_pressure.as_ref()) };
     let question = Question { id: CheckId::ExtraFunctions, class: Class::Damage, blocks: true, bound: Bound::AtMost };
     let judged = question.judge(facts.depth, |draw| Reading {
         value: draw.take(&facts.protection, Side::High),
         limit: draw.take(&bears, Side::Low),
-        because: Because::ReliefHigh,
+        because: Cause::ReliefHigh,
     });
     if judged.outcome == Outcome::Met { told(Outcome::Met, Reason::ExtrasServed) } else { judged }
 }
@@ -158,7 +159,7 @@ fn second_circuit(facts: &Facts, extra: &ExtraFunction) -> Check {
     let end = facts.end();
     let here = |circuit: &&Circuit| end.is_none() || facts.carrier.end_of(circuit).is_none_or(|at| Some(at) == end);
     let others = || facts.carrier.circuits.iter().filter(|circuit| circuit.id != facts.circuit.id).filter(here);
-    facts.see_besides(Besides::OtherCircuits, Counted(others().count()));
+    facts.see_context(Context::OtherCircuits, Counted(others().count()));
     facts.see(FactId::ExtraPressure, extra.greatest_pressure);
     for circuit in others() {
         facts.see(FactId::CircuitWays, circuit.ways);
@@ -183,5 +184,5 @@ fn second_circuit(facts: &Facts, extra: &ExtraFunction) -> Check {
 }
 
 fn told(outcome: Outcome, reason: Reason) -> Check {
-    plain(CheckId::ExtraFunctions, Class::Damage, outcome, reason, &[])
+    yes_no(CheckId::ExtraFunctions, Class::Damage, outcome, reason, &[])
 }

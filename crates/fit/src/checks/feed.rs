@@ -1,8 +1,8 @@
 //! Where the oil comes from: whether the pump learns of the head, what must have its oil first, and which pumps give it.
 
 use crate::facts::Facts;
-use crate::judge::{missing, plain, to_prove};
-use crate::trace::{Besides, Counted};
+use crate::judge::{missing, to_prove, yes_no};
+use crate::trace::{Context, Counted};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use table::{FedFrom, HeadKind, Pump, PumpControl, PumpKind};
 
@@ -10,7 +10,7 @@ use table::{FedFrom, HeadKind, Pump, PumpControl, PumpKind};
 /// or pressure-compensated one gives anyway, and one with negative control strokes up by itself when its centre flow falls.
 pub fn pump_demand(facts: &Facts) -> Check {
     let id = CheckId::PumpDemand;
-    let result = |outcome, reason| plain(id, Class::Damage, outcome, reason, &[]);
+    let result = |outcome, reason| yes_no(id, Class::Damage, outcome, reason, &[]);
     match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
         None => return missing(id, Class::Damage, &[FactId::FedFrom]),
         // The machine's own spool tells its own pump; what stands behind it tells nothing (common practice, no published source).
@@ -35,7 +35,7 @@ pub fn pump_demand(facts: &Facts) -> Check {
 /// gets what they leave.
 pub fn feed_order(facts: &Facts) -> Check {
     let id = CheckId::FeedOrder;
-    let result = |outcome, reason| plain(id, Class::Safety, outcome, reason, &[]);
+    let result = |outcome, reason| yes_no(id, Class::Safety, outcome, reason, &[]);
     match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
         None => return missing(id, Class::Safety, &[FactId::FedFrom]),
         Some(FedFrom::Valve | FedFrom::PowerBeyond) => return result(Outcome::Met, Reason::BehindPriority),
@@ -57,11 +57,11 @@ pub fn feed_order(facts: &Facts) -> Check {
 /// only while the machine stands asks nothing of its tracks.
 pub fn straight_travel(facts: &Facts) -> Check {
     let id = CheckId::StraightTravel;
-    let result = |outcome, reason| plain(id, Class::Work, outcome, reason, &[]);
-    if !facts.see_besides(Besides::CarrierClass, facts.carrier.class).is_excavator() {
+    let result = |outcome, reason| yes_no(id, Class::Work, outcome, reason, &[]);
+    if !facts.see_context(Context::CarrierClass, facts.carrier.class).is_excavator() {
         return result(Outcome::Met, Reason::TakenEvenly);
     }
-    if !works_while_travelling(facts.see_besides(Besides::HeadKind, facts.head.kind)) {
+    if !works_while_travelling(facts.see_context(Context::HeadKind, facts.head.kind)) {
         return result(Outcome::Met, Reason::WorksStanding);
     }
     match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
@@ -100,7 +100,7 @@ pub fn from_one_of_several(facts: &Facts) -> bool {
     let drives = |pump: &&Pump| pump.kind != Some(PumpKind::Gear);
     let (tracks, taken) = (facts.carrier.pumps.iter().filter(drives), facts.pumps_of_circuit().filter(drives));
     let (tracks, taken) = (tracks.count(), taken.count());
-    facts.see_besides(Besides::PumpsOfMachine, Counted(tracks));
-    facts.see_besides(Besides::PumpsOfCircuit, Counted(taken));
-    facts.see_besides(Besides::CarrierClass, facts.carrier.class).is_excavator() && tracks > 1 && taken == 1
+    facts.see_context(Context::PumpsOfMachine, Counted(tracks));
+    facts.see_context(Context::PumpsOfCircuit, Counted(taken));
+    facts.see_context(Context::CarrierClass, facts.carrier.class).is_excavator() && tracks > 1 && taken == 1
 }

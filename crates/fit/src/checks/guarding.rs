@@ -1,8 +1,8 @@
 //! Guards that the head demands against those that are fitted.
 
 use crate::facts::Facts;
-use crate::judge::{missing, plain, to_prove};
-use crate::trace::Besides;
+use crate::judge::{missing, to_prove, yes_no};
+use crate::trace::Context;
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use table::Guard;
 
@@ -16,10 +16,10 @@ pub fn lacking(facts: &Facts) -> Option<Vec<Guard>> {
 /// The check. Protection against what falls or rolls is no window: a mulcher's window is not covered by it.
 pub fn check(facts: &Facts) -> Check {
     let (id, class) = (CheckId::Guarding, Class::Safety);
-    let result = |outcome, reason| plain(id, class, outcome, reason, &[]);
+    let result = |outcome, reason| yes_no(id, class, outcome, reason, &[]);
     match facts.see(FactId::GuardsDemanded, facts.head.demands.guards.as_ref()) {
         // Its maker has only left it out.
-        None if facts.see_besides(Besides::HeadKind, facts.head.kind).throws_far() => {
+        None if facts.see_context(Context::HeadKind, facts.head.kind).throws_far() => {
             missing(id, class, &[FactId::GuardsDemanded])
         }
         // Nobody says, and little flies: it is asked before the hand-over.

@@ -4,8 +4,8 @@ use crate::assume::HEAT_BAND;
 use crate::facts::Facts;
 use crate::installation::warmth::HeatOverTemperature;
 use crate::judge::{Question, Reading, to_prove};
-use crate::trace::{Besides, From, Given};
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason};
+use crate::trace::{Context, From, Given};
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Missing, Outcome, Reason};
 use quantity::{Amount, ThermodynamicTemperature};
 use table::AssumptionId;
 
@@ -23,16 +23,15 @@ pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Heat;
     let question = Question { id, class: Class::Work, blocks: false, bound: Bound::AtMost };
     let stop: ThermodynamicTemperature = facts.practice.limit(AssumptionId::OilStop).nominal;
-    facts.see_besides(Besides::OilStop, Given(Amount::of(stop), From::Practice));
-    facts.see_besides(Besides::Ambient, Given(Amount::of(facts.conditions.ambient), From::Chosen));
-    facts.see_besides(Besides::HeadKind, facts.head.kind);
+    facts.see_context(Context::OilStop, Given(Amount::of(stop), From::Practice));
+    facts.see_context(Context::Ambient, Given(Amount::of(facts.conditions.ambient), From::Chosen));
+    facts.see_context(Context::HeadKind, facts.head.kind);
     let balance = match HeatOverTemperature::of(facts) {
         Ok(balance) => balance,
         Err(missing) => return to_prove(id, Class::Work, &missing),
     };
     let (least, likely, most) = (balance.settles(1.0 / HEAT_BAND), balance.settles(1.0), balance.settles(HEAT_BAND));
-    let judged =
-        |value| question.judge(facts.depth, |_| Reading { value, limit: stop, because: Because::LittleCooling });
+    let judged = |value| question.judge(facts.depth, |_| Reading { value, limit: stop, because: Cause::LittleCooling });
     let worst = judged(most);
     if worst.outcome == Outcome::Met {
         return Check { value: judged(likely).value, ..worst };
@@ -47,7 +46,7 @@ pub fn check(facts: &Facts) -> Check {
     }
     Check {
         outcome: Outcome::NotKnown,
-        reason: Reason::Undecided { because: Because::LittleCooling },
+        reason: Reason::Undecided { because: Cause::LittleCooling },
         margin: None,
         missing: decides(facts).into_iter().map(|fact| Missing { fact, holds: None }).collect(),
         value: judged(likely).value,

@@ -5,12 +5,12 @@
 //! 75 % and 87 %): none is taken twice. Those shares are from secondary sources, for the loaders from memory.
 
 use crate::assume::{GROUND_LEVEL_METRES, PUBLISHED_MASS, REACH_ROUNDED};
-use crate::draw::{Draw, Input, Side};
+use crate::draw::{Draw, Parameter, Side};
 use crate::facts::{Facts, known, limit};
-use crate::judge::{Question, Reading, missing, together};
+use crate::judge::{Question, Reading, missing, worst_of};
 use crate::lift::{ChartPoint, Loader};
-use crate::trace::Besides;
-use crate::{Because, Bound, Check, CheckId, Class, FactId};
+use crate::trace::Context;
+use crate::{Bound, Cause, Check, CheckId, Class, FactId};
 use quantity::{Fact, Kind, Length, Mass, Ratio, Tolerance};
 use table::{CarrierClass, HeadKind, LiftPoint, Lifting, MachineEnd};
 
@@ -45,14 +45,14 @@ fn on_arm(facts: &Facts, lifting: &Lifting) -> Check {
     let judged = QUESTION.judge(facts.depth, |draw| Reading {
         value: hangs(facts, draw, payload.as_ref()),
         limit: by_chart(facts, draw, lifting),
-        because: Because::HeavyHead,
+        because: Cause::HeavyHead,
     });
     let open = match facts.see(FactId::GreatestReach, lifting.greatest_reach) {
         None => Some(lacking(FactId::GreatestReach)),
         Some(_) if farthest(lifting).is_none() => Some(lacking(FactId::LiftChart)),
         Some(_) => None,
     };
-    together(std::iter::once(judged).chain(open).collect())
+    worst_of(std::iter::once(judged).chain(open).collect())
 }
 
 fn on_loader(facts: &Facts, lifting: &Lifting) -> Check {
@@ -63,7 +63,7 @@ fn on_loader(facts: &Facts, lifting: &Lifting) -> Check {
     QUESTION.judge(facts.depth, |draw| Reading {
         value: hangs(facts, draw, payload.as_ref()),
         limit: by_moments(facts, draw, lifting),
-        because: Because::HeavyHead,
+        because: Cause::HeavyHead,
     })
 }
 
@@ -78,19 +78,22 @@ pub fn farthest(lifting: &Lifting) -> Option<&LiftPoint> {
 }
 
 /// What the head holds besides: a screening bucket and an auger, which lifts its spoil, must say.
-pub fn payload(facts: &Facts) -> Option<Input<Mass>> {
+pub fn payload(facts: &Facts) -> Option<Parameter<Mass>> {
     let stated = facts.head.work.payload.as_ref();
     let must_say = matches!(facts.head.kind, HeadKind::ScreeningBucket | HeadKind::Auger);
     (stated.is_some() || must_say).then(|| mass(FactId::Payload, stated))
 }
 
 /// A mass that nobody states may be any.
-pub fn mass(id: FactId, stated: Option<&quantity::Stated<Mass>>) -> Input<Mass> {
-    Input { by_nature: (0.0, 2e4), ..Input::new(id, known(stated, PUBLISHED_MASS).unwrap_or(Fact::Missing)) }
+pub fn mass(id: FactId, stated: Option<&quantity::Stated<Mass>>) -> Parameter<Mass> {
+    Parameter {
+        physical_limits: (0.0, 2e4),
+        ..Parameter::new(id, known(stated, PUBLISHED_MASS).unwrap_or(Fact::Missing))
+    }
 }
 
 /// What hangs at the machine: head, what it holds, coupler.
-pub fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Input<Mass>>) -> Mass {
+pub fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Parameter<Mass>>) -> Mass {
     let head = draw.take(&mass(FactId::HeadMass, facts.head.mass.as_ref()), Side::High);
     head + payload.map_or(Mass::from_si(0.0), |payload| draw.take(payload, Side::High)) + coupler(facts, draw)
 }
@@ -98,15 +101,15 @@ pub fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Input<Mass>>) -> Mass 
 /// The coupler's mass. Nobody can say that there is none where nobody says whether there is one.
 fn coupler(facts: &Facts, draw: &Draw) -> Mass {
     match facts.coupler() {
-        Ok(coupler) if !facts.see_besides(Besides::CouplerFitted, coupler.fitted) => Mass::from_si(0.0),
+        Ok(coupler) if !facts.see_context(Context::CouplerFitted, coupler.fitted) => Mass::from_si(0.0),
         Ok(coupler) => draw.take(&mass(FactId::ToolCoupler, coupler.mass.as_ref()), Side::High),
         Err(fact) => draw.take(&mass(fact, None), Side::High),
     }
 }
 
-fn length(id: FactId, stated: Option<&quantity::Stated<Length>>, by_nature: (f64, f64)) -> Input<Length> {
+fn length(id: FactId, stated: Option<&quantity::Stated<Length>>, physical_limits: (f64, f64)) -> Parameter<Length> {
     let fact = known(stated, Tolerance::both(0.03)).unwrap_or(Fact::Missing);
-    Input { by_nature, ..Input::new(id, fact) }
+    Parameter { physical_limits, ..Parameter::new(id, fact) }
 }
 
 /// How far out its mass hangs.

@@ -1,7 +1,7 @@
 //! Pins or coupler pattern.
 
 use crate::facts::Facts;
-use crate::judge::plain;
+use crate::judge::yes_no;
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{Kind, Length, Ratio, Stated};
 use table::{AssumptionId, Mounting};
@@ -32,7 +32,7 @@ impl Bridge {
 pub fn check(facts: &Facts) -> Check {
     let (all, asked) = (&facts.carrier.mounting, &facts.head.mounting);
     let result =
-        |outcome, reason, missing: &[FactId]| plain(CheckId::Mounting, Class::Safety, outcome, reason, missing);
+        |outcome, reason, missing: &[FactId]| yes_no(CheckId::Mounting, Class::Safety, outcome, reason, missing);
     let open = |missing: &[FactId]| result(Outcome::NotKnown, Reason::FactMissing, missing);
     facts.see(FactId::CarrierMounting, (!all.is_empty()).then_some(all));
     facts.see(FactId::HeadMounting, (!asked.is_empty()).then_some(asked));

@@ -2,8 +2,8 @@
 //! not none: it is what heads usually demand (common practice, no published source).
 
 use crate::facts::Facts;
-use crate::judge::{missing, plain, together, usual};
-use crate::trace::{Besides, From, Given};
+use crate::judge::{missing, usual, worst_of, yes_no};
+use crate::trace::{Context, From, Given};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::OilCurve;
 use quantity::{Interval, Kind, KinematicViscosity, Named, Ratio, ThermodynamicTemperature, Unit};
@@ -21,16 +21,16 @@ pub fn check(facts: &Facts) -> Check {
     judged.extend([kind(facts), grade(facts), cleanliness(facts)]);
     // What a maker states comes before what is usual.
     judged.sort_by_key(|check| check.reason == Reason::NoOilDemanded);
-    together(judged)
+    worst_of(judged)
 }
 
 fn result(outcome: Outcome, reason: Reason) -> Check {
-    plain(ID, CLASS, outcome, reason, &[])
+    yes_no(ID, CLASS, outcome, reason, &[])
 }
 
 fn kind(facts: &Facts) -> Check {
     let demanded = facts.head.demands.oil_kinds.as_slice();
-    facts.see_besides(Besides::OilKindsDemanded, demanded);
+    facts.see_context(Context::OilKindsDemanded, demanded);
     match facts.see(FactId::OilKind, facts.carrier.oil.as_ref().and_then(|oil| oil.kind)) {
         None => missing(ID, CLASS, &[FactId::OilKind]),
         Some(kind) if demanded.contains(&kind) => result(Outcome::Met, Reason::OilAgrees),
@@ -43,7 +43,7 @@ fn kind(facts: &Facts) -> Check {
 /// Grades by name; where the machine states none, its oil lies in the range of practice, and so does what heads usually take.
 fn grade(facts: &Facts) -> Check {
     let demanded = facts.head.demands.oil_grades.as_slice();
-    facts.see_besides(Besides::OilGradesDemanded, demanded);
+    facts.see_context(Context::OilGradesDemanded, demanded);
     let oil = facts.carrier.oil.as_ref();
     let range: Interval<KinematicViscosity> = facts.practice.limit(AssumptionId::OilViscosity);
     let usual = |grade: OilGrade| is_usual(grade, &range);
@@ -89,7 +89,7 @@ fn in_service(facts: &Facts, end: impl Fn(Interval<Ratio>) -> Ratio) -> Cleanlin
 
 fn cleanliness(facts: &Facts) -> Check {
     let asked = facts.head.demands.cleanliness;
-    facts.see_besides(Besides::CleanlinessDemanded, asked);
+    facts.see_context(Context::CleanlinessDemanded, asked);
     let in_service = in_service(facts, |range| range.high);
     let found = facts.see(FactId::OilCleanliness, facts.carrier.oil.as_ref().and_then(|oil| oil.cleanliness));
     match (asked, found) {
@@ -106,11 +106,11 @@ fn cleanliness(facts: &Facts) -> Check {
 /// Met by what is usual, which whoever listens hears.
 fn as_usual(facts: &Facts, assumption: AssumptionId) -> Check {
     let besides = match assumption {
-        AssumptionId::OilCleanliness => Besides::UsualCleanliness,
-        _ => Besides::UsualGrade,
+        AssumptionId::OilCleanliness => Context::UsualCleanliness,
+        _ => Context::UsualGrade,
     };
     if let Some(range) = facts.practice.stated(assumption) {
-        facts.see_besides(besides, Given(range.nominal, From::Assumed(assumption)));
+        facts.see_context(besides, Given(range.nominal, From::Assumed(assumption)));
     }
     usual(ID, CLASS, Reason::NoOilDemanded, assumption)
 }

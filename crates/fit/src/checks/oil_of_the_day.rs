@@ -4,11 +4,11 @@
 //! a grade's ±10 %.
 
 use crate::assume::HEAT_BAND;
-use crate::draw::{Draw, Side, Stance};
+use crate::draw::{Corner, Draw, Side};
 use crate::facts::Facts;
 use crate::installation::warmth::HeatOverTemperature;
-use crate::judge::{Depth, missing, plain, to_prove};
-use crate::trace::{Besides, From, Given};
+use crate::judge::{Depth, missing, to_prove, yes_no};
+use crate::trace::{Context, From, Given};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::oil::{START_MOST_MM2_S, WORK_LEAST_MM2_S};
 use quantity::{Amount, Kind, KinematicViscosity, ThermodynamicTemperature, Unit};
@@ -22,13 +22,13 @@ pub fn against(facts: &Facts) -> Vec<Check> {
     if !facts.oil.fact.is_known() {
         return vec![missing(CheckId::Oil, Class::Damage, &[facts.lacks(FactId::OilGrade)])];
     }
-    facts.draw(Stance::Nominal).take(&facts.oil, Side::High);
+    facts.draw(Corner::Likely).take(&facts.oil, Side::High);
     [too_thin(facts), too_thick(facts), too_thick_to_start(facts)].into_iter().flatten().collect()
 }
 
 /// The lowest temperature at which the oil in the tank may be started, by its likely viscosity; none where it is not stated.
 pub fn coldest_start(facts: &Facts) -> Option<ThermodynamicTemperature> {
-    let likely = facts.oil.fact.is_known().then(|| Draw::new(Stance::Nominal).take(&facts.oil, Side::High))?;
+    let likely = facts.oil.fact.is_known().then(|| Draw::new(Corner::Likely).take(&facts.oil, Side::High))?;
     Some(facts.oil_curve(likely).temperature_at(mm2_s(START_MOST_MM2_S)))
 }
 
@@ -46,7 +46,7 @@ fn celsius(value: f64) -> ThermodynamicTemperature {
 }
 
 fn viscosity(facts: &Facts, at: ThermodynamicTemperature) -> KinematicViscosity {
-    facts.oil_curve(Draw::new(Stance::Nominal).take(&facts.oil, Side::High)).viscosity(at)
+    facts.oil_curve(Draw::new(Corner::Likely).take(&facts.oil, Side::High)).viscosity(at)
 }
 
 /// Where work ends: the oil gets no hotter.
@@ -59,7 +59,7 @@ fn cooler_of(a: ThermodynamicTemperature, b: ThermodynamicTemperature) -> Thermo
 }
 
 fn not_met(reason: Reason) -> Check {
-    plain(CheckId::Oil, Class::Damage, Outcome::NotMet, reason, &[])
+    yes_no(CheckId::Oil, Class::Damage, Outcome::NotMet, reason, &[])
 }
 
 /// At least 10 mm²/s at the hottest that the oil settles to (common practice, no published source). Where the balance of heat is too
@@ -148,7 +148,7 @@ fn too_thick(facts: &Facts) -> Option<Check> {
 /// asked.
 fn too_thick_to_start(facts: &Facts) -> Option<Check> {
     let start = facts.conditions.coldest_start?;
-    facts.see_besides(Besides::ColdestStart, Given(Amount::of(start), From::Chosen));
+    facts.see_context(Context::ColdestStart, Given(Amount::of(start), From::Chosen));
     let from = coldest_start(facts)?;
     let fails = || not_met(Reason::OilTooThickToStart { start: Amount::of(start), from: Amount::of(from) });
     (start.si() < from.si()).then(fails)

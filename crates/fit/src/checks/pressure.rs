@@ -2,16 +2,16 @@
 
 use crate::assume::SETTING_SLACK;
 use crate::draw::Side;
-use crate::facts::{Facts, Lean, limit};
-use crate::judge::{Question, Reading, together};
-use crate::trace::{Besides, Worked};
-use crate::{Because, Bound, Check, CheckId, Class, FactId};
+use crate::facts::{Extreme, Facts, limit};
+use crate::judge::{Question, Reading, worst_of};
+use crate::trace::{Context, Worked};
+use crate::{Bound, Cause, Check, CheckId, Class, FactId};
 use hydraulics::balance::Compiled;
 use quantity::{Fact, Kind, Pressure, ThermodynamicTemperature, VolumeRate};
 
 /// The check.
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
-    together([left_for_motor(facts, warm), dead(facts)].into_iter().chain(asked(facts)).collect())
+    worst_of([left_for_motor(facts, warm), dead(facts)].into_iter().chain(asked(facts)).collect())
 }
 
 /// At the head's least flow the pressure at which the relief begins to open, or up to which the pumps give their whole
@@ -22,20 +22,20 @@ pub fn left_for_motor(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let question = Question { id: CheckId::Pressure, class: Class::Work, blocks: true, bound: Bound::AtLeast };
     question.judge(facts.depth, |draw| {
         let flow: VolumeRate = draw.take(&least, Side::High);
-        let circuit = facts.circuit(draw, Lean::Poor, facts.temperature(draw, warm));
+        let circuit = facts.circuit(draw, Extreme::LeastFlow, facts.temperature(draw, warm));
         let whole = circuit.whole_flow_up_to().unwrap_or(Pressure::from_si(0.0));
         let (supply, back) = Compiled::of(&circuit).losses(flow);
         draw.works_out(Worked::WholeFlowUpTo, whole);
         draw.works_out(Worked::SupplyLoss, supply);
         draw.works_out(Worked::ReturnLoss, back);
         let because = if supply + back <= whole * 0.1 {
-            Because::Relief
+            Cause::Relief
         } else if supply >= back {
-            Because::SupplyLoss
+            Cause::SupplyLoss
         } else if facts.returns_direct() {
-            Because::ReturnLine
+            Cause::ReturnLine
         } else {
-            Because::SpoolReturn
+            Cause::SpoolReturn
         };
         let value = (whole - supply - back).max(Pressure::from_si(0.0));
         Reading { value, limit: facts.working_difference(draw, &circuit), because }
@@ -47,12 +47,12 @@ fn asked(facts: &Facts) -> Option<Check> {
     let asked = facts.head.pressure.relief?.nominal;
     let question = Question { id: CheckId::Pressure, class: Class::Work, blocks: true, bound: Bound::AtLeast };
     Some(question.judge(facts.depth, |draw| {
-        facts.see_besides(Besides::ReliefAsked, facts.head.pressure.relief);
+        facts.see_context(Context::ReliefAsked, facts.head.pressure.relief);
         let stands = match facts.relief.fact {
             Fact::Known(interval, _) => interval.nominal,
             Fact::Assumed(_) | Fact::Missing => draw.take(&facts.relief, Side::Low),
         };
-        Reading { value: stands, limit: asked * (1.0 - SETTING_SLACK), because: Because::ReliefLow }
+        Reading { value: stands, limit: asked * (1.0 - SETTING_SLACK), because: Cause::ReliefLow }
     }))
 }
 
@@ -64,6 +64,6 @@ pub fn dead(facts: &Facts) -> Check {
     question.judge(facts.depth, |draw| Reading {
         value: draw.take(&facts.protection, Side::High),
         limit: draw.take(&greatest, Side::Low),
-        because: Because::ReliefHigh,
+        because: Cause::ReliefHigh,
     })
 }

@@ -1,35 +1,35 @@
 //! What lines and couplings are rated for: the weakest part in the path counts.
 
-use crate::draw::{Input, Side, Stance};
-use crate::facts::{Facts, Lean, either_line_is_fed, known, limit};
-use crate::judge::{Question, Reading, missing, plain, together};
-use crate::trace::Besides;
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::draw::{Corner, Parameter, Side};
+use crate::facts::{Extreme, Facts, either_line_is_fed, known, limit};
+use crate::judge::{Question, Reading, missing, worst_of, yes_no};
+use crate::trace::Context;
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::coupling::{Rating, rated_flow, rating};
 use hydraulics::hose::rated_pressure;
-use quantity::{Fact, Interval, Kind, Pressure, Said, Source, Tolerance};
+use quantity::{Fact, Interval, Kind, Pressure, Provenance, Source, Tolerance};
 use table::{Coupling, HeadKind, Line, Segment};
 
 /// Every piece of the line to the head is rated for the relief at its upper tolerance, without losses; so is every piece of the
 /// return, unless the circuit is known to send no pressure there. A piece of unknown kind is not known.
 pub fn lines(facts: &Facts) -> Check {
     let mut judged = line(facts, &facts.circuit.supply, FactId::SupplyRating);
-    facts.see_besides(Besides::ReverseLocked, facts.circuit.reverse_locked);
+    facts.see_context(Context::ReverseLocked, facts.circuit.reverse_locked);
     facts.see(FactId::CircuitWays, facts.circuit.ways);
     facts.returns_direct();
     if either_line_is_fed(facts.circuit) {
         judged.extend(line(facts, &facts.circuit.return_path.line, FactId::ReturnRating));
     }
-    together(judged)
+    worst_of(judged)
 }
 
 fn line(facts: &Facts, line: &Line, id: FactId) -> Vec<Check> {
     let question = Question { id: CheckId::LineRating, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    let judge = |bears: Input<Pressure>| {
+    let judge = |bears: Parameter<Pressure>| {
         question.judge(facts.depth, |draw| Reading {
             value: draw.take(&facts.valve_relief, Side::High),
             limit: draw.take(&bears, Side::Low),
-            because: Because::HoseWeak,
+            because: Cause::HoseWeak,
         })
     };
     if line.segments.is_empty() {
@@ -38,20 +38,20 @@ fn line(facts: &Facts, line: &Line, id: FactId) -> Vec<Check> {
     line.segments.iter().map(|piece| judge(bears(piece, id))).collect()
 }
 
-fn unknown(id: FactId) -> Input<Pressure> {
-    Input { by_nature: (0.0, 1e8), ..Input::new(id, Fact::Missing) }
+fn unknown(id: FactId) -> Parameter<Pressure> {
+    Parameter { physical_limits: (0.0, 1e8), ..Parameter::new(id, Fact::Missing) }
 }
 
 /// What a piece bears: as stated, else by its standard and bore.
 fn rating_of(piece: &Segment) -> Option<Fact<Pressure>> {
     known(piece.rating.as_ref(), Tolerance::NONE).or_else(|| {
         let bears = rated_pressure(piece.standard?, piece.bore?.nominal)?;
-        Some(Fact::Known(Interval::exact(bears), Said::exactly(Source::Published)))
+        Some(Fact::Known(Interval::exact(bears), Provenance::exactly(Source::Published)))
     })
 }
 
-fn bears(piece: &Segment, id: FactId) -> Input<Pressure> {
-    rating_of(piece).map_or(unknown(id), |fact| Input::new(id, fact))
+fn bears(piece: &Segment, id: FactId) -> Parameter<Pressure> {
+    rating_of(piece).map_or(unknown(id), |fact| Parameter::new(id, fact))
 }
 
 /// What the weakest piece of a line bears, as far as that is known.
@@ -62,13 +62,13 @@ pub fn weakest_hose(line: &Line) -> Option<Pressure> {
 
 /// The couplings at boom or arm.
 pub fn couplings(facts: &Facts) -> Check {
-    let no_figures = |outcome, reason| plain(CheckId::Couplings, Class::Safety, outcome, reason, &[]);
+    let no_figures = |outcome, reason| yes_no(CheckId::Couplings, Class::Safety, outcome, reason, &[]);
     let Some(coupling) = &facts.circuit.coupling else {
         return missing(CheckId::Couplings, Class::Safety, &[facts.lacks(FactId::Coupling)]);
     };
     let mut judged = vec![couple_bears(facts, coupling), passes(facts, coupling)];
-    facts.see_besides(Besides::CouplingStandard, coupling.standard);
-    facts.see_besides(Besides::HeadCouplingStandard, facts.head.coupling.as_ref().and_then(|other| other.standard));
+    facts.see_context(Context::CouplingStandard, coupling.standard);
+    facts.see_context(Context::HeadCouplingStandard, facts.head.coupling.as_ref().and_then(|other| other.standard));
     if facts.head.coupling.as_ref().is_some_and(|other| coupling.both_halves != Some(true) && differ(coupling, other)) {
         judged.push(no_figures(Outcome::NotMet, Reason::CouplingsDiffer));
     }
@@ -82,14 +82,14 @@ pub fn couplings(facts: &Facts) -> Check {
             (None, _) => unknown(FactId::CouplingScrewed),
         });
     }
-    together(judged)
+    worst_of(judged)
 }
 
 /// Whether a head shakes its couplings loose: as its maker says; where that is not stated, breakers, plates, cutters and mulchers do
 /// (common practice, no published source), and of the others it is not known.
 fn shakes(facts: &Facts) -> Option<bool> {
     let does = matches!(
-        facts.see_besides(Besides::HeadKind, facts.head.kind),
+        facts.see_context(Context::HeadKind, facts.head.kind),
         HeadKind::Breaker
             | HeadKind::PlateCompactor
             | HeadKind::RotaryCutter
@@ -110,9 +110,12 @@ fn differ(own: &Coupling, other: &Coupling) -> bool {
 
 fn couple_bears(facts: &Facts, coupling: &Coupling) -> Check {
     let question = Question { id: CheckId::Couplings, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    let high = facts.draw(Stance::Worst).take(&facts.valve_relief, Side::High);
+    let high = facts.draw(Corner::Worst).take(&facts.valve_relief, Side::High);
     let known = |bears| {
-        Input::new(FactId::CouplingRating, Fact::Known(Interval::exact(bears), Said::exactly(Source::Published)))
+        Parameter::new(
+            FactId::CouplingRating,
+            Fact::Known(Interval::exact(bears), Provenance::exactly(Source::Published)),
+        )
     };
     let bears = match (&coupling.rated_pressure, coupling.standard) {
         (Some(_), _) => limit(FactId::CouplingRating, coupling.rated_pressure.as_ref()),
@@ -120,16 +123,17 @@ fn couple_bears(facts: &Facts, coupling: &Coupling) -> Check {
             Rating::OfSize(bears) => known(bears),
             // All couplings of the standard bear the least of it, none more than the greatest.
             Rating::Between { least, .. } if high <= least => known(least),
-            Rating::Between { least, greatest } => {
-                Input { by_nature: (least.si(), greatest.si()), ..Input::new(FactId::CouplingRating, Fact::Missing) }
-            }
+            Rating::Between { least, greatest } => Parameter {
+                physical_limits: (least.si(), greatest.si()),
+                ..Parameter::new(FactId::CouplingRating, Fact::Missing)
+            },
         },
         (None, None) => unknown(FactId::CouplingRating),
     };
     question.judge(facts.depth, |draw| Reading {
         value: draw.take(&facts.valve_relief, Side::High),
         limit: draw.take(&bears, Side::Low),
-        because: Because::CouplingWeak,
+        because: Cause::CouplingWeak,
     })
 }
 
@@ -140,18 +144,21 @@ fn passes(facts: &Facts, coupling: &Coupling) -> Check {
     let by_standard = coupling.standard.zip(coupling.size).and_then(|(s, size)| rated_flow(s, size.nominal));
     let rated = match (&coupling.rated_flow, by_standard) {
         (Some(_), _) => limit(FactId::CouplingFlow, coupling.rated_flow.as_ref()),
-        (None, Some(flow)) => {
-            Input::new(FactId::CouplingFlow, Fact::Known(Interval::exact(flow), Said::exactly(Source::Published)))
+        (None, Some(flow)) => Parameter::new(
+            FactId::CouplingFlow,
+            Fact::Known(Interval::exact(flow), Provenance::exactly(Source::Published)),
+        ),
+        (None, None) => {
+            Parameter { physical_limits: (0.0, 1.0), ..Parameter::new(FactId::CouplingFlow, Fact::Missing) }
         }
-        (None, None) => Input { by_nature: (0.0, 1.0), ..Input::new(FactId::CouplingFlow, Fact::Missing) },
     };
     question.judge(facts.depth, |draw| Reading {
-        value: if draw.stance == Stance::Nominal {
-            super::flow_window::greatest_flow(facts, draw, Lean::Rich, super::warm_enough(facts))
+        value: if draw.stance == Corner::Likely {
+            super::flow_window::greatest_flow(facts, draw, Extreme::MostFlow, super::warm_enough(facts))
         } else {
             facts.unhindered_flow(draw)
         },
         limit: draw.take(&rated, Side::Low),
-        because: Because::CouplingSmall,
+        because: Cause::CouplingSmall,
     })
 }

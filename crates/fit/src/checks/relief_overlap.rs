@@ -7,9 +7,9 @@
 
 use crate::assume::{LEAST_SHARE_ABOVE_CUT_OFF, SHOCK_ABOVE_MAIN_BAR};
 use crate::facts::Facts;
-use crate::judge::{Question, Reading, plain, to_prove, together};
-use crate::trace::{Besides, From, Given};
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::judge::{Question, Reading, to_prove, worst_of, yes_no};
+use crate::trace::{Context, From, Given};
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{Amount, Kind, Pressure, Ratio, Unit};
 use table::{AssumptionId, PumpControl, ReliefRole};
 
@@ -25,7 +25,7 @@ pub fn check(facts: &Facts) -> Check {
     }
     let Some(relief) = relief else {
         judged.push(unknown(&[FactId::CircuitRelief]));
-        return together(judged);
+        return worst_of(judged);
     };
     let (cut_offs, mut lacking) = cut_offs(facts);
     let main = facts.see(FactId::MainRelief, facts.carrier.main_relief).map(|stated| stated.nominal);
@@ -57,9 +57,9 @@ pub fn check(facts: &Facts) -> Check {
         judged.push(unknown(&lacking));
     }
     if judged.is_empty() {
-        return plain(CheckId::ReliefOverlap, Class::Damage, Outcome::Met, Reason::NoNeighbour, &[]);
+        return yes_no(CheckId::ReliefOverlap, Class::Damage, Outcome::Met, Reason::NoNeighbour, &[]);
     }
-    together(judged)
+    worst_of(judged)
 }
 
 /// The pressures at which the pumps of the circuit cut off, and what is missing to know them all. A constant pump has none, whatever
@@ -83,7 +83,7 @@ fn cut_offs(facts: &Facts) -> (Vec<Pressure>, Vec<FactId>) {
 
 fn gap(facts: &Facts) -> Pressure {
     let gap = facts.practice.limit::<Pressure>(AssumptionId::ReliefGap).low;
-    facts.see_besides(Besides::ReliefGap, Given(Amount::of(gap), From::Practice));
+    facts.see_context(Context::ReliefGap, Given(Amount::of(gap), From::Practice));
     gap
 }
 
@@ -99,12 +99,12 @@ fn question(bound: Bound) -> Question {
 }
 
 fn at_least(facts: &Facts, value: Pressure, limit: Pressure) -> Check {
-    question(Bound::AtLeast).judge(facts.depth, |_| Reading { value, limit, because: Because::LimitersClose })
+    question(Bound::AtLeast).judge(facts.depth, |_| Reading { value, limit, because: Cause::LimitersClose })
 }
 
 fn below(facts: &Facts, value: Pressure, other: Pressure) -> Check {
     let limit = other - gap(facts);
-    question(Bound::AtMost).judge(facts.depth, |_| Reading { value, limit, because: Because::LimitersClose })
+    question(Bound::AtMost).judge(facts.depth, |_| Reading { value, limit, because: Cause::LimitersClose })
 }
 
 fn unknown(missing: &[FactId]) -> Check {

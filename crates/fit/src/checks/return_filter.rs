@@ -1,8 +1,8 @@
 //! The filter in the path that the return really takes: a return direct to the tank passes the machine's own by.
 
 use crate::facts::Facts;
-use crate::judge::{missing, plain, together, usual};
-use crate::trace::{Besides, Counted, From, Given};
+use crate::judge::{missing, usual, worst_of, yes_no};
+use crate::trace::{Context, Counted, From, Given};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::{Interval, Kind, Ratio};
 use table::AssumptionId;
@@ -19,19 +19,19 @@ pub fn check(facts: &Facts) -> Check {
     if passes.outcome != Outcome::Met || passes.reason == Reason::NoFilterDemanded {
         return passes;
     }
-    together(vec![passes, is_fine_enough(facts)])
+    worst_of(vec![passes, is_fine_enough(facts)])
 }
 
 fn result(outcome: Outcome, reason: Reason) -> Check {
-    plain(ID, CLASS, outcome, reason, &[])
+    yes_no(ID, CLASS, outcome, reason, &[])
 }
 
 fn passes_filter(facts: &Facts) -> Check {
     let path = &facts.circuit.return_path;
-    facts.see_besides(Besides::OwnFilter, path.filter.is_some());
+    facts.see_context(Context::OwnFilter, path.filter.is_some());
     facts.see(FactId::ReturnFilter, path.through_filter);
     facts.see(FactId::ReturnRoute, path.route);
-    let demanded = facts.see_besides(Besides::FilterDemanded, facts.head.demands.return_filter);
+    let demanded = facts.see_context(Context::FilterDemanded, facts.head.demands.return_filter);
     if path.filter.is_some() {
         return result(Outcome::Met, Reason::FittedFilter);
     }
@@ -60,7 +60,7 @@ fn is_fine_enough(facts: &Facts) -> Check {
     let finest = filters.filter_map(|filter| filter.fineness_um).min();
     facts.see(FactId::FilterFineness, finest.map(|finest| Counted(usize::from(finest))));
     if let Some(demanded) = facts.head.demands.filter_fineness_um {
-        facts.see_besides(Besides::FinenessDemanded, Counted(usize::from(demanded)));
+        facts.see_context(Context::FinenessDemanded, Counted(usize::from(demanded)));
         return match finest {
             None => missing(ID, CLASS, &[FactId::FilterFineness]),
             Some(finest) if finest > demanded => result(Outcome::NotMet, Reason::FilterTooCoarse),
@@ -73,7 +73,7 @@ fn is_fine_enough(facts: &Facts) -> Check {
     }
     if let Some(range) = facts.practice.stated(AssumptionId::FiltrationRating) {
         facts
-            .see_besides(Besides::UsualFiltration, Given(range.nominal, From::Assumed(AssumptionId::FiltrationRating)));
+            .see_context(Context::UsualFiltration, Given(range.nominal, From::Assumed(AssumptionId::FiltrationRating)));
     }
     usual(ID, CLASS, Reason::OwnFilter, AssumptionId::FiltrationRating)
 }

@@ -2,29 +2,34 @@
 //!
 //! The worst speed takes no credit from anything assumed: no leakage in pump or motor (η_v = 1), no load.
 
-use crate::draw::{Side, Stance};
-use crate::facts::{Facts, Lean};
-use crate::judge::{Question, Reading, plain};
-use crate::{Because, Bound, Check, CheckId, Class, Outcome, Reason};
+use crate::draw::{Corner, Side};
+use crate::facts::{Extreme, Facts};
+use crate::judge::{Question, Reading, yes_no};
+use crate::{Bound, Cause, Check, CheckId, Class, Outcome, Reason};
 use hydraulics::Motor;
 use quantity::{Kind, ThermodynamicTemperature};
 
 /// The check.
 pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     if !facts.has_rotor() {
-        return plain(CheckId::RotorSpeed, Class::Safety, Outcome::Met, Reason::NoRotor, &[]);
+        return yes_no(CheckId::RotorSpeed, Class::Safety, Outcome::Met, Reason::NoRotor, &[]);
     }
     let greatest = facts.rotor_limit();
     let question = Question { id: CheckId::RotorSpeed, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     question.judge(facts.depth, |draw| {
-        let nominal = draw.stance == Stance::Nominal;
+        let nominal = draw.stance == Corner::Likely;
         // Anywhere in the box the circuit is solved: nothing in it must beat what takes no credit.
         #[cfg(test)]
         let (nominal, anywhere) = (nominal || draw.stance.anywhere("").is_some(), draw.stance.anywhere("").is_some());
         #[cfg(not(test))]
         let anywhere = false;
         let flow = if nominal {
-            super::flow_window::greatest_flow(facts, draw, if anywhere { Lean::Rich } else { Lean::Poor }, warm)
+            super::flow_window::greatest_flow(
+                facts,
+                draw,
+                if anywhere { Extreme::MostFlow } else { Extreme::LeastFlow },
+                warm,
+            )
         } else {
             facts.unhindered_flow(draw)
         };
@@ -34,6 +39,6 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
             hydromechanical: 1.0,
             ratio: draw.take(&facts.ratio, Side::High).si(),
         };
-        Reading { value: motor.rotor_speed(flow), limit: draw.take(&greatest, Side::Low), because: Because::FlowHigh }
+        Reading { value: motor.rotor_speed(flow), limit: draw.take(&greatest, Side::Low), because: Cause::FlowHigh }
     })
 }

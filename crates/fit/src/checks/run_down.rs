@@ -1,11 +1,11 @@
 //! How a heavy rotor comes to rest when its oil stops: it drives its motor as a pump, which needs oil at its inlet.
 
-use crate::draw::Stance;
+use crate::draw::Corner;
 use crate::facts::Facts;
 use crate::installation::run_down::{inlet_pressure, vacuum};
-use crate::judge::{missing, plain, to_prove};
-use crate::trace::Besides;
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::judge::{missing, to_prove, yes_no};
+use crate::trace::Context;
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::run_down::LEAST_INLET_BAR;
 use quantity::{Amount, Kind, Pressure};
 
@@ -13,18 +13,18 @@ use quantity::{Amount, Kind, Pressure};
 /// before work; whether the motor draws air all the same shows on a gauge and by ear, and is proved at the hand-over.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::RunDown;
-    if !facts.see_besides(Besides::HeadKind, facts.head.kind).has_heavy_rotor() {
-        return plain(id, Class::Damage, Outcome::Met, Reason::NoHeavyRotor, &[]);
+    if !facts.see_context(Context::HeadKind, facts.head.kind).has_heavy_rotor() {
+        return yes_no(id, Class::Damage, Outcome::Met, Reason::NoHeavyRotor, &[]);
     }
     match (
         facts.see(FactId::RunDownCheck, facts.head.run_down_check),
-        facts.see_besides(Besides::MakeUpCheck, facts.circuit.make_up_check),
+        facts.see_context(Context::MakeUpCheck, facts.circuit.make_up_check),
     ) {
         (Some(true), _) | (_, Some(true)) => {}
-        (Some(false), _) => return plain(id, Class::Damage, Outcome::NotMet, Reason::CannotRunDown, &[]),
+        (Some(false), _) => return yes_no(id, Class::Damage, Outcome::NotMet, Reason::CannotRunDown, &[]),
         (None, _) => return missing(id, Class::Damage, &[FactId::RunDownCheck]),
     }
-    let draw = facts.draw(Stance::Nominal);
+    let draw = facts.draw(Corner::Likely);
     let inlet = inlet_pressure(facts, &draw, facts.conditions.working);
     let lacking = draw.missing();
     if !lacking.is_empty() {
@@ -33,7 +33,7 @@ pub fn check(facts: &Facts) -> Check {
     let least = Pressure::from_si(LEAST_INLET_BAR * 1e5);
     // What does not turn needs no oil to come to rest.
     let Some(inlet) = inlet.filter(|inlet| *inlet < least) else {
-        return plain(id, Class::Damage, Outcome::Met, Reason::RunsDown, &[]);
+        return yes_no(id, Class::Damage, Outcome::Met, Reason::RunsDown, &[]);
     };
     if facts.see(FactId::ReturnRoute, facts.circuit.return_path.route).is_none() {
         // Through the valve it would be preloaded.
@@ -49,6 +49,6 @@ pub fn check(facts: &Facts) -> Check {
         worst: shown,
         limit: Some(Amount::of(least)),
         bound: Some(Bound::AtLeast),
-        ..plain(id, Class::Damage, Outcome::NotKnown, Reason::Undecided { because: Because::RunsDry }, &decides)
+        ..yes_no(id, Class::Damage, Outcome::NotKnown, Reason::Undecided { because: Cause::RunsDry }, &decides)
     }
 }

@@ -1,25 +1,25 @@
 //! Another tool on the same spool: while the head works, and after switch-back.
 
-use crate::draw::{Input, Side};
+use crate::draw::{Parameter, Side};
 use crate::facts::{Facts, limit};
-use crate::judge::{Question, Reading, missing, plain, together};
-use crate::trace::{Besides, Counted};
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::judge::{Question, Reading, missing, worst_of, yes_no};
+use crate::trace::{Context, Counted};
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use quantity::Pressure;
 use table::SharedTool;
 
 fn no_figures(id: CheckId, outcome: Outcome, reason: Reason) -> Check {
-    plain(id, Class::Safety, outcome, reason, &[])
+    yes_no(id, Class::Safety, outcome, reason, &[])
 }
 
 /// What the relief lets through against what a tool bears, at the upper tolerance.
-fn bears(facts: &Facts, id: CheckId, relief: &Input<Pressure>, tool: &SharedTool) -> Check {
+fn bears(facts: &Facts, id: CheckId, relief: &Parameter<Pressure>, tool: &SharedTool) -> Check {
     let greatest = limit(FactId::SharedToolPressure, tool.greatest_pressure.as_ref());
     let question = Question { id, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     question.judge(facts.depth, |draw| Reading {
         value: draw.take(relief, Side::High),
         limit: draw.take(&greatest, Side::Low),
-        because: Because::OtherTool,
+        because: Cause::OtherTool,
     })
 }
 
@@ -30,11 +30,11 @@ pub fn shared(facts: &Facts) -> Check {
     let Some(tools) = &facts.circuit.shared_with else {
         return missing(id, Class::Safety, &[facts.lacks(FactId::SharedTools)]);
     };
-    facts.see_besides(Besides::OtherTools, Counted(tools.len()));
+    facts.see_context(Context::OtherTools, Counted(tools.len()));
     let judged = tools.iter().map(|tool| {
         match (
-            facts.see_besides(Besides::ToolShutOff, tool.isolated),
-            facts.see_besides(Besides::ToolRelief, tool.own_relief),
+            facts.see_context(Context::ToolShutOff, tool.isolated),
+            facts.see_context(Context::ToolRelief, tool.own_relief),
         ) {
             (Some(true), _) => no_figures(id, Outcome::Met, Reason::ToolShutOff),
             (_, Some(true)) => no_figures(id, Outcome::Met, Reason::ToolRelieved),
@@ -42,7 +42,7 @@ pub fn shared(facts: &Facts) -> Check {
         }
     });
     let judged: Vec<_> = judged.collect();
-    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::NoOtherTool) } else { together(judged) }
+    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::NoOtherTool) } else { worst_of(judged) }
 }
 
 /// After switch-back the tool is on its lines again, whatever shuts it off while the head works: it must bear the relief as
@@ -54,13 +54,13 @@ pub fn off(facts: &Facts) -> Check {
     match &facts.circuit.shared_with {
         None => judged.push(missing(id, Class::Safety, &[facts.lacks(FactId::SharedTools)])),
         Some(tools) => {
-            facts.see_besides(Besides::OtherTools, Counted(tools.len()));
-            let relieved = |tool: &SharedTool| facts.see_besides(Besides::ToolRelief, tool.own_relief) == Some(true);
+            facts.see_context(Context::OtherTools, Counted(tools.len()));
+            let relieved = |tool: &SharedTool| facts.see_context(Context::ToolRelief, tool.own_relief) == Some(true);
             let exposed = tools.iter().filter(|tool| !relieved(tool));
             judged.extend(exposed.map(|tool| bears(facts, id, &facts.valve_relief, tool)));
         }
     }
-    facts.see_besides(Besides::Divider, facts.circuit.divider.is_some());
+    facts.see_context(Context::Divider, facts.circuit.divider.is_some());
     if let Some(divider) = &facts.circuit.divider {
         let duties = [
             (divider.vented_when_off, Reason::DividerCapped, FactId::DividerOff),
@@ -72,5 +72,5 @@ pub fn off(facts: &Facts) -> Check {
             None => missing(id, Class::Safety, &[fact]),
         }));
     }
-    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::OffAsBefore) } else { together(judged) }
+    if judged.is_empty() { no_figures(id, Outcome::Met, Reason::OffAsBefore) } else { worst_of(judged) }
 }

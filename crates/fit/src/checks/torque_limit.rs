@@ -1,10 +1,10 @@
 //! Torque with the drive stalled: what relief and displacement make of it, against what drive and machine hold.
 
-use crate::draw::{Draw, Input, Side, Stance};
+use crate::draw::{Corner, Draw, Parameter, Side};
 use crate::facts::{Facts, limit};
-use crate::judge::{Question, Reading, plain, together};
-use crate::trace::Besides;
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::judge::{Question, Reading, worst_of, yes_no};
+use crate::trace::Context;
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::Motor;
 use quantity::{Kind, Torque};
 use table::{AssumptionId, HeadKind};
@@ -13,9 +13,9 @@ use table::{AssumptionId, HeadKind};
 /// slew brake or lift arm hold (saw too).
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::TorqueLimit;
-    let kind = facts.see_besides(Besides::HeadKind, facts.head.kind);
+    let kind = facts.see_context(Context::HeadKind, facts.head.kind);
     if !matches!(kind, HeadKind::Auger | HeadKind::Trencher | HeadKind::Saw) {
-        return plain(id, Class::Safety, Outcome::Met, Reason::NoTorque, &[]);
+        return yes_no(id, Class::Safety, Outcome::Met, Reason::NoTorque, &[]);
     }
     let mut judged = Vec::new();
     if kind != HeadKind::Saw {
@@ -24,7 +24,7 @@ pub fn check(facts: &Facts) -> Check {
         judged.push(question(true).judge(facts.depth, |draw| read(facts, draw, &of_drive)));
     }
     judged.push(of_machine(facts));
-    together(judged)
+    worst_of(judged)
 }
 
 /// A machine seldom states what it holds. Where even the weakest of its class surely holds the torque, it stays open without holding
@@ -36,7 +36,7 @@ fn of_machine(facts: &Facts) -> Check {
         return question(true).judge(facts.depth, |draw| read(facts, draw, &holds));
     }
     let range = facts.practice.range(AssumptionId::ReactionTorque);
-    let usual = Input::or_assumed(FactId::ReactionTorque, None, AssumptionId::ReactionTorque, range);
+    let usual = Parameter::or_assumed(FactId::ReactionTorque, None, AssumptionId::ReactionTorque, range);
     let unknown = limit(FactId::ReactionTorque, None);
     question(!surely_held(facts, &usual)).judge(facts.depth, |draw| {
         // Named as what the answer leans on; what a class holds is never a yes, and no certain no.
@@ -46,8 +46,8 @@ fn of_machine(facts: &Facts) -> Check {
 }
 
 /// Whether the torque is known, and no more than every machine of the class holds.
-fn surely_held(facts: &Facts, usual: &Input<Torque>) -> bool {
-    let draw = Draw::new(Stance::Worst);
+fn surely_held(facts: &Facts, usual: &Parameter<Torque>) -> bool {
+    let draw = Draw::new(Corner::Worst);
     let held = stalled(facts, &draw);
     draw.missing().is_empty() && draw.assumed().is_empty() && held <= draw.take(usual, Side::Low)
 }
@@ -56,8 +56,8 @@ fn question(blocks: bool) -> Question {
     Question { id: CheckId::TorqueLimit, class: Class::Safety, blocks, bound: Bound::AtMost }
 }
 
-fn read(facts: &Facts, draw: &Draw, holds: &Input<Torque>) -> Reading<Torque> {
-    Reading { value: stalled(facts, draw), limit: draw.take(holds, Side::Low), because: Because::TorqueHigh }
+fn read(facts: &Facts, draw: &Draw, holds: &Parameter<Torque>) -> Reading<Torque> {
+    Reading { value: stalled(facts, draw), limit: draw.take(holds, Side::Low), because: Cause::TorqueHigh }
 }
 
 /// No efficiency is credited: it can only take off.

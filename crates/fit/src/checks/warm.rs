@@ -2,7 +2,7 @@
 
 use crate::assume::WARMEST_START_CELSIUS;
 use crate::facts::Facts;
-use crate::trace::{Besides, From, Given};
+use crate::trace::{Context, From, Given};
 use quantity::{Amount, Kind, ThermodynamicTemperature, Unit};
 use table::AssumptionId;
 
@@ -19,6 +19,6 @@ pub fn warmest_start(facts: &Facts) -> ThermodynamicTemperature {
     let usual: ThermodynamicTemperature = facts.practice.limit(AssumptionId::WarmEnough).nominal;
     let most = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(WARMEST_START_CELSIUS));
     let most = if usual.si() > most.si() { usual } else { most };
-    facts.see_besides(Besides::WarmestStart, Given(Amount::of(most), From::Practice));
+    facts.see_context(Context::WarmestStart, Given(Amount::of(most), From::Practice));
     most
 }

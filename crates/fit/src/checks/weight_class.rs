@@ -2,8 +2,8 @@
 
 use crate::draw::Side;
 use crate::facts::{Facts, limit};
-use crate::judge::{Question, Reading, plain, together};
-use crate::{Because, Bound, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::judge::{Question, Reading, worst_of, yes_no};
+use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 
 /// The check.
 pub fn check(facts: &Facts) -> Check {
@@ -16,7 +16,7 @@ pub fn check(facts: &Facts) -> Check {
         questions.push(question(Bound::AtLeast).judge(facts.depth, |draw| Reading {
             value: draw.take(&mass, Side::Low),
             limit: draw.take(&least, Side::High),
-            because: Because::TooLight,
+            because: Cause::TooLight,
         }));
     }
     if let Some(greatest) = &window.greatest {
@@ -24,13 +24,13 @@ pub fn check(facts: &Facts) -> Check {
         questions.push(question(Bound::AtMost).judge(facts.depth, |draw| Reading {
             value: draw.take(&mass, Side::High),
             limit: draw.take(&greatest, Side::Low),
-            because: Because::TooHeavy,
+            because: Cause::TooHeavy,
         }));
     }
     // Without a least mass the machine may be too light to stand, without a greatest too heavy for the attachment.
     if window.least.is_none() || window.greatest.is_none() {
         let missing = [facts.lacks(FactId::CarrierMassWindow)];
-        questions.push(plain(CheckId::WeightClass, Class::Safety, Outcome::NotKnown, Reason::FactMissing, &missing));
+        questions.push(yes_no(CheckId::WeightClass, Class::Safety, Outcome::NotKnown, Reason::FactMissing, &missing));
     }
-    together(questions)
+    worst_of(questions)
 }

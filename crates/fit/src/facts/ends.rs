@@ -2,14 +2,14 @@
 
 use super::Facts;
 use crate::FactId;
-use crate::trace::Besides;
+use crate::trace::Context;
 use quantity::{Kind, Stated};
 use table::{MachineEnd, Mounting, ToolCoupler};
 
 impl<'a> Facts<'a> {
     /// The end that the circuit feeds; none where a machine with two ends does not say.
     pub fn end(&self) -> Option<MachineEnd> {
-        let only = self.see_besides(Besides::CarrierClass, self.carrier.class).only_end();
+        let only = self.see_context(Context::CarrierClass, self.carrier.class).only_end();
         only.or_else(|| self.see(FactId::CircuitEnd, self.circuit.end))
     }
 

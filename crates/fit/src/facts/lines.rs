@@ -4,7 +4,7 @@ use super::Facts;
 use super::pieces::{FilterPoint, PieceFact, bore_of, point_fact, resistance};
 use super::stated::known;
 use crate::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
-use crate::draw::{Draw, Input, Side};
+use crate::draw::{Draw, Parameter, Side};
 use crate::trace::Aspect;
 use crate::{FactId, Node};
 use hydraulics::CaseLine;
@@ -20,13 +20,13 @@ impl Facts<'_> {
         (bore_practice, length_practice): (AssumptionId, AssumptionId),
     ) -> Vec<PieceFact> {
         let pipe = |bore: Option<&Stated<Length>>, length: Option<&Stated<Length>>| PieceFact::Pipe {
-            bore: Input::or_assumed(
+            bore: Parameter::or_assumed(
                 fact,
                 known(bore, Tolerance::NONE),
                 bore_practice,
                 self.practice.range(bore_practice),
             ),
-            length: Input::or_assumed(
+            length: Parameter::or_assumed(
                 fact,
                 known(length, Tolerance::both(0.05)),
                 length_practice,
@@ -45,11 +45,11 @@ impl Facts<'_> {
         self.coupling_of(coupling, bore_of(line))
     }
 
-    fn coupling_of(&self, coupling: Option<&Coupling>, of_line: Option<Input<Length>>) -> PieceFact {
+    fn coupling_of(&self, coupling: Option<&Coupling>, of_line: Option<Parameter<Length>>) -> PieceFact {
         if let Some(point) = coupling.and_then(|c| c.loss.as_ref()) {
             return point_fact(FactId::CouplingLoss, point);
         }
-        let k = Input::or_assumed(
+        let k = Parameter::or_assumed(
             FactId::CouplingLoss,
             None,
             AssumptionId::CouplingLoss,
@@ -57,9 +57,9 @@ impl Facts<'_> {
         );
         let size = known(coupling.and_then(|c| c.size.as_ref()), Tolerance::NONE);
         let bore = match (size, of_line) {
-            (Some(fact), _) => Input::new(FactId::CouplingLoss, fact).as_aspect(Aspect::Bore),
+            (Some(fact), _) => Parameter::new(FactId::CouplingLoss, fact).as_aspect(Aspect::Bore),
             (None, Some(bore)) => bore,
-            (None, None) => Input::new(FactId::CouplingLoss, Fact::Missing),
+            (None, None) => Parameter::new(FactId::CouplingLoss, Fact::Missing),
         };
         PieceFact::Fitting { k, bore }
     }
@@ -73,10 +73,10 @@ impl Facts<'_> {
     }
 
     /// What a divider loses on the way to the head, where there is one. The relief on its port acts behind that.
-    pub(super) fn divider_loss(&self) -> Option<Input<Pressure>> {
+    pub(super) fn divider_loss(&self) -> Option<Parameter<Pressure>> {
         self.circuit.divider.as_ref()?;
         let range = self.practice.range(AssumptionId::DividerLoss);
-        Some(Input::or_assumed(FactId::SupplyLine, None, AssumptionId::DividerLoss, range))
+        Some(Parameter::or_assumed(FactId::SupplyLine, None, AssumptionId::DividerLoss, range))
     }
 
     /// In the order in which the oil meets them, each with the node before it.
@@ -90,7 +90,7 @@ impl Facts<'_> {
             // Both lines of a valve have couplings of one size: of the narrower of them.
             let supply = (AssumptionId::SupplyBore, AssumptionId::SupplyLength);
             let supply = bore_of(&self.line(&self.circuit.supply, FactId::SupplyLine, supply));
-            let nominal = |bore: &Input<Length>| bore.fact.interval().map(|interval| interval.nominal);
+            let nominal = |bore: &Parameter<Length>| bore.fact.interval().map(|interval| interval.nominal);
             bore = supply.filter(|supply| bore.is_some_and(|own| nominal(supply) < nominal(&own))).or(bore);
         }
         let mut pieces = vec![(Node::MotorOutlet, self.coupling_of(coupling, bore))];
@@ -101,7 +101,7 @@ impl Facts<'_> {
             // By a line of its own too something stands in the way: a changeover valve, a manifold, the diffuser in the tank.
             let practice =
                 if self.returns_direct() { AssumptionId::DirectReturnLoss } else { AssumptionId::SpoolReturnLoss };
-            let loss = Input::or_assumed(FactId::ReturnLoss, None, practice, self.practice.range(practice));
+            let loss = Parameter::or_assumed(FactId::ReturnLoss, None, practice, self.practice.range(practice));
             // Of a circuit without a stated flow the class's least is taken: the loss at another flow is the more.
             let of_class = || self.practice.range::<VolumeRate>(AssumptionId::CircuitFlow).map(|range| range.low);
             let flow = self.chosen_for().or_else(of_class).unwrap_or(VolumeRate::from_si(1e-4));
@@ -129,8 +129,8 @@ impl Facts<'_> {
     }
 
     /// Pressure in the tank.
-    pub fn tank_pressure(&self) -> Input<Pressure> {
-        Input::or_assumed(
+    pub fn tank_pressure(&self) -> Parameter<Pressure> {
+        Parameter::or_assumed(
             FactId::TankPressure,
             known(self.carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),
             AssumptionId::TankPressure,
@@ -143,23 +143,28 @@ impl Facts<'_> {
     fn perhaps_a_filter(&self) -> PieceFact {
         let range = self.practice.range::<Pressure>(AssumptionId::FilterLoss);
         let range = range.map(|range| Interval { low: Pressure::from_si(0.0), nominal: range.low, high: range.high });
-        PieceFact::Constant(Input::or_assumed(FactId::ReturnFilter, None, AssumptionId::FilterLoss, range))
+        PieceFact::Constant(Parameter::or_assumed(FactId::ReturnFilter, None, AssumptionId::FilterLoss, range))
     }
 
     pub(super) fn filter(&self, filter: Option<&table::ReturnFilter>) -> PieceFact {
         let range: Option<Interval<Pressure>> = self.practice.range(AssumptionId::FilterLoss);
         let Some(point) = filter.and_then(|f| f.loss.as_ref()) else {
-            return PieceFact::Constant(Input::or_assumed(FactId::FilterLoss, None, AssumptionId::FilterLoss, range));
+            return PieceFact::Constant(Parameter::or_assumed(
+                FactId::FilterLoss,
+                None,
+                AssumptionId::FilterLoss,
+                range,
+            ));
         };
         let bypass = known(filter.and_then(|f| f.bypass.as_ref()), PUBLISHED_PRESSURE);
         PieceFact::Filter {
-            loss: Input::new(FactId::FilterLoss, known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing)),
+            loss: Parameter::new(FactId::FilterLoss, known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing)),
             point: FilterPoint {
                 flow: point.flow.nominal,
                 viscosity: point.viscosity.map(|stated| stated.nominal),
                 rated: filter.and_then(|f| f.rated_flow).unwrap_or(point.flow).nominal,
             },
-            bypass: Input::or_assumed(FactId::FilterLoss, bypass, AssumptionId::FilterLoss, range)
+            bypass: Parameter::or_assumed(FactId::FilterLoss, bypass, AssumptionId::FilterLoss, range)
                 .as_aspect(Aspect::Bypass),
         }
     }

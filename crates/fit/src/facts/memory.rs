@@ -1,6 +1,6 @@
 //! What facts remember: what was made of a draw is asked for again and again, by one check after another.
 
-use super::lean::Lean;
+use super::extreme::Extreme;
 use super::ways::Ways;
 use crate::draw::Draw;
 use hydraulics::balance::{Balanced, Operating, Stall};
@@ -74,7 +74,7 @@ pub struct Memory<T>(Rc<RefCell<Vec<Known<T>>>>);
 
 #[derive(Debug)]
 struct Known<T> {
-    asked: (Lean, f64),
+    asked: (Extreme, f64),
     made: T,
     draw: Draw<'static>,
 }
@@ -90,7 +90,7 @@ impl<T: Clone> Memory<T> {
     pub fn get(
         &self,
         draw: &Draw,
-        (lean, temperature): (Lean, ThermodynamicTemperature),
+        (lean, temperature): (Extreme, ThermodynamicTemperature),
         make: impl FnOnce(&Draw) -> T,
     ) -> T {
         let asked = (lean, temperature.si());

@@ -3,7 +3,7 @@
 
 mod drains;
 mod ends;
-mod lean;
+mod extreme;
 mod lines;
 mod memory;
 mod pieces;
@@ -13,17 +13,17 @@ mod stated;
 mod ways;
 
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
-use super::draw::{Draw, Input, Side, Stance};
+use super::draw::{Corner, Draw, Parameter, Side};
 use super::judge::Depth;
 use super::setup::Setup;
-use super::trace::{Against, Aspect, Besides, Trial, Visible, Worked};
+use super::trace::{Against, Aspect, Context, Trial, Visible, Worked};
 use super::{Conditions, FactId, Node, SettingId};
 pub use drains::drains;
+pub use extreme::Extreme;
 use hydraulics::balance::{DrainLine, Functions, Order};
 use hydraulics::case_line::steady_leakage;
 use hydraulics::line::OilSpan;
 use hydraulics::{Element, Motor, OilCurve, Relief, Resistance};
-pub use lean::Lean;
 pub use memory::Drawn;
 use memory::{Circuits, KnownWays};
 pub use pieces::either_line_is_fed;
@@ -31,8 +31,8 @@ use pieces::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 pub use pumps::{least_rated, rated_pressure_of};
 use quantity::{
-    Amount, AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Ratio,
-    Said, Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
+    Amount, AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Provenance,
+    Ratio, Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
 use smallvec::SmallVec;
 use stated::{at_most_one, interval_to_one};
@@ -58,49 +58,49 @@ pub struct Facts<'a> {
     /// The ranges of practice.
     pub practice: Practice<'a>,
     /// Flow that the circuit gives at working speed.
-    pub flow: Input<VolumeRate>,
+    pub flow: Parameter<VolumeRate>,
     /// Flow to which an operator can turn it up without tools.
-    pub flow_reachable: Input<VolumeRate>,
+    pub flow_reachable: Parameter<VolumeRate>,
     /// A sealed regulator.
-    pub flow_limit: Option<Input<VolumeRate>>,
+    pub flow_limit: Option<Parameter<VolumeRate>>,
     /// Flow of the pumps, where they are stated.
-    pub pumps: Option<Input<VolumeRate>>,
+    pub pumps: Option<Parameter<VolumeRate>>,
     /// High idle over working speed.
-    pub idle_ratio: Input<Ratio>,
+    pub idle_ratio: Parameter<Ratio>,
     /// Leakage at the pumps' rated pressure and working speed as a share of their flow.
-    pub leak: Input<Ratio>,
+    pub leak: Parameter<Ratio>,
     /// The pressure for which the pumps are rated: of several the one that makes their leakages together what they are.
-    pub rated_pressure: Input<Pressure>,
+    pub rated_pressure: Parameter<Pressure>,
     /// Hydraulic power that the pumps of this circuit may give.
-    pub power: Input<Power>,
+    pub power: Parameter<Power>,
     /// Full-flow pressure of the valve's relief, or of that on a divider's port.
-    pub valve_relief: Input<Pressure>,
+    pub valve_relief: Parameter<Pressure>,
     /// Full-flow pressure that the head must be rated for: the lower of that and of a relief block of its own. What lowers the pressure
     /// by accident protects nobody: another tool's relief, a leak, a power limit. Nor does a pump's cut-off count: the table's figure
     /// may as well be what the pump itself is rated for.
-    pub protection: Input<Pressure>,
+    pub protection: Parameter<Pressure>,
     /// Full-flow pressure up to which the head can work: the lowest of that and of the relief of another tool that is not shut off.
-    pub relief: Input<Pressure>,
+    pub relief: Parameter<Pressure>,
     /// The lowest pressure at which one of the pumps cuts off; none of fixed ones.
-    pub cut_off: Option<Input<Pressure>>,
+    pub cut_off: Option<Parameter<Pressure>>,
     /// What its pumps keep above the load, where they sense it.
-    pub margin: Input<Pressure>,
+    pub margin: Parameter<Pressure>,
     /// Its override.
-    pub relief_override: Input<Ratio>,
+    pub relief_override: Parameter<Ratio>,
     /// Pressure difference over the motor at work (or inlet pressure, see `basis`).
-    pub working: Input<Pressure>,
+    pub working: Parameter<Pressure>,
     /// Pressure difference over the idling motor.
-    pub free: Input<Pressure>,
+    pub free: Parameter<Pressure>,
     /// Viscosity of the oil at 40 °C.
-    pub oil: Input<KinematicViscosity>,
+    pub oil: Parameter<KinematicViscosity>,
     /// The motor's displacement.
-    pub displacement: Input<Displacement>,
+    pub displacement: Parameter<Displacement>,
     /// η_v.
-    pub volumetric: Input<Ratio>,
+    pub volumetric: Parameter<Ratio>,
     /// η_hm.
-    pub hydromechanical: Input<Ratio>,
+    pub hydromechanical: Parameter<Ratio>,
     /// Rotor turns per motor turn.
-    pub ratio: Input<Ratio>,
+    pub ratio: Parameter<Ratio>,
     /// How much is told of a check on them.
     pub depth: Depth<'a>,
     /// In which state the machine is looked at, beyond what a scenario leans to.
@@ -116,27 +116,32 @@ pub struct Facts<'a> {
 
 /// What bounds the flow of a circuit.
 struct Flows {
-    set: Input<VolumeRate>,
-    reachable: Input<VolumeRate>,
-    limit: Option<Input<VolumeRate>>,
+    set: Parameter<VolumeRate>,
+    reachable: Parameter<VolumeRate>,
+    limit: Option<Parameter<VolumeRate>>,
 }
 
 impl Flows {
-    fn of(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice, pumps: Option<Input<VolumeRate>>) -> Self {
+    fn of(
+        carrier: &Carrier,
+        circuit: &table::Circuit,
+        practice: &Practice,
+        pumps: Option<Parameter<VolumeRate>>,
+    ) -> Self {
         // Ahead of the valve all that the pumps give is there; the spool's figure no longer holds.
         let through_valve = circuit.flow.as_ref().filter(|_| circuit.divider.is_none());
         let stated = known(through_valve, PUBLISHED_FLOW);
         // Through a valve of which no flow is stated less may come than the pumps give.
         let ahead_of_valve = circuit.divider.is_some() || circuit.fed_from == Some(FedFrom::PumpLine);
         let known_flow = stated.or(pumps.filter(|_| ahead_of_valve).map(|input| input.fact));
-        let set = Input {
-            by_nature: (0.0, 0.1),
+        let set = Parameter {
+            physical_limits: (0.0, 0.1),
             ..of_class(FactId::CircuitFlow, known_flow, AssumptionId::CircuitFlow, carrier, practice)
         };
         let regulator = circuit.divider.as_ref().map(|divider| &divider.set_flow).or(circuit.flow_limit.as_ref());
         let limit = |flow: &Stated<VolumeRate>| {
             let fact = Fact::Known(flow.interval(REGULATOR), flow.said(REGULATOR));
-            Input::new(FactId::CircuitFlow, fact).as_aspect(Aspect::Regulator)
+            Parameter::new(FactId::CircuitFlow, fact).as_aspect(Aspect::Regulator)
         };
         Self { set, reachable: reachable(circuit, set, pumps), limit: regulator.map(limit) }
     }
@@ -144,16 +149,16 @@ impl Flows {
 
 /// What bounds the pressure of a circuit.
 struct Reliefs {
-    valve: Input<Pressure>,
-    protection: Input<Pressure>,
-    left: Input<Pressure>,
+    valve: Parameter<Pressure>,
+    protection: Parameter<Pressure>,
+    left: Parameter<Pressure>,
 }
 
 impl Reliefs {
     fn of(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Self {
         let stated = known(circuit.relief.as_ref(), PUBLISHED_PRESSURE);
-        let valve = Input {
-            by_nature: (0.0, 1e8),
+        let valve = Parameter {
+            physical_limits: (0.0, 1e8),
             ..of_class(FactId::CircuitRelief, stated, AssumptionId::CircuitRelief, carrier, practice)
         };
         let protection = protected(valve, circuit);
@@ -176,22 +181,22 @@ pub struct MachineState {
 }
 
 /// The lower of a relief and of a relief block of the head's own behind it.
-fn protected(valve: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
+fn protected(valve: Parameter<Pressure>, circuit: &table::Circuit) -> Parameter<Pressure> {
     circuit.head_relief.as_ref().map_or(valve, |own| lower(valve, FactId::HeadRelief, Some(own)))
 }
 
 /// What reliefs of other tools on the same lines leave of a pressure. A tool of which it is not stated whether it is shut off counts
 /// as on the lines.
-fn left_by_tools(pressure: Input<Pressure>, circuit: &table::Circuit) -> Input<Pressure> {
+fn left_by_tools(pressure: Parameter<Pressure>, circuit: &table::Circuit) -> Parameter<Pressure> {
     let open = |tool: &&table::SharedTool| tool.own_relief == Some(true) && tool.isolated != Some(true);
     let tools = circuit.shared_with.iter().flatten().filter(open);
     tools.fold(pressure, |lowest, tool| lower(lowest, FactId::SharedToolPressure, tool.greatest_pressure.as_ref()))
 }
 
 /// The lower of a pressure and a cap.
-fn lower(lowest: Input<Pressure>, id: FactId, cap: Option<&Stated<Pressure>>) -> Input<Pressure> {
+fn lower(lowest: Parameter<Pressure>, id: FactId, cap: Option<&Stated<Pressure>>) -> Parameter<Pressure> {
     match (lowest.fact, known(cap, PUBLISHED_PRESSURE)) {
-        (_, None) => Input { by_nature: lowest.by_nature, ..Input::new(id, Fact::Missing) },
+        (_, None) => Parameter { physical_limits: lowest.physical_limits, ..Parameter::new(id, Fact::Missing) },
         (Fact::Known(a, source), Some(Fact::Known(b, other))) => {
             let least = |a: Pressure, b: Pressure| if b < a { b } else { a };
             let interval = Interval {
@@ -200,7 +205,7 @@ fn lower(lowest: Input<Pressure>, id: FactId, cap: Option<&Stated<Pressure>>) ->
                 high: least(a.high, b.high),
             };
             let (id, source) = if b.nominal < a.nominal { (id, other) } else { (lowest.id, source) };
-            Input { id, fact: Fact::Known(interval, source), ..lowest }
+            Parameter { id, fact: Fact::Known(interval, source), ..lowest }
         }
         // What is not stated may be lower still.
         _ => lowest,
@@ -222,10 +227,10 @@ impl<'a> Facts<'a> {
         let pumps = pump_flow(carrier, circuit);
         let flows = Flows::of(carrier, circuit, &practice, pumps);
         let reliefs = Reliefs::of(carrier, circuit, &practice);
-        let assumed = |id, known, assumption| Input::or_assumed(id, known, assumption, practice.range(assumption));
-        let efficiency = |id, stated: Option<&Stated<Ratio>>, assumption| Input {
-            by_nature: (0.01, 1.0),
-            ..Input::or_assumed(
+        let assumed = |id, known, assumption| Parameter::or_assumed(id, known, assumption, practice.range(assumption));
+        let efficiency = |id, stated: Option<&Stated<Ratio>>, assumption| Parameter {
+            physical_limits: (0.01, 1.0),
+            ..Parameter::or_assumed(
                 id,
                 known(stated, Tolerance::both(0.02)).map(at_most_one),
                 assumption,
@@ -252,16 +257,19 @@ impl<'a> Facts<'a> {
             cut_off: cut_off(carrier, circuit, &practice),
             margin: margin(carrier, circuit, &practice),
             relief_override: assumed(FactId::ReliefOverride, None, AssumptionId::ReliefOverride),
-            working: Input { by_nature: (0.0, 1e8), ..limit(FactId::WorkingPressure, head.pressure.working.as_ref()) },
+            working: Parameter {
+                physical_limits: (0.0, 1e8),
+                ..limit(FactId::WorkingPressure, head.pressure.working.as_ref())
+            },
             free: free_running(head, &practice),
-            oil: Input::or_assumed(
+            oil: Parameter::or_assumed(
                 FactId::OilGrade,
                 carrier.oil.as_ref().and_then(oil_fact),
                 AssumptionId::OilViscosity,
                 practice.range(AssumptionId::OilViscosity),
             ),
-            displacement: Input {
-                by_nature: (1e-7, 1e-2),
+            displacement: Parameter {
+                physical_limits: (1e-7, 1e-2),
                 ..limit(FactId::MotorDisplacement, motor.and_then(|m| m.displacement.as_ref()))
             },
             volumetric: efficiency(
@@ -274,8 +282,8 @@ impl<'a> Facts<'a> {
                 motor.and_then(|m| m.hydromechanical_efficiency.as_ref()),
                 AssumptionId::MotorHydromechanical,
             ),
-            ratio: Input {
-                by_nature: (0.01, 100.0),
+            ratio: Parameter {
+                physical_limits: (0.01, 100.0),
                 ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
             },
             depth: Depth::Whole,
@@ -352,7 +360,7 @@ impl<'a> Facts<'a> {
     }
 
     /// A draw, which is heard where somebody listens.
-    pub fn draw(&self, stance: Stance) -> Draw<'a> {
+    pub fn draw(&self, stance: Corner) -> Draw<'a> {
         Draw::heard(stance, self.depth.recorder())
     }
 
@@ -373,9 +381,9 @@ impl<'a> Facts<'a> {
 
     /// The same of what has no name among the facts.
     #[inline]
-    pub fn see_besides<T: Visible>(&self, besides: Besides, stated: T) -> T {
+    pub fn see_context<T: Visible>(&self, besides: Context, stated: T) -> T {
         if let Some(recorder) = self.depth.recorder() {
-            recorder.saw_besides(besides, &stated);
+            recorder.saw_context(besides, &stated);
         }
         stated
     }
@@ -408,16 +416,16 @@ impl<'a> Facts<'a> {
     }
 
     /// The head's mass window, flow window and the like, as limits.
-    pub fn least_or_rated<Q: Kind>(limits: &Limits<Q>, least: FactId) -> Input<Q> {
+    pub fn least_or_rated<Q: Kind>(limits: &Limits<Q>, least: FactId) -> Parameter<Q> {
         limit(least, limits.least.as_ref().or(limits.rated.as_ref()))
     }
 
     /// The machine's operating mass. Of a machine that does not say, the range of its class is assumed: enough for a
     /// certain no, never for a yes.
-    pub fn operating_mass(&self) -> Input<Mass> {
+    pub fn operating_mass(&self) -> Parameter<Mass> {
         let stated = known(self.carrier.operating_mass.as_ref(), PUBLISHED_MASS);
         let range = self.practice.range(AssumptionId::OperatingMass);
-        Input::or_assumed(FactId::OperatingMass, stated, AssumptionId::OperatingMass, range)
+        Parameter::or_assumed(FactId::OperatingMass, stated, AssumptionId::OperatingMass, range)
     }
 
     /// The oil temperatures at which a check is solved: at the working one for likely figures, else from warm enough on, with
@@ -428,7 +436,7 @@ impl<'a> Facts<'a> {
             let (warm, hot) = (warm.si(), self.conditions.hot.si());
             return ThermodynamicTemperature::from_si(warm + share * (hot - warm));
         }
-        if draw.stance == Stance::Nominal { self.conditions.working } else { warm }
+        if draw.stance == Corner::Likely { self.conditions.working } else { warm }
     }
 
     /// From the thickest oil, at a temperature, to the thinnest, at the hottest; none where one state of it is looked at.
@@ -467,7 +475,7 @@ impl<'a> Facts<'a> {
     }
 
     /// The circuit in one scenario and one oil temperature. Whoever listens hears every draw of it; else it is drawn once.
-    pub fn circuit(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> Rc<Drawn> {
+    pub fn circuit(&self, draw: &Draw, lean: Extreme, temperature: ThermodynamicTemperature) -> Rc<Drawn> {
         let make = |draw: &Draw| Rc::new(Drawn::of(self.circuit_of(draw, lean, temperature)));
         if self.remembers() { self.circuits.get(draw, (lean, temperature), make) } else { make(draw) }
     }
@@ -477,16 +485,16 @@ impl<'a> Facts<'a> {
         self.depth.recorder().is_none() && self.state == MachineState::default()
     }
 
-    fn circuit_of(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> hydraulics::Circuit {
-        let relief_side = if lean == Lean::Poor { Side::Low } else { Side::High };
+    fn circuit_of(&self, draw: &Draw, lean: Extreme, temperature: ThermodynamicTemperature) -> hydraulics::Circuit {
+        let relief_side = if lean == Extreme::LeastFlow { Side::Low } else { Side::High };
         // What makes more flow takes no credit for another tool's relief.
-        let ends = if lean == Lean::Poor || !draw.corner() { &self.relief } else { &self.protection };
+        let ends = if lean == Extreme::LeastFlow || !draw.corner() { &self.relief } else { &self.protection };
         let relief = draw.take(ends, relief_side);
         let relief = Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si());
-        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
+        let supply = if lean == Extreme::LeastFlow { Side::High } else { Side::Low };
         let span = self.oil_span(draw, temperature);
         // For pressures in the return nothing that is lost on the way to the head is credited.
-        let uncredited = lean == Lean::RichAgainstReturn && span.is_some();
+        let uncredited = lean == Extreme::MostFlowAgainstReturn && span.is_some();
         let divider = self.divider_loss().filter(|_| !uncredited);
         let behind = divider.map_or(Pressure::from_si(0.0), |loss| draw.take(&loss, supply));
         let source = self.source(draw, lean);
@@ -504,12 +512,12 @@ impl<'a> Facts<'a> {
         }
     }
 
-    fn ways_of(&self, draw: &Draw, lean: Lean, temperature: ThermodynamicTemperature) -> Ways {
+    fn ways_of(&self, draw: &Draw, lean: Extreme, temperature: ThermodynamicTemperature) -> Ways {
         let span = self.oil_span(draw, temperature);
-        let losses = if lean == Lean::Rich { Side::Low } else { Side::High };
-        let supply = if lean == Lean::Poor { Side::High } else { Side::Low };
+        let losses = if lean == Extreme::MostFlow { Side::Low } else { Side::High };
+        let supply = if lean == Extreme::LeastFlow { Side::High } else { Side::Low };
         Ways {
-            supply: if lean == Lean::RichAgainstReturn && span.is_some() {
+            supply: if lean == Extreme::MostFlowAgainstReturn && span.is_some() {
                 Resistance::default()
             } else {
                 resistance(draw, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span)
@@ -517,7 +525,7 @@ impl<'a> Facts<'a> {
             back: resistance(draw, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span),
             // What is no line goes by one oil: the thin one where little is lost.
             oil: match (lean, span) {
-                (Lean::Rich, Some(span)) => span.thin,
+                (Extreme::MostFlow, Some(span)) => span.thin,
                 _ => self.oil_at(draw, temperature),
             },
         }
@@ -545,7 +553,7 @@ impl<'a> Facts<'a> {
 
     /// The motor at nominal figures, for what is shown; none when its displacement is not known.
     pub fn nominal_motor(&self) -> Option<Motor> {
-        self.motor(&Draw::new(Stance::Nominal))
+        self.motor(&Draw::new(Corner::Likely))
     }
 
     /// The motor of a draw.
@@ -599,9 +607,9 @@ impl<'a> Facts<'a> {
         // A line that the machine happens to have drains no motor without a port for it.
         let drained = drains(self.head);
         #[cfg(test)]
-        let credited = draw.stance == Stance::Nominal || draw.stance.anywhere("drain").is_some_and(|share| share < 0.5);
+        let credited = draw.stance == Corner::Likely || draw.stance.anywhere("drain").is_some_and(|share| share < 0.5);
         #[cfg(not(test))]
-        let credited = draw.stance == Stance::Nominal;
+        let credited = draw.stance == Corner::Likely;
         if !credited || !fitted || !drained {
             return None;
         }
@@ -629,11 +637,11 @@ impl<'a> Facts<'a> {
     pub fn case_flow(&self, draw: &Draw, through_motor: VolumeRate) -> VolumeRate {
         if let Some(stated) = &self.head.outlet.case_flow {
             // Worn motors leak twice as much (1.5 to 3 times); common practice, no published source.
-            let worn = if draw.stance == Stance::Nominal { 1.0 } else { 2.0 };
+            let worn = if draw.stance == Corner::Likely { 1.0 } else { 2.0 };
             self.see(FactId::CaseFlow, Some(*stated));
             return draw.works_out(Worked::LeakedFlow, stated.nominal * worn);
         }
-        let share = Input::or_assumed(
+        let share = Parameter::or_assumed(
             FactId::CaseFlow,
             None,
             AssumptionId::CaseFlow,
@@ -645,15 +653,15 @@ impl<'a> Facts<'a> {
     /// How the return of a breaker pulsates: mean of the square of its flow over the square of the mean.
     pub fn pulsation(&self, draw: &Draw) -> f64 {
         let range = self.practice.range::<Ratio>(AssumptionId::ReturnPulsation);
-        let input = Input {
-            by_nature: (1.0, 10.0),
-            ..Input::or_assumed(FactId::ReturnPulsation, None, AssumptionId::ReturnPulsation, range)
+        let input = Parameter {
+            physical_limits: (1.0, 10.0),
+            ..Parameter::or_assumed(FactId::ReturnPulsation, None, AssumptionId::ReturnPulsation, range)
         };
         draw.take(&input, Side::High).si()
     }
 
     /// The speed of the rotor that nothing may exceed.
-    pub fn rotor_limit(&self) -> Input<AngularVelocity> {
+    pub fn rotor_limit(&self) -> Parameter<AngularVelocity> {
         limit(
             FactId::RotorGreatestSpeed,
             self.head.motor.as_ref().and_then(|motor| motor.rotor_speed.greatest.as_ref()),
@@ -662,7 +670,7 @@ impl<'a> Facts<'a> {
 
     /// Whether the head's kind has a rotor that could overspeed.
     pub fn has_rotor(&self) -> bool {
-        self.see_besides(Besides::HeadKind, self.head.kind).has_rotor()
+        self.see_context(Context::HeadKind, self.head.kind).has_rotor()
     }
 
     /// Whether the head works by blows rather than by turning.
@@ -673,10 +681,10 @@ impl<'a> Facts<'a> {
 
 /// Pressure difference over the idling motor: a range of practice, or where practice has none a share of the working pressure;
 /// missing where that is not stated.
-fn free_running(head: &Head, practice: &Practice) -> Input<Pressure> {
+fn free_running(head: &Head, practice: &Practice) -> Parameter<Pressure> {
     let range = practice.range::<Pressure>(AssumptionId::FreeRunning);
     if range.is_some() {
-        return Input::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunning, range);
+        return Parameter::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunning, range);
     }
     let working = head.pressure.working.map(|stated| stated.interval(Tolerance::NONE));
     let share = practice.range::<Ratio>(AssumptionId::FreeRunningShare);
@@ -685,7 +693,7 @@ fn free_running(head: &Head, practice: &Practice) -> Input<Pressure> {
         nominal: working.nominal * share.nominal,
         high: working.high * share.high,
     });
-    Input::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunningShare, range)
+    Parameter::or_assumed(FactId::FreeRunning, None, AssumptionId::FreeRunningShare, range)
 }
 
 /// Viscosity at 40 °C: by the oil's own data sheet, else by its grade.
@@ -697,7 +705,7 @@ fn oil_fact(oil: &table::Oil) -> Option<Fact<KinematicViscosity>> {
         return known(Some(stated), spread);
     }
     let mid_point = OilCurve::of_grade(oil.grade?).viscosity(forty);
-    let said = Said { source: Source::Published, spread: SpreadFrom::Practice };
+    let said = Provenance { source: Source::Published, spread: SpreadFrom::Practice };
     Some(Fact::Known(Interval::around(mid_point, spread), said))
 }
 

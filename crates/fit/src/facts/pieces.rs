@@ -3,8 +3,8 @@
 use super::stated::known;
 use crate::FactId;
 use crate::assume::PUBLISHED_LOSS;
-use crate::draw::{Draw, Input, Side, Stance};
-use hydraulics::line::{Extreme, OilSpan, Piece, Roughness};
+use crate::draw::{Corner, Draw, Parameter, Side};
+use hydraulics::line::{self, OilSpan, Piece, Roughness};
 use hydraulics::{Element, Filter, Resistance};
 use quantity::{Fact, Kind, KinematicViscosity, Length, Pressure, Ratio, VolumeRate};
 use table::{PointLoss, ReturnRoute, Ways};
@@ -12,11 +12,11 @@ use table::{PointLoss, ReturnRoute, Ways};
 /// Something in a line whose figures are facts.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum PieceFact {
-    Pipe { bore: Input<Length>, length: Input<Length> },
-    Fitting { k: Input<Ratio>, bore: Input<Length> },
-    Point { loss: Input<Pressure>, flow: VolumeRate },
-    Filter { loss: Input<Pressure>, point: FilterPoint, bypass: Input<Pressure> },
-    Constant(Input<Pressure>),
+    Pipe { bore: Parameter<Length>, length: Parameter<Length> },
+    Fitting { k: Parameter<Ratio>, bore: Parameter<Length> },
+    Point { loss: Parameter<Pressure>, flow: VolumeRate },
+    Filter { loss: Parameter<Pressure>, point: FilterPoint, bypass: Parameter<Pressure> },
+    Constant(Parameter<Pressure>),
 }
 
 /// Where a filter's loss was stated, and how much it is made for.
@@ -37,7 +37,7 @@ pub fn either_line_is_fed(circuit: &table::Circuit) -> bool {
 }
 
 /// The bore of the last pipe of a line.
-pub(super) fn bore_of(line: &[PieceFact]) -> Option<Input<Length>> {
+pub(super) fn bore_of(line: &[PieceFact]) -> Option<Parameter<Length>> {
     line.iter().rev().find_map(|piece| match piece {
         PieceFact::Pipe { bore, .. } => Some(*bore),
         _ => None,
@@ -46,7 +46,7 @@ pub(super) fn bore_of(line: &[PieceFact]) -> Option<Input<Length>> {
 
 pub(super) fn point_fact(id: FactId, point: &PointLoss) -> PieceFact {
     let loss = known(Some(&point.loss), PUBLISHED_LOSS).unwrap_or(Fact::Missing);
-    PieceFact::Point { loss: Input::new(id, loss), flow: point.flow.nominal }
+    PieceFact::Point { loss: Parameter::new(id, loss), flow: point.flow.nominal }
 }
 
 /// The resistance that a draw makes of facts; `worse` is whether high or low losses make the answer worse. Filters are
@@ -59,7 +59,7 @@ pub(super) fn resistance<'a>(
     filter: Option<Element>,
     span: Option<OilSpan>,
 ) -> Resistance {
-    let dirty = draw.stance != Stance::Nominal && worse == Side::High;
+    let dirty = draw.stance != Corner::Likely && worse == Side::High;
     let state = filter.unwrap_or(if dirty { Element::Blocked } else { Element::Clean });
     #[cfg(test)]
     let state = match draw.stance.anywhere("filter") {
@@ -71,7 +71,7 @@ pub(super) fn resistance<'a>(
         PieceFact::Pipe { bore, length } => {
             let (bore, length) = (draw.take(bore, worse.other()), draw.take(length, worse));
             let roughness = Roughness::default();
-            let extreme = if worse == Side::High { Extreme::Most } else { Extreme::Least };
+            let extreme = if worse == Side::High { line::Extreme::Most } else { line::Extreme::Least };
             match span {
                 Some(oil) => Piece::PipeOver { bore, length, roughness, oil, extreme },
                 None => Piece::Pipe { bore, length, roughness },

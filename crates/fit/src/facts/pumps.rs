@@ -3,29 +3,29 @@
 use super::stated::{known, of_class, share};
 use crate::FactId;
 use crate::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
-use crate::draw::Input;
+use crate::draw::Parameter;
 use crate::trace::Aspect;
 use quantity::{
-    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Ratio, Said, Source as SaidBy, SpreadFrom, Tolerance,
+    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Provenance, Ratio, Source as SaidBy, SpreadFrom, Tolerance,
     VolumeRate,
 };
 use table::{AssumptionId, Carrier, PumpControl};
 
 /// The sum of the greatest flows of the pumps that feed a circuit; none when one of them does not say.
-pub(super) fn pump_flow(carrier: &Carrier, circuit: &table::Circuit) -> Option<Input<VolumeRate>> {
+pub(super) fn pump_flow(carrier: &Carrier, circuit: &table::Circuit) -> Option<Parameter<VolumeRate>> {
     if circuit.pumps.is_empty() {
         return None;
     }
     let mut sum = Interval::exact(VolumeRate::from_si(0.0));
-    let mut said = Said::exactly(SaidBy::Measured);
+    let mut said = Provenance::exactly(SaidBy::Measured);
     for id in &circuit.pumps {
         let stated = carrier.pumps.iter().find(|pump| pump.id == *id)?.greatest_flow.as_ref()?;
         let flow = stated.interval(PUBLISHED_FLOW);
         sum = Interval { low: sum.low + flow.low, nominal: sum.nominal + flow.nominal, high: sum.high + flow.high };
         let own = stated.said(PUBLISHED_FLOW);
-        said = Said { source: own.source.min(said.source), spread: own.spread.max(said.spread) };
+        said = Provenance { source: own.source.min(said.source), spread: own.spread.max(said.spread) };
     }
-    Some(Input::new(FactId::CircuitFlow, Fact::Known(sum, said)).as_aspect(Aspect::Pumps))
+    Some(Parameter::new(FactId::CircuitFlow, Fact::Known(sum, said)).as_aspect(Aspect::Pumps))
 }
 
 /// No pump is rated for less than 10 bar: a leakage needs a pressure above zero.
@@ -34,21 +34,21 @@ pub fn least_rated() -> Pressure {
 }
 
 /// The pressure for which a pump is rated, which is that of its leakage: as stated, else by practice.
-pub fn rated_pressure_of(pump: Option<&table::Pump>, practice: &Practice) -> Input<Pressure> {
+pub fn rated_pressure_of(pump: Option<&table::Pump>, practice: &Practice) -> Parameter<Pressure> {
     let stated = known(pump.and_then(|pump| pump.pressure.as_ref()), PUBLISHED_PRESSURE);
     let assumption = AssumptionId::PumpRatedPressure;
-    Input::or_assumed(FactId::PumpCutOff, stated, assumption, practice.range(assumption))
+    Parameter::or_assumed(FactId::PumpCutOff, stated, assumption, practice.range(assumption))
 }
 
 /// The rated pressure that stands for all pumps of a circuit: `p_r = ΣQ_i / Σ(Q_i/p_i)`, so that `leak·ΣQ_i·p/p_r` is what
 /// all of them leak. Where one of them does not say, it is no more than assumed.
-pub(super) fn rated_pressure(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Pressure> {
+pub(super) fn rated_pressure(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Parameter<Pressure> {
     let pumps: Vec<_> = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).collect();
     let one = |pump| rated_pressure_of(pump, practice);
     let Some(first) = pumps.first() else { return one(None) };
     let flows: Option<Vec<f64>> = pumps.iter().map(|pump| Some(pump.greatest_flow?.nominal.si())).collect();
     let weights = flows.filter(|flows| flows.iter().all(|flow| *flow > 0.0)).unwrap_or(vec![1.0; pumps.len()]);
-    let all: Vec<Input<Pressure>> = pumps.iter().map(|pump| one(Some(pump))).collect();
+    let all: Vec<Parameter<Pressure>> = pumps.iter().map(|pump| one(Some(pump))).collect();
     let mean = |end: fn(Interval<Pressure>) -> Pressure| {
         let of_each =
             all.iter().zip(&weights).filter_map(|(input, weight)| Some((end(input.fact.interval()?), weight)));
@@ -67,18 +67,18 @@ pub(super) fn rated_pressure(carrier: &Carrier, circuit: &table::Circuit, practi
     });
     let said = said.reduce(|a, b| {
         let (a, b) = (a?, b?);
-        Some(Said { source: a.source.min(b.source), spread: a.spread.max(b.spread) })
+        Some(Provenance { source: a.source.min(b.source), spread: a.spread.max(b.spread) })
     });
     let known = said.flatten().map(|said| Fact::Known(interval, said));
-    Input::or_assumed(FactId::PumpCutOff, known, AssumptionId::PumpRatedPressure, Some(interval))
+    Parameter::or_assumed(FactId::PumpCutOff, known, AssumptionId::PumpRatedPressure, Some(interval))
 }
 
 /// The greatest of the margins that the pumps of a circuit keep, else that of practice.
-pub(super) fn margin(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Pressure> {
+pub(super) fn margin(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Parameter<Pressure> {
     let of = |id: &table::Id| carrier.pumps.iter().find(|pump| pump.id == *id)?.margin;
     let greatest = circuit.pumps.iter().filter_map(of).max_by(|a, b| a.nominal.si().total_cmp(&b.nominal.si()));
     let stated = known(greatest.as_ref(), PUBLISHED_PRESSURE);
-    Input::or_assumed(
+    Parameter::or_assumed(
         FactId::PumpMargin,
         stated,
         AssumptionId::LoadSensingMargin,
@@ -88,7 +88,7 @@ pub(super) fn margin(carrier: &Carrier, circuit: &table::Circuit, practice: &Pra
 
 /// The lowest of the pressures at which the pumps of a circuit cut off: assumed where one of them does not say, or where no
 /// pump is stated at all; none when all of them are fixed.
-pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Option<Input<Pressure>> {
+pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Option<Parameter<Pressure>> {
     let mut pumps = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).peekable();
     if pumps.peek().is_none() {
         return Some(rated_pressure_of(None, practice));
@@ -112,7 +112,7 @@ pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit, practice: &Pr
                 nominal: one.nominal.min(other.nominal),
                 high: one.high.min(other.high),
             };
-            Input { fact: Fact::Assumed(lowest), ..unstated }
+            Parameter { fact: Fact::Assumed(lowest), ..unstated }
         }
     })?;
     let known = lowest.fact.is_known();
@@ -123,9 +123,9 @@ pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit, practice: &Pr
 /// can be locked.
 pub(super) fn reachable(
     circuit: &table::Circuit,
-    flow: Input<VolumeRate>,
-    pumps: Option<Input<VolumeRate>>,
-) -> Input<VolumeRate> {
+    flow: Parameter<VolumeRate>,
+    pumps: Option<Parameter<VolumeRate>>,
+) -> Parameter<VolumeRate> {
     // Of a valve of which no flow is stated no more can come than its pumps give.
     if let (Fact::Missing, Some(pumps)) = (flow.fact, pumps) {
         return pumps;
@@ -137,14 +137,14 @@ pub(super) fn reachable(
     match flow.fact {
         Fact::Known(interval, source) if interval.nominal < setting.range.high => {
             let most = Interval::around(setting.range.high, PUBLISHED_FLOW);
-            Input { fact: Fact::Known(most, source), ..flow }.as_aspect(Aspect::TurnedUp)
+            Parameter { fact: Fact::Known(most, source), ..flow }.as_aspect(Aspect::TurnedUp)
         }
         _ => flow,
     }
 }
 
 /// High idle over working speed: from both speeds, else practice.
-pub(super) fn idle_ratio(carrier: &Carrier, practice: &Practice) -> Input<Ratio> {
+pub(super) fn idle_ratio(carrier: &Carrier, practice: &Practice) -> Parameter<Ratio> {
     let engine = &carrier.engine;
     let known = engine.high_idle.as_ref().zip(engine.working_speed.as_ref()).map(|(idle, working)| {
         let (fast, slow) = (idle.interval(Tolerance::NONE), working.interval(Tolerance::NONE));
@@ -154,16 +154,19 @@ pub(super) fn idle_ratio(carrier: &Carrier, practice: &Practice) -> Input<Ratio>
             nominal: ratio(fast.nominal, slow.nominal),
             high: ratio(fast.high, slow.low),
         };
-        Fact::Known(interval, Said::exactly(idle.source))
+        Fact::Known(interval, Provenance::exactly(idle.source))
     });
     let range = practice.range::<Ratio>(AssumptionId::EngineDroop).map(|droop| droop.map(|d| share(1.0 + d.si())));
-    Input { by_nature: (1.0, 1.2), ..Input::or_assumed(FactId::HighIdle, known, AssumptionId::EngineDroop, range) }
+    Parameter {
+        physical_limits: (1.0, 1.2),
+        ..Parameter::or_assumed(FactId::HighIdle, known, AssumptionId::EngineDroop, range)
+    }
 }
 
 /// Hydraulic power that the pumps of a circuit may give: the sum of the limits of their groups (the other pumps of a
 /// group idle), else what practice leaves of the engine.
-pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Input<Power> {
-    let by_nature = (0.0, 2e6);
+pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: &Practice) -> Parameter<Power> {
+    let physical_limits = (0.0, 2e6);
     let pumps: Vec<_> = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id)).collect();
     let mut sum = Some(Interval::exact(Power::from_si(0.0)));
     let mut seen = Vec::new();
@@ -182,8 +185,8 @@ pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: 
         });
     }
     if let (Some(sum), false) = (sum, pumps.is_empty()) {
-        let fact = Fact::Known(sum, Said { source: SaidBy::Published, spread: SpreadFrom::Practice });
-        return Input { by_nature, ..Input::new(FactId::PowerLimit, fact) };
+        let fact = Fact::Known(sum, Provenance { source: SaidBy::Published, spread: SpreadFrom::Practice });
+        return Parameter { physical_limits, ..Parameter::new(FactId::PowerLimit, fact) };
     }
     let stated = known(carrier.engine.power.as_ref(), PUBLISHED_POWER);
     let engine = of_class(FactId::EnginePower, stated, AssumptionId::EnginePower, carrier, practice);
@@ -196,5 +199,5 @@ pub(super) fn pump_power(carrier: &Carrier, circuit: &table::Circuit, practice: 
         high: engine.high * share.high * eta.high,
     });
     let assumption = assumption.unwrap_or(AssumptionId::PumpPowerShare);
-    Input { by_nature, ..Input::or_assumed(FactId::PowerLimit, None, assumption, range) }
+    Parameter { physical_limits, ..Parameter::or_assumed(FactId::PowerLimit, None, assumption, range) }
 }

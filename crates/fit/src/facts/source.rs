@@ -1,12 +1,12 @@
 //! Pumps and engine as a draw sees them: the source of oil.
 
 use super::Facts;
-use super::lean::Lean;
+use super::extreme::Extreme;
 use super::pumps::least_rated;
 use super::stated::{known, of_class};
 use crate::FactId;
 use crate::assume::PUBLISHED_POWER;
-use crate::draw::{Draw, Input, Side, Stance};
+use crate::draw::{Corner, Draw, Parameter, Side};
 use crate::trace::Worked;
 use hydraulics::Source;
 use hydraulics::pump::CutOff;
@@ -16,31 +16,31 @@ use table::{AssumptionId, PumpControl};
 impl Facts<'_> {
     /// The power that the engine can spare for the pumps while the head works: what fan, alternator and, on a loader,
     /// driving leave of it. None when the engine's power is not stated.
-    pub fn spared_power(&self) -> Option<(Input<Power>, Input<Ratio>)> {
+    pub fn spared_power(&self) -> Option<(Parameter<Power>, Parameter<Ratio>)> {
         let stated = known(self.carrier.engine.power.as_ref(), PUBLISHED_POWER);
         let engine = of_class(FactId::EnginePower, stated, AssumptionId::EnginePower, self.carrier, &self.practice);
         if engine.fact == Fact::Missing {
             return None;
         }
         let range = self.practice.range(AssumptionId::PumpPowerShare);
-        let share = Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range);
+        let share = Parameter::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpPowerShare, range);
         Some((engine, share))
     }
 
     /// Efficiency of the pumps.
-    pub fn pump_efficiency(&self) -> Input<Ratio> {
+    pub fn pump_efficiency(&self) -> Parameter<Ratio> {
         let range = self.practice.range(AssumptionId::PumpEfficiency);
-        Input::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpEfficiency, range)
+        Parameter::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpEfficiency, range)
     }
 
     /// The pumps as a scenario sees them.
-    pub fn source(&self, draw: &Draw, lean: Lean) -> Source {
-        let side = if lean == Lean::Poor { Side::Low } else { Side::High };
-        let set_flow = draw.take(if lean == Lean::Poor { &self.flow } else { &self.flow_reachable }, side);
+    pub fn source(&self, draw: &Draw, lean: Extreme) -> Source {
+        let side = if lean == Extreme::LeastFlow { Side::Low } else { Side::High };
+        let set_flow = draw.take(if lean == Extreme::LeastFlow { &self.flow } else { &self.flow_reachable }, side);
         let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, side));
         let pumps = self.pumps.as_ref().map(|pumps| draw.take(pumps, side));
         // Without load the engine runs faster, and its pumps with it.
-        let faster = draw.stance != Stance::Nominal && lean != Lean::Poor || self.state.high_idle;
+        let faster = draw.stance != Corner::Likely && lean != Extreme::LeastFlow || self.state.high_idle;
         let idle = if faster { draw.take(&self.idle_ratio, Side::High).si() } else { 1.0 };
         #[cfg(test)]
         let idle = draw.stance.anywhere("engine").map_or(idle, |share| 1.0 + share * (idle - 1.0));
@@ -57,7 +57,7 @@ impl Facts<'_> {
             leak_at: draw.take(&self.rated_pressure, side).max(least_rated()),
             // The limiter holds a torque: at a higher speed it is more power.
             power: Some(draw.take(&self.power, side) * idle),
-            cut_off: if lean == Lean::Poor { self.pump_cut_off(draw) } else { None },
+            cut_off: if lean == Extreme::LeastFlow { self.pump_cut_off(draw) } else { None },
             surplus_is_pumped: self.control() == Some(PumpControl::Fixed),
         }
     }
@@ -68,10 +68,10 @@ impl Facts<'_> {
     /// of such machines are rated for, wherever the relief stands.
     fn pump_cut_off(&self, draw: &Draw) -> Option<CutOff> {
         let cut_off = self.cut_off.as_ref()?;
-        let likely = draw.stance == Stance::Nominal;
+        let likely = draw.stance == Corner::Likely;
         let control = self.control();
         let stated = (cut_off.fact.is_known() || !likely).then(|| draw.take(cut_off, Side::Low));
-        let band = Input::or_assumed(
+        let band = Parameter::or_assumed(
             FactId::PumpCutOff,
             None,
             AssumptionId::CutOffBand,
@@ -86,7 +86,7 @@ impl Facts<'_> {
             }
             // It may sense the load, which takes more than any other control does.
             None if !likely => {
-                let margin = Input { id: FactId::PumpControl, ..self.margin };
+                let margin = Parameter { id: FactId::PumpControl, ..self.margin };
                 let margin = draw.take(&margin, Side::High).max(sensing * band());
                 Some(CutOff::LoadSensing { pressure: sensing, margin })
             }
@@ -124,7 +124,7 @@ impl Facts<'_> {
     /// The most that can flow when nothing hinders: setting turned up, engine at high idle, no leakage, no load.
     pub fn unhindered_flow(&self, draw: &Draw) -> VolumeRate {
         let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, Side::High));
-        let bounded = limit.filter(|_| draw.stance != Stance::Nominal);
+        let bounded = limit.filter(|_| draw.stance != Corner::Likely);
         // A sealed regulator alone bounds it: whatever else is set or unknown no longer matters.
         if let Some(limit) = bounded {
             return draw.works_out(Worked::MostFlow, limit);

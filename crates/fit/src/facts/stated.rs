@@ -2,7 +2,7 @@
 
 use crate::FactId;
 use crate::assume::Practice;
-use crate::parameter::Input;
+use crate::parameter::Parameter;
 use quantity::{Fact, Interval, Kind, Ratio, Stated, Tolerance};
 use table::{AssumptionId, Carrier};
 
@@ -12,8 +12,8 @@ pub fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option
 }
 
 /// A limit that a maker names: no tolerance but a stated one.
-pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Input<Q> {
-    Input::new(id, known(stated, Tolerance::NONE).unwrap_or(Fact::Missing))
+pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Parameter<Q> {
+    Parameter::new(id, known(stated, Tolerance::NONE).unwrap_or(Fact::Missing))
 }
 
 /// A fact of which, when nobody states it, an entry that stands for a class assumes what machines of the class have. Of
@@ -24,9 +24,9 @@ pub fn of_class<Q: Kind>(
     assumption: AssumptionId,
     carrier: &Carrier,
     practice: &Practice,
-) -> Input<Q> {
+) -> Parameter<Q> {
     let range = carrier.generic.then(|| practice.range(assumption)).flatten();
-    Input::or_assumed(id, stated, assumption, range)
+    Parameter::or_assumed(id, stated, assumption, range)
 }
 
 pub fn share(value: f64) -> Ratio {

@@ -3,7 +3,7 @@
 use super::Installation;
 use super::states::balanced;
 use crate::Load;
-use crate::draw::Stance;
+use crate::draw::Corner;
 use crate::facts::Facts;
 use crate::judge::Depth;
 use crate::trace::Worked;
@@ -15,7 +15,7 @@ use serde::Serialize;
 
 names! {
     /// What takes away of a brochure's figure.
-    "cause" pub enum Cause {
+    "cause" pub enum GapCause {
         /// Pumps that give less than the circuit's flow.
         Pump = "pump",
         /// A regulator or a setting below the greatest flow.
@@ -45,7 +45,7 @@ pub struct Gap {
     /// What the circuit gives.
     pub gives: Amount,
     /// What is lost, in the order of the circuit; together the whole difference.
-    pub causes: Vec<(Cause, Amount)>,
+    pub causes: Vec<(GapCause, Amount)>,
 }
 
 /// The two figures that a brochure compares.
@@ -72,7 +72,7 @@ impl Installation<'_> {
         let mut facts: Facts = self.facts();
         facts.depth = depth;
         let (says_flow, says_pressure) = self.says()?;
-        let draw = facts.draw(Stance::Nominal);
+        let draw = facts.draw(Corner::Likely);
         let (circuit, point) = balanced(&facts, &draw, Load::Working, self.conditions.working);
         if !draw.missing().is_empty() {
             return None;
@@ -91,7 +91,7 @@ impl Installation<'_> {
         let (supply, back) = (circuit.supply.loss(through, &circuit.oil), circuit.outlet(through));
         let relief = circuit.relief?;
         let whole = circuit.whole_flow_up_to()?;
-        let ends_first = if whole < relief.opens_at() { Cause::CutOff } else { Cause::Relief };
+        let ends_first = if whole < relief.opens_at() { GapCause::CutOff } else { GapCause::Relief };
         let none = Pressure::from_si(0.0);
         let left = (whole - supply - back).max(none);
         draw.works_out(Worked::FlowAtWork, gives);
@@ -106,10 +106,10 @@ impl Installation<'_> {
             |says: Pressure| self.circuit.relief.map(|set| set.nominal).filter(|set| *set < says).unwrap_or(says);
         let set = lower(says_pressure);
         let pressure_causes = [
-            (Cause::Setting, says_pressure - set),
+            (GapCause::Setting, says_pressure - set),
             (ends_first, set - whole),
-            (Cause::Supply, supply),
-            (Cause::Return, back),
+            (GapCause::Supply, supply),
+            (GapCause::Return, back),
         ];
         Some(Brochure {
             flow: Gap {
@@ -130,13 +130,19 @@ impl Installation<'_> {
     }
 
     /// Where the flow goes at a pressure: what a change has set lower than the brochure has it, then link by link.
-    fn flow_causes(&self, source: &Source, says: VolumeRate, at: Pressure, gives: VolumeRate) -> Vec<(Cause, Amount)> {
+    fn flow_causes(
+        &self,
+        source: &Source,
+        says: VolumeRate,
+        at: Pressure,
+        gives: VolumeRate,
+    ) -> Vec<(GapCause, Amount)> {
         let set = self.circuit.flow.map(|set| set.nominal).filter(|set| *set < says);
         let mut causes = flow_causes(source, set.unwrap_or(says), at, gives);
         if let Some(lost) = set.map(|set| says - set) {
-            match causes.iter_mut().find(|(cause, _)| *cause == Cause::Setting) {
+            match causes.iter_mut().find(|(cause, _)| *cause == GapCause::Setting) {
                 Some((_, more)) => *more = Amount::of(VolumeRate::from_si(more.si() + lost.si())),
-                None => causes.insert(0, (Cause::Setting, Amount::of(lost))),
+                None => causes.insert(0, (GapCause::Setting, Amount::of(lost))),
             }
         }
         causes
@@ -145,7 +151,7 @@ impl Installation<'_> {
 
 /// Where the flow goes at a pressure, link by link as the source computes it; what is left over at the end the relief
 /// has passed.
-fn flow_causes(source: &Source, says: VolumeRate, at: Pressure, gives: VolumeRate) -> Vec<(Cause, Amount)> {
+fn flow_causes(source: &Source, says: VolumeRate, at: Pressure, gives: VolumeRate) -> Vec<(GapCause, Amount)> {
     let unlimited = Source { set: None, leak: VolumeRate::from_si(0.0), power: None, cut_off: None, ..*source };
     let least = |a: VolumeRate, b: VolumeRate| if a < b { a } else { b };
     // Load sensing without its end: the margin alone.
@@ -156,12 +162,12 @@ fn flow_causes(source: &Source, says: VolumeRate, at: Pressure, gives: VolumeRat
         }
     });
     let links = [
-        (Cause::Pump, unlimited),
-        (Cause::Setting, Source { set: source.set, ..unlimited }),
-        (Cause::Leak, Source { set: source.set, leak: source.leak, ..unlimited }),
-        (Cause::PowerLimit, Source { cut_off: None, ..*source }),
-        (Cause::Margin, Source { cut_off: endless, ..*source }),
-        (Cause::CutOff, *source),
+        (GapCause::Pump, unlimited),
+        (GapCause::Setting, Source { set: source.set, ..unlimited }),
+        (GapCause::Leak, Source { set: source.set, leak: source.leak, ..unlimited }),
+        (GapCause::PowerLimit, Source { cut_off: None, ..*source }),
+        (GapCause::Margin, Source { cut_off: endless, ..*source }),
+        (GapCause::CutOff, *source),
     ];
     let mut so_far = says;
     let mut causes = Vec::new();
@@ -170,11 +176,11 @@ fn flow_causes(source: &Source, says: VolumeRate, at: Pressure, gives: VolumeRat
         causes.push((cause, so_far - left));
         so_far = left;
     }
-    causes.push((Cause::Relief, so_far - gives));
+    causes.push((GapCause::Relief, so_far - gives));
     kept(causes.into_iter().map(|(cause, lost)| (cause, lost.si(), Amount::of(lost))), 1e-3 / 60_000.0)
 }
 
 /// The causes that amount to anything.
-fn kept(causes: impl Iterator<Item = (Cause, f64, Amount)>, least: f64) -> Vec<(Cause, Amount)> {
+fn kept(causes: impl Iterator<Item = (GapCause, f64, Amount)>, least: f64) -> Vec<(GapCause, Amount)> {
     causes.filter(|(_, si, _)| *si > least).map(|(cause, _, amount)| (cause, amount)).collect()
 }

@@ -2,7 +2,7 @@
 
 use super::Installation;
 use super::states::{balanced, temperature_of};
-use crate::draw::{Draw, Stance};
+use crate::draw::{Corner, Draw};
 use crate::{Load, OilState};
 use hydraulics::balance::Balanced;
 use quantity::{Amount, Kind, Named, Pressure, VolumeRate};
@@ -50,7 +50,7 @@ impl Installation<'_> {
     /// pressure.
     pub fn pump_curve(&self) -> Option<PumpCurve> {
         let facts = self.facts();
-        let draw = Draw::new(Stance::Nominal);
+        let draw = Draw::new(Corner::Likely);
         let (circuit, _) = balanced(&facts, &draw, Load::Working, self.conditions.working);
         if !draw.missing().is_empty() {
             return None;
@@ -83,7 +83,7 @@ impl Installation<'_> {
 
     fn need(&self, oil: OilState, most: VolumeRate) -> Option<Need> {
         let facts = self.facts();
-        let draw = Draw::new(Stance::Nominal);
+        let draw = Draw::new(Corner::Likely);
         let (circuit, at) = balanced(&facts, &draw, Load::Working, temperature_of(&facts, oil));
         let difference = facts.working_difference(&draw, &circuit);
         if !draw.missing().is_empty() {

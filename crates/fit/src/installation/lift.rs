@@ -3,7 +3,7 @@
 use super::Installation;
 use crate::FactId;
 use crate::checks::lift;
-use crate::draw::{Draw, Stance};
+use crate::draw::{Corner, Draw};
 use quantity::{Amount, Kind, Length};
 use table::MachineEnd;
 
@@ -39,7 +39,7 @@ impl Installation<'_> {
     /// What is missing to say it.
     pub fn lift_over_reach(&self) -> Result<LiftOverReach, Vec<FactId>> {
         let facts = self.facts();
-        let draw = Draw::new(Stance::Nominal);
+        let draw = Draw::new(Corner::Likely);
         let Some(lifting) = &self.carrier.lifting else { return Err(vec![FactId::Lifting]) };
         let hangs = lift::hangs(&facts, &draw, lift::payload(&facts).as_ref());
         let out = lift::hangs_out(&facts, &draw);

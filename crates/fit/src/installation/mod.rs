@@ -13,7 +13,7 @@ pub mod states;
 mod warming;
 pub mod warmth;
 
-pub use brochure::{Brochure, Cause, Gap};
+pub use brochure::{Brochure, Gap, GapCause};
 pub use curve::{Need, PumpCurve};
 pub use lift::{LiftAt, LiftOverReach};
 pub use oil::{OilMark, OilReading};

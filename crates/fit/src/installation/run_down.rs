@@ -2,7 +2,7 @@
 
 use super::Installation;
 use super::states::balanced;
-use crate::draw::{Draw, Side, Stance};
+use crate::draw::{Corner, Draw, Side};
 use crate::facts::Facts;
 use crate::{FactId, Load};
 use hydraulics::balance::Balanced;
@@ -76,7 +76,7 @@ impl Installation<'_> {
             Some(false) => return RunDown::NoPath,
             Some(true) => {}
         }
-        let draw = Draw::new(Stance::Nominal);
+        let draw = Draw::new(Corner::Likely);
         let inlet = inlet_pressure(&facts, &draw, temperature);
         let missing = draw.missing();
         if !missing.is_empty() {

@@ -2,7 +2,7 @@
 
 use super::states::balanced;
 use crate::assume::EXCESS_BAR;
-use crate::draw::{Draw, Input, Side, Stance};
+use crate::draw::{Corner, Draw, Parameter, Side};
 use crate::facts::{Facts, least_rated, rated_pressure_of};
 use crate::{FactId, Load, Sharing};
 use hydraulics::balance::{Balanced, DividedPumps, Leg};
@@ -33,12 +33,12 @@ struct Sharer {
 }
 
 /// Pressure of the functions while the head works: as stated, else usual.
-fn functions_pressure(facts: &Facts) -> Input<Pressure> {
+fn functions_pressure(facts: &Facts) -> Parameter<Pressure> {
     let stated = facts.carrier.functions.as_ref().and_then(|functions| functions.pressure);
-    Input::or_assumed(
+    Parameter::or_assumed(
         FactId::Functions,
         stated.map(|stated| {
-            Fact::Known(quantity::Interval::exact(stated.nominal), quantity::Said::exactly(stated.source))
+            Fact::Known(quantity::Interval::exact(stated.nominal), quantity::Provenance::exactly(stated.source))
         }),
         AssumptionId::FunctionsPressure,
         facts.practice.range(AssumptionId::FunctionsPressure),
@@ -127,7 +127,7 @@ pub fn left_at_work(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemper
 
 /// How head and functions share at likely figures; none when something is missing.
 pub fn sharing(facts: &Facts) -> Option<Sharing> {
-    let draw = facts.draw(Stance::Nominal);
+    let draw = facts.draw(Corner::Likely);
     let at = |load| shared(facts, &draw, load, facts.conditions.working).filter(|shared| shared.pumps.si() > 0.0);
     let (work, free) = (at(Load::Working)?, at(Load::Free)?);
     if !draw.missing().is_empty() {

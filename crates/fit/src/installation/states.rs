@@ -1,8 +1,8 @@
 //! Every state of load, oil, engine, functions and filter, with flow and pressure at every node.
 
 use super::Installation;
-use crate::draw::{Draw, Side, Stance};
-use crate::facts::{Drawn, Facts, Lean, MachineState};
+use crate::draw::{Corner, Draw, Side};
+use crate::facts::{Drawn, Extreme, Facts, MachineState};
 use crate::{FactId, Load, Node, OilState, Stage};
 use hydraulics::balance::{Balanced, Ledger};
 use hydraulics::{Element, Motor, Operating, Standby};
@@ -181,7 +181,7 @@ impl Installation<'_> {
     /// The machine with the head off.
     pub fn switched_off(&self) -> SwitchedOff {
         let facts = self.facts();
-        let draw = Draw::new(Stance::Worst);
+        let draw = Draw::new(Corner::Worst);
         let relief = draw.take(&facts.valve_relief, Side::High);
         let known = draw.missing().is_empty();
         let tools = self.circuit.shared_with.iter().flatten().map(|tool| {
@@ -201,15 +201,15 @@ fn held_on(facts: &Facts) -> Option<Power> {
         PumpControl::Fixed | PumpControl::Negative | PumpControl::Positive => Centre::Open,
         PumpControl::LoadSensing | PumpControl::PressureCompensated => Centre::Closed,
     };
-    let draw = Draw::new(Stance::Nominal);
-    let circuit = facts.circuit(&draw, Lean::Poor, facts.conditions.working);
+    let draw = Draw::new(Corner::Likely);
+    let circuit = facts.circuit(&draw, Extreme::LeastFlow, facts.conditions.working);
     let idle = facts.free_difference(&draw);
     let centre = facts.head.centre?;
     if !draw.missing().is_empty() {
         return None;
     }
     // Shut, the pressure rises to where relief or cut-off end it, and the pumps give what they still do there.
-    let dead = circuit.dead_pressure()?;
+    let dead = circuit.stall_pressure()?;
     let flow = circuit.source.flow_at(if centre == Centre::Closed { dead } else { idle });
     Some(Standby::of(machine, centre, flow, circuit.source.pump_pressure(idle), dead).heat())
 }
@@ -247,7 +247,7 @@ fn standing(facts: &Facts, state: State) -> Standing {
     };
     let mut facts = facts.clone();
     facts.state = machine;
-    let draw = Draw::new(Stance::Nominal);
+    let draw = Draw::new(Corner::Likely);
     let (circuit, balanced) = balanced(&facts, &draw, state.load, temperature_of(&facts, state.oil));
     let missing = draw.missing();
     if !missing.is_empty() {
@@ -278,7 +278,7 @@ pub fn balanced(
     load: Load,
     temperature: ThermodynamicTemperature,
 ) -> (Rc<Drawn>, Balanced) {
-    let circuit = facts.circuit(draw, Lean::Poor, temperature);
+    let circuit = facts.circuit(draw, Extreme::LeastFlow, temperature);
     let balanced = match load {
         Load::Free => circuit.balance(facts.free_difference(draw)),
         Load::Working => circuit.balance(facts.working_difference(draw, &circuit)),
@@ -290,7 +290,7 @@ pub fn balanced(
 /// Power at the motor's shaft and into the oil; none of a breaker, whose blows are no shaft, and where efficiencies are
 /// missing.
 pub fn powers(facts: &Facts, circuit: &hydraulics::Circuit, at: &Operating) -> Option<(Power, Power)> {
-    powers_by(facts, &Draw::new(Stance::Nominal), circuit, at)
+    powers_by(facts, &Draw::new(Corner::Likely), circuit, at)
 }
 
 /// Power at the motor's shaft and into the oil, with the values of a draw.

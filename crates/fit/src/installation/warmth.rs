@@ -3,7 +3,7 @@
 use super::Installation;
 use super::states::{balanced, booked, idles, powers};
 use crate::assume::{COOLER_AIR, HEAT_BAND, duty};
-use crate::draw::{Draw, Input, Side, Stance};
+use crate::draw::{Corner, Draw, Parameter, Side};
 use crate::facts::{Facts, known, of_class};
 use crate::{FactId, Load};
 use hydraulics::Motor;
@@ -54,7 +54,7 @@ impl Installation<'_> {
         let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let stop = stop_of(&facts);
         let (volume, cooler) = (tank_volume(&facts), shown_cooler(&facts));
-        let draw = facts.draw(Stance::Nominal);
+        let draw = facts.draw(Corner::Likely);
         let oil = facts.oil_at(&draw, self.conditions.working);
         let at_work = mean_heat(&facts, Cooling::default(), self.conditions.working);
         let mut missing = match &at_work {
@@ -129,7 +129,7 @@ pub fn bath_of(facts: &Facts, heat: Power, cooler: ThermalConductance, capacity:
 }
 
 /// Oil in the tank.
-pub fn tank_volume(facts: &Facts) -> Input<Volume> {
+pub fn tank_volume(facts: &Facts) -> Parameter<Volume> {
     let stated = facts.carrier.tank.as_ref().and_then(|tank| tank.volume.as_ref());
     or_of_class(facts, FactId::TankVolume, stated, AssumptionId::TankVolume)
 }
@@ -183,7 +183,7 @@ pub fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
 
 fn machines_cooler(facts: &Facts) -> Result<Cooler, FactId> {
     let stated = facts.carrier.cooler.as_ref();
-    let conductance: Input<ThermalConductance> = or_of_class(
+    let conductance: Parameter<ThermalConductance> = or_of_class(
         facts,
         FactId::CoolerConductance,
         stated.and_then(|cooler| cooler.conductance.as_ref()),
@@ -192,7 +192,7 @@ fn machines_cooler(facts: &Facts) -> Result<Cooler, FactId> {
     if conductance.fact.interval().is_none() {
         return Err(facts.lacks(FactId::CoolerConductance));
     }
-    let conductance = facts.draw(Stance::Nominal).take(&conductance, Side::Low);
+    let conductance = facts.draw(Corner::Likely).take(&conductance, Side::Low);
     let flow = stated.and_then(|cooler| cooler.flow).or(facts.circuit.flow).map(|stated| stated.nominal);
     let flow = flow.or(facts.flow.fact.interval().map(|interval| interval.nominal));
     let Some(flow) = flow.filter(|flow| flow.si() > 0.0) else { return Err(FactId::CircuitFlow) };
@@ -238,7 +238,7 @@ pub fn mean_heat(
         if share == 0.0 || load == Load::Free && !idles(facts.head.kind) {
             continue;
         }
-        let draw = facts.draw(Stance::Nominal);
+        let draw = facts.draw(Corner::Likely);
         let (circuit, at) = balanced(facts, &draw, load, temperature);
         let missing = draw.missing();
         let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (at, missing.is_empty()) else {
@@ -262,11 +262,16 @@ pub fn mean_heat(
 /// source), all else heat.
 fn of_blows(facts: &Facts, circuit: &hydraulics::Circuit, at: &hydraulics::Operating) -> Power {
     let half = Motor { displacement: Displacement::from_si(1.0), volumetric: 1.0, hydromechanical: 0.5, ratio: 1.0 };
-    booked(facts, &Draw::new(Stance::Nominal), circuit, at, &half).warms()
+    booked(facts, &Draw::new(Corner::Likely), circuit, at, &half).warms()
 }
 
 /// A stated figure of the machine's cooling, or that of its class for an entry that stands for one.
-fn or_of_class<Q: Kind>(facts: &Facts, id: FactId, stated: Option<&Stated<Q>>, assumption: AssumptionId) -> Input<Q> {
+fn or_of_class<Q: Kind>(
+    facts: &Facts,
+    id: FactId,
+    stated: Option<&Stated<Q>>,
+    assumption: AssumptionId,
+) -> Parameter<Q> {
     of_class(id, known(stated, Tolerance::both(0.05)), assumption, facts.carrier, &facts.practice)
 }
 

@@ -3,7 +3,7 @@
 use super::choice::NOTHING;
 use super::judgement::Checks;
 use super::sets::place_of;
-use super::{Made, Plan, Prospects, Search, choice_without};
+use super::{Feasibility, Made, Plan, Search, choice_without};
 use crate::changes::ChangeOption;
 use crate::checks;
 use crate::installation::sharing::sharing;
@@ -19,7 +19,7 @@ impl<'a> Search<'a> {
             let today = |id: CheckId| self.today.iter().find(|judged| judged.id == id).map(|judged| judged.outcome);
             let plainly = |check: &&(CheckId, Outcome)| check.1 == Outcome::NotMet;
             let reason = if missed.iter().filter(plainly).any(|&(id, _)| today(id) == Some(Outcome::NotMet)) {
-                ChangeReason::Mends
+                ChangeReason::Fixes
             } else if missed.iter().any(|check| plainly(&check)) {
                 // Plainly wrong without it, and not so today: the others of the set bring that.
                 ChangeReason::Follows
@@ -37,7 +37,7 @@ impl<'a> Search<'a> {
         &self,
         plan: &Plan,
         Made { option, settings, .. }: &Made,
-        mends: Vec<CheckId>,
+        fixes: Vec<CheckId>,
         reason: ChangeReason,
     ) -> Change {
         let mut settings = settings.clone();
@@ -47,7 +47,7 @@ impl<'a> Search<'a> {
         Change {
             id: option.id,
             settings,
-            mends,
+            fixes,
             minutes: option.minutes,
             price: self.catalogue.price(option.price),
             part: option.part.clone(),
@@ -95,7 +95,7 @@ impl<'a> Search<'a> {
     fn doubt(&self, plan: &Plan, change: &Change) -> Option<(FactId, Vec<CheckId>)> {
         let facts = self.sets.machine(&choice_without(plan, &[change.id])).setup.facts();
         let warm = checks::warm_enough(&facts);
-        let checks: Vec<_> = change.mends.iter().map(|&id| checks::check(id, &facts, warm)).collect();
+        let checks: Vec<_> = change.fixes.iter().map(|&id| checks::check(id, &facts, warm)).collect();
         let fact = checks.iter().find_map(|check| check.missing.first())?.fact;
         let waits = |check: &&Check| check.missing.iter().any(|missing| missing.fact == fact);
         Some((fact, checks.iter().filter(waits).map(|check| check.id).collect()))
@@ -110,7 +110,7 @@ impl<'a> Search<'a> {
             let id = change.id;
             // What alone can mend something that is not met is needed; else it is tried without.
             let alone = self.today.iter().filter(|judged| judged.outcome == Outcome::NotMet).any(|judged| {
-                let ways = self.ways_out(*judged, &NOTHING);
+                let ways = self.candidates(*judged, &NOTHING);
                 !ways.is_empty() && ways.iter().all(|&(place, index)| self.sets.option(place, index).id == id)
             });
             if !alone && self.has_way_out(|option| option.id != id) != Some(false) {
@@ -138,8 +138,8 @@ impl<'a> Search<'a> {
         }
         let of = |made: &Made| {
             let known = explained.iter().find(|change| change.id == made.option.id);
-            let mends = known.map(|change| change.mends.clone()).unwrap_or_default();
-            let change = self.change(&plan, made, mends, known.map_or(ChangeReason::Mends, |change| change.reason));
+            let fixes = known.map(|change| change.fixes.clone()).unwrap_or_default();
+            let change = self.change(&plan, made, fixes, known.map_or(ChangeReason::Fixes, |change| change.reason));
             // That it is set is certain; to what, the rest of the set decides.
             let settings = change.settings.iter().filter(|setting| !setting.name.is_set()).copied().collect();
             Change { settings, ..change }
@@ -151,7 +151,7 @@ impl<'a> Search<'a> {
     /// Whether some set of the options that are admitted leaves nothing plainly wrong; none where not all sets were tried.
     fn has_way_out(&self, admits: impl Fn(&ChangeOption) -> bool) -> Option<bool> {
         let search = self.among(admits);
-        if let Prospects::NeverMet(_) = search.prospects() {
+        if let Feasibility::NeverMet(_) = search.prospects() {
             return Some(false);
         }
         let found = search.cheapest(Checks::ALL);

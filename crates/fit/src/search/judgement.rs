@@ -1,6 +1,6 @@
 //! How a check comes out in a search: no figures, only what decides which changes are tried next.
 
-use crate::{Because, Bound, Check, CheckId, Outcome, Reason};
+use crate::{Bound, Cause, Check, CheckId, Outcome, Reason};
 use quantity::Named;
 
 /// How one check comes out.
@@ -43,7 +43,7 @@ impl Judgement {
         let fails = check.fails();
         let why = match check.reason {
             _ if !fails => Why::Other,
-            Reason::Beyond { because: Because::ReliefLow } | Reason::Undecided { because: Because::ReliefLow } => {
+            Reason::Beyond { because: Cause::ReliefLow } | Reason::Undecided { because: Cause::ReliefLow } => {
                 Why::ReliefLow
             }
             Reason::OilTooThin { .. } => Why::OilTooThin,

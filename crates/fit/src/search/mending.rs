@@ -15,7 +15,7 @@ const SUPPLIES: &[ChangeId] = &[C::SupplyLine, C::Couplings];
 
 /// Whether a change can mend or settle a failing check. The others leave the check's figures as they are or only make them
 /// worse.
-pub fn mends(check: Judgement, change: ChangeId) -> bool {
+pub fn fixes(check: Judgement, change: ChangeId) -> bool {
     let among = |groups: &[&[ChangeId]]| groups.iter().any(|group| group.contains(&change));
     let too_much = check.bound == Some(Bound::AtMost);
     match check.id {
@@ -140,8 +140,8 @@ pub fn by_relief(check: Judgement) -> bool {
     }
 }
 
-/// What no change mends, soonest seen first.
-pub const UNMENDABLE: [CheckId; 7] = [
+/// What no change fixes, soonest seen first.
+pub const UNFIXABLE: [CheckId; 7] = [
     CheckId::WeightClass,
     CheckId::Lift,
     CheckId::Coupler,

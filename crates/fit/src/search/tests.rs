@@ -69,7 +69,7 @@ impl Search<'_> {
             let (mut failing, mut ways) = (Vec::new(), Vec::new());
             for check in CheckId::ALL.iter().filter(|id| **id != CheckId::Heat).map(|&id| set.judge(id)) {
                 if check.fails {
-                    let own = self.ways_out(check, &choice);
+                    let own = self.candidates(check, &choice);
                     own.iter().find(separable)?;
                     ways.extend(own);
                     failing.push(check);
@@ -78,14 +78,14 @@ impl Search<'_> {
             let Some(check) = failing.first() else {
                 return (!set.judge(CheckId::Heat).fails).then_some(choice);
             };
-            let mends = |&(place, index): &(usize, u8)| {
+            let fixes = |&(place, index): &(usize, u8)| {
                 let next = choice.with(place, Some(index));
                 let left: Vec<_> = self.sets.plan(&next).failing().copied().collect();
                 // It may bring a need of its own, for another separable slot.
                 let less = left.iter().all(|failing| failing.id != check.id) || left.len() < failing.len();
                 less.then_some(next)
             };
-            choice = ways.iter().filter(separable).filter_map(mends).min_by_key(|next| self.key(next))?;
+            choice = ways.iter().filter(separable).filter_map(fixes).min_by_key(|next| self.key(next))?;
         }
         None
     }
@@ -114,13 +114,13 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
         return None;
     }
     let found = match search.run() {
-        Found::Works(plan, _) => {
+        SearchResult::Works(plan, _) => {
             let cost = plan.made.iter().map(|made| search.catalogue.cost(made.option)).sum::<u64>();
             let minutes = plan.made.iter().map(|made| made.option.minutes).sum::<u32>();
             Some((cost, minutes, plan.made.len()))
         }
-        Found::Nothing { .. } => None,
-        Found::GaveUp => panic!("{told}: not all sets were tried"),
+        SearchResult::Nothing { .. } => None,
+        SearchResult::GaveUp => panic!("{told}: not all sets were tried"),
     };
     let (tried, set) = search.cheapest_by_trying_all();
     let names = |choice: Choice| {
@@ -132,7 +132,7 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
 
 /// Whether something stands in the way that no set can mend, so that there is nothing to try.
 fn beyond_mending(search: &Search) -> bool {
-    search.today.iter().any(|judged| judged.fails && search.ways_out(*judged, &NOTHING).is_empty())
+    search.today.iter().any(|judged| judged.fails && search.candidates(*judged, &NOTHING).is_empty())
 }
 
 #[test]
@@ -140,12 +140,12 @@ fn invariant_the_cheapest_set_is_the_one_that_trying_all_finds() {
     let table = demo();
     let conditions = Conditions::of_table(&table);
     let catalogue = Catalogue::of(&conditions);
-    let (mut mended, mut hopeless) = (0, 0);
+    let (mut mended, mut unfixable) = (0, 0);
     for (k, carrier) in table.carriers.iter().enumerate() {
         for circuit in &carrier.circuits {
             for (h, head) in table.heads.iter().enumerate() {
                 // Of each machine a few, as many different ones as there are.
-                if (k + h) % 3 != 0 || mended >= 34 && hopeless >= 6 || mended >= 40 {
+                if (k + h) % 3 != 0 || mended >= 34 && unfixable >= 6 || mended >= 40 {
                     continue;
                 }
                 let store = Store::default();
@@ -154,18 +154,18 @@ fn invariant_the_cheapest_set_is_the_one_that_trying_all_finds() {
                 if beyond_mending(&search) {
                     continue;
                 }
-                if hopeless >= 6 && matches!(search.run(), Found::Nothing { .. }) {
+                if unfixable >= 6 && matches!(search.run(), SearchResult::Nothing { .. }) {
                     continue;
                 }
                 match agrees(&search, &format!("{} with {}", carrier.id, head.id)) {
                     Some(true) => mended += 1,
-                    Some(false) => hopeless += 1,
+                    Some(false) => unfixable += 1,
                     None => {}
                 }
             }
         }
     }
-    assert!(mended + hopeless >= 40 && hopeless >= 3, "{mended} mended, {hopeless} hopeless");
+    assert!(mended + unfixable >= 40 && unfixable >= 3, "{mended} mended, {unfixable} unfixable");
 }
 
 #[test]
@@ -199,7 +199,7 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
         let mut search = searched(&store, setup, &catalogue).thinned(2);
         // Eight slots at the most stay open, those first that something failing asks for.
         let failing = search.today.iter().filter(|judged| judged.fails);
-        let ways: Vec<_> = failing.flat_map(|judged| search.ways_out(*judged, &NOTHING)).collect();
+        let ways: Vec<_> = failing.flat_map(|judged| search.candidates(*judged, &NOTHING)).collect();
         let asked = (0..SLOTS.len()).filter(|slot| ways.iter().any(|(place, _)| place == slot)).collect::<Vec<_>>();
         let keep: Vec<usize> = asked.into_iter().filter(|_| dice.roll(8) > 0).take(8).collect();
         for (slot, options) in search.admitted.iter_mut().enumerate() {
@@ -245,13 +245,13 @@ fn invariant_a_separable_slot_leaves_all_other_checks_as_they_were() {
                 let after = search.sets.judged_plainly(&choice.with(place, Some(index)));
                 let id = search.sets.option(place, index).id;
                 // Only what something asks for is ever made.
-                if !before.iter().any(|check| check.fails() && mends(Judgement::of(check), id)) {
+                if !before.iter().any(|check| check.fails() && fixes(Judgement::of(check), id)) {
                     continue;
                 }
                 for (was, is) in before.iter().zip(&after) {
                     // What drives a door asks for wires; that is a need which follows.
                     let follows = id == ChangeId::DoorCircuit && was.id == CheckId::Electrics;
-                    if follows || mends(Judgement::of(was), id) || mends(Judgement::of(is), id) {
+                    if follows || fixes(Judgement::of(was), id) || fixes(Judgement::of(is), id) {
                         continue;
                     }
                     let (was, is) = ((was.id, was.outcome, was.margin), (is.id, is.outcome, is.margin));
@@ -280,7 +280,7 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
         let setup = Setup { carrier, circuit, head, conditions: &conditions };
         let store = Store::default();
         let whole = searched(&store, setup, &catalogue).run();
-        if !matches!(&whole, Found::Works(plan, _) if plan.made.len() > 2) {
+        if !matches!(&whole, SearchResult::Works(plan, _) if plan.made.len() > 2) {
             continue;
         }
         let told = format!("{} with {}", carrier.id, head.id);
@@ -288,12 +288,12 @@ fn a_search_that_gives_up_never_says_that_nothing_fits() {
             let store = Store::default();
             let short = searched(&store, setup, &catalogue).giving_up_after(budget);
             match short.run() {
-                Found::GaveUp => {
+                SearchResult::GaveUp => {
                     assert_eq!(short.outcome().0, Verdict::CannotSay, "{told}");
                     gave_up += 1;
                 }
-                Found::Works(..) => after_few += 1,
-                Found::Nothing { .. } => panic!("{told}: nothing after {budget} sets, though one works"),
+                SearchResult::Works(..) => after_few += 1,
+                SearchResult::Nothing { .. } => panic!("{told}: nothing after {budget} sets, though one works"),
             }
         }
     }
@@ -346,7 +346,7 @@ fn invariant_few_machines_are_made_for_any_pairing_of_the_demo() {
         for circuit in &carrier.circuits {
             let store = Store::default();
             let search = searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue);
-            assert!(!matches!(search.run(), Found::GaveUp), "{} with {}", carrier.id, head.id);
+            assert!(!matches!(search.run(), SearchResult::GaveUp), "{} with {}", carrier.id, head.id);
             counts.push(search.sets.made());
         }
     }

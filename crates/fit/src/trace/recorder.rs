@@ -1,8 +1,8 @@
 //! What hears which facts a check was really judged by: every figure that a draw takes, everything that a question without
 //! figures looks at, and what is worked out on the way. In the order in which they are asked for, each once.
 
-use super::{Aspect, Besides, From, Seen, Trial, Used, Value, Visible, What, Worked, tried};
-use crate::parameter::{Input, Stance};
+use super::{Aspect, Context, From, Seen, Trial, Used, Value, Visible, What, Worked, tried};
+use crate::parameter::{Corner, Parameter};
 use crate::{Check, FactId, SettingId};
 use quantity::{Amount, Fact, Kind};
 use std::cell::{Cell, RefCell};
@@ -17,14 +17,14 @@ fn place(setting: SettingId) -> usize {
 
 /// Hears a check being judged. Hardly any is: what tells it is kept out of the way of those that are not.
 #[derive(Debug, Default, PartialEq)]
-pub struct Recorder {
+pub struct Trace {
     used: RefCell<Vec<(usize, Used)>>,
     judged: RefCell<Vec<(usize, Check)>>,
     tried: RefCell<Vec<(usize, Trial)>>,
     question: Cell<usize>,
 }
 
-impl Recorder {
+impl Trace {
     /// A question is put.
     pub fn begin(&self) {
         self.question.set(self.judged.borrow().len() + 1);
@@ -57,7 +57,7 @@ impl Recorder {
 
     /// A draw took a value from a fact.
     #[cold]
-    pub fn took<Q: Kind>(&self, input: &Input<Q>, stance: Stance, value: Q) {
+    pub fn took<Q: Kind>(&self, input: &Parameter<Q>, stance: Corner, value: Q) {
         let (span, from) = match input.fact {
             Fact::Known(interval, said) => (Some(interval), From::Stated(said)),
             Fact::Assumed(interval) => (Some(interval), input.assumption.map_or(From::Practice, From::Assumed)),
@@ -66,7 +66,7 @@ impl Recorder {
         let span = span.map(|interval| (Amount::of(interval.low), Amount::of(interval.high)));
         let (likely, worst) = match (input.fact, stance) {
             (Fact::Missing, _) => (None, None),
-            (_, Stance::Nominal) => (Some(Amount::of(value)), None),
+            (_, Corner::Likely) => (Some(Amount::of(value)), None),
             _ => (None, Some(Amount::of(value))),
         };
         self.figure(What::Fact(input.id, input.aspect), from, span, likely, worst);
@@ -74,8 +74,8 @@ impl Recorder {
 
     /// A figure was worked out.
     #[cold]
-    pub fn worked(&self, worked: Worked, stance: Stance, value: Amount) {
-        let (likely, worst) = if stance == Stance::Nominal { (Some(value), None) } else { (None, Some(value)) };
+    pub fn worked(&self, worked: Worked, stance: Corner, value: Amount) {
+        let (likely, worst) = if stance == Corner::Likely { (Some(value), None) } else { (None, Some(value)) };
         self.figure(What::Worked(worked), From::Worked, None, likely, worst);
     }
 
@@ -87,8 +87,8 @@ impl Recorder {
 
     /// A question without figures looked at something that has no name among the facts.
     #[cold]
-    pub fn saw_besides(&self, besides: Besides, stated: &impl Visible) {
-        self.looked_at(What::Besides(besides), stated.seen());
+    pub fn saw_context(&self, besides: Context, stated: &impl Visible) {
+        self.looked_at(What::Context(besides), stated.seen());
     }
 
     fn looked_at(&self, what: What, Seen { value, from }: Seen) {

@@ -1,7 +1,7 @@
 //! What an answer was worked out from, entry by entry.
 
 use crate::{FactId, Price, Total};
-use quantity::{Amount, Said, names};
+use quantity::{Amount, Provenance, names};
 use table::{AssumptionId, CarrierClass, ChangeId, Guard, HeadKind, Mounting};
 
 /// An entry: what it is, what it says, and where that comes from.
@@ -21,7 +21,7 @@ pub enum What {
     /// A fact of machine or attachment, and which of its figures.
     Fact(FactId, Aspect),
     /// Something that has no name among the facts.
-    Besides(Besides),
+    Context(Context),
     /// Worked out on the way.
     Worked(Worked),
     /// A change of the set.
@@ -51,7 +51,7 @@ pub enum Aspect {
 
 names! {
     /// What an answer looks at that is no fact of its own.
-    "circumstance" pub enum Besides {
+    "circumstance" pub enum Context {
         /// What the attachment does.
         HeadKind = "head-kind",
         /// The machine's class.
@@ -235,7 +235,7 @@ pub enum Value {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum From {
     /// Somebody states the figure.
-    Stated(Said),
+    Stated(Provenance),
     /// The table says so.
     Table,
     /// A range of practice stands in.

@@ -1,7 +1,7 @@
 //! What a question without figures can look at: everything that a table states, with the value that a reasoning shows of it.
 
 use super::{From, Value};
-use quantity::{Amount, Kind, Named, Said, Stated};
+use quantity::{Amount, Kind, Named, Provenance, Stated};
 use table::{CarrierClass, CaseLine, Cleanliness, Guard, HeadKind, Mounting, PriorityUser};
 
 /// What a look at something gives.
@@ -53,7 +53,7 @@ impl<Q: Kind> Visible for Stated<Q> {
     fn seen(&self) -> Seen {
         let amount = Amount::of(self.nominal);
         let value = Value::Figure { likely: Some(amount), worst: vec![amount], span: None };
-        Seen { value, from: From::Stated(Said::exactly(self.source)) }
+        Seen { value, from: From::Stated(Provenance::exactly(self.source)) }
     }
 }
 

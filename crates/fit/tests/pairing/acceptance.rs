@@ -3,7 +3,7 @@
 //! changes the answer for its reason.
 
 use super::fixture::{changes, stated, today};
-use fit::{Because, CheckId, Conditions, FactId, MakerQuestion, Outcome, Pairing, Reason, SettingId, Verdict, pair};
+use fit::{Cause, CheckId, Conditions, FactId, MakerQuestion, Outcome, Pairing, Reason, SettingId, Verdict, pair};
 use quantity::{Amount, Kind, Named, Pressure, Ratio, ThermodynamicTemperature, Unit, VolumeRate};
 use table::{Carrier, ChangeId, ExtraValve, Head, LineStandard, PriorityUser, Table, read};
 
@@ -173,8 +173,8 @@ fn invariant_an_installation_names_each_thing_that_was_seen_there() {
     for id in not_met {
         assert_eq!(today(&pairing, id).outcome, Outcome::NotMet, "{}", id.name());
     }
-    assert_eq!(today(&pairing, CheckId::Pressure).reason, Reason::Beyond { because: Because::ReliefLow });
-    assert_eq!(today(&pairing, CheckId::BackPressure).reason, Reason::Beyond { because: Because::SpoolReturn });
+    assert_eq!(today(&pairing, CheckId::Pressure).reason, Reason::Beyond { because: Cause::ReliefLow });
+    assert_eq!(today(&pairing, CheckId::BackPressure).reason, Reason::Beyond { because: Cause::SpoolReturn });
     assert_eq!(today(&pairing, CheckId::Electrics).missing[0].fact, FactId::Outputs);
 }
 
@@ -206,7 +206,7 @@ fn with_the_relief_at_the_other_tool_s_pressure_the_head_is_too_weak() {
     let pairing = installed(|carrier, _, _| carrier.circuits[0].relief = stated("210 bar"));
     // On the divider's port it does not feel the divider's loss: the flow is there, but not the pressure that the maker asks for.
     assert_only(&pairing, &[CheckId::Pressure]);
-    assert_eq!(today(&pairing, CheckId::Pressure).reason, Reason::Beyond { because: Because::ReliefLow });
+    assert_eq!(today(&pairing, CheckId::Pressure).reason, Reason::Beyond { because: Cause::ReliefLow });
     // With the tool on its lines again it is the tool that is in danger.
     let pairing = installed(|carrier, _, _| {
         for tool in carrier.circuits[0].shared_with.iter_mut().flatten() {
@@ -227,7 +227,7 @@ fn a_return_that_is_too_small_is_seen_in_its_back_pressure() {
         carrier.circuits[0].return_path.line.segments[0].bore = stated("12.7 mm");
     });
     assert!(pairing.checks.iter().any(|check| check.id == CheckId::BackPressure && check.outcome == Outcome::NotMet));
-    assert_eq!(today(&pairing, CheckId::BackPressure).reason, Reason::Beyond { because: Because::ReturnLine });
+    assert_eq!(today(&pairing, CheckId::BackPressure).reason, Reason::Beyond { because: Cause::ReturnLine });
 }
 
 #[test]
@@ -254,7 +254,7 @@ fn couplings_known_only_by_their_standard_fail_for_pressure() {
     });
     assert_only(&pairing, &[CheckId::Couplings]);
     let check = today(&pairing, CheckId::Couplings);
-    assert_eq!(check.reason, Reason::Beyond { because: Because::CouplingWeak });
+    assert_eq!(check.reason, Reason::Beyond { because: Cause::CouplingWeak });
     assert!((Unit::Bar.of_si(shown(check.limit.expect("a limit"))) - 250.0).abs() < 1e-6);
 }
 
@@ -283,5 +283,5 @@ fn on_a_machine_of_eight_tonnes_share_and_functions_are_told_as_they_are() {
     assert!(shown(sharing.at_work) > 0.9, "{:?}", sharing.at_work);
     assert!(shown(sharing.left.expect("a share")) < 0.1, "{:?}", sharing.left);
     assert_eq!(today(&pairing, CheckId::FlowWindow).outcome, Outcome::NotMet);
-    assert_eq!(today(&pairing, CheckId::FlowWindow).reason, Reason::Beyond { because: Because::PowerLimit });
+    assert_eq!(today(&pairing, CheckId::FlowWindow).reason, Reason::Beyond { because: Cause::PowerLimit });
 }

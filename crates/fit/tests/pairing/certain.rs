@@ -27,13 +27,13 @@ fn sound(pairing: &Pairing) {
                 let plainly = |id: &&CheckId| of(&pairing.checks, **id).outcome == Outcome::NotMet;
                 let blocks = |id: &&CheckId| of(&pairing.checks, **id).blocks;
                 if change.reason == ChangeReason::Settles {
-                    assert!(change.mends.iter().any(|id| blocks(&id)), "{told}: {:?}", change.id);
+                    assert!(change.fixes.iter().any(|id| blocks(&id)), "{told}: {:?}", change.id);
                     // It is told what may make it unnecessary.
                     let spared = pairing.find_out.iter().any(|find| find.may_spare.contains(&change.id));
                     assert!(spared, "{told}: {:?}", change.id);
                 }
-                if change.reason == ChangeReason::Mends {
-                    assert!(change.mends.iter().any(|id| plainly(&id)), "{told}: {:?}", change.id);
+                if change.reason == ChangeReason::Fixes {
+                    assert!(change.fixes.iter().any(|id| plainly(&id)), "{told}: {:?}", change.id);
                 }
             }
             for find in &pairing.find_out {

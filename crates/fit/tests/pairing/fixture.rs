@@ -92,6 +92,6 @@ pub fn assert_mended(pairing: &Pairing, by: &[&str]) {
         assert!(check.outcome == Outcome::Met || !check.blocks, "{check:?}");
     }
     for change in &pairing.changes {
-        assert!(!change.mends.is_empty(), "{change:?}");
+        assert!(!change.fixes.is_empty(), "{change:?}");
     }
 }

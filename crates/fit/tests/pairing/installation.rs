@@ -1,7 +1,9 @@
 //! What an installation tells beside its verdict: states, brochure, oil, run-down, warmth.
 
 use crate::fixture::{stated, table};
-use fit::installation::{Cause, EngineState, FilterState, FunctionsState, NoPoint, RunDown, Standing, State, Warmth};
+use fit::installation::{
+    EngineState, FilterState, FunctionsState, GapCause, NoPoint, RunDown, Standing, State, Warmth,
+};
 use fit::{CheckId, Conditions, FactId, Installation, Load, Node, OilState, Outcome};
 use hydraulics::oil::OilWarning;
 use quantity::{Amount, Kind, ThermodynamicTemperature, Unit, UnitSystem};
@@ -135,7 +137,7 @@ fn a_load_sensing_pump_ends_its_margin_before_its_cut_off() {
             },
             |installation| {
                 let brochure = installation.brochure().expect("it can be solved");
-                let lost = brochure.flow.causes.iter().find(|(cause, _)| *cause == Cause::CutOff);
+                let lost = brochure.flow.causes.iter().find(|(cause, _)| *cause == GapCause::CutOff);
                 (figure(brochure.flow.gives), lost.map(|(_, amount)| figure(*amount)))
             },
         )
@@ -161,9 +163,9 @@ fn a_brochure_s_difference_is_the_sum_of_its_causes() {
                 assert!((figure(gap.says) - figure(gap.gives) - lost).abs() < 0.01, "{gap:?}");
             }
             let causes: Vec<_> = brochure.flow.causes.iter().map(|(cause, _)| *cause).collect();
-            assert_eq!(causes, [Cause::PowerLimit, Cause::Margin]);
+            assert_eq!(causes, [GapCause::PowerLimit, GapCause::Margin]);
             let causes: Vec<_> = brochure.pressure.causes.iter().map(|(cause, _)| *cause).collect();
-            assert_eq!(causes, [Cause::Relief, Cause::Supply, Cause::Return]);
+            assert_eq!(causes, [GapCause::Relief, GapCause::Supply, GapCause::Return]);
         },
     );
 }

@@ -16,7 +16,7 @@ mod totals;
 mod words;
 mod yard;
 
-use fit::{Because, CheckId, FactId, Load, OilState, Outcome, Reason, Stage, Verdict};
+use fit::{Cause, CheckId, FactId, Load, OilState, Outcome, Reason, Stage, Verdict};
 use fixture::{assert_mended, assert_today, changes, pair_of, stated, today};
 use quantity::{Amount, Kind, Named, Pressure, Unit, UnitSystem};
 use table::{MotorKind, Mounting, PumpControl, ReturnRoute, SharedTool};
@@ -78,7 +78,7 @@ fn published_flow_and_pressure_are_not_had_together() {
     });
     let flow = today(&pairing, CheckId::FlowWindow);
     assert_eq!(flow.outcome, Outcome::NotMet);
-    assert_eq!(flow.reason, Reason::Beyond { because: Because::PowerLimit });
+    assert_eq!(flow.reason, Reason::Beyond { because: Cause::PowerLimit });
     let value = flow.value.expect("a figure").in_system(UnitSystem::Metric).0;
     assert!((55.0..63.0).contains(&value), "{value} L/min");
 }
@@ -98,7 +98,7 @@ fn flow_is_judged_fifteen_percent_low_and_eight_percent_high() {
     // 125 + 8 % = 135 > 130.
     let high = pair_of(|carrier, _| carrier.circuits[0].flow = stated("125 L/min"));
     assert_today(&high, CheckId::FlowWindow, Outcome::NotMet);
-    assert_eq!(today(&high, CheckId::FlowWindow).reason, Reason::Beyond { because: Because::FlowHigh });
+    assert_eq!(today(&high, CheckId::FlowWindow).reason, Reason::Beyond { because: Cause::FlowHigh });
 }
 
 #[test]
@@ -258,7 +258,7 @@ fn a_return_through_the_spool_is_mended_by_a_direct_one_with_a_filter_of_its_own
     });
     let back = today(&pairing, CheckId::BackPressure);
     assert_eq!(back.outcome, Outcome::NotMet);
-    assert_eq!(back.reason, Reason::Beyond { because: Because::SpoolReturn });
+    assert_eq!(back.reason, Reason::Beyond { because: Cause::SpoolReturn });
     let names = changes(&pairing);
     assert_eq!(pairing.verdict, Verdict::FitsAfterChanges, "{:#?}", pairing.checks);
     // A sealed regulator would be cheaper than eight hours of pipework, if the flow may come down that far.
@@ -281,7 +281,7 @@ fn where_no_lower_flow_helps_the_return_goes_direct() {
     let after = pairing.checks_after.iter().find(|check| check.id == CheckId::BackPressure).expect("a check");
     assert!(bar(after.worst) < 6.0);
     let filter = &pairing.changes[1];
-    assert_eq!(filter.mends, [CheckId::ReturnFilter]);
+    assert_eq!(filter.fixes, [CheckId::ReturnFilter]);
     assert_eq!(filter.reason.name(), "follows");
 }
 

@@ -1,7 +1,7 @@
 //! One thing, one statement: what a check says, what a chart shows and what a brochure said agree.
 
 use super::fixture::{pair_of, stated};
-use explain::{Whence, why};
+use explain::{FigureId, why};
 use fit::trace::What;
 use fit::{CheckId, Conditions, FactId, Installation, Outcome, Stage, Verdict, pair};
 use quantity::{Amount, UnitSystem};
@@ -72,7 +72,7 @@ fn the_limit_of_power_goes_by_its_own_name() {
     });
     let (carrier, head) = found.expect("the pair");
     let conditions = Conditions::default();
-    let reasoning = why(&pairing, &carrier, &head, &conditions, Whence::Check(CheckId::Power, Stage::AsItIs));
+    let reasoning = why(&pairing, &carrier, &head, &conditions, FigureId::Check(CheckId::Power, Stage::AsItIs));
     let inputs = reasoning.expect("a reasoning").inputs;
     let named = |fact| inputs.iter().any(|input| matches!(input.what, What::Fact(known, _) if known == fact));
     assert!(named(FactId::HeadGreatestPower) && !named(FactId::HeadGreatestFlow), "{inputs:#?}");

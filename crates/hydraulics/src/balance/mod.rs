@@ -246,7 +246,7 @@ impl Circuit {
 
     /// The pressure at which the head's branch stands when nothing flows through it: of relief and cut-off the one that
     /// comes first, and less where a seat that leaks takes all that the pumps still give. None when neither is known.
-    pub fn dead_pressure(&self) -> Option<Pressure> {
+    pub fn stall_pressure(&self) -> Option<Pressure> {
         let ends = self.ends_at()?;
         let Some(relief) = self.relief else { return Some(ends) };
         // What a divider loses is lost only where oil flows through it: to its relief, or to a seat that leaks.
@@ -285,7 +285,7 @@ impl Circuit {
     /// None when neither relief nor cut-off is known: then nobody knows where the pressure ends.
     pub fn stalled(&self) -> Option<Operating> {
         let zero = VolumeRate::from_si(0.0);
-        let (ends, dead) = (self.ends_at()?, self.dead_pressure()?);
+        let (ends, dead) = (self.ends_at()?, self.stall_pressure()?);
         Some(Operating {
             flow: zero,
             supply: ends,

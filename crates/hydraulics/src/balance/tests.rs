@@ -225,7 +225,7 @@ proptest! {
         match circuit.balance(motor) {
             Balanced::Stalls(point) => {
                 prop_assert_eq!(point.flow, zero);
-                prop_assert_eq!((Some(point.supply), Some(point.inlet)), (circuit.ends_at(), circuit.dead_pressure()));
+                prop_assert_eq!((Some(point.supply), Some(point.inlet)), (circuit.ends_at(), circuit.stall_pressure()));
                 // What it needs as soon as anything flows is no less than where flow ends.
                 let least = circuit.source.greatest * 1e-9;
                 prop_assert!(circuit.available(circuit.need(least, motor)) <= least);

@@ -1,4 +1,4 @@
-//! A motor that swallows more as its load rises.
+//! A motor that displaces more as its load rises.
 
 use super::Motor;
 use quantity::{Displacement, Kind, Pressure, VolumeRate};
@@ -27,12 +27,12 @@ pub struct Variable {
     pub greatest: Displacement,
     /// Pressure difference at which it begins to swallow more.
     pub begins: Pressure,
-    /// Pressure difference from which on it swallows the most; not below `begins`.
+    /// Pressure difference from which on it displaces the most; not below `begins`.
     pub ends: Pressure,
 }
 
 impl Variable {
-    /// What it swallows in a revolution at a pressure difference ≥ 0.
+    /// What it displaces in a revolution at a pressure difference ≥ 0.
     pub fn displacement_at(&self, difference: Pressure) -> Displacement {
         let span = (self.ends - self.begins).si();
         let above = (difference - self.begins).si();

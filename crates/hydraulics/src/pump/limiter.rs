@@ -14,7 +14,7 @@ pub enum Limiter {
     None,
     /// Each has its own: `ε_i ≤ 2π·η_hm·T/(V_i·p_i)`.
     Individual(Torque),
-    /// One acts on the sum of the pressures and strokes all alike, whatever each really swallows:
+    /// One acts on the sum of the pressures and strokes all alike, whatever each really displaces:
     /// `ε ≤ 2π·η_hm·T_Σ/ΣV_i·p_i`. Common on excavators with two pumps.
     PressureSum(Torque),
     /// One acts on the sum of the torques really taken: a pump that idles leaves its torque to the other. Where all want

@@ -3,8 +3,8 @@
 use super::InputText;
 use crate::{Words, capital};
 use fit::FactId;
-use fit::trace::{Aspect, Besides, From, Used, Value, What, Worked};
-use quantity::{Amount, Said, Source, SpreadFrom};
+use fit::trace::{Aspect, Context, From, Used, Value, What, Worked};
+use quantity::{Amount, Provenance, Source, SpreadFrom};
 use table::AssumptionId;
 
 impl Words<'_> {
@@ -13,16 +13,16 @@ impl Words<'_> {
         let source = match used.from {
             From::Stated(said) => self.stated(said, used),
             From::Table => match used.what {
-                What::Besides(Besides::SettingRange) => "as machine or part offers it",
-                What::Besides(
-                    Besides::PartUsed
-                    | Besides::PartBore
-                    | Besides::PartRatedFlow
-                    | Besides::PartRatedPressure
-                    | Besides::PartConductance
-                    | Besides::PartPrice
-                    | Besides::WorkshopTime
-                    | Besides::LabourRate,
+                What::Context(Context::SettingRange) => "as machine or part offers it",
+                What::Context(
+                    Context::PartUsed
+                    | Context::PartBore
+                    | Context::PartRatedFlow
+                    | Context::PartRatedPressure
+                    | Context::PartConductance
+                    | Context::PartPrice
+                    | Context::WorkshopTime
+                    | Context::LabourRate,
                 ) => "the table's",
                 _ => "as stated",
             }
@@ -57,14 +57,14 @@ impl Words<'_> {
             From::Worked => "worked out on the way".to_owned(),
             From::Missing => match used.what {
                 What::Fact(id, _) => format!("nobody states it; to be found: {}", self.place(id)),
-                What::Besides(_) | What::Worked(_) | What::Change(_) => "nobody states it".to_owned(),
+                What::Context(_) | What::Worked(_) | What::Change(_) => "nobody states it".to_owned(),
             },
         };
         InputText { name: capital(self.input_name(used)), value: self.input_value(used), source }
     }
 
     /// Who states a figure, and what spread is added to it.
-    fn stated(&self, said: Said, used: &Used) -> String {
+    fn stated(&self, said: Provenance, used: &Used) -> String {
         let by = match said.source {
             Source::Published => "published",
             Source::Plate => "read off a plate",
@@ -106,8 +106,8 @@ impl Words<'_> {
             What::Fact(FactId::CouplingLoss, Aspect::Like(AssumptionId::CouplingLoss)) => {
                 Some(AssumptionId::CouplingLoss)
             }
-            What::Besides(Besides::UsualCleanliness) => Some(AssumptionId::OilCleanliness),
-            What::Besides(Besides::UsualFiltration) => Some(AssumptionId::FiltrationRating),
+            What::Context(Context::UsualCleanliness) => Some(AssumptionId::OilCleanliness),
+            What::Context(Context::UsualFiltration) => Some(AssumptionId::FiltrationRating),
             _ => None,
         };
         match used.what {
@@ -144,7 +144,7 @@ impl Words<'_> {
             Value::Guards(guards) if guards.is_empty() => "none".to_owned(),
             Value::Guards(guards) => guards.iter().map(|guard| self.guard(*guard)).collect::<Vec<_>>().join(", "),
             Value::Count(count) => match used.what {
-                What::Fact(FactId::FilterFineness, _) | What::Besides(Besides::FinenessDemanded) => {
+                What::Fact(FactId::FilterFineness, _) | What::Context(Context::FinenessDemanded) => {
                     format!("{count} µm")
                 }
                 _ => count.to_string(),
@@ -177,7 +177,7 @@ impl Words<'_> {
     fn input_name(&self, used: &Used) -> &'static str {
         match used.what {
             What::Fact(id, aspect) => self.figure_name(id, aspect, used.from),
-            What::Besides(besides) => circumstance(besides),
+            What::Context(besides) => circumstance(besides),
             What::Worked(worked) => on_the_way(worked),
             What::Change(id) => self.change_name(id),
         }
@@ -209,62 +209,62 @@ impl Words<'_> {
     }
 }
 
-fn circumstance(besides: Besides) -> &'static str {
+fn circumstance(besides: Context) -> &'static str {
     match besides {
-        Besides::HeadKind => "kind of attachment",
-        Besides::CarrierClass => "class of machine",
-        Besides::ReverseLocked => "whether the reverse is locked",
-        Besides::ReturnRelief => "whether a relief to the tank guards the return",
-        Besides::OwnFilter => "whether the return has a filter of its own",
-        Besides::FilterDemanded => "whether the attachment demands a filter",
-        Besides::FinenessDemanded => "fineness that the attachment demands",
-        Besides::Divider => "whether a priority flow divider is fitted",
-        Besides::OilKindsDemanded => "kinds of oil that the attachment demands",
-        Besides::OilGradesDemanded => "grades of oil that the attachment demands",
-        Besides::CleanlinessDemanded => "cleanliness that the attachment demands",
-        Besides::UsualGrade => "grade of oil that attachments usually take",
-        Besides::UsualCleanliness => "usual cleanliness of the oil (last number of ISO 4406)",
-        Besides::UsualFiltration => "usual filtration rating of return filters",
-        Besides::ExtraFunctions => "functions of the attachment besides its rotor",
-        Besides::ExtraValve => "valve that drives them",
-        Besides::OutputsNeeded => "switched outputs that are needed",
-        Besides::SwitchedByValve => "whether the attachment is switched by a valve of its own",
-        Besides::CouplerFitted => "whether there is a coupler",
-        Besides::OtherCircuits => "other circuits of the machine",
-        Besides::PumpsOfMachine => "pumps that can drive the machine",
-        Besides::OtherTools => "other tools on the same valve",
-        Besides::ToolShutOff => "whether the other tool is shut off",
-        Besides::ToolRelief => "whether the other tool has a relief of its own",
-        Besides::MakeUpCheck => "whether the machine's side has a check valve for run-down",
-        Besides::CouplingStandard => "standard of the machine's couplings",
-        Besides::HeadCouplingStandard => "standard of the attachment's couplings",
-        Besides::WorkNamed => "material that is to be worked",
-        Besides::HeadPower => "power for which the attachment is made",
-        Besides::ReliefAsked => "relief setting that the attachment's maker asks for",
-        Besides::ReliefGap => "distance between two limiters",
-        Besides::CreepWindow => "travel speed at which the attachment works",
-        Besides::PumpsOfCircuit => "those of them that feed the circuit",
-        Besides::Ambient => "air around the machine",
-        Besides::OilStop => "oil temperature at which work ends",
-        Besides::SettingRange => "between what it can be set",
-        Besides::ShopStep => "step to which it is set",
-        Besides::SettingTolerance => "how exactly it is set",
-        Besides::RegulatorHolds => "how exactly regulator or divider holds it, up or down",
-        Besides::SpeedToday => "engine speed at work as it is",
-        Besides::WarmestStart => "most to which oil is idled warm",
-        Besides::ColdestStart => "the coldest day on which it is to be started",
-        Besides::PartUsed => "part of the table",
-        Besides::PartBore => "its bore or size",
-        Besides::PartRatedFlow => "flow that it is rated for",
-        Besides::PartRatedPressure => "pressure that it is rated for",
-        Besides::PartConductance => "heat that it carries away",
-        Besides::PartPrice => "price of the part",
-        Besides::WorkshopTime => "time in the workshop",
-        Besides::TankPortTime => "time for a port in the tank: none to spare is stated",
-        Besides::LabourRate => "an hour in the workshop",
-        Besides::Labour => "labour",
-        Besides::ColdOil => "oil at the start",
-        Besides::WarmEnough => "oil that counts as warm enough",
+        Context::HeadKind => "kind of attachment",
+        Context::CarrierClass => "class of machine",
+        Context::ReverseLocked => "whether the reverse is locked",
+        Context::ReturnRelief => "whether a relief to the tank guards the return",
+        Context::OwnFilter => "whether the return has a filter of its own",
+        Context::FilterDemanded => "whether the attachment demands a filter",
+        Context::FinenessDemanded => "fineness that the attachment demands",
+        Context::Divider => "whether a priority flow divider is fitted",
+        Context::OilKindsDemanded => "kinds of oil that the attachment demands",
+        Context::OilGradesDemanded => "grades of oil that the attachment demands",
+        Context::CleanlinessDemanded => "cleanliness that the attachment demands",
+        Context::UsualGrade => "grade of oil that attachments usually take",
+        Context::UsualCleanliness => "usual cleanliness of the oil (last number of ISO 4406)",
+        Context::UsualFiltration => "usual filtration rating of return filters",
+        Context::ExtraFunctions => "functions of the attachment besides its rotor",
+        Context::ExtraValve => "valve that drives them",
+        Context::OutputsNeeded => "switched outputs that are needed",
+        Context::SwitchedByValve => "whether the attachment is switched by a valve of its own",
+        Context::CouplerFitted => "whether there is a coupler",
+        Context::OtherCircuits => "other circuits of the machine",
+        Context::PumpsOfMachine => "pumps that can drive the machine",
+        Context::OtherTools => "other tools on the same valve",
+        Context::ToolShutOff => "whether the other tool is shut off",
+        Context::ToolRelief => "whether the other tool has a relief of its own",
+        Context::MakeUpCheck => "whether the machine's side has a check valve for run-down",
+        Context::CouplingStandard => "standard of the machine's couplings",
+        Context::HeadCouplingStandard => "standard of the attachment's couplings",
+        Context::WorkNamed => "material that is to be worked",
+        Context::HeadPower => "power for which the attachment is made",
+        Context::ReliefAsked => "relief setting that the attachment's maker asks for",
+        Context::ReliefGap => "distance between two limiters",
+        Context::CreepWindow => "travel speed at which the attachment works",
+        Context::PumpsOfCircuit => "those of them that feed the circuit",
+        Context::Ambient => "air around the machine",
+        Context::OilStop => "oil temperature at which work ends",
+        Context::SettingRange => "between what it can be set",
+        Context::ShopStep => "step to which it is set",
+        Context::SettingTolerance => "how exactly it is set",
+        Context::RegulatorHolds => "how exactly regulator or divider holds it, up or down",
+        Context::SpeedToday => "engine speed at work as it is",
+        Context::WarmestStart => "most to which oil is idled warm",
+        Context::ColdestStart => "the coldest day on which it is to be started",
+        Context::PartUsed => "part of the table",
+        Context::PartBore => "its bore or size",
+        Context::PartRatedFlow => "flow that it is rated for",
+        Context::PartRatedPressure => "pressure that it is rated for",
+        Context::PartConductance => "heat that it carries away",
+        Context::PartPrice => "price of the part",
+        Context::WorkshopTime => "time in the workshop",
+        Context::TankPortTime => "time for a port in the tank: none to spare is stated",
+        Context::LabourRate => "an hour in the workshop",
+        Context::Labour => "labour",
+        Context::ColdOil => "oil at the start",
+        Context::WarmEnough => "oil that counts as warm enough",
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::{InputText, Part, PlainNumbers, Words};
 use explain::{
-    BrochureFigure, Formula, OilFigure, PointFigure, Reasoning, Whence, reasoning, reasoning_of_brochure,
+    BrochureFigure, FigureId, Formula, OilFigure, PointFigure, Reasoning, reasoning, reasoning_of_brochure,
     reasoning_of_point, why,
 };
 use fit::installation::Installation;
@@ -36,7 +36,7 @@ fn invariant_the_pieces_of_a_sentence_are_the_sentence_and_each_figure_stands_in
         let parts = WORDS.sentence_parts(&pairing);
         assert_eq!(whole(&parts), WORDS.sentence(&pairing));
         for part in &parts {
-            let Part::Figure { text, of: Whence::Check(check, stage) } = part else { continue };
+            let Part::Figure { text, of: FigureId::Check(check, stage) } = part else { continue };
             let checks = if *stage == Stage::AsItIs { &pairing.checks } else { &pairing.checks_after };
             let check = checks.iter().find(|known| known.id == *check).expect("the check that it belongs to");
             let thresholds = check.missing.iter().filter_map(|missing| missing.holds);
@@ -118,7 +118,7 @@ fn invariant_whatever_opens_has_a_reasoning_in_words_that_ends_in_that_figure() 
             let why = why(&pairing, carrier, head, &conditions, of).unwrap_or_else(|| panic!("{of:?} of {head:?}"));
             is_told(&why);
             let told = WORDS.reasoning(&why).result.join(" ");
-            if !matches!(of, Whence::Check(..)) {
+            if !matches!(of, FigureId::Check(..)) {
                 let bare = ["at least, ", "at least ", "at most ", "from "]
                     .iter()
                     .fold(text.as_str(), |text, word| text.trim_start_matches(word));
@@ -153,7 +153,7 @@ fn the_oil_at_a_temperature_says_the_figures_that_the_thermometer_shows() {
                 (OilFigure::CasePressure, reading.case_pressure),
             ];
             for (figure, shown) in shown.into_iter().filter(|(_, shown)| shown.is_some()) {
-                let why = why(&pairing, carrier, head, &conditions, Whence::Oil(figure, Stage::AsItIs, at));
+                let why = why(&pairing, carrier, head, &conditions, FigureId::Oil(figure, Stage::AsItIs, at));
                 let why = why.unwrap_or_else(|| panic!("{figure:?}"));
                 assert_eq!(why.result.likely, shown, "{figure:?} at {celsius}");
                 assert!(!why.inputs.is_empty());
@@ -161,7 +161,7 @@ fn the_oil_at_a_temperature_says_the_figures_that_the_thermometer_shows() {
                 seen += 1;
             }
             for mark in &reading.marks {
-                let whence = Whence::Mark(mark.check, Stage::AsItIs, at);
+                let whence = FigureId::Mark(mark.check, Stage::AsItIs, at);
                 let why = why(&pairing, carrier, head, &conditions, whence).expect("its circuit");
                 assert_eq!((why.result.outcome, why.result.margin), (Some(mark.outcome), mark.margin), "{mark:?}");
                 is_told(&why);
@@ -178,16 +178,16 @@ fn a_setting_says_what_spoke_against_another_and_what_it_is_held_against() {
     let (carrier, head) = (table.carrier("quern-q56"), table.head("thistlecut-r90"));
     let (carrier, head) = (carrier.expect("in the table"), head.expect("in the table"));
     let pairing = pair(carrier, head, &conditions);
-    let told = |of: Whence| WORDS.reasoning(&why(&pairing, carrier, head, &conditions, of).expect("a reasoning"));
+    let told = |of: FigureId| WORDS.reasoning(&why(&pairing, carrier, head, &conditions, of).expect("a reasoning"));
     let has = |text: &crate::ReasoningText, name: &str, value: &str| {
         assert!(text.inputs.iter().any(|input| input.name == name && input.value == value), "{:#?}", text.inputs);
     };
     // As much as the attachment is rated for would be too much for its outlet.
-    let flow = told(Whence::Setting(Some(ChangeId::MachineFlowSetting), SettingId::Flow));
+    let flow = told(FigureId::Setting(Some(ChangeId::MachineFlowSetting), SettingId::Flow));
     assert_eq!(flow.tried, ["Higher, at 65 L/min: back pressure 15.2 bar (at most 15.0 bar) · 1 % beyond."]);
     assert_eq!(flow.result, ["64 L/min.", "It is set right between 63 L/min and 65 L/min."]);
     has(&flow, "Step to which it is set", "1.0 L/min");
-    let relief = told(Whence::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief));
+    let relief = told(FigureId::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief));
     assert_eq!(relief.tried.len(), 1, "{:?}", relief.tried);
     assert!(
         relief.tried[0].starts_with("Lower, at 230 bar: pressure 186 bar (at least 170 bar)"),
@@ -202,13 +202,13 @@ fn a_setting_says_what_spoke_against_another_and_what_it_is_held_against() {
     );
     has(&relief, "Between what it can be set", "180 bar to 245 bar");
     has(&relief, "Attachment's greatest pressure", "260 bar");
-    let cost = told(Whence::Change(ChangeId::CaseLine));
+    let cost = told(FigureId::Change(ChangeId::CaseLine));
     assert_eq!(cost.result, ["3 h · EUR 364."]);
     has(&cost, "Part of the table", "case line 13 mm with tank port (case-13)");
     has(&cost, "Price of the part", "EUR 160");
     has(&cost, "An hour in the workshop", "EUR 68");
     has(&cost, "Labour", "EUR 204");
-    let sum = told(Whence::Cost);
+    let sum = told(FigureId::Cost);
     has(&sum, "A case line to the tank", "3 h · EUR 364");
     assert_eq!(sum.inputs.len(), pairing.changes.len());
 }
@@ -221,7 +221,7 @@ fn a_shop_without_a_list_is_told_the_usual_hours_and_what_has_no_price() {
     let conditions = Conditions::default();
     let pairing = pair(carrier, head, &conditions);
     let change = pairing.changes.iter().find(|change| change.id == ChangeId::CaseLine).expect("its motor needs one");
-    let why = why(&pairing, carrier, head, &conditions, Whence::Change(change.id)).expect("a reasoning");
+    let why = why(&pairing, carrier, head, &conditions, FigureId::Change(change.id)).expect("a reasoning");
     let text = WORDS.reasoning(&why);
     let says = |name: &str, value: &str, source: &str| {
         let input = InputText { name: name.to_owned(), value: value.to_owned(), source: source.to_owned() };

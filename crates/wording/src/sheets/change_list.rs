@@ -2,7 +2,7 @@
 
 use super::{Line, Section, only_if_needed, section};
 use crate::{Words, capital, counted};
-use explain::Whence;
+use explain::FigureId;
 use fit::ChangeReason;
 use fit::Total;
 use quantity::Named;
@@ -18,7 +18,7 @@ impl Words<'_> {
             "{many}. The time is that of fitting; first start and hand-over come besides. Torque: by the fitting maker's table for that \
              thread; mark each when done."
         );
-        let total = Line::with("Together", detail, self.total(&changes.total)).of(Whence::Cost);
+        let total = Line::with("Together", detail, self.total(&changes.total)).of(FigureId::Cost);
         section("What is done to the machine", true, lines).map(|section| Section { total: Some(total), ..section })
     }
 
@@ -51,7 +51,10 @@ impl Words<'_> {
             detail = detail + apart + "Battery isolated before anything is wired.";
         }
         let pieces = self.change_title_parts(&line.change);
-        Line { pieces, ..Line::with(self.change_title(&line.change), detail, value).of(Whence::Change(line.change.id)) }
+        Line {
+            pieces,
+            ..Line::with(self.change_title(&line.change), detail, value).of(FigureId::Change(line.change.id))
+        }
     }
 
     /// What a part must be.

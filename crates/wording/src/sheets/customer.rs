@@ -3,7 +3,7 @@
 use super::{Line, Section};
 use crate::reasons::list;
 use crate::{Words, capital, counted};
-use explain::Whence;
+use explain::FigureId;
 use fit::{Pairing, Verdict};
 use workshop::{Caution, RestsOn, Sheets};
 
@@ -33,7 +33,7 @@ impl Words<'_> {
                 (Some(_), false) => "Parts and labour.",
             };
             let of = if certain { "Price and time of that" } else { "Price and time" };
-            lines.push(Line::with(of, detail, self.total(total)).of(Whence::Cost));
+            lines.push(Line::with(of, detail, self.total(total)).of(FigureId::Cost));
         }
         if let Some(first) = pairing.find_out.first().filter(|_| certain) {
             let either = pairing.branches.as_ref().map(|branches| self.branches(branches).join(" "));

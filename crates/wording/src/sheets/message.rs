@@ -2,7 +2,7 @@
 
 use crate::reasons::list;
 use crate::{Part, Words, capital, counted};
-use explain::Whence;
+use explain::FigureId;
 use fit::Total;
 use fit::{Pairing, Verdict};
 use table::read;
@@ -102,7 +102,7 @@ impl Words<'_> {
         let text = self.takes_in_all(pairing);
         let opens = matches!(pairing.verdict, Verdict::FitsAfterChanges | Verdict::CannotSay);
         if opens && !pairing.changes.is_empty() {
-            vec![Part::Figure { text, of: Whence::Cost }]
+            vec![Part::Figure { text, of: FigureId::Cost }]
         } else {
             vec![Part::Text(text)]
         }

@@ -11,7 +11,7 @@ mod switch_back;
 pub use message::ComparisonText;
 
 use super::{Part, SafetySign, Words};
-use explain::Whence;
+use explain::FigureId;
 use fit::{FactId, Pairing};
 use quantity::{Amount, Unit, UnitSystem};
 use workshop::{Expected, Sheets};
@@ -33,7 +33,7 @@ pub struct Line {
     /// The title in pieces, where some of it has a reasoning; else none.
     pub pieces: Vec<Part>,
     /// What the figure is of, where it has a reasoning.
-    pub of: Option<Whence>,
+    pub of: Option<FigureId>,
     /// The safety sign that stands before it, where one fits.
     pub sign: Option<SafetySign>,
 }
@@ -61,7 +61,7 @@ impl Line {
     }
 
     /// The line with a figure that opens.
-    fn of(self, whence: Whence) -> Self {
+    fn of(self, whence: FigureId) -> Self {
         Self { of: Some(whence), ..self }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Line, Section, only_if_needed, section};
 use crate::{Words, capital};
-use explain::Whence;
+use explain::FigureId;
 use fit::{Bound, Load, SettingId};
 use quantity::UnitSystem;
 use table::ChangeId;
@@ -92,7 +92,7 @@ impl Words<'_> {
         let at = self.gauge_point(value.at);
         let how = if value.at == GaugePoint::Bench { "Set and sealed" } else { "Read" };
         let detail = format!("{}{how} {at}. {off}", only_if_needed(value.only_if_needed));
-        Line::with(capital(name), detail, shown).of(Whence::Setting(value.change, value.what))
+        Line::with(capital(name), detail, shown).of(FigureId::Setting(value.change, value.what))
     }
 
     fn position_line(&self, state: &State) -> Line {

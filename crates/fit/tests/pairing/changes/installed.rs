@@ -35,7 +35,7 @@ fn hose_class() {
         })
     };
     let pairing = weak("360 bar");
-    assert_eq!(today(&pairing, CheckId::LineRating).reason, Reason::Beyond { because: Because::HoseWeak });
+    assert_eq!(today(&pairing, CheckId::LineRating).reason, Reason::Beyond { because: Cause::HoseWeak });
     assert_mended(&pairing, &["hose-class"]);
     made(&pairing, ChangeId::HoseClass, &[CheckId::LineRating], &[]);
     let bears = |id| after(&pairing, id).limit.expect("a limit").in_system(UnitSystem::Metric).0;
@@ -57,14 +57,14 @@ fn supply_line() {
         })
     };
     let pairing = thin("190 bar");
-    assert_eq!(today(&pairing, CheckId::Pressure).reason, Reason::Beyond { because: Because::SupplyLoss });
+    assert_eq!(today(&pairing, CheckId::Pressure).reason, Reason::Beyond { because: Cause::SupplyLoss });
     assert_mended(&pairing, &["supply-line"]);
-    let mends = [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power];
-    made(&pairing, ChangeId::SupplyLine, &mends, &[(SettingId::Bore, 25.4)]);
+    let fixes = [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power];
+    made(&pairing, ChangeId::SupplyLine, &fixes, &[(SettingId::Bore, 25.4)]);
     // Without any loss a relief of 230 bar that begins to open at 207 to 223 leaves 205 or not: that depends on the valve.
     let pairing = thin("205 bar");
     assert_eq!((pairing.verdict, changes(&pairing)), (Verdict::CannotSay, vec!["supply-line"]));
-    assert_eq!(after(&pairing, CheckId::Pressure).reason, Reason::Undecided { because: Because::Relief });
+    assert_eq!(after(&pairing, CheckId::Pressure).reason, Reason::Undecided { because: Cause::Relief });
 }
 
 /// A head that shakes on couplings that do not lock.
@@ -87,7 +87,7 @@ fn couplings() {
     // 260 + 3 % is more than the 250 bar that screwed ones of 20 mm bear: the relief comes down with them.
     let pairing = shaken(Vec::new(), "260 bar");
     assert_mended(&pairing, &["couplings", "relief-setting"]);
-    assert_eq!(change(&pairing, ChangeId::ReliefSetting).mends, [CheckId::Couplings]);
+    assert_eq!(change(&pairing, ChangeId::ReliefSetting).fixes, [CheckId::Couplings]);
     // Of a part that says nothing of itself nobody knows whether it locks, or what it bears.
     let pairing = shaken(vec![bare_part(ChangeId::Couplings)], "230 bar");
     assert_eq!((pairing.verdict, changes(&pairing)), (Verdict::CannotSay, vec!["couplings"]));
@@ -158,7 +158,7 @@ fn make_up_check() {
     // With nothing that preloads the return the check valve may still draw from an empty line: proved at the hand-over.
     let pairing = without(true);
     assert_mended(&pairing, &["make-up-check"]);
-    assert_eq!(after(&pairing, CheckId::RunDown).reason, Reason::Undecided { because: Because::RunsDry });
+    assert_eq!(after(&pairing, CheckId::RunDown).reason, Reason::Undecided { because: Cause::RunsDry });
     assert!(pairing.to_prove.contains(&CheckId::RunDown));
 }
 

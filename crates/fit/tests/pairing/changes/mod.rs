@@ -1,4 +1,4 @@
-//! Every change twice: a machine spoiled so that this change mends it, and the same trouble where it is not enough. Figures are
+//! Every change twice: a machine spoiled so that this change fixes it, and the same trouble where it is not enough. Figures are
 //! computed by hand in the comments.
 
 mod installed;
@@ -6,8 +6,8 @@ mod set;
 
 use crate::fixture::{assert_mended, assert_today, changes, pair_of, stated, table, today};
 use fit::{
-    Because, Change, ChangeReason, Check, CheckId, Conditions, Incomplete, Outcome, Pairing, Reason, SettingId,
-    Verdict, pair,
+    Cause, Change, ChangeReason, Check, CheckId, Conditions, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict,
+    pair,
 };
 use quantity::{Amount, Kind, Named, Range, ThermodynamicTemperature, Unit, UnitSystem};
 use table::{
@@ -53,9 +53,9 @@ fn change(pairing: &Pairing, id: ChangeId) -> &Change {
 
 /// The change is made for these checks, with these settings in metric units.
 #[track_caller]
-fn made(pairing: &Pairing, id: ChangeId, mends: &[CheckId], settings: &[(SettingId, f64)]) {
+fn made(pairing: &Pairing, id: ChangeId, fixes: &[CheckId], settings: &[(SettingId, f64)]) {
     let change = change(pairing, id);
-    assert_eq!(change.mends, mends, "{change:?}");
+    assert_eq!(change.fixes, fixes, "{change:?}");
     let set: Vec<_> = change.settings.iter().map(|set| (set.name, set.value.in_system(UnitSystem::Metric).0)).collect();
     let same = |((a, x), (b, y)): (&(SettingId, f64), &(SettingId, f64))| a == b && (x - y).abs() < 1e-6;
     assert!(set.len() == settings.len() && set.iter().zip(settings).all(same), "{set:?} {settings:?}");
@@ -131,14 +131,14 @@ fn a_direct_return_takes_a_port_of_the_tank() {
 #[test]
 fn direct_return() {
     let pairing = narrow_spool("25 bar", None);
-    assert_eq!(today(&pairing, CheckId::BackPressure).reason, Reason::Beyond { because: Because::SpoolReturn });
+    assert_eq!(today(&pairing, CheckId::BackPressure).reason, Reason::Beyond { because: Cause::SpoolReturn });
     // It passes the machine's filter and cooler by: both follow.
     assert_mended(&pairing, &["direct-return", "return-filter", "cooler"]);
     made(&pairing, ChangeId::DirectReturn, &[CheckId::BackPressure], &[(SettingId::Bore, 19.05)]);
-    for (id, mends) in [(ChangeId::ReturnFilter, CheckId::ReturnFilter), (ChangeId::Cooler, CheckId::Heat)] {
+    for (id, fixes) in [(ChangeId::ReturnFilter, CheckId::ReturnFilter), (ChangeId::Cooler, CheckId::Heat)] {
         assert_eq!(
-            (change(&pairing, id).reason, change(&pairing, id).mends.as_slice()),
-            (ChangeReason::Follows, &[mends][..])
+            (change(&pairing, id).reason, change(&pairing, id).fixes.as_slice()),
+            (ChangeReason::Follows, &[fixes][..])
         );
     }
     // An outlet that bears less asks for a wider line.

@@ -86,10 +86,10 @@ fn engine_speed() {
     // The flow goes with the speed; in steps of 50 rpm.
     let needed = (60.0 / arrives * 2000.0 / 50.0).ceil() * 50.0;
     assert!((needed - 2250.0).abs() < 1e-6, "{needed}");
-    let mends = [CheckId::FlowWindow, CheckId::Power];
-    made(&pairing, ChangeId::EngineSpeed, &mends, &[(SettingId::EngineSpeed, needed)]);
+    let fixes = [CheckId::FlowWindow, CheckId::Power];
+    made(&pairing, ChangeId::EngineSpeed, &fixes, &[(SettingId::EngineSpeed, needed)]);
     // A fifth more than 50 L/min is not enough, and the pump has no more to divide.
-    unfit(&slow_engine("50 L/min"), &mends);
+    unfit(&slow_engine("50 L/min"), &fixes);
 }
 
 /// In a yard that asks full speed of colder oil than 30 °C it is idled warm up to there; what must be warmer is the wrong oil, or a line
@@ -117,7 +117,7 @@ fn warm_up() {
     assert_mended(&pairing, &["warm-up"]);
     let change = change(&pairing, ChangeId::WarmUp);
     assert_eq!(
-        (change.mends.as_slice(), change.settings[0].name),
+        (change.fixes.as_slice(), change.settings[0].name),
         (&[CheckId::BackPressure][..], SettingId::OilTemperature)
     );
     let degrees = change.settings[0].value.in_system(UnitSystem::Metric).0;
@@ -151,7 +151,7 @@ fn priority_share() {
     let pairing = weak_circuit(Some(Vec::new()));
     assert_mended(&pairing, &["priority-share", "harness"]);
     let share = change(&pairing, ChangeId::PriorityShare);
-    assert_eq!(share.mends, [CheckId::FlowWindow, CheckId::Power]);
+    assert_eq!(share.fixes, [CheckId::FlowWindow, CheckId::Power]);
     let names: Vec<_> = share.settings.iter().map(|set| set.name).collect();
     assert_eq!(names, [SettingId::Flow, SettingId::Relief, SettingId::ShareAtWork, SettingId::ShareFree]);
     let set: Vec<_> = share.settings.iter().map(|set| set.value.in_system(UnitSystem::Metric).0).collect();
@@ -161,7 +161,7 @@ fn priority_share() {
     assert!((60.0..=90.0 / 150.0 / 0.92 * 100.0).contains(&set[3]) && set[2] >= set[3], "{set:?}");
     // Its vent needs an output, and what held the lever no longer stops it.
     let harness = change(&pairing, ChangeId::Harness);
-    assert_eq!(harness.mends, [CheckId::Electrics, CheckId::StopAndRestart]);
+    assert_eq!(harness.fixes, [CheckId::Electrics, CheckId::StopAndRestart]);
 }
 
 #[test]
@@ -202,8 +202,8 @@ fn relief_setting() {
     };
     let pairing = pair_of(low("150 bar"));
     assert_mended(&pairing, &["relief-setting"]);
-    let mends = [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power, CheckId::Heat];
-    made(&pairing, ChangeId::ReliefSetting, &mends, &[(SettingId::Relief, 195.0)]);
+    let fixes = [CheckId::FlowWindow, CheckId::Pressure, CheckId::Power, CheckId::Heat];
+    made(&pairing, ChangeId::ReliefSetting, &fixes, &[(SettingId::Relief, 195.0)]);
     is_least(195.0, low("150 bar"));
     // The range ends at 260 bar, of which the relief's override alone takes more than there is to spare.
     unfit(&pair_of(low("245 bar")), &[CheckId::FlowWindow, CheckId::Power, CheckId::Pressure, CheckId::Heat]);
@@ -218,7 +218,7 @@ fn own_relief() {
         }
     };
     let pairing = pair_of(weak("225 bar"));
-    assert_eq!(today(&pairing, CheckId::Pressure).reason, Reason::Beyond { because: Because::ReliefHigh });
+    assert_eq!(today(&pairing, CheckId::Pressure).reason, Reason::Beyond { because: Cause::ReliefHigh });
     assert_mended(&pairing, &["own-relief"]);
     made(&pairing, ChangeId::OwnRelief, &[CheckId::Pressure], &[(SettingId::HeadRelief, 200.0)]);
     is_least(200.0, weak("225 bar"));
@@ -301,7 +301,7 @@ fn divider_flow() {
     assert_today(&pairing, CheckId::FlowWindow, Outcome::NotMet);
     assert_mended(&pairing, &["divider-flow"]);
     let down = change(&pairing, ChangeId::DividerFlow);
-    assert!(down.mends.contains(&CheckId::FlowWindow), "{down:?}");
+    assert!(down.fixes.contains(&CheckId::FlowWindow), "{down:?}");
     assert_eq!(down.settings.len(), 1);
     assert!((down.settings[0].value.in_system(UnitSystem::Metric).0 - 90.0).abs() < 1e-6, "{down:?}");
     // It is never turned up: 60 + 0 to 10 % too little leave the head less than its 60.
@@ -327,7 +327,7 @@ fn divider_relief() {
     assert_eq!(today(&pairing, CheckId::AttachmentOff).reason, Reason::DividerUnrelieved);
     assert_mended(&pairing, &["divider-relief"]);
     let port = change(&pairing, ChangeId::DividerRelief);
-    assert_eq!((port.mends.as_slice(), port.settings[0].name), (&[CheckId::AttachmentOff][..], SettingId::Relief));
+    assert_eq!((port.fixes.as_slice(), port.settings[0].name), (&[CheckId::AttachmentOff][..], SettingId::Relief));
     let set = port.settings[0].value.in_system(UnitSystem::Metric).0;
     assert!((165.0..=280.0).contains(&set) && (set / 5.0).fract().abs() < 1e-9, "{set}");
     // One that opens at 100 bar at the most leaves the motor too little: a block at the head takes its place.

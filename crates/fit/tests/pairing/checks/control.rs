@@ -2,7 +2,7 @@
 
 use super::{fails, met, open, worst};
 use crate::fixture::{assert_today, pair_of, stated, today};
-use fit::{Because, CheckId, FactId, Outcome, Pairing, Reason, Verdict};
+use fit::{Cause, CheckId, FactId, Outcome, Pairing, Reason, Verdict};
 use table::{
     CarrierClass, Centre, Circuit, ExtraFunction, ExtraKind, FedFrom, FlowDivider, HeadKind, Id, MotorKind,
     PriorityUser, PumpControl, PumpKind, ReturnRoute, Ways,
@@ -111,7 +111,7 @@ fn a_rotor_high_above_the_tank_draws_air() {
     let dry = direct("1.0 bar");
     assert_today(&dry, CheckId::RunDown, Outcome::NotKnown);
     let check = today(&dry, CheckId::RunDown);
-    assert_eq!(check.reason, Reason::Undecided { because: Because::RunsDry });
+    assert_eq!(check.reason, Reason::Undecided { because: Cause::RunsDry });
     // The tank's pressure is stated: what decides is what the check valve really loses.
     let named: Vec<_> = check.missing.iter().map(|missing| missing.fact).collect();
     assert_eq!((named.as_slice(), check.blocks), ([FactId::RunDownLoss].as_slice(), false));

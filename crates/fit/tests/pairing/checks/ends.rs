@@ -3,7 +3,7 @@
 
 use super::{beyond, fails, met, open};
 use crate::fixture::{pair_of, stated, today};
-use fit::{Because, CheckId, Conditions, FactId, Outcome, Pairing, Reason, Remark, Verdict, pair};
+use fit::{Cause, CheckId, Conditions, FactId, Outcome, Pairing, Reason, Remark, Verdict, pair};
 use quantity::UnitSystem;
 use table::{
     Carrier, CarrierClass, Contradiction, Fault, Head, HeadKind, MachineEnd, Mounting, MountingStandard, read,
@@ -61,7 +61,7 @@ fn at_either_end_it_fits_by_that_end_s_figures() {
 #[test]
 fn a_head_on_the_digging_arm_is_judged_by_the_arm_s_chart() {
     let heavy = |_: &mut Carrier, head: &mut Head| head.mass = stated("1000 kg");
-    beyond(&backhoe(heavy), CheckId::Lift, Because::HeavyHead);
+    beyond(&backhoe(heavy), CheckId::Lift, Cause::HeavyHead);
     met(&at_loader(heavy), CheckId::Lift, &Reason::Within);
     let chartless = |carrier: &mut Carrier, _: &mut Head| carrier.lifting.as_mut().expect("a chart").chart.clear();
     open(&backhoe(chartless), CheckId::Lift, &[FactId::Lifting], true);

@@ -2,7 +2,7 @@
 
 use super::{beyond, exact, fails, met, open, turns, worst};
 use crate::fixture::{assert_mended, assert_today, pair_of, stated, today};
-use fit::{Because, Bound, CheckId, FactId, Outcome, Pairing, Reason, Verdict};
+use fit::{Bound, Cause, CheckId, FactId, Outcome, Pairing, Reason, Verdict};
 use quantity::{Pressure, Unit};
 use table::{
     Circuit, Coupling, CouplingStandard, FlowDivider, HeadKind, LineStandard, Output, OutputKind, PumpControl,
@@ -35,22 +35,22 @@ fn another_tool_bears_the_relief_at_its_upper_tolerance() {
     met(&with_tools(vec![]), CheckId::SharedTool, &Reason::NoOtherTool);
     met(&with_tools(vec![tool(Some("237 bar"))]), CheckId::SharedTool, &Reason::Within);
     let weak = with_tools(vec![tool(Some("236 bar"))]);
-    beyond(&weak, CheckId::SharedTool, Because::OtherTool);
+    beyond(&weak, CheckId::SharedTool, Cause::OtherTool);
     assert!((worst(&weak, CheckId::SharedTool) - 236.9).abs() < 1e-6);
     // Of several the weakest counts.
     let two = with_tools(vec![tool(Some("300 bar")), tool(Some("236 bar"))]);
-    beyond(&two, CheckId::SharedTool, Because::OtherTool);
+    beyond(&two, CheckId::SharedTool, Cause::OtherTool);
 }
 
 #[test]
 fn a_tool_that_is_shut_off_or_has_its_own_relief_sees_none_of_it() {
     let shut_off = |isolated| with_tools(vec![SharedTool { isolated, ..tool(Some("100 bar")) }]);
     met(&shut_off(Some(true)), CheckId::SharedTool, &Reason::ToolShutOff);
-    beyond(&shut_off(Some(false)), CheckId::SharedTool, Because::OtherTool);
-    beyond(&shut_off(None), CheckId::SharedTool, Because::OtherTool);
+    beyond(&shut_off(Some(false)), CheckId::SharedTool, Cause::OtherTool);
+    beyond(&shut_off(None), CheckId::SharedTool, Cause::OtherTool);
     let relieved = |own_relief| with_tools(vec![SharedTool { own_relief, ..tool(Some("100 bar")) }]);
     met(&relieved(Some(true)), CheckId::SharedTool, &Reason::ToolRelieved);
-    beyond(&relieved(Some(false)), CheckId::SharedTool, Because::OtherTool);
+    beyond(&relieved(Some(false)), CheckId::SharedTool, Cause::OtherTool);
 }
 
 #[test]
@@ -76,7 +76,7 @@ fn switched_back_a_tool_is_on_its_lines_again() {
     met(&with_tools(vec![]), CheckId::AttachmentOff, &Reason::OffAsBefore);
     let isolated = |bears| with_tools(vec![SharedTool { isolated: Some(true), ..tool(bears) }]);
     met(&isolated(Some("237 bar")), CheckId::AttachmentOff, &Reason::Within);
-    beyond(&isolated(Some("236 bar")), CheckId::AttachmentOff, Because::OtherTool);
+    beyond(&isolated(Some("236 bar")), CheckId::AttachmentOff, Cause::OtherTool);
     open(&isolated(None), CheckId::AttachmentOff, &[FactId::SharedToolPressure], true);
     let relieved = with_tools(vec![SharedTool { own_relief: Some(true), ..tool(None) }]);
     met(&relieved, CheckId::AttachmentOff, &Reason::OffAsBefore);
@@ -91,7 +91,7 @@ fn a_block_on_the_head_guards_no_tool_after_switch_back() {
         circuit.shared_with = Some(vec![tool(Some("207 bar"))]);
     });
     met(&pairing, CheckId::SharedTool, &Reason::Within);
-    beyond(&pairing, CheckId::AttachmentOff, Because::OtherTool);
+    beyond(&pairing, CheckId::AttachmentOff, Cause::OtherTool);
 }
 
 /// A divider, with the wire that switches it.
@@ -138,11 +138,11 @@ fn a_main_relief_cracks_fifteen_bar_or_five_percent_above_the_cut_off() {
     let main = |relief, cut_off| limiters(relief, Some(ReliefRole::Main), None, Some(cut_off));
     met(&main("230 bar", "196 bar"), CheckId::ReliefOverlap, &Reason::Within);
     let close = main("230 bar", "197 bar");
-    beyond(&close, CheckId::ReliefOverlap, Because::LimitersClose);
+    beyond(&close, CheckId::ReliefOverlap, Cause::LimitersClose);
     assert!((worst(&close, CheckId::ReliefOverlap) - 211.6).abs() < 1e-6);
     // 5 % of 320 bar are 16: 336 bar, where 15 bar would be content with 335.
     met(&main("366 bar", "320 bar"), CheckId::ReliefOverlap, &Reason::Within);
-    beyond(&main("365 bar", "320 bar"), CheckId::ReliefOverlap, Because::LimitersClose);
+    beyond(&main("365 bar", "320 bar"), CheckId::ReliefOverlap, Cause::LimitersClose);
     // A constant pump bears a pressure and cuts nothing off.
     let constant = pair_of(|carrier, _| {
         carrier.circuits[0].relief_role = Some(ReliefRole::Main);
@@ -156,7 +156,7 @@ fn a_main_relief_cracks_fifteen_bar_or_five_percent_above_the_cut_off() {
 fn a_shock_relief_stands_twenty_bar_above_the_main_one() {
     let shock = |main| limiters("230 bar", Some(ReliefRole::Shock), main, None);
     met(&shock(Some("210 bar")), CheckId::ReliefOverlap, &Reason::Within);
-    beyond(&shock(Some("211 bar")), CheckId::ReliefOverlap, Because::LimitersClose);
+    beyond(&shock(Some("211 bar")), CheckId::ReliefOverlap, Cause::LimitersClose);
     open(&shock(None), CheckId::ReliefOverlap, &[FactId::MainRelief], false);
 }
 
@@ -164,14 +164,14 @@ fn a_shock_relief_stands_twenty_bar_above_the_main_one() {
 fn a_work_limit_stands_fifteen_bar_below_the_others() {
     let limit = |main, cut_off| limiters("230 bar", Some(ReliefRole::WorkLimit), main, cut_off);
     met(&limit(Some("245 bar"), Some("300 bar")), CheckId::ReliefOverlap, &Reason::Within);
-    beyond(&limit(Some("244 bar"), Some("300 bar")), CheckId::ReliefOverlap, Because::LimitersClose);
-    beyond(&limit(Some("244 bar"), None), CheckId::ReliefOverlap, Because::LimitersClose);
+    beyond(&limit(Some("244 bar"), Some("300 bar")), CheckId::ReliefOverlap, Cause::LimitersClose);
+    beyond(&limit(Some("244 bar"), None), CheckId::ReliefOverlap, Cause::LimitersClose);
     met(&limit(Some("300 bar"), Some("245 bar")), CheckId::ReliefOverlap, &Reason::Within);
-    beyond(&limit(Some("300 bar"), Some("244 bar")), CheckId::ReliefOverlap, Because::LimitersClose);
+    beyond(&limit(Some("300 bar"), Some("244 bar")), CheckId::ReliefOverlap, Cause::LimitersClose);
     // So does a block of the head's own below the valve's.
     let block = |own| circuit(|circuit| circuit.head_relief = stated(own));
     met(&block("215 bar"), CheckId::ReliefOverlap, &Reason::Within);
-    beyond(&block("216 bar"), CheckId::ReliefOverlap, Because::LimitersClose);
+    beyond(&block("216 bar"), CheckId::ReliefOverlap, Cause::LimitersClose);
 }
 
 #[test]
@@ -238,7 +238,7 @@ fn the_relief_of_another_tool_protects_no_attachment() {
     };
     for isolated in [None, Some(false), Some(true)] {
         let weak = with(isolated, "236 bar");
-        beyond(&weak, CheckId::Pressure, Because::ReliefHigh);
+        beyond(&weak, CheckId::Pressure, Cause::ReliefHigh);
         assert!((worst(&weak, CheckId::Pressure) - 236.9).abs() < 1e-6);
         assert_today(&with(isolated, "237 bar"), CheckId::Pressure, Outcome::Met);
     }
@@ -252,7 +252,7 @@ fn the_relief_of_another_tool_protects_no_attachment() {
         })
     };
     for isolated in [None, Some(false), Some(true)] {
-        beyond(&torque(isolated), CheckId::TorqueLimit, Because::TorqueHigh);
+        beyond(&torque(isolated), CheckId::TorqueLimit, Cause::TorqueHigh);
     }
     // For work the tool's relief ends the pressure, as long as the tool is not known to be shut off.
     let work = |isolated| {
@@ -281,12 +281,12 @@ fn every_piece_of_the_line_bears_the_relief() {
     let rated = |rating| supply(vec![piece("19.05 mm", None, Some("400 bar")), piece("19.05 mm", None, Some(rating))]);
     met(&rated("237 bar"), CheckId::LineRating, &Reason::Within);
     let weak = rated("236 bar");
-    beyond(&weak, CheckId::LineRating, Because::HoseWeak);
+    beyond(&weak, CheckId::LineRating, Cause::HoseWeak);
     assert!((worst(&weak, CheckId::LineRating) - 236.9).abs() < 1e-6);
     // By its standard hose bears less the larger it is: 2SN of 5/8 in 250 bar, of 3/4 in 215 (EN 853, from memory).
     let hose = |bore| supply(vec![piece(bore, Some(LineStandard::En2sn), None)]);
     met(&hose("15.875 mm"), CheckId::LineRating, &Reason::Within);
-    beyond(&hose("19.05 mm"), CheckId::LineRating, Because::HoseWeak);
+    beyond(&hose("19.05 mm"), CheckId::LineRating, Cause::HoseWeak);
 }
 
 #[test]
@@ -313,13 +313,13 @@ fn unless_the_circuit_is_one_way_the_return_hose_is_rated_too() {
     let (one, two, id) = (Some(Ways::One), Some(Ways::Two), CheckId::LineRating);
     // Of 1 in, 4SP bears 280 bar and 2SN 165 (EN 856 and 853, from memory).
     met(&back(two, two, Some(LineStandard::En4sp)), id, &Reason::Within);
-    beyond(&back(two, two, Some(LineStandard::En2sn)), id, Because::HoseWeak);
+    beyond(&back(two, two, Some(LineStandard::En2sn)), id, Cause::HoseWeak);
     open(&back(two, two, None), id, &[FactId::ReturnRating], true);
     met(&back(one, two, Some(LineStandard::En2sn)), id, &Reason::Within);
     // Not known to be one-way, either line may get the pump's pressure, whatever the head does with it.
     for ways in [(None, two), (None, one), (None, None), (two, None), (two, one)] {
         met(&back(ways.0, ways.1, Some(LineStandard::En4sp)), id, &Reason::Within);
-        beyond(&back(ways.0, ways.1, Some(LineStandard::En2sn)), id, Because::HoseWeak);
+        beyond(&back(ways.0, ways.1, Some(LineStandard::En2sn)), id, Cause::HoseWeak);
         open(&back(ways.0, ways.1, None), id, &[FactId::ReturnRating], true);
     }
     // A locked reverse and a return to the tank by a line of its own send no pressure there.
@@ -359,7 +359,7 @@ fn coupled(spoil: impl FnOnce(&mut Coupling)) -> Pairing {
 fn couplings_bear_the_relief() {
     let rated = |words: Option<&str>| coupled(|coupling| coupling.rated_pressure = words.and_then(stated));
     met(&rated(Some("237 bar")), CheckId::Couplings, &Reason::Within);
-    beyond(&rated(Some("236 bar")), CheckId::Couplings, Because::CouplingWeak);
+    beyond(&rated(Some("236 bar")), CheckId::Couplings, Cause::CouplingWeak);
     let unknown = rated(None);
     open(&unknown, CheckId::Couplings, &[FactId::CouplingRating], true);
     let (side, bears) = turns::<Pressure>(today(&unknown, CheckId::Couplings), Unit::Bar);
@@ -380,9 +380,9 @@ fn a_standard_promises_what_all_of_its_couplings_bear() {
     met(&by(CouplingStandard::Iso16028, "200 bar"), CheckId::Couplings, &Reason::Within);
     open(&by(CouplingStandard::Iso16028, "201 bar"), CheckId::Couplings, &[FactId::CouplingRating], true);
     open(&by(CouplingStandard::Iso16028, "315 bar"), CheckId::Couplings, &[FactId::CouplingRating], true);
-    beyond(&by(CouplingStandard::Iso16028, "316 bar"), CheckId::Couplings, Because::CouplingWeak);
+    beyond(&by(CouplingStandard::Iso16028, "316 bar"), CheckId::Couplings, Cause::CouplingWeak);
     met(&by(CouplingStandard::Iso14541, "250 bar"), CheckId::Couplings, &Reason::Within);
-    beyond(&by(CouplingStandard::Iso14541, "251 bar"), CheckId::Couplings, Because::CouplingWeak);
+    beyond(&by(CouplingStandard::Iso14541, "251 bar"), CheckId::Couplings, Cause::CouplingWeak);
 }
 
 /// 100 L/min and 8 % pass free running, at high idle no more: the spool holds its flow.
@@ -390,7 +390,7 @@ fn a_standard_promises_what_all_of_its_couplings_bear() {
 fn couplings_pass_the_greatest_flow_of_any_state() {
     let rated = |words: Option<&str>| coupled(|coupling| coupling.rated_flow = words.and_then(stated));
     met(&rated(Some("108.1 L/min")), CheckId::Couplings, &Reason::Within);
-    beyond(&rated(Some("107.9 L/min")), CheckId::Couplings, Because::CouplingSmall);
+    beyond(&rated(Some("107.9 L/min")), CheckId::Couplings, Cause::CouplingSmall);
     // A constant pump goes with the engine, at high idle 5 % faster: 113.4 L/min. Neither pressure has a say.
     let fixed = |rated: &str, working: Option<&str>| {
         pair_of(|carrier, head| {
@@ -401,7 +401,7 @@ fn couplings_pass_the_greatest_flow_of_any_state() {
     };
     for working in [Some("150 bar"), Some("280 bar"), None] {
         met(&fixed("113.5 L/min", working), CheckId::Couplings, &Reason::Within);
-        beyond(&fixed("113.3 L/min", working), CheckId::Couplings, Because::CouplingSmall);
+        beyond(&fixed("113.3 L/min", working), CheckId::Couplings, Cause::CouplingSmall);
     }
     // What they lose is in the circuit: not known, it is proved by their loss.
     open(&rated(None), CheckId::Couplings, &[FactId::CouplingFlow], false);

@@ -2,7 +2,7 @@
 
 use super::{beyond, exact, fails, met, open, turns, worst};
 use crate::fixture::{pair_of, stated, today};
-use fit::{Because, Bound, CheckId, FactId, Pairing, Reason, Verdict};
+use fit::{Bound, Cause, CheckId, FactId, Pairing, Reason, Verdict};
 use quantity::{Amount, Kind, Length, Mass, Torque, Unit};
 use table::{
     AssumptionId, Carrier, CarrierClass, Cleanliness, Head, HeadKind, LiftPoint, Lifting, MachineEnd, OilGrade,
@@ -48,15 +48,15 @@ fn coupled(carrier: &mut Carrier) -> &mut ToolCoupler {
 fn a_chart_is_taken_as_it_is_at_the_head_s_centre_of_gravity() {
     met(&on_chart("907 kg", |_, _| {}), CheckId::Lift, &Reason::Within);
     let heavy = on_chart("908 kg", |_, _| {});
-    beyond(&heavy, CheckId::Lift, Because::HeavyHead);
+    beyond(&heavy, CheckId::Lift, Cause::HeavyHead);
     assert!((worst(&heavy, CheckId::Lift) - 908.0).abs() < 1e-6);
     // A published mass may be 3 % more: 880 kg are 906.4, 881 are 907.43.
     met(&on_chart("1 kg", |_, head| head.mass = stated("880 kg")), CheckId::Lift, &Reason::Within);
-    beyond(&on_chart("1 kg", |_, head| head.mass = stated("881 kg")), CheckId::Lift, Because::HeavyHead);
+    beyond(&on_chart("1 kg", |_, head| head.mass = stated("881 kg")), CheckId::Lift, Cause::HeavyHead);
     // With the foot of the boom farther out than the tipping edge, 1.6 m, the boom gives first: 1000·4.4/4.9 = 898 kg.
     let boom = |mass| on_chart(mass, |carrier, _| lifting(carrier).boom_foot = exact("1600 mm"));
     met(&boom("897 kg"), CheckId::Lift, &Reason::Within);
-    beyond(&boom("898 kg"), CheckId::Lift, Because::HeavyHead);
+    beyond(&boom("898 kg"), CheckId::Lift, Cause::HeavyHead);
 }
 
 #[test]
@@ -64,13 +64,13 @@ fn coupler_and_load_hang_with_the_head_and_the_bucket_of_the_chart_does_not() {
     // A coupler of 150 kg leaves 757.4 kg, 100 kg of load 807.4; a chart made with a bucket of 200 kg gives 1107.4.
     let with_coupler = |mass| on_chart(mass, |carrier, _| coupled(carrier).mass = exact("150 kg"));
     met(&with_coupler("757 kg"), CheckId::Lift, &Reason::Within);
-    beyond(&with_coupler("758 kg"), CheckId::Lift, Because::HeavyHead);
+    beyond(&with_coupler("758 kg"), CheckId::Lift, Cause::HeavyHead);
     let with_load = |mass| on_chart(mass, |_, head| head.work.payload = exact("100 kg"));
     met(&with_load("807 kg"), CheckId::Lift, &Reason::Within);
-    beyond(&with_load("808 kg"), CheckId::Lift, Because::HeavyHead);
+    beyond(&with_load("808 kg"), CheckId::Lift, Cause::HeavyHead);
     let with_bucket = |mass| on_chart(mass, |carrier, _| lifting(carrier).bucket = exact("200 kg"));
     met(&with_bucket("1107 kg"), CheckId::Lift, &Reason::Within);
-    beyond(&with_bucket("1108 kg"), CheckId::Lift, Because::HeavyHead);
+    beyond(&with_bucket("1108 kg"), CheckId::Lift, Cause::HeavyHead);
 }
 
 #[test]
@@ -83,7 +83,7 @@ fn the_farthest_and_weakest_point_of_the_chart_counts() {
         })
     };
     met(&with("907 kg"), CheckId::Lift, &Reason::Within);
-    beyond(&with("908 kg"), CheckId::Lift, Because::HeavyHead);
+    beyond(&with("908 kg"), CheckId::Lift, Cause::HeavyHead);
 }
 
 /// 800 kg may hang `4.9·(1000/800 − 1) = 1.225 m` out.
@@ -95,7 +95,7 @@ fn a_head_that_hangs_nobody_knows_how_far_out_is_told_how_far_it_may() {
     let (side, out) = turns::<Length>(today(&pairing, CheckId::Lift), Unit::Metre);
     assert!(side == Bound::AtMost && (out - 1.225).abs() < 1e-3, "{out} m");
     // Over 1000 kg it does not do even right at the pin.
-    beyond(&unknown("1001 kg"), CheckId::Lift, Because::HeavyHead);
+    beyond(&unknown("1001 kg"), CheckId::Lift, Cause::HeavyHead);
 }
 
 #[test]
@@ -139,7 +139,7 @@ fn the_last_column_of_a_chart_is_at_the_greatest_reach_but_for_rounding() {
 #[test]
 fn what_is_too_heavy_over_the_front_is_too_heavy() {
     let front = |mass| on_chart(mass, |carrier, _| lifting(carrier).chart[0].over_side = false);
-    beyond(&front("908 kg"), CheckId::Lift, Because::HeavyHead);
+    beyond(&front("908 kg"), CheckId::Lift, Cause::HeavyHead);
     open(&front("907 kg"), CheckId::Lift, &[FactId::LiftChart], true);
 }
 
@@ -177,13 +177,13 @@ fn a_loader_carries_its_share_of_the_tipping_load() {
     use CarrierClass::{BackhoeLoader, CompactTrackLoader, SkidSteer, WheelLoader};
     for class in [SkidSteer, WheelLoader, BackhoeLoader] {
         met(&on_loader(class, "827 kg", |_, _| {}), CheckId::Lift, &Reason::Within);
-        beyond(&on_loader(class, "828 kg", |_, _| {}), CheckId::Lift, Because::HeavyHead);
+        beyond(&on_loader(class, "828 kg", |_, _| {}), CheckId::Lift, Cause::HeavyHead);
     }
     met(&on_loader(CompactTrackLoader, "579 kg", |_, _| {}), CheckId::Lift, &Reason::Within);
-    beyond(&on_loader(CompactTrackLoader, "580 kg", |_, _| {}), CheckId::Lift, Because::HeavyHead);
+    beyond(&on_loader(CompactTrackLoader, "580 kg", |_, _| {}), CheckId::Lift, Cause::HeavyHead);
     let printed = |mass| on_loader(CompactTrackLoader, mass, |carrier, _| lifting(carrier).share = exact("50 %"));
     met(&printed("827 kg"), CheckId::Lift, &Reason::Within);
-    beyond(&printed("828 kg"), CheckId::Lift, Because::HeavyHead);
+    beyond(&printed("828 kg"), CheckId::Lift, Cause::HeavyHead);
 }
 
 /// Of 900 kg printed, `900·1.2/1.45 = 744.8 kg` are left farther out, all of them no farther out than the bucket, and never more.
@@ -196,10 +196,10 @@ fn a_rating_that_is_printed_goes_before_the_share() {
         })
     };
     met(&rated("744 kg", "650 mm"), CheckId::Lift, &Reason::Within);
-    beyond(&rated("745 kg", "650 mm"), CheckId::Lift, Because::HeavyHead);
+    beyond(&rated("745 kg", "650 mm"), CheckId::Lift, Cause::HeavyHead);
     for no_farther in ["400 mm", "100 mm"] {
         met(&rated("900 kg", no_farther), CheckId::Lift, &Reason::Within);
-        beyond(&rated("901 kg", no_farther), CheckId::Lift, Because::HeavyHead);
+        beyond(&rated("901 kg", no_farther), CheckId::Lift, Cause::HeavyHead);
     }
 }
 
@@ -232,7 +232,7 @@ fn coupler(spoil: impl FnOnce(&mut ToolCoupler, &mut Head)) -> Pairing {
 fn a_coupler_carries_the_head_and_holds_it_for_certain() {
     let carries = |capacity: Option<&str>| coupler(|coupler, _| coupler.capacity = capacity.and_then(stated));
     met(&carries(Some("310 kg")), CheckId::Coupler, &Reason::Within);
-    beyond(&carries(Some("308 kg")), CheckId::Coupler, Because::CouplerWeak);
+    beyond(&carries(Some("308 kg")), CheckId::Coupler, Cause::CouplerWeak);
     open(&carries(None), CheckId::Coupler, &[FactId::ToolCoupler], true);
     let secured = |secured| coupler(|coupler, _| coupler.secured = secured);
     fails(&secured(Some(false)), CheckId::Coupler, &Reason::CouplerNotSecured);
@@ -253,7 +253,7 @@ fn a_coupler_carries_what_the_head_holds_too() {
         })
     };
     met(&holding("510 kg"), CheckId::Coupler, &Reason::Within);
-    beyond(&holding("508 kg"), CheckId::Coupler, Because::CouplerWeak);
+    beyond(&holding("508 kg"), CheckId::Coupler, Cause::CouplerWeak);
 }
 
 #[test]
@@ -261,7 +261,7 @@ fn a_coupler_carries_the_greatest_load_and_none_that_nobody_states() {
     let range = coupler(|coupler, head| {
         (coupler.capacity, head.work.payload) = (stated("600 kg"), stated("100..300 kg"));
     });
-    beyond(&range, CheckId::Coupler, Because::CouplerWeak);
+    beyond(&range, CheckId::Coupler, Cause::CouplerWeak);
     let unstated = coupler(|_, head| (head.kind, head.work.payload) = (HeadKind::ScreeningBucket, None));
     open(&unstated, CheckId::Coupler, &[FactId::Payload], true);
 }
@@ -275,7 +275,7 @@ fn curled_in_the_head_clears_the_machine() {
         })
     };
     met(&with(Some("715 mm"), Some("700 mm")), CheckId::Clearance, &Reason::Within);
-    beyond(&with(Some("713 mm"), Some("700 mm")), CheckId::Clearance, Because::SwingsIn);
+    beyond(&with(Some("713 mm"), Some("700 mm")), CheckId::Clearance, Cause::SwingsIn);
     // Not known, a tape settles it with the engine off: it holds up no verdict, but the verdict says so.
     let unknown = with(Some("900 mm"), None);
     open(&unknown, CheckId::Clearance, &[FactId::CurlRadius], false);
@@ -305,8 +305,8 @@ fn held_fast_an_auger_breaks_neither_drive_nor_machine() {
     let auger = |drive, machine| twists(HeadKind::Auger, drive, machine, |_| {});
     let (much, enough, little) = (Some("9 kN.m"), Some("3394 N.m"), Some("3393 N.m"));
     met(&auger(enough, enough), CheckId::TorqueLimit, &Reason::Within);
-    beyond(&auger(little, much), CheckId::TorqueLimit, Because::TorqueHigh);
-    beyond(&auger(much, little), CheckId::TorqueLimit, Because::TorqueHigh);
+    beyond(&auger(little, much), CheckId::TorqueLimit, Cause::TorqueHigh);
+    beyond(&auger(much, little), CheckId::TorqueLimit, Cause::TorqueHigh);
     let worst = today(&auger(little, much), CheckId::TorqueLimit).worst.and_then(Amount::quantity::<Torque>);
     assert!((worst.expect("a torque").si() - 3393.3).abs() < 0.1);
     open(&auger(None, much), CheckId::TorqueLimit, &[FactId::TorqueLimit], true);
@@ -339,7 +339,7 @@ fn what_the_machine_holds_may_stay_open_only_below_what_its_class_surely_holds()
         let (side, torque) = turns::<Torque>(today(&micro, CheckId::TorqueLimit), Unit::NewtonMetre);
         assert!(side == Bound::AtLeast && (torque - 3393.3).abs() < 0.1, "{torque} N·m");
         met(&of(CarrierClass::MicroExcavator, kind, Some("3394 N.m")), CheckId::TorqueLimit, &Reason::Within);
-        beyond(&of(CarrierClass::MidiExcavator, kind, Some("3393 N.m")), CheckId::TorqueLimit, Because::TorqueHigh);
+        beyond(&of(CarrierClass::MidiExcavator, kind, Some("3393 N.m")), CheckId::TorqueLimit, Cause::TorqueHigh);
     }
     // Nor while the relief is not known.
     let unknown = pair_of(|carrier, head| {
@@ -353,7 +353,7 @@ fn what_the_machine_holds_may_stay_open_only_below_what_its_class_surely_holds()
 fn a_trencher_twists_its_drive_a_saw_the_machine_alone_and_a_cutter_nothing() {
     let trencher = |drive| twists(HeadKind::Trencher, Some(drive), Some("9 kN.m"), |_| {});
     met(&trencher("3394 N.m"), CheckId::TorqueLimit, &Reason::Within);
-    beyond(&trencher("3393 N.m"), CheckId::TorqueLimit, Because::TorqueHigh);
+    beyond(&trencher("3393 N.m"), CheckId::TorqueLimit, Cause::TorqueHigh);
     met(&twists(HeadKind::Saw, None, Some("9 kN.m"), |_| {}), CheckId::TorqueLimit, &Reason::Within);
     met(&twists(HeadKind::RotaryCutter, None, None, |_| {}), CheckId::TorqueLimit, &Reason::NoTorque);
 }

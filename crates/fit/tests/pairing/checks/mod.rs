@@ -9,7 +9,7 @@ mod oil;
 mod wires;
 
 use crate::fixture::{assert_today, pair_of, stated, table, today};
-use fit::{Because, Bound, Check, CheckId, Class, Conditions, FactId, Outcome, Pairing, Reason, WorkAsked, pair};
+use fit::{Bound, Cause, Check, CheckId, Class, Conditions, FactId, Outcome, Pairing, Reason, WorkAsked, pair};
 use quantity::{Kind, Stated, Unit, UnitSystem, text};
 use table::{Carrier, CarrierClass, Guard, Head, HeadKind, Limits, Material, read};
 
@@ -44,7 +44,7 @@ fn fails(pairing: &Pairing, id: CheckId, reason: &Reason) {
 
 /// Not met, with the value beyond its limit because of this.
 #[track_caller]
-fn beyond(pairing: &Pairing, id: CheckId, because: Because) {
+fn beyond(pairing: &Pairing, id: CheckId, because: Cause) {
     fails(pairing, id, &Reason::Beyond { because });
     let margin = today(pairing, id).margin.expect("how far beyond");
     assert!(margin < 0.0, "{margin}");
@@ -224,7 +224,7 @@ fn the_head_is_made_for_the_work_that_is_asked() {
     met(&pair_of(|_, _| {}), CheckId::Work, &Reason::NoWorkNamed);
     met(&asked("Brush", None, brush), CheckId::Work, &Reason::WorkNamed);
     met(&asked("brush", Some("120 mm"), brush), CheckId::Work, &Reason::Within);
-    beyond(&asked("brush", Some("121 mm"), brush), CheckId::Work, Because::TooThick);
+    beyond(&asked("brush", Some("121 mm"), brush), CheckId::Work, Cause::TooThick);
     fails(&asked("concrete", None, brush), CheckId::Work, &Reason::MaterialNotNamed);
     open(&asked("brush", None, None), CheckId::Work, &[FactId::HeadWork], false);
     open(&asked("stone", Some("50 mm"), brush), CheckId::Work, &[FactId::HeadWork], false);
@@ -241,9 +241,9 @@ fn a_sweeper_s_machine_creeps_within_its_window() {
     };
     let sweeps = |travel| with(CarrierClass::WheelLoader, HeadKind::Sweeper, travel);
     met(&sweeps(Some("5..20 km/h")), CheckId::CreepSpeed, &Reason::Within);
-    beyond(&sweeps(Some("5.1..20 km/h")), CheckId::CreepSpeed, Because::TravelDiffers);
+    beyond(&sweeps(Some("5.1..20 km/h")), CheckId::CreepSpeed, Cause::TravelDiffers);
     met(&sweeps(Some("0.5..2 km/h")), CheckId::CreepSpeed, &Reason::Within);
-    beyond(&sweeps(Some("0.5..1.9 km/h")), CheckId::CreepSpeed, Because::TravelDiffers);
+    beyond(&sweeps(Some("0.5..1.9 km/h")), CheckId::CreepSpeed, Cause::TravelDiffers);
     open(&sweeps(None), CheckId::CreepSpeed, &[FactId::TravelSpeed], false);
     // An excavator stands while it trenches, and an auger everywhere.
     let stands = with(CarrierClass::MidiExcavator, HeadKind::Trencher, None);

@@ -2,7 +2,7 @@
 
 use super::{beyond, exact, fails, met, open, pair_under};
 use crate::fixture::{assert_today, pair_of, stated, today};
-use fit::{Because, CheckId, Conditions, FactId, Load, OilState, Outcome, Pairing, Reason};
+use fit::{Cause, CheckId, Conditions, FactId, Load, OilState, Outcome, Pairing, Reason};
 use quantity::{Amount, Dimension, Kind, ThermodynamicTemperature, Unit, UnitSystem};
 use table::{
     Assumption, AssumptionId, Carrier, Cooler, Drive, Electrics, ExtraFunction, ExtraKind, ExtraValve, FlowDivider, Id,
@@ -243,7 +243,7 @@ fn left(limit: &str, least: &str) -> Pairing {
 #[test]
 fn the_functions_get_the_flow_that_the_head_leaves() {
     met(&left("200 kW", "49.9 L/min"), CheckId::Functions, &Reason::Within);
-    beyond(&left("200 kW", "50.1 L/min"), CheckId::Functions, Because::FlowTaken);
+    beyond(&left("200 kW", "50.1 L/min"), CheckId::Functions, Cause::FlowTaken);
 }
 
 /// Of 36 kW the head takes 100 L/min at the pump's pressure; what is left flows at that pressure too, which is the highest load's.
@@ -256,7 +256,7 @@ fn the_functions_get_the_power_that_the_head_leaves() {
     let by_hand = (36.0 - pump * 100.0 / 600.0) * 600.0 / pump;
     assert!((shown(today(&pairing, CheckId::Functions).value) - by_hand).abs() < 0.01, "{by_hand} L/min");
     met(&left("36 kW", &format!("{:.2} L/min", by_hand - 0.05)), CheckId::Functions, &Reason::Within);
-    beyond(&left("36 kW", &format!("{:.2} L/min", by_hand + 0.05)), CheckId::Functions, Because::FlowTaken);
+    beyond(&left("36 kW", &format!("{:.2} L/min", by_hand + 0.05)), CheckId::Functions, Cause::FlowTaken);
 }
 
 #[test]
@@ -292,13 +292,13 @@ fn the_oil_stays_below_the_temperature_at_which_work_ends() {
         let pairing = walls(between);
         let check = today(&pairing, CheckId::Heat);
         assert_eq!((check.outcome, check.blocks), (Outcome::NotKnown, false), "{check:?}");
-        assert_eq!(check.reason, Reason::Undecided { because: Because::LittleCooling });
+        assert_eq!(check.reason, Reason::Undecided { because: Cause::LittleCooling });
         // All figures are stated: half an hour's run decides.
         let named: Vec<_> = check.missing.iter().map(|missing| missing.fact).collect();
         assert_eq!(named, [FactId::OilSettles]);
         assert!(pairing.to_prove.contains(&CheckId::Heat));
     }
-    beyond(&walls(least * 0.75 * 0.99), CheckId::Heat, Because::LittleCooling);
+    beyond(&walls(least * 0.75 * 0.99), CheckId::Heat, Cause::LittleCooling);
 }
 
 #[test]
