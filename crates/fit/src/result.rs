@@ -44,7 +44,7 @@ pub struct Pairing {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cost_without_doubts: Option<Cost>,
     /// For *cannot say yet*, what either answer to the first question comes to. [`pair`](super::pair) leaves it out, for it takes many
-    /// times as long: see [`with_branches`](super::settle::with_branches).
+    /// times as long: see `explain::settle::with_branches`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub branches: Option<Branches>,
     /// Another set that costs at most a tenth more, by other means.

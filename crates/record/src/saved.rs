@@ -53,7 +53,7 @@ pub struct TableThen {
     /// Its date.
     #[serde(default)]
     pub date: Option<String>,
-    /// A mark of its text (see [`mark`]); none when saved by a build that made none.
+    /// A mark of its text (see [`crate::mark`]); none when saved by a build that made none.
     #[serde(default)]
     pub mark: Option<String>,
 }
