@@ -1,10 +1,10 @@
 //! Heat.
 
 use crate::{celsius, of, printed, to};
+use hydraulics::heat::locked_in_rise;
 use hydraulics::heat::{Bath, of_a_circuit, of_throttling, rise_over_throttle, tank_walls};
 use hydraulics::oil::specific_heat;
 use hydraulics::power::hydraulic_power;
-use hydraulics::valve::shutoff::locked_in_rise;
 use quantity::{
     Area, HeatCapacity, Kind, MassDensity, Power, Pressure, Ratio, SpecificHeatCapacity, TemperatureInterval,
     ThermalConductance, Unit, VolumeRate,

@@ -52,20 +52,6 @@ impl Loader {
     }
 }
 
-/// On a slope downhill the machine resists less and the load pulls more: both factors, for the height over the distance of
-/// the machine's centre of gravity and of the load's, from the tipping axis; the slope in degrees, 0 to below 90.
-///
-/// ```
-/// use fit::lift::downhill;
-/// // Ten degrees with both as high as they are far: 0.81 and 1.16.
-/// let (resists, pulls) = downhill(10.0, 1.0, 1.0);
-/// assert!((resists - 0.81).abs() < 0.005 && (pulls - 1.16).abs() < 0.005);
-/// ```
-pub fn downhill(degrees: f64, machine: f64, load: f64) -> (f64, f64) {
-    let slope = degrees.to_radians();
-    (slope.cos() - machine * slope.sin(), slope.cos() + load * slope.sin())
-}
-
 /// A point of an excavator's lift chart.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ChartPoint {

@@ -69,11 +69,6 @@ pub fn in_stock(head: &Head) -> bool {
 }
 
 impl Wanted {
-    /// Whether nothing is asked.
-    pub fn is_anything(&self) -> bool {
-        *self == Self::default()
-    }
-
     /// Whether the attachment by itself is what is looked for: name, kind, stock, material with its diameter, and width. Not
     /// known where its maker does not say what is asked: that is no reason to leave it out.
     ///

@@ -7,6 +7,7 @@ use quantity::{
     ThermalConductance, ThermodynamicTemperature, Time, VolumeRate,
 };
 use uom::si::heat_capacity::joule_per_kelvin;
+use uom::si::pressure::bar;
 use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
 use uom::si::temperature_interval::kelvin;
 
@@ -164,4 +165,17 @@ pub fn tank_walls(area: quantity::Area) -> ThermalConductance {
 pub fn of_a_circuit(hydraulic: Power, pump_efficiency: Ratio, over_relief: Ratio, lost_in_lines: Ratio) -> Power {
     let own = hydraulic / pump_efficiency - hydraulic;
     own + hydraulic * over_relief + hydraulic * (Ratio::from_si(1.0) - over_relief) * lost_in_lines
+}
+
+/// By how much the pressure of oil that is locked in rises when it warms: about 11 bar a kelvin (90 psi per °F by a
+/// published rule of thumb).
+///
+/// ```
+/// use hydraulics::heat::locked_in_rise;
+/// use uom::si::{f64::TemperatureInterval, pressure::bar, temperature_interval::kelvin};
+/// // A hose that lies in the sun and warms by 20 K: 220 bar.
+/// assert!((locked_in_rise(TemperatureInterval::new::<kelvin>(20.0)).get::<bar>() - 220.0).abs() < 1e-9);
+/// ```
+pub fn locked_in_rise(warmer: TemperatureInterval) -> Pressure {
+    Pressure::new::<bar>(11.0 * warmer.get::<kelvin>())
 }

@@ -15,9 +15,8 @@
 //! 3. **Lines.** [`mod@line`]: one friction rule for hose and tube, fittings, and parts known by a published point;
 //!    [`velocity`] and [`hose`]: how wide, and what it bears; [`filter`] and [`case_line`]; [`orifice`].
 //! 4. **Pumps.** [`pump`]: flow and torque of one pump, the limiter that several share, how a pump learns that oil is wanted.
-//! 5. **Valves.** [`valve`]: relief, check, compensator, flow limit, priority flow divider, spool, changeover and isolating
-//!    valve, electric diverter.
-//! 6. **Motors.** [`motor`]: speed, torque, starting, leakage and the seal; [`cylinder`]; [`impact`] for what strikes;
+//! 5. **Valves.** [`valve`]: relief, check, compensator, priority flow divider.
+//! 6. **Motors.** [`motor`]: speed, torque and leakage; [`cylinder`]; [`impact`] for what strikes;
 //!    [`run_down`] for what does not stop at once.
 //! 7. **Rest and heat.** [`standby`]: what the pumps do while the head is off; [`heat`]: where every watt goes that leaves by no
 //!    shaft.
@@ -52,7 +51,6 @@ pub use balance::{Circuit, Operating, Stall};
 pub use case_line::CaseLine;
 pub use cylinder::Cylinder;
 pub use filter::{Element, Filter};
-pub use impact::Impact;
 pub use line::Roughness;
 pub use motor::Motor;
 pub use oil::{Oil, OilCurve};

@@ -3,8 +3,7 @@
 //! The velocities are common practice, no published source: what is recommended spreads from 2 to 4.6 m/s in
 //! returns and from 3 to 10 m/s in pressure lines. A textbook (Esposito, chapter 10) sizes pressure lines for 20 ft/s, 6.1 m/s.
 
-use super::hose::standard_bores;
-use quantity::{Kind, Length, Pressure, Unit, Velocity, VolumeRate};
+use quantity::{Kind, Length, Velocity, VolumeRate};
 use std::f64::consts::PI;
 
 /// What a line is for.
@@ -38,22 +37,6 @@ impl Service {
         };
         (Velocity::from_si(usual), Velocity::from_si(short))
     }
-
-    /// The velocity of a pressure line by its pressure: German handbook practice (from memory) allows more the higher the
-    /// pressure, since the loss then weighs less. For other lines the usual one.
-    pub fn velocity_at(self, pressure: Pressure) -> Velocity {
-        if self != Self::Supply {
-            return self.velocities().0;
-        }
-        let bar = Unit::Bar.of_si(pressure.si());
-        Velocity::from_si(match bar {
-            ..=50.0 => 4.0,
-            ..=100.0 => 4.5,
-            ..=150.0 => 5.0,
-            ..=200.0 => 5.5,
-            _ => 6.0,
-        })
-    }
 }
 
 /// Mean velocity of a flow in a bore, v = Q/(π/4·D²); in shop units v\[m/s\] = 21.2207·Q\[L/min\]/d²\[mm\].
@@ -73,10 +56,4 @@ pub fn velocity(flow: VolumeRate, bore: Length) -> Velocity {
 /// ```
 pub fn bore_for(flow: VolumeRate, velocity: Velocity) -> Length {
     Length::from_si((4.0 * flow.si() / (PI * velocity.si())).sqrt())
-}
-
-/// The smallest hose size in which a flow is no faster than usual in such a line; none when the largest is too small.
-pub fn smallest_hose(flow: VolumeRate, service: Service) -> Option<Length> {
-    let usual = service.velocities().0;
-    standard_bores().find(|&bore| velocity(flow, bore) <= usual)
 }

@@ -1,14 +1,7 @@
 //! The head's motor: speed, torque and power, and the way from motor to rotor; what it leaks, and how it starts.
 
-pub mod seal;
-mod variable;
-
-pub use seal::Drain;
-pub use variable::{Variable, free_running};
-
 use quantity::{AngularVelocity, Displacement, Kind, Power, Pressure, Torque, VolumeRate};
 use std::f64::consts::TAU;
-use table::MotorKind;
 
 /// A hydraulic motor.
 ///
@@ -84,24 +77,6 @@ impl Motor {
     /// Heat that the motor itself makes: what goes in less what its shaft gives.
     pub fn heat(&self, difference: Pressure, flow: VolumeRate) -> Power {
         difference * flow * (1.0 - self.volumetric * self.hydromechanical)
-    }
-}
-
-/// Efficiency from standstill: least, likeliest, greatest (common practice, no published source; gerotor taken like
-/// orbital, radial piston like bent axis). None for what has no shaft.
-///
-/// ```
-/// use hydraulics::motor::starting_efficiency;
-/// use table::MotorKind;
-/// // An orbital motor starts worse than it runs.
-/// assert_eq!(starting_efficiency(MotorKind::Orbital), Some((0.55, 0.65, 0.75)));
-/// ```
-pub fn starting_efficiency(kind: MotorKind) -> Option<(f64, f64, f64)> {
-    match kind {
-        MotorKind::GearOneWay | MotorKind::GearDrained | MotorKind::AxialPiston => Some((0.70, 0.75, 0.85)),
-        MotorKind::BentAxis | MotorKind::RadialPiston => Some((0.80, 0.85, 0.92)),
-        MotorKind::Gerotor | MotorKind::Orbital => Some((0.55, 0.65, 0.75)),
-        MotorKind::Impact => None,
     }
 }
 

@@ -4,7 +4,7 @@
 //! power. Its ideal curve is Q·p = const; real two-spring regulators go along it in two straight lines.
 
 use super::Pump;
-use quantity::{AngularVelocity, Kind, Power, Pressure, Torque};
+use quantity::{Kind, Pressure, Torque};
 use std::f64::consts::TAU;
 
 /// How the pumps of one engine share its torque. Pumps that share one are a *power group*.
@@ -61,16 +61,6 @@ impl Limiter {
             Self::TorqueSum(torque) => {
                 let share = share_of(torque, sum_over(|wish| wish)).min(1.0);
                 taken().map(|((_, &wish), _)| wish * share).collect()
-            }
-        }
-    }
-
-    /// The limit as a power at an engine speed: a torque stays what it is.
-    pub fn power_at(&self, speed: AngularVelocity) -> Option<Power> {
-        match *self {
-            Self::None => None,
-            Self::Individual(torque) | Self::PressureSum(torque) | Self::TorqueSum(torque) => {
-                Some(Power::from_si(torque.si() * speed.si()))
             }
         }
     }
