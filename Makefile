@@ -45,7 +45,7 @@ help:
 	@echo "make quick     the same without the page and the browser"
 	@echo "make invariants  list what must always hold, by the names of the tests that keep it, and run the native ones"
 	@echo "make second-opinion  hold what we compute against general-purpose Python libraries"
-	@echo "make bench     how long the core takes, against the plain way and against Python (about five minutes)"
+	@echo "make bench     how long the core takes, against the plain way and against Python (about ten minutes)"
 	@echo "make build     build the app into dist/"
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
 	@echo "make screens   take every screen, two sizes, light and dark, into tests/browser/artefacts/screens"
@@ -122,7 +122,7 @@ second-opinion: rust python
 
 # Medians by criterion, then the same circuit in Python with fluids, and the ratios.
 bench: rust python
-	$(call step,Benchmarks (about five minutes),cargo bench $(LOCKED) --quiet -p pairwright-fit --bench core)
+	$(call step,Benchmarks (about ten minutes),cargo bench $(LOCKED) --quiet -p pairwright-fit --bench core)
 	@$(PYTHON) crates/fit/benches/plain.py
 
 browser-test: chromium browser-packages

@@ -3,7 +3,8 @@
 // Criterion's macros make public functions without documentation.
 #![allow(missing_docs)]
 
-use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
+use criterion::measurement::WallTime;
+use criterion::{BatchSize, BenchmarkGroup, Criterion, criterion_group, criterion_main};
 use fit::{Conditions, Judge, Verdict, pair};
 use hydraulics::balance::Compiled;
 use hydraulics::line::{Piece, Roughness};
@@ -82,15 +83,19 @@ fn stock(machines: usize, heads: usize) -> Table {
     outcome.table.expect("a table")
 }
 
+fn demo_table() -> Table {
+    read(include_str!("../../../public/table/demo.json")).table.expect("the demo table")
+}
+
 fn pairings(c: &mut Criterion) {
-    let table = stock(40, 20);
+    let table = demo_table();
     let conditions = Conditions::of_table(&table);
     let judge = Judge::new(&conditions);
     let of = |wanted: Verdict| {
         // Of machines with one circuit: another circuit is another verdict.
         let single = table.carriers.iter().filter(|carrier| carrier.circuits.len() == 1);
         let mut all = single.flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)));
-        all.find(|(carrier, head)| judge.verdict(carrier, head) == wanted).expect("the stock has one")
+        all.find(|(carrier, head)| judge.verdict(carrier, head) == wanted).expect("the demo has one")
     };
     let (carrier, head) = of(Verdict::Fits);
     c.bench_function("verdict", |b| b.iter(|| judge.verdict(black_box(carrier), black_box(head))));
@@ -102,50 +107,49 @@ fn pairings(c: &mut Criterion) {
     });
 }
 
-/// A whole stock, once: it takes seconds.
+/// Measures what takes seconds once, and lets that stand for all samples: criterion wants many.
+fn once(group: &mut BenchmarkGroup<WallTime>, name: &str, work: impl Fn() -> Duration) {
+    let mut taken = None;
+    group.bench_function(name, |b| {
+        b.iter_custom(|times| *taken.get_or_insert_with(&work) * u32::try_from(times).unwrap_or(1));
+    });
+}
+
+fn short<'c>(c: &'c mut Criterion, name: &str) -> BenchmarkGroup<'c, WallTime> {
+    let mut group = c.benchmark_group(name);
+    group.sample_size(10).measurement_time(Duration::from_secs(1)).warm_up_time(Duration::from_millis(1));
+    group
+}
+
 fn whole_stock(c: &mut Criterion) {
     let table = stock(1000, 200);
     let conditions = Conditions::of_table(&table);
     let judge = Judge::new(&conditions);
-    let mut group = c.benchmark_group("stock");
-    group.sample_size(10).measurement_time(Duration::from_secs(1)).warm_up_time(Duration::from_millis(1));
-    let mut taken = None;
-    group.bench_function("1000x200", |b| {
-        b.iter_custom(|times| {
-            // Judged once; criterion wants many samples, and a stock is sample enough.
-            let once = *taken.get_or_insert_with(|| {
-                let began = Instant::now();
-                for carrier in &table.carriers {
-                    for head in &table.heads {
-                        black_box(judge.verdict(carrier, head));
-                    }
-                }
-                began.elapsed()
-            });
-            once * u32::try_from(times).unwrap_or(1)
-        });
+    once(&mut short(c, "stock"), "1000x200", || {
+        let began = Instant::now();
+        for carrier in &table.carriers {
+            for head in &table.heads {
+                black_box(judge.verdict(carrier, head));
+            }
+        }
+        began.elapsed()
     });
-    group.finish();
 }
 
-/// Every pair of the demo, and the one that takes longest: measured once, as a stock is.
+/// Every pair of the demo, and the one that takes longest.
 fn demo(c: &mut Criterion) {
-    let table = read(include_str!("../../../public/table/demo.json")).table.expect("the demo table");
+    let table = demo_table();
     let conditions = Conditions::of_table(&table);
-    let pairs = table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)));
     let timed = |(carrier, head)| {
         let began = Instant::now();
         black_box(pair(carrier, head, &conditions));
         (began.elapsed(), carrier, head)
     };
-    let taken: Vec<_> = pairs.map(timed).collect();
-    let all: Duration = taken.iter().map(|(taken, ..)| *taken).sum();
-    let (_, carrier, head) = *taken.iter().max_by_key(|(taken, ..)| *taken).expect("the demo has pairs");
-    let mut group = c.benchmark_group("demo");
-    group.sample_size(10).measurement_time(Duration::from_secs(1)).warm_up_time(Duration::from_millis(1));
-    group.bench_function("all", |b| b.iter_custom(|times| all * u32::try_from(times).unwrap_or(1)));
+    let pairs = || table.carriers.iter().flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)));
+    let mut group = short(c, "demo");
+    once(&mut group, "all", || pairs().map(|pair| timed(pair).0).sum());
+    let (_, carrier, head) = pairs().map(timed).max_by_key(|(taken, ..)| *taken).expect("the demo has pairs");
     group.bench_function("worst", |b| b.iter(|| pair(black_box(carrier), black_box(head), &conditions)));
-    group.finish();
 }
 
 criterion_group!(benches, circuits, pairings, demo, whole_stock);
