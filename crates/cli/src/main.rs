@@ -190,7 +190,7 @@ fn answer(text: &str, wish: &Wish, start: Option<ThermodynamicTemperature>) -> E
     if matches!(wish, Wish::Check) {
         print_problems(&outcome.problems);
         if outcome.unlisted > 0 {
-            eprintln!("{} more problems are not listed: mend these first", outcome.unlisted);
+            eprintln!("{} more problems are not listed: fix these first", outcome.unlisted);
         }
         return if outcome.problems.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(1) };
     }

@@ -32,13 +32,13 @@ pub fn judged_from(
     check: CheckId,
     warm: Option<ThermodynamicTemperature>,
 ) -> Reasoning {
-    let recorder = Trace::default();
+    let trace = Trace::default();
     let mut facts = Facts::gather(carrier, circuit, head, conditions);
-    facts.depth = Depth::Recorded(&recorder);
+    facts.depth = Depth::Recorded(&trace);
     let warm = warm.unwrap_or_else(|| checks::warm_enough(&facts));
     let judged = checks::check(check, &facts, warm);
     let practice = facts.practice;
-    let inputs = recorder.behind(&judged);
+    let inputs = trace.behind(&judged);
     let formulas = formula::of_check(&judged, &inputs, head, carrier.end_of(circuit));
     Reasoning::new(Some(check), formulas, inputs, &practice, Conclusion::of(&judged))
 }

@@ -27,9 +27,9 @@ pub fn reasoning_of_point(
 ) -> Option<Reasoning> {
     let unknown = unknown_circuit();
     let circuit = of_name(carrier, circuit, &unknown)?;
-    let recorder = Trace::default();
+    let trace = Trace::default();
     let mut facts = Facts::gather(carrier, circuit, head, conditions);
-    facts.depth = Depth::Recorded(&recorder);
+    facts.depth = Depth::Recorded(&trace);
     let point = points::point(&facts, Stage::AsItIs, oil, load);
     let draw = facts.draw(Corner::Likely);
     let (solved, balanced) = balanced(&facts, &draw, load, temperature_of(&facts, oil));
@@ -47,7 +47,7 @@ pub fn reasoning_of_point(
         PointFigure::ShaftPower => point.shaft_power,
         PointFigure::Heat => point.heat,
     };
-    Some(Reasoning::new(None, formula::of_point(figure, load), recorder.all(), &practice, Conclusion::figure(value)))
+    Some(Reasoning::new(None, formula::of_point(figure, load), trace.all(), &practice, Conclusion::figure(value)))
 }
 
 /// Notes what is worked out on the way to a figure of a solved point.
@@ -82,9 +82,9 @@ pub fn reasoning_of_oil(
     temperature: ThermodynamicTemperature,
 ) -> Option<Reasoning> {
     let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
-    let recorder = Trace::default();
+    let trace = Trace::default();
     let mut facts = Facts::gather(carrier, circuit, head, conditions);
-    facts.depth = Depth::Recorded(&recorder);
+    facts.depth = Depth::Recorded(&trace);
     let draw = facts.draw(Corner::Likely);
     let at = |load: Load, figure: PointFigure| {
         let (solved, balanced) = balanced(&facts, &draw, load, temperature);
@@ -114,7 +114,7 @@ pub fn reasoning_of_oil(
     };
     let value = value.filter(|_| draw.missing().is_empty())?;
     let practice = facts.practice;
-    Some(Reasoning::new(None, formula::of_oil(figure), recorder.all(), &practice, Conclusion::figure(Some(value))))
+    Some(Reasoning::new(None, formula::of_oil(figure), trace.all(), &practice, Conclusion::figure(Some(value))))
 }
 
 /// How a check comes out with the oil at just one temperature; none when the machine has no such circuit.
@@ -139,14 +139,14 @@ pub fn reasoning_of_brochure(
     conditions: &Conditions,
     figure: BrochureFigure,
 ) -> Option<Reasoning> {
-    let recorder = Trace::default();
+    let trace = Trace::default();
     let installation = Installation::new(carrier, circuit, head, conditions)?;
-    let brochure = installation.brochure_heard(Depth::Recorded(&recorder))?;
+    let brochure = installation.brochure_heard(Depth::Recorded(&trace))?;
     let practice = installation.practice();
     let gap = match figure {
         BrochureFigure::Flow => brochure.flow,
         BrochureFigure::Pressure => brochure.pressure,
     };
     let formulas = formula::of_brochure(figure);
-    Some(Reasoning::new(None, formulas, recorder.all(), &practice, Conclusion::figure(Some(gap.gives))))
+    Some(Reasoning::new(None, formulas, trace.all(), &practice, Conclusion::figure(Some(gap.gives))))
 }

@@ -48,22 +48,22 @@ pub fn reasoning_of_setting(
     let place = pairing.changes.iter().position(|made| made.id == change)?;
     let made = &pairing.changes[place];
     let taken = made.settings.iter().find(|known| known.name == setting)?.value;
-    let recorder = Trace::default();
+    let trace = Trace::default();
     let (inputs, tried) = match setting {
         SettingId::Bore | SettingId::RatedFlow | SettingId::RatedPressure | SettingId::Conductance => {
             (again.part(made, setting, taken), again.others(carrier, place, setting))
         }
         SettingId::ShareAtWork | SettingId::ShareFree => {
-            let facts = again.facts(finished)?.at_depth(Depth::Recorded(&recorder));
+            let facts = again.facts(finished)?.at_depth(Depth::Recorded(&trace));
             sharing::sharing(&facts)?;
-            (recorder.all(), Vec::new())
+            (trace.all(), Vec::new())
         }
         _ => {
             let store = Store::default();
             let before = again.changed(&store, carrier, pairing.changes[..place].iter().map(|made| &made.option))?;
-            let (_, solved) = applied(before, &made.option, Depth::Recorded(&recorder))?;
+            let (_, solved) = applied(before, &made.option, Depth::Recorded(&trace))?;
             solved.iter().find(|known| known.name == setting && known.value == taken)?;
-            recorder.solved(setting, taken)
+            trace.solved(setting, taken)
         }
     };
     let between = matches!(
@@ -167,12 +167,12 @@ impl<'a> Again<'a> {
     /// To which temperature the oil is idled before full speed is asked.
     fn idled_warm(self, finished: &Carrier) -> Option<Reasoning> {
         let taken = self.pairing.warm_up?;
-        let recorder = Trace::default();
-        let facts = self.facts(finished)?.at_depth(Depth::Recorded(&recorder));
+        let trace = Trace::default();
+        let facts = self.facts(finished)?.at_depth(Depth::Recorded(&trace));
         if warm_up_from(&facts) != Some(taken) {
             return None;
         }
-        let (inputs, tried) = recorder.solved(SettingId::OilTemperature, taken);
+        let (inputs, tried) = trace.solved(SettingId::OilTemperature, taken);
         let formulas = formula::of_setting(SettingId::OilTemperature);
         let why = Reasoning::new(None, formulas, inputs, &facts.practice, Conclusion::figure(Some(taken)));
         let held = self.pairing.final_checks().iter().filter(|check| COLD_CHECKS.contains(&check.id));

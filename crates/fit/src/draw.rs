@@ -6,64 +6,54 @@ use super::FactId;
 use super::trace::{Trace, Worked};
 use quantity::{Amount, Fact, Interval, Kind};
 use smallvec::SmallVec;
-use std::cell::{Cell, RefCell};
+use std::cell::RefCell;
 use table::AssumptionId;
 
-/// One draw: remembers what it assumed and what it missed; and tells a recorder, where one listens, everything that it took.
+/// One draw: remembers what it assumed and what it missed; and tells a trace, where one listens, everything that it took.
 #[derive(Debug)]
 pub struct Draw<'r> {
     /// How facts are drawn.
-    pub stance: Corner,
-    /// Whether only that something is assumed or missing counts, not what.
+    pub corner: Corner,
+    /// Whether only that something is assumed or missing counts: then the first of each is noted, and no more.
     brief: bool,
-    assumes: Cell<bool>,
-    lacks: Cell<bool>,
     assumed: RefCell<SmallVec<[(FactId, AssumptionId); 12]>>,
     missing: RefCell<SmallVec<[FactId; 8]>>,
-    recorder: Option<&'r Trace>,
+    trace: Option<&'r Trace>,
 }
 
 impl Draw<'static> {
     /// A fresh draw.
-    pub fn new(stance: Corner) -> Self {
-        Self {
-            stance,
-            brief: false,
-            assumes: Cell::new(false),
-            lacks: Cell::new(false),
-            assumed: RefCell::default(),
-            missing: RefCell::default(),
-            recorder: None,
-        }
+    pub fn new(corner: Corner) -> Self {
+        Self { corner, brief: false, assumed: RefCell::default(), missing: RefCell::default(), trace: None }
     }
 
     /// A draw that remembers only whether it assumed or missed something.
-    pub fn brief(stance: Corner) -> Self {
-        Self { brief: true, ..Self::new(stance) }
+    pub fn brief(corner: Corner) -> Self {
+        Self { brief: true, ..Self::new(corner) }
     }
 }
 
 impl<'r> Draw<'r> {
-    /// A fresh draw that a recorder may listen to.
-    pub fn heard(stance: Corner, recorder: Option<&'r Trace>) -> Self {
-        Draw { recorder, ..Draw::new(stance) }
+    /// A fresh draw that a trace may listen to.
+    pub fn heard(corner: Corner, trace: Option<&'r Trace>) -> Self {
+        Draw { trace, ..Draw::new(corner) }
     }
 
     /// Notes a figure that is worked out on the way.
     pub fn works_out<Q: Kind>(&self, worked: Worked, value: Q) -> Q {
-        if let Some(recorder) = self.recorder {
-            recorder.worked(worked, self.stance, Amount::of(value));
+        if let Some(trace) = self.trace {
+            trace.worked(worked, self.corner, Amount::of(value));
         }
         value
     }
 
     /// Whether it looks for a corner, over all states of the oil, rather than at one state.
-    pub fn corner(&self) -> bool {
+    pub fn is_at_a_corner(&self) -> bool {
         #[cfg(test)]
-        if matches!(self.stance, Corner::Anywhere(_)) {
+        if matches!(self.corner, Corner::Anywhere(_)) {
             return false;
         }
-        self.stance != Corner::Likely
+        self.corner != Corner::Likely
     }
 
     /// The value of a fact when `worse` is the end that makes the answer worse.
@@ -72,21 +62,21 @@ impl<'r> Draw<'r> {
     /// caller looks at [`Self::missing`] before it believes the answer.
     pub fn take<Q: Kind>(&self, input: &Parameter<Q>, worse: Side) -> Q {
         let value = self.taken(input, worse);
-        if let Some(recorder) = self.recorder {
-            recorder.took(input, self.stance, value);
+        if let Some(trace) = self.trace {
+            trace.took(input, self.corner, value);
         }
         value
     }
 
     #[inline]
     fn taken<Q: Kind>(&self, input: &Parameter<Q>, worse: Side) -> Q {
-        if let Corner::OneAt(id, value) = self.stance
+        if let Corner::OneAt(id, value) = self.corner
             && id == input.id
             && !input.fact.is_known()
         {
             return Q::from_si(value);
         }
-        let at_best = self.stance == Corner::Best || self.stance == Corner::OneBest(input.id);
+        let at_best = self.corner == Corner::Best || self.corner == Corner::OneBest(input.id);
         let end = |interval: Interval<Q>, side: Side| match side {
             Side::Low => interval.low,
             Side::High => interval.high,
@@ -94,63 +84,57 @@ impl<'r> Draw<'r> {
         match input.fact {
             Fact::Known(interval, _) | Fact::Assumed(interval) => {
                 if let Some(assumption) = input.assumption {
-                    self.note_assumed((input.id, assumption));
+                    self.note(&self.assumed, (input.id, assumption));
                 }
                 #[cfg(test)]
-                if let Some(share) = self.stance.anywhere((input.id, interval.low.si().to_bits())) {
+                if let Some(share) = self.corner.anywhere((input.id, interval.low.si().to_bits())) {
                     // The ends too: there the corners are.
                     let share = (share * 1.2 - 0.1).clamp(0.0, 1.0);
                     return Q::from_si(interval.low.si() + share * (interval.high.si() - interval.low.si()));
                 }
-                match self.stance {
+                match self.corner {
                     Corner::Likely => interval.nominal,
                     _ if at_best && !input.fact.is_known() => end(interval, worse.other()),
                     _ => end(interval, worse),
                 }
             }
             Fact::Missing => {
-                self.note_missing(input.id);
+                self.note(&self.missing, input.id);
                 let side = if at_best { worse.other() } else { worse };
                 Q::from_si(if side == Side::Low { input.physical_limits.0 } else { input.physical_limits.1 })
             }
         }
     }
 
-    fn note_assumed(&self, entry: (FactId, AssumptionId)) {
-        self.assumes.set(true);
-        if !self.brief {
-            note(&self.assumed, entry);
-        }
-    }
-
-    fn note_missing(&self, id: FactId) {
-        self.lacks.set(true);
-        if !self.brief {
-            note(&self.missing, id);
+    fn note<A: smallvec::Array<Item: PartialEq>>(&self, list: &RefCell<SmallVec<A>>, entry: A::Item) {
+        let mut list = list.borrow_mut();
+        let enough = self.brief && !list.is_empty();
+        if !enough && !list.contains(&entry) {
+            list.push(entry);
         }
     }
 
     /// Whether a fact was missing.
     pub fn lacks(&self) -> bool {
-        self.lacks.get()
+        !self.missing.borrow().is_empty()
     }
 
     /// Whether it rests on an assumed fact.
     pub fn assumes(&self) -> bool {
-        self.assumes.get()
+        !self.assumed.borrow().is_empty()
     }
 
-    /// Another draw of its own, of the same stance.
+    /// Another draw of its own, of the same corner.
     pub fn own(&self) -> Draw<'static> {
-        Draw { brief: self.brief, ..Draw::new(self.stance) }
+        Draw { brief: self.brief, ..Draw::new(self.corner) }
     }
 
-    /// Whether it makes what another draw makes, and the other noted all that it would: one of the same stance, or one at the worst that
+    /// Whether it makes what another draw makes, and the other noted all that it would: one of the same corner, or one at the worst that
     /// noted nothing in which both could differ.
     pub fn is_like(&self, other: &Draw) -> bool {
-        let at_worst = other.stance == Corner::Worst;
-        let alike = match self.stance {
-            own if own == other.stance => true,
+        let at_worst = other.corner == Corner::Worst;
+        let alike = match self.corner {
+            own if own == other.corner => true,
             Corner::Best => at_worst && !other.assumes() && !other.lacks(),
             Corner::OneBest(id) | Corner::OneAt(id, _) => at_worst && !other.notes(id),
             _ => false,
@@ -164,12 +148,8 @@ impl<'r> Draw<'r> {
 
     /// Notes what another draw assumed and missed.
     pub fn like(&self, other: &Draw) {
-        self.assumes.set(self.assumes() || other.assumes());
-        self.lacks.set(self.lacks() || other.lacks());
-        if !self.brief {
-            note_all(&self.assumed, &other.assumed);
-            note_all(&self.missing, &other.missing);
-        }
+        other.assumed.borrow().iter().for_each(|&entry| self.note(&self.assumed, entry));
+        other.missing.borrow().iter().for_each(|&entry| self.note(&self.missing, entry));
     }
 
     /// The facts that were assumed, each with the practice behind it.
@@ -182,21 +162,5 @@ impl<'r> Draw<'r> {
     pub fn missing(&self) -> Vec<FactId> {
         debug_assert!(!self.brief, "a brief draw does not know");
         self.missing.borrow().to_vec()
-    }
-}
-
-fn note_all<A: smallvec::Array<Item: Copy + PartialEq>>(list: &RefCell<SmallVec<A>>, others: &RefCell<SmallVec<A>>) {
-    let others = others.borrow();
-    if list.borrow().is_empty() {
-        list.borrow_mut().extend_from_slice(&others);
-    } else {
-        others.iter().for_each(|&entry| note(list, entry));
-    }
-}
-
-fn note<A: smallvec::Array<Item: PartialEq>>(list: &RefCell<SmallVec<A>>, entry: A::Item) {
-    let mut list = list.borrow_mut();
-    if !list.contains(&entry) {
-        list.push(entry);
     }
 }

@@ -16,15 +16,15 @@ pub enum Depth<'r> {
     /// Also what it rests on, what would decide it and from which value on: for what people read. It takes many times as
     /// long.
     Whole,
-    /// The same, with a recorder that hears which facts it was judged by.
+    /// The same, with a trace that hears which facts it was judged by.
     Recorded(&'r Trace),
 }
 
 impl<'r> Depth<'r> {
     /// Who listens.
-    pub fn recorder(self) -> Option<&'r Trace> {
+    pub fn trace(self) -> Option<&'r Trace> {
         match self {
-            Self::Recorded(recorder) => Some(recorder),
+            Self::Recorded(trace) => Some(trace),
             Self::Outcome | Self::Whole => None,
         }
     }
@@ -35,10 +35,10 @@ impl Question {
     /// or missing at its best, else *not known* with the facts that decide. A question of safety is never met on an
     /// assumed value.
     pub fn judge<Q: Kind>(self, depth: Depth, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
-        let Some(recorder) = depth.recorder() else { return self.judged(depth, read) };
-        recorder.begin();
+        let Some(trace) = depth.trace() else { return self.judged(depth, read) };
+        trace.begin();
         let check = self.judged(depth, read);
-        recorder.end(&check);
+        trace.end(&check);
         check
     }
 
@@ -50,9 +50,9 @@ impl Question {
         if depth == Depth::Outcome {
             return self.outcome(read);
         }
-        let nominal_draw = Draw::heard(Corner::Likely, depth.recorder());
+        let nominal_draw = Draw::heard(Corner::Likely, depth.trace());
         let nominal = read(&nominal_draw);
-        let worst_draw = Draw::heard(Corner::Worst, depth.recorder());
+        let worst_draw = Draw::heard(Corner::Worst, depth.trace());
         let worst = read(&worst_draw);
         let (assumed, missing) = (worst_draw.assumed(), worst_draw.missing());
         let best = read(&Draw::new(Corner::Best));
@@ -186,22 +186,22 @@ fn nominal_limit_unknown(check: &Check, missing: &[FactId]) -> bool {
     check.limit.is_none() || missing.iter().any(|fact| fact.is_limit())
 }
 
-/// How a value is reckoned that may not exceed its limit.
+/// How closely a value is worked out that may not exceed its limit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Reckoned {
+pub enum Estimate {
     /// No less than it is, and quickly.
-    AtMost,
+    UpperBound,
     /// As it is.
-    Exactly,
+    Exact,
 }
 
 /// A value with its limit. Where only an outcome is asked, more than it can be is enough as long as that is within the limit.
-pub fn no_more_than<Q: Kind>(limit: impl FnOnce() -> Q, depth: Depth, value: impl Fn(Reckoned) -> Q) -> (Q, Q) {
+pub fn no_more_than<Q: Kind>(limit: impl FnOnce() -> Q, depth: Depth, value: impl Fn(Estimate) -> Q) -> (Q, Q) {
     if depth != Depth::Outcome {
-        return (value(Reckoned::Exactly), limit());
+        return (value(Estimate::Exact), limit());
     }
-    let (most, limit) = (value(Reckoned::AtMost), limit());
-    (if most <= limit { most } else { value(Reckoned::Exactly) }, limit)
+    let (most, limit) = (value(Estimate::UpperBound), limit());
+    (if most <= limit { most } else { value(Estimate::Exact) }, limit)
 }
 
 /// A check that has no figures: yes, no, or nobody knows.

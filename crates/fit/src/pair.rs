@@ -112,7 +112,7 @@ impl<'a> Look<'a> {
                 assemble(Verdict::FitsAfterChanges, Some((search.machine(&plan), changes)), Vec::new())
             }
             SearchResult::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
-                // What is open decides: on the machine as it is, or once the changes are made that mend what fails. Of these only those
+                // What is open decides: on the machine as it is, or once the changes are made that fix what fails. Of these only those
                 // are told that every way out needs.
                 let explained = search.explain(&plan);
                 let may_be = |change: &&Change| among.is_none_or(|among| among.contains(&change.id));
@@ -130,7 +130,7 @@ impl<'a> Look<'a> {
                 Pairing { incomplete, ..pairing }
             }
             SearchResult::Nothing { unmendable, .. } => {
-                // When each check can be mended but not all at once, what fails today is named.
+                // When each check can be fixed but not all at once, what fails today is named.
                 let mut named = if unmendable.is_empty() { search.not_met_today().collect() } else { unmendable };
                 // The plainest first: a machine that is too light needs no other reason.
                 named.sort_by_key(|id| search::display_rank(*id));

@@ -34,7 +34,7 @@ pub struct Pairing {
     /// Every check on the changed machine, solved again; empty without changes.
     pub checks_after: Vec<Check>,
     /// The cheapest set of changes that makes it fit, in working order; for *cannot say yet* what is certain: the changes that every
-    /// way out needs, since they mend what is not met whatever the open facts turn out to be, each by the cheapest part that may do.
+    /// way out needs, since they fix what is not met whatever the open facts turn out to be, each by the cheapest part that may do.
     pub changes: Vec<Change>,
     /// What is found out first: where it fits after changes, what may make some of them unnecessary, since these only settle a doubt;
     /// for *cannot say yet* what the verdict waits for, that which decides most first.
@@ -49,7 +49,7 @@ pub struct Pairing {
     pub branches: Option<Branches>,
     /// Another set that costs at most a tenth more, by other means.
     pub runner_up: Option<RunnerUp>,
-    /// Checks that no change can mend, when the verdict is *does not fit*; where each could be mended but not all at once, those
+    /// Checks that no change can fix, when the verdict is *does not fit*; where each could be fixed but not all at once, those
     /// that fail today.
     pub unmendable: Vec<CheckId>,
     /// What only a maker may decide.
@@ -699,7 +699,7 @@ pub struct Branch {
     pub changes: Vec<ChangeId>,
     /// What they cost.
     pub cost: Cost,
-    /// What no change can mend then.
+    /// What no change can fix then.
     pub unmendable: Vec<CheckId>,
     /// What is still to be found out then.
     pub open: Vec<FactId>,

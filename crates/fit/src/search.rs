@@ -2,8 +2,8 @@
 
 mod choice;
 mod explain;
+mod fixes;
 mod judgement;
-mod mending;
 mod reads;
 mod sets;
 
@@ -13,11 +13,11 @@ use super::machine::{Machine, Store};
 use super::setup::Setup;
 use super::{Check, CheckId, Cost, Outcome, Verdict};
 use choice::{Choice, NOTHING};
-use judgement::{Checks, Judgement};
-use mending::{
+use fixes::{
     MAKES_KNOWN, SETS_FLOW, SETS_RELIEF, UNFIXABLE, by_flow, by_relief, fixes, is_figure_missing, saves_loss,
     stands_in_return,
 };
+use judgement::{Checks, Judgement};
 use quantity::Named;
 use rustc_hash::FxHashSet;
 pub use sets::{Made, Plan};
@@ -74,15 +74,15 @@ pub struct Cheapest<'a> {
 /// What is seen before any change is looked for.
 #[derive(Clone, Debug)]
 pub enum Prescreen {
-    /// Something fails that no change can mend.
+    /// Something fails that no change can fix.
     Never,
     /// Nothing fails.
     Fits,
-    /// Something fails that a change may mend: every check of the machine as it is.
+    /// Something fails that a change may fix: every check of the machine as it is.
     Open(Vec<Check>),
 }
 
-/// What is seen before any change is looked for. What no change can mend comes first: most machines are too light.
+/// What is seen before any change is looked for. What no change can fix comes first: most machines are too light.
 pub fn glance(setup: Setup) -> Prescreen {
     let facts = setup.facts().for_a_search();
     let warm = checks::warm_enough(&facts);
@@ -118,7 +118,7 @@ type Names = SmallVec<[&'static str; 8]>;
 
 /// Looks for the cheapest set that works.
 ///
-/// From a set that does not work yet one failing check is taken, and one option of every slot that can mend it and is not filled, or the
+/// From a set that does not work yet one failing check is taken, and one option of every slot that can fix it and is not filled, or the
 /// next larger size of what fills it, is added in turn: whatever set works in the end holds one of them. The least cost is tried first, so that the
 /// first set that works is the cheapest. The check with the fewest ways out is taken, which keeps the sets few.
 pub struct Search<'a> {
@@ -321,7 +321,7 @@ impl<'a> Search<'a> {
         (stuck, never_met)
     }
 
-    /// The options that can mend or settle a check, by slot and index in it: the smallest of each part for slots that are not filled yet,
+    /// The options that can fix or settle a check, by slot and index in it: the smallest of each part for slots that are not filled yet,
     /// and for those that are the next larger size.
     fn candidates(&self, check: Judgement, filled: &Choice) -> Vec<(usize, u8)> {
         // A relief, and a flow, is set as low as the need allows: what loses less lets it stand lower.
@@ -446,7 +446,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// What a set must at least still cost once a slot is filled: each other failing check that this slot does not mend asks for
+    /// What a set must at least still cost once a slot is filled: each other failing check that this slot does not fix asks for
     /// an option of its own, as long as no two of them could share one.
     fn lower_bound(&self, from: &Choice, filled: usize, others: &[Vec<(usize, u8)>]) -> (u64, u32, usize) {
         let mut taken = [false; SLOTS.len()];
@@ -512,7 +512,7 @@ fn fail_first(set: &Set, before: Checks, fails: impl Fn(&Judgement) -> bool) -> 
     stages.into_iter().map(of).find(|failing| !failing.is_empty()).unwrap_or_default()
 }
 
-/// What is told first of what cannot be mended, the plainest before the rest: too light, another mounting, not enough oil for both, then
+/// What is told first of what cannot be fixed, the plainest before the rest: too light, another mounting, not enough oil for both, then
 /// pressure.
 const PLAINEST: [CheckId; 12] = [
     CheckId::WeightClass,
@@ -529,7 +529,7 @@ const PLAINEST: [CheckId; 12] = [
     CheckId::CreepSpeed,
 ];
 
-/// In which order what cannot be mended is told.
+/// In which order what cannot be fixed is told.
 pub fn display_rank(check: CheckId) -> usize {
     PLAINEST.iter().position(|id| *id == check).unwrap_or(PLAINEST.len())
 }

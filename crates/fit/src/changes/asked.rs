@@ -18,9 +18,9 @@ pub enum Asked {
     MostFlow,
     /// The rotor stays below its greatest speed.
     RotorSpeed,
-    /// The outlet bears the back pressure.
+    /// The outlet is rated for the back pressure.
     BackPressure,
-    /// The seal bears the pressure in the housing.
+    /// The seal is rated for the pressure in the housing.
     CasePressure,
     /// The head's least flow arrives in the lean corner.
     LeastFlow,
@@ -33,7 +33,7 @@ pub enum Asked {
     /// The least flow arrives, or it is not the relief that takes it: where pump or power cannot give it at any pressure, more
     /// relief is no help.
     FlowUnderRelief,
-    /// Limiters do not fight.
+    /// There is a gap between the pressure settings.
     Gaps,
 }
 

@@ -20,14 +20,14 @@ use table::{
 pub type Heard<'r> = Option<&'r Trace>;
 
 fn solves(heard: Heard, setting: SettingId) {
-    if let Some(recorder) = heard {
-        recorder.solves(setting);
+    if let Some(trace) = heard {
+        trace.solves(setting);
     }
 }
 
 fn see<T: Visible>(heard: Heard, id: FactId, stated: T) -> T {
-    if let Some(recorder) = heard {
-        recorder.saw(id, &stated);
+    if let Some(trace) = heard {
+        trace.saw(id, &stated);
     }
     stated
 }

@@ -72,7 +72,7 @@ pub fn apply<'m: 'f, 'f>(
 /// Applies one option to a machine of which nothing is known yet.
 pub fn applied<'m>(machine: Machine<'m>, option: &ChangeOption, depth: Depth<'m>) -> Changed<'m> {
     let facts = OnceCell::new();
-    apply(machine, option, depth.recorder(), || facts.get_or_init(|| machine.setup.facts().at_depth(depth)))
+    apply(machine, option, depth.trace(), || facts.get_or_init(|| machine.setup.facts().at_depth(depth)))
 }
 
 /// Whether a change can be applied to a machine at all, whatever else is changed, by its facts: what the machine does not offer no

@@ -38,7 +38,7 @@ pub enum Slot {
     Oil,
     /// The motor's drain.
     Case,
-    /// The way back of the oil.
+    /// The return.
     Return,
     /// The filter in it.
     Filter,
@@ -104,7 +104,7 @@ impl Slot {
     }
 
     /// Whether the slot stands by itself: its options leave every figure of the circuit as it is, so that the checks that it
-    /// does not mend come out as before (a test proves it). The other slots are coupled by the circuit.
+    /// does not fix come out as before (a test proves it). The other slots are coupled by the circuit.
     pub const fn is_separable(self) -> bool {
         matches!(
             self,

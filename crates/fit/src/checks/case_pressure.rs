@@ -4,7 +4,7 @@ use std::iter;
 
 use crate::draw::{Draw, Parameter, Side};
 use crate::facts::{Extreme, Facts, limit};
-use crate::judge::{Question, Reading, Reckoned, no_more_than, worst_of, yes_no};
+use crate::judge::{Estimate, Question, Reading, no_more_than, worst_of, yes_no};
 use crate::trace::Worked;
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::balance::Compiled;
@@ -50,8 +50,8 @@ fn inside(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let Some(named) = facts.head.outlet.case_pressure.as_ref() else {
         return yes_no(CheckId::CasePressure, Class::Damage, Outcome::Met, Reason::DrainsInside, &[]);
     };
-    let bears = limit(FactId::CaseLimit, Some(named));
-    question().judge(facts.depth, |draw| super::back_pressure::read(facts, draw, &bears, warm))
+    let allowed = limit(FactId::CaseLimit, Some(named));
+    question().judge(facts.depth, |draw| super::back_pressure::read(facts, draw, &allowed, warm))
 }
 
 /// A motor that is hot already on a line that still is cold: it leaks its whole flow into thick oil. Whether the seal is rated for
@@ -68,24 +68,24 @@ pub fn hot_motor(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Option
 
 /// The pressure of a hot motor with oil at a temperature in its case drain.
 fn hot_on_cold(facts: &Facts, in_the_line: ThermodynamicTemperature) -> Check {
-    let bears = case_limit(facts);
+    let allowed = case_limit(facts);
     question().judge(facts.depth, |draw| {
-        let pressure = |how| {
-            let through = through_motor(facts, draw, facts.conditions.working, how);
+        let pressure = |estimate| {
+            let through = through_motor(facts, draw, facts.conditions.working, estimate);
             facts.case_line(draw).pressure(facts.case_flow(draw, through), &facts.oil_at(draw, in_the_line))
         };
-        let (value, limit) = no_more_than(|| draw.take(&bears, Side::Low), facts.depth, pressure);
+        let (value, limit) = no_more_than(|| draw.take(&allowed, Side::Low), facts.depth, pressure);
         Reading { value, limit, because: Cause::CaseLine }
     })
 }
 
 /// The greatest flow through the motor with oil at a temperature: free running.
-fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature, how: Reckoned) -> VolumeRate {
+fn through_motor(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature, estimate: Estimate) -> VolumeRate {
     let circuit = facts.circuit(draw, Extreme::MostFlowAgainstReturn, temperature);
     let free = facts.free_difference(draw);
-    let flow = match how {
-        Reckoned::AtMost => Compiled::of(&circuit).at_most(free),
-        Reckoned::Exactly => circuit.solve(free).ok().map(|point| point.flow),
+    let flow = match estimate {
+        Estimate::UpperBound => Compiled::of(&circuit).at_most(free),
+        Estimate::Exact => circuit.solve(free).ok().map(|point| point.flow),
     };
     draw.works_out(Worked::FlowFree, flow.unwrap_or(circuit.source.greatest))
 }
@@ -106,7 +106,7 @@ fn question() -> Question {
 /// p_case = p_tank + Δp_line(Q_c, ν) + Δp_coupling, with the motor worn. In cold oil less leaks through the motor in the
 /// proportion of the viscosities (steady cold).
 fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
-    let bears = case_limit(facts);
+    let allowed = case_limit(facts);
     question().judge(facts.depth, |draw| {
         let line = facts.case_line(draw);
         // Colder than at work less leaks, warmer the line loses less: the worst is at work itself, or at the end nearest to it.
@@ -121,14 +121,14 @@ fn in_case_line(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
         };
         // Hotter than at work a little more flows through the motor, and leaks.
         let ends = [from, nearest, hottest];
-        let temperatures = if draw.corner() { &ends[..] } else { &ends[..1] };
-        let greatest = |how| {
+        let temperatures = if draw.is_at_a_corner() { &ends[..] } else { &ends[..1] };
+        let greatest = |estimate| {
             temperatures.iter().fold(Pressure::from_si(0.0), |most, &temperature| {
-                let leaked = facts.leaks(draw, through_motor(facts, draw, temperature, how), temperature);
+                let leaked = facts.leaks(draw, through_motor(facts, draw, temperature, estimate), temperature);
                 most.max(line.pressure(leaked, &facts.oil_at(draw, temperature)))
             })
         };
-        let (value, limit) = no_more_than(|| draw.take(&bears, Side::Low), facts.depth, greatest);
+        let (value, limit) = no_more_than(|| draw.take(&allowed, Side::Low), facts.depth, greatest);
         Reading { value, limit, because: Cause::CaseLine }
     })
 }

@@ -153,7 +153,7 @@ fn passes(facts: &Facts, coupling: &Coupling) -> Check {
         }
     };
     question.judge(facts.depth, |draw| Reading {
-        value: if draw.stance == Corner::Likely {
+        value: if draw.corner == Corner::Likely {
             super::flow_window::greatest_flow(facts, draw, Extreme::MostFlow, super::warm_enough(facts))
         } else {
             facts.unhindered_flow(draw)

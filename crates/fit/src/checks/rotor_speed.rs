@@ -17,10 +17,10 @@ pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
     let greatest = facts.rotor_limit();
     let question = Question { id: CheckId::RotorSpeed, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     question.judge(facts.depth, |draw| {
-        let nominal = draw.stance == Corner::Likely;
+        let nominal = draw.corner == Corner::Likely;
         // Anywhere in the box the circuit is solved: nothing in it must beat what takes no credit.
         #[cfg(test)]
-        let (nominal, anywhere) = (nominal || draw.stance.anywhere("").is_some(), draw.stance.anywhere("").is_some());
+        let (nominal, anywhere) = (nominal || draw.corner.anywhere("").is_some(), draw.corner.anywhere("").is_some());
         #[cfg(not(test))]
         let anywhere = false;
         let flow = if nominal {

@@ -55,10 +55,7 @@ impl Drawn {
 
     /// What the circuit does with a pressure difference over the motor: turn, stall, or neither can be said.
     pub fn balance(&self, motor: Pressure) -> Balanced {
-        match self.solve(motor) {
-            Ok(operating) => Balanced::Turns(operating),
-            Err(Stall) => self.stalled().map_or(Balanced::NoSuchPoint, Balanced::Stalls),
-        }
+        self.balanced(self.solve(motor))
     }
 }
 
@@ -100,7 +97,7 @@ impl<T: Clone> Memory<T> {
             return known.made.clone();
         }
         drop(known);
-        if draw.stance.is_asked_once() {
+        if draw.corner.is_asked_once() {
             return make(draw);
         }
         let own = draw.own();

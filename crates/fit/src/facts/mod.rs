@@ -360,15 +360,15 @@ impl<'a> Facts<'a> {
     }
 
     /// A draw, which is heard where somebody listens.
-    pub fn draw(&self, stance: Corner) -> Draw<'a> {
-        Draw::heard(stance, self.depth.recorder())
+    pub fn draw(&self, corner: Corner) -> Draw<'a> {
+        Draw::heard(corner, self.depth.trace())
     }
 
     /// What somebody states of a fact, for a question without figures; told to whoever listens.
     #[inline]
     pub fn see<T: Visible>(&self, id: FactId, stated: T) -> T {
-        if let Some(recorder) = self.depth.recorder() {
-            recorder.saw(id, &stated);
+        if let Some(trace) = self.depth.trace() {
+            trace.saw(id, &stated);
         }
         stated
     }
@@ -382,25 +382,25 @@ impl<'a> Facts<'a> {
     /// The same of what has no name among the facts.
     #[inline]
     pub fn see_context<T: Visible>(&self, besides: Context, stated: T) -> T {
-        if let Some(recorder) = self.depth.recorder() {
-            recorder.saw_context(besides, &stated);
+        if let Some(trace) = self.depth.trace() {
+            trace.saw_context(besides, &stated);
         }
         stated
     }
 
     /// Says which setting is solved next, to whoever listens.
     pub fn solves(&self, setting: SettingId) {
-        if let Some(recorder) = self.depth.recorder() {
-            recorder.solves(setting);
+        if let Some(trace) = self.depth.trace() {
+            trace.solves(setting);
         }
     }
 
     /// Notes a value that a setting is tried at, where somebody listens; what speaks against it is asked of the same facts, and told
     /// with all figures.
     pub fn tried(&self, value: Amount, against: impl FnOnce(&Self) -> Vec<Against>) {
-        if let Some(recorder) = self.depth.recorder() {
+        if let Some(trace) = self.depth.trace() {
             let whole = self.clone().at_depth(Depth::Whole);
-            recorder.tried(Trial { value, against: against(&whole) });
+            trace.tried(Trial { value, against: against(&whole) });
         }
     }
 
@@ -432,16 +432,16 @@ impl<'a> Facts<'a> {
     /// lines that lose the most, or the least, that they do anywhere from there to the hottest.
     pub fn temperature(&self, draw: &Draw, warm: ThermodynamicTemperature) -> ThermodynamicTemperature {
         #[cfg(test)]
-        if let Some(share) = draw.stance.anywhere("temperature") {
+        if let Some(share) = draw.corner.anywhere("temperature") {
             let (warm, hot) = (warm.si(), self.conditions.hot.si());
             return ThermodynamicTemperature::from_si(warm + share * (hot - warm));
         }
-        if draw.stance == Corner::Likely { self.conditions.working } else { warm }
+        if draw.corner == Corner::Likely { self.conditions.working } else { warm }
     }
 
     /// From the thickest oil, at a temperature, to the thinnest, at the hottest; none where one state of it is looked at.
     fn oil_span(&self, draw: &Draw, from: ThermodynamicTemperature) -> Option<OilSpan> {
-        if !draw.corner() {
+        if !draw.is_at_a_corner() {
             return None;
         }
         let thin = self.oil_of(draw.take(&self.oil, Side::Low), self.conditions.hot);
@@ -482,13 +482,13 @@ impl<'a> Facts<'a> {
 
     /// Whether what a draw makes is remembered: not while somebody listens, nor in a state that is looked at by itself.
     fn remembers(&self) -> bool {
-        self.depth.recorder().is_none() && self.state == MachineState::default()
+        self.depth.trace().is_none() && self.state == MachineState::default()
     }
 
     fn circuit_of(&self, draw: &Draw, lean: Extreme, temperature: ThermodynamicTemperature) -> hydraulics::Circuit {
         let relief_side = if lean == Extreme::LeastFlow { Side::Low } else { Side::High };
         // What makes more flow takes no credit for another tool's relief.
-        let ends = if lean == Extreme::LeastFlow || !draw.corner() { &self.relief } else { &self.protection };
+        let ends = if lean == Extreme::LeastFlow || !draw.is_at_a_corner() { &self.relief } else { &self.protection };
         let relief = draw.take(ends, relief_side);
         let relief = Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si());
         let supply = if lean == Extreme::LeastFlow { Side::High } else { Side::Low };
@@ -607,9 +607,9 @@ impl<'a> Facts<'a> {
         // A line that the machine happens to have drains no motor without a port for it.
         let drained = drains(self.head);
         #[cfg(test)]
-        let credited = draw.stance == Corner::Likely || draw.stance.anywhere("drain").is_some_and(|share| share < 0.5);
+        let credited = draw.corner == Corner::Likely || draw.corner.anywhere("drain").is_some_and(|share| share < 0.5);
         #[cfg(not(test))]
-        let credited = draw.stance == Corner::Likely;
+        let credited = draw.corner == Corner::Likely;
         if !credited || !fitted || !drained {
             return None;
         }
@@ -637,7 +637,7 @@ impl<'a> Facts<'a> {
     pub fn case_flow(&self, draw: &Draw, through_motor: VolumeRate) -> VolumeRate {
         if let Some(stated) = &self.head.outlet.case_flow {
             // Worn motors leak twice as much (1.5 to 3 times); common practice, no published source.
-            let worn = if draw.stance == Corner::Likely { 1.0 } else { 2.0 };
+            let worn = if draw.corner == Corner::Likely { 1.0 } else { 2.0 };
             self.see(FactId::CaseFlow, Some(*stated));
             return draw.works_out(Worked::LeakedFlow, stated.nominal * worn);
         }

@@ -59,10 +59,10 @@ pub(super) fn resistance<'a>(
     filter: Option<Element>,
     span: Option<OilSpan>,
 ) -> Resistance {
-    let dirty = draw.stance != Corner::Likely && worse == Side::High;
+    let dirty = draw.corner != Corner::Likely && worse == Side::High;
     let state = filter.unwrap_or(if dirty { Element::Blocked } else { Element::Clean });
     #[cfg(test)]
-    let state = match draw.stance.anywhere("filter") {
+    let state = match draw.corner.anywhere("filter") {
         Some(share) if worse == Side::High && share < 0.3 => Element::Clean,
         Some(share) if worse == Side::High && share < 0.6 => Element::HalfLoaded,
         _ => state,

@@ -40,10 +40,10 @@ impl Facts<'_> {
         let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, side));
         let pumps = self.pumps.as_ref().map(|pumps| draw.take(pumps, side));
         // Without load the engine runs faster, and its pumps with it.
-        let faster = draw.stance != Corner::Likely && lean != Extreme::LeastFlow || self.state.high_idle;
+        let faster = draw.corner != Corner::Likely && lean != Extreme::LeastFlow || self.state.high_idle;
         let idle = if faster { draw.take(&self.idle_ratio, Side::High).si() } else { 1.0 };
         #[cfg(test)]
-        let idle = draw.stance.anywhere("engine").map_or(idle, |share| 1.0 + share * (idle - 1.0));
+        let idle = draw.corner.anywhere("engine").map_or(idle, |share| 1.0 + share * (idle - 1.0));
         let at_working_speed = pumps.unwrap_or(set_flow);
         let greatest = at_working_speed * idle;
         // A load-sensing spool holds its flow whatever the engine does, and so does a sealed regulator.
@@ -68,7 +68,7 @@ impl Facts<'_> {
     /// of such machines are rated for, wherever the relief stands.
     fn pump_cut_off(&self, draw: &Draw) -> Option<CutOff> {
         let cut_off = self.cut_off.as_ref()?;
-        let likely = draw.stance == Corner::Likely;
+        let likely = draw.corner == Corner::Likely;
         let control = self.control();
         let stated = (cut_off.fact.is_known() || !likely).then(|| draw.take(cut_off, Side::Low));
         let band = Parameter::or_assumed(
@@ -124,7 +124,7 @@ impl Facts<'_> {
     /// The most that can flow when nothing hinders: setting turned up, engine at high idle, no leakage, no load.
     pub fn unhindered_flow(&self, draw: &Draw) -> VolumeRate {
         let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, Side::High));
-        let bounded = limit.filter(|_| draw.stance != Corner::Likely);
+        let bounded = limit.filter(|_| draw.corner != Corner::Likely);
         // A sealed regulator alone bounds it: whatever else is set or unknown no longer matters.
         if let Some(limit) = bounded {
             return draw.works_out(Worked::MostFlow, limit);

@@ -67,7 +67,7 @@ impl Installation<'_> {
         self.brochure_heard(Depth::Whole)
     }
 
-    /// The brochure's difference, judged at a depth: a recorder hears what it takes.
+    /// The brochure's difference, judged at a depth: a trace hears what it takes.
     pub fn brochure_heard(&self, depth: Depth) -> Option<Brochure> {
         let mut facts: Facts = self.facts();
         facts.depth = depth;

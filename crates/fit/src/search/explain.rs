@@ -108,7 +108,7 @@ impl<'a> Search<'a> {
         let mut choice = NOTHING;
         for change in explained.iter().filter(|change| change.reason != ChangeReason::Settles) {
             let id = change.id;
-            // What alone can mend something that is not met is needed; else it is tried without.
+            // What alone can fix something that is not met is needed; else it is tried without.
             let alone = self.today.iter().filter(|judged| judged.outcome == Outcome::NotMet).any(|judged| {
                 let ways = self.candidates(*judged, &NOTHING);
                 !ways.is_empty() && ways.iter().all(|&(place, index)| self.sets.option(place, index).id == id)

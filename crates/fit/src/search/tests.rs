@@ -130,8 +130,8 @@ fn agrees(search: &Search, told: &str) -> Option<bool> {
     Some(found.is_some())
 }
 
-/// Whether something stands in the way that no set can mend, so that there is nothing to try.
-fn beyond_mending(search: &Search) -> bool {
+/// Whether something stands in the way that no set can fix, so that there is nothing to try.
+fn is_unfixable(search: &Search) -> bool {
     search.today.iter().any(|judged| judged.fails && search.candidates(*judged, &NOTHING).is_empty())
 }
 
@@ -151,7 +151,7 @@ fn invariant_the_cheapest_set_is_the_one_that_trying_all_finds() {
                 let store = Store::default();
                 let search =
                     searched(&store, Setup { carrier, circuit, head, conditions: &conditions }, &catalogue).thinned(1);
-                if beyond_mending(&search) {
+                if is_unfixable(&search) {
                     continue;
                 }
                 if unfixable >= 6 && matches!(search.run(), SearchResult::Nothing { .. }) {
@@ -207,7 +207,7 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
                 options.clear();
             }
         }
-        if beyond_mending(&search) {
+        if is_unfixable(&search) {
             continue;
         }
         if let Some(found) = agrees(&search, &format!("{} with {}, slots {keep:?}", carrier.id, head.id)) {
@@ -218,7 +218,7 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
     assert!(tried == 2000 && mended >= 500, "{tried} tried, {mended} mended");
 }
 
-/// What makes separable slots separable: their options leave every check as it was that they do not mend.
+/// What makes separable slots separable: their options leave every check as it was that they do not fix.
 #[test]
 fn invariant_a_separable_slot_leaves_all_other_checks_as_they_were() {
     let table = demo();

@@ -163,7 +163,12 @@ impl Circuit {
 
     /// What the circuit does with a pressure difference over the motor: turn, stall, or neither can be said.
     pub fn balance(&self, motor: Pressure) -> Balanced {
-        match self.solve(motor) {
+        self.balanced(self.solve(motor))
+    }
+
+    /// What the circuit does where this was solved of it.
+    pub fn balanced(&self, solved: Result<Operating, Stall>) -> Balanced {
+        match solved {
             Ok(operating) => Balanced::Turns(operating),
             Err(Stall) => self.stalled().map_or(Balanced::NoSuchPoint, Balanced::Stalls),
         }

@@ -1,4 +1,4 @@
-//! Which changes can mend which check. A search that takes one failing check and tries each of these finds the cheapest set, as
+//! Which changes can fix which check. A search that takes one failing check and tries each of these finds the cheapest set, as
 //! long as nothing is left out here; a test holds it against trying all.
 
 use super::judgement::{Judgement, Why};
@@ -13,7 +13,7 @@ const RETURNS: &[ChangeId] = &[C::DirectReturn, C::FilterReturn, C::ReturnLine];
 /// What loses less on the way to the head, and in both ways.
 const SUPPLIES: &[ChangeId] = &[C::SupplyLine, C::Couplings];
 
-/// Whether a change can mend or settle a failing check. The others leave the check's figures as they are or only make them
+/// Whether a change can fix or settle a failing check. The others leave the check's figures as they are or only make them
 /// worse.
 pub fn fixes(check: Judgement, change: ChangeId) -> bool {
     let among = |groups: &[&[ChangeId]]| groups.iter().any(|group| group.contains(&change));
