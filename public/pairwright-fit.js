@@ -13,10 +13,12 @@ try {
 }
 
 class PairwrightFit extends HTMLElement {
-  static observedAttributes = ATTRIBUTES;
+  static observedAttributes = [...ATTRIBUTES, 'load'];
 
   #slot = document.createElement('slot');
   #frame = document.createElement('div');
+  // Waits until it is near what is seen of the page.
+  #near = null;
   // The app in it; where it stood when it was taken out; the newest going in or out.
   #app = null;
   #kept = undefined;
@@ -32,7 +34,7 @@ class PairwrightFit extends HTMLElement {
   connectedCallback() {
     const turn = ++this.#turn;
     // Moved within the page: the app never left.
-    if (!this.#app) this.#start(turn);
+    if (!this.#app) this.#await(turn);
   }
 
   disconnectedCallback() {
@@ -45,9 +47,31 @@ class PairwrightFit extends HTMLElement {
 
   attributeChangedCallback(name, before, value) {
     if (before === value) return;
+    if (name === 'load') {
+      // Told to while it still waits.
+      if (this.#near) this.#await(this.#turn);
+      return;
+    }
     this.#app?.set(name, value ?? undefined);
     // Told another thing while it was out of the page, it does not go on where it stood.
     if (!this.#app && ['carrier', 'head', 'units'].includes(name)) this.#kept = undefined;
+  }
+
+  // What nobody sees costs nobody anything: it loads when it comes within a screen's height, or at once where `load` says so.
+  #await(turn) {
+    this.#near?.disconnect();
+    this.#near = null;
+    if (this.getAttribute('load') === 'now' || typeof IntersectionObserver !== 'function') {
+      this.#start(turn);
+      return;
+    }
+    this.#near = new IntersectionObserver((seen) => {
+      if (!seen.some((one) => one.isIntersecting)) return;
+      this.#near?.disconnect();
+      this.#near = null;
+      if (turn === this.#turn) this.#start(turn);
+    }, { rootMargin: '100% 0px' });
+    this.#near.observe(this);
   }
 
   async #start(turn) {
@@ -72,6 +96,8 @@ class PairwrightFit extends HTMLElement {
   }
 
   #stop() {
+    this.#near?.disconnect();
+    this.#near = null;
     if (!this.#app) return;
     this.#kept = this.#app.state();
     this.#app.free();

@@ -92,11 +92,18 @@ async function fresh(address, cache = 'reload') {
   return new Response(body, { headers });
 }
 
+/** A file of this build. What is named by its content is taken from what the browser has just fetched for the page, if it kept it. */
+async function ofBuild(address) {
+  if (!OF_A_BUILD.test(address.slice(SCOPE.length))) return fresh(address);
+  const kept = await fresh(address, 'force-cache').catch(() => undefined);
+  return !kept || kept.headers.get('content-type')?.includes('html') ? fresh(address) : kept;
+}
+
 /** Keeps every file of this version, or none. */
 async function keepAll() {
   const known = await caches.has(CACHE);
   try {
-    const answers = await Promise.all([...LISTED].map(async (address) => [address, await fresh(address)]));
+    const answers = await Promise.all([...LISTED].map(async (address) => [address, await ofBuild(address)]));
     // A host that is just being filled may still give the start page of another version.
     const start = answers.find(([address]) => address === START)[1];
     if (!(await start.clone().text()).includes(APP)) throw new Error('the start page is of another version');

@@ -1,5 +1,5 @@
-//! What is done to the app that trunk has just built, before it is put in place: the content policy goes into the start
-//! page, the worker gets its version and its list of files, and the scripts with stable names get the names of this build.
+//! What is done to the app that trunk has just built, before it is put in place: program and script are named by what is in
+//! them, the content policy goes into the start page, the worker gets its version and its list of files, and the scripts with stable names get the names of this build.
 //!
 //! A program of its own on the standard library alone, compiled and run by trunk's hook after each build. What the worker
 //! does with its list is left to `public/worker.js`.
@@ -69,6 +69,7 @@ impl fmt::Display for Fault {
 
 /// Finishes the build in this folder; its version.
 fn finish(stage: &Path, release: bool) -> Result<String, Fault> {
+    name_by_content(stage)?;
     let names = names(stage)?;
     if release {
         let page = read(stage, PAGE)?;
@@ -93,6 +94,29 @@ fn finish(stage: &Path, release: bool) -> Result<String, Fault> {
         fill(stage, LOADER, &LOADER_NEEDS, &of_build)?;
     }
     Ok(version)
+}
+
+/// Names program and script by a hash of what is in them: what the build tools call them says what they were made from, and the same name
+/// could hold other bytes after a change of a tool. So a browser may keep a file of such a name for good.
+fn name_by_content(stage: &Path) -> Result<(), Fault> {
+    let all = names(stage)?;
+    let wasm = only(&all, "pairwright-app-….wasm", "pairwright-app-", "_bg.wasm")?;
+    let script = only(&all, "pairwright-app-….js", "pairwright-app-", ".js")?;
+    let bytes = fs::read(stage.join(&wasm)).map_err(|error| fault(stage, &wasm, &error))?;
+    let new_wasm = format!("pairwright-app-{:016x}_bg.wasm", fnv(NOTHING, &bytes));
+    let text = read(stage, &script)?.replace(&wasm, &new_wasm);
+    let new_script = format!("pairwright-app-{:016x}.js", fnv(NOTHING, text.as_bytes()));
+    write(stage, &script, &text)?;
+    let page = read(stage, PAGE)?.replace(&wasm, &new_wasm).replace(&script, &new_script);
+    write(stage, PAGE, &page)?;
+    for (from, to) in [(&wasm, &new_wasm), (&script, &new_script)] {
+        fs::rename(stage.join(from), stage.join(to)).map_err(|error| fault(stage, from, &error))?;
+    }
+    Ok(())
+}
+
+fn fault(stage: &Path, name: &str, error: &std::io::Error) -> Fault {
+    Fault::File { path: stage.join(name), why: error.to_string() }
 }
 
 /// The names of all files, with `/` between folders, sorted.
@@ -214,6 +238,10 @@ mod tests {
         ("worker.js", "'{{version}}' '{{app}}' '{{files}}'"),
     ];
 
+    /// The names of script and program of [`FILES`] once they are finished: the FNV-1a hashes of their texts.
+    const SCRIPT: &str = "pairwright-app-acfc82293c04634a.js";
+    const WASM: &str = "pairwright-app-5752dfa9a5b8154b_bg.wasm";
+
     /// A folder that goes with the test.
     struct Stage(PathBuf);
 
@@ -249,8 +277,11 @@ mod tests {
     fn the_worker_gets_version_app_and_every_file_but_itself_and_the_hosts() {
         let stage = build("worker", &[]);
         let version = finish(&stage, true).expect("finished");
-        let list = r#"["./","app-0a.css","icon.svg","pairwright-app-1b.js","pairwright-app-1b_bg.wasm","pairwright.js","table/demo.json"]"#;
-        assert_eq!(read(&stage, "worker.js").expect("read"), format!("'{version}' 'pairwright-app-1b.js' '{list}'"));
+        let mut of_build = [SCRIPT, WASM];
+        of_build.sort_unstable();
+        let [first, second] = of_build;
+        let list = format!(r#"["./","app-0a.css","icon.svg","{first}","{second}","pairwright.js","table/demo.json"]"#);
+        assert_eq!(read(&stage, "worker.js").expect("read"), format!("'{version}' '{SCRIPT}' '{list}'"));
         assert_eq!(version.len(), 16);
     }
 
@@ -258,7 +289,7 @@ mod tests {
     fn the_loader_names_this_build() {
         let stage = build("loader", &[]);
         let version = finish(&stage, true).expect("finished");
-        let expected = format!("pairwright-app-1b.js pairwright-app-1b_bg.wasm app-0a.css {version}");
+        let expected = format!("{SCRIPT} {WASM} app-0a.css {version}");
         assert_eq!(read(&stage, "pairwright.js").expect("read"), expected);
     }
 
@@ -267,6 +298,21 @@ mod tests {
         let stage = build("none", &[]);
         fs::remove_file(stage.join("pairwright.js")).expect("removed");
         finish(&stage, true).expect("finished");
+    }
+
+    #[test]
+    fn program_and_script_are_named_by_what_is_in_them() {
+        let usual = build("content", &[("index.html", "<head><!-- policy --></head> pairwright-app-1b.js pairwright-app-1b_bg.wasm")]);
+        finish(&usual, true).expect("finished");
+        assert!(read(&usual, "index.html").expect("read").ends_with(&format!(" {SCRIPT} {WASM}")));
+        let other = build("other-program", &[("pairwright-app-1b_bg.wasm", "another program"), ("pairwright-app-1b.js", "load pairwright-app-1b_bg.wasm")]);
+        finish(&other, true).expect("finished");
+        let all = names(&other).expect("read");
+        let wasm = only(&all, "", "pairwright-app-", "_bg.wasm").expect("one");
+        let script = only(&all, "", "pairwright-app-", ".js").expect("one");
+        assert_ne!(wasm, WASM);
+        // The script asks for the program by its new name.
+        assert_eq!(read(&other, &script).expect("read"), format!("load {wasm}"));
     }
 
     #[test]

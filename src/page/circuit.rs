@@ -238,7 +238,7 @@ fn Readings(
         ("At the pump", cell(OilFigure::Pump, reading.pump)),
         ("Back pressure, free running", cell(OilFigure::BackPressure, reading.back_pressure)),
     ];
-    figures.extend(reading.case_pressure.map(|case| ("In the case line", cell(OilFigure::CasePressure, Some(case)))));
+    figures.extend(reading.case_pressure.map(|case| ("In the case drain", cell(OilFigure::CasePressure, Some(case)))));
     figures.extend(reading.viscosity.map(|thick| ("The oil's viscosity", cell(OilFigure::Viscosity, Some(thick)))));
     view! {
         <dl class="readings">

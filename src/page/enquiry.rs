@@ -80,8 +80,8 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoVie
     };
     let open = RwSignal::new(false);
     view! {
-        <details class="more send" part="enquiry" on:toggle=move |event| open.set(events::is_open(&event))>
-            <summary>"Ask your dealer for it"</summary>
+        <details class="more send" id="ask" part="enquiry" on:toggle=move |event| open.set(events::is_open(&event))>
+            <summary>"Ask your dealer"</summary>
             {move || open.get().then(|| view! {
                 {own.then(|| view! { <send::WithFigures with_figures/> })}
                 {own_page.then(|| view! { <Address typed/> })}

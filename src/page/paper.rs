@@ -206,18 +206,3 @@ pub fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, title
         </dl>
     }
 }
-
-/// The ways to the papers.
-#[component]
-#[allow(clippy::needless_pass_by_value)] // A prop is owned.
-pub fn Papers(pairing: Arc<Pairing>) -> impl IntoView {
-    let app = app();
-    let address = |whose: Whose| app.href(&Route::paper(pairing.carrier.id.as_str(), pairing.head.id.as_str(), whose));
-    let (fitter, customer) = (address(Whose::Fitter), address(Whose::Customer));
-    view! {
-        <p class="actions">
-            <a class="button" href=fitter>{Whose::Fitter.title()}</a>
-            <a class="button" href=customer>{Whose::Customer.title()}</a>
-        </p>
-    }
-}

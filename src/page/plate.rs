@@ -590,7 +590,7 @@ fn Field(desk: Desk, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
                     }
                     let expected = text.expected;
                     let remedy = text.remedy;
-                    view! { <p>{if improbable { "Unusual" } else { "Not used yet" }}": expected is "{expected}". To mend it: "{remedy}"."</p> }.into_any()
+                    view! { <p>{if improbable { "Unusual" } else { "Not used yet" }}": expected is "{expected}". To fix it: "{remedy}"."</p> }.into_any()
                 })}
             </div>
         </div>

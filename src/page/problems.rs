@@ -26,7 +26,7 @@ pub fn ProblemList(
                 <p><span class="outcome">{kind}</span>" "{text.place}</p>
                 {(!text.found.is_empty()).then(|| view! { <p>"Found: "<code>{text.found.clone()}</code></p> })}
                 <p>"Expected: "{text.expected}</p>
-                <p>"To mend it: "{text.remedy}</p>
+                <p>"To fix it: "{text.remedy}</p>
             </li>
         }
     };

@@ -3,9 +3,11 @@
 
 use super::attributes::Part as Shown;
 use super::breath::{Breath, breathe};
+use super::document::Plain;
 use super::route::Route;
 use super::setting::Setting;
 use super::state::app;
+use document::reasoning;
 use explain::FigureId;
 use explain::settle::{first_to_find_out, settles_in_stretches};
 use fit::Pairing;
@@ -17,7 +19,7 @@ use quantity::Named;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;
 use web_sys::{Document, DocumentFragment, HtmlElement, Node};
-use wording::{FormulaText, InputText, Part, ReasoningText};
+use wording::Part;
 
 /// The place of the button that is no figure.
 const HOW: usize = usize::MAX;
@@ -124,23 +126,6 @@ impl Opener {
     }
 }
 
-/// A sentence whose figures open.
-#[component]
-pub fn Told(
-    /// Its pieces.
-    #[prop(into)]
-    parts: Signal<Vec<Part>>,
-    /// Where its figures open.
-    opener: Opener,
-    /// What it is about.
-    setting: StoredValue<Setting>,
-    /// The place of its first piece.
-    #[prop(optional)]
-    first: usize,
-) -> impl IntoView {
-    view! { <p class="told">{move || opener.pieces(setting, first, parts.get())}</p> }
-}
-
 /// What a number was worked out from, there only while a number of these places is open: where one opener has many rows, it opens below
 /// its row.
 #[component]
@@ -176,81 +161,13 @@ pub fn Panel(
             {move || why.get().map(|why| view! {
                 <p class="name">{app.words().reasoning_opens()}</p>
                 {match why {
-                    Some(why) => view! { <Reasons text=app.words().reasoning(&why)/> }.into_any(),
+                    Some(why) => view! { <Plain blocks=reasoning(app.words().reasoning(&why))/> }.into_any(),
                     None => view! { <p>"It cannot be said here: the checks tell what is missing."</p> }.into_any(),
                 }}
                 <button type="button" class="quiet no-print" on:click=leave>"Close"</button>
             })}
         </div>
     }
-}
-
-/// The parts of a reasoning.
-#[component]
-fn Reasons(
-    /// Its words.
-    text: ReasoningText,
-) -> impl IntoView {
-    let ReasoningText { formulas, inputs, tried, held, result } = text;
-    let mut formulas = formulas.into_iter();
-    let (first, others) = (formulas.next(), formulas.collect::<Vec<_>>());
-    let count = others.len();
-    let list = |title: &'static str, lines: Vec<String>| {
-        (!lines.is_empty()).then(|| {
-            view! {
-                <p class="name">{title}</p>
-                <ul class="inputs">{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
-            }
-        })
-    };
-    view! {
-        <ul class="formulas">{first.map(|formula| view! { <Relation formula/> })}</ul>
-        {(count > 0).then(|| view! {
-            <details>
-                <summary>{if count == 1 { "With 1 more relation".to_owned() } else { format!("With {count} more relations") }}</summary>
-                <ul class="formulas">{others.into_iter().map(|formula| view! { <Relation formula/> }).collect_view()}</ul>
-            </details>
-        })}
-        {(!inputs.is_empty()).then(|| view! {
-            <p class="name">"What went into it"</p>
-            <ul class="inputs">{inputs.into_iter().map(|input| view! { <Input input/> }).collect_view()}</ul>
-        })}
-        {list("What spoke against another", tried)}
-        {list("What it is held against on the finished machine", held)}
-        {(!result.is_empty()).then(|| view! {
-            <p class="name">"What came out"</p>
-            <p>{result.join(" ")}</p>
-        })}
-    }
-}
-
-/// A relation with its source.
-#[component]
-fn Relation(
-    /// The relation.
-    formula: FormulaText,
-) -> impl IntoView {
-    let FormulaText { line, symbols, holds, source } = formula;
-    // A rule is a sentence, a relation is written in figures.
-    let class = if symbols.is_empty() { "" } else { "formula" };
-    view! {
-        <li>
-            <p class=class>{line}</p>
-            {(!symbols.is_empty()).then(|| view! { <p class="quiet">{symbols}"."</p> })}
-            {(!holds.is_empty()).then(|| view! { <p class="quiet">{holds}</p> })}
-            <p class="quiet">"Source: "{source}</p>
-        </li>
-    }
-}
-
-/// An input with who says so.
-#[component]
-fn Input(
-    /// The input.
-    input: InputText,
-) -> impl IntoView {
-    let InputText { name, value, source } = input;
-    view! { <li>{name}": "<strong>{value}</strong><span class="quiet">" ("{source}")"</span></li> }
 }
 
 /// Where nothing can be said yet: the one fact to find out first, and what it decides.

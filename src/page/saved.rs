@@ -77,7 +77,7 @@ fn Aside() -> impl IntoView {
         (!aside.is_empty()).then(|| view! {
             <section aria-labelledby="aside">
                 <h2 id="aside">"Put aside"</h2>
-                <p class="quiet">"These were kept here and cannot be read any more. Download one before you delete it: somebody may be able to mend it."</p>
+                <p class="quiet">"These were kept here and cannot be read any more. Download one before you delete it: somebody may be able to fix it."</p>
                 <ul class="list">
                     {aside.into_iter().map(|(key, text)| {
                         let (file, gone, shown) = (format!("{key}.json"), key.clone(), key.trim_start_matches("pairwright.aside.").to_owned());

@@ -112,8 +112,8 @@ pub fn Send(
         .into_any()
     };
     view! {
-        <details class="more send" part="send" on:toggle=move |event| open.set(events::is_open(&event))>
-            <summary>"Send it as a link"</summary>
+        <details class="more send" id="send" part="send" on:toggle=move |event| open.set(events::is_open(&event))>
+            <summary>"Send a link"</summary>
             <p class="quiet">"All of it stands in the link: nothing is sent or kept anywhere else."</p>
             {from.map(|address| view! { <p class="quiet">"It says where the table is from: "{address}</p> })}
             {own.then(|| view! { <WithFigures with_figures/> })}
@@ -140,7 +140,7 @@ pub fn WithFigures(with_figures: RwSignal<bool>) -> impl IntoView {
     view! {
         <p><label class="check-line">
             <input type="checkbox" prop:checked=with_figures on:change=move |event| with_figures.set(event_target_checked(&event))/>
-            <span>"With the figures of this machine. Without them its reader sees only the verdicts as they are here."</span>
+            <span>"With the figures of this machine. Without them its reader gets only the verdicts as they are here."</span>
         </label></p>
     }
 }

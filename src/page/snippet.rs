@@ -225,6 +225,8 @@ fn Live(chosen: Chosen) -> impl IntoView {
         let attributes = chosen.attributes();
         let made = element.with_value(Clone::clone).or_else(|| {
             let made = document().create_element("pairwright-fit").ok()?;
+            // What is set is to be seen, wherever the page stands.
+            let _ = made.set_attribute("load", "now");
             place.append_child(&made).ok()?;
             element.set_value(Some(made.clone()));
             Some(made)

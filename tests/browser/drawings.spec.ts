@@ -1,14 +1,15 @@
-import { expect, fitsScreen, open, test } from './helpers';
+import { expect, fitsScreen, open, test, unfold } from './helpers';
 
 test('the circuit before and after, by load and oil, drawn and in words', async ({ page }) => {
   await open(page, '#/machine/quern-q56/thistlecut-r90');
+  await unfold(page, 'The circuit');
   const section = page.locator('section[aria-labelledby="circuit"]');
   const drawing = section.locator(test.info().project.name === 'phone' ? 'svg.tall' : 'svg.wide');
   await expect(drawing).toBeVisible();
   await expect(section.locator('svg:visible')).toHaveCount(1);
   // What is added is heavy, and numbered as in the list of changes.
   await expect(drawing.locator('.heavy, .heavy-drain')).not.toHaveCount(0);
-  const changes = await page.locator('.changes li .name').allInnerTexts();
+  const changes = await page.locator('.fold.change .name').allInnerTexts();
   const written = (await drawing.locator('text').allTextContents()).join(' ');
   for (const change of changes) expect(written).toContain(change);
   expect(written).toMatch(/\d+ L\/min/);
@@ -32,6 +33,7 @@ test('the circuit before and after, by load and oil, drawn and in words', async 
 
 test('curve, lift and oil over a day stand beside what they say', async ({ page }) => {
   await open(page, '#/machine/quern-q56/thistlecut-r90');
+  for (const part of ['Brochure against circuit', 'Oil, day of work, lift']) await unfold(page, part);
   for (const [id, words] of [['curve', /The brochure says 92 L\/min and 200 bar/], ['lift', /hang with 385 kg/], ['warming', /the oil is at \d+ °C after/]] as const) {
     const section = page.locator(`section[aria-labelledby="${id}"]`);
     await expect(section.locator('svg path')).not.toHaveCount(0);
@@ -43,10 +45,16 @@ test('curve, lift and oil over a day stand beside what they say', async ({ page 
 
 test('each margin is drawn with its limit and its worst corner', async ({ page }) => {
   await open(page, '#/machine/quern-q56/thistlecut-r90');
-  const check = page.locator('section', { has: page.locator('#checks-today') }).locator('.check', { hasText: 'Back pressure' }).first();
-  await expect(check.locator('svg')).toContainText('at most 15.0 bar');
-  await expect(check.locator('svg')).toContainText('worst 25 bar');
-  await expect(check.locator('svg .beyond')).not.toHaveCount(0);
+  await unfold(page, 'Checks');
+  await unfold(page, 'Back pressure');
+  // Today and after the changes, one below the other.
+  const [today, after] = [0, 1].map((at) => page.locator('#checks-check-back-pressure svg').nth(at));
+  await expect(today).toBeVisible();
+  await expect(today).toContainText('at most 15.0 bar');
+  await expect(today).toContainText('worst 25 bar');
+  await expect(today.locator('.beyond')).not.toHaveCount(0);
+  await expect(after).toContainText('at most 15.0 bar');
+  await expect(after.locator('.beyond')).toHaveCount(0);
 });
 
 test("the fitter's paper draws the dials, and they follow the oil", async ({ page }) => {

@@ -46,10 +46,22 @@ export const screens: Screen[] = [
   { name: 'class-only', show: at('#/machine/any-mini-excavator') },
   { name: 'sheet-fits', show: at('#/machine/quern-q27/wrackline-b22') },
   { name: 'sheet-changes', show: at('#/machine/quern-q56/thistlecut-r90') },
+  // Whatever is folded is unfolded, parts within parts too.
+  { name: 'sheet-unfolded', show: at('#/machine/quern-q56/thistlecut-r90', async (page) => {
+    for (let left = -1; left !== 0;) left = await page.evaluate(async () => {
+      for (const fold of document.querySelectorAll<HTMLDetailsElement>('.pairing details:not([open])')) fold.open = true;
+      await new Promise((done) => { setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(done))); });
+      return document.querySelectorAll('.pairing details:not([open])').length;
+    });
+    await page.evaluate(() => { document.querySelector<HTMLDetailsElement>('.jump')!.open = false; });
+  }) },
   { name: 'sheet-cannot-say', show: at('#/machine/quern-q27/saltmarsh-g25') },
   { name: 'sheet-does-not-fit', show: at('#/machine/quern-q27/wrackline-b45') },
-  { name: 'sheet-reasoning', show: at('#/machine/quern-q56/thistlecut-r90', (page) => page.locator('.sentence button.number').first().click()) },
-  { name: 'sheet-setting', show: at('#/machine/quern-q56/thistlecut-r90', (page) => page.locator('.changes .number').first().click()) },
+  { name: 'sheet-reasoning', show: at('#/machine/quern-q27/thistlecut-r60', (page) => page.locator('.sentence button.number').first().click()) },
+  { name: 'sheet-setting', show: at('#/machine/quern-q56/thistlecut-r90', async (page) => {
+    await page.locator('.fold.change > summary').last().click();
+    await page.locator('.fold.change .number').last().click();
+  }) },
   { name: 'side-by-side-reasoning', show: at('#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15', (page) => page.locator('.compare tbody .number').first().click()) },
   { name: 'side-by-side', show: at('#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15') },
   { name: 'side-by-side-machines', show: at('#/compare/quern-q27/thistlecut-r60/quern-q56/thistlecut-r60') },

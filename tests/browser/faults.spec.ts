@@ -14,7 +14,7 @@ test('a wrong table is refused with place and remedy, and the one in use stays',
   const notice = page.locator('.notice.fault');
   await expect(notice).toContainText('broken.json cannot be used');
   await expect(notice).toContainText('line 2, column');
-  await expect(notice).toContainText('To mend it');
+  await expect(notice).toContainText('To fix it');
   await picture(page, '20-broken-table');
   await expect(page.locator('main').getByText('Yard table of the island works', { exact: true })).toBeVisible();
 });

@@ -45,7 +45,7 @@ test('invariant: a reading is kept with every key, and judged at once beside the
   await picture(page, '70-hand-over');
   // Found again from the sheet and among what was saved.
   await open(page, SHEET);
-  await expect(page.locator('section', { has: page.getByRole('heading', { name: 'Hand-over', exact: true }) })).toContainText('not as computed');
+  await expect(page.locator('section', { has: page.getByRole('heading', { name: 'Hand-overs', exact: true }) })).toContainText('not as computed');
   await open(page, '#/saved');
   await page.getByRole('link', { name: /Thistlecut TI 90 on Quern QU 56/ }).click();
   await expect(field(page, 'Flow, unloaded')).toHaveValue('40 L/min');
@@ -65,23 +65,23 @@ test('a decimal comma is read and said beside the gauge, and what may be thousan
   await expect(field(page, 'Flow, unloaded')).toHaveValue('1.234 L/min');
 });
 
-test('beyond what the attachment bears it says stop, whatever else is read', async ({ page }) => {
+test('beyond what the attachment allows it says stop, whatever else is read', async ({ page }) => {
   await begin(page);
   await field(page, 'Flow, unloaded').fill('40');
   await field(page, 'Case pressure, at work').fill('3.1');
   await expect(reading(page, 'Case pressure, at work')).toHaveClass(/beyond/);
-  await expect(standing(page)).toContainText('Beyond what may be: case pressure, at work.');
+  await expect(standing(page)).toContainText('Over the limit: case pressure, at work.');
   await field(page, 'Case pressure, at work').fill('0.4');
   await expect(standing(page)).toContainText('Not as it should be: flow, unloaded.');
   await page.getByRole('group', { name: /Does it stop when the operator/ }).getByRole('button', { name: 'No' }).click();
-  await expect(standing(page)).toContainText('Beyond what may be: stop without operator or current.');
+  await expect(standing(page)).toContainText('Over the limit: stop without operator or current.');
 });
 
-test('what cannot be read says how to mend it and stays as typed', async ({ page }) => {
+test('what cannot be read says how to fix it and stays as typed', async ({ page }) => {
   await begin(page);
   await field(page, 'Back pressure, at work').fill('about nine');
   const card = reading(page, 'Back pressure, at work');
-  await expect(card.locator('.judged')).toContainText('Not read yet. To mend it: ');
+  await expect(card.locator('.judged')).toContainText('Not read yet. To fix it: ');
   await expect(field(page, 'Back pressure, at work')).toHaveAttribute('aria-invalid', 'true');
   await page.reload();
   await expect(field(page, 'Back pressure, at work')).toHaveValue('about nine');
@@ -133,7 +133,7 @@ test('a record goes by link and is kept where it is opened, once', async ({ page
   await begin(page);
   await field(page, 'Flow, unloaded').fill('64');
   await page.getByRole('group', { name: /Is everything tight/ }).getByRole('button', { name: 'Yes' }).click();
-  await page.getByText('Send it as a link').click();
+  await page.getByText('Send a link').click();
   const link = await page.getByLabel('Link', { exact: true }).inputValue();
   const other = await browser.newPage();
   await other.goto(link);
@@ -180,11 +180,11 @@ test('invariant: two tabs on one record do not write over each other', async ({ 
   await expect(page).toHaveURL(/hand-over\/.+/);
   const other = await context.newPage();
   await other.goto(page.url());
-  await field(other, 'Relief, dead-ended').fill('235');
-  await expect(field(page, 'Relief, dead-ended')).toHaveValue('235 bar');
+  await field(other, 'Relief, nothing connected').fill('235');
+  await expect(field(page, 'Relief, nothing connected')).toHaveValue('235 bar');
   await field(page, 'Case flow, at work').fill('3');
   await expect(field(other, 'Case flow, at work')).toHaveValue('3 L/min');
-  await expect(field(other, 'Relief, dead-ended')).toHaveValue('235');
+  await expect(field(other, 'Relief, nothing connected')).toHaveValue('235');
 });
 
 test('without room nothing typed is lost: it stays on the screen and is offered as a file', async ({ page }) => {
@@ -193,7 +193,7 @@ test('without room nothing typed is lost: it stays on the screen and is offered 
     Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };
   });
   await field(page, 'Flow, unloaded').fill('64');
-  await field(page, 'Relief, dead-ended').fill('235');
+  await field(page, 'Relief, nothing connected').fill('235');
   const notice = page.locator('.notice.fault');
   await expect(notice).toHaveCount(1);
   await expect(field(page, 'Flow, unloaded')).toHaveValue('64');
@@ -225,7 +225,7 @@ test('what was measured is kept on a machine of one\'s own, and the verdict is s
   await page.locator('.fit', { hasText: /fits/ }).first().getByRole('link').click();
   await page.getByRole('link', { name: 'Begin a hand-over' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toContainText('Hand-over:');
-  await field(page, 'Relief, dead-ended').fill('190');
+  await field(page, 'Relief, nothing connected').fill('190');
   const lesson = page.locator('.lessons li', { hasText: 'Auxiliary relief: 190 bar' });
   await lesson.getByRole('button', { name: 'Keep it on the machine' }).click();
   await expect(page.locator('.notice')).toContainText(/Kept as measured: Auxiliary relief: 190 bar\. Solved again, the verdict (stays|is now):/);
@@ -241,12 +241,12 @@ test('what was read off its place names faults, with what speaks for them and wh
   const suspects = page.locator('.suspects');
   await expect(suspects).toContainText('Too little is read', { timeout: 30_000 });
   // As with a relief that opens a fifth too early: it bends the flow at work a little, and lets nothing through near where it should open.
-  const typed = { 'Flow, unloaded': '64', 'Flow, loaded as at work': '60', 'Flow, loaded to near the relief': '0', 'Relief, dead-ended': '190' };
+  const typed = { 'Flow, unloaded': '64', 'Flow, loaded as at work': '60', 'Flow, loaded to near the relief': '0', 'Relief, nothing connected': '190' };
   for (const [name, text] of Object.entries(typed)) await field(page, name).fill(text);
   await expect(suspects.locator('ol > li').first()).toBeVisible();
   await expect(suspects).toContainText('Relief set too low');
   await suspects.getByText('What speaks for and against it').first().click();
-  await expect(suspects.locator('ol > li').first()).toContainText('Relief, dead-ended: read 190 bar; sound, it would be');
+  await expect(suspects.locator('ol > li').first()).toContainText('Relief, nothing connected: read 190 bar; sound, it would be');
   await fitsScreen(page);
   await picture(page, '73-hand-over-suspects');
   // And on the paper.
@@ -260,7 +260,7 @@ test('a dangerous fault is named first, with stop', async ({ page }) => {
   await field(page, 'Flow, unloaded').fill('64');
   await field(page, 'Case pressure, at work').fill('3.1');
   const first = page.locator('.suspects ol > li').first();
-  await expect(first).toContainText('Stop. Case line pinched or not open', { timeout: 30_000 });
+  await expect(first).toContainText('Stop. Case drain pinched or not open', { timeout: 30_000 });
   await expect(first).toContainText('Engine off, pressure out');
 });
 
@@ -277,16 +277,16 @@ test('a machine that came in a link is kept with its first reading, and both are
   await page.goto('about:blank');
   await open(page, '#/machine/own.a1?verdict=fits-after-changes');
   await page.locator('.fit', { hasText: /fits/ }).first().getByRole('link').click();
-  await page.getByText('Send it as a link').click();
+  await page.getByText('Send a link').click();
   await page.getByLabel(/With the figures of this machine/).check();
   const link = await page.getByLabel('Link', { exact: true }).inputValue();
   const other = await browser.newPage();
   await other.goto(link);
   await other.getByRole('link', { name: 'Begin a hand-over' }).click();
-  await field(other, 'Relief, dead-ended').fill('190');
+  await field(other, 'Relief, nothing connected').fill('190');
   await expect(other.getByText('Kept in this browser.')).toBeVisible();
   await other.reload();
-  await expect(field(other, 'Relief, dead-ended')).toHaveValue('190 bar');
+  await expect(field(other, 'Relief, nothing connected')).toHaveValue('190 bar');
   await expect(other.getByRole('heading', { level: 1 })).toContainText('My mini excavator');
   await other.close();
 });

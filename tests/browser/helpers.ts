@@ -1,4 +1,4 @@
-import { test as base, expect, type Page } from '@playwright/test';
+import { test as base, expect, type Locator, type Page } from '@playwright/test';
 
 /**
  * A test that fails on any uncaught error, panic, policy violation, or request to another origin, in any tab of it.
@@ -92,6 +92,11 @@ export async function fewAttachments(page: Page) {
     const table = await answer.json();
     await route.fulfill({ response: answer, json: { ...table, heads: table.heads.slice(0, 4) } });
   });
+}
+
+/** Unfolds a part of a sheet by its name. */
+export async function unfold(sheet: Page | Locator, name: string) {
+  await sheet.locator('details.fold > summary').filter({ hasText: name }).first().click();
 }
 
 /** Opens the start screen and waits for the machines. */

@@ -7,7 +7,7 @@ const table = (body: object) => ({
 
 /** The link that a screen offers. */
 async function linkOf(page) {
-  await page.getByText('Send it as a link').click();
+  await page.getByText('Send a link').click();
   await expect(page.getByLabel('Link', { exact: true })).toHaveValue(/#\/link\/\d\//);
   return page.getByLabel('Link', { exact: true }).inputValue();
 }
@@ -140,7 +140,7 @@ test('a machine that came in a link is marked wherever its verdict stands, until
   await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
   await expect(page.getByText(words)).toHaveCount(0);
   await page.locator('.fit a.row').first().click();
-  await page.getByText('Send it as a link').click();
+  await page.getByText('Send a link').click();
   await page.getByRole('checkbox', { name: /With the figures of this machine/ }).check();
   const address = await page.getByLabel('Link', { exact: true }).inputValue();
   const context = await browser.newContext({ baseURL: test.info().project.use.baseURL });
@@ -214,7 +214,7 @@ for (const [what, spoil] of [
 test('an enquiry is written to be read before, and nothing is sent from here', async ({ page, context }) => {
   await context.grantPermissions(['clipboard-read', 'clipboard-write']);
   await open(page, '#/machine/quern-q27/thistlecut-r60');
-  await page.getByText('Ask your dealer for it').click();
+  await page.getByText('Ask your dealer').click();
   await expect(page.locator('.letter')).toContainText('Quern QU 27');
   await expect(page.locator('.letter')).toContainText('#/link/3/');
   await expect(page.getByRole('link', { name: 'Write it as a mail' })).toHaveCount(0);
@@ -231,7 +231,7 @@ test('an enquiry is written to be read before, and nothing is sent from here', a
   await fitsScreen(page);
   // The address is there the next time.
   await page.reload();
-  await page.getByText('Ask your dealer for it').click();
+  await page.getByText('Ask your dealer').click();
   await expect(page.getByLabel("Your dealer's mail address")).toHaveValue('yard@dealer.example');
 });
 

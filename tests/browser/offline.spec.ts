@@ -49,9 +49,9 @@ test('invariant: after one visit all but loading another table works without a s
   await page.getByRole('link', { name: /Quern QU 27/ }).click();
   await expect(page.locator('.fit').first()).toContainText(/fits( as it is|; \d+ points? to prove before work)/);
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
-  await expect(page.locator('.sentence')).toContainText('fits after');
+  await expect(page.locator('.stay')).toContainText('Fits after');
   await page.reload();
-  await expect(page.locator('.sentence')).toContainText('fits after');
+  await expect(page.locator('.stay')).toContainText('Fits after');
   // Side by side, saved.
   await page.goto(`./${site()}#/compare/quern-q27/thistlecut-r60,wrackline-f80`);
   await expect(page.locator('thead th')).toHaveCount(2);
@@ -79,6 +79,17 @@ test('invariant: after one visit all but loading another table works without a s
   await expect(page.locator('.notice.fault')).toContainText('cannot be reached');
   await expect(page.getByText(KEPT)).toBeVisible();
   await picture(page, '40-without-a-signal');
+});
+
+test('invariant: a first visit fetches program, script and style once, though they are kept as well', async ({ page, context, request }) => {
+  await change(request, { mayKeep: true });
+  await visit(page);
+  const all = (await asked(request)).filter((name) => /^(pairwright-)?app-[0-9a-f]+/.test(name));
+  expect(all.length).toBeGreaterThanOrEqual(3);
+  expect(all.sort()).toEqual([...new Set(all)].sort());
+  await context.setOffline(true);
+  await page.reload();
+  await expect(page.getByText(KEPT)).toBeVisible();
 });
 
 test('invariant: a newer version is offered, waits, and is used on a click; another tab goes on as it is', async ({ page, context, request }) => {

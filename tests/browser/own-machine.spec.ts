@@ -59,7 +59,7 @@ test('what the machine lifts, its coupler and its valve too: something fits, wit
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('My mini excavator');
   await expect(page.locator('.fits li').first()).toBeVisible();
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
-  await expect(page.locator('.sentence')).toContainText(/fits after \d+ change/);
+  await expect(page.locator('.stay')).toContainText(/Fits after \d+ change/);
   await expect(page.getByRole('heading', { level: 1 })).toContainText('My mini excavator');
   await page.goto('./#/');
   await expect(page.getByRole('link', { name: /^My mini excavator/ })).toBeVisible();
@@ -100,11 +100,11 @@ test('nonsense is refused with a helpful line and loses nothing', async ({ page 
 
 test('only what the chosen attachments need is asked', async ({ page }) => {
   await plate(page);
-  await expect(field(page, 'Is there a case line?')).toBeVisible();
+  await expect(field(page, 'Is there a case drain?')).toBeVisible();
   await page.getByText('For all attachments.').click();
   await page.getByRole('button', { name: 'auger', exact: true }).click();
   await expect(page.locator('.settle')).toHaveCount(4);
-  await expect(field(page, 'Is there a case line?')).toHaveCount(0);
+  await expect(field(page, 'Is there a case drain?')).toHaveCount(0);
   await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
   // The choice goes with the machine.
   await page.getByRole('link', { name: 'Reasons', exact: true }).click();

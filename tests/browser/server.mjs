@@ -20,8 +20,8 @@ const types = {
 };
 
 const serve = (elsewhere) => (request, response) => {
-  const answer = (status, type, body) => {
-    response.writeHead(status, { 'content-type': type, 'cache-control': 'no-store' });
+  const answer = (status, type, body, cacheControl = 'no-store') => {
+    response.writeHead(status, { 'content-type': type, 'cache-control': cacheControl });
     response.end(body);
   };
   let path;

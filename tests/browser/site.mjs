@@ -7,7 +7,7 @@ const sites = new Map();
 
 /** The site of this name; as it is built, until a test says otherwise. */
 function named(name) {
-  if (!sites.has(name)) sites.set(name, { version: 1, page: 0, missing: [], silent: [], table: '', asPage: [], asked: [] });
+  if (!sites.has(name)) sites.set(name, { version: 1, page: 0, missing: [], silent: [], table: '', asPage: [], mayKeep: false, asked: [] });
   return sites.get(name);
 }
 
@@ -55,7 +55,9 @@ export function serve(name, path, request, answer, { root, types }) {
     body = text;
   }
   if (real === 'table/demo.json' && site.table) body = JSON.stringify({ ...JSON.parse(body), title: site.table });
-  return answer(200, types[extname(file)] ?? 'application/octet-stream', body);
+  // Most hosts let a browser keep what has a hashed name.
+  const kept = site.mayKeep && /^(pairwright-)?app-[0-9a-f]+/.test(asked);
+  return answer(200, types[extname(file)] ?? 'application/octet-stream', body, kept ? 'max-age=31536000, immutable' : undefined);
 }
 
 /** Hashed names as they are built, with their names in a later version. */

@@ -81,10 +81,10 @@ test('a saved comparison: renamed, noted upon, and what has changed since is sai
   await expect(page.locator('.since')).toHaveCount(0);
   await page.getByRole('button', { name: 'Edit Terrace: name and notes' }).click();
   await page.getByLabel('Name', { exact: true }).fill('Upper terrace');
-  await page.getByRole('textbox', { name: 'Notes' }).fill('Ask for the <b>case line</b>.\nSoft ground.');
+  await page.getByRole('textbox', { name: 'Notes' }).fill('Ask for the <b>case drain</b>.\nSoft ground.');
   await page.getByRole('button', { name: 'Keep', exact: true }).click();
   await expect(page.getByRole('link', { name: /Upper terrace/ })).toBeVisible();
-  await expect(page.locator('.note')).toHaveText('Ask for the <b>case line</b>.\nSoft ground.');
+  await expect(page.locator('.note')).toHaveText('Ask for the <b>case drain</b>.\nSoft ground.');
   // Opened again it knows its name and notes, and is saved in its own place.
   await page.getByRole('link', { name: /Upper terrace/ }).click();
   await expect(page.locator('.note')).toContainText('Soft ground.');
@@ -144,7 +144,7 @@ test('invariant: whenever the demo table is in use every screen and paper says s
   await expect(page.getByText(DEMO).filter({ visible: true })).toHaveCount(1);
   await page.emulateMedia({ media: 'screen' });
   await open(page, '#/machine/quern-q27/thistlecut-r60');
-  await page.getByText('Send it as a link').click();
+  await page.getByText('Send a link').click();
   await expect(page.locator('.letter').first()).toContainText('a demo table, whose machines and attachments are invented');
   await page.goto('./#/table');
   await page.getByLabel('From a file').setInputFiles(file(real('Our yard', [machine('m', '3 t')]), 'ours.json'));

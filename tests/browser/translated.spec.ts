@@ -1,4 +1,4 @@
-import { expect, open, test } from './helpers';
+import { expect, open, test, unfold } from './helpers';
 
 /**
  * From now on the page is translated as browsers do it: each text is put into two `<font>` elements that take its place, those that
@@ -32,6 +32,7 @@ async function translate(page) {
 
 test('invariant: a figure that changes is seen on a page that a browser translates', async ({ page }) => {
   await open(page, '#/machine/quern-q27/thistlecut-r60');
+  await unfold(page, 'Oil, day of work, lift');
   const place = page.locator('.thermometer');
   await expect(place).toBeVisible();
   const plain = async () => (await place.innerText()).replace(/[⟦⟧]/g, '').replace(/\s+/g, ' ').trim();

@@ -21,7 +21,7 @@ test('by the attachment: the machines that run it, the smallest first', async ({
   expect([...masses].sort((a, b) => a - b)).toEqual(masses);
   await fitsScreen(page);
   await page.locator('.fit').first().getByRole('link').click();
-  await expect(page.locator('.sentence')).toContainText(/Fits( as it is|; \d+ points? to prove before work)/);
+  await expect(page.locator('.sentence')).toContainText(/It fits( as it is\.|\. Before any work, prove \d+ points?\.)/);
   await page.goto('./#/attachment/no-such-thing');
   await page.getByRole('link', { name: 'Choose an attachment' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Which attachment?');
@@ -134,7 +134,7 @@ test('side by side over several machines: chosen from anywhere, taken out, added
   expect(await page.getByRole('row').count()).toBeLessThan(rows);
   await expect(page.getByRole('rowheader', { name: 'Verdict' })).toBeVisible();
   await page.getByLabel('Only what differs').uncheck();
-  await page.getByText('Send it as a link').click();
+  await page.getByText('Send a link').click();
   await expect(page.getByText('A link holds one machine.')).toBeVisible();
   await page.getByRole('button', { name: 'Take out Thistlecut TI 90' }).click();
   await expect(page.locator('thead th')).toHaveCount(2);

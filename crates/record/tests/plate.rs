@@ -419,7 +419,7 @@ fn only_what_the_chosen_attachments_need_is_asked() {
     };
     let auger = asked_for(&["pebblegate-a30"]);
     assert!(auger.contains(&Figure::Flow) && auger.contains(&Figure::Relief) && auger.contains(&Figure::Mounting));
-    assert!(!auger.contains(&Figure::CaseLine), "an undrained motor needs no case line");
+    assert!(!auger.contains(&Figure::CaseLine), "an undrained motor needs no case drain");
     assert!(asked_for(&["thistlecut-r90"]).contains(&Figure::CaseLine));
     let all = pairings(&blank(CarrierClass::MiniExcavator));
     let facts: Vec<FactId> = asked(&all).into_iter().map(|(fact, _)| fact).take(3).collect();

@@ -133,16 +133,38 @@ impl Words<'_> {
         (three_digits(value, decimals, round), unit, decimals)
     }
 
-    /// A share of the limit left or missed: `8 % to spare`, `12 % beyond` an upper limit, `44 % short` of a lower one,
-    /// `14 times the limit`.
+    /// How far a check is from its limit: a share of it, of a temperature degrees; none where that is not known.
+    pub fn margin_of(&self, check: &Check) -> Option<String> {
+        let share = check.margin?;
+        let (Some(worst), Some(limit)) = (check.worst, check.limit) else {
+            return Some(self.margin(share, check.bound));
+        };
+        if limit.dimension() != Dimension::Temperature {
+            return Some(self.margin(share, check.bound));
+        }
+        let apart = (worst.si() - limit.si()).abs();
+        let (degrees, unit) = match self.units {
+            UnitSystem::Metric => (apart, "°C"),
+            UnitSystem::UsCustomary => (apart * 1.8, "°F"),
+        };
+        let figure = self.numbers.decimal(degrees, usize::from(degrees < 1.0));
+        Some(match check.bound {
+            _ if share >= 0.0 => format!("{figure} {unit} to spare"),
+            Some(Bound::AtLeast) => format!("{figure} {unit} short"),
+            _ => format!("{figure} {unit} over"),
+        })
+    }
+
+    /// A share of the limit left or missed: `8 % to spare`, `12 % over` an upper limit, `44 % short` of a lower one,
+    /// `over the limit: 14 times`.
     pub fn margin(&self, margin: f64, bound: Option<Bound>) -> String {
         let percent = (margin * 100.0).abs();
         let figure = self.numbers.decimal(percent, usize::from(percent < 1.0));
         match bound {
             _ if margin >= 0.0 => format!("{figure} % to spare"),
             Some(Bound::AtLeast) => format!("{figure} % short"),
-            _ if margin < -2.0 => format!("{} times the limit", self.numbers.decimal(1.0 - margin, 0)),
-            _ => format!("{figure} % beyond"),
+            _ if margin < -2.0 => format!("over the limit: {} times", self.numbers.decimal(1.0 - margin, 0)),
+            _ => format!("{figure} % over"),
         }
     }
 
@@ -157,12 +179,17 @@ impl Words<'_> {
 
     /// Money without a sign that might mislead: `EUR 1 240`, cents only up to 100: `EUR 12.50`.
     pub fn price(&self, price: &Price) -> String {
+        format!("{} {}", price.currency, self.price_alone(price))
+    }
+
+    /// A price where its currency stands elsewhere: `1 240`.
+    pub fn price_alone(&self, price: &Price) -> String {
         let minor = price.amount.minor();
         let decimals = if minor.is_multiple_of(100) || minor > 10_000 { 0 } else { 2 };
         // Below 10¹⁰, far inside what a float holds exactly. Half a unit goes up, as a shop has it.
         let value = minor as f64 / 100.0;
         let value = if decimals == 0 { value.round() } else { value };
-        format!("{} {}", price.currency, self.numbers.money(value, decimals))
+        self.numbers.money(value, decimals)
     }
 
     /// What a change takes, in time and, where it is priced, in money.
@@ -406,9 +433,9 @@ mod tests {
         assert_eq!(metric.duration(120), "2 h");
         assert_eq!(metric.duration(270), "4 h 30 min");
         assert_eq!(metric.margin(0.083, Some(Bound::AtMost)), "8 % to spare");
-        assert_eq!(metric.margin(-0.12, Some(Bound::AtMost)), "12 % beyond");
+        assert_eq!(metric.margin(-0.12, Some(Bound::AtMost)), "12 % over");
         assert_eq!(metric.margin(-0.44, Some(Bound::AtLeast)), "44 % short");
-        assert_eq!(metric.margin(-12.6, Some(Bound::AtMost)), "14 times the limit");
+        assert_eq!(metric.margin(-12.6, Some(Bound::AtMost)), "over the limit: 14 times");
         assert_eq!(metric.margin(0.004, None), "0.4 % to spare");
         let price = |minor| metric.price(&Price { amount: Money::from_minor(minor), currency: "EUR".to_owned() });
         assert_eq!(price(124_050), "EUR 1\u{202f}241");

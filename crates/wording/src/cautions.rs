@@ -61,7 +61,7 @@ impl Words<'_> {
     }
 
     /// The pressure from which a jet of oil goes through skin.
-    fn injection(&self) -> &'static str {
+    pub(super) fn injection(&self) -> &'static str {
         self.either("7 bar", "100 psi")
     }
 
@@ -70,7 +70,7 @@ impl Words<'_> {
     pub fn caution(&self, caution: &Caution) -> String {
         let fixed = match caution {
             Caution::ThrownObjects { distance, stated } => {
-                let whose = if *stated { "its maker's figure" } else { "a usual figure: its maker names none" };
+                let whose = if *stated { "its maker's figure" } else { "a typical value: its maker names none" };
                 let metres = self.keep_away(*distance);
                 return format!(
                     "It throws objects: nobody nearer than {metres} while it works ({whose}), and nobody comes near until it stands."
@@ -168,7 +168,7 @@ impl Words<'_> {
             }
             Caution::WaterOrDust => "It needs water, or raises dust: ask its maker how much, and protect lungs.",
             Caution::CaseLineFirst => {
-                "Case line first on and last off, and the motor's housing filled with oil before the first start."
+                "Case drain first on and last off, and the motor's housing filled with oil before the first start."
             }
             Caution::PastCooler => "The direct return goes past the machine's oil cooler: watch the oil's temperature.",
             Caution::ReturnNeverShut => {
@@ -188,7 +188,7 @@ impl Words<'_> {
                 "Oil the wrong way destroys its motor within seconds: the lock of the reverse stays on as long as it is mounted."
             }
             Caution::CaseCouplingCrosses => {
-                "The case line's coupling fits a pressure line: mark it, or change it, so that they are never crossed."
+                "The case drain's coupling fits a pressure line: mark it, or change it, so that they are never crossed."
             }
             Caution::LevelGround => {
                 "The loader lifts to the front; its rating is for firm, level ground and slow work."
@@ -230,7 +230,7 @@ fn is_lethal(caution: &Caution) -> bool {
 }
 
 /// The sign of ISO 7010 that fits (its register, numbers from memory).
-fn sign(caution: &Caution) -> Option<SafetySign> {
+pub(super) fn sign(caution: &Caution) -> Option<SafetySign> {
     match caution {
         // The general sign goes with its text: none of the register shows a jet of oil, or a rotor that runs on.
         Caution::Injection | Caution::RunsOn { .. } => Some(SafetySign::Warning),

@@ -14,7 +14,7 @@ impl Words<'_> {
             ChangeId::ReliefSetting => "resetting the relief",
             ChangeId::DirectReturn => "a direct return to the tank",
             ChangeId::ReturnFilter => "a filter in the return",
-            ChangeId::CaseLine => "a case line to the tank",
+            ChangeId::CaseLine => "a case drain to the tank",
             ChangeId::FlowLimit => "a sealed flow regulator",
             ChangeId::MountingKit => "a mounting kit",
             ChangeId::EngineSpeed => "a higher engine speed",
@@ -35,7 +35,7 @@ impl Words<'_> {
             ChangeId::DemandSignal => "a signal to the pump",
             ChangeId::ReverseLock => "a lock of the reverse direction",
             ChangeId::ReturnRelief => "a low-pressure relief on the return",
-            ChangeId::MakeUpCheck => "a run-down check valve",
+            ChangeId::MakeUpCheck => "an anti-cavitation check valve",
             ChangeId::Cooler => "a cooler in the return",
             ChangeId::OilChange => "an oil change",
             ChangeId::DoorCircuit => "a valve for the attachment's other functions",
@@ -83,7 +83,7 @@ impl Words<'_> {
     }
 
     /// What something is set to, or of which size or rating it must be.
-    pub(super) fn setting_value(&self, setting: &Setting) -> String {
+    pub fn setting_value(&self, setting: &Setting) -> String {
         match setting.name {
             SettingId::Bore => self.bore(setting.value),
             SettingId::Conductance | SettingId::OilTemperature => self.at_least(setting.value),
@@ -125,7 +125,7 @@ fn titled(change: &Change) -> (String, &'static [Titled]) {
         ChangeId::ReliefSetting => ("Reset the relief", &[(" to ", SettingId::Relief, "")]),
         ChangeId::DirectReturn => ("Return direct to the tank by a changeover valve", BORE),
         ChangeId::ReturnFilter => ("Filter in the return", &[(", rated for ", SettingId::RatedFlow, "")]),
-        ChangeId::CaseLine => ("Case line to the tank", BORE),
+        ChangeId::CaseLine => ("Case drain to the tank", BORE),
         ChangeId::FlowLimit => ("Sealed flow regulator", &[(" set to ", SettingId::Flow, "")]),
         ChangeId::MountingKit => ("Mounting kit", &[(" for pins of ", SettingId::Pin, "")]),
         ChangeId::EngineSpeed => ("Work at a higher engine speed", &[(", ", SettingId::EngineSpeed, "")]),
@@ -163,7 +163,7 @@ fn titled(change: &Change) -> (String, &'static [Titled]) {
         ChangeId::ReturnRelief => {
             ("Low-pressure relief from the return to the tank", &[(", opening at ", SettingId::ReturnRelief, "")])
         }
-        ChangeId::MakeUpCheck => ("Run-down check valve across the motor", &[]),
+        ChangeId::MakeUpCheck => ("Anti-cavitation check valve across the motor", &[]),
         ChangeId::Cooler => ("Cooler in the return", &[(", ", SettingId::Conductance, "")]),
         ChangeId::OilChange => ("Flush and fill the oil that the attachment demands", &[]),
         ChangeId::DoorCircuit => match &change.valve {

@@ -36,10 +36,10 @@ impl Words<'_> {
             Part::DoorBlock => "valve block",
             Part::Door => "door",
             Part::Couplings => "couplings",
-            Part::CaseLine => "case line",
-            Part::CasePlug => "no case line",
+            Part::CaseLine => "case drain",
+            Part::CasePlug => "no case drain",
             Part::OnOff => "on and off",
-            Part::RunDownCheck => "run-down check",
+            Part::RunDownCheck => "anti-cavitation check",
             Part::Motor => "motor",
         };
         name.to_owned()

@@ -72,7 +72,7 @@ impl Words<'_> {
         let way = match schema.route {
             Some(ReturnRoute::Direct) => "Back past the valve",
             Some(ReturnRoute::Spool) => "Back through the valve",
-            None => "Back by a way that nobody states",
+            None => "Return: not stated",
         };
         put(
             way,
@@ -248,7 +248,7 @@ impl Words<'_> {
                 Judged::Inside => format!(" Read: {read}, as expected."),
                 Judged::Below => format!(" Read: {read}, less than expected."),
                 Judged::Above => format!(" Read: {read}, more than expected."),
-                Judged::Beyond => format!(" Read: {read}, more than the attachment bears: stop."),
+                Judged::Beyond => format!(" Read: {read}, more than the attachment allows: stop."),
             }
         });
         expected + &stop + &judged.unwrap_or_default()
@@ -257,7 +257,7 @@ impl Words<'_> {
     /// A margin: limit, worst corner, what is to spare or missed.
     pub fn margin_text(&self, check: &Check) -> Option<String> {
         let (limit, worst) = (self.limit_of(check)?, self.worst_of(check)?);
-        let gap = check.margin.map(|margin| format!("; {}", self.margin(margin, check.bound))).unwrap_or_default();
+        let gap = self.margin_of(check).map(|margin| format!("; {margin}")).unwrap_or_default();
         Some(super::capital(&format!("{limit}; {worst}{gap}.")))
     }
 }

@@ -40,7 +40,7 @@ impl Words<'_> {
     pub fn place(&self, id: FactId) -> &'static str {
         match (id, self.units) {
             (FactId::CircuitRelief, UnitSystem::UsCustomary) => {
-                "service manual; gauge at the test port with the circuit dead-ended, oil at 122 °F or more"
+                "service manual; gauge at the test port with nothing connected, oil at 122 °F or more"
             }
             (FactId::ReturnLoss, UnitSystem::UsCustomary) => {
                 "gauge of 0 to 300 psi at the return coupling, full flow, oil warm, nothing connected behind it that can shut"
@@ -70,7 +70,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         ),
         FactId::CircuitRelief => (
             "the relief setting of the auxiliary circuit",
-            "service manual; gauge at the test port with the circuit dead-ended, oil at 50 °C or more",
+            "service manual; gauge at the test port with nothing connected, oil at 50 °C or more",
         ),
         FactId::FlowSettingLocked => {
             ("whether the flow setting can be locked", "operator's manual, display menu: is there a code?")
@@ -83,7 +83,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             ("whether the return goes through the valve", "circuit drawing; follow the return hose from the coupling")
         }
         FactId::ReturnLoss => (
-            "the pressure lost through the valve on the way back",
+            "the pressure lost through the valve on the return",
             "gauge of 0 to 25 bar at the return coupling, full flow, oil warm, nothing connected behind it that can shut",
         ),
         FactId::ReturnLine => {
@@ -142,7 +142,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "its data sheet; transmitter that shows vacuum too, at the motor's inlet, read from the cab while the rotor coasts down",
         ),
         FactId::CaseLine => (
-            "whether the machine has a case line",
+            "whether the machine has a case drain",
             "look for a third, smaller line at the end of boom or arm that ends in the tank by itself",
         ),
         FactId::CasePort => (
@@ -150,7 +150,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "follow the hose: into the tank, neither into the return nor behind the return filter",
         ),
         FactId::CaseLineSize => {
-            ("bore and length of the case line", "print on the hose's lay line; tape along boom or arm")
+            ("bore and length of the case drain", "print on the hose's lay line; tape along boom or arm")
         }
         FactId::OilGrade => ("the grade of the oil", "tag on the tank; service log"),
         FactId::FreeRunning => (
@@ -180,35 +180,35 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         ),
         FactId::RotorGreatestSpeed => ("the rotor's greatest speed", "plate beside the rotor; attachment's manual"),
         FactId::OutletLimit => (
-            "the pressure that the motor's outlet bears",
+            "the pressure that the motor's outlet allows",
             "attachment's manual: back pressure or return pressure; data sheet of the motor",
         ),
         FactId::CaseLimit => (
-            "the pressure that the motor's shaft seal bears",
+            "the pressure that the motor's shaft seal allows",
             "attachment's manual: case or drain pressure; data sheet of the motor",
         ),
         FactId::NeedsCaseLine => (
-            "whether the motor needs a case line",
+            "whether the motor needs a case drain",
             "attachment's manual; count its hoses: a third, smaller one is the drain",
         ),
         FactId::CaseFlow => (
             "the motor's leakage",
-            "case line into a bucket at the tank, its end tied down before the start; stopwatch, from outside the throw zone, nobody near",
+            "case drain into a bucket at the tank, its end tied down before the start; stopwatch, from outside the throw zone, nobody near",
         ),
         FactId::CarrierMassWindow => {
             ("the machine weight for which the attachment is made", "attachment's manual or plate")
         }
         FactId::SharedTools => (
-            "whether another tool hangs on the same valve",
+            "whether another tool is fed by the same valve",
             "engine off: follow the lines from the valve; nobody near: work each lever with the circuit's lever: thumb, tilt, grab",
         ),
         FactId::SharedToolPressure => (
-            "the pressure that the other tool bears",
+            "the pressure that the other tool is rated for",
             "tag on its cylinder; its manual; gauge with the tool at its stop",
         ),
         FactId::ReliefRole => (
             "what the circuit's relief is for",
-            "circuit drawing: main relief, shock relief of a port, or limit for a tool; it stands close to another limiter",
+            "circuit drawing: main relief, shock relief of a port, or limit for a tool; it stands close to another pressure setting",
         ),
         FactId::MainRelief => {
             ("the machine's main relief", "service manual; gauge at the pump with a cylinder at its stop")
@@ -263,7 +263,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         }
         FactId::OilKind => ("the kind of the oil", "tag on the tank; service log"),
         FactId::OilCleanliness => ("how clean the oil is", "bottle sample to a laboratory: code of ISO 4406"),
-        FactId::FilterFineness => ("the fineness of the return filter", "tag on the filter; parts book"),
+        FactId::FilterFineness => ("the filtration rating of the return filter", "tag on the filter; parts book"),
         FactId::Lifting => (
             "what the machine lifts",
             "lift chart in the cab (ISO 10567), or rated operating capacity on the plate (ISO 14397-1)",
@@ -316,7 +316,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         FactId::Payload => ("what the attachment holds", "attachment's manual"),
         FactId::HeadWork => ("what the attachment is made to work", "attachment's manual"),
         FactId::HeadWays => {
-            ("whether the attachment bears oil both ways", "attachment's manual or plate: an arrow on the motor")
+            ("whether the attachment takes oil both ways", "attachment's manual or plate: an arrow on the motor")
         }
         FactId::HeadCentre => {
             ("whether the attachment passes oil while off", "attachment's circuit drawing: its own valve")

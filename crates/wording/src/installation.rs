@@ -55,7 +55,7 @@ impl Words<'_> {
             GapCause::CutOff => "pump cuts back",
             GapCause::Relief => "relief begins to open",
             GapCause::Supply => "line to the attachment",
-            GapCause::Return => "way back",
+            GapCause::Return => "return",
         }
     }
 

@@ -74,7 +74,7 @@ impl Words<'_> {
         let made = format!("{} made for it", counted(said, "attachment is", "attachments are"));
         match unsaid {
             0 => made,
-            more => format!("{made} · of {more} more nobody says"),
+            more => format!("{made} · of {more} more it is not stated"),
         }
     }
 
@@ -184,7 +184,7 @@ mod tests {
     fn counts_are_said_as_people_do() {
         assert_eq!(WORDS.attachments(1), "1 attachment");
         assert_eq!(WORDS.made_for_it(1, 0), "1 attachment is made for it");
-        assert_eq!(WORDS.made_for_it(14, 6), "14 attachments are made for it · of 6 more nobody says");
+        assert_eq!(WORDS.made_for_it(14, 6), "14 attachments are made for it · of 6 more it is not stated");
         assert_eq!(WORDS.solving(0, 40), "Solving 40 circuits …");
         assert_eq!(WORDS.solving(12, 40), "Solving 40 circuits … 12 done");
         assert_eq!(WORDS.in_list(40, 40), "40 attachments, best first");

@@ -37,7 +37,7 @@ impl Words<'_> {
     pub fn problem_line(&self, problem: &Problem) -> String {
         let ProblemText { place, found, expected, remedy } = self.problem(problem);
         let found = if found.is_empty() { String::new() } else { format!("found {found}; ") };
-        format!("{}: {place}: {found}expected {expected}; to mend it: {remedy}", problem.severity.name())
+        format!("{}: {place}: {found}expected {expected}; to fix it: {remedy}", problem.severity.name())
             .replace(['\n', '\r'], " ")
     }
 
@@ -367,6 +367,6 @@ mod tests {
             mass.starts_with("error: ") && mass.contains("line 2, column ") && mass.contains("found \"3\";"),
             "{mass}"
         );
-        assert!(mass.contains("; expected ") && mass.contains("; to mend it: add the unit"), "{mass}");
+        assert!(mass.contains("; expected ") && mass.contains("; to fix it: add the unit"), "{mass}");
     }
 }

@@ -59,10 +59,10 @@ impl Words<'_> {
     fn fact_missing(&self, check: &Check) -> String {
         match check.missing.as_slice() {
             [] => "a figure is missing.".to_owned(),
-            [one] => format!("nobody states {}.", self.missing(one).what),
+            [one] => format!("not stated: {}.", self.missing(one).what),
             several => {
                 let named: Vec<_> = several.iter().map(|missing| self.missing(missing).what).collect();
-                format!("nobody states {}.", list(&named))
+                format!("not stated: {}.", list(&named))
             }
         }
     }
@@ -77,10 +77,9 @@ impl Words<'_> {
         let of = FigureId::Check(check.id, stage);
         let mut told = Telling::default();
         let [worst, limit] = self.worst_and_limit(check);
-        match (check.outcome, worst, limit, check.margin) {
+        match (check.outcome, worst, limit, self.margin_of(check)) {
             (Outcome::Met | Outcome::NotMet, Some(worst), Some(limit), Some(margin)) => {
                 let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
-                let margin = self.margin(margin, check.bound);
                 told.figure(worst, of);
                 told.text(&format!(" ({allowed} {limit}) · {margin}"));
             }
@@ -107,41 +106,43 @@ fn within(check: &Check, (worst, limit): (&str, &str)) -> String {
         (CheckId::FlowWindow, _) => format!("at least {worst} reach it at work; it needs {limit}."),
         (CheckId::RotorSpeed, _) => format!("the rotor turns {worst} at the very most; it is made for {limit}."),
         (CheckId::Pressure, Some(Bound::AtMost)) => {
-            format!("held fast it sees {worst} at the most; it bears {limit}.")
+            format!("stalled it gets {worst} at the most; it is rated for {limit}.")
         }
         (CheckId::Pressure, _) => format!("at least {worst} are left for its motor; it works with {limit}."),
         (CheckId::Power, Some(Bound::AtMost)) => format!("no more than {worst} reach it; it takes {limit}."),
         (CheckId::Power, _) => format!("at least {worst} of hydraulic power reach it; it needs {limit}."),
-        (CheckId::BackPressure, _) => format!("its outlet sees {worst} at the most; it bears {limit}."),
-        (CheckId::CasePressure, _) => format!("its shaft seal sees {worst} at the most; it bears {limit}."),
+        (CheckId::BackPressure, _) => format!("its outlet gets {worst} at the most; it allows {limit}."),
+        (CheckId::CasePressure, _) => format!("its shaft seal gets {worst} at the most; it allows {limit}."),
         (CheckId::WeightClass, Some(Bound::AtMost)) => {
             format!("the machine weighs {worst} at the most; the attachment is made for up to {limit}.")
         }
         (CheckId::WeightClass, _) => {
             format!("the machine weighs at least {worst}; the attachment is made for {limit} and more.")
         }
-        (CheckId::SharedTool, _) => format!("the other tool sees {worst} at the most; it bears {limit}."),
+        (CheckId::SharedTool, _) => format!("the other tool gets {worst} at the most; it allows {limit}."),
         (CheckId::AttachmentOff, _) => {
-            format!("back on its lines the other tool sees {worst} at the most; it bears {limit}.")
+            format!("back on its lines the other tool gets {worst} at the most; it allows {limit}.")
         }
         (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
-            format!("it stands at {worst}, far enough below the next limiter, which asks for {limit} at the most.")
+            format!(
+                "it stands at {worst}, far enough below the next pressure setting, which asks for {limit} at the most."
+            )
         }
         (CheckId::ReliefOverlap, _) => {
-            format!("it opens at {worst}, far enough above the next limiter, which asks for {limit} at least.")
+            format!("it opens at {worst}, far enough above the next pressure setting, which asks for {limit} at least.")
         }
-        (CheckId::LineRating, _) => format!("the weakest hose sees {worst} at the most; it bears {limit}."),
+        (CheckId::LineRating, _) => format!("the weakest hose gets {worst} at the most; it is rated for {limit}."),
         (CheckId::Couplings, _) => format!("they see {worst} at the most and are made for {limit}."),
-        (CheckId::RunDown, _) => format!("running down its inlet sees {worst}; it needs {limit}."),
+        (CheckId::RunDown, _) => format!("coasting down its inlet gets {worst}; it needs {limit}."),
         (CheckId::Functions, _) => format!("{worst} are left to the machine; it needs {limit}."),
         (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day; work ends at {limit}."),
-        (CheckId::ExtraFunctions, _) => format!("its other functions see {worst} at the most; they bear {limit}."),
+        (CheckId::ExtraFunctions, _) => format!("its other functions get {worst} at the most; they allow {limit}."),
         (CheckId::Lift, _) => {
             format!("attachment, coupler and what it holds weigh {worst} at the most; the machine lifts {limit} there.")
         }
         (CheckId::Coupler, _) => format!("it carries {worst} at the most and is made for {limit}."),
         (CheckId::Clearance, _) => format!("it swings in {worst} at the most; {limit} are free."),
-        (CheckId::TorqueLimit, _) => format!("held fast it twists with {worst} at the most; {limit} are held."),
+        (CheckId::TorqueLimit, _) => format!("stalled it twists with {worst} at the most; {limit} are held."),
         (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}; the attachment works at {limit}."),
         (CheckId::Work, _) => format!("it is made for {limit}; {worst} were named."),
         (
@@ -160,7 +161,7 @@ fn within(check: &Check, (worst, limit): (&str, &str)) -> String {
             | CheckId::StopAndRestart
             | CheckId::ContinuousFlow,
             _,
-        ) => "all agrees.".to_owned(),
+        ) => "all matches.".to_owned(),
     }
 }
 
@@ -169,7 +170,9 @@ fn beyond(check: &Check, (worst, limit): (&str, &str)) -> String {
         (CheckId::FlowWindow, Some(Bound::AtMost)) => format!("up to {worst} can flow, and it takes {limit}"),
         (CheckId::FlowWindow, _) => format!("as little as {worst} may reach it at work, and it needs {limit}"),
         (CheckId::RotorSpeed, _) => format!("the rotor could turn {worst}, and it is made for {limit}"),
-        (CheckId::Pressure, Some(Bound::AtMost)) => format!("held fast it could see {worst}, and it bears {limit}"),
+        (CheckId::Pressure, Some(Bound::AtMost)) => {
+            format!("stalled it could get {worst}, and it is rated for {limit}")
+        }
         (CheckId::Pressure, _) => {
             format!("as little as {worst} may be left for its motor, and it works with {limit}")
         }
@@ -177,36 +180,36 @@ fn beyond(check: &Check, (worst, limit): (&str, &str)) -> String {
         (CheckId::Power, _) => {
             format!("as little as {worst} of hydraulic power may reach it, and it needs {limit}")
         }
-        (CheckId::BackPressure, _) => format!("its outlet would see {worst}, and it bears {limit}"),
-        (CheckId::CasePressure, _) => format!("its shaft seal would see {worst}, and it bears {limit}"),
+        (CheckId::BackPressure, _) => format!("its outlet would get {worst}, and it allows {limit}"),
+        (CheckId::CasePressure, _) => format!("its shaft seal would get {worst}, and it allows {limit}"),
         (CheckId::WeightClass, Some(Bound::AtMost)) => {
             format!("the machine may weigh {worst}, and the attachment is made for up to {limit}")
         }
         (CheckId::WeightClass, _) => {
             format!("the machine may weigh as little as {worst}, and the attachment is made for {limit} and more")
         }
-        (CheckId::SharedTool, _) => format!("the other tool would see {worst}, and it bears {limit}"),
+        (CheckId::SharedTool, _) => format!("the other tool would get {worst}, and it allows {limit}"),
         (CheckId::AttachmentOff, _) => {
-            format!("back on its lines the other tool would see {worst}, and it bears {limit}")
+            format!("back on its lines the other tool would get {worst}, and it allows {limit}")
         }
         (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
-            format!("it stands at {worst}, and the next limiter asks for {limit} at the most")
+            format!("it stands at {worst}, and the next pressure setting asks for {limit} at the most")
         }
         (CheckId::ReliefOverlap, _) => {
-            format!("it opens at {worst}, and the next limiter asks for {limit} at least")
+            format!("it opens at {worst}, and the next pressure setting asks for {limit} at least")
         }
-        (CheckId::LineRating, _) => format!("the weakest hose would see {worst}, and it bears {limit}"),
-        (CheckId::Couplings, _) => format!("they would see {worst} and are made for {limit}"),
-        (CheckId::RunDown, _) => format!("running down its inlet would see {worst}, and it needs {limit}"),
+        (CheckId::LineRating, _) => format!("the weakest hose would get {worst}, and it is rated for {limit}"),
+        (CheckId::Couplings, _) => format!("they would get {worst} and are made for {limit}"),
+        (CheckId::RunDown, _) => format!("coasting down its inlet would get {worst}, and it needs {limit}"),
         (CheckId::Functions, _) => format!("only {worst} are left to the machine, and it needs {limit}"),
         (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day, and work ends at {limit}"),
-        (CheckId::ExtraFunctions, _) => format!("its other functions would see {worst}, and they bear {limit}"),
+        (CheckId::ExtraFunctions, _) => format!("its other functions would get {worst}, and they allow {limit}"),
         (CheckId::Lift, _) => {
             format!("attachment, coupler and what it holds may weigh {worst}, and the machine lifts {limit} there")
         }
         (CheckId::Coupler, _) => format!("it may have to carry {worst} and is made for {limit}"),
         (CheckId::Clearance, _) => format!("it may swing in {worst}, and {limit} are free"),
-        (CheckId::TorqueLimit, _) => format!("held fast it could twist with {worst}, and {limit} are held"),
+        (CheckId::TorqueLimit, _) => format!("stalled it could twist with {worst}, and {limit} are held"),
         (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}, and the attachment works at {limit}"),
         (CheckId::Work, _) => format!("{worst} were named, and it is made for {limit}"),
         (
@@ -225,7 +228,7 @@ fn beyond(check: &Check, (worst, limit): (&str, &str)) -> String {
             | CheckId::StopAndRestart
             | CheckId::ContinuousFlow,
             _,
-        ) => "it does not agree".to_owned(),
+        ) => "it does not match".to_owned(),
     }
 }
 
@@ -238,16 +241,16 @@ fn undecided(check: &Check, (worst, limit): (&str, &str)) -> String {
     }
     let must = match check.bound {
         Some(Bound::AtLeast) => "it needs at least",
-        _ => "it bears at most",
+        _ => "it allows at most",
     };
     // What can hurt people is not taken from usual figures, even where these are well inside.
     if check.margin.is_some_and(|margin| margin >= 0.0) {
         return format!(
-            "on usual figures it would be {worst} at worst, and {must} {limit}; but somebody may get hurt, so usual \
-             figures do not do: one must be known."
+            "on typical values it would be {worst} at worst, and {must} {limit}; but somebody may get hurt, so typical \
+             values do not do: one must be known."
         );
     }
-    format!("figures that nobody states decide it: at their usual worst {worst}, and {must} {limit}.")
+    format!("figures that are not stated decide it: at their typical worst {worst}, and {must} {limit}.")
 }
 
 /// Names in a row: `a`, `a and b`, `a, b and c`.
@@ -266,15 +269,15 @@ pub(super) fn cause(because: Cause) -> &'static str {
         Cause::PowerLimit => "the pumps' power is spent before the flow is reached",
         Cause::Relief => "the relief opens first",
         Cause::SupplyLoss => "the supply line takes too much",
-        Cause::SpoolReturn => "the oil goes back through the machine's valve",
+        Cause::SpoolReturn => "the oil returns through the machine's valve",
         Cause::ReturnLine => "the return line takes too much",
-        Cause::CaseLine => "the case line takes too much, oil cold and motor worn",
+        Cause::CaseLine => "the case drain takes too much, oil cold and motor worn",
         Cause::TooLight => "too light",
         Cause::TooHeavy => "too heavy",
         Cause::ReliefHigh | Cause::OtherTool => "the relief lets more through",
         Cause::ReliefLow => "the relief stands lower than the attachment's maker asks",
-        Cause::LimitersClose => "two limiters so close fight each other",
-        Cause::HoseWeak => "the relief lets more through than the weakest hose bears",
+        Cause::LimitersClose => "two pressure settings so close open together",
+        Cause::HoseWeak => "the relief lets more through than the weakest hose is rated for",
         Cause::CouplingWeak => "the relief lets more through than the couplings bear",
         Cause::CouplingSmall => "more flows than they are rated for",
         Cause::FlowTaken => "the attachment takes the oil first",
@@ -298,14 +301,14 @@ fn plain(reason: &Reason) -> &'static str {
             "the motor needs a line of its own from its housing to the tank, and the machine has none."
         }
         Reason::CaseLineIntoReturn => {
-            "the machine's case line ends in the return, and the seal would see what the return does: it needs a port of \
+            "the machine's case drain ends in the return, and the seal would get what the return does: it needs a port of \
              its own in the tank."
         }
         Reason::DrainsInside => {
-            "the motor drains inside to its outlet: its seal sees the back pressure, which has its own check."
+            "the motor drains inside to its outlet: its seal gets the back pressure, which has its own check."
         }
         Reason::CaseDecides => {
-            "the motor has a drain of its own and bears pressure at its outlet: the case pressure decides."
+            "the motor has a drain of its own and allows pressure at its outlet: the case pressure decides."
         }
         Reason::OwnFilter => "the return passes the machine's own filter.",
         Reason::FittedFilter => "the return passes a filter of its own.",
@@ -314,15 +317,15 @@ fn plain(reason: &Reason) -> &'static str {
             "the return goes through the machine's valve, and the attachment demands no filter of its own."
         }
         Reason::SameStandard => "machine and attachment are made for the same open standard.",
-        Reason::PinsAgree => "pins and width agree.",
+        Reason::PinsAgree => "pins and width match.",
         Reason::PinsDiffer => "pins or width differ; bushes, shims or a bracket can bridge it.",
         Reason::MountingsDiffer => "the two mountings have nothing in common.",
-        Reason::NoOtherTool => "no other tool hangs on the same valve.",
+        Reason::NoOtherTool => "no other tool is fed by the same valve.",
         Reason::ToolShutOff => "the other tool is shut off while the attachment works.",
         Reason::ToolRelieved => {
             "the other tool has a relief of its own; as long as it is not shut off, that limits the attachment too."
         }
-        Reason::NoNeighbour => "no other limiter is so close that the two would fight.",
+        Reason::NoNeighbour => "no other pressure setting is so close that the two would open together.",
         Reason::CouplingsDiffer => "the couplings of machine and attachment do not go together.",
         Reason::CouplingMustLock => "the attachment shakes: its couplings must be screwed and lock.",
         Reason::OneWayEnough => "the attachment needs oil one way only.",
@@ -360,14 +363,14 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::PumpKnows => "the pump gives oil whenever the attachment takes it.",
         Reason::PumpNotTold => "nothing tells the pump that the attachment wants oil: it would stay near nothing.",
         Reason::NoValveOnHead => "it has no valve of its own: the machine's valve switches it.",
-        Reason::CentreAgrees => "pump and attachment agree while it is off.",
+        Reason::CentreAgrees => "pump and attachment match while it is off.",
         Reason::ClosedOnFixed => {
             "off, the attachment shuts the supply, and a constant pump sends all its oil over the relief."
         }
         Reason::OpenOnDemand => "off, the attachment passes oil, and the pump gives full flow all day.",
-        Reason::ReverseHarmless => "it bears oil both ways.",
+        Reason::ReverseHarmless => "it takes oil both ways.",
         Reason::ReverseBarred => "no reverse flow can reach it.",
-        Reason::ReverseOpen => "it bears oil one way only, and the circuit can send it the other way.",
+        Reason::ReverseOpen => "it takes oil one way only, and the circuit can send it the other way.",
         Reason::BehindPriority => "steering, brakes and pilot supply have their oil first.",
         Reason::PumpsFeedNoPriority => "its pumps feed neither steering nor brakes nor pilot supply.",
         Reason::AheadOfPriority => {
@@ -381,7 +384,7 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::ReturnThroughSpool => {
             "fed ahead of the valve, its oil cannot come back through the valve's spool, which then stands shut."
         }
-        Reason::ReturnCanBeShut => "something can shut the return, and its outlet would see the whole relief.",
+        Reason::ReturnCanBeShut => "something can shut the return, and its outlet would get the whole relief.",
         Reason::OffAsBefore => "switched back, the machine is safe as it stands.",
         Reason::DividerCapped => {
             "a capped divider stops the machine's functions: it must be vented while the attachment is off."

@@ -14,7 +14,7 @@ impl Words<'_> {
                 match line {
                     LineId::Supply => "supply line",
                     LineId::Return => "return line",
-                    LineId::Case => "case line",
+                    LineId::Case => "case drain",
                 },
                 self.oil_velocity(*value),
                 self.oil_velocity(*usual)
@@ -24,10 +24,11 @@ impl Words<'_> {
                 self.amount(*share)
             ),
             Remark::HoseFatigue => {
-                "Pressure spikes come above what the weakest hose bears for long: look at it often.".to_owned()
+                "Pressure spikes come above what the weakest hose is rated for in the long run: look at it often."
+                    .to_owned()
             }
             Remark::CaseCouplingCrosses => {
-                "The case line's coupling fits a pressure line: mark it, or change it, so that they are never crossed."
+                "The case drain's coupling fits a pressure line: mark it, or change it, so that they are never crossed."
                     .to_owned()
             }
             Remark::Accumulator => {
@@ -35,7 +36,7 @@ impl Words<'_> {
             }
             Remark::WaterOrDust => "It needs water, or raises dust: ask its maker how much.".to_owned(),
             Remark::ThrowZone { distance, stated } => {
-                let whose = if *stated { "its maker's figure" } else { "a usual figure: its maker names none" };
+                let whose = if *stated { "its maker's figure" } else { "a typical value: its maker names none" };
                 format!("Nobody nearer than {} while it works ({whose}).", self.keep_away(*distance))
             }
             Remark::LiftsAt { reach, over_side } => self.lifts_at(*reach, *over_side),

@@ -6,6 +6,9 @@ use explain::FigureId;
 use fit::{Cause, Check, CheckId, Class, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict};
 use quantity::Named;
 
+/// How many failing checks a sentence tells in full: two, so that a plain no is followed by a number.
+const IN_FULL: usize = 2;
+
 impl Words<'_> {
     /// What a good salesperson would say first.
     pub fn sentence(&self, pairing: &Pairing) -> String {
@@ -24,21 +27,26 @@ impl Words<'_> {
                 let today = if fails { "Does not fit today; fits" } else { "Cannot be said today; fits for certain" };
                 let before = self.then_before_work(pairing);
                 told.text(&format!("{today} after {changes}{before}. "));
-                self.today(pairing, &mut told);
+                self.today(pairing, IN_FULL, &mut told);
                 told.text(&self.doubts(pairing).map_or_else(String::new, |doubts| format!(" {doubts}")));
                 told.text(&self.left_to_prove(pairing));
             }
             Verdict::CannotSay => self.cannot_say(pairing, &mut told),
             Verdict::DoesNotFit => {
                 told.text("Does not fit. ");
-                if let (Some(CheckId::Functions), Some(taken)) = (pairing.unmendable.first(), self.taken(pairing)) {
-                    told.text(&format!("It needs {taken} of all the oil that the pumps give. "));
-                }
-                let failing = pairing.unmendable.first().and_then(|id| pairing.checks.iter().find(|c| c.id == *id));
-                told.parts(failing.map(|check| self.reason_parts(check, Stage::AsItIs)).unwrap_or_default());
+                self.unfixable(pairing, &mut told);
             }
         }
         told.0
+    }
+
+    /// What no change can fix, the plainest reason first.
+    pub(super) fn unfixable(&self, pairing: &Pairing, told: &mut Telling) {
+        if let (Some(CheckId::Functions), Some(taken)) = (pairing.unmendable.first(), self.taken(pairing)) {
+            told.text(&format!("It needs {taken} of all the oil that the pumps give. "));
+        }
+        let failing = pairing.unmendable.first().and_then(|id| pairing.checks.iter().find(|c| c.id == *id));
+        told.parts(failing.map(|check| self.reason_parts(check, Stage::AsItIs)).unwrap_or_default());
     }
 
     /// A check that no change can mend, by name; of the weight it says which way.
@@ -75,12 +83,11 @@ impl Words<'_> {
         told.text(&self.left_to_prove(pairing));
     }
 
-    /// What stands in the way today: the worst failing check in full, the others by name.
-    fn today(&self, pairing: &Pairing, sentence: &mut Telling) {
+    /// What stands in the way today: the worst failing checks in full, as many as are asked for, the others by name.
+    pub(super) fn today(&self, pairing: &Pairing, in_full: usize, sentence: &mut Telling) {
         let mut failing: Vec<_> = pairing.checks.iter().filter(|check| check.fails()).collect();
         failing.sort_by(|a, b| badness(a).total_cmp(&badness(b)));
-        // Two in full, so that a plain no is followed by a number; the others by name.
-        let (told, others) = failing.split_at(failing.len().min(2));
+        let (told, others) = failing.split_at(failing.len().min(in_full));
         for (place, check) in told.iter().enumerate() {
             if place > 0 {
                 sentence.text(" ");
@@ -126,7 +133,7 @@ impl Words<'_> {
     fn cannot_say(&self, pairing: &Pairing, told: &mut Telling) {
         if let Some(incomplete) = pairing.incomplete {
             told.text(&format!("Cannot say yet: {}. ", self.incomplete(incomplete)));
-            self.today(pairing, told);
+            self.today(pairing, IN_FULL, told);
             return;
         }
         told.text("Cannot say yet.");
@@ -204,10 +211,10 @@ impl Words<'_> {
             }
             Verdict::Fits => {}
         }
-        if let Some(tightest) = pairing.tightest {
-            let title = self.check_title(tightest.check).to_lowercase();
-            let bound = pairing.final_checks().iter().find(|c| c.id == tightest.check).and_then(|check| check.bound);
-            parts.push(format!("{title} {}", self.margin(tightest.margin, bound)));
+        let tightest = pairing.tightest.map(|tightest| tightest.check);
+        let tightest = pairing.final_checks().iter().find(|check| Some(check.id) == tightest);
+        if let Some((check, margin)) = tightest.and_then(|check| Some((check, self.margin_of(check)?))) {
+            parts.push(format!("{} {margin}", self.check_title(check.id).to_lowercase()));
         }
         if !pairing.to_prove.is_empty() {
             parts.push(format!("{} to prove", pairing.to_prove.len()));
@@ -248,7 +255,7 @@ fn badness(check: &Check) -> f64 {
 }
 
 /// The pieces with a small first letter, as they follow a colon.
-fn lowered(mut parts: Vec<Part>) -> Vec<Part> {
+pub(super) fn lowered(mut parts: Vec<Part>) -> Vec<Part> {
     if let Some(Part::Text(text)) = parts.first_mut() {
         let mut letters = text.chars();
         *text = letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect());

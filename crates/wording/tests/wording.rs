@@ -91,8 +91,8 @@ fn the_sentence_is_what_a_good_salesperson_would_say() {
     assert_eq!(
         metric("quern-q56", "thistlecut-r90"),
         "Does not fit today; fits after 4 changes; 1 point to prove before work. The motor needs a line of its own from its housing to the tank, and the \
-         machine has none. Its outlet would see 25 bar, and it bears 15.0 bar: the oil goes back through the machine's \
-         valve. Also in the way: return filter, flow and pressure. Find out first: the fineness of the return filter (read it \
+         machine has none. Its outlet would get 25 bar, and it allows 15.0 bar: the oil returns through the machine's \
+         valve. Also in the way: return filter, flow and pressure. Find out first: the filtration rating of the return filter (read it \
          off, or look, 5 min); it may spare a filter in the return. The relief's override (gauge at a test port, 30 min); it may \
          spare resetting the relief. Where all of it does: 3 h 18 min · EUR 384 instead of 5 h 48 min · EUR 744. Prove before any \
          work, as people are at risk: clearance. Prove in the first half hour of work: machine's functions. 6 points are to prove at the hand-over."
@@ -177,8 +177,8 @@ fn differences_are_told_in_words() {
     );
     let changes =
         |gone: &[ChangeId], new: &[ChangeId]| said(Difference::Changes { gone: gone.into(), new: new.into() });
-    assert_eq!(changes(&[], &[ChangeId::CaseLine]), "now also needs: a case line to the tank");
-    assert_eq!(changes(&[ChangeId::CaseLine], &[]), "no longer needs: a case line to the tank");
+    assert_eq!(changes(&[], &[ChangeId::CaseLine]), "now also needs: a case drain to the tank");
+    assert_eq!(changes(&[ChangeId::CaseLine], &[]), "no longer needs: a case drain to the tank");
     assert_eq!(said(Difference::Minutes { then: 30, now: 90 }), "workshop time 1 h 30 min instead of 30 min");
     let price = Difference::Price { then: Some("EUR 10.00".to_owned()), now: None };
     assert_eq!(said(price), "price none instead of EUR 10.00");
@@ -207,7 +207,7 @@ fn a_brochure_and_what_is_left_of_it() {
     assert_eq!(metric.causes(&brochure.flow), "load-sensing margin −3.8 L/min");
     assert_eq!(
         words(UnitSystem::UsCustomary).causes(&brochure.pressure),
-        "relief begins to open −244 psi, line to the attachment −45 psi, way back −167 psi"
+        "relief begins to open −244 psi, line to the attachment −45 psi, return −167 psi"
     );
 }
 
@@ -416,7 +416,7 @@ fn what_is_sent_says_who_whether_what_and_how_much() {
     let (no, _) = sheets_of("any-backhoe-loader", "saltmarsh-h110");
     assert_eq!(
         metric.to_send(&no),
-        "A backhoe loader with Saltmarsh SA 110: does not fit for pressure, and no change mends it."
+        "A backhoe loader with Saltmarsh SA 110: does not fit for pressure, and no change fixes it."
     );
     let (other, _) = sheets_of("orrin-e78", "pebblegate-k70");
     let compared = metric.comparison_to_send(&[&pairing, &no, &other]);
@@ -472,7 +472,7 @@ fn nothing_is_set_or_fitted_for_a_doubt_before_it_is_found_out() {
     };
     assert!(detail("What to set", "Relief").starts_with(only));
     assert!(!detail("What to set", "Flow").contains(only));
-    for (line, doubt) in [("Filter in the return", true), ("Reset the relief", true), ("Case line", false)] {
+    for (line, doubt) in [("Filter in the return", true), ("Reset the relief", true), ("Case drain", false)] {
         assert_eq!(detail("What is done to the machine", line).starts_with(only), doubt, "{line}");
     }
     let relief = pairing.changes.iter().find(|change| change.id == ChangeId::ReliefSetting).expect("it is reset");

@@ -18,5 +18,5 @@ mod suspects;
 mod tried;
 
 pub use paper::Paper;
-pub use records::{OfComparison, OfPairing, OfSaved};
+pub use records::{OfComparison, OfPairing, OfSaved, may_begin};
 pub use sheet::{Begin, Kept};

@@ -57,7 +57,7 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
             <p class="judged" id=said role="status">
                 {move || match read.get() {
                     Err(_) if !meant.with(Vec::is_empty) => "A comma or a space means thousands to one reader and a decimal to another. Did you mean".to_owned(),
-                    Err(fault) => format!("Not read yet. To mend it: {}.", words().text_fault(what.dimension(), &fault).1),
+                    Err(fault) => format!("Not read yet. To fix it: {}.", words().text_fault(what.dimension(), &fault).1),
                     Ok(read) => planned.with(|planned| planned.as_ref().map(|planned| words().reading_said(planned, read)).unwrap_or_default()),
                 }}
             </p>

@@ -21,41 +21,43 @@ fn told(record: &HandOver) -> String {
     std::iter::once(day.as_str()).chain(rest).collect::<Vec<_>>().join(" · ")
 }
 
-/// The hand-overs of a pairing, with how each stands; and the way to a new one.
+/// Whether there is anything to hand over.
+pub fn may_begin(pairing: &Pairing, attachment: &Head) -> bool {
+    !function_checks(pairing, attachment).is_empty()
+}
+
+/// The hand-overs of a pairing, with how each stands; nothing where there is none.
 #[component]
 pub fn OfPairing(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, pairing: Arc<Pairing>) -> impl IntoView {
     let app = app();
-    if function_checks(&pairing, &attachment).is_empty() {
-        return ().into_any();
-    }
     let (carrier, head) = (machine.id.to_string(), attachment.id.to_string());
-    let new = app.href(&Route::hand_over(&carrier, &head, None));
     let job = StoredValue::new(Job { loaded, machine, attachment, pairing });
     let records = Memo::new(move |_| {
         app.handovers.with(|all| all.iter().filter(|record| record.is_of(&carrier, &head)).cloned().collect::<Vec<_>>())
     });
-    view! {
-        <section aria-labelledby="hand-overs">
-            <h2 id="hand-overs">"Hand-over"</h2>
-            <p>"Readings typed beside the gauge are judged at once against what was computed, and kept as you go."</p>
-            <ul class="list">
-                {move || records.get().into_iter().map(|record| {
-                    let state = job.with_value(|job| job.state(&record));
-                    let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
-                    view! {
-                        <li><a class="row" href=address>
-                            <span class="text">
-                                <span class="name">{told(&record)}</span>
-                                <span class="quiet">{move || app.words().state_of_hand_over(state)}</span>
-                            </span>
-                        </a></li>
-                    }
-                }).collect_view()}
-            </ul>
-            <p class="actions"><a class="button" href=new>"Begin a hand-over"</a></p>
-        </section>
+    let row = move |record: HandOver| {
+        let state = job.with_value(|job| job.state(&record));
+        let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
+        view! {
+            <li><a class="row" href=address>
+                <span class="text">
+                    <span class="name">{told(&record)}</span>
+                    <span class="quiet">{move || app.words().state_of_hand_over(state)}</span>
+                </span>
+            </a></li>
+        }
+    };
+    move || {
+        let records = records.get();
+        (!records.is_empty()).then(|| {
+            view! {
+                <section aria-labelledby="hand-overs">
+                    <h2 id="hand-overs">"Hand-overs"</h2>
+                    <ul class="list">{records.into_iter().map(row).collect_view()}</ul>
+                </section>
+            }
+        })
     }
-    .into_any()
 }
 
 /// All records that are kept, on the screen of what was saved.

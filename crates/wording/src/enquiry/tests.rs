@@ -91,9 +91,9 @@ Attachment: Thistlecut TI 90 (rotary brush cutter)
 
 Does not fit today; fits after 4 changes; 1 point to prove before work.
 The motor needs a line of its own from its housing to the tank, and the machine has none.
-Its outlet would see 25 bar, and it bears 15.0 bar: the oil goes back through the machine's valve.
+Its outlet would get 25 bar, and it allows 15.0 bar: the oil returns through the machine's valve.
 Also in the way: return filter, flow and pressure.
-Find out first: the fineness of the return filter (read it off, or look, 5 min); it may spare a filter in the return.
+Find out first: the filtration rating of the return filter (read it off, or look, 5 min); it may spare a filter in the return.
 The relief's override (gauge at a test port, 30 min); it may spare resetting the relief.
 Where all of it does: 3 h 18 min · EUR 384 instead of 5 h 48 min · EUR 744.
 Prove before any work, as people are at risk: clearance.
@@ -102,12 +102,12 @@ Prove in the first half hour of work: machine's functions.
 Let the machine idle until its oil reads 30 °C; only then full speed.
 
 To find out before any of it is bought:
-- the fineness of the return filter (read it off, or look, 5 min): may spare a filter in the return
+- the filtration rating of the return filter (read it off, or look, 5 min): may spare a filter in the return
 - the relief's override (gauge at a test port, 30 min): may spare resetting the relief
 Where all of that comes out well: 3 h 18 min · EUR 384
 
 What must change:
-- Case line to the tank, bore 13 mm
+- Case drain to the tank, bore 13 mm
 - Filter in the return, rated for 200 L/min
 - Set the machine's own flow to 64 L/min
 - Reset the relief to 235 bar
@@ -134,12 +134,12 @@ Machine: Quern QU 56
 Attachment: Saltmarsh SA 25 (stump grinder)
 
 Cannot say yet.
-It needs a run-down check valve, whatever else comes out.
+It needs an anti-cavitation check valve, whatever else comes out.
 To find out first: where the attachment's mass hangs (tape or scale, 10 min); up to 4.0 m it holds.
 Then the machine weight for which the attachment is made.
 
 What it needs, whatever else comes out:
-- Run-down check valve across the motor
+- Anti-cavitation check valve across the motor
 Together: 1 h · EUR 158
 
 To find out before it can be said whether it fits:

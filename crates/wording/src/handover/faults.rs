@@ -23,13 +23,13 @@ impl Words<'_> {
             Fault::SupplyHalfShut => "Supply coupling half shut",
             Fault::ReturnHoseSmall => "Return hose too small or too long",
             Fault::FilterBlocked => "Return filter blocked, on its bypass",
-            Fault::CaseLinePinched => "Case line pinched or not open",
+            Fault::CaseLinePinched => "Case drain pinched or not open",
             Fault::WornMotor => "Worn motor",
-            Fault::RunDownLeaking => "Run-down check valve leaking",
+            Fault::RunDownLeaking => "Anti-cavitation check valve leaking",
             Fault::SetFlowLow => "Flow set too low",
             Fault::PriorityStuck => "Divider stuck: the attachment has no priority",
             Fault::PumpNotJoined => "One of the pumps does not join in",
-            Fault::NoDemandSignal => "Pump is not told that oil is wanted",
+            Fault::NoDemandSignal => "No demand signal reaches the pump",
             Fault::IsolatingValveOpen => "Isolating valve of the other tool open",
             Fault::SetFlowHigh => "Flow set too high",
             Fault::WrongMotor => "Motor of another size than stated",
@@ -79,7 +79,7 @@ impl Words<'_> {
             }
             LookAt::FilterIndicator => "Look at the filter's indicator; compare the pressures before and behind it.",
             LookAt::CaseLine => {
-                "Stop. Engine off, pressure out: follow the case line from the motor to the tank. The seal goes first."
+                "Stop. Engine off, pressure out: follow the case drain from the motor to the tank. The seal goes first."
             }
             LookAt::MotorWear => "Compare the case flow with that of a new motor.",
             LookAt::HeadValve => {

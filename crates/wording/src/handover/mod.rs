@@ -24,7 +24,7 @@ impl Words<'_> {
             Measurement::FlowWorking => "Flow, loaded as at work",
             Measurement::FlowNearRelief => "Flow, loaded to near the relief",
             Measurement::FlowBusy => "Flow, loaded as at work, while a function moves",
-            Measurement::Relief => "Relief, dead-ended",
+            Measurement::Relief => "Relief, nothing connected",
             Measurement::PumpFree => "Pressure at the pumps, free running",
             Measurement::PumpWorking => "Pressure at the pumps, at work",
             Measurement::InletFree => "Pressure at the inlet, free running",
@@ -71,10 +71,10 @@ impl Words<'_> {
                 "Gauge at a tee in the attachment's outlet.".to_owned()
             }
             Measurement::CaseFree | Measurement::CaseWorking => {
-                "Gauge at a tee in the case line, at the motor.".to_owned()
+                "Gauge at a tee in the case drain, at the motor.".to_owned()
             }
             Measurement::CaseFlow => {
-                "Case line led into a bucket at the tank, its end tied down before the start; timed with a stopwatch from outside the throw zone, nobody \
+                "Case drain led into a bucket at the tank, its end tied down before the start; timed with a stopwatch from outside the throw zone, nobody \
                  near line or attachment."
                     .to_owned()
             }
@@ -96,7 +96,7 @@ impl Words<'_> {
         match step {
             Step::Start => "Before anything is read",
             Step::Tester => "List A: with the tester, attachment not connected",
-            Step::Attachment => "List B: with the attachment connected, never dead-ended",
+            Step::Attachment => "List B: with the attachment connected, never with its lines shut",
             Step::After => "After half an hour of work",
         }
     }
@@ -151,7 +151,7 @@ impl Words<'_> {
             FunctionCheck::Functions => "Do boom, slew and travel move as the customer was told?",
             FunctionCheck::SwitchedBack => "Switched back: do the other tools work, and stand the values as they were?",
             FunctionCheck::Instructed => {
-                "Has the operator been shown how to stop it, the throw zone, and the way back?"
+                "Has the operator been shown how to stop it, the throw zone, and how to go back to the bucket?"
             }
         }
     }
@@ -191,7 +191,7 @@ impl Words<'_> {
     pub fn instrument_fault(&self) -> String {
         let [class, ..] = self.usual_instruments();
         let most = self.numbers.decimal(MOST_OFF, 0);
-        format!("Not used yet. To mend it: write a figure like {class}, above 0 and up to {most}.")
+        format!("Not used yet. To fix it: write a figure like {class}, above 0 and up to {most}.")
     }
 
     /// What gauges, flow tester and tachometer usually may be off, in percent.
@@ -218,7 +218,7 @@ impl Words<'_> {
                 FunctionCheck::RunsDown => "running down",
                 FunctionCheck::Door => "door, tilt or rotation",
                 FunctionCheck::Functions => "the machine's functions",
-                FunctionCheck::SwitchedBack => "switch-back",
+                FunctionCheck::SwitchedBack => "back to the bucket",
                 FunctionCheck::Instructed => "instruction of the operator",
             }
             .to_owned(),
@@ -246,7 +246,7 @@ impl Words<'_> {
         };
         match standing.state(planned) {
             State::Stop => format!(
-                "Beyond what may be: {}. Switch it off, let it come to rest, and mend that before anybody goes on.",
+                "Over the limit: {}. Switch it off, let it come to rest, and fix that before anybody goes on.",
                 named(&standing.stop)
             ),
             State::Off => format!("Not as it should be: {}. It must not go to work like this.", named(&standing.off)),

@@ -34,15 +34,15 @@ fn how_it_stands_is_said_with_what_is_to_be_done() {
     assert_eq!(WORDS.standing(&open(&[leaks]), &planned), "1 item still to be read or tried: leaks.");
     assert_eq!(
         WORDS.standing(&open(&[flow, relief, leaks, door]), &planned),
-        "4 items still to be read or tried: flow, unloaded, relief, dead-ended, leaks and 1 more."
+        "4 items still to be read or tried: flow, unloaded, relief, nothing connected, leaks and 1 more."
     );
     assert_eq!(
         WORDS.standing(&Standing { stop: vec![leaks], off: vec![door], ..open(&[flow]) }, &planned),
-        "Beyond what may be: leaks. Switch it off, let it come to rest, and mend that before anybody goes on."
+        "Over the limit: leaks. Switch it off, let it come to rest, and fix that before anybody goes on."
     );
     assert_eq!(
         WORDS.standing(&Standing { off: vec![relief], ..open(&[flow]) }, &planned),
-        "Not as it should be: relief, dead-ended. It must not go to work like this."
+        "Not as it should be: relief, nothing connected. It must not go to work like this."
     );
 }
 
@@ -98,8 +98,8 @@ fn invariant_the_paper_of_a_record_holds_everything_that_was_typed() {
     assert_eq!(line("Remarks").map(|line| line.detail.as_str()), Some("Second gauge borrowed."));
     assert_eq!(value("Flow, unloaded"), Some("64 L/min"));
     assert!(line("Flow, unloaded").is_some_and(|line| line.detail.ends_with("Read: 64 L/min, as expected.")));
-    assert_eq!(value("Relief, dead-ended"), Some("about 230"));
-    assert!(line("Relief, dead-ended").is_some_and(|line| line.detail.ends_with("no figure that can be read.")));
+    assert_eq!(value("Relief, nothing connected"), Some("about 230"));
+    assert!(line("Relief, nothing connected").is_some_and(|line| line.detail.ends_with("no figure that can be read.")));
     assert_eq!(value("Case flow, at work"), Some("__________"));
     assert_eq!(value("Does it stop when the operator lets go, leaves the seat, and without current?"), Some("no"));
     assert_eq!(
@@ -120,7 +120,7 @@ fn the_usual_instruments_are_said() {
         WORDS.instruments_left_empty(),
         "Empty: class 1.6 gauges, a flow tester to 2 %, a tachometer to 0.5 %. Their certificates say."
     );
-    assert_eq!(WORDS.instrument_fault(), "Not used yet. To mend it: write a figure like 1.6, above 0 and up to 20.");
+    assert_eq!(WORDS.instrument_fault(), "Not used yet. To fix it: write a figure like 1.6, above 0 and up to 20.");
 }
 
 #[test]
@@ -150,7 +150,7 @@ fn what_is_found_is_said_with_what_to_do() {
     let first = vec![Measurement::FlowFree, Measurement::Relief];
     assert_eq!(
         WORDS.finding(&diagnosis(Finding::TooFew { first }), false),
-        "Too little is read to say whether something is wrong. Best read next: “Flow, unloaded” and “Relief, dead-ended”."
+        "Too little is read to say whether something is wrong. Best read next: “Flow, unloaded” and “Relief, nothing connected”."
     );
     assert_eq!(
         WORDS.finding(&diagnosis(Finding::NothingWrong { unseen: vec![Fault::CoolerBlocked] }), false),
@@ -185,7 +185,7 @@ fn what_is_found_is_said_with_what_to_do() {
     assert_eq!(WORDS.finding(&found, true), "One fault explains what was read:");
     assert_eq!(WORDS.finding(&found, false), WORDS.leaning());
     let line = WORDS.faults_of_paper(&found, true).lines.pop().expect("the suspect");
-    assert_eq!(line.title, "Case line pinched or not open");
+    assert_eq!(line.title, "Case drain pinched or not open");
     assert_eq!(
         line.detail,
         "Stop first. For it: Case pressure, at work: read 6.2 bar; sound, it would be 0.8 bar; with this fault 5.0 bar to 9.0 bar. \

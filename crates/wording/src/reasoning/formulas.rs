@@ -41,7 +41,7 @@ pub fn formula(formula: Formula) -> FormulaText {
         ),
         Formula::HeldFast => text(
             "p = the lower of relief and cut-off, at Q = 0",
-            "p: pressure at pump and inlet with the attachment held fast",
+            "p: pressure at pump and inlet with the attachment stalled",
             "Nothing flows through the attachment, so that the lines to it take nothing.",
             TEXTBOOK,
         ),
@@ -61,7 +61,7 @@ pub fn formula(formula: Formula) -> FormulaText {
         Formula::RotorSpeed => text(
             "n = Q·η_v·i/V",
             "Q: flow through the motor; η_v: volumetric efficiency; i: turns of the rotor for each of the motor; V: displacement",
-            "At worst η_v = 1 and the most flow that can come: nothing is credited that nobody states.",
+            "At worst η_v = 1 and the most flow that can come: nothing is credited that is not stated.",
             "Definition of displacement and efficiency (textbook).",
         ),
         Formula::PressureLeft => text(
@@ -77,8 +77,8 @@ pub fn formula(formula: Formula) -> FormulaText {
             PRACTICE,
         ),
         Formula::DeadPressure => text(
-            "p_held fast = p_relief at its high end ≤ p_greatest",
-            "p_relief: full-flow pressure of the lowest relief in the way; p_greatest: what the attachment bears",
+            "p_stalled = p_relief at its high end ≤ p_greatest",
+            "p_relief: full-flow pressure of the lowest relief in the way; p_greatest: what the attachment allows",
             "Without flow nothing is lost on the way. Pressure may hurt people: nothing assumed passes.",
             TEXTBOOK,
         ),
@@ -105,7 +105,7 @@ pub fn formula(formula: Formula) -> FormulaText {
             "H = p·Q_pumped/η − P_shaft − work of the functions",
             "p, Q_pumped: pressure and flow at the pumps; η: their efficiency; P_shaft: power at the motor's shaft",
             "Every watt that leaves by no shaft warms the oil; it is booked place by place.",
-            "First law; efficiencies where nobody states them are common practice, no published source.",
+            "First law; efficiencies where they are not stated are common practice, no published source.",
         ),
         Formula::BackPressure => text(
             "p_back = p_tank + Σ Δp(lines, couplings, valve, filter) at Q_free",
@@ -122,7 +122,7 @@ pub fn formula(formula: Formula) -> FormulaText {
         Formula::CasePressure => text(
             "p_case = p_tank + Δp_line(Q_c, ν) + Δp_coupling",
             "Q_c: what leaks into the housing; ν: viscosity of the oil in the line",
-            "Tank and motor are taken as level; the motor is judged as worn, new at likely figures. Drained inside, the seal sees p_back.",
+            "Tank and motor are taken as level; the motor is judged as worn, new at likely figures. Drained inside, the seal gets p_back.",
             "Textbook statics; wear is common practice, no published source.",
         ),
         Formula::Leakage => text(
@@ -133,7 +133,7 @@ pub fn formula(formula: Formula) -> FormulaText {
         ),
         Formula::SeesRelief => text(
             "p_relief at its high end ≤ p_rated",
-            "p_relief: full-flow pressure of the relief; p_rated: what the part bears, as stated or by its standard and size",
+            "p_relief: full-flow pressure of the relief; p_rated: what the part is rated for, as stated or by its standard and size",
             "The weakest part counts; no loss on the way is credited. Pressure may hurt people: nothing assumed passes.",
             "Hoses: EN 853:2015, EN 856:2015 and SAE J517, from memory. Couplings: ISO 14541 as a maker of such couplings reproduces it; \
              ISO 16028 from memory.",
@@ -146,7 +146,7 @@ pub fn formula(formula: Formula) -> FormulaText {
         ),
         Formula::ReliefGap => text(
             "|p_1 − p_2| ≥ gap",
-            "p_1, p_2: settings of two limiters; gap: 15 bar, and of a main relief over a cut-off no less than 5 % of it; a shock \
+            "p_1, p_2: two pressure settings; gap: 15 bar, and of a main relief over a cut-off no less than 5 % of it; a shock \
              relief stands 20 bar above the main relief",
             "At the figures as set: one gauge sets both. The direction goes by what the relief is for.",
             PRACTICE,
@@ -154,7 +154,7 @@ pub fn formula(formula: Formula) -> FormulaText {
         Formula::Torque => text(
             "T = p_relief·V/(2π·i)",
             "p_relief: relief at its high end; V: displacement; i: turns of the rotor for each of the motor",
-            "Held fast, without losses and without any efficiency: they could only take off.",
+            "Stalled, without losses and without any efficiency: they could only take off.",
             "Definition of displacement (textbook).",
         ),
         Formula::LoaderLift => text(

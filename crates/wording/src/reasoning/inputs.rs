@@ -41,7 +41,7 @@ impl Words<'_> {
                             self.input_figure(used, *high)
                         )
                     }
-                    _ => format!("not stated; the usual figure: {whose}"),
+                    _ => format!("not stated; the typical value: {whose}"),
                 }
             }
             From::Practice => match &used.value {
@@ -56,8 +56,8 @@ impl Words<'_> {
             From::Chosen => "chosen for this answer".to_owned(),
             From::Worked => "worked out on the way".to_owned(),
             From::Missing => match used.what {
-                What::Fact(id, _) => format!("nobody states it; to be found: {}", self.place(id)),
-                What::Context(_) | What::Worked(_) | What::Change(_) => "nobody states it".to_owned(),
+                What::Fact(id, _) => format!("not stated; to be found: {}", self.place(id)),
+                What::Context(_) | What::Worked(_) | What::Change(_) => "not stated".to_owned(),
             },
         };
         InputText { name: capital(self.input_name(used)), value: self.input_value(used), source }
@@ -199,7 +199,7 @@ impl Words<'_> {
             (_, Aspect::Bore) => "size of the couplings",
             (FactId::ReturnRoute, _) => "way of the return",
             (FactId::CircuitWays, _) => "directions of the circuit",
-            (FactId::HeadWays, _) => "directions that the attachment bears",
+            (FactId::HeadWays, _) => "directions of oil that the attachment takes",
             (FactId::CarrierMassWindow, _) => "machine weight for which the attachment is made",
             (_, Aspect::Like(usual)) if matches!(from, From::Assumed(_)) => self.assumption(usual),
             // Of several figures of a fact the one of practice's name; of a class's figures the fact's own.
@@ -217,7 +217,7 @@ fn circumstance(besides: Context) -> &'static str {
         Context::ReturnRelief => "whether a relief to the tank guards the return",
         Context::OwnFilter => "whether the return has a filter of its own",
         Context::FilterDemanded => "whether the attachment demands a filter",
-        Context::FinenessDemanded => "fineness that the attachment demands",
+        Context::FinenessDemanded => "filtration rating that the attachment demands",
         Context::Divider => "whether a priority flow divider is fitted",
         Context::OilKindsDemanded => "kinds of oil that the attachment demands",
         Context::OilGradesDemanded => "grades of oil that the attachment demands",
@@ -235,13 +235,13 @@ fn circumstance(besides: Context) -> &'static str {
         Context::OtherTools => "other tools on the same valve",
         Context::ToolShutOff => "whether the other tool is shut off",
         Context::ToolRelief => "whether the other tool has a relief of its own",
-        Context::MakeUpCheck => "whether the machine's side has a check valve for run-down",
+        Context::MakeUpCheck => "whether the machine's side has a check valve for coast-down",
         Context::CouplingStandard => "standard of the machine's couplings",
         Context::HeadCouplingStandard => "standard of the attachment's couplings",
         Context::WorkNamed => "material that is to be worked",
         Context::HeadPower => "power for which the attachment is made",
         Context::ReliefAsked => "relief setting that the attachment's maker asks for",
-        Context::ReliefGap => "distance between two limiters",
+        Context::ReliefGap => "gap between two pressure settings",
         Context::CreepWindow => "travel speed at which the attachment works",
         Context::PumpsOfCircuit => "those of them that feed the circuit",
         Context::Ambient => "air around the machine",
@@ -275,7 +275,7 @@ fn on_the_way(worked: Worked) -> &'static str {
         Worked::MostFlow => "most flow that can come",
         Worked::WholeFlowUpTo => "pressure up to which the whole flow is given",
         Worked::SupplyLoss => "taken on the way to the attachment",
-        Worked::ReturnLoss => "taken on the way back",
+        Worked::ReturnLoss => "taken by the return",
         Worked::LeakedFlow => "leaked into the motor's housing",
         Worked::PressureNeeded => "pressure needed at the pumps",
         Worked::Difference => "pressure difference over the motor",

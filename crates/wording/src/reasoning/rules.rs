@@ -30,12 +30,12 @@ pub fn rule(check: CheckId) -> FormulaText {
             "Grades by ISO 3448, cleanliness by the code of ISO 4406; the rule is common practice, no published source.",
         ),
         CheckId::Electrics => (
-            "Coils for the machine's voltage, an output that bears their current for each thing that is switched, and a spare button \
+            "Coils for the machine's voltage, an output rated for their current for each thing that is switched, and a spare button \
              for each.",
             PRACTICE,
         ),
         CheckId::ExtraFunctions => (
-            "What else is driven needs oil both ways: from a second circuit kept below what it bears, from a block on the attachment, \
+            "What else is driven needs oil both ways: from a second circuit kept below what it allows, from a block on the attachment, \
              or by a diverter on a two-way circuit with its return through the valve.",
             PRACTICE,
         ),
@@ -67,7 +67,7 @@ pub fn rule(check: CheckId) -> FormulaText {
             PRACTICE,
         ),
         CheckId::ReturnShut => (
-            "Nothing may shut the return while oil is supplied, or the outlet sees the whole relief; where something can, a relief to \
+            "Nothing may shut the return while oil is supplied, or the outlet gets the whole relief; where something can, a relief to \
              the tank must open first.",
             PRACTICE,
         ),
@@ -80,12 +80,12 @@ pub fn rule(check: CheckId) -> FormulaText {
             ("An attachment that works for minutes on end needs flow that stays on without a hand or foot.", PRACTICE)
         }
         CheckId::AttachmentOff => (
-            "Switched back, every other tool bears the relief as it then stands or has one of its own; a divider is vented, never \
+            "Switched back, every other tool is rated for the relief as it then stands or has one of its own; a divider is vented, never \
              capped, and its port has a relief.",
             "Balance of forces on a divider's spool (textbook); the rest is common practice, no published source.",
         ),
         CheckId::SharedTool => (
-            "Another tool on the same valve sees what the attachment sees, unless it is shut off or has a relief of its own.",
+            "Another tool on the same valve gets what the attachment gets, unless it is shut off or has a relief of its own.",
             PRACTICE,
         ),
         CheckId::Coupler => (
@@ -94,7 +94,7 @@ pub fn rule(check: CheckId) -> FormulaText {
             "ISO 13031 (secondary).",
         ),
         CheckId::Couplings => (
-            "Both halves are of one standard and size, they bear and pass what flows, and where the attachment shakes they are screwed \
+            "Both halves are of one standard and size, they are rated for its pressure and pass what flows, and where the attachment shakes they are screwed \
              and lock.",
             PRACTICE,
         ),
@@ -109,7 +109,7 @@ pub fn rule(check: CheckId) -> FormulaText {
             PRACTICE,
         ),
         CheckId::BackPressure => (
-            "A motor with a drain of its own bears pressure at its outlet: what its seal sees in the case line decides.",
+            "A motor with a drain of its own allows pressure at its outlet: what its seal gets in the case drain decides.",
             PRACTICE,
         ),
         CheckId::RotorSpeed => ("What has no rotor cannot overspeed.", PRACTICE),
@@ -123,13 +123,15 @@ pub fn rule(check: CheckId) -> FormulaText {
         ),
         CheckId::Work => ("Nothing named, nothing judged: its maker names what it is made for.", PRACTICE),
         CheckId::ReliefOverlap => (
-            "Two limiters within 15 bar of each other fight; which way the gap goes depends on what the relief is for.",
+            "Two pressure settings within 15 bar of each other open together; which way the gap goes depends on what the relief is for.",
             PRACTICE,
         ),
         CheckId::FlowWindow => ("The attachment's least and greatest flow bound what reaches it.", PRACTICE),
-        CheckId::Pressure => ("What relief and lines leave must drive the motor, and no more than it bears.", PRACTICE),
+        CheckId::Pressure => {
+            ("What relief and lines leave must drive the motor, and no more than it allows.", PRACTICE)
+        }
         CheckId::Power => ("Working pressure times flow reaches what the attachment is made for.", PRACTICE),
-        CheckId::LineRating => ("Every piece of the lines bears the relief.", PRACTICE),
+        CheckId::LineRating => ("Every piece of the lines is rated for the relief.", PRACTICE),
         CheckId::Functions => ("What the machine needs is left to it while the attachment works.", PRACTICE),
         CheckId::Heat => ("Cooler and tank carry the heat away before the oil is too hot.", PRACTICE),
         CheckId::Lift => (
@@ -137,7 +139,7 @@ pub fn rule(check: CheckId) -> FormulaText {
             "Excavators by ISO 10567, loaders by ISO 14397-1 (both secondary).",
         ),
         CheckId::WeightClass => (
-            "The machine weighs what the attachment's maker asks for: without his least nobody says that it stands.",
+            "The machine weighs what the attachment's maker asks for: without his least it is not known whether it stands.",
             PRACTICE,
         ),
         CheckId::Clearance => ("Curled in, the attachment clears boom, cab and window.", PRACTICE),

@@ -23,7 +23,7 @@ pub const SET_FLOW: FormulaText = FormulaText {
 pub const SET_PRESSURE: FormulaText = FormulaText {
     line: "p_set = p_asked where the attachment's maker names it; else the least step with Δp_left ≥ 1.1·Δp_work",
     symbols: "p_asked: the setting that he asks for; Δp_left: pressure left for the motor in the worst corner; Δp_work: its need at work",
-    holds: "Within what can be set, and below what the attachment bears by the tolerance of setting; as much more as keeps limiters \
+    holds: "Within what can be set, and below what the attachment allows by the tolerance of setting; as much more as keeps pressure settings \
             apart. What hoses, couplings and other tools bear is checked afterwards.",
     source: PRACTICE,
 };
@@ -40,22 +40,22 @@ pub const SET_SPEED: FormulaText = FormulaText {
 pub const SET_WARMTH: FormulaText = FormulaText {
     line: "T = the lowest at which every check holds that cold oil can fail",
     symbols: "T: temperature of the oil before full speed is asked",
-    holds: "Flow, pressure, power, back pressure and case pressure in the worst corner; and a hot motor on a case line that is cold still.",
+    holds: "Flow, pressure, power, back pressure and case pressure in the worst corner; and a hot motor on a case drain that is cold still.",
     source: PRACTICE,
 };
 
 /// A relief on another tool's side.
 pub const SET_TOOL_RELIEF: FormulaText = FormulaText {
-    line: "p_set = min( p_borne )",
-    symbols: "p_borne: what each other tool on the valve bears",
-    holds: "With all flow over it no more than the weakest of them bears.",
+    line: "p_set = min( p_rated )",
+    symbols: "p_rated: what each other tool on the valve is rated for",
+    holds: "With all flow over it no more than the weakest of them is rated for.",
     source: PRACTICE,
 };
 
 /// A relief in the return.
 pub const SET_RETURN_RELIEF: FormulaText = FormulaText {
     line: "p_opens ≤ p_outlet",
-    symbols: "p_outlet: what the attachment's outlet bears",
+    symbols: "p_outlet: what the attachment's outlet allows",
     holds: "With all flow over it no more than that.",
     source: PRACTICE,
 };
@@ -148,8 +148,10 @@ impl Words<'_> {
 
     /// `203 bar (at least 200 bar) · 2 % to spare`, where there are such figures.
     fn held_to(&self, check: &Check) -> Option<String> {
-        let ([Some(worst), Some(limit)], margin) = (self.worst_and_limit(check), check.margin?) else { return None };
+        let ([Some(worst), Some(limit)], margin) = (self.worst_and_limit(check), self.margin_of(check)?) else {
+            return None;
+        };
         let allowed = if check.bound == Some(Bound::AtLeast) { "at least" } else { "at most" };
-        Some(format!("{worst} ({allowed} {limit}) · {}", self.margin(margin, check.bound)))
+        Some(format!("{worst} ({allowed} {limit}) · {margin}"))
     }
 }

@@ -184,7 +184,7 @@ fn a_setting_says_what_spoke_against_another_and_what_it_is_held_against() {
     };
     // As much as the attachment is rated for would be too much for its outlet.
     let flow = told(FigureId::Setting(Some(ChangeId::MachineFlowSetting), SettingId::Flow));
-    assert_eq!(flow.tried, ["Higher, at 65 L/min: back pressure 15.2 bar (at most 15.0 bar) · 1 % beyond."]);
+    assert_eq!(flow.tried, ["Higher, at 65 L/min: back pressure 15.2 bar (at most 15.0 bar) · 1 % over."]);
     assert_eq!(flow.result, ["64 L/min.", "It is set right between 63 L/min and 65 L/min."]);
     has(&flow, "Step to which it is set", "1.0 L/min");
     let relief = told(FigureId::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief));
@@ -209,7 +209,7 @@ fn a_setting_says_what_spoke_against_another_and_what_it_is_held_against() {
     has(&cost, "An hour in the workshop", "EUR 68");
     has(&cost, "Labour", "EUR 204");
     let sum = told(FigureId::Cost);
-    has(&sum, "A case line to the tank", "3 h · EUR 364");
+    has(&sum, "A case drain to the tank", "3 h · EUR 364");
     assert_eq!(sum.inputs.len(), pairing.changes.len());
 }
 
@@ -229,7 +229,7 @@ fn a_shop_without_a_list_is_told_the_usual_hours_and_what_has_no_price() {
     };
     let usual = "not stated; usually 2 h to 6 h: common practice, no published source";
     says("Time in the workshop", "3 h", usual);
-    says("An hour in the workshop", "not known", "nobody states it");
+    says("An hour in the workshop", "not known", "not stated");
     assert_eq!(text.result, ["3 h · no price stated."]);
 }
 
@@ -274,7 +274,7 @@ fn an_input_says_its_value_its_worst_and_who_says_so() {
     assert_eq!(text.formulas[0].line, "Q(p) − Q = 0 at p = Δp_motor + Δp_supply(Q) + p_back(Q)");
     let came = [
         "Likely 46 L/min, in the worst corner 50 L/min.",
-        "At most 49 L/min is asked: 1 % beyond.",
+        "At most 49 L/min is asked: 1 % over.",
         "What sets the worst corner: flow at its highest, engine without load, setting turned up.",
         "Not met.",
     ];

@@ -17,17 +17,17 @@ const BOTH: [(&str, &str); 6] = [
              for it has 1000 cSt at most.",
     ),
     (
-        "Two limiters within 15 bar of each other fight; which way the gap goes depends on what the relief is for.",
-        "Two limiters within 218 psi of each other fight; which way the gap goes depends on what the relief is for.",
+        "Two pressure settings within 15 bar of each other open together; which way the gap goes depends on what the relief is for.",
+        "Two pressure settings within 218 psi of each other open together; which way the gap goes depends on what the relief is for.",
     ),
     (
         "L, D: length and bore; ρ: density of the oil; v: velocity; ε: roughness, 0.01 mm; Re = v·D/ν; K: loss of a coupling",
         "L, D: length and bore; ρ: density of the oil; v: velocity; ε: roughness, 0.0004 in; Re = v·D/ν; K: loss of a coupling",
     ),
     (
-        "p_1, p_2: settings of two limiters; gap: 15 bar, and of a main relief over a cut-off no less than 5 % of it; a shock \
+        "p_1, p_2: two pressure settings; gap: 15 bar, and of a main relief over a cut-off no less than 5 % of it; a shock \
              relief stands 20 bar above the main relief",
-        "p_1, p_2: settings of two limiters; gap: 218 psi, and of a main relief over a cut-off no less than 5 % of it; a shock \
+        "p_1, p_2: two pressure settings; gap: 218 psi, and of a main relief over a cut-off no less than 5 % of it; a shock \
              relief stands 290 psi above the main relief",
     ),
     (

@@ -74,7 +74,7 @@ impl Words<'_> {
             Requirement::Screwed => "screwed, locked against vibration".to_owned(),
             Requirement::BothHalves => "both halves: for the machine and for the attachment's hoses".to_owned(),
             Requirement::Passes { flow } => format!("passes at least {}", self.at_least(*flow)),
-            Requirement::Bears { pressure } => format!("bears at least {}", self.at_least(*pressure)),
+            Requirement::Bears { pressure } => format!("rated for at least {}", self.at_least(*pressure)),
             Requirement::Rated { pressure, flow } => {
                 let rated: Vec<_> = pressure.iter().chain(flow).map(|rated| self.at_least(*rated)).collect();
                 format!("rated by its maker for {}", rated.join(" and "))
@@ -184,7 +184,7 @@ impl Words<'_> {
             Requirement::ExtraFlow { flow } => format!("an orifice or regulator for {}", self.set_to(*flow)),
             Requirement::Reduced { pressure } => format!("a reducing valve to {} before it", self.at_most(*pressure)),
             Requirement::AlsoBack => "the same in the line back".to_owned(),
-            Requirement::FindOut { fact } => format!("to be chosen by {}, which nobody states", self.fact(*fact)),
+            Requirement::FindOut { fact } => format!("to be chosen by {}, which is not stated", self.fact(*fact)),
         }
     }
 

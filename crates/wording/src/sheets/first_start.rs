@@ -31,7 +31,7 @@ impl Words<'_> {
             ),
             FirstStep::BenchRelief { value } => Line::with(
                 "Set and seal the relief on the other tool's side before it is fitted",
-                "On the bench or by a hand pump: the valve's own relief stands at or below it, or nobody states it.",
+                "On the bench or by a hand pump: the valve's own relief stands at or below it, or it is not stated.",
                 self.amount(*value),
             ),
             FirstStep::FillTank => Line::new(
@@ -59,7 +59,7 @@ impl Words<'_> {
                 let names = capital(&list(&names));
                 Line::new(
                     "Flush the new lines in the loop, at low idle",
-                    format!("{names}: low flow, until the oil runs clean through the filter; a case line by itself."),
+                    format!("{names}: low flow, until the oil runs clean through the filter; a case drain by itself."),
                 )
             }
             FirstStep::OilLevel => Line::new(
@@ -86,8 +86,8 @@ impl Words<'_> {
                 ),
             ),
             FirstStep::BlowCaseLine => Line::new(
-                "Blow the case line through into the open tank",
-                "At low pressure, eye protection on, its far end held fast in the tank's opening and nobody before it. Before it touches the motor: it \
+                "Blow the case drain through into the open tank",
+                "At low pressure, eye protection on, its far end tied down in the tank's opening and nobody before it. Before it touches the motor: it \
                  is clean and open, no cock in it.",
             ),
             FirstStep::FillHousing => Line::new(
@@ -138,7 +138,7 @@ impl Words<'_> {
             FirstStep::Read { slow } => Line::new(
                 "Raise to working speed by steps and read list B at each",
                 format!(
-                    "{} Each load as it comes, the lightest first; never dead-ended; beyond a limit, stop.",
+                    "{} Each load as it comes, the lightest first; never with its lines shut; beyond a limit, stop.",
                     raised(*slow)
                 ),
             ),
@@ -165,7 +165,7 @@ impl Words<'_> {
             FirstStep::RunDown { about } => {
                 let about = about.map(|time| format!("about {}", self.seconds(time)));
                 Line::with(
-                    "Time the run-down from full speed until it stands",
+                    "Time the coast-down from full speed until it stands",
                     "Write the time on the attachment: nobody comes near before, and never by the clock alone.",
                     about.unwrap_or_else(|| "measure".to_owned()),
                 )

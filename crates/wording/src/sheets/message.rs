@@ -79,7 +79,7 @@ impl Words<'_> {
             Verdict::DoesNotFit => {
                 let failing = self.named_checks(pairing.unmendable.iter().take(3));
                 let fails = if failing.is_empty() { failing } else { format!(" for {failing}") };
-                format!("does not fit{fails}, and no change mends it.")
+                format!("does not fit{fails}, and no change fixes it.")
             }
         }
     }
@@ -88,7 +88,7 @@ impl Words<'_> {
     pub fn takes_in_all(&self, pairing: &Pairing) -> String {
         match (pairing.verdict, pairing.changes.is_empty()) {
             (Verdict::Fits, _) => "nothing to change".to_owned(),
-            (Verdict::DoesNotFit, _) => "no change mends it".to_owned(),
+            (Verdict::DoesNotFit, _) => "no change fixes it".to_owned(),
             (Verdict::CannotSay, true) => "not known yet".to_owned(),
             (Verdict::CannotSay, false) => {
                 format!("{} for certain; the rest is not known yet", self.total(&Total::of(pairing)))

@@ -66,7 +66,7 @@ fn proof(by: Proof) -> &'static str {
         Proof::OutletGauge => "gauge at the outlet",
         Proof::VacuumGauge => "transmitter that shows vacuum, first stop from the lowest flow",
         Proof::BothSides => "gauges before and behind the couplings",
-        Proof::CaseGauge => "gauge in the case line",
+        Proof::CaseGauge => "gauge in the case drain",
         Proof::Tachometer => "tachometer fixed at the rotor, read from afar",
         Proof::Thermometer => "oil thermometer, half an hour of work",
         Proof::Functions => "work the machine beside it",

@@ -52,7 +52,7 @@ impl Words<'_> {
                 list(ReadWith::Tester),
             ),
             section(
-                format!("List B: what they should read with the attachment connected, never dead-ended, {at}"),
+                format!("List B: what they should read with the attachment connected, never with its lines shut, {at}"),
                 false,
                 list(ReadWith::Attachment),
             ),
@@ -109,7 +109,7 @@ impl Words<'_> {
         match item {
             Item::Plug => "the attachment's plug".to_owned(),
             Item::Couplings { .. } => "pressure and return couplings".to_owned(),
-            Item::CaseLine => "case line".to_owned(),
+            Item::CaseLine => "case drain".to_owned(),
             Item::Mounting { coupler: true } => "coupler".to_owned(),
             Item::Mounting { coupler: false } => "pins".to_owned(),
             Item::Changeover => "changeover valve of the return".to_owned(),
@@ -168,7 +168,7 @@ impl Words<'_> {
                     }
                 };
                 let bears = bears.map_or_else(String::new, |bears| {
-                    format!(" It must bear {}, which can reach it.", self.at_least(bears))
+                    format!(" It must be rated for {}, which can reach it.", self.at_least(bears))
                 });
                 Line::with(place, format!("{how}{bears}"), format!("gauge {}", self.full_scale(full_scale)))
             }
@@ -179,7 +179,7 @@ impl Words<'_> {
             ),
             Instrument::Vacuum { full_scale } => Line::with(
                 place,
-                "Shows vacuum, and bears the inlet's pressure as well: for the first stop, from the lowest flow.",
+                "Shows vacuum, and is rated for the inlet's pressure as well: for the first stop, from the lowest flow.",
                 format!(
                     "transmitter {} to {}",
                     self.either("−1 bar", "−15 psi"),
@@ -204,7 +204,7 @@ impl Words<'_> {
             GaugePoint::Pump => "at the pumps' test port",
             GaugePoint::HeadInlet => "at a tee in the attachment's inlet",
             GaugePoint::HeadOutlet => "at a tee in the attachment's outlet",
-            GaugePoint::Case => "at a tee in the case line, at the motor",
+            GaugePoint::Case => "at a tee in the case drain, at the motor",
             GaugePoint::Flow => "in the line to the attachment",
             GaugePoint::Rotor => "at the rotor",
             GaugePoint::Tool => "at the other tool's lines, the tool at its stop",
@@ -212,7 +212,7 @@ impl Words<'_> {
             GaugePoint::Engine => "on the machine's display",
             GaugePoint::Return => "in the return, at its relief",
             GaugePoint::Oil => "on the oil thermometer",
-            GaugePoint::CaseFlow => "at the end of the case line, into a bucket",
+            GaugePoint::CaseFlow => "at the end of the case drain, into a bucket",
             GaugePoint::Motor => "at the motor's shaft",
             GaugePoint::Air => "in the air around the machine",
         }
@@ -248,10 +248,10 @@ impl Words<'_> {
             GaugePoint::Pump => "pressure at the pumps",
             GaugePoint::HeadInlet => "pressure at the inlet",
             GaugePoint::HeadOutlet => "back pressure at the outlet",
-            GaugePoint::Case => "pressure in the case line",
+            GaugePoint::Case => "pressure in the case drain",
             GaugePoint::Flow => "flow",
             GaugePoint::Rotor => "rotor speed",
-            GaugePoint::CaseFlow => "flow of the case line",
+            GaugePoint::CaseFlow => "flow of the case drain",
             GaugePoint::Motor => "motor speed",
             GaugePoint::Engine => "engine speed",
             GaugePoint::Oil => "oil temperature",

@@ -58,13 +58,13 @@ impl Words<'_> {
                 format!(
                     "Part the {}",
                     if *item == Item::CaseLine {
-                        "case line, last of the lines"
+                        "case drain, last of the lines"
                     } else {
                         "pressure and return couplings"
                     }
                 )
             }
-            (Item::CaseLine, _) => "Connect the case line, first of the lines".to_owned(),
+            (Item::CaseLine, _) => "Connect the case drain, first of the lines".to_owned(),
             (Item::Couplings { .. }, _) => "Connect pressure and return couplings".to_owned(),
             (Item::Plug, Position::Capped) => "Pull the attachment's plug".to_owned(),
             (Item::Plug, _) => "Plug the attachment in".to_owned(),
@@ -103,7 +103,7 @@ impl Words<'_> {
             (Item::Couplings { screwed: false }, Position::Connected) => {
                 "To the ports as traced and marked; clean faces, pushed fully home; pull on each."
             }
-            (Item::Divider, Position::InService) => "Only now, with case line, return and supply connected.",
+            (Item::Divider, Position::InService) => "Only now, with case drain, return and supply connected.",
             _ => "",
         };
         Line::with(title, how, place)

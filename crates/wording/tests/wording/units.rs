@@ -262,7 +262,8 @@ fn on_a_record(typed: &str, units: UnitSystem) -> String {
     let asked = function_checks(&pairing, head);
     let stands = standing(&planned, &record.reads(), &asked, |check| record.answer(check), record.is_signed());
     let paper = words(units).hand_over(&pairing, &record, &planned, &asked, &stands, None);
-    let line = paper.into_iter().flat_map(|section| section.lines).find(|line| line.title == "Relief, dead-ended");
+    let line =
+        paper.into_iter().flat_map(|section| section.lines).find(|line| line.title == "Relief, nothing connected");
     line.expect("the reading").value
 }
 

@@ -79,9 +79,9 @@ test('an element that shows nothing more leads nowhere', async ({ page, context 
   await page.goto('/hosts/dealer/');
   const bare = page.locator('#bare');
   await expect(bare.locator('.sentence')).toBeVisible();
-  await expect(bare.getByRole('heading', { name: 'Cautions' })).toBeVisible();
+  await expect(bare.getByRole('heading', { name: 'Danger' })).toBeVisible();
   await expect(bare.getByRole('link')).toHaveCount(0);
-  await expect(bare.getByRole('heading', { name: 'Checks today' })).toHaveCount(0);
+  await expect(bare.getByRole('heading', { name: 'Checks' })).toHaveCount(0);
   await page.evaluate(() => document.querySelector('#bare')!.setAttribute('show', 'papers'));
   await expect(bare.getByRole('link', { name: "Fitter's sheet" })).toBeVisible();
 });
@@ -98,7 +98,7 @@ test.describe(() => {
     await expect.poll(() => lines.length).toBe(4);
     const of = (type: string) => lines.filter((line) => line.startsWith(type));
     expect(of('error')).toHaveLength(2);
-    expect(of('error')[0]).toMatch(/\/hosts\/dealer\/yard\.json: error: .*\/carriers\/1\/operating_mass: found "3"; expected .*; to mend it: add the unit/);
+    expect(of('error')[0]).toMatch(/\/hosts\/dealer\/yard\.json: error: .*\/carriers\/1\/operating_mass: found "3"; expected .*; to fix it: add the unit/);
     expect(of('warning')[0]).toMatch(/did you mean "parts"/);
     expect(lines.every((line) => !line.includes('\n'))).toBe(true);
   });

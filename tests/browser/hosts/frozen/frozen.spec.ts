@@ -37,7 +37,7 @@ test('attributes, events, parts and properties of an earlier page still do what 
   await expect(page.locator('#meanwhile')).toBeHidden();
   await expect(all.getByRole('heading', { level: 1, name: /Thistlecut R90/ })).toBeVisible();
   await expect(all.getByText('psi').first()).toBeVisible();
-  await expect(all.getByRole('heading', { name: 'Checks today' })).toBeVisible();
+  await expect(all.getByRole('heading', { name: 'Checks' })).toBeVisible();
   const told = () => page.evaluate(() => (window as any).theirs.told);
   const [verdict] = (await told()).verdict.filter((one: any) => one.id === 'all');
   holdsAllOf(verdict.detail, then('quern-q56', 'thistlecut-r90'));
@@ -52,7 +52,7 @@ test('attributes, events, parts and properties of an earlier page still do what 
   });
   expect(outlines).toEqual([1, 2, 3, 4, 5, 6, 7].map((part) => `rgb(1, 1, ${part})`));
 
-  await all.getByText('Ask your dealer for it').click();
+  await all.getByText('Ask your dealer').click();
   await all.getByRole('button', { name: 'Send this enquiry' }).click();
   const looks = new Set<string>();
   const look = async () => (await page.evaluate(() => {
@@ -106,9 +106,9 @@ test('an element that shows nothing more, and leads to the app in a new tab', as
     few.setAttribute('head', 'thistlecut-r60');
   });
   await expect(few.locator('.sentence')).toBeVisible();
-  await expect(few.getByRole('heading', { name: 'Checks today' })).toHaveCount(0);
-  await expect(few.getByRole('heading', { name: 'Cautions' })).toBeVisible();
-  await expect(few.getByText('Ask your dealer for it')).toHaveCount(0);
+  await expect(few.getByRole('heading', { name: 'Checks' })).toHaveCount(0);
+  await expect(few.getByRole('heading', { name: 'Danger' })).toBeVisible();
+  await expect(few.getByText('Ask your dealer')).toHaveCount(0);
 });
 
 test('a script of an earlier page gets what it got', async ({ page }) => {

@@ -1,4 +1,4 @@
-import { expect, test } from '../../helpers';
+import { expect, test, unfold } from '../../helpers';
 
 // The server sends the policy that the README asks for, as a header. A violation is an error in the console, which fails a test.
 test('invariant: the element obeys a strict content policy', async ({ page }) => {
@@ -14,9 +14,13 @@ test('invariant: the element obeys a strict content policy', async ({ page }) =>
   await element.getByRole('link', { name: /Thistlecut TI 60/ }).click();
   await expect(element.locator('.sentence')).toBeVisible();
   // Styled, not bare.
-  const border = await element.locator('.sentence').evaluate((sentence) => getComputedStyle(sentence).borderTopStyle);
+  const border = await element.locator('.hazards').evaluate((hazards) => getComputedStyle(hazards).borderTopStyle);
   expect(border).toBe('solid');
-  await element.getByText('Send it as a link').click();
+  // A drawing has its size by the style that its element is given.
+  await unfold(element, 'Checks');
+  await unfold(element, 'Back pressure');
+  expect(await element.locator('.of-check svg').first().evaluate((it: SVGElement) => it.style.inlineSize)).toMatch(/^calc/);
+  await element.getByText('Send a link').click();
   await expect(element.locator('.qr')).toBeVisible();
   await element.getByRole('link', { name: 'Saved' }).click();
   await expect(element.getByRole('heading', { level: 1, name: 'Saved comparisons' })).toBeVisible();

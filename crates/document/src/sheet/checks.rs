@@ -1,0 +1,185 @@
+//! The checks: one list, today and after the changes side by side. What fails or is open is listed, the rest stands in a line that
+//! unfolds.
+
+use super::Sheet;
+use crate::tree::{Block, Fold, Look, Span};
+use drawing::margin_picture;
+use explain::FigureId;
+use fit::{Assumed, Check, CheckId, Outcome, Stage};
+use quantity::Named;
+use wording::Standing;
+
+/// A check today and after the changes.
+#[derive(Clone, Copy)]
+struct Both<'a> {
+    today: Option<&'a Check>,
+    after: Option<&'a Check>,
+}
+
+impl<'a> Both<'a> {
+    /// The one that counts: on the machine as it would go to work.
+    fn last(self) -> Option<&'a Check> {
+        self.after.or(self.today)
+    }
+
+    /// The worst of its outcomes: what fails first, then what is open.
+    fn rank(self) -> u8 {
+        let rank = |check: &Check| match check.outcome {
+            Outcome::NotMet => 0,
+            Outcome::NotKnown if check.blocks => 1,
+            Outcome::NotKnown => 2,
+            Outcome::Met => 3,
+        };
+        self.today.into_iter().chain(self.after).map(rank).min().unwrap_or(3)
+    }
+
+    fn has_figures(self) -> bool {
+        self.last().is_some_and(|check| check.value.is_some() || check.worst.is_some() || check.limit.is_some())
+    }
+}
+
+impl Sheet<'_> {
+    /// All checks, folded, with how they stand.
+    pub fn checks(&self) -> Fold {
+        let (words, pairing) = (self.words, self.pairing);
+        let mut all = self.both();
+        // What is told of the same rank stays in the order of the checks.
+        all.sort_by_key(|(_, both)| (both.rank(), !both.has_figures()));
+        let (listed, met): (Vec<_>, Vec<_>) = all.iter().partition(|(_, both)| both.rank() < 3);
+        let standing = Standing {
+            failing_today: all.iter().filter(|(_, both)| both.today.is_some_and(Check::fails)).count(),
+            failing_after: all.iter().filter(|(_, both)| both.after.is_some_and(Check::fails)).count(),
+            to_prove: pairing.to_prove.len(),
+            met: all.iter().filter(|(id, both)| both.rank() == 3 && !pairing.to_prove.contains(id)).count(),
+        };
+        let row = |(id, both): &(CheckId, Both)| Block::Fold(self.check(*id, *both));
+        let mut inside = vec![Block::says(Look::Quiet, words.checks_hold())];
+        inside.extend(listed.into_iter().map(row));
+        if !met.is_empty() {
+            let changed = !pairing.checks_after.is_empty();
+            inside.push(Block::Fold(Fold {
+                id: "checks-met".to_owned(),
+                look: Look::More,
+                level: Some(3),
+                number: None,
+                name: format!("{} more{}", met.len(), if changed { ", met today and after" } else { " met" }),
+                summary: String::new(),
+                figures: Vec::new(),
+                inside: met.into_iter().map(row).collect(),
+            }));
+        }
+        Fold {
+            id: "checks".to_owned(),
+            look: Look::Part,
+            level: Some(2),
+            number: None,
+            name: "Checks".to_owned(),
+            summary: words.standing_of_checks(standing, !pairing.checks_after.is_empty()),
+            figures: Vec::new(),
+            inside,
+        }
+    }
+
+    /// Every check today and after, in the order of the checks.
+    fn both(&self) -> Vec<(CheckId, Both<'_>)> {
+        let (today, after) = (&self.pairing.checks, &self.pairing.checks_after);
+        let find = |checks: &'_ [Check], id: CheckId| checks.iter().position(|check| check.id == id);
+        let ids = CheckId::ALL.iter().copied();
+        ids.map(|id| {
+            (id, Both { today: find(today, id).map(|at| &today[at]), after: find(after, id).map(|at| &after[at]) })
+        })
+        .filter(|(_, both)| both.last().is_some())
+        .collect()
+    }
+
+    fn check(&self, id: CheckId, both: Both) -> Fold {
+        let words = self.words;
+        let mut inside = Vec::new();
+        let stages = [(Stage::AsItIs, both.today), (Stage::AfterChanges, both.after)];
+        let told = stages.into_iter().filter_map(|(stage, check)| Some((stage, check?)));
+        // Twice the same is said once.
+        let same = both.today.zip(both.after).is_some_and(|(today, after)| today == after);
+        let told: Vec<_> = if same { told.take(1).collect() } else { told.collect() };
+        let several = told.len() > 1;
+        for (stage, check) in told {
+            if several {
+                inside.push(Block::says(Look::Name, stage_name(stage)));
+            }
+            inside.extend(self.stage_of(check, stage));
+        }
+        let outcome = both.last().map_or(Outcome::NotKnown, |check| check.outcome);
+        Fold {
+            id: format!("check-{}", id.name()),
+            look: match outcome {
+                Outcome::NotMet => Look::NotMet,
+                Outcome::NotKnown => Look::NotKnown,
+                Outcome::Met => Look::Met,
+            },
+            level: Some(3),
+            number: None,
+            name: words.check_title(id).to_owned(),
+            summary: words.stands(self.pairing, both.today, both.after),
+            figures: Vec::new(),
+            inside,
+        }
+    }
+
+    /// A check on the machine of a stage: its reason with figures, its margin drawn, what is missing, what it rests on.
+    fn stage_of(&self, check: &Check, stage: Stage) -> Vec<Block> {
+        let (words, pairing) = (self.words, self.pairing);
+        let mut blocks = vec![Block::of(Look::Plain, words.reason_parts(check, stage))];
+        if check.id == CheckId::Mounting {
+            let (machine, attachment) = (&self.machine.mounting, &self.attachment.mounting);
+            let both = format!("Machine: {}. Attachment: {}.", words.mountings(machine), words.mountings(attachment));
+            blocks.push(Block::says(Look::Quiet, both));
+        }
+        let picture = margin_picture(check, words).zip(words.margin_text(check));
+        let drawn = picture.is_some();
+        blocks.extend(picture.map(|(picture, said)| Block::Picture { picture, said }));
+        blocks.extend(self.figures(check, drawn));
+        if !check.missing.is_empty() {
+            let line = |missing| {
+                let text = words.missing(missing);
+                let holds = text.holds.map(|holds| format!(" ({holds})")).unwrap_or_default();
+                format!("{}{holds}: {}", text.what, text.where_to_find)
+            };
+            let items = check.missing.iter().map(|missing| vec![Block::says(Look::Plain, line(missing))]).collect();
+            blocks.push(Block::says(Look::Name, "To find out"));
+            blocks.push(Block::List { look: Look::Missing, ordered: false, items });
+        }
+        let assumed: Vec<_> = pairing.assumptions.iter().filter(|range| check.assumed.contains(&range.id)).collect();
+        if !assumed.is_empty() {
+            blocks.push(Block::says(Look::Quiet, words.rests_on_typical(assumed.len())));
+            blocks.push(Block::sentences(assumed.into_iter().map(|range: &Assumed| words.assumed(range))));
+        }
+        if check.outcome != Outcome::Met {
+            blocks.push(Block::says(Look::Quiet, format!("At risk: {}.", words.class(check.class))));
+        }
+        let opens = Span::Opens {
+            text: words.reasoning_opens().to_owned(),
+            about: words.check_title(check.id).to_owned(),
+            of: FigureId::Check(check.id, stage),
+        };
+        blocks.push(Block::Text { look: Look::Plain, spans: vec![opens] });
+        blocks
+    }
+
+    /// Likely, worst and limit with the margin; a drawing says worst and limit itself.
+    fn figures(&self, check: &Check, drawn: bool) -> Option<Block> {
+        let words = self.words;
+        let named = [("likely", check.value), ("at worst", check.worst), ("limit", check.limit)];
+        let named = named.into_iter().take(if drawn { 1 } else { 3 });
+        let mut told: Vec<_> =
+            named.filter_map(|(name, amount)| Some(format!("{name} {}", words.amount(amount?)))).collect();
+        told.extend(words.margin_of(check));
+        (!told.is_empty()).then(|| Block::says(Look::Quiet, told.join(" · ")))
+    }
+}
+
+/// What stands over the part of a check that is of a stage.
+fn stage_name(stage: Stage) -> &'static str {
+    match stage {
+        Stage::AsItIs => "Today",
+        Stage::AfterChanges => "After the changes",
+    }
+}

@@ -1,0 +1,72 @@
+//! A document as text: for the command line, for who hears it, and for tests.
+
+use super::tree::{Block, Fold, Line, Span};
+use std::fmt::Write;
+
+/// The document as lines of text; what is folded is written out below its name.
+pub fn text(blocks: &[Block]) -> String {
+    let mut to = String::new();
+    write_all(&mut to, blocks, 0);
+    to
+}
+
+fn write_all(to: &mut String, blocks: &[Block], depth: usize) {
+    for block in blocks {
+        write_one(to, block, depth);
+    }
+}
+
+fn line(to: &mut String, depth: usize, text: &str) {
+    // Writing to a String cannot fail.
+    let _ = writeln!(to, "{:1$}{text}", "", 2 * depth);
+}
+
+fn said(spans: &[Span]) -> String {
+    spans.iter().map(Span::text).collect()
+}
+
+fn write_one(to: &mut String, block: &Block, depth: usize) {
+    match block {
+        Block::Heading { text, .. } => line(to, depth, &format!("## {text}")),
+        Block::Text { spans, .. } => line(to, depth, &said(spans)),
+        Block::Facts { facts, .. } => {
+            for fact in facts {
+                line(to, depth, &format!("{}: {}", fact.name, said(&fact.says)));
+            }
+        }
+        Block::Lines { lines, .. } => {
+            for Line { name, figure, detail, .. } in lines {
+                let figure = said(figure);
+                let gap = if figure.is_empty() { "" } else { ": " };
+                line(to, depth, &format!("- {name}{gap}{figure}"));
+                if !detail.is_empty() {
+                    line(to, depth + 1, &said(detail));
+                }
+            }
+        }
+        Block::List { ordered, items, .. } => {
+            for (place, item) in items.iter().enumerate() {
+                let mut within = String::new();
+                write_all(&mut within, item, 0);
+                let sign = if *ordered { format!("{}.", place + 1) } else { "-".to_owned() };
+                for (row, text) in within.lines().enumerate() {
+                    line(to, depth, &if row == 0 { format!("{sign} {text}") } else { format!("  {text}") });
+                }
+            }
+        }
+        Block::Fold(Fold { name, summary, figures, number, inside, .. }) => {
+            let number = number.map(|number| format!("{number}. ")).unwrap_or_default();
+            let rest = [summary.as_str()].into_iter().chain(figures.iter().map(String::as_str));
+            let rest: Vec<_> = rest.filter(|text| !text.is_empty()).collect();
+            let gap = if rest.is_empty() { "" } else { " · " };
+            line(to, depth, &format!("+ {number}{name}{gap}{}", rest.join(" · ")));
+            write_all(to, inside, depth + 1);
+        }
+        Block::Picture { said, .. } => line(to, depth, &format!("[{said}]")),
+        Block::Part { title, inside, .. } => {
+            let aside = if title.aside.is_empty() { String::new() } else { format!(" ({})", title.aside) };
+            line(to, depth, &format!("# {}{aside}", title.text));
+            write_all(to, inside, depth);
+        }
+    }
+}

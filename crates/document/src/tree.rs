@@ -1,0 +1,282 @@
+//! The tree.
+
+use drawing::Picture;
+use explain::FigureId;
+use quantity::names;
+use wording::{Part, SafetySign};
+
+names! {
+    /// What a block is, besides its kind. The name is the class that the page gives it.
+    "look" pub enum Look {
+        /// A paragraph like any other.
+        Plain = "plain",
+        /// The sentence that answers.
+        Lead = "lead",
+        /// What explains; read second.
+        Quiet = "quiet",
+        /// What the lines below have in common.
+        Label = "label",
+        /// A name over what follows.
+        Name = "name",
+        /// A relation in symbols.
+        Formula = "formula",
+        /// What is to be found out.
+        Missing = "missing",
+        /// What it comes to: price, work, changes.
+        Sums = "sums",
+        /// Facts, a line each.
+        Facts = "facts",
+        /// Facts of one operating point.
+        Card = "card",
+        /// Operating points side by side.
+        Cards = "cards",
+        /// A list of sentences.
+        Sentences = "sentences",
+        /// Relations with their sources.
+        Formulas = "formulas",
+        /// What went into a figure.
+        Inputs = "inputs",
+        /// What can kill.
+        Hazards = "hazards",
+        /// What is proved, with its limit.
+        Prove = "prove",
+        /// What is proved by looking, folded.
+        Look = "look",
+        /// A change, folded.
+        Change = "change",
+        /// A check that is not met.
+        NotMet = "not-met",
+        /// A check that cannot be said yet.
+        NotKnown = "not-known",
+        /// A check that is met.
+        Met = "met",
+        /// A part of a sheet, folded.
+        Part = "of-sheet",
+        /// More of the same, folded.
+        More = "more",
+    }
+}
+
+/// A piece of a line.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Span {
+    /// Text.
+    Text(String),
+    /// What the eye came for.
+    Strong(String),
+    /// What explains it.
+    Quiet(String),
+    /// A figure that opens its reasoning.
+    Figure {
+        /// The figure as it is written.
+        text: String,
+        /// What it is of.
+        of: FigureId,
+    },
+    /// A word that opens a reasoning, by itself below what it is about.
+    Opens {
+        /// What stands on it.
+        text: String,
+        /// What it is about, for who hears it without seeing what stands above.
+        about: String,
+        /// Whose reasoning.
+        of: FigureId,
+    },
+}
+
+impl Span {
+    /// What it says.
+    pub fn text(&self) -> &str {
+        match self {
+            Self::Text(text)
+            | Self::Strong(text)
+            | Self::Quiet(text)
+            | Self::Figure { text, .. }
+            | Self::Opens { text, .. } => text,
+        }
+    }
+
+    /// What it opens, where it opens something.
+    pub fn of(&self) -> Option<FigureId> {
+        match self {
+            Self::Figure { of, .. } | Self::Opens { of, .. } => Some(*of),
+            Self::Text(_) | Self::Strong(_) | Self::Quiet(_) => None,
+        }
+    }
+}
+
+impl From<Part> for Span {
+    fn from(part: Part) -> Self {
+        match part {
+            Part::Text(text) => Self::Text(text),
+            Part::Figure { text, of } => Self::Figure { text, of },
+        }
+    }
+}
+
+impl From<String> for Span {
+    fn from(text: String) -> Self {
+        Self::Text(text)
+    }
+}
+
+impl From<&str> for Span {
+    fn from(text: &str) -> Self {
+        Self::Text(text.to_owned())
+    }
+}
+
+/// A name with what it says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fact {
+    /// The name.
+    pub name: String,
+    /// What it says.
+    pub says: Vec<Span>,
+}
+
+impl Fact {
+    /// A name with what it says.
+    pub fn new(name: impl Into<String>, says: impl IntoIterator<Item = impl Into<Span>>) -> Self {
+        Self { name: name.into(), says: says.into_iter().map(Into::into).collect() }
+    }
+}
+
+/// A line of a list: what it is about at the left, its figure at the right, more of it below.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// The safety sign before it.
+    pub sign: Option<SafetySign>,
+    /// What it is about.
+    pub name: String,
+    /// Its figure; may be empty.
+    pub figure: Vec<Span>,
+    /// More of it; may be empty.
+    pub detail: Vec<Span>,
+}
+
+/// The heading of a part, with what stands at the other end of its line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Title {
+    /// An id, unique on the screen.
+    pub id: &'static str,
+    /// The heading.
+    pub text: String,
+    /// What stands at the other end: a unit, or nothing.
+    pub aside: String,
+}
+
+/// A part that is folded: its name and summary answer without opening.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fold {
+    /// An id, unique on the screen, that stays when units change.
+    pub id: String,
+    /// What it is.
+    pub look: Look,
+    /// The level of its name as a heading; none for one that heads nothing.
+    pub level: Option<u8>,
+    /// Its number in a list; none where it has none.
+    pub number: Option<usize>,
+    /// Its name.
+    pub name: String,
+    /// A summary that one can read; may be empty.
+    pub summary: String,
+    /// Figures at the end of its line, the second one below the first.
+    pub figures: Vec<String>,
+    /// What is in it.
+    pub inside: Vec<Block>,
+}
+
+/// A block.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Block {
+    /// A heading within a part.
+    Heading {
+        /// 2 to 4.
+        level: u8,
+        /// The heading.
+        text: String,
+    },
+    /// A paragraph.
+    Text {
+        /// What it is.
+        look: Look,
+        /// What it says.
+        spans: Vec<Span>,
+    },
+    /// Names with what they say.
+    Facts {
+        /// Which.
+        look: Look,
+        /// The names.
+        facts: Vec<Fact>,
+    },
+    /// Lines with a figure each.
+    Lines {
+        /// Which.
+        look: Look,
+        /// The lines.
+        lines: Vec<Line>,
+    },
+    /// A list.
+    List {
+        /// Which.
+        look: Look,
+        /// Whether its order counts.
+        ordered: bool,
+        /// What stands in it.
+        items: Vec<Vec<Block>>,
+    },
+    /// A part that is folded.
+    Fold(Fold),
+    /// A drawing, with what it says for who cannot see it.
+    Picture {
+        /// The shapes.
+        picture: Picture,
+        /// What it says.
+        said: String,
+    },
+    /// A part under its heading.
+    Part {
+        /// Its heading.
+        title: Title,
+        /// The name by which a page that holds the app in an element styles it; may be empty.
+        part: &'static str,
+        /// What is in it.
+        inside: Vec<Block>,
+    },
+}
+
+impl Block {
+    /// A paragraph.
+    pub fn of(look: Look, spans: impl IntoIterator<Item = impl Into<Span>>) -> Self {
+        Self::Text { look, spans: spans.into_iter().map(Into::into).collect() }
+    }
+
+    /// A paragraph of one text.
+    pub fn says(look: Look, text: impl Into<String>) -> Self {
+        Self::Text { look, spans: vec![Span::Text(text.into())] }
+    }
+
+    /// A list of sentences.
+    pub fn sentences(texts: impl IntoIterator<Item = impl Into<String>>) -> Self {
+        let items = texts.into_iter().map(|text| vec![Self::says(Look::Plain, text)]).collect();
+        Self::List { look: Look::Sentences, ordered: false, items }
+    }
+
+    /// The lines of spans in it, in the order in which they are read, those of folded parts too.
+    pub fn spans(&self) -> Vec<&[Span]> {
+        match self {
+            Self::Heading { .. } | Self::Picture { .. } => Vec::new(),
+            Self::Text { spans, .. } => vec![spans],
+            Self::Facts { facts, .. } => facts.iter().map(|fact| fact.says.as_slice()).collect(),
+            Self::Lines { lines, .. } => {
+                lines.iter().flat_map(|line| [line.figure.as_slice(), line.detail.as_slice()]).collect()
+            }
+            Self::List { items, .. } => items.iter().flatten().flat_map(Self::spans).collect(),
+            Self::Fold(Fold { inside, .. }) | Self::Part { inside, .. } => {
+                inside.iter().flat_map(Self::spans).collect()
+            }
+        }
+    }
+}

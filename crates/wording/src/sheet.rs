@@ -1,0 +1,278 @@
+//! What the sheet of a pairing says on a screen besides what papers say too: the answer in a sentence, what can kill in a few words,
+//! what is proved, and how the checks stand.
+
+use super::parts::{Part, Stage, Telling};
+use super::{SafetySign, Words, counted};
+use fit::installation::{Brochure, Warmth};
+use fit::{Bound, Check, Class, Outcome, Pairing, Verdict};
+use quantity::Amount;
+use workshop::Caution;
+
+/// What can kill, in a few words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HazardText {
+    /// Its sign.
+    pub sign: Option<SafetySign>,
+    /// Its distance, time or pressure; empty where nobody can name it.
+    pub figure: String,
+    /// What it does, a sentence.
+    pub what: &'static str,
+    /// What is done about it, a sentence or two.
+    pub so: String,
+}
+
+/// When something is proved.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Proof {
+    /// Before any work: people or parts are at risk.
+    BeforeWork,
+    /// In the first half hour of work: only work is at risk.
+    AtFirst,
+    /// With a gauge at the hand-over: it holds on typical values.
+    AtHandOver,
+}
+
+/// What is proved, in a few words, and how.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ProofText {
+    /// What is expected, or looked at.
+    pub what: String,
+    /// How it is found out; empty where a gauge says it.
+    pub how: String,
+}
+
+/// How the checks came out, counted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Standing {
+    /// Not met or in the way today.
+    pub failing_today: usize,
+    /// Of these, still so after the changes.
+    pub failing_after: usize,
+    /// To prove, at the hand-over or before.
+    pub to_prove: usize,
+    /// The others.
+    pub met: usize,
+}
+
+impl Words<'_> {
+    /// The answer in a sentence or two that need no knowledge of the trade.
+    pub fn lead(&self, pairing: &Pairing) -> String {
+        let changes = || match pairing.changes.len() {
+            1 => "the change below".to_owned(),
+            count => format!("the {count} changes below"),
+        };
+        let prove = || match pairing.before_work.len() {
+            0 => String::new(),
+            count => format!(" Before any work, prove {}.", counted(count, "point", "points")),
+        };
+        match pairing.verdict {
+            Verdict::Fits if pairing.before_work.is_empty() => "It fits as it is.".to_owned(),
+            Verdict::Fits => format!("It fits.{}", prove()),
+            Verdict::FitsAfterChanges if pairing.checks.iter().any(|check| check.outcome == Outcome::NotMet) => {
+                format!("Do not run it as it stands. With {} it fits.", changes())
+            }
+            Verdict::FitsAfterChanges => {
+                format!("Not certain as it stands. With {} it fits for certain.", changes())
+            }
+            Verdict::CannotSay => match pairing.incomplete {
+                Some(incomplete) => format!("Cannot say yet: {}.", self.incomplete(incomplete)),
+                None if pairing.find_out.len() == 1 => "Cannot say yet. One thing is left to find out.".to_owned(),
+                None => "Cannot say yet. Find out first what decides most.".to_owned(),
+            },
+            Verdict::DoesNotFit => "It does not fit this machine, and no change makes it fit.".to_owned(),
+        }
+    }
+
+    /// The verdict in the fewest words, for a line that stays in sight: `Fits after 5 changes`.
+    pub fn verdict_line(&self, pairing: &Pairing) -> String {
+        match (pairing.verdict, pairing.changes.len()) {
+            (Verdict::FitsAfterChanges, count) => format!("Fits after {}", counted(count, "change", "changes")),
+            (verdict, _) => super::capital(self.verdict(verdict)),
+        }
+    }
+
+    /// What stands behind the answer: the reason that weighs most with its figures, the others by name.
+    pub fn because_parts(&self, pairing: &Pairing) -> Vec<Part> {
+        let mut told = Telling::default();
+        match pairing.verdict {
+            Verdict::Fits => {
+                let check = |id| pairing.checks.iter().find(|check| check.id == id);
+                if let Some(check) = pairing.tightest.and_then(|tightest| check(tightest.check)) {
+                    told.text(&format!("Tightest is {}: ", self.check_title(check.id).to_lowercase()));
+                    told.parts(super::sentence::lowered(self.reason_parts(check, Stage::AsItIs)));
+                }
+            }
+            Verdict::FitsAfterChanges => self.today(pairing, 1, &mut told),
+            Verdict::CannotSay if pairing.incomplete.is_some() => self.today(pairing, 1, &mut told),
+            Verdict::CannotSay => {
+                told.text(&self.certain(pairing).map_or_else(String::new, |certain| format!("{certain}.")));
+            }
+            Verdict::DoesNotFit => self.unfixable(pairing, &mut told),
+        }
+        told.0
+    }
+
+    /// What can kill with an attachment, in a few words each.
+    pub fn hazards_in_short(&self, pairings: &[&Pairing]) -> Vec<HazardText> {
+        let one = |caution: Caution| {
+            let sign = super::cautions::sign(&caution);
+            let (figure, what, so) = match caution {
+                Caution::ThrownObjects { distance, stated } => {
+                    let whose = if stated { "" } else { " (typical: its maker names none)" };
+                    let so = format!("Nobody nearer while it works{whose}, nobody near until it stands.");
+                    (self.keep_away(distance), "It throws objects.", so)
+                }
+                Caution::RunsOn { about } => {
+                    let (figure, so) = match about {
+                        Some(about) => (self.seconds(about), "Computed: time it. Nobody near until it stands."),
+                        None => (String::new(), "Time it at the first start. Nobody near until it stands."),
+                    };
+                    (figure, "It keeps turning after switching off.", so.to_owned())
+                }
+                Caution::Injection => {
+                    let so = "Never feel for a leak. If hit, see a doctor at once.".to_owned();
+                    (self.injection().to_owned(), "A jet of oil goes through gloves and skin.", so)
+                }
+                _ => return None,
+            };
+            Some(HazardText { sign, figure, what, so })
+        };
+        workshop::hazards(pairings).into_iter().filter_map(one).collect()
+    }
+
+    /// What is proved, in the order in which it is.
+    pub fn proofs<'p>(&self, pairing: &'p Pairing) -> Vec<(Proof, &'p Check)> {
+        let when = |check: &Check| match (check.outcome, check.class) {
+            (Outcome::NotKnown, Class::Safety | Class::Damage) => Proof::BeforeWork,
+            (Outcome::NotKnown, Class::Work) => Proof::AtFirst,
+            _ => Proof::AtHandOver,
+        };
+        let checks = pairing.final_checks().iter().filter(|check| pairing.to_prove.contains(&check.id));
+        let mut all: Vec<_> = checks.map(|check| (when(check), check)).collect();
+        all.sort_by_key(|(when, _)| *when);
+        all
+    }
+
+    /// When something is proved.
+    pub fn proved_when(&self, when: Proof) -> &'static str {
+        match when {
+            Proof::BeforeWork => "Before any work",
+            Proof::AtFirst => "In the first half hour of work",
+            Proof::AtHandOver => "With gauge and flow meter, at the hand-over",
+        }
+    }
+
+    /// The limit of a check with its side, on the safe side of rounding: `≤ 215 bar`; none where it has no figure.
+    pub fn limit_in_short(&self, check: &Check) -> Option<String> {
+        let (limit, bound) = (check.limit?, check.bound?);
+        Some(match bound {
+            Bound::AtMost => format!("≤ {}", self.at_most(limit)),
+            Bound::AtLeast => format!("≥ {}", self.at_least(limit)),
+        })
+    }
+
+    /// What is expected where something is proved; where nothing is, what is looked at, and how.
+    pub fn proof_detail(&self, check: &Check) -> ProofText {
+        let expected = match (check.value, check.worst) {
+            (Some(likely), Some(worst)) if likely != worst => Some(self.likely_and_worst(likely, worst)),
+            (Some(one), _) | (None, Some(one)) => Some(format!("expected {}", self.amount(one))),
+            (None, None) => None,
+        };
+        let open = check.missing.first().filter(|_| check.outcome == Outcome::NotKnown);
+        match (expected, open) {
+            (Some(what), _) => ProofText { what, how: String::new() },
+            (None, Some(missing)) => {
+                let text = self.missing(missing);
+                ProofText { what: text.what.to_owned(), how: super::capital(text.where_to_find) + "." }
+            }
+            (None, None) => ProofText { what: self.typical_values().to_owned(), how: String::new() },
+        }
+    }
+
+    /// What something rests on that is not stated.
+    pub fn typical_values(&self) -> &'static str {
+        "typical values, not stated"
+    }
+
+    /// Checks by their titles: `Return filter and oil`.
+    pub fn checks_named(&self, checks: &[&Check]) -> String {
+        super::capital(&self.named_checks(checks.iter().map(|check| &check.id)))
+    }
+
+    fn likely_and_worst(&self, likely: Amount, worst: Amount) -> String {
+        format!("expected {}, at worst {}", self.amount(likely), self.amount(worst))
+    }
+
+    /// How a check stands, today and after the changes.
+    pub fn stands(&self, pairing: &Pairing, today: Option<&Check>, after: Option<&Check>) -> String {
+        let is_proved = |check: &Check| check.outcome == Outcome::NotKnown && pairing.to_prove.contains(&check.id);
+        let outcome = |check: &Check| if is_proved(check) { "to prove" } else { self.outcome(check.outcome) };
+        match (today, after) {
+            (Some(today), Some(after)) if outcome(today) == outcome(after) => outcome(after).to_owned(),
+            (Some(today), Some(after)) => {
+                format!("{} today · {} after changes", self.outcome(today.outcome), outcome(after))
+            }
+            (Some(one), None) | (None, Some(one)) => outcome(one).to_owned(),
+            (None, None) => String::new(),
+        }
+    }
+
+    /// How all checks stand: `7 not met today, met after; 3 to prove`, or `all 36 met`.
+    pub fn standing_of_checks(&self, standing: Standing, changed: bool) -> String {
+        let Standing { failing_today, failing_after, to_prove, met } = standing;
+        let mut parts = Vec::new();
+        if failing_today > 0 {
+            let after = match failing_after {
+                _ if !changed => String::new(),
+                0 => " today, met after".to_owned(),
+                left => format!(" today, {left} after"),
+            };
+            parts.push(format!("{failing_today} not met{after}"));
+        }
+        if to_prove > 0 {
+            parts.push(format!("{to_prove} to prove"));
+        }
+        if parts.is_empty() {
+            parts.push(format!("all {met} met"));
+        }
+        parts.join("; ")
+    }
+
+    /// How many typical values a check rests on.
+    pub fn rests_on_typical(&self, count: usize) -> String {
+        format!("Rests on {} (not stated for this machine):", counted(count, "typical value", "typical values"))
+    }
+
+    /// For which machine the solved points hold.
+    pub fn points_hold(&self) -> &'static str {
+        "At likely figures, engine at working speed, other functions idle. What is left out cannot be said from the table."
+    }
+
+    /// What the brochure says and what the circuit gives, in a line: `brochure 46 L/min, circuit 42 L/min`.
+    pub fn brochure_in_short(&self, brochure: &Brochure) -> String {
+        let flow = &brochure.flow;
+        format!("brochure {}, circuit {}", self.amount(flow.says), self.amount(flow.gives))
+    }
+
+    /// From when on full speed may be asked, and where the oil settles, in a line.
+    pub fn oil_in_short(&self, pairing: &Pairing, warmth: Option<&Warmth>) -> String {
+        let from = pairing.warm_up.map(|from| format!("full speed from {}", self.at_least(from)));
+        let ends = warmth.map(|warmth| match (warmth.settles, warmth.to_stop) {
+            (_, Some(after)) => format!("too hot after about {} of work", self.span(after)),
+            (Some(settles), None) => format!("settles at about {}", self.amount(settles)),
+            (None, None) => "where it settles is not known yet".to_owned(),
+        });
+        // Unknown is no news beside what is known.
+        let ends =
+            ends.filter(|_| from.is_none() || warmth.is_some_and(|warmth| warmth.settles.or(warmth.to_stop).is_some()));
+        from.into_iter().chain(ends).collect::<Vec<_>>().join("; ")
+    }
+
+    /// Of which machine the circuit is drawn.
+    pub fn circuit_is_drawn(&self, last: Stage) -> &'static str {
+        match last {
+            Stage::AsItIs => "drawn with its flows and pressures",
+            Stage::AfterChanges => "drawn as it is and after the changes",
+        }
+    }
+}

@@ -1,0 +1,284 @@
+//! A document as elements.
+
+use document::{Block, Fact, Fold, Line, Look, Span, Title};
+use drawing::{Picture, Stroke};
+use leptos::prelude::document as page;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys::{Element, Node, SvgElement};
+use quantity::Named;
+use wording::SafetySign;
+
+/// Pixels of a drawing for one unit of the page's text: drawings grow with the text.
+const PIXELS: f64 = 16.0;
+
+const SVG: &str = "http://www.w3.org/2000/svg";
+
+/// The reasoning that is open.
+pub struct Opened {
+    /// The place of its figure among those of the document.
+    pub at: usize,
+    /// Its name.
+    pub title: &'static str,
+    /// What it says.
+    pub blocks: Vec<Block>,
+}
+
+/// Draws a document.
+pub struct Drawn {
+    name: &'static str,
+    figures: usize,
+    opened: Option<Opened>,
+}
+
+impl Drawn {
+    /// The document in an element of its own.
+    pub fn of(blocks: &[Block], name: &'static str, opened: Option<Opened>) -> Element {
+        let root = element("div", "");
+        Self { name, figures: 0, opened }.blocks(&root, blocks);
+        root
+    }
+
+    fn blocks(&mut self, to: &Element, blocks: &[Block]) {
+        for block in blocks {
+            self.block(to, block);
+        }
+    }
+
+    fn block(&mut self, to: &Element, block: &Block) {
+        match block {
+            Block::Heading { level, text } => {
+                add(to, &heading(*level), "").set_text_content(Some(text));
+            }
+            Block::Text { look, spans } => {
+                let paragraph = add(to, "p", class(*look));
+                self.line(&paragraph, to, spans);
+            }
+            Block::Facts { look, facts } => {
+                let list = add(to, "dl", class(*look));
+                for Fact { name, says } in facts {
+                    let row = add(&list, "div", "");
+                    add(&row, "dt", "").set_text_content(Some(name));
+                    let said = add(&row, "dd", "");
+                    self.line(&said, &said, says);
+                }
+            }
+            Block::Lines { look, lines } => {
+                let list = add(to, "ul", class(*look));
+                for line in lines {
+                    self.line_of_list(&list, line);
+                }
+            }
+            Block::List { look, ordered, items } => {
+                let list = add(to, if *ordered { "ol" } else { "ul" }, class(*look));
+                for item in items {
+                    self.blocks(&add(&list, "li", ""), item);
+                }
+            }
+            Block::Fold(fold) => self.fold(to, fold),
+            Block::Picture { picture: shapes, said } => {
+                let frame = add(to, "div", "drawing of-check");
+                append(&frame, &picture(shapes, "plot-of-check", said));
+            }
+            Block::Part { title, part, inside } => self.part(to, title, part, inside),
+        }
+    }
+
+    fn line_of_list(&mut self, list: &Element, line: &Line) {
+        let Line { sign: before, name, figure, detail } = line;
+        let item = add(list, "li", "");
+        if let Some(before) = before {
+            append(&item, &sign(*before));
+        }
+        add(&item, "span", "name").set_text_content(Some(name));
+        if !figure.is_empty() {
+            let at = add(&item, "span", "fig");
+            self.spans(&at, figure);
+        }
+        if !detail.is_empty() {
+            let more = add(&item, "span", "sub");
+            self.spans(&more, detail);
+        }
+        self.panel(&item);
+    }
+
+    fn fold(&mut self, to: &Element, fold: &Fold) {
+        let Fold { id, look, level, number, name, summary, figures, inside } = fold;
+        let part = add(to, "details", &format!("fold {}", class(*look)));
+        part.set_id(&format!("{}-{id}", self.name));
+        let line = add(&part, "summary", "");
+        if let Some(number) = number {
+            add(&line, "span", "no").set_text_content(Some(&number.to_string()));
+        }
+        let tag = level.map_or_else(|| "span".to_owned(), heading);
+        add(&line, &tag, "name").set_text_content(Some(name));
+        if !summary.is_empty() {
+            add(&line, "span", "sum").set_text_content(Some(summary));
+        }
+        if !figures.is_empty() {
+            let at = add(&line, "span", "fig");
+            for (place, text) in figures.iter().enumerate() {
+                add(&at, "span", if place == 0 { "" } else { "h" }).set_text_content(Some(text));
+            }
+        }
+        self.blocks(&add(&part, "div", "within"), inside);
+    }
+
+    fn part(&mut self, to: &Element, title: &Title, name: &str, inside: &[Block]) {
+        let section = add(to, "section", "");
+        set(&section, "aria-labelledby", title.id);
+        if !name.is_empty() {
+            set(&section, "part", name);
+        }
+        let head = add(&section, "h2", "");
+        head.set_id(title.id);
+        head.set_text_content(Some(&title.text));
+        if !title.aside.is_empty() {
+            add(&head, "span", "aside").set_text_content(Some(&title.aside));
+        }
+        self.blocks(&section, inside);
+    }
+
+    /// The spans of a line, and what is open of them behind it.
+    fn line(&mut self, at: &Element, behind: &Element, spans: &[Span]) {
+        let first = self.figures;
+        self.spans(at, spans);
+        if self.opened.as_ref().is_some_and(|opened| (first..self.figures).contains(&opened.at)) {
+            self.panel(behind);
+        }
+    }
+
+    fn spans(&mut self, to: &Element, spans: &[Span]) {
+        for span in spans {
+            match span {
+                Span::Text(text) => append(to, &page().create_text_node(text)),
+                Span::Strong(text) => add(to, "strong", "").set_text_content(Some(text)),
+                Span::Quiet(text) => add(to, "span", "quiet").set_text_content(Some(text)),
+                Span::Figure { text, .. } => self.opener(to, "number", text),
+                Span::Opens { text, about, .. } => {
+                    self.opener(to, "how quiet no-print", text);
+                    if let Some(button) = to.last_element_child() {
+                        add(&button, "span", "unseen").set_text_content(Some(&format!(": {about}")));
+                    }
+                }
+            }
+        }
+    }
+
+    fn opener(&mut self, to: &Element, look: &str, text: &str) {
+        let at = self.figures;
+        self.figures += 1;
+        let is_open = self.opened.as_ref().is_some_and(|opened| opened.at == at);
+        let button = add(to, "button", look);
+        set(&button, "type", "button");
+        set(&button, "data-figure", &at.to_string());
+        set(&button, "aria-expanded", if is_open { "true" } else { "false" });
+        set(&button, "aria-controls", &format!("{}-why", self.name));
+        button.set_text_content(Some(text));
+    }
+
+    /// What is open, once, where its figure has just been drawn.
+    fn panel(&mut self, to: &Element) {
+        let Some(opened) = self.opened.take_if(|opened| opened.at < self.figures) else { return };
+        let panel = add(to, "div", "why");
+        panel.set_id(&format!("{}-why", self.name));
+        set(&panel, "role", "group");
+        set(&panel, "aria-label", opened.title);
+        add(&panel, "p", "name").set_text_content(Some(opened.title));
+        // Its figures do not open: they are none of the document's.
+        let figures = self.figures;
+        self.blocks(&panel, &opened.blocks);
+        self.figures = figures;
+        let close = add(&panel, "button", "quiet no-print");
+        set(&close, "type", "button");
+        set(&close, "data-close", "");
+        close.set_text_content(Some("Close"));
+    }
+}
+
+fn heading(level: u8) -> String {
+    format!("h{level}")
+}
+
+fn class(look: Look) -> &'static str {
+    if look == Look::Plain { "" } else { look.name() }
+}
+
+/// An element by itself.
+fn element(tag: &str, class: &str) -> Element {
+    let made = page().create_element(tag).unwrap_or_else(|_| unreachable!("{tag} is a name for an element"));
+    if !class.is_empty() {
+        made.set_class_name(class);
+    }
+    made
+}
+
+/// An element at the end of another.
+fn add(to: &Element, tag: &str, class: &str) -> Element {
+    let made = element(tag, class);
+    append(to, &made);
+    made
+}
+
+fn append(to: &Element, node: &Node) {
+    // Only a node that would hold itself is refused.
+    let _ = to.append_child(node);
+}
+
+fn set(to: &Element, name: &str, value: &str) {
+    // Only what is no name is refused.
+    let _ = to.set_attribute(name, value);
+}
+
+fn drawn(tag: &str) -> Element {
+    page().create_element_ns(Some(SVG), tag).unwrap_or_else(|_| unreachable!("{tag} is a name for a shape"))
+}
+
+fn path(to: &Element, d: &str, stroke: Stroke) {
+    let shape = drawn("path");
+    set(&shape, "d", d);
+    set(&shape, "class", stroke.name());
+    append(to, &shape);
+}
+
+/// A safety sign with its number in the register.
+fn sign(sign: SafetySign) -> Element {
+    let frame = drawn("svg");
+    for (name, value) in [("class", "mark sign"), ("viewBox", "0 0 24 24"), ("role", "img")] {
+        set(&frame, name, value);
+    }
+    set(&frame, "aria-label", &sign.reference());
+    for (d, stroke) in drawing::sign(sign).paths {
+        path(&frame, &d, stroke);
+    }
+    frame
+}
+
+/// A picture as SVG. Its words stand beside it, so what is written in it is hidden from screen readers.
+fn picture(picture: &Picture, class: &str, said: &str) -> Element {
+    let frame = drawn("svg");
+    let (width, height) = (picture.width, picture.height);
+    set(&frame, "class", class);
+    set(&frame, "viewBox", &format!("0 0 {width:.2} {height:.2}"));
+    set(&frame, "role", "img");
+    set(&frame, "aria-label", said);
+    if let Some(frame) = frame.dyn_ref::<SvgElement>() {
+        let least = 0.8 * width / PIXELS;
+        let style = frame.style();
+        // Only what is no property is refused.
+        let _ = style.set_property("inline-size", &format!("calc({:.3} * var(--pairwright-rem))", width / PIXELS));
+        let _ = style.set_property("max-inline-size", &format!("max(100%, {least:.3} * var(--pairwright-rem))"));
+    }
+    for shape in &picture.paths {
+        path(&frame, &shape.d, shape.stroke);
+    }
+    for text in &picture.texts {
+        let shape = drawn("text");
+        set(&shape, "x", &text.at.x.to_string());
+        set(&shape, "y", &text.at.y.to_string());
+        set(&shape, "text-anchor", text.anchor.name());
+        set(&shape, "class", text.face.name());
+        shape.set_text_content(Some(&text.text));
+        append(&frame, &shape);
+    }
+    frame
+}
