@@ -5,7 +5,7 @@ use super::names::label;
 use super::route::Route;
 use super::state::app;
 use super::svg::{Mark, margin_line};
-use fit::Pairing;
+use fit::{Pairing, Verdict};
 use leptos::prelude::*;
 use quantity::Amount;
 use std::hash::Hash;
@@ -101,27 +101,43 @@ pub fn PairingRow(
     let tightest = pairing.tightest.map(|tightest| tightest.check);
     let tightest = pairing.final_checks().iter().find(|check| Some(check.id) == tightest);
     let drawn = tightest.map(margin_line);
+    let fails = verdict == Verdict::DoesNotFit;
+    let (priced, timed) = (pairing.clone(), pairing.clone());
+    let mark = move || {
+        let (turn, tick_name) = (turn.clone(), tick_name.clone());
+        if app.shows(Part::Compare) {
+            view! {
+                <label class="tick">
+                    <Mark verdict/>
+                    <input type="checkbox" prop:checked=ticked disabled=full on:change=turn aria-label=tick_name/>
+                    <span class="hint" aria-hidden="true">"compare"</span>
+                </label>
+            }
+            .into_any()
+        } else {
+            view! { <span class="tick"><Mark verdict/></span> }.into_any()
+        }
+    };
     view! {
-        <li class="fit">
+        <li class="fit" class:no-fit=fails>
+            {mark}
             <a class="row" href=address>
-                <Mark verdict/>
-                <span class="text">
-                    <span><span class="name">{name}</span>
-                        {(!by_machine).then(|| view! { <span class="quiet kind">{move || app.words().head_kind(kind)}</span> })}
-                        {mass.map(|mass| view! { <span class="quiet kind">{move || app.words().amount(mass)}</span> })}
-                        {stock.map(|note| view! { <span class="stock">{note}</span> })}</span>
+                <span class="name">{name}</span>
+                {(!fails).then(|| view! { <span class="end" class:price=!pairing.changes.is_empty()>{move || app.words().row_price(&priced)}</span> })}
+                " "
+                <span class="what quiet">
+                    {(!by_machine).then(|| view! { <span class="kind">{move || app.words().head_kind(kind)}</span> })}
+                    {mass.map(|mass| view! { <span class="kind">{move || app.words().amount(mass)}</span> })}
+                    {stock.map(|note| view! { <span class="stock">{note}</span> })}
+                </span>
+                {(!fails).then(|| view! { <span class="end quiet">{move || app.words().row_time(&timed)}</span> })}
+                <span class="says">
                     <span class="verdict">{move || app.words().verdict_of(&told)}</span>
-                    <span class="quiet">{move || app.words().row(&pairing)}</span>
-                    {unsaid.then_some(view! { <span class="quiet">"its maker does not say whether it does that"</span> })}
+                    <span class="quiet below">{move || app.words().row_below(&pairing)}</span>
+                    {unsaid.then_some(view! { <span class="quiet below">"its maker does not say whether it does that"</span> })}
                 </span>
                 <span class="drawn">{drawn}</span>
             </a>
-            {move || app.shows(Part::Compare).then(|| view! {
-                <label class="tick">
-                    <input type="checkbox" prop:checked=ticked disabled=full on:change=turn.clone() aria-label=tick_name.clone()/>
-                    <span aria-hidden="true">"compare"</span>
-                </label>
-            })}
         </li>
     }
 }

@@ -50,7 +50,7 @@ impl Words<'_> {
     }
 
     /// A check that no change can mend, by name; of the weight it says which way.
-    fn failing(&self, pairing: &Pairing, id: CheckId) -> String {
+    pub(super) fn failing(&self, pairing: &Pairing, id: CheckId) -> String {
         let reason = pairing.checks.iter().find(|check| check.id == id).map(|check| &check.reason);
         match reason {
             Some(Reason::Beyond { because: Cause::TooLight }) => "machine too light".to_owned(),

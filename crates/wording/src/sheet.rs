@@ -275,4 +275,55 @@ impl Words<'_> {
             Stage::AfterChanges => "drawn as it is and after the changes",
         }
     }
+
+    /// What a row of a list says at its end: the price of the changes; of *cannot say yet* of those that are certain.
+    pub fn row_price(&self, pairing: &Pairing) -> String {
+        match &pairing.cost.price {
+            _ if pairing.changes.is_empty() && pairing.verdict == Verdict::CannotSay => String::new(),
+            _ if pairing.changes.is_empty() => "no changes".to_owned(),
+            Some(price) if pairing.verdict == Verdict::CannotSay => format!("from {}", self.price(price)),
+            Some(price) => self.price(price),
+            None => "price not stated".to_owned(),
+        }
+    }
+
+    /// How long the changes of a row take.
+    pub fn row_time(&self, pairing: &Pairing) -> String {
+        if pairing.changes.is_empty() { String::new() } else { self.duration(pairing.cost.minutes) }
+    }
+
+    /// What a row says below its verdict: changes, tightest margin and points to prove; what fails; what to find out first.
+    pub fn row_below(&self, pairing: &Pairing) -> String {
+        match pairing.verdict {
+            Verdict::DoesNotFit => {
+                let named: Vec<_> = pairing.unmendable.iter().map(|id| self.failing(pairing, *id)).collect();
+                let named: Vec<_> = named.iter().map(String::as_str).collect();
+                return super::reasons::list(&named);
+            }
+            Verdict::CannotSay => {
+                return match (pairing.incomplete, pairing.find_out.first()) {
+                    (Some(incomplete), _) => self.incomplete(incomplete).to_owned(),
+                    (None, Some(first)) => format!("find out first: {}", self.fact(first.fact)),
+                    (None, None) => String::new(),
+                };
+            }
+            Verdict::Fits | Verdict::FitsAfterChanges => {}
+        }
+        let mut parts = Vec::new();
+        if !pairing.changes.is_empty() {
+            parts.push(counted(pairing.changes.len(), "change", "changes"));
+        }
+        let tightest = pairing.tightest.map(|tightest| tightest.check);
+        let tightest = pairing.final_checks().iter().find(|check| Some(check.id) == tightest);
+        if let Some((check, margin)) = tightest.and_then(|check| Some((check, self.margin_of(check)?))) {
+            parts.push(format!("{} {margin}", self.check_title(check.id).to_lowercase()));
+        }
+        if !pairing.to_prove.is_empty() {
+            parts.push(format!("{} to prove", pairing.to_prove.len()));
+        }
+        if let Some(first) = pairing.find_out.first() {
+            parts.push(format!("find out first: {}", self.fact(first.fact)));
+        }
+        parts.join(" · ")
+    }
 }
