@@ -31,7 +31,7 @@ pub fn judged_from(
     warm: Option<ThermodynamicTemperature>,
 ) -> Reasoning {
     let facts = Facts::gather(carrier, circuit, head, conditions);
-    let warm = warm.unwrap_or_else(|| facts.warm_enough);
+    let warm = warm.unwrap_or(facts.warm_enough);
     let evaluation = checks::evaluate(check, &facts, warm);
     let formulas = formula::of_check(&evaluation, head, carrier.end_of(circuit));
     let conclusion = Conclusion::of(&evaluation.check);

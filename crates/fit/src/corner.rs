@@ -70,13 +70,8 @@ pub trait Sampler: Debug {
     /// Whether it bounds all states of the oil from warm enough to its hottest, rather than being one of them.
     fn bounds_oil(&self) -> bool;
 
-    /// The oil's temperature, between warm enough and its hottest.
-    fn temperature(
-        &self,
-        working: ThermodynamicTemperature,
-        warm: ThermodynamicTemperature,
-        hottest: ThermodynamicTemperature,
-    ) -> ThermodynamicTemperature;
+    /// The oil's temperature, from warm enough over that at work to its hottest.
+    fn temperature(&self, span: Interval<ThermodynamicTemperature>) -> ThermodynamicTemperature;
 
     /// The engine's speed over its working speed where it may run up to a ratio.
     fn engine(&self, runs_up_to: f64) -> f64;
@@ -119,13 +114,8 @@ impl Sampler for Corner {
         *self != Self::Likely
     }
 
-    fn temperature(
-        &self,
-        working: ThermodynamicTemperature,
-        warm: ThermodynamicTemperature,
-        _: ThermodynamicTemperature,
-    ) -> ThermodynamicTemperature {
-        if self.bounds_oil() { warm } else { working }
+    fn temperature(&self, span: Interval<ThermodynamicTemperature>) -> ThermodynamicTemperature {
+        if self.bounds_oil() { span.low } else { span.nominal }
     }
 
     fn engine(&self, runs_up_to: f64) -> f64 {

@@ -20,11 +20,11 @@
 
 use super::corner::{Certainty, End, InSpan, Sampler};
 use super::facts::{Extreme, Facts};
-use super::question::{Finding, Question, Reading};
+use super::question::{Estimate, Finding, Question, Reading};
 use super::sample::{Corner, Sample};
 use super::{Bound, CheckId, Conditions, FactId, checks};
 use hydraulics::{Element, Motor};
-use quantity::{Amount, Kind, Named, ThermodynamicTemperature, VolumeRate};
+use quantity::{Amount, Interval, Kind, Named, ThermodynamicTemperature, VolumeRate};
 use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use table::read;
@@ -56,14 +56,8 @@ impl Sampler for Anywhere {
         false
     }
 
-    fn temperature(
-        &self,
-        _: ThermodynamicTemperature,
-        warm: ThermodynamicTemperature,
-        hottest: ThermodynamicTemperature,
-    ) -> ThermodynamicTemperature {
-        let (warm, hottest) = (warm.si(), hottest.si());
-        ThermodynamicTemperature::from_si(warm + self.share("temperature") * (hottest - warm))
+    fn temperature(&self, span: Interval<ThermodynamicTemperature>) -> ThermodynamicTemperature {
+        InSpan::Between(self.share("temperature")).of(span)
     }
 
     fn engine(&self, runs_up_to: f64) -> f64 {
@@ -140,7 +134,8 @@ fn invariant_nowhere_in_what_is_known_and_assumed_is_a_check_worse_than_in_its_c
                 for finding in CheckId::ALL.iter().flat_map(|&id| checks::findings(id, &facts, warm)) {
                     let Finding::Asked(asked) = finding else { continue };
                     let solved = |sample: &Sample| solved_speed(&facts, sample, warm);
-                    let samples = probe(asked.question, |sample| asked.formula.read(sample), solved, seed);
+                    let samples =
+                        probe(asked.question, |sample| (asked.formula)(sample, Estimate::Exact), solved, seed);
                     *taken.entry((asked.question.id, asked.question.bound)).or_default() += samples;
                 }
                 pairs += 1;

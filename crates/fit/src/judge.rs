@@ -1,6 +1,6 @@
 //! From what a rule finds to a judged check: the one place where a question is answered.
 
-use super::question::{Asked, Finding, Findings};
+use super::question::{Asked, Estimate, Finding, Findings};
 use super::sample::{Corner, Sample};
 use super::trace::Trace;
 use super::{Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
@@ -38,7 +38,7 @@ fn judged<'f>(mut findings: Findings<'f>, judge: impl Fn(&Asked<'f>) -> Check) -
 impl Asked<'_> {
     fn whole(&self, trace: Option<&Trace>) -> Check {
         let Self { question, formula, .. } = self;
-        let read = |sample: &Sample| formula.read(sample);
+        let read = |sample: &Sample| formula(sample, Estimate::Exact);
         let likely_sample = Sample::traced(Corner::Likely, trace);
         let likely = read(&likely_sample);
         let worst_sample = Sample::traced(Corner::Worst, trace);
@@ -107,12 +107,12 @@ impl Asked<'_> {
     fn outcome(&self) -> Check {
         let Self { question, formula, .. } = self;
         let sample = Sample::brief(Corner::Worst);
-        let worst = formula.quick(&sample);
+        let worst = formula(&sample, Estimate::Quick);
         let known = !sample.lacks();
         let holds = known && question.holds(&worst);
         let (outcome, reason) = if holds && (question.class != Class::Safety || !sample.assumes()) {
             (Outcome::Met, Reason::Within)
-        } else if !holds && !question.holds(&formula.quick(&Sample::brief(Corner::Best))) {
+        } else if !holds && !question.holds(&formula(&Sample::brief(Corner::Best), Estimate::Quick)) {
             (Outcome::NotMet, Reason::Beyond { because: worst.because })
         } else if known {
             (Outcome::NotKnown, Reason::Undecided { because: worst.because })
@@ -141,7 +141,9 @@ impl Asked<'_> {
     /// never or always holds, or when the fact is not one figure.
     fn threshold(&self, fact: FactId) -> Option<Threshold> {
         let (low, high, amount) = fact.scale()?;
-        let holds = |value: f64| self.question.holds(&self.formula.read(&Sample::new(Corner::OneAt(fact, value))));
+        let holds = |value: f64| {
+            self.question.holds(&(self.formula)(&Sample::new(Corner::OneAt(fact, value)), Estimate::Exact))
+        };
         let (at_low, at_high) = (holds(low), holds(high));
         if at_low == at_high {
             return None;

@@ -60,32 +60,26 @@ impl Question {
 
     /// The question answered by a formula of what is known, assumed or missing.
     pub fn asks<'f>(self, read: impl Fn(&Sample) -> Reading + 'f) -> Finding<'f> {
-        Finding::Asked(Asked { question: self, formula: Box::new(Plain(read)), told: Some })
+        self.asks_closely(move |sample, _| read(sample))
     }
 
-    /// The question answered by a formula, and where only the outcome counts by a quicker one whose value is on the same side of the
-    /// limit.
-    pub fn asks_or_quicker<'f>(
-        self,
-        read: impl Fn(&Sample) -> Reading + 'f,
-        quick: impl Fn(&Sample) -> Reading + 'f,
-    ) -> Finding<'f> {
-        Finding::Asked(Asked { question: self, formula: Box::new(WithQuick(read, quick)), told: Some })
+    /// The question answered by a formula that has a quicker form, whose value is on the same side of the limit.
+    pub fn asks_closely<'f>(self, formula: impl Fn(&Sample, Estimate) -> Reading + 'f) -> Finding<'f> {
+        Finding::Asked(Asked { question: self, formula: Box::new(formula), told: Some })
     }
 
     /// The question answered by a value that may not exceed its limit, and by an upper bound of it where that is enough.
     pub fn asks_at_most<'f, Q: Kind>(
         self,
-        because: impl Fn() -> Cause + Copy + 'f,
-        limit: impl Fn(&Sample) -> Q + Copy + 'f,
-        value: impl Fn(&Sample, Estimate) -> Q + Copy + 'f,
+        because: impl Fn() -> Cause + 'f,
+        limit: impl Fn(&Sample) -> Q + 'f,
+        value: impl Fn(&Sample, Estimate) -> Q + 'f,
     ) -> Finding<'f> {
-        let read = move |sample: &Sample| Reading::new(value(sample, Estimate::Exact), limit(sample), because());
-        let quick = move |sample: &Sample| {
-            let (most, limit) = (value(sample, Estimate::UpperBound), limit(sample));
-            Reading::new(if most <= limit { most } else { value(sample, Estimate::Exact) }, limit, because())
-        };
-        self.asks_or_quicker(read, quick)
+        self.asks_closely(move |sample, estimate| {
+            let (most, limit) = (value(sample, estimate), limit(sample));
+            let within = estimate == Estimate::Exact || most <= limit;
+            Reading::new(if within { most } else { value(sample, Estimate::Exact) }, limit, because())
+        })
     }
 
     /// The question answered by figures in which nothing is open.
@@ -108,56 +102,24 @@ impl Question {
     }
 }
 
-/// How closely a value is worked out that may not exceed its limit.
+/// How closely a value is worked out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Estimate {
-    /// No less than it is, and quickly.
-    UpperBound,
+    /// As its side of the limit asks, quickly; of one that may not exceed its limit an upper bound will do.
+    Quick,
     /// As it is.
     Exact,
 }
 
 /// What answers a question of each sample.
-pub trait Formula {
-    /// The value with its limit.
-    fn read(&self, sample: &Sample) -> Reading;
-
-    /// The value, or one on the same side of the limit: enough where only the outcome counts.
-    fn quick(&self, sample: &Sample) -> Reading;
-}
-
-/// A formula that has no quicker one.
-struct Plain<R>(R);
-
-impl<R: Fn(&Sample) -> Reading> Formula for Plain<R> {
-    fn read(&self, sample: &Sample) -> Reading {
-        self.0(sample)
-    }
-
-    fn quick(&self, sample: &Sample) -> Reading {
-        self.0(sample)
-    }
-}
-
-/// A formula with its quicker one.
-struct WithQuick<R, Q>(R, Q);
-
-impl<R: Fn(&Sample) -> Reading, Q: Fn(&Sample) -> Reading> Formula for WithQuick<R, Q> {
-    fn read(&self, sample: &Sample) -> Reading {
-        self.0(sample)
-    }
-
-    fn quick(&self, sample: &Sample) -> Reading {
-        self.1(sample)
-    }
-}
+type Formula<'f> = Box<dyn Fn(&Sample, Estimate) -> Reading + 'f>;
 
 /// A question with the formula that answers it.
 pub struct Asked<'f> {
     /// The question.
     pub question: Question,
     /// The formula.
-    pub formula: Box<dyn Formula + 'f>,
+    pub formula: Formula<'f>,
     /// What is told of the check that comes of it; none where it is not told.
     pub told: fn(Check) -> Option<Check>,
 }

@@ -51,7 +51,7 @@ fn at_outlet(facts: &Facts, sample: &Sample, warm: ThermodynamicTemperature, est
         let returned = circuit.returned(facts.free_flow(sample, &circuit, free, none));
         return circuit.back.pulsating_loss(returned, facts.pulsation(sample), &circuit.oil);
     }
-    if estimate == Estimate::UpperBound {
+    if estimate == Estimate::Quick {
         let compiled = Compiled::of(&circuit);
         if let Some(most) = compiled.at_most(free) {
             return compiled.losses(most).1;

@@ -85,7 +85,7 @@ fn through_motor(
     let circuit = facts.circuit(sample, Extreme::MostFlowAgainstReturn, temperature);
     let (free, greatest) = (facts.free_difference(sample), circuit.source.greatest);
     match estimate {
-        Estimate::UpperBound => Compiled::of(&circuit).at_most(free).unwrap_or(greatest),
+        Estimate::Quick => Compiled::of(&circuit).at_most(free).unwrap_or(greatest),
         Estimate::Exact => facts.free_flow(sample, &circuit, free, greatest),
     }
 }

@@ -5,7 +5,7 @@
 //! turned up as far as an operator can.
 
 use crate::facts::{Extreme, Facts, limit};
-use crate::question::{Finding, Question, Reading};
+use crate::question::{Estimate, Finding, Question, Reading};
 use crate::sample::{End, Sample};
 use crate::{Bound, Cause, CheckId, Class, FactId};
 use hydraulics::balance::Compiled;
@@ -16,16 +16,14 @@ use quantity::{Kind, ThermodynamicTemperature, VolumeRate};
 pub fn low<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding<'f> {
     let least = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::FlowWindow, class: Class::Work, blocks: true, bound: Bound::AtLeast };
-    let limit = move |sample: &Sample| sample.take(&least, End::High);
-    let read = move |sample: &Sample| {
-        let limit = limit(sample);
-        let (flow, because) = at_work(facts, sample, Extreme::LeastFlow, warm);
+    question.asks_closely(move |sample, estimate| {
+        let limit = sample.take(&least, End::High);
+        let (flow, because) = match estimate {
+            Estimate::Exact => at_work(facts, sample, Extreme::LeastFlow, warm),
+            Estimate::Quick if reaches_at_work(facts, sample, limit, warm) => (limit, Cause::FlowLow),
+            Estimate::Quick => (VolumeRate::from_si(0.0), Cause::FlowLow),
+        };
         Reading::new(flow, limit, because)
-    };
-    question.asks_or_quicker(read, move |sample| {
-        let limit = limit(sample);
-        let reached = reaches_at_work(facts, sample, limit, warm);
-        Reading::new(if reached { limit } else { VolumeRate::from_si(0.0) }, limit, Cause::FlowLow)
     })
 }
 
@@ -33,15 +31,14 @@ pub fn low<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding<'f> 
 pub fn high<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding<'f> {
     let greatest = limit(FactId::HeadGreatestFlow, facts.head.flow.greatest.as_ref());
     let question = Question { id: CheckId::FlowWindow, class: Class::Damage, blocks: true, bound: Bound::AtMost };
-    let limit = move |sample: &Sample| sample.take(&greatest, End::Low);
-    let read = move |sample: &Sample| {
-        let limit = limit(sample);
-        Reading::new(greatest_flow(facts, sample, Extreme::MostFlow, warm), limit, Cause::FlowHigh)
-    };
-    question.asks_or_quicker(read, move |sample| {
-        let limit = limit(sample);
-        let exceeded = exceeds_free_running(facts, sample, limit, warm);
-        Reading::new(if exceeded { limit * 1.5 } else { limit }, limit, Cause::FlowHigh)
+    question.asks_closely(move |sample, estimate| {
+        let limit = sample.take(&greatest, End::Low);
+        let flow = match estimate {
+            Estimate::Exact => greatest_flow(facts, sample, Extreme::MostFlow, warm),
+            Estimate::Quick if exceeds_free_running(facts, sample, limit, warm) => limit * 1.5,
+            Estimate::Quick => limit,
+        };
+        Reading::new(flow, limit, Cause::FlowHigh)
     })
 }
 

@@ -2,7 +2,7 @@
 
 use super::flow_window::{at_work, reaches_at_work};
 use crate::facts::{Extreme, Facts, limit};
-use crate::question::{Finding, Findings, Question, Reading};
+use crate::question::{Estimate, Finding, Findings, Question, Reading};
 use crate::sample::{End, Sample};
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::power::hydraulic_power;
@@ -42,28 +42,21 @@ fn engine<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Option<Findin
 pub fn least<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding<'f> {
     let least_flow = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::Power, class: Class::Work, blocks: false, bound: Bound::AtLeast };
-    let of_working_pressure = move |sample: &Sample| {
-        let difference = sample.take(&facts.working, End::High);
-        let named = facts.head.power.least.or(facts.head.power.rated);
-        let least = || hydraulic_power(difference, sample.take(&least_flow, End::High));
-        (difference, named.map_or_else(least, |power| power.nominal))
-    };
-    let read = move |sample: &Sample| {
-        facts.head_power();
+    question.asks_closely(move |sample, estimate| {
+        let named = facts.head_power();
+        let reaching = || reaching(facts, sample, Extreme::LeastFlow, warm);
         // The circuit is asked first, so that what is missing of it is told first.
-        let (power, because) = reaching(facts, sample, Extreme::LeastFlow, warm);
-        Reading::new(power, of_working_pressure(sample).1, because)
-    };
-    question.asks_or_quicker(read, move |sample| {
-        let (difference, limit) = of_working_pressure(sample);
-        let power = if difference.si() <= 0.0 {
-            reaching(facts, sample, Extreme::LeastFlow, warm).0
-        } else if reaches_at_work(facts, sample, limit / difference, warm) {
-            limit
-        } else {
-            Power::from_si(0.0)
+        let exact = (estimate == Estimate::Exact).then(reaching);
+        let difference = sample.take(&facts.working, End::High);
+        let least = || hydraulic_power(difference, sample.take(&least_flow, End::High));
+        let limit = named.map_or_else(least, |power| power.nominal);
+        let (power, because) = match exact {
+            Some(exact) => exact,
+            None if difference.si() <= 0.0 => (reaching().0, Cause::PowerLimit),
+            None if reaches_at_work(facts, sample, limit / difference, warm) => (limit, Cause::PowerLimit),
+            None => (Power::from_si(0.0), Cause::PowerLimit),
         };
-        Reading::new(power, limit, Cause::PowerLimit)
+        Reading::new(power, limit, because)
     })
 }
 

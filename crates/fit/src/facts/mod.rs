@@ -420,7 +420,7 @@ impl<'a> Facts<'a> {
     /// lines that lose the most, or the least, that they do anywhere from there to the hottest.
     pub fn temperature(&self, sample: &Sample, warm: ThermodynamicTemperature) -> ThermodynamicTemperature {
         let Conditions { working, hot, .. } = *self.conditions;
-        sample.sampler().temperature(working, warm, hot)
+        sample.sampler().temperature(Interval { low: warm, nominal: working, high: hot })
     }
 
     /// From the thickest oil, at a temperature, to the thinnest, at the hottest; none where one state of it is looked at.
