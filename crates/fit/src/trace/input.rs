@@ -1,6 +1,5 @@
 //! What an answer was worked out from, entry by entry.
 
-use super::visible::{Seen, Visible};
 use crate::{FactId, Price, Total};
 use quantity::{Amount, Provenance, names};
 use table::{AssumptionId, CarrierClass, ChangeId, Guard, HeadKind, Mounting};
@@ -14,14 +13,6 @@ pub struct InputRecord {
     pub value: Value,
     /// Where that comes from.
     pub origin: Origin,
-}
-
-impl InputRecord {
-    /// Something that was looked at.
-    pub fn of(what: impl Into<What>, stated: &impl Visible) -> Self {
-        let Seen { value, origin } = stated.seen();
-        Self { what: what.into(), value, origin }
-    }
 }
 
 /// What an entry is about.

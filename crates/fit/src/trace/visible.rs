@@ -1,6 +1,6 @@
 //! What a question without figures can look at: everything that a table states, with the value that a reasoning shows of it.
 
-use super::{Origin, Value};
+use super::{InputRecord, Origin, Value, What};
 use quantity::{Amount, Kind, Named, Provenance, Stated};
 use table::{CarrierClass, CaseLine, Cleanliness, Guard, HeadKind, Mounting, PriorityUser};
 
@@ -23,6 +23,14 @@ impl Seen {
 pub trait Visible {
     /// What it says.
     fn seen(&self) -> Seen;
+}
+
+impl InputRecord {
+    /// Something that was looked at.
+    pub fn of(what: impl Into<What>, stated: &impl Visible) -> Self {
+        let Seen { value, origin } = stated.seen();
+        Self { what: what.into(), value, origin }
+    }
 }
 
 impl<T: Visible> Visible for Option<T> {
