@@ -3,8 +3,6 @@
 use crate::formula;
 use crate::reasoning::{Conclusion, Reasoning};
 use fit::facts::Facts;
-use fit::judge::Depth;
-use fit::trace::Trace;
 use fit::{CheckId, Conditions, checks, unknown_circuit};
 use quantity::ThermodynamicTemperature;
 use table::{Carrier, Head, Id};
@@ -32,15 +30,12 @@ pub fn judged_from(
     check: CheckId,
     warm: Option<ThermodynamicTemperature>,
 ) -> Reasoning {
-    let trace = Trace::default();
-    let mut facts = Facts::gather(carrier, circuit, head, conditions);
-    facts.depth = Depth::Recorded(&trace);
-    let warm = warm.unwrap_or_else(|| checks::warm_enough(&facts));
-    let judged = checks::check(check, &facts, warm);
-    let practice = facts.practice;
-    let inputs = trace.behind(&judged);
-    let formulas = formula::of_check(&judged, &inputs, head, carrier.end_of(circuit));
-    Reasoning::new(Some(check), formulas, inputs, &practice, Conclusion::of(&judged))
+    let facts = Facts::gather(carrier, circuit, head, conditions);
+    let warm = warm.unwrap_or(facts.warm_enough);
+    let evaluation = checks::evaluate(check, &facts, warm);
+    let formulas = formula::of_check(&evaluation, head, carrier.end_of(circuit));
+    let conclusion = Conclusion::of(&evaluation.check);
+    Reasoning::new(Some(check), formulas, evaluation.inputs, &facts.practice, conclusion)
 }
 
 pub fn of_name<'a>(

@@ -1,8 +1,8 @@
 //! Which relations give a number. What each says, where it holds and who published it stands in `wording`.
 
 use crate::whence::{BrochureFigure, OilFigure, PointFigure};
-use fit::trace::{Used, What, Worked};
-use fit::{Bound, Check, CheckId, Load, SettingId};
+use fit::trace::Worked;
+use fit::{Bound, CheckId, Evaluation, Load, SettingId};
 use quantity::names;
 use table::{Head, MachineEnd, MotorKind};
 
@@ -103,12 +103,13 @@ names! {
 }
 
 /// Of a check as it came out.
-pub fn of_check(check: &Check, used: &[Used], head: &Head, end: Option<MachineEnd>) -> Vec<Formula> {
+pub fn of_check(evaluation: &Evaluation, head: &Head, end: Option<MachineEnd>) -> Vec<Formula> {
     use Formula as F;
+    let check = &evaluation.check;
     let circuit = [F::Balance, F::PumpFlow, F::LineLoss, F::Viscosity];
     let after = |first: &[Formula], then: &[Formula]| [first, then].concat();
     let impact = head.motor.as_ref().and_then(|motor| motor.kind) == Some(MotorKind::Impact);
-    let on_the_way = |worked| used.iter().any(|used| used.what == What::Worked(worked));
+    let on_the_way = |worked| evaluation.intermediate().any(|known| known == worked);
     let least = check.bound == Some(Bound::AtLeast);
     if check.bound.is_none() {
         // A figure that is missing is a figure still: the weight, the lift.

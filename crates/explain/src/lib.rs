@@ -1,8 +1,8 @@
 //! Why a number is what it is: the formula, the inputs that were really used with where each comes from, and what came out.
 //!
-//! Nothing here is listed by hand. The check, point, figure or setting is worked out once more, for whoever asks, with a [`fit::trace::Trace`]
-//! that hears every fact that is taken and every value that is tried; an ordinary answer knows nothing of it and is no slower. The words
-//! are made in `wording`.
+//! Nothing here is listed by hand. The check, point, figure or setting is worked out once more, for whoever asks, and comes with
+//! every fact that it took and every value that was tried; an ordinary answer knows nothing of that and is no slower. The words are made
+//! in `wording`.
 
 mod check;
 mod cost;

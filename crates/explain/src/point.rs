@@ -4,12 +4,11 @@ use crate::check::{judged_from, of_name};
 use crate::formula;
 use crate::reasoning::{Conclusion, Reasoning};
 use crate::whence::{BrochureFigure, OilFigure, PointFigure};
-use fit::draw::{Corner, Draw, Side};
 use fit::facts::Facts;
 use fit::installation::Installation;
 use fit::installation::states::{balanced, powers_by, temperature_of};
-use fit::judge::Depth;
-use fit::trace::{Trace, Worked};
+use fit::sample::{Corner, End, Sample};
+use fit::trace::Worked;
 use fit::{CheckId, Conditions, Load, OilState, Stage, points, unknown_circuit};
 use hydraulics::balance::Balanced;
 use hydraulics::{Circuit, Operating};
@@ -27,16 +26,16 @@ pub fn reasoning_of_point(
 ) -> Option<Reasoning> {
     let unknown = unknown_circuit();
     let circuit = of_name(carrier, circuit, &unknown)?;
-    let trace = Trace::default();
-    let mut facts = Facts::gather(carrier, circuit, head, conditions);
-    facts.depth = Depth::Recorded(&trace);
-    let point = points::point(&facts, Stage::AsItIs, oil, load);
-    let draw = facts.draw(Corner::Likely);
-    let (solved, balanced) = balanced(&facts, &draw, load, temperature_of(&facts, oil));
-    if let Balanced::Turns(at) | Balanced::Stalls(at) = &balanced {
-        on_the_way(&facts, &draw, &solved, at, figure);
-    }
-    let practice = facts.practice;
+    let facts = Facts::gather(carrier, circuit, head, conditions);
+    let (point, inputs) = facts.with_inputs(|facts| {
+        let point = points::point(facts, Stage::AsItIs, oil, load);
+        let sample = facts.sample(Corner::Likely);
+        let (solved, balanced) = balanced(facts, &sample, load, temperature_of(facts, oil));
+        if let Balanced::Turns(at) | Balanced::Stalls(at) = &balanced {
+            on_the_way(facts, &sample, &solved, at, figure);
+        }
+        point
+    });
     let value = match figure {
         PointFigure::Flow => point.flow,
         PointFigure::PumpPressure => point.pump_pressure,
@@ -47,27 +46,27 @@ pub fn reasoning_of_point(
         PointFigure::ShaftPower => point.shaft_power,
         PointFigure::Heat => point.heat,
     };
-    Some(Reasoning::new(None, formula::of_point(figure, load), trace.all(), &practice, Conclusion::figure(value)))
+    Some(Reasoning::new(None, formula::of_point(figure, load), inputs, &facts.practice, Conclusion::figure(value)))
 }
 
 /// Notes what is worked out on the way to a figure of a solved point.
-fn on_the_way(facts: &Facts, draw: &Draw, solved: &Circuit, at: &Operating, figure: PointFigure) {
+fn on_the_way(facts: &Facts, sample: &Sample, solved: &Circuit, at: &Operating, figure: PointFigure) {
     match figure {
         PointFigure::Flow => {}
         PointFigure::PumpPressure | PointFigure::HeadInlet | PointFigure::HeadOutlet => {
-            draw.works_out(Worked::FlowAtWork, at.flow);
+            sample.step(Worked::FlowAtWork, at.flow);
         }
         PointFigure::CasePressure => {
-            draw.works_out(Worked::LeakedFlow, at.flow - solved.returned(at.flow));
+            sample.step(Worked::LeakedFlow, at.flow - solved.returned(at.flow));
         }
         PointFigure::RotorSpeed => {
-            draw.works_out(Worked::FlowAtWork, at.flow);
-            facts.motor(draw);
+            sample.step(Worked::FlowAtWork, at.flow);
+            facts.motor(sample);
         }
         PointFigure::ShaftPower | PointFigure::Heat => {
-            draw.works_out(Worked::FlowAtWork, at.flow);
-            draw.works_out(Worked::PumpPressure, solved.source.pump_pressure(at.supply));
-            powers_by(facts, draw, solved, at);
+            sample.step(Worked::FlowAtWork, at.flow);
+            sample.step(Worked::PumpPressure, solved.source.pump_pressure(at.supply));
+            powers_by(facts, sample, solved, at);
         }
     }
 }
@@ -82,26 +81,30 @@ pub fn reasoning_of_oil(
     temperature: ThermodynamicTemperature,
 ) -> Option<Reasoning> {
     let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
-    let trace = Trace::default();
-    let mut facts = Facts::gather(carrier, circuit, head, conditions);
-    facts.depth = Depth::Recorded(&trace);
-    let draw = facts.draw(Corner::Likely);
+    let facts = Facts::gather(carrier, circuit, head, conditions);
+    let (value, inputs) = facts.with_inputs(|facts| at_temperature(facts, figure, temperature));
+    Some(Reasoning::new(None, formula::of_oil(figure), inputs, &facts.practice, Conclusion::figure(Some(value?))))
+}
+
+/// A figure at one temperature of the oil, at likely figures; none where something is missing.
+fn at_temperature(facts: &Facts, figure: OilFigure, temperature: ThermodynamicTemperature) -> Option<Amount> {
+    let sample = facts.sample(Corner::Likely);
     let at = |load: Load, figure: PointFigure| {
-        let (solved, balanced) = balanced(&facts, &draw, load, temperature);
+        let (solved, balanced) = balanced(facts, &sample, load, temperature);
         let (Balanced::Turns(at) | Balanced::Stalls(at)) = balanced else { return None };
         if load == Load::Free {
-            draw.works_out(Worked::FlowFree, at.flow);
+            sample.step(Worked::FlowFree, at.flow);
         } else {
-            on_the_way(&facts, &draw, &solved, &at, figure);
+            on_the_way(facts, &sample, &solved, &at, figure);
         }
         if figure == PointFigure::CasePressure {
-            draw.works_out(Worked::LeakedFlow, at.flow - solved.returned(at.flow));
+            sample.step(Worked::LeakedFlow, at.flow - solved.returned(at.flow));
         }
         Some((solved, at))
     };
     let value = match figure {
         OilFigure::Viscosity => {
-            let grade = draw.take(&facts.oil, Side::High);
+            let grade = sample.take(&facts.oil, End::High);
             Some(Amount::of(facts.oil_curve(grade).viscosity(temperature)))
         }
         OilFigure::Flow => at(Load::Working, PointFigure::Flow).map(|(_, at)| Amount::of(at.flow)),
@@ -112,9 +115,7 @@ pub fn reasoning_of_oil(
             at(Load::Free, PointFigure::CasePressure).and_then(|(_, at)| at.case).map(Amount::of)
         }
     };
-    let value = value.filter(|_| draw.missing().is_empty())?;
-    let practice = facts.practice;
-    Some(Reasoning::new(None, formula::of_oil(figure), trace.all(), &practice, Conclusion::figure(Some(value))))
+    value.filter(|_| !sample.lacks())
 }
 
 /// How a check comes out with the oil at just one temperature; none when the machine has no such circuit.
@@ -139,14 +140,13 @@ pub fn reasoning_of_brochure(
     conditions: &Conditions,
     figure: BrochureFigure,
 ) -> Option<Reasoning> {
-    let trace = Trace::default();
     let installation = Installation::new(carrier, circuit, head, conditions)?;
-    let brochure = installation.brochure_heard(Depth::Recorded(&trace))?;
-    let practice = installation.practice();
+    let (brochure, inputs) = installation.brochure_with_inputs();
+    let brochure = brochure?;
     let gap = match figure {
         BrochureFigure::Flow => brochure.flow,
         BrochureFigure::Pressure => brochure.pressure,
     };
-    let formulas = formula::of_brochure(figure);
-    Some(Reasoning::new(None, formulas, trace.all(), &practice, Conclusion::figure(Some(gap.gives))))
+    let conclusion = Conclusion::figure(Some(gap.gives));
+    Some(Reasoning::new(None, formula::of_brochure(figure), inputs, &installation.practice(), conclusion))
 }

@@ -2,7 +2,7 @@
 
 use crate::formula::Formula;
 use fit::assume::Practice;
-use fit::trace::{From, Trial, Used};
+use fit::trace::{InputRecord, Origin, Trial};
 use fit::{AssumedFrom, Bound, Cause, Check, CheckId, Outcome, Reason, Total};
 use quantity::Amount;
 use table::AssumptionId;
@@ -15,7 +15,7 @@ pub struct Reasoning {
     /// The relations, the one that gives the number first.
     pub formulas: Vec<Formula>,
     /// What went into them, in the order in which it was asked for.
-    pub inputs: Vec<Used>,
+    pub inputs: Vec<InputRecord>,
     /// The ranges among them that are the table's own.
     pub own_ranges: Vec<AssumptionId>,
     /// Of a setting: what spoke against the values nearest to it. Of a part: what speaks against others of the shop's.
@@ -31,13 +31,13 @@ impl Reasoning {
     pub fn new(
         check: Option<CheckId>,
         formulas: Vec<Formula>,
-        inputs: Vec<Used>,
+        inputs: Vec<InputRecord>,
         practice: &Practice,
         result: Conclusion,
     ) -> Self {
         let mut own_ranges = Vec::new();
-        for used in &inputs {
-            if let From::Assumed(id) = used.from
+        for input in &inputs {
+            if let Origin::Assumed(id) = input.origin
                 && practice.stated(id).is_some_and(|range| range.from == AssumedFrom::Table)
                 && !own_ranges.contains(&id)
             {

@@ -1,18 +1,17 @@
-//! Why a setting stands where it does, or a part has its size: the change is made once more on the same machine, with somebody who
-//! listens to how it is solved.
+//! Why a setting stands where it does, or a part has its size: the change is made once more on the same machine, with all that
+//! tells how it is solved.
 
 use crate::check::judged_from;
 use crate::formula;
 use crate::reasoning::{Conclusion, Reasoning};
-use fit::changes::{Catalogue, ChangeOption, Slot, applied};
+use fit::changes::{Catalogue, ChangeOption, Slot, applied, explained};
 use fit::facts::Facts;
 use fit::installation::sharing;
-use fit::judge::Depth;
 use fit::machine::{Machine, Store};
 use fit::setup::Setup;
-use fit::trace::{Against, Context, Trace, Trial, Used, What};
+use fit::trace::{Against, Context, InputRecord, Trial, What};
 use fit::warm_up::{COLD_CHECKS, warm_up_from};
-use fit::{Change, Check, CheckId, Conditions, FactId, Pairing, SettingId, checks, unknown_circuit};
+use fit::{Change, Check, CheckId, Conditions, FactId, Pairing, Setting, SettingId, checks, unknown_circuit};
 use quantity::Amount;
 use table::{Carrier, ChangeId, Circuit, Head, Id};
 use workshop::tolerance;
@@ -48,22 +47,22 @@ pub fn reasoning_of_setting(
     let place = pairing.changes.iter().position(|made| made.id == change)?;
     let made = &pairing.changes[place];
     let taken = made.settings.iter().find(|known| known.name == setting)?.value;
-    let trace = Trace::default();
     let (inputs, tried) = match setting {
         SettingId::Bore | SettingId::RatedFlow | SettingId::RatedPressure | SettingId::Conductance => {
             (again.part(made, setting, taken), again.others(carrier, place, setting))
         }
         SettingId::ShareAtWork | SettingId::ShareFree => {
-            let facts = again.facts(finished)?.at_depth(Depth::Recorded(&trace));
-            sharing::sharing(&facts)?;
-            (trace.all(), Vec::new())
+            let (shares, inputs) = again.facts(finished)?.with_inputs(sharing::sharing);
+            shares?;
+            (inputs, Vec::new())
         }
         _ => {
             let store = Store::default();
             let before = again.changed(&store, carrier, pairing.changes[..place].iter().map(|made| &made.option))?;
-            let (_, solved) = applied(before, &made.option, Depth::Recorded(&trace))?;
-            solved.iter().find(|known| known.name == setting && known.value == taken)?;
-            trace.solved(setting, taken)
+            let (_, solved) = explained(before, &made.option)?;
+            let same = |known: &Setting| known.name == setting && known.value == taken;
+            let solved = solved.into_iter().find(|known| same(&known.value))?;
+            (solved.inputs, solved.trials)
         }
     };
     let between = matches!(
@@ -102,26 +101,26 @@ impl<'a> Again<'a> {
         let (circuit, head, conditions) = (self.place(carrier)?, self.head, self.conditions);
         let mut changed = Machine::of(store, Setup { carrier, circuit, head, conditions });
         for option in options {
-            (changed, _) = applied(changed, option, Depth::Outcome)?;
+            (changed, _) = applied(changed, option)?;
         }
         Some(changed)
     }
 
     /// The part that is used and its size, from the table's list or the usual ones of shops.
-    fn part(self, made: &Change, setting: SettingId, taken: Amount) -> Vec<Used> {
-        use fit::trace::{From, Value};
+    fn part(self, made: &Change, setting: SettingId, taken: Amount) -> Vec<InputRecord> {
+        use fit::trace::{Origin, Value};
         let part = made.part.as_ref().and_then(|id| self.conditions.parts.iter().find(|part| part.id == *id));
-        let from = if part.is_some() { From::Table } else { From::Practice };
+        let origin = if part.is_some() { Origin::Table } else { Origin::Practice };
         let figure = Value::Figure { likely: Some(taken), worst: vec![taken], span: None };
         let name = part.map(|part| Value::Text(format!("{} ({})", part.name, part.id)));
-        let name = name.map(|value| Used { what: What::Context(Context::PartUsed), value, from });
+        let name = name.map(|value| InputRecord { what: What::Context(Context::PartUsed), value, origin });
         let size = match setting {
             SettingId::RatedFlow => Context::PartRatedFlow,
             SettingId::RatedPressure => Context::PartRatedPressure,
             SettingId::Conductance => Context::PartConductance,
             _ => Context::PartBore,
         };
-        name.into_iter().chain([Used { what: What::Context(size), value: figure, from }]).collect()
+        name.into_iter().chain([InputRecord { what: What::Context(size), value: figure, origin }]).collect()
     }
 
     /// The other sizes of the same change that would not do in this set, with what speaks against each.
@@ -138,9 +137,9 @@ impl<'a> Again<'a> {
             let set = set.map(|(i, made)| if i == place { option } else { &made.option });
             let store = Store::default();
             let facts = self.changed(&store, carrier, set)?.setup.facts();
-            let quick = checks::in_a_search(&facts.clone().for_a_search());
+            let quick = checks::in_a_search(&facts);
             let failing = quick.iter().filter(|check| check.fails() && !open(check.id)).map(|check| check.id);
-            let warm = checks::warm_enough(&facts);
+            let warm = facts.warm_enough;
             let against = failing.map(|id| Against { check: checks::check(id, &facts, warm), spare: 0.0 });
             Some(Trial { value, against: against.collect() })
         });
@@ -167,16 +166,16 @@ impl<'a> Again<'a> {
     /// To which temperature the oil is idled before full speed is asked.
     fn idled_warm(self, finished: &Carrier) -> Option<Reasoning> {
         let taken = self.pairing.warm_up?;
-        let trace = Trace::default();
-        let facts = self.facts(finished)?.at_depth(Depth::Recorded(&trace));
-        if warm_up_from(&facts) != Some(taken) {
-            return None;
-        }
-        let (inputs, tried) = trace.solved(SettingId::OilTemperature, taken);
+        let facts = self.facts(finished)?;
+        let solved = facts.with_inputs(warm_up_from).0.filter(|solved| Amount::of(solved.value) == taken)?;
         let formulas = formula::of_setting(SettingId::OilTemperature);
-        let why = Reasoning::new(None, formulas, inputs, &facts.practice, Conclusion::figure(Some(taken)));
+        let why = Reasoning::new(None, formulas, solved.inputs, &facts.practice, Conclusion::figure(Some(taken)));
         let held = self.pairing.final_checks().iter().filter(|check| COLD_CHECKS.contains(&check.id));
-        Some(Reasoning { tried, held: held.filter(|check| check.limit.is_some()).cloned().collect(), ..why })
+        Some(Reasoning {
+            tried: solved.trials,
+            held: held.filter(|check| check.limit.is_some()).cloned().collect(),
+            ..why
+        })
     }
 }
 

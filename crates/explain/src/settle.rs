@@ -281,9 +281,9 @@ impl Machine<'_> {
 
     fn judged(self, carrier: &Carrier, head: &Head, circuit: &Id, asked: &[CheckId]) -> Option<bool> {
         let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
-        let facts = Facts::gather(carrier, circuit, head, self.conditions).for_a_search();
-        let warm = checks::warm_enough(&facts);
-        Some(!asked.iter().any(|&check| checks::check(check, &facts, warm).fails()))
+        let facts = Facts::gather(carrier, circuit, head, self.conditions);
+        let warm = facts.warm_enough;
+        Some(!asked.iter().any(|&check| checks::outcome(check, &facts, warm).fails()))
     }
 
     async fn then(self, circuit: &Id, fact: FactId, value: Amount) -> Option<Then> {

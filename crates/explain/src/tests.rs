@@ -5,7 +5,9 @@ use crate::yard::paired;
 use fit::changes::usual_time;
 use fit::checks;
 use fit::facts::Facts;
-use fit::trace::{Context, From, Used, Value, What};
+use fit::judge;
+use fit::question::Finding;
+use fit::trace::{Context, InputRecord, Origin, Value, What};
 use fit::{Check, CheckId, Conditions, Outcome, SettingId};
 use fit::{FactId, Load, OilState, Pairing, Stage, Verdict, pair};
 use quantity::{Named, Stated, Unit};
@@ -69,7 +71,7 @@ fn invariant_what_a_check_misses_and_assumes_stands_among_its_inputs() {
         for check in &pairing.checks {
             let why = reasoning(carrier, pairing.circuit.as_ref(), head, &conditions, check.id).expect("its circuit");
             for missing in &check.missing {
-                let named = |used: &Used| matches!(used.what, What::Fact(id, _) if id == missing.fact);
+                let named = |used: &InputRecord| matches!(used.what, What::Fact(id, _) if id == missing.fact);
                 // What the oil's temperature waits for, and a vacuum, are told by name and not by a figure that was taken.
                 let by_name = matches!(check.id, CheckId::Heat | CheckId::RunDown | CheckId::Functions);
                 assert!(
@@ -92,7 +94,7 @@ fn invariant_what_a_check_misses_and_assumes_stands_among_its_inputs() {
                 CheckId::ReturnFilter,
             ];
             for assumption in check.assumed.iter().filter(|_| !several.contains(&check.id)) {
-                let assumed = |used: &Used| used.from == From::Assumed(*assumption);
+                let assumed = |used: &InputRecord| used.origin == Origin::Assumed(*assumption);
                 assert!(why.inputs.iter().any(assumed), "{:?}: {assumption:?} in {:?}", check.id, why.inputs);
             }
         }
@@ -210,8 +212,10 @@ fn invariant_what_is_told_against_a_lower_relief_is_so_when_it_is_set_by_hand() 
                 place.relief.map(|relief| Stated { nominal: trial.value.quantity().expect("a pressure"), ..relief });
             let circuit = lower.circuits.iter().find(|place| Some(&place.id) == pairing.circuit.as_ref()).expect("it");
             let facts = Facts::gather(&lower, circuit, head, &conditions);
-            let left = checks::pressure_left(&facts, checks::warm_enough(&facts));
-            let arrives = checks::flow_above_least(&facts, checks::warm_enough(&facts));
+            let warm = facts.warm_enough;
+            let whole = |finding: Finding| judge::whole(finding.into(), None).expect("a check");
+            let left = whole(checks::pressure_left(&facts, warm));
+            let arrives = whole(checks::flow_above_least(&facts, warm));
             let short = |check: &Check, asked: f64| check.margin.is_none_or(|margin| margin < asked);
             assert!(short(&left, 0.10) || short(&arrives, 0.0), "{left:?} {arrives:?}");
             seen += 1;

@@ -1,72 +1,60 @@
-//! From a value and a limit that depend on facts to a judged check.
+//! From what a rule finds to a judged check: the one place where a question is answered.
 
-pub use super::question::{Question, Reading};
-
-use super::draw::{Corner, Draw};
+use super::question::{Asked, Estimate, Finding, Findings};
+use super::sample::{Corner, Sample};
 use super::trace::Trace;
 use super::{Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
-use quantity::{Amount, Kind};
 use table::AssumptionId;
 
-/// How much is told of a check.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Depth<'r> {
-    /// How it comes out, and no more: for the hundreds of machines that a search tries.
-    Outcome,
-    /// Also what it rests on, what would decide it and from which value on: for what people read. It takes many times as
-    /// long.
-    Whole,
-    /// The same, with a trace that hears which facts it was judged by.
-    Recorded(&'r Trace),
+/// The check that findings make, with all that people read: what it rests on, what would decide it and from which value on. A trace
+/// keeps what it took.
+///
+/// *Met* when it holds over everything known and assumed, *not met* when it fails even with what is assumed or missing at its best,
+/// else *not known* with the facts that decide. A question of safety is never met on an assumed value.
+pub fn whole(findings: Findings, trace: Option<&Trace>) -> Option<Check> {
+    judged(findings, |asked| match trace {
+        Some(trace) => trace.question(|| asked.whole(Some(trace))),
+        None => asked.whole(None),
+    })
 }
 
-impl<'r> Depth<'r> {
-    /// Who listens.
-    pub fn trace(self) -> Option<&'r Trace> {
-        match self {
-            Self::Recorded(trace) => Some(trace),
-            Self::Outcome | Self::Whole => None,
-        }
-    }
+/// How findings come out, and no more: for the hundreds of machines that a search tries. Many times as quick.
+pub fn outcome(findings: Findings) -> Option<Check> {
+    judged(findings, Asked::outcome)
 }
 
-impl Question {
-    /// Judges: *met* when it holds over everything known and assumed, *not met* when it fails even with what is assumed
-    /// or missing at its best, else *not known* with the facts that decide. A question of safety is never met on an
-    /// assumed value.
-    pub fn judge<Q: Kind>(self, depth: Depth, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
-        let Some(trace) = depth.trace() else { return self.judged(depth, read) };
-        trace.begin();
-        let check = self.judged(depth, read);
-        trace.end(&check);
-        check
+fn judged<'f>(mut findings: Findings<'f>, judge: impl Fn(&Asked<'f>) -> Check) -> Option<Check> {
+    let check = |finding| match finding {
+        Finding::Settled(check) => Some(check),
+        Finding::Asked(asked) => (asked.told)(judge(&asked)),
+    };
+    if findings.len() == 1 {
+        return findings.pop().and_then(check);
     }
+    let checks: Vec<Check> = findings.into_iter().filter_map(check).collect();
+    (!checks.is_empty()).then(|| worst_of(checks))
+}
 
-    fn judged<Q: Kind>(self, depth: Depth, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
-        #[cfg(test)]
-        if super::corners::probes(self, &read) {
-            return self.outcome(read);
-        }
-        if depth == Depth::Outcome {
-            return self.outcome(read);
-        }
-        let nominal_draw = Draw::heard(Corner::Likely, depth.trace());
-        let nominal = read(&nominal_draw);
-        let worst_draw = Draw::heard(Corner::Worst, depth.trace());
-        let worst = read(&worst_draw);
-        let (assumed, missing) = (worst_draw.assumed(), worst_draw.missing());
-        let best = read(&Draw::new(Corner::Best));
-        let holds_at_worst = self.holds(&worst);
+impl Asked<'_> {
+    fn whole(&self, trace: Option<&Trace>) -> Check {
+        let Self { question, formula, .. } = self;
+        let read = |sample: &Sample| formula(sample, Estimate::Exact);
+        let likely_sample = Sample::traced(Corner::Likely, trace);
+        let likely = read(&likely_sample);
+        let worst_sample = Sample::traced(Corner::Worst, trace);
+        let worst = read(&worst_sample);
+        let (assumed, missing) = (worst_sample.assumed(), worst_sample.missing());
+        let best = read(&Sample::new(Corner::Best));
         let mut check = Check {
-            id: self.id,
-            class: self.class,
+            id: question.id,
+            class: question.class,
             outcome: Outcome::Met,
-            blocks: self.blocks,
-            value: nominal_draw.missing().is_empty().then(|| Amount::of(nominal.value)),
-            worst: missing.is_empty().then(|| Amount::of(worst.value)),
-            limit: Some(Amount::of(worst.limit)),
-            bound: Some(self.bound),
-            margin: missing.is_empty().then(|| self.margin(&worst)),
+            blocks: question.blocks,
+            value: likely_sample.missing().is_empty().then_some(likely.value),
+            worst: missing.is_empty().then_some(worst.value),
+            limit: Some(worst.limit),
+            bound: Some(question.bound),
+            margin: missing.is_empty().then(|| question.margin(&worst)),
             reason: Reason::Within,
             missing: Vec::new(),
             assumed: Vec::new(),
@@ -74,9 +62,9 @@ impl Question {
         let mut helped: Vec<Helped> = Vec::new();
         for &(fact, assumption) in &assumed {
             let by = helped.iter().find(|known| known.fact == fact).copied().unwrap_or_else(|| {
-                let reading = read(&Draw::new(Corner::OneBest(fact)));
-                let gained = self.margin(&reading) - self.margin(&worst);
-                let by = Helped { fact, alone: self.holds(&reading), gained };
+                let reading = read(&Sample::new(Corner::OneBest(fact)));
+                let gained = question.margin(&reading) - question.margin(&worst);
+                let by = Helped { fact, alone: question.holds(&reading), gained };
                 helped.push(by);
                 by
             });
@@ -85,13 +73,13 @@ impl Question {
                 check.assumed.push(assumption);
             }
         }
-        if !self.holds(&best) {
+        if !question.holds(&best) {
             check.outcome = Outcome::NotMet;
             // With a fact missing the worst corner says nothing: show the best one, which fails already.
             let shown = if missing.is_empty() { worst } else { best };
-            check.worst = Some(Amount::of(shown.value));
-            check.limit = Some(Amount::of(shown.limit));
-            check.margin = Some(self.margin(&shown));
+            check.worst = Some(shown.value);
+            check.limit = Some(shown.limit);
+            check.margin = Some(question.margin(&shown));
             check.reason = Reason::Beyond { because: shown.because };
         } else if !missing.is_empty() {
             check.outcome = Outcome::NotKnown;
@@ -99,16 +87,15 @@ impl Question {
             let single = missing.len() == 1;
             check.missing = missing
                 .iter()
-                .map(|&fact| Missing { fact, holds: if single { self.threshold(fact, &read) } else { None } })
+                .map(|&fact| Missing { fact, holds: if single { self.threshold(fact) } else { None } })
                 .collect();
-            if nominal_limit_unknown(&check, &missing) {
-                check.limit = None;
-            }
-        } else if !holds_at_worst {
+            // There is no limit to show where it is what is missing.
+            check.limit = check.limit.filter(|_| !missing.iter().any(|fact| fact.is_limit()));
+        } else if !question.holds(&worst) {
             check.outcome = Outcome::NotKnown;
             check.reason = Reason::Undecided { because: worst.because };
-            check.missing = self.deciding(helped, &read);
-        } else if self.class == Class::Safety && !assumed.is_empty() {
+            check.missing = self.deciding(helped);
+        } else if question.class == Class::Safety && !assumed.is_empty() {
             check.outcome = Outcome::NotKnown;
             check.reason = Reason::Undecided { because: worst.because };
             check.missing = assumed.iter().map(|&(fact, _)| Missing { fact, holds: None }).collect();
@@ -116,15 +103,16 @@ impl Question {
         check
     }
 
-    /// How it comes out, and no more. The worst corner mostly says it: the best one is asked only where that fails.
-    fn outcome<Q: Kind>(self, read: impl Fn(&Draw) -> Reading<Q>) -> Check {
-        let draw = Draw::brief(Corner::Worst);
-        let worst = read(&draw);
-        let known = !draw.lacks();
-        let holds = known && self.holds(&worst);
-        let (outcome, reason) = if holds && (self.class != Class::Safety || !draw.assumes()) {
+    /// The worst corner mostly says it: the best one is asked only where that fails.
+    fn outcome(&self) -> Check {
+        let Self { question, formula, .. } = self;
+        let sample = Sample::brief(Corner::Worst);
+        let worst = formula(&sample, Estimate::Quick);
+        let known = !sample.lacks();
+        let holds = known && question.holds(&worst);
+        let (outcome, reason) = if holds && (question.class != Class::Safety || !sample.assumes()) {
             (Outcome::Met, Reason::Within)
-        } else if !holds && !self.holds(&read(&Draw::brief(Corner::Best))) {
+        } else if !holds && !question.holds(&formula(&Sample::brief(Corner::Best), Estimate::Quick)) {
             (Outcome::NotMet, Reason::Beyond { because: worst.because })
         } else if known {
             (Outcome::NotKnown, Reason::Undecided { because: worst.because })
@@ -132,28 +120,30 @@ impl Question {
             (Outcome::NotKnown, Reason::FactMissing)
         };
         Check {
-            blocks: self.blocks,
-            bound: Some(self.bound),
-            margin: known.then(|| self.margin(&worst)),
-            ..yes_no(self.id, self.class, outcome, reason, &[])
+            blocks: question.blocks,
+            bound: Some(question.bound),
+            margin: known.then(|| question.margin(&worst)),
+            ..yes_no(question.id, question.class, outcome, reason, &[])
         }
     }
 
     /// The assumed facts that decide: first those that alone, at their best, make the check hold; then those that help.
-    fn deciding<Q: Kind>(self, mut facts: Vec<Helped>, read: &impl Fn(&Draw) -> Reading<Q>) -> Vec<Missing> {
+    fn deciding(&self, mut facts: Vec<Helped>) -> Vec<Missing> {
         facts.retain(|by| by.gained > 1e-6);
         facts.sort_by(|a, b| b.alone.cmp(&a.alone).then_with(|| b.gained.total_cmp(&a.gained)));
         // Only one that alone decides has a value from which it holds.
-        let threshold = |index, by: &Helped| if index == 0 && by.alone { self.threshold(by.fact, read) } else { None };
+        let threshold = |index, by: &Helped| if index == 0 && by.alone { self.threshold(by.fact) } else { None };
         let missing = |(index, by): (usize, &Helped)| Missing { fact: by.fact, holds: threshold(index, by) };
         facts.iter().enumerate().map(missing).collect()
     }
 
     /// The value of a single missing fact from which the check holds, by bisection over what nature allows. None when it
     /// never or always holds, or when the fact is not one figure.
-    fn threshold<Q: Kind>(self, fact: FactId, read: &impl Fn(&Draw) -> Reading<Q>) -> Option<Threshold> {
+    fn threshold(&self, fact: FactId) -> Option<Threshold> {
         let (low, high, amount) = fact.scale()?;
-        let holds = |value: f64| self.holds(&read(&Draw::new(Corner::OneAt(fact, value))));
+        let holds = |value: f64| {
+            self.question.holds(&(self.formula)(&Sample::new(Corner::OneAt(fact, value)), Estimate::Exact))
+        };
         let (at_low, at_high) = (holds(low), holds(high));
         if at_low == at_high {
             return None;
@@ -179,29 +169,6 @@ struct Helped {
     alone: bool,
     /// How much its margin gains.
     gained: f64,
-}
-
-/// Whether what is missing is the limit itself, so that there is no limit to show.
-fn nominal_limit_unknown(check: &Check, missing: &[FactId]) -> bool {
-    check.limit.is_none() || missing.iter().any(|fact| fact.is_limit())
-}
-
-/// How closely a value is worked out that may not exceed its limit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Estimate {
-    /// No less than it is, and quickly.
-    UpperBound,
-    /// As it is.
-    Exact,
-}
-
-/// A value with its limit. Where only an outcome is asked, more than it can be is enough as long as that is within the limit.
-pub fn no_more_than<Q: Kind>(limit: impl FnOnce() -> Q, depth: Depth, value: impl Fn(Estimate) -> Q) -> (Q, Q) {
-    if depth != Depth::Outcome {
-        return (value(Estimate::Exact), limit());
-    }
-    let (most, limit) = (value(Estimate::UpperBound), limit());
-    (if most <= limit { most } else { value(Estimate::Exact) }, limit)
 }
 
 /// A check that has no figures: yes, no, or nobody knows.

@@ -1,8 +1,8 @@
 //! One carrier, one head: what fits, what must change, and the proof.
 //!
 //! [`pair`] is the heart: a pure function from carrier, head and conditions to plain data. Inside, `facts` gathers what is
-//! known, assumed and missing; `draw` takes one value from each fact; the `checks` judge values against limits in the worst
-//! corner; the `changes` are functions from carrier to carrier; and `search` tries sets of them, cheapest first, each
+//! known, assumed and missing; a `sample` takes one value from each fact; the `checks` say what must hold of
+//! them, and `judge` answers in the worst corner; the `changes` are functions from carrier to carrier; and `search` tries sets of them, cheapest first, each
 //! solved and checked again.
 
 /// The number of this judgement. It is raised by one whenever a pairing is meant to come out otherwise than before with the
@@ -16,9 +16,10 @@ pub mod changes;
 pub mod checks;
 pub mod coast_down;
 mod conditions;
+mod corner;
 #[cfg(test)]
 mod corners;
-pub mod draw;
+mod evaluation;
 pub mod facts;
 pub mod find_out;
 pub mod installation;
@@ -32,11 +33,13 @@ mod pair;
 pub mod parameter;
 pub mod points;
 mod price;
-mod question;
+pub mod question;
 pub mod remarks;
 mod result;
+pub mod sample;
 pub mod search;
 pub mod setup;
+pub mod solved;
 mod total;
 pub mod trace;
 mod unknown_circuit;
@@ -53,6 +56,7 @@ pub mod yard;
 pub use bound::Bound;
 pub use changes::ChangeOption;
 pub use conditions::{Conditions, WorkAsked};
+pub use evaluation::Evaluation;
 pub use installation::Installation;
 pub use machines::{RunsOn, by_size, smallest_first};
 pub use missing::{FactId, FoundBy, Missing, Threshold};

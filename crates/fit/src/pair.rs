@@ -11,6 +11,7 @@ use crate::{
     RunnerUp, Stage, Tightest, VERSION, Verdict, WayOut, checks, coast_down, find_out, installation, points, remarks,
     search, unknown_circuit,
 };
+use quantity::Amount;
 use std::cmp::Ordering;
 use table::{Carrier, ChangeId, Head};
 
@@ -84,7 +85,7 @@ struct Look<'a> {
 
 impl<'a> Look<'a> {
     fn of(store: &'a Store, setup: Setup<'a>, catalogue: &'a Catalogue) -> Self {
-        let quick = checks::all(&setup.facts().for_a_search());
+        let quick = checks::outcomes(&setup.facts());
         let search = Search::new(store, setup, catalogue, &quick).with_second();
         Self { setup, catalogue, search, fits: !quick.iter().any(Check::fails) }
     }
@@ -184,6 +185,7 @@ fn assemble(
     };
     let goes_to_work = matches!(verdict, Verdict::Fits | Verdict::FitsAfterChanges);
     let warm_up = if goes_to_work { warm_up_from(&facts) } else { None };
+    let warm_up = warm_up.map(|solved| Amount::of(solved.value));
     let (remarks, sharing) = (remarks::remarks(&facts), installation::sharing::sharing(&facts));
     let on_the_job = if checks_after.is_empty() { &today } else { &checks_after };
     let to_prove = on_the_job

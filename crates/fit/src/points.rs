@@ -1,8 +1,8 @@
 //! Solved operating points at nominal figures, for showing: engine at working speed, functions idle, filter clean.
 
-use super::draw::Corner;
 use super::facts::Facts;
 use super::installation::states::{balanced, idles, powers, temperature_of};
+use super::sample::Corner;
 use super::{Load, OilState, Point, Stage};
 use hydraulics::balance::Balanced;
 use quantity::{Amount, Named};
@@ -33,9 +33,11 @@ pub fn point(facts: &Facts, stage: Stage, oil: OilState, load: Load) -> Point {
     if load == Load::Free && !idles(facts.head.kind) {
         return shown;
     }
-    let draw = facts.draw(Corner::Likely);
-    let (circuit, solved) = balanced(facts, &draw, load, temperature);
-    let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (solved, draw.missing().is_empty()) else { return shown };
+    let sample = facts.sample(Corner::Likely);
+    let (circuit, solved) = balanced(facts, &sample, load, temperature);
+    let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (solved, sample.missing().is_empty()) else {
+        return shown;
+    };
     shown.flow = Some(Amount::of(at.flow));
     shown.pump_pressure = Some(Amount::of(circuit.source.pump_pressure(at.supply)));
     shown.head_inlet = Some(Amount::of(at.inlet));

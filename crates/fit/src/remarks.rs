@@ -2,9 +2,9 @@
 
 use super::assume::{MUCH_LOSS, SPIKE, THROW_ZONE_METRES};
 use super::checks;
-use super::draw::{Corner, Draw};
 use super::facts::Facts;
 use super::installation::states::balanced;
+use super::sample::{Corner, Sample};
 use super::{CheckId, LineId, Load, MakerQuestion, Remark};
 use hydraulics::balance::Balanced;
 use hydraulics::velocity::{Service, velocity};
@@ -14,14 +14,14 @@ use table::{FedFrom, HeadKind, Line, MachineEnd};
 /// The remarks on a machine as it would go to work.
 pub fn remarks(facts: &Facts) -> Vec<Remark> {
     let mut all = Vec::new();
-    let draw = Draw::new(Corner::Likely);
-    let (circuit, at) = balanced(facts, &draw, Load::Working, facts.conditions.working);
-    if let (Balanced::Turns(at), true) = (at, draw.missing().is_empty()) {
+    let sample = Sample::new(Corner::Likely);
+    let (circuit, at) = balanced(facts, &sample, Load::Working, facts.conditions.working);
+    if let (Balanced::Turns(at), true) = (at, sample.missing().is_empty()) {
         let path = &facts.circuit.return_path;
         all.extend(too_fast(LineId::Supply, Service::Supply, &facts.circuit.supply, at.flow));
         all.extend(too_fast(LineId::Return, Service::Return, &path.line, circuit.returned(at.flow)));
         if let Some(case) = facts.carrier.case_line.as_ref().filter(|line| line.fitted) {
-            all.extend(too_fast(LineId::Case, Service::Case, &case.line, facts.case_flow(&draw, at.flow)));
+            all.extend(too_fast(LineId::Case, Service::Case, &case.line, facts.case_flow(&sample, at.flow)));
         }
         let motor = at.inlet - at.outlet;
         let share = if motor.si() > 0.0 { (at.supply - motor) / motor } else { Ratio::from_si(0.0) };

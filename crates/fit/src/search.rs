@@ -84,14 +84,14 @@ pub enum Prescreen {
 
 /// What is seen before any change is looked for. What no change can fix comes first: most machines are too light.
 pub fn glance(setup: Setup) -> Prescreen {
-    let facts = setup.facts().for_a_search();
-    let warm = checks::warm_enough(&facts);
-    let failed = |id: CheckId| checks::check(id, &facts, warm).outcome == Outcome::NotMet;
+    let facts = setup.facts();
+    let warm = facts.warm_enough;
+    let failed = |id: CheckId| checks::outcome(id, &facts, warm).outcome == Outcome::NotMet;
     let mut unmendable = UNFIXABLE.iter();
     if unmendable.any(|&id| failed(id)) || failed(CheckId::Mounting) && checks::can_be_bridged(&facts).is_none() {
         return Prescreen::Never;
     }
-    let today = checks::all(&facts);
+    let today = checks::outcomes(&facts);
     if today.iter().any(Check::fails) { Prescreen::Open(today) } else { Prescreen::Fits }
 }
 

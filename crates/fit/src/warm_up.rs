@@ -1,9 +1,10 @@
 //! The oil temperature from which a machine may go to full speed.
 
 use crate::facts::Facts;
-use crate::trace::{Against, Context, From, Given};
-use crate::{Check, CheckId, SettingId, checks};
-use quantity::{Amount, Kind, ThermodynamicTemperature};
+use crate::solved::{Solved, Tried};
+use crate::trace::{Against, Context};
+use crate::{Check, CheckId, checks};
+use quantity::{Kind, ThermodynamicTemperature};
 
 /// The checks that oil too cold can fail.
 pub const COLD_CHECKS: [CheckId; 5] =
@@ -18,35 +19,36 @@ pub fn too_cold(facts: &Facts, temperature: ThermodynamicTemperature) -> Vec<Aga
 }
 
 /// The lowest oil temperature at which a machine that fits may go to full speed; none when it may from cold on.
-pub fn warm_up_from(heard: &Facts) -> Option<Amount> {
-    let facts = heard.clone().for_a_search();
-    heard.solves(SettingId::OilTemperature);
-    let (cold, warm) = (Amount::of(facts.conditions.cold), Amount::of(checks::warm_enough(&facts)));
-    heard.see_context(Context::ColdOil, Given(cold, From::Chosen));
-    heard.see_context(Context::WarmEnough, Given(warm, From::Practice));
-    let holds = |si: f64| {
-        let temperature = ThermodynamicTemperature::from_si(si);
-        let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &facts, temperature).fails())
-            && checks::hot_motor(&facts, temperature).is_none();
-        heard.tried(Amount::of(temperature), |whole| if holds { Vec::new() } else { too_cold(whole, temperature) });
-        holds
-    };
-    let (mut bad, mut good) = (facts.conditions.cold.si(), checks::warm_enough(&facts).si());
-    if bad >= good || holds(bad) {
-        return None;
-    }
-    // A hot motor on a cold case line may want more than the checks do: then up to what the oil has at work.
-    if !holds(good) {
-        (bad, good) = (good, facts.conditions.working.si());
-    }
-    // To a tenth of a kelvin: thermometers on machines show whole degrees.
-    while good - bad > 0.1 {
-        let middle = bad.midpoint(good);
-        if holds(middle) {
-            good = middle;
-        } else {
-            bad = middle;
+pub fn warm_up_from(facts: &Facts) -> Option<Solved<ThermodynamicTemperature>> {
+    Solved::on(facts, || {
+        let kelvin = ThermodynamicTemperature::from_si;
+        let cold = facts.chosen(Context::ColdOil, facts.conditions.cold);
+        let warm = facts.by_practice(Context::WarmEnough, facts.warm_enough);
+        let (asked, tried) = (facts.untraced(), Tried::on(facts));
+        let holds = |si: f64| {
+            let temperature = kelvin(si);
+            let holds = COLD_CHECKS.iter().all(|&id| !checks::outcome(id, &asked, temperature).fails())
+                && !checks::is_hot_motor_at_risk(&asked, temperature);
+            tried.with(temperature, || if holds { Vec::new() } else { too_cold(&asked, temperature) });
+            holds
+        };
+        let (mut bad, mut good) = (cold.si(), warm.si());
+        if bad >= good || holds(bad) {
+            return None;
         }
-    }
-    Some(Amount::of(ThermodynamicTemperature::from_si(good)))
+        // A hot motor on a cold case line may want more than the checks do: then up to what the oil has at work.
+        if !holds(good) {
+            (bad, good) = (good, facts.conditions.working.si());
+        }
+        // To a tenth of a kelvin: thermometers on machines show whole degrees.
+        while good - bad > 0.1 {
+            let middle = bad.midpoint(good);
+            if holds(middle) {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        Some(tried.taken(kelvin(good)))
+    })
 }

@@ -6,9 +6,9 @@
 
 use super::{Circumstances, Measurement};
 use fit::assume::{ENGINE_SPEED, HEAT_BAND};
-use fit::draw::{Corner, Draw};
 use fit::facts::{Extreme, Facts, known};
 use fit::installation::heat_up::{HeatUp, Otherwise};
+use fit::sample::{Corner, Sample};
 use fit::{Conditions, FactId, Load, Pairing};
 use hydraulics::oil::HOT_STOP_CELSIUS;
 use hydraulics::{Circuit, Resistance};
@@ -136,9 +136,10 @@ impl Site<'_> {
             Found::NotKnown { .. } => None,
         });
         let off = full_scale(Pressure::from_si(greatest.unwrap_or(set.si()))) * self.at.instruments.pressure.si();
-        let (nominal, worst) = (Draw::new(Corner::Likely), Draw::new(Corner::Worst));
-        let flow =
-            |draw: &Draw, lean, pressure: Pressure| through_tester(&facts.circuit(draw, lean, self.oil), pressure);
+        let (nominal, worst) = (Sample::new(Corner::Likely), Sample::new(Corner::Worst));
+        let flow = |sample: &Sample, lean, pressure: Pressure| {
+            through_tester(&facts.circuit(sample, lean, self.oil), pressure)
+        };
         let likely = flow(&nominal, Extreme::LeastFlow, set);
         if !nominal.missing().is_empty() {
             return Some((Found::NotKnown { missing: nominal.missing() }, Some(set)));
@@ -155,8 +156,8 @@ impl Site<'_> {
             Some((Found::NotKnown { missing }, _)) => return Found::NotKnown { missing },
             None => return Found::NotKnown { missing: vec![FactId::CaseFlow] },
         };
-        let draws = [Corner::Likely, Corner::Best, Corner::Worst].map(Draw::new);
-        let leaks = |draw: &Draw, flow: Amount| self.facts.leaks(draw, VolumeRate::from_si(flow.si()), self.oil);
+        let draws = [Corner::Likely, Corner::Best, Corner::Worst].map(Sample::new);
+        let leaks = |sample: &Sample, flow: Amount| self.facts.leaks(sample, VolumeRate::from_si(flow.si()), self.oil);
         let nominal = leaks(&draws[0], flow.nominal);
         if !draws[0].missing().is_empty() {
             return Found::NotKnown { missing: draws[0].missing() };

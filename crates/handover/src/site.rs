@@ -2,8 +2,8 @@
 
 use super::computed::Computed;
 use super::rig::Rig;
-use fit::draw::{Corner, Draw};
 use fit::facts::{Extreme, Facts};
+use fit::sample::{Corner, Sample};
 use fit::{Conditions, FactId, Node};
 use hydraulics::pump::CutOff;
 use hydraulics::{Resistance, line::Piece};
@@ -127,9 +127,9 @@ fn by_spool(job: &Job, conditions: &Conditions, oil: ThermodynamicTemperature) -
     }
     let place = place.clone();
     let facts = Facts::gather(&carrier, &place, job.head, conditions);
-    let draw = Draw::new(Corner::Likely);
-    let circuit = facts.circuit(&draw, Extreme::LeastFlow, oil);
+    let sample = Sample::new(Corner::Likely);
+    let circuit = facts.circuit(&sample, Extreme::LeastFlow, oil);
     let differ = facts.nodes().1.enumerate().filter(|(_, node)| !came_so || *node == Node::ReturnValve);
     let differ = differ.map(|(index, _)| index).collect();
-    draw.missing().is_empty().then(|| (circuit.back.clone(), differ))
+    sample.missing().is_empty().then(|| (circuit.back.clone(), differ))
 }

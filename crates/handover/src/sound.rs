@@ -4,10 +4,10 @@ use super::computed::{Computed, Places};
 use super::plan::NEAR_RELIEF;
 use super::rig::{Engine, Losses, Rig};
 use fit::assume::duty;
-use fit::draw::{Corner, Draw, Side};
 use fit::facts::{Extreme, Facts};
 use fit::installation::heat_up::HeatUp;
 use fit::installation::states::idles;
+use fit::sample::{Corner, End, Sample};
 use fit::{FactId, Load};
 use hydraulics::Motor;
 use quantity::{Displacement, Kind, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
@@ -19,12 +19,12 @@ impl Rig {
     /// # Errors
     /// What is missing without which no circuit can be solved.
     pub fn of(facts: &Facts, oil: ThermodynamicTemperature) -> Result<(Self, Computed), Vec<FactId>> {
-        let draw = Draw::new(Corner::Likely);
-        let circuit = facts.circuit(&draw, Extreme::LeastFlow, oil);
-        let working = facts.working_difference(&draw, &circuit);
-        let free = idles(facts.head.kind).then(|| facts.free_difference(&draw));
-        if !draw.missing().is_empty() {
-            return Err(draw.missing());
+        let sample = Sample::new(Corner::Likely);
+        let circuit = facts.circuit(&sample, Extreme::LeastFlow, oil);
+        let working = facts.working_difference(&sample, &circuit);
+        let free = idles(facts.head.kind).then(|| facts.free_difference(&sample));
+        if !sample.missing().is_empty() {
+            return Err(sample.missing());
         }
         let idle = facts.idle_ratio.fact.interval().map_or(1.0, |ratio| ratio.nominal.si());
         let stated = facts.carrier.engine.working_speed.map(|speed| speed.nominal);
@@ -56,7 +56,7 @@ impl Rig {
 impl Computed {
     pub fn of(facts: &Facts, rig: &Rig, oil: ThermodynamicTemperature) -> Self {
         let none = VolumeRate::from_si(0.0);
-        let draw = Draw::new(Corner::Likely);
+        let sample = Sample::new(Corner::Likely);
         // The load valve is set by the plan's figures, which hold at the stated speed of the engine.
         let plainly = Rig { engine: Engine { free: 1.0, working: 1.0, ..rig.engine }, ..rig.clone() };
         let range = facts.practice.range::<Ratio>(AssumptionId::FunctionsUseful);
@@ -66,7 +66,7 @@ impl Computed {
             // source).
             Motor { displacement: Displacement::from_si(1.0), volumetric: 1.0, hydromechanical: 0.5, ratio: 1.0 }
         } else {
-            facts.motor_by_its_efficiencies(&draw)
+            facts.motor_by_its_efficiencies(&sample)
         };
         let drive = facts.ratio.fact.interval().map(|ratio| ratio.nominal.si());
         let mut computed = Self {
@@ -78,7 +78,7 @@ impl Computed {
             warms: HeatUp::of(facts).ok(),
             oil,
             day: duty(facts.head.kind),
-            efficiencies: (motor, draw.take(&facts.pump_efficiency(), Side::Low), useful),
+            efficiencies: (motor, sample.take(&facts.pump_efficiency, End::Low), useful),
             rotor: facts.has_rotor(),
             belt: drive.is_some_and(|drive| (drive - 1.0).abs() >= 1e-9),
         };

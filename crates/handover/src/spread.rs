@@ -4,8 +4,8 @@
 use super::rig::{Rig, harder};
 use super::site::{Has, Site};
 use fit::assume::{ENGINE_SPEED, HEAT_BAND};
-use fit::draw::{Corner, Draw};
 use fit::facts::{Extreme, Facts, least_rated};
+use fit::sample::{Corner, Sample};
 use hydraulics::{Element, Resistance, line::Piece};
 use quantity::{Interval, Kind, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
 
@@ -260,7 +260,7 @@ fn logarithm(low: f64, nominal: f64, high: f64) -> Option<Range> {
 fn lost(facts: &Facts, oil: ThermodynamicTemperature, flow: VolumeRate) -> Option<[Range; 2]> {
     let mut facts = facts.clone();
     facts.state.filter = Some(Element::Clean);
-    let (nominal, worst) = (Draw::new(Corner::Likely), Draw::new(Corner::Worst));
+    let (nominal, worst) = (Sample::new(Corner::Likely), Sample::new(Corner::Worst));
     let likely = facts.circuit(&nominal, Extreme::LeastFlow, oil);
     let (poor, rich) = (facts.circuit(&worst, Extreme::LeastFlow, oil), facts.circuit(&worst, Extreme::MostFlow, oil));
     let of = |line: &Resistance, oil| -> f64 {
@@ -274,15 +274,15 @@ fn lost(facts: &Facts, oil: ThermodynamicTemperature, flow: VolumeRate) -> Optio
 
 fn case_line(facts: &Facts, site: &Site, oil: ThermodynamicTemperature, flow: VolumeRate) -> Option<Range> {
     site.rig.circuit.drain.as_ref()?;
-    let draws = [Corner::Best, Corner::Likely, Corner::Worst].map(Draw::new);
+    let draws = [Corner::Best, Corner::Likely, Corner::Worst].map(Sample::new);
     let leaked = facts.leaks(&draws[1], flow, oil);
-    let lost = |draw: &Draw| facts.case_line(draw).line.loss(leaked, &facts.oil_at(draw, oil)).si();
+    let lost = |sample: &Sample| facts.case_line(sample).line.loss(leaked, &facts.oil_at(sample, oil)).si();
     logarithm(lost(&draws[0]), lost(&draws[1]), lost(&draws[2]))
 }
 
 fn case_flow(facts: &Facts, oil: ThermodynamicTemperature, flow: VolumeRate) -> Option<Range> {
-    let draws = [Corner::Best, Corner::Likely, Corner::Worst].map(Draw::new);
-    let leaks = |draw: &Draw| facts.leaks(draw, flow, oil).si();
+    let draws = [Corner::Best, Corner::Likely, Corner::Worst].map(Sample::new);
+    let leaks = |sample: &Sample| facts.leaks(sample, flow, oil).si();
     let (low, nominal, high) = (leaks(&draws[0]), leaks(&draws[1]), leaks(&draws[2]));
     logarithm(low.min(nominal * 0.8), nominal, high)
 }

@@ -3,10 +3,9 @@
 
 use super::{End, Place, Regulator, Requirement, Signal};
 use fit::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
-use fit::checks::{greatest_current, outputs_needed};
-use fit::draw::{Corner, Draw, Side};
 use fit::facts::{Extreme, Facts, either_line_is_fed};
 use fit::installation::states::balanced;
+use fit::sample::{Corner, End as ParameterEnd, Sample};
 use fit::{Change, Conditions, FactId, Load, SettingId};
 use hydraulics::balance::Balanced;
 use quantity::{Amount, Kind, Pressure, Stated, Unit, VolumeRate};
@@ -119,11 +118,11 @@ impl Parts<'_> {
     /// The most that can flow: free running, everything at its most.
     fn greatest_flow(&self) -> Result<VolumeRate, FactId> {
         let facts = self.facts();
-        let draw = Draw::new(Corner::Worst);
-        let circuit = facts.circuit(&draw, Extreme::MostFlow, facts.conditions.working);
-        let difference = facts.free_difference(&draw);
+        let sample = Sample::new(Corner::Worst);
+        let circuit = facts.circuit(&sample, Extreme::MostFlow, facts.conditions.working);
+        let difference = facts.free_difference(&sample);
         let flow = circuit.solve(difference).map(|point| point.flow);
-        match (draw.missing().first(), flow) {
+        match (sample.missing().first(), flow) {
             (Some(missing), _) => Err(*missing),
             (None, Ok(flow)) => Ok(flow),
             (None, Err(_)) => Err(FactId::CircuitFlow),
@@ -133,9 +132,9 @@ impl Parts<'_> {
     /// The most that can come on the way to the head.
     pub fn on_supply(&self) -> Result<Pressure, FactId> {
         let facts = self.facts();
-        let draw = Draw::new(Corner::Worst);
-        let pressure = draw.take(&facts.valve_relief, Side::High);
-        draw.missing().first().map_or(Ok(pressure), |missing| Err(*missing))
+        let sample = Sample::new(Corner::Worst);
+        let pressure = sample.take(&facts.valve_relief, ParameterEnd::High);
+        sample.missing().first().map_or(Ok(pressure), |missing| Err(*missing))
     }
 
     /// The most that can come on the way back: with reverse flow what comes on the supply, else what the oil makes there at full
@@ -146,10 +145,10 @@ impl Parts<'_> {
         }
         let flow = self.greatest_flow()?;
         let facts = self.facts();
-        let draw = Draw::new(Corner::Worst);
-        let circuit = facts.circuit(&draw, Extreme::MostFlowAgainstReturn, facts.conditions.cold);
+        let sample = Sample::new(Corner::Worst);
+        let circuit = facts.circuit(&sample, Extreme::MostFlowAgainstReturn, facts.conditions.cold);
         let pressure = circuit.outlet(flow);
-        draw.missing().first().map_or(Ok(pressure), |missing| Err(*missing))
+        sample.missing().first().map_or(Ok(pressure), |missing| Err(*missing))
     }
 
     fn hoses(&self) -> Vec<Requirement> {
@@ -195,8 +194,8 @@ impl Parts<'_> {
         let bores = line.iter().flat_map(|line| &line.line.segments).filter_map(|piece| nominal(piece.bore));
         let mut all: Vec<_> = bores.map(|bore| Requirement::Bore { bore }).collect();
         let facts = self.facts();
-        let draw = Draw::new(Corner::Worst);
-        let leaked = self.greatest_flow().map(|flow| facts.case_flow(&draw, flow));
+        let sample = Sample::new(Corner::Worst);
+        let leaked = self.greatest_flow().map(|flow| facts.case_flow(&sample, flow));
         all.push(passes(leaked));
         all.extend([Requirement::NothingShuts, Requirement::CaseCoupling]);
         all
@@ -270,10 +269,10 @@ impl Parts<'_> {
             all.push(Requirement::Rated { pressure, flow });
         }
         let facts = self.facts();
-        let draw = Draw::new(Corner::Likely);
+        let sample = Sample::new(Corner::Likely);
         // What wears a coupling is the flow at work; its losses are in the circuit already.
-        let (_, at) = balanced(&facts, &draw, Load::Working, self.conditions.working);
-        let flow = match (at, draw.missing().first()) {
+        let (_, at) = balanced(&facts, &sample, Load::Working, self.conditions.working);
+        let flow = match (at, sample.missing().first()) {
             (_, Some(missing)) => Err(*missing),
             (Balanced::Turns(at) | Balanced::Stalls(at), None) => Ok(at.flow),
             (Balanced::NoSuchPoint, None) => Err(FactId::CircuitFlow),
@@ -314,9 +313,9 @@ impl Parts<'_> {
     fn harness(&self, change: &Change) -> Vec<Requirement> {
         let facts = self.facts();
         let mut all = Vec::new();
-        if let Some(count) = change.outputs.or_else(|| outputs_needed(&facts)).filter(|count| *count > 0) {
+        if let Some(count) = change.outputs.or_else(|| facts.outputs_needed()).filter(|count| *count > 0) {
             let voltage = self.head.extra_functions.iter().find_map(|extra| nominal(extra.voltage));
-            let current = greatest_current(&facts).map(|stated| Amount::of(stated.nominal));
+            let current = facts.greatest_current().map(|stated| Amount::of(stated.nominal));
             all.push(Requirement::Outputs { count, current, voltage });
         }
         if self.after.carrier.electrics.as_ref().is_some_and(|electrics| electrics.converter == Some(true)) {

@@ -4,9 +4,9 @@
 
 use super::Job;
 use super::gauge_point::GaugePoint;
-use fit::draw::{Corner, Draw};
 use fit::facts::{Extreme, Facts};
 use fit::installation::states::{balanced, idles};
+use fit::sample::{Corner, Sample};
 use fit::{Conditions, FactId, Load};
 use hydraulics::balance::Balanced;
 use hydraulics::{Circuit, Motor};
@@ -236,7 +236,7 @@ fn rotor(facts: &Facts, solved: &Result<Solved, Vec<FactId>>) -> Option<Found> {
 
 /// A load with everything at its likeliest, and at both ends.
 fn solved(facts: &Facts, load: Load, oil: ThermodynamicTemperature) -> Result<Solved, Vec<FactId>> {
-    let (nominal, worst) = (Draw::new(Corner::Likely), Draw::new(Corner::Worst));
+    let (nominal, worst) = (Sample::new(Corner::Likely), Sample::new(Corner::Worst));
     let (circuit, at) = balanced(facts, &nominal, load, oil);
     let (poor, rich) = (facts.circuit(&worst, Extreme::LeastFlow, oil), facts.circuit(&worst, Extreme::MostFlow, oil));
     if !nominal.missing().is_empty() {
@@ -301,7 +301,7 @@ fn motor_difference(facts: &Facts, load: Load, poor: &Circuit, rich: &Circuit) -
         let bounded = |pressure: Pressure| never_more.filter(|most| *most < pressure).unwrap_or(pressure);
         return free.map_or((none_of(), none_of()), |free| (bounded(free.low), bounded(free.high)));
     }
-    let worst = Draw::new(Corner::Worst);
+    let worst = Sample::new(Corner::Worst);
     let (a, b) = (facts.working_difference(&worst, poor), facts.working_difference(&worst, rich));
     if a < b { (a, b) } else { (b, a) }
 }
@@ -310,11 +310,11 @@ fn motor_difference(facts: &Facts, load: Load, poor: &Circuit, rich: &Circuit) -
 fn case_ends(
     facts: &Facts,
     case: Pressure,
-    worst: &Draw,
+    worst: &Sample,
     oil: ThermodynamicTemperature,
     fast: VolumeRate,
 ) -> Interval<Pressure> {
-    let (best, nominal) = (Draw::new(Corner::Best), Draw::new(Corner::Likely));
+    let (best, nominal) = (Sample::new(Corner::Best), Sample::new(Corner::Likely));
     let thin = facts.oil_at(&nominal, oil);
     let low = facts.case_line(&best).pressure(facts.leaks(&nominal, fast, oil), &thin);
     let high = facts.case_line(worst).pressure(facts.leaks(worst, fast, oil), &facts.oil_at(worst, oil));

@@ -1,13 +1,15 @@
-//! What is asked of a machine with a setting tried on it; and, where somebody listens, what spoke against each value that was tried.
+//! What is asked of a machine with a setting tried on it; and what spoke against each value that was tried, for whoever asks why.
 
 use crate::assume::PRESSURE_MARGIN;
 use crate::checks;
-use crate::draw::{Corner, Draw};
 use crate::facts::{Extreme, Facts};
-use crate::judge::Depth;
+use crate::judge;
+use crate::question::Findings;
+use crate::sample::{Corner, Sample};
+use crate::solved::{Solved, Tried};
 use crate::trace::Against;
-use crate::{Check, CheckId, Outcome};
-use quantity::{Amount, Kind};
+use crate::{CheckId, Outcome};
+use quantity::Kind;
 use smallvec::SmallVec;
 use std::cell::RefCell;
 
@@ -43,18 +45,19 @@ pub const UPPER: [Asked; 4] = [Asked::MostFlow, Asked::RotorSpeed, Asked::BackPr
 pub const ENOUGH: [Asked; 2] = [Asked::NeedAtWork, Asked::FlowUnderRelief];
 
 impl Asked {
-    fn check(self, facts: &Facts) -> Check {
-        let warm = checks::warm_enough(facts);
+    fn findings<'f>(self, facts: &'f Facts) -> Findings<'f> {
+        let warm = facts.warm_enough;
+        let of_check = |id| checks::findings(id, facts, warm);
         match self {
-            Self::MostFlow => checks::flow_below_greatest(facts, warm),
-            Self::RotorSpeed => checks::check(CheckId::RotorSpeed, facts, warm),
-            Self::BackPressure => checks::check(CheckId::BackPressure, facts, warm),
-            Self::CasePressure => checks::check(CheckId::CasePressure, facts, warm),
-            Self::LeastFlow | Self::FlowUnderRelief => checks::flow_above_least(facts, warm),
-            Self::LeastPower => checks::power_above_least(facts, warm),
-            Self::Functions => checks::check(CheckId::Functions, facts, warm),
-            Self::NeedAtWork => checks::pressure_left(facts, warm),
-            Self::Gaps => checks::check(CheckId::ReliefOverlap, facts, warm),
+            Self::MostFlow => checks::flow_below_greatest(facts, warm).into(),
+            Self::RotorSpeed => of_check(CheckId::RotorSpeed),
+            Self::BackPressure => of_check(CheckId::BackPressure),
+            Self::CasePressure => of_check(CheckId::CasePressure),
+            Self::LeastFlow | Self::FlowUnderRelief => checks::flow_above_least(facts, warm).into(),
+            Self::LeastPower => checks::power_above_least(facts, warm).into(),
+            Self::Functions => of_check(CheckId::Functions),
+            Self::NeedAtWork => checks::pressure_left(facts, warm).into(),
+            Self::Gaps => of_check(CheckId::ReliefOverlap),
         }
     }
 
@@ -72,10 +75,8 @@ impl Asked {
         if self == Self::NeedAtWork { PRESSURE_MARGIN } else { 0.0 }
     }
 
-    /// Asked of facts that are gathered for a search.
     fn holds(self, facts: &Facts) -> bool {
-        debug_assert!(facts.depth == Depth::Outcome, "asked in a search");
-        let check = self.check(facts);
+        let Some(check) = judge::outcome(self.findings(facts)) else { return true };
         match self {
             Self::MostFlow | Self::RotorSpeed | Self::BackPressure | Self::CasePressure => {
                 check.margin.is_none_or(|margin| margin >= 0.0 && check.outcome != Outcome::NotMet)
@@ -91,31 +92,39 @@ impl Asked {
 }
 
 /// A setting while it is solved: what is known of each question by the values that were tried.
-pub struct Trials<'h, W> {
-    heard: &'h Facts<'h>,
+pub struct Trials<W> {
     with: W,
     answers: RefCell<SmallVec<[(Asked, f64, bool); 16]>>,
+    tried: Tried,
 }
 
-impl<'h, W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<'h, W> {
-    /// On facts that somebody may listen to; `with` gives those for a search with a value (SI).
-    pub fn of(heard: &'h Facts<'h>, with: W) -> Self {
-        Self { heard, with, answers: RefCell::default() }
+impl<W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<W> {
+    /// On facts of which `with` gives those with a value (SI) tried.
+    pub fn of(facts: &Facts, with: W) -> Self {
+        Self { with, answers: RefCell::default(), tried: Tried::on(facts) }
     }
 
     /// Whether all of this holds with a value tried.
     pub fn hold<Q: Kind>(&self, value: Q, asked: &[Asked]) -> bool {
         let holds = self.all_hold(value.si(), asked);
-        self.heard.tried(Amount::of(value), |_| {
-            let mut against = Vec::new();
-            (self.with)(value.si(), &mut |tried| {
-                let whole = tried.clone().at_depth(Depth::Whole);
-                let fail = asked.iter().filter(|question| !question.holds(tried));
-                against.extend(fail.map(|of| Against { check: of.check(&whole), spare: of.spare() }));
-            });
-            against
-        });
+        self.tried.with(value, || self.against(value.si(), asked));
         holds
+    }
+
+    /// What speaks against a value.
+    fn against(&self, value: f64, asked: &[Asked]) -> Vec<Against> {
+        let mut against = Vec::new();
+        (self.with)(value, &mut |tried| {
+            let fail = asked.iter().filter(|question| !question.holds(tried));
+            let whole = |of: &Asked| judge::whole(of.findings(tried), None);
+            against.extend(fail.filter_map(|of| Some(Against { check: whole(of)?, spare: of.spare() })));
+        });
+        against
+    }
+
+    /// The value that was taken in the end.
+    pub fn taken<Q: Kind>(self, value: Q) -> Solved<Q> {
+        self.tried.taken(value)
     }
 
     fn all_hold(&self, value: f64, asked: &[Asked]) -> bool {
@@ -154,9 +163,9 @@ impl<'h, W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<'h, W> {
 
 /// Whether the relief takes part of the flow at the head's working point in the lean corner.
 fn relief_takes_flow(facts: &Facts) -> bool {
-    let draw = Draw::new(Corner::Worst);
-    let circuit = facts.circuit(&draw, Extreme::LeastFlow, checks::warm_enough(facts));
-    let difference = facts.working_difference(&draw, &circuit);
+    let sample = Sample::new(Corner::Worst);
+    let circuit = facts.circuit(&sample, Extreme::LeastFlow, facts.warm_enough);
+    let difference = facts.working_difference(&sample, &circuit);
     match (circuit.solve(difference), circuit.relief) {
         (Ok(point), Some(relief)) => relief.share_passed(point.supply) > 0.0,
         _ => true,

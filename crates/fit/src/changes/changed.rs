@@ -1,6 +1,7 @@
 //! What a change leaves behind.
 
 use crate::machine::Machine;
+use crate::solved::Solved;
 use crate::{Setting, SettingId};
 use quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
 use table::Line;
@@ -19,12 +20,18 @@ pub fn known_length(line: &Line) -> Option<Length> {
     (!line.segments.is_empty()).then_some(sum)
 }
 
-pub fn setting<Q: Kind>(name: SettingId, value: Q) -> Setting {
-    Setting { name, value: Amount::of(value) }
+/// A setting that needs no solving.
+pub fn setting<Q: Kind>(name: SettingId, value: Q) -> Solved<Setting> {
+    solved(name, Solved::plain(value))
+}
+
+/// A setting that was solved.
+pub fn solved<Q: Kind>(name: SettingId, solved: Solved<Q>) -> Solved<Setting> {
+    solved.map(|value| Setting { name, value: Amount::of(value) })
 }
 
 /// What a change makes of a machine, with the settings made.
-pub type Changed<'m> = Option<(Machine<'m>, Vec<Setting>)>;
+pub type Changed<'m> = Option<(Machine<'m>, Vec<Solved<Setting>>)>;
 
 /// A figure that we set or fit ourselves, marked as measured: it is proved with an instrument at the hand-over.
 pub fn own<Q: Kind>(quantity: Q, unit: Unit) -> Stated<Q> {

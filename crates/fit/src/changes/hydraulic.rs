@@ -8,29 +8,14 @@ use super::changed::{Changed, exact, known_length, own, setting};
 use crate::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
 use crate::facts::either_line_is_fed;
 use crate::machine::Machine;
-use crate::trace::{Trace, Visible};
+use crate::solved::Solved;
+use crate::trace::{InputRecord, once};
 use crate::{FactId, Setting, SettingId};
 use quantity::{Pressure, Stated, Unit};
 use table::{
     CaseLine, Circuit, Cooler, Coupling, CouplingStandard, FedFrom, Line, PointLoss, ReturnFilter, ReturnPath,
     ReturnRoute, Segment, SharedTool, Ways,
 };
-
-/// Who hears what a setting is made from; mostly nobody.
-pub type Heard<'r> = Option<&'r Trace>;
-
-fn solves(heard: Heard, setting: SettingId) {
-    if let Some(trace) = heard {
-        trace.solves(setting);
-    }
-}
-
-fn see<T: Visible>(heard: Heard, id: FactId, stated: T) -> T {
-    if let Some(trace) = heard {
-        trace.saw(id, &stated);
-    }
-    stated
-}
 
 /// What a changeover valve or manifold loses where its part does not say.
 fn valve_loss(option: &ChangeOption) -> PointLoss {
@@ -48,11 +33,11 @@ fn new_line(old: &Line, option: &ChangeOption) -> Line {
     Line { segments: vec![Segment { bore, length, standard: option.standard, rating: option.rated_pressure }] }
 }
 
-fn bore(option: &ChangeOption) -> Vec<Setting> {
+fn bore(option: &ChangeOption) -> Vec<Solved<Setting>> {
     option.bore.map(|bore| setting(SettingId::Bore, bore)).into_iter().collect()
 }
 
-fn rated_pressure(option: &ChangeOption) -> Option<Setting> {
+fn rated_pressure(option: &ChangeOption) -> Option<Solved<Setting>> {
     option.rated_pressure.map(|rated| setting(SettingId::RatedPressure, rated.nominal))
 }
 
@@ -155,11 +140,11 @@ pub fn cooler<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
 }
 
 /// Guards the return by a low-pressure relief to the tank: with all its flow over it no more than the outlet bears.
-pub fn return_relief<'m>(machine: Machine<'m>, heard: Heard) -> Changed<'m> {
+pub fn return_relief(machine: Machine) -> Changed {
     let changed = machine.with_circuit(|place| place.return_path.relief = Some(true));
-    solves(heard, SettingId::ReturnRelief);
-    let bears = see(heard, FactId::OutletLimit, machine.setup.head.outlet.back_pressure);
-    let opens = bears.map(|bears| setting(SettingId::ReturnRelief, bears.nominal));
+    let rated = machine.setup.head.outlet.back_pressure;
+    let inputs = vec![InputRecord::of(FactId::OutletLimit, &rated)];
+    let opens = rated.map(|rated| Solved { inputs, ..setting(SettingId::ReturnRelief, rated.nominal) });
     Some((changed, opens.into_iter().collect()))
 }
 
@@ -218,26 +203,25 @@ pub fn couplings<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m>
 }
 
 /// The tools on the spool, each changed, with the least that one of them bears: to that their reliefs are set.
-fn with_tools<'m>(machine: Machine<'m>, heard: Heard, change: impl Fn(&mut SharedTool)) -> Changed<'m> {
-    solves(heard, SettingId::ToolRelief);
-    let tools = machine.setup.circuit.shared_with.iter().flatten();
-    let bears = tools.filter_map(|tool| see(heard, FactId::SharedToolPressure, tool.greatest_pressure));
-    let least = bears.map(|stated| stated.nominal).reduce(Pressure::min)?;
+fn with_tools(machine: Machine, change: impl Fn(&mut SharedTool)) -> Changed {
+    let rated = || machine.setup.circuit.shared_with.iter().flatten().map(|tool| tool.greatest_pressure);
+    let least = rated().flatten().map(|stated| stated.nominal).reduce(Pressure::min)?;
+    let inputs = once(rated().map(|stated| InputRecord::of(FactId::SharedToolPressure, &stated)));
     let changed = machine.with_circuit(|place| {
         place.shared_with.iter_mut().flatten().for_each(change);
     });
-    Some((changed, vec![setting(SettingId::ToolRelief, least)]))
+    Some((changed, vec![Solved { inputs, ..setting(SettingId::ToolRelief, least) }]))
 }
 
 /// Gives the other tool a relief of its own on its side. As long as it is on the lines that relief limits the head too.
-pub fn tool_relief<'m>(machine: Machine<'m>, heard: Heard) -> Changed<'m> {
-    with_tools(machine, heard, |tool| tool.own_relief = Some(true))
+pub fn tool_relief(machine: Machine) -> Changed {
+    with_tools(machine, |tool| tool.own_relief = Some(true))
 }
 
 /// Shuts the other tool off on both its lines while the head works. Shut off it is cut off from its port reliefs, and trapped
 /// oil gains 11 bar a kelvin: a relief on its side belongs to it, which also holds after switch-back.
-pub fn isolate_tool<'m>(machine: Machine<'m>, heard: Heard) -> Changed<'m> {
-    with_tools(machine, heard, |tool| {
+pub fn isolate_tool(machine: Machine) -> Changed {
+    with_tools(machine, |tool| {
         tool.isolated = Some(true);
         tool.own_relief = Some(true);
     })

@@ -15,21 +15,18 @@ pub use slot::{SLOTS, Slot};
 
 use super::checks;
 use super::facts::Facts;
-use super::judge::Depth;
 use super::machine::Machine;
 use super::setup::Setup;
 use changed::Changed;
-use hydraulic::Heard;
 use quantity::Kind;
 use std::cell::OnceCell;
 use table::{ChangeId, HeadKind, PumpControl, Ways};
 
 /// Applies one option to a machine, solving its setting by what is known of it. None when it cannot be applied here. The facts are
-/// asked for only where something is solved; whoever is heard by them hears how, and what else is made of what.
+/// asked for only where something is solved; where they keep a trace, the settings come with what they were solved from.
 pub fn apply<'m: 'f, 'f>(
     machine: Machine<'m>,
     option: &ChangeOption,
-    heard: Heard,
     facts: impl Fn() -> &'f Facts<'m>,
 ) -> Changed<'m> {
     if !offers(machine.setup, option.id) {
@@ -41,13 +38,13 @@ pub fn apply<'m: 'f, 'f>(
         ChangeId::ReturnLine => hydraulic::return_line(machine, option),
         ChangeId::ReturnFilter => hydraulic::return_filter(machine, option),
         ChangeId::Cooler => hydraulic::cooler(machine, option),
-        ChangeId::ReturnRelief => hydraulic::return_relief(machine, heard),
+        ChangeId::ReturnRelief => hydraulic::return_relief(machine),
         ChangeId::CaseLine => hydraulic::case_line(machine, option),
         ChangeId::HoseClass => hydraulic::hose_class(machine, option),
         ChangeId::SupplyLine => hydraulic::supply_line(machine, option),
         ChangeId::Couplings => hydraulic::couplings(machine, option),
-        ChangeId::ToolRelief => hydraulic::tool_relief(machine, heard),
-        ChangeId::IsolateTool => hydraulic::isolate_tool(machine, heard),
+        ChangeId::ToolRelief => hydraulic::tool_relief(machine),
+        ChangeId::IsolateTool => hydraulic::isolate_tool(machine),
         ChangeId::MakeUpCheck => hydraulic::make_up_check(machine),
         ChangeId::ReverseLock => hydraulic::reverse_lock(machine),
         ChangeId::DoorCircuit => hydraulic::door_circuit(machine, option),
@@ -70,9 +67,15 @@ pub fn apply<'m: 'f, 'f>(
 }
 
 /// Applies one option to a machine of which nothing is known yet.
-pub fn applied<'m>(machine: Machine<'m>, option: &ChangeOption, depth: Depth<'m>) -> Changed<'m> {
+pub fn applied<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
     let facts = OnceCell::new();
-    apply(machine, option, depth.trace(), || facts.get_or_init(|| machine.setup.facts().at_depth(depth)))
+    apply(machine, option, || facts.get_or_init(|| machine.setup.facts()))
+}
+
+/// Applies one option with all that tells why each of its settings stands where it does.
+pub fn explained<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed<'m> {
+    let facts = machine.setup.facts().traced();
+    apply(machine, option, || &facts)
 }
 
 /// Whether a change can be applied to a machine at all, whatever else is changed, by its facts: what the machine does not offer no
@@ -80,7 +83,7 @@ pub fn applied<'m>(machine: Machine<'m>, option: &ChangeOption, depth: Depth<'m>
 pub fn can_ever_apply(facts: &Facts, change: ChangeId) -> bool {
     match change {
         ChangeId::WarmUp => {
-            let room = checks::warm_enough(facts).si() < checks::warmest_start(facts).si();
+            let room = facts.warm_enough.si() < checks::warmest_start(facts).si();
             facts.circuit.flow_setting.is_some() && facts.circuit.flow.is_some() && room
         }
         ChangeId::OilChange => other::oil_may_help(facts),

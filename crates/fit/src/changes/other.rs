@@ -3,11 +3,12 @@
 // All changes have one form, also those that can always be made.
 #![allow(clippy::unnecessary_wraps)]
 
-use super::changed::{Changed, own, setting};
-use crate::checks::{self, Taken, can_be_bridged, greatest_current, guards_lacking, oils_taken, outputs_needed};
+use super::changed::{Changed, own, solved};
+use crate::checks::{self, Taken, can_be_bridged, guards_lacking, oils_taken};
 use crate::facts::Facts;
 use crate::machine::Machine;
-use crate::{CheckId, FactId, Outcome, SettingId};
+use crate::solved::Solved;
+use crate::{CheckId, Outcome, SettingId};
 use hydraulics::OilCurve;
 use quantity::{ElectricCurrent, Kind, ThermodynamicTemperature, Unit};
 use table::{Circuit, Electrics, Guard, Mounting, Oil, OilGrade, Output, OutputKind};
@@ -15,10 +16,9 @@ use table::{Circuit, Electrics, Guard, Mounting, Oil, OilGrade, Output, OutputKi
 /// Whether other oil may help, whatever else is changed: the oil is not what is asked for today, is thicker than usual, or may get too
 /// thin where it gets hotter.
 pub fn oil_may_help(facts: &Facts) -> bool {
-    let facts = facts.clone().for_a_search();
-    checks::is_oil_thick(&facts)
-        || checks::may_get_too_thin(&facts)
-        || checks::check(CheckId::Oil, &facts, checks::warm_enough(&facts)).outcome != Outcome::Met
+    checks::is_oil_thick(facts)
+        || checks::may_get_too_thin(facts)
+        || checks::outcome(CheckId::Oil, facts, facts.warm_enough).outcome != Outcome::Met
 }
 
 /// The machine with other oil. A rule of the house for warming up goes with the oil that it was for.
@@ -53,10 +53,10 @@ pub fn oil_change<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
         let oil =
             Oil { kind: new_kind, grade: Some(grade), viscosity_40: None, viscosity_100: None, cleanliness: None };
         let changed = with_oil(machine, facts, oil);
-        checks::against_oil(&changed.setup.facts().for_a_search()).is_empty()
+        checks::against_oil(&changed.setup.facts()).is_empty()
     };
     // What is in the tank stays where nothing speaks against it.
-    let stays = !checks::is_oil_thick(facts) && checks::against_oil(&facts.clone().for_a_search()).is_empty();
+    let stays = !checks::is_oil_thick(facts) && checks::against_oil(facts).is_empty();
     let new_grade = taken
         .filter(|_| stays)
         .or_else(|| grades.iter().copied().find(|&grade| thinner(grade) && does(grade)))
@@ -79,8 +79,8 @@ pub fn oil_change<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
 /// Wires as many outputs as are needed, with buttons, fuses and a seat switch: it stops when the operator leaves or power fails, and
 /// stays off. A converter gives 12 V coils theirs on a 24 V machine, never the other way round.
 pub fn harness<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
-    let needed = outputs_needed(facts).unwrap_or(0);
-    let current = greatest_current(facts).map_or(ElectricCurrent::from_si(5.0), |stated| stated.nominal);
+    let needed = facts.outputs_needed().unwrap_or(0);
+    let current = facts.greatest_current().map_or(ElectricCurrent::from_si(5.0), |stated| stated.nominal);
     let output = || Output { name: None, kind: Some(OutputKind::Switched), current: Some(own(current, Unit::Ampere)) };
     let old = facts.carrier.electrics.clone().unwrap_or_default();
     let coils = facts.head.extra_functions.iter().filter_map(|extra| extra.voltage).map(|volts| volts.nominal);
@@ -116,14 +116,16 @@ pub fn guarding<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
 
 /// Bridges the machine's pins to those of the head.
 pub fn mounting_kit<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
-    facts.solves(SettingId::Pin);
-    facts.see(FactId::CarrierMounting, &facts.carrier.mounting);
-    facts.see(FactId::HeadMounting, &facts.head.mounting);
-    let bridged = can_be_bridged(facts)?;
-    let pin = match bridged {
-        Mounting::Pins { pin, .. } => Some(setting(SettingId::Pin, pin.nominal)),
+    let bridged = Solved::on(facts, || {
+        facts.carrier_mountings();
+        facts.head_mountings();
+        can_be_bridged(facts).map(Solved::plain)
+    })?;
+    let fitted = bridged.value.clone().at(facts.circuit.end);
+    let changed = machine.with_carrier(|carrier| carrier.mounting.push(fitted));
+    let pin = match bridged.value {
+        Mounting::Pins { pin, .. } => Some(solved(SettingId::Pin, bridged.map(|_| pin.nominal))),
         Mounting::Standard { .. } => None,
     };
-    let changed = machine.with_carrier(|carrier| carrier.mounting.push(bridged.clone().at(facts.circuit.end)));
     Some((changed, pin.into_iter().collect()))
 }

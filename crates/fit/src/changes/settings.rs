@@ -1,12 +1,12 @@
 //! Settings are solved, not guessed: intervals found from checks, rounded to shop steps.
 
 use super::asked::{Asked, ENOUGH, Trials, UPPER};
-use crate::FactId;
 use crate::assume::OWN_SETTING;
 use crate::facts::Facts;
 use crate::machine::Hints;
-use crate::trace::{Context, Ends, From, Given};
-use quantity::{Amount, Kind, Pressure, Ratio, Unit, VolumeRate};
+use crate::solved::Solved;
+use crate::trace::Context;
+use quantity::{Kind, Pressure, Ratio, Unit, VolumeRate};
 use std::cell::{Cell, RefCell};
 use table::{Circuit, FlowSetting};
 
@@ -59,12 +59,10 @@ pub fn solve_flow(
     of: FlowSteps,
     hints: &Hints,
     set: &impl Fn(&mut Circuit, VolumeRate),
-) -> Option<VolumeRate> {
-    let head = &facts.head.flow;
-    let rated = facts.see(FactId::HeadRatedFlow, head.rated);
-    let aim = rated.or_else(|| facts.see(FactId::HeadLeastFlow, head.least))?;
+) -> Option<Solved<VolumeRate>> {
+    let aim = facts.head_rated_flow().or_else(|| facts.head_least_flow())?;
     let aim = Unit::LitrePerMinute.of_si(aim.nominal.si());
-    facts.see_context(Context::ShopStep, given(of.width()));
+    facts.by_practice(Context::ShopStep, of.width());
     let last = steps((of.most - of.least) / of.step, f64::floor);
     let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
     let place = RefCell::new(facts.circuit.clone());
@@ -76,15 +74,14 @@ pub fn solve_flow(
     let nearest = nearest_to(aim, (top, last), of, hints, &ask);
     let serves = |steps: u32| ask(steps, &[Asked::Functions]);
     if serves(nearest) {
-        return Some(of.at(nearest));
+        return Some(trials.taken(of.at(nearest)));
     }
-    let least = facts.see(FactId::HeadLeastFlow, head.least);
-    let least = least.map_or(aim, |least| Unit::LitrePerMinute.of_si(least.nominal.si()));
+    let least = facts.head_least_flow().map_or(aim, |least| Unit::LitrePerMinute.of_si(least.nominal.si()));
     let lowest = steps((least - of.least) / of.step, f64::floor);
     let shared =
         highest_that(lowest, nearest, &hints.functions, serves).filter(|&steps| ask(steps, &[Asked::LeastFlow]));
     // Where there is not enough for both, the nearest to the aim: the checks then say so.
-    Some(of.at(shared.unwrap_or(nearest)))
+    Some(trials.taken(of.at(shared.unwrap_or(nearest))))
 }
 
 /// The step nearest to an aim at which every upper limit holds, or as much above it as the head's least flow and
@@ -146,11 +143,6 @@ fn lowest_below(mut low: u32, mut good: u32, hint: &Cell<Option<u32>>, holds: im
     good
 }
 
-/// A figure of the shop's.
-pub fn given<Q: Kind>(value: Q) -> Given {
-    Given(Amount::of(value), From::Practice)
-}
-
 /// The pressure to set: what the head's maker asks for, where head and range bear it; else the least, in steps of 5 bar, that
 /// leaves the motor its need at work and 10 % more in the worst corner. Never more than what the head bears; which hoses, couplings
 /// and tools must then be stronger, the checks say.
@@ -159,12 +151,12 @@ pub fn solve_pressure(
     (low, high): (Pressure, Pressure),
     hints: &Hints,
     set: &impl Fn(&mut Circuit, Pressure),
-) -> Option<Pressure> {
-    let with_tolerance = |bears: Pressure| bears / (1.0 + OWN_SETTING.plus);
-    facts.see_context(Context::SettingRange, Ends(Amount::of(low), Amount::of(high)));
-    let greatest = facts.see(FactId::HeadGreatestPressure, facts.head.pressure.greatest);
-    facts.see_context(Context::SettingTolerance, given(Ratio::from_si(OWN_SETTING.plus)));
-    facts.see_context(Context::ShopStep, given(bar(RELIEF_STEP)));
+) -> Option<Solved<Pressure>> {
+    facts.setting_range(low, high);
+    let greatest = facts.head_greatest_pressure();
+    let tolerance = facts.by_practice(Context::SettingTolerance, Ratio::from_si(OWN_SETTING.plus));
+    let with_tolerance = |rated: Pressure| rated / (1.0 + tolerance.si());
+    facts.by_practice(Context::ShopStep, bar(RELIEF_STEP));
     let head = greatest.map(|greatest| with_tolerance(greatest.interval(quantity::Tolerance::NONE).low));
     let top = head.filter(|head| *head < high).unwrap_or(high);
     let first = relief_steps(low, f64::ceil);
@@ -180,20 +172,20 @@ pub fn solve_pressure(
     });
     let enough = |pressure: Pressure| trials.hold(pressure, &ENOUGH);
     let gaps = |pressure: Pressure| trials.hold(pressure, &[Asked::Gaps]);
-    let asked = facts.see_context(Context::ReliefAsked, facts.head.pressure.relief).map(|asked| asked.nominal);
+    let asked = facts.relief_asked().map(|asked| asked.nominal);
     let asked = asked.filter(|asked| *asked >= low && *asked <= top);
     if let Some(asked) = asked.filter(|&asked| gaps(asked) && (enough(asked) || !enough(at(last)))) {
-        return Some(asked);
+        return Some(trials.taken(asked));
     }
     if !enough(at(last)) {
         // Too little, or not known: as high as may be without limiters that fight.
         let apart = (first..=last).rev().map(at).find(|&pressure| gaps(pressure));
-        return Some(apart.unwrap_or(at(last)));
+        return Some(trials.taken(apart.unwrap_or(at(last))));
     }
     let good = lowest_below(first, last, &hints.relief, |step| enough(at(step)));
     // Limiters that would fight ask for a little more, or this is the best that there is.
     let apart = (good..=last).map(at).find(|&pressure| gaps(pressure));
-    Some(apart.unwrap_or(at(good)))
+    Some(trials.taken(apart.unwrap_or(at(good))))
 }
 
 fn bar(value: f64) -> Pressure {

@@ -2,23 +2,29 @@
 
 use super::asked::{Asked, Trials};
 use super::catalogue::ChangeOption;
-use super::changed::{Changed, own, setting};
-use super::settings::{self, given, lowest_that, solve_flow, solve_pressure};
+use super::changed::{Changed, own, solved};
+use super::settings::{self, lowest_that, solve_flow, solve_pressure};
 use crate::SettingId;
 use crate::assume::{MOST_DIVIDED, REGULATOR, WARMEST_START_CELSIUS};
 use crate::checks;
 use crate::facts::Facts;
 use crate::machine::{Hints, Machine};
-use crate::trace::{Context, Ends};
+use crate::solved::{Solved, Tried};
+use crate::trace::Context;
 use crate::warm_up::{COLD_CHECKS, too_cold};
 use quantity::{
-    Amount, AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
+    AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
 };
 use table::{ChangeId, Circuit, FedFrom, FlowDivider, PumpControl, PumpKind, ReliefRole, Ways};
 
 /// A set flow with the accuracy of a regulator.
 fn as_printed(flow: VolumeRate) -> Stated<VolumeRate> {
     Stated::published(Unit::LitrePerMinute.of_si(flow.si()), Unit::LitrePerMinute)
+}
+
+/// How exactly a regulator or divider holds its flow.
+fn regulator_holds(facts: &Facts) {
+    facts.by_practice(Context::RegulatorHolds, Ratio::from_si(REGULATOR.plus));
 }
 
 /// The machine's own setting, or a sealed regulator.
@@ -31,17 +37,18 @@ pub fn flow<'m>(machine: Machine<'m>, facts: &Facts, change: ChangeId) -> Change
             place.flow = Some(own(flow, Unit::LitrePerMinute));
         }
     };
-    facts.solves(SettingId::Flow);
-    let steps = if limit {
-        facts.see_context(Context::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
-        settings::FlowSteps::ANY
-    } else {
-        let offered = facts.circuit.flow_setting.as_ref()?;
-        facts.see_context(Context::SettingRange, Ends(Amount::of(offered.range.low), Amount::of(offered.range.high)));
-        settings::FlowSteps::of(offered)
-    };
-    let flow = solve_flow(facts, steps, machine.hints(), &set)?;
-    Some((machine.with_circuit(|place| set(place, flow)), vec![setting(SettingId::Flow, flow)]))
+    let flow = Solved::on(facts, || {
+        let steps = if limit {
+            regulator_holds(facts);
+            settings::FlowSteps::ANY
+        } else {
+            let offered = facts.circuit.flow_setting.as_ref()?;
+            facts.setting_range(offered.range.low, offered.range.high);
+            settings::FlowSteps::of(offered)
+        };
+        solve_flow(facts, steps, machine.hints(), &set)
+    })?;
+    Some((machine.with_circuit(|place| set(place, flow.value)), vec![solved(SettingId::Flow, flow)]))
 }
 
 /// A stated figure that goes with the engine's speed.
@@ -84,23 +91,23 @@ fn at_speed(machine: Machine, speed: AngularVelocity, factor: f64) -> Machine {
 pub fn engine_speed<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let engine = &facts.carrier.engine;
     let (today, range) = engine.working_speed.map(|speed| speed.nominal).zip(engine.speed_range)?;
-    facts.solves(SettingId::EngineSpeed);
-    facts.see_context(Context::SpeedToday, engine.working_speed);
-    facts.see_context(Context::SettingRange, Ends(Amount::of(range.low), Amount::of(range.high)));
     let step = Unit::RevolutionPerMinute.to_si(50.0);
-    facts.see_context(Context::ShopStep, given(AngularVelocity::from_si(step)));
     if range.high.si() < today.si() + step {
         return None;
     }
     let last = settings::steps((range.high.si() - today.si() + 1e-9) / step, f64::floor);
     let at = |steps: u32| AngularVelocity::from_si(today.si() + f64::from(steps) * step);
     let faster = |speed: AngularVelocity| at_speed(machine, speed, speed.si() / today.si());
-    let trials = Trials::of(facts, |speed, ask| {
-        ask(&faster(AngularVelocity::from_si(speed)).setup.facts().for_a_search());
-    });
-    let arrives = |steps: u32| trials.hold(at(steps), &[Asked::LeastFlow]);
-    let speed = at(lowest_that(1, last, arrives).unwrap_or(last));
-    Some((faster(speed), vec![setting(SettingId::EngineSpeed, speed)]))
+    let speed = Solved::on(facts, || {
+        facts.read(Context::SpeedToday, engine.working_speed);
+        facts.setting_range(range.low, range.high);
+        facts.by_practice(Context::ShopStep, AngularVelocity::from_si(step));
+        let trials = Trials::of(facts, |speed, ask| ask(&faster(AngularVelocity::from_si(speed)).setup.facts()));
+        let arrives = |steps: u32| trials.hold(at(steps), &[Asked::LeastFlow]);
+        let lowest = lowest_that(1, last, arrives);
+        Some(trials.taken(at(lowest.unwrap_or(last))))
+    })?;
+    Some((faster(speed.value), vec![solved(SettingId::EngineSpeed, speed)]))
 }
 
 /// The head first by dividers in the lines of all pumps alike that drive the machine, with a relief on their port: vented, not
@@ -141,26 +148,25 @@ pub fn priority_share<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOp
         divide(place, VolumeRate::from_si(0.0));
         reset_relief(place, greatest.min(top));
     });
-    facts.solves(SettingId::Flow);
-    facts.see_context(Context::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
-    let open = open.setup.facts().at_depth(facts.depth);
-    let flow = solve_flow(&open, settings::FlowSteps::ANY, machine.hints(), &set_divider)?;
+    let flow = Solved::on(facts, || {
+        regulator_holds(facts);
+        let open = open.setup.facts().traced_with(facts);
+        solve_flow(&open, settings::FlowSteps::ANY, machine.hints(), &set_divider)
+    })?;
     // What takes nearly all leaves nothing to divide.
     let given = pumps.iter().filter_map(|pump| pump.greatest_flow).fold(0.0, |sum, flow| sum + flow.nominal.si());
-    if flow.si() > MOST_DIVIDED * given {
+    if flow.value.si() > MOST_DIVIDED * given {
         return None;
     }
-    let changed = machine.with_circuit(|place| divide(place, flow));
-    let mut made = vec![setting(SettingId::Flow, flow)];
+    let changed = machine.with_circuit(|place| divide(place, flow.value));
     // The relief on its port, set like any other, and with the divider once for all.
-    facts.solves(SettingId::Relief);
-    let relief = solve_relief(&changed.setup.facts().at_depth(facts.depth), machine.hints());
-    made.extend(relief.map(|relief| setting(SettingId::Relief, relief)));
+    let relief = solve_relief(&changed.setup.facts().traced_with(facts), machine.hints());
     let changed = changed.with_circuit(|place| {
-        place.relief = relief.map(|relief| own(relief, Unit::Bar)).or(place.relief);
+        place.relief = relief.as_ref().map(|relief| own(relief.value, Unit::Bar)).or(place.relief);
         place.relief_range = None;
     });
-    Some((changed, made))
+    let relief = relief.map(|relief| solved(SettingId::Relief, relief));
+    Some((changed, std::iter::once(solved(SettingId::Flow, flow)).chain(relief).collect()))
 }
 
 /// Sets a divider.
@@ -173,11 +179,12 @@ fn set_divider(place: &mut Circuit, flow: VolumeRate) {
 /// Turns a fitted divider down to the flow that the head needs: never up, which its spring may not allow.
 pub fn divider_flow<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let today = facts.circuit.divider.as_ref()?.set_flow.nominal;
-    facts.solves(SettingId::Flow);
-    facts.see_context(Context::RegulatorHolds, given(Ratio::from_si(REGULATOR.plus)));
-    let flow = solve_flow(facts, settings::FlowSteps::below(today), machine.hints(), &set_divider)?;
-    let set = || machine.with_circuit(|place| set_divider(place, flow));
-    (flow < today).then(|| (set(), vec![setting(SettingId::Flow, flow)]))
+    let flow = Solved::on(facts, || {
+        regulator_holds(facts);
+        solve_flow(facts, settings::FlowSteps::below(today), machine.hints(), &set_divider)
+    })?;
+    let set = || machine.with_circuit(|place| set_divider(place, flow.value));
+    (flow.value < today).then(|| (set(), vec![solved(SettingId::Flow, flow.clone())]))
 }
 
 /// Fits a relief to the priority port of a fitted divider, set like any other: with the port blocked the machine keeps its functions and
@@ -205,9 +212,8 @@ fn fitted_relief<'m>(
         }
     };
     let low = Pressure::from_si(Unit::Bar.to_si(50.0));
-    facts.solves(id);
-    let pressure = solve_pressure(facts, (low, most), machine.hints(), &set)?;
-    Some((machine.with_circuit(|place| set(place, pressure)), vec![setting(id, pressure)]))
+    let pressure = Solved::on(facts, || solve_pressure(facts, (low, most), machine.hints(), &set))?;
+    Some((machine.with_circuit(|place| set(place, pressure.value)), vec![solved(id, pressure)]))
 }
 
 /// Resets the relief.
@@ -217,10 +223,9 @@ pub fn reset_relief(place: &mut Circuit, pressure: Pressure) {
 
 /// Resets the circuit's relief within what the machine's maker allows.
 pub fn relief_setting<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
-    facts.solves(SettingId::Relief);
     let pressure = solve_relief(facts, machine.hints())?;
-    let changed = machine.with_circuit(|place| reset_relief(place, pressure));
-    Some((changed, vec![setting(SettingId::Relief, pressure)]))
+    let changed = machine.with_circuit(|place| reset_relief(place, pressure.value));
+    Some((changed, vec![solved(SettingId::Relief, pressure)]))
 }
 
 /// Fits a relief block of the head's own, where the machine's relief stands too high and stays: it opens well below that.
@@ -240,31 +245,33 @@ pub fn warm_up<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     if circuit.divider.is_some() || low > circuit.flow?.nominal * 0.5 {
         return None;
     }
-    let kelvin = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
-    facts.solves(SettingId::OilTemperature);
-    facts.see_context(Context::WarmestStart, given(kelvin(WARMEST_START_CELSIUS)));
-    let asked = facts.clone().for_a_search();
-    let holds = |temperature: ThermodynamicTemperature| {
-        let holds = COLD_CHECKS.iter().all(|&id| !checks::check(id, &asked, temperature).fails());
-        facts.tried(Amount::of(temperature), |whole| if holds { Vec::new() } else { too_cold(whole, temperature) });
-        holds
-    };
-    let warm = checks::warm_enough(&asked);
-    facts.see_context(Context::WarmEnough, given(warm));
-    let first = Unit::Celsius.of_si(warm.si()).floor() + 1.0;
-    let at = |steps: u32| kelvin(first + f64::from(steps));
-    if first > WARMEST_START_CELSIUS {
-        return None;
-    }
-    let last = settings::steps(WARMEST_START_CELSIUS - first, f64::floor);
-    let temperature = at(lowest_that(0, last, |steps| holds(at(steps)))?);
-    let changed = machine.with_circuit(|place| place.warm_up = Some(own(temperature, Unit::Celsius)));
-    Some((changed, vec![setting(SettingId::OilTemperature, temperature)]))
+    let temperature = Solved::on(facts, || {
+        let kelvin = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+        facts.by_practice(Context::WarmestStart, kelvin(WARMEST_START_CELSIUS));
+        let asked = facts.untraced();
+        let tried = Tried::on(facts);
+        let holds = |temperature: ThermodynamicTemperature| {
+            let holds = COLD_CHECKS.iter().all(|&id| !checks::outcome(id, &asked, temperature).fails());
+            tried.with(temperature, || if holds { Vec::new() } else { too_cold(&asked, temperature) });
+            holds
+        };
+        let warm = facts.by_practice(Context::WarmEnough, asked.warm_enough);
+        let first = Unit::Celsius.of_si(warm.si()).floor() + 1.0;
+        let at = |steps: u32| kelvin(first + f64::from(steps));
+        if first > WARMEST_START_CELSIUS {
+            return None;
+        }
+        let last = settings::steps(WARMEST_START_CELSIUS - first, f64::floor);
+        let lowest = lowest_that(0, last, |steps| holds(at(steps)))?;
+        Some(tried.taken(at(lowest)))
+    })?;
+    let changed = machine.with_circuit(|place| place.warm_up = Some(own(temperature.value, Unit::Celsius)));
+    Some((changed, vec![solved(SettingId::OilTemperature, temperature)]))
 }
 
 /// The full-flow pressure to set within what the machine allows; see [`solve_pressure`]. None when the relief may not be
 /// moved or the need is not known.
-fn solve_relief(facts: &Facts, hints: &Hints) -> Option<Pressure> {
+fn solve_relief(facts: &Facts, hints: &Hints) -> Option<Solved<Pressure>> {
     let range = facts.circuit.relief_range?;
-    solve_pressure(facts, (range.low, range.high), hints, &reset_relief)
+    Solved::on(facts, || solve_pressure(facts, (range.low, range.high), hints, &reset_relief))
 }

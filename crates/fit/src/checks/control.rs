@@ -2,22 +2,19 @@
 
 use crate::facts::Facts;
 use crate::judge::{missing, to_prove, yes_no};
-use crate::trace::Context;
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
-use table::{Centre, ExtraKind, FedFrom, HeadKind, MotorKind, PumpControl, ReturnRoute, Ways};
+use table::{Centre, FedFrom, HeadKind, MotorKind, PumpControl, ReturnRoute, Ways};
 
 /// A head that must be turned back needs a two-way circuit: an auger clears itself so (common practice, no published source).
 pub fn direction(facts: &Facts) -> Check {
     let id = CheckId::Direction;
     let met = |reason| yes_no(id, Class::Work, Outcome::Met, reason, &[]);
-    if facts.see_context(Context::HeadKind, facts.head.kind) != HeadKind::Auger
-        || facts.see(FactId::HeadWays, facts.head.ways) == Some(Ways::One)
-    {
+    if facts.head_kind() != HeadKind::Auger || facts.head_ways() == Some(Ways::One) {
         return met(Reason::OneWayEnough);
     }
-    match facts.see(FactId::CircuitWays, facts.circuit.ways) {
-        Some(Ways::Two) if facts.see_context(Context::ReverseLocked, facts.circuit.reverse_locked) != Some(true) => {
-            match facts.see(FactId::ReturnRoute, facts.circuit.return_path.route) {
+    match facts.circuit_ways() {
+        Some(Ways::Two) if facts.reverse_locked() != Some(true) => {
+            match facts.return_route() {
                 Some(ReturnRoute::Spool) => met(Reason::BothWays),
                 // The reverse would run into the tank.
                 Some(ReturnRoute::Direct) => yes_no(id, Class::Work, Outcome::NotMet, Reason::OneWayOnly, &[]),
@@ -34,18 +31,12 @@ pub fn direction(facts: &Facts) -> Check {
 pub fn reverse_lock(facts: &Facts) -> Check {
     let id = CheckId::ReverseLock;
     let met = |reason| yes_no(id, Class::Safety, Outcome::Met, reason, &[]);
-    if facts.see(FactId::CircuitWays, facts.circuit.ways) == Some(Ways::One)
-        || facts.see_context(Context::ReverseLocked, facts.circuit.reverse_locked) == Some(true)
-    {
+    if facts.circuit_ways() == Some(Ways::One) || facts.reverse_locked() == Some(true) {
         return met(Reason::ReverseBarred);
     }
     let drains_inside = matches!(facts.motor_kind(), Some(MotorKind::GearOneWay | MotorKind::Impact));
-    let hurt = drains_inside
-        || matches!(
-            facts.see_context(Context::HeadKind, facts.head.kind),
-            HeadKind::Breaker | HeadKind::PlateCompactor
-        );
-    match (facts.see(FactId::HeadWays, facts.head.ways), facts.see(FactId::CircuitWays, facts.circuit.ways)) {
+    let hurt = drains_inside || matches!(facts.head_kind(), HeadKind::Breaker | HeadKind::PlateCompactor);
+    match (facts.head_ways(), facts.circuit_ways()) {
         (Some(Ways::Two), _) => met(Reason::ReverseHarmless),
         (None, _) if !hurt => missing(id, Class::Safety, &[FactId::HeadWays]),
         (_, Some(_)) => yes_no(id, Class::Safety, Outcome::NotMet, Reason::ReverseOpen, &[]),
@@ -62,10 +53,10 @@ fn works_on(kind: HeadKind) -> bool {
 pub fn continuous_flow(facts: &Facts) -> Check {
     let id = CheckId::ContinuousFlow;
     let result = |outcome, reason| yes_no(id, Class::Work, outcome, reason, &[]);
-    if !works_on(facts.see_context(Context::HeadKind, facts.head.kind)) {
+    if !works_on(facts.head_kind()) {
         return result(Outcome::Met, Reason::HandIsEnough);
     }
-    match facts.see(FactId::Continuous, facts.circuit.continuous) {
+    match facts.continuous() {
         Some(true) => result(Outcome::Met, Reason::StaysOn),
         Some(false) => result(Outcome::NotMet, Reason::HeldByHand),
         // It shows at the first start, and hurts nobody.
@@ -78,12 +69,11 @@ pub fn continuous_flow(facts: &Facts) -> Check {
 pub fn stop_and_restart(facts: &Facts) -> Check {
     let id = CheckId::StopAndRestart;
     let result = |outcome, reason| yes_no(id, Class::Safety, outcome, reason, &[]);
-    let by_lever =
-        matches!(facts.see(FactId::FedFrom, facts.circuit.fed_from), Some(FedFrom::Valve | FedFrom::PowerBeyond));
-    if facts.see(FactId::Continuous, facts.circuit.continuous) == Some(false) && by_lever {
+    let by_lever = matches!(facts.fed_from(), Some(FedFrom::Valve | FedFrom::PowerBeyond));
+    if facts.continuous() == Some(false) && by_lever {
         return result(Outcome::Met, Reason::HeldByOperator);
     }
-    match facts.see(FactId::StopsAndStaysOff, facts.circuit.stops_and_stays_off) {
+    match facts.stops_and_stays_off() {
         Some(true) => result(Outcome::Met, Reason::StopsAndStays),
         Some(false) => result(Outcome::NotMet, Reason::RunsOn),
         None => missing(id, Class::Safety, &[FactId::StopsAndStaysOff]),
@@ -94,11 +84,10 @@ pub fn stop_and_restart(facts: &Facts) -> Check {
 /// the tank must open first.
 pub fn return_shut(facts: &Facts) -> Check {
     let id = CheckId::ReturnShut;
-    let path = &facts.circuit.return_path;
-    if facts.see(FactId::FedFrom, facts.circuit.fed_from) == Some(FedFrom::PumpLine) && !facts.returns_direct() {
+    if facts.fed_from() == Some(FedFrom::PumpLine) && !facts.returns_direct() {
         return yes_no(id, Class::Safety, Outcome::NotMet, Reason::ReturnThroughSpool, &[]);
     }
-    match (facts.see_context(Context::ReturnRelief, path.relief), facts.see(FactId::CanBeShut, path.can_be_shut)) {
+    match (facts.return_relief(), facts.can_be_shut()) {
         (Some(true), _) => yes_no(id, Class::Safety, Outcome::Met, Reason::ReturnRelieved, &[]),
         (_, Some(false)) => yes_no(id, Class::Safety, Outcome::Met, Reason::ReturnStaysOpen, &[]),
         (_, Some(true)) => yes_no(id, Class::Safety, Outcome::NotMet, Reason::ReturnCanBeShut, &[]),
@@ -113,21 +102,20 @@ pub fn return_shut(facts: &Facts) -> Check {
 pub fn centre_type(facts: &Facts) -> Check {
     let id = CheckId::CentreType;
     let result = |outcome, reason| yes_no(id, Class::Damage, outcome, reason, &[]);
-    let switched = facts.head.extra_functions.iter().any(|extra| extra.kind == ExtraKind::OnOff);
-    facts.see_context(Context::SwitchedByValve, switched);
-    let centre = facts.see(FactId::HeadCentre, facts.head.centre);
+    let switched = facts.is_switched_by_valve();
+    let centre = facts.head_centre();
     if centre.is_none() && switched {
         return missing(id, Class::Damage, &[FactId::HeadCentre]);
     }
     let divider = facts.circuit.divider.as_ref();
-    let vented = divider.is_some_and(|divider| facts.see(FactId::DividerOff, divider.vented_when_off) == Some(true));
+    let vented = divider.is_some_and(|divider| facts.divider_vented(divider) == Some(true));
     if centre == Some(Centre::Closed) {
         if vented {
             return result(Outcome::Met, Reason::CentreAgrees);
         }
         return match facts.control() {
             None => missing(id, Class::Damage, &[FactId::PumpControl]),
-            Some(PumpControl::Fixed) => match facts.see(FactId::UnloadsWhenOff, facts.circuit.unloads_when_off) {
+            Some(PumpControl::Fixed) => match facts.unloads_when_off() {
                 Some(true) => result(Outcome::Met, Reason::CentreAgrees),
                 Some(false) => result(Outcome::NotMet, Reason::ClosedOnFixed),
                 None => missing(id, Class::Damage, &[FactId::UnloadsWhenOff]),
@@ -136,7 +124,7 @@ pub fn centre_type(facts: &Facts) -> Check {
         };
     }
     let met = || result(Outcome::Met, if centre.is_none() { Reason::NoValveOnHead } else { Reason::CentreAgrees });
-    let fed_from = facts.see(FactId::FedFrom, facts.circuit.fed_from);
+    let fed_from = facts.fed_from();
     if fed_from == Some(FedFrom::Valve) || vented {
         return met();
     }

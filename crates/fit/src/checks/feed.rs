@@ -2,22 +2,21 @@
 
 use crate::facts::Facts;
 use crate::judge::{missing, to_prove, yes_no};
-use crate::trace::{Context, Counted};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
-use table::{FedFrom, HeadKind, Pump, PumpControl, PumpKind};
+use table::{FedFrom, HeadKind, PumpControl};
 
 /// A pump that gives what is asked stays near zero when a head takes its oil ahead of the valve: it must be told. A constant
 /// or pressure-compensated one gives anyway, and one with negative control strokes up by itself when its centre flow falls.
 pub fn pump_demand(facts: &Facts) -> Check {
     let id = CheckId::PumpDemand;
     let result = |outcome, reason| yes_no(id, Class::Damage, outcome, reason, &[]);
-    match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
+    match facts.fed_from() {
         None => return missing(id, Class::Damage, &[FactId::FedFrom]),
         // The machine's own spool tells its own pump; what stands behind it tells nothing (common practice, no published source).
         Some(FedFrom::Valve) => return result(Outcome::Met, Reason::PumpKnows),
         Some(FedFrom::PowerBeyond | FedFrom::PumpLine) => {}
     }
-    match (facts.control(), facts.see(FactId::DemandSignal, facts.circuit.demand_signal)) {
+    match (facts.control(), facts.demand_signal()) {
         (None, _) => missing(id, Class::Damage, &[FactId::PumpControl]),
         (Some(PumpControl::Fixed | PumpControl::PressureCompensated | PumpControl::Negative), _) | (_, Some(true)) => {
             result(Outcome::Met, Reason::PumpKnows)
@@ -36,13 +35,13 @@ pub fn pump_demand(facts: &Facts) -> Check {
 pub fn feed_order(facts: &Facts) -> Check {
     let id = CheckId::FeedOrder;
     let result = |outcome, reason| yes_no(id, Class::Safety, outcome, reason, &[]);
-    match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
+    match facts.fed_from() {
         None => return missing(id, Class::Safety, &[FactId::FedFrom]),
         Some(FedFrom::Valve | FedFrom::PowerBeyond) => return result(Outcome::Met, Reason::BehindPriority),
         Some(FedFrom::PumpLine) => {}
     }
     // One that feeds them for certain decides, whatever the others do.
-    let fed = || facts.pumps_of_circuit().map(|pump| facts.see(FactId::AlsoFeeds, pump.also_feeds.as_deref()));
+    let fed = || facts.pumps_of_circuit().map(|pump| facts.also_feeds(pump));
     if fed().flatten().any(|users| !users.is_empty()) {
         result(Outcome::NotMet, Reason::AheadOfPriority)
     } else if fed().count() > 0 && fed().all(|users| users.is_some()) {
@@ -58,16 +57,16 @@ pub fn feed_order(facts: &Facts) -> Check {
 pub fn straight_travel(facts: &Facts) -> Check {
     let id = CheckId::StraightTravel;
     let result = |outcome, reason| yes_no(id, Class::Work, outcome, reason, &[]);
-    if !facts.see_context(Context::CarrierClass, facts.carrier.class).is_excavator() {
+    if !facts.carrier_class().is_excavator() {
         return result(Outcome::Met, Reason::TakenEvenly);
     }
-    if !works_while_travelling(facts.see_context(Context::HeadKind, facts.head.kind)) {
+    if !works_while_travelling(facts.head_kind()) {
         return result(Outcome::Met, Reason::WorksStanding);
     }
-    match facts.see(FactId::FedFrom, facts.circuit.fed_from) {
+    match facts.fed_from() {
         None => to_prove(id, Class::Work, &[FactId::FedFrom]),
         Some(FedFrom::PumpLine) if facts.pumps_of_circuit().count() == 0 => {
-            to_prove(id, Class::Work, &[facts.lacks(FactId::PumpFlow)])
+            to_prove(id, Class::Work, &[facts.unstated(FactId::PumpFlow)])
         }
         Some(FedFrom::PumpLine) if from_one_of_several(facts) => result(Outcome::NotMet, Reason::TakenFromOne),
         Some(_) => result(Outcome::Met, Reason::TakenEvenly),
@@ -97,10 +96,6 @@ fn works_while_travelling(kind: HeadKind) -> bool {
 /// Whether the circuit is fed by one of several pumps that drive an excavator. Its gear pumps feed pilot, fan or slew, not its
 /// tracks.
 pub fn from_one_of_several(facts: &Facts) -> bool {
-    let drives = |pump: &&Pump| pump.kind != Some(PumpKind::Gear);
-    let (tracks, taken) = (facts.carrier.pumps.iter().filter(drives), facts.pumps_of_circuit().filter(drives));
-    let (tracks, taken) = (tracks.count(), taken.count());
-    facts.see_context(Context::PumpsOfMachine, Counted(tracks));
-    facts.see_context(Context::PumpsOfCircuit, Counted(taken));
-    facts.see_context(Context::CarrierClass, facts.carrier.class).is_excavator() && tracks > 1 && taken == 1
+    let (tracks, taken) = facts.pumps_that_drive();
+    facts.carrier_class().is_excavator() && tracks > 1 && taken == 1
 }

@@ -4,78 +4,69 @@
 //! losses. The high side is judged free running, with everything leaning to much: high tolerance, high idle, and a setting
 //! turned up as far as an operator can.
 
-use crate::draw::{Draw, Side};
 use crate::facts::{Extreme, Facts, limit};
-use crate::judge::{Depth, Question, Reading, worst_of};
-use crate::trace::Worked;
-use crate::{Bound, Cause, Check, CheckId, Class, FactId};
+use crate::question::{Estimate, Finding, Question, Reading};
+use crate::sample::{End, Sample};
+use crate::{Bound, Cause, CheckId, Class, FactId};
 use hydraulics::balance::Compiled;
 use hydraulics::{Circuit, Operating};
 use quantity::{Kind, ThermodynamicTemperature, VolumeRate};
 
-/// The check.
-pub fn check(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
-    worst_of(vec![low(facts, warm), high(facts, warm)])
-}
-
 /// At least the head's least flow arrives at work.
-pub fn low(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+pub fn low<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding<'f> {
     let least = Facts::least_or_rated(&facts.head.flow, FactId::HeadLeastFlow);
     let question = Question { id: CheckId::FlowWindow, class: Class::Work, blocks: true, bound: Bound::AtLeast };
-    question.judge(facts.depth, |draw| {
-        let limit = draw.take(&least, Side::High);
-        if facts.depth == Depth::Outcome {
-            return Reading { value: sign_at_work(facts, draw, limit, warm), limit, because: Cause::FlowLow };
-        }
-        let (value, because) = at_work(facts, draw, Extreme::LeastFlow, warm);
-        Reading { value, limit, because }
+    question.asks_closely(move |sample, estimate| {
+        let limit = sample.take(&least, End::High);
+        let (flow, because) = match estimate {
+            Estimate::Exact => at_work(facts, sample, Extreme::LeastFlow, warm),
+            Estimate::Quick if reaches_at_work(facts, sample, limit, warm) => (limit, Cause::FlowLow),
+            Estimate::Quick => (VolumeRate::from_si(0.0), Cause::FlowLow),
+        };
+        Reading::new(flow, limit, because)
     })
 }
 
 /// Never more than the head's greatest flow.
-pub fn high(facts: &Facts, warm: ThermodynamicTemperature) -> Check {
+pub fn high<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding<'f> {
     let greatest = limit(FactId::HeadGreatestFlow, facts.head.flow.greatest.as_ref());
     let question = Question { id: CheckId::FlowWindow, class: Class::Damage, blocks: true, bound: Bound::AtMost };
-    question.judge(facts.depth, |draw| {
-        let limit = draw.take(&greatest, Side::Low);
-        let value = if facts.depth == Depth::Outcome {
-            sign_free_running(facts, draw, limit, warm)
-        } else {
-            greatest_flow(facts, draw, Extreme::MostFlow, warm)
+    question.asks_closely(move |sample, estimate| {
+        let limit = sample.take(&greatest, End::Low);
+        let flow = match estimate {
+            Estimate::Exact => greatest_flow(facts, sample, Extreme::MostFlow, warm),
+            Estimate::Quick if exceeds_free_running(facts, sample, limit, warm) => limit * 1.5,
+            Estimate::Quick => limit,
         };
-        Reading { value, limit, because: Cause::FlowHigh }
+        Reading::new(flow, limit, Cause::FlowHigh)
     })
 }
 
-/// Whether a flow is reached at work over the oil's temperatures, by the sign of g and no root: that flow, or none.
-pub fn sign_at_work(facts: &Facts, draw: &Draw, flow: VolumeRate, warm: ThermodynamicTemperature) -> VolumeRate {
-    let circuit = facts.circuit(draw, Extreme::LeastFlow, facts.temperature(draw, warm));
-    let reached = Compiled::of(&circuit).reaches(flow, facts.working_difference(draw, &circuit));
-    if reached { flow } else { VolumeRate::from_si(0.0) }
+/// Whether a flow is reached at work over the oil's temperatures: by the sign of g, and no root.
+pub fn reaches_at_work(facts: &Facts, sample: &Sample, flow: VolumeRate, warm: ThermodynamicTemperature) -> bool {
+    let circuit = facts.circuit(sample, Extreme::LeastFlow, facts.temperature(sample, warm));
+    Compiled::of(&circuit).reaches(flow, facts.working_difference(sample, &circuit))
 }
 
-/// Whether a flow is exceeded free running over the oil's temperatures, by the sign of g: that flow, or half as much again.
-fn sign_free_running(facts: &Facts, draw: &Draw, flow: VolumeRate, warm: ThermodynamicTemperature) -> VolumeRate {
-    let circuit = facts.circuit(draw, Extreme::MostFlow, facts.temperature(draw, warm));
-    let exceeded = Compiled::of(&circuit).surplus(flow, facts.free_difference(draw)).si() > 0.0;
-    if exceeded { flow * 1.5 } else { flow }
+/// Whether a flow is exceeded free running over the oil's temperatures, by the sign of g.
+fn exceeds_free_running(facts: &Facts, sample: &Sample, flow: VolumeRate, warm: ThermodynamicTemperature) -> bool {
+    let circuit = facts.circuit(sample, Extreme::MostFlow, facts.temperature(sample, warm));
+    Compiled::of(&circuit).surplus(flow, facts.free_difference(sample)).si() > 0.0
 }
 
 /// The least flow at work over the oil's temperatures, with what sets it.
-pub fn at_work(facts: &Facts, draw: &Draw, lean: Extreme, warm: ThermodynamicTemperature) -> (VolumeRate, Cause) {
-    let circuit = facts.circuit(draw, lean, facts.temperature(draw, warm));
-    let difference = draw.works_out(Worked::Difference, facts.working_difference(draw, &circuit));
-    match circuit.solve(difference) {
-        Ok(point) => (draw.works_out(Worked::FlowAtWork, point.flow), what_holds_back(&circuit, &point)),
+pub fn at_work(facts: &Facts, sample: &Sample, lean: Extreme, warm: ThermodynamicTemperature) -> (VolumeRate, Cause) {
+    let circuit = facts.circuit(sample, lean, facts.temperature(sample, warm));
+    match facts.working_point(sample, &circuit) {
+        Ok(point) => (point.flow, what_holds_back(&circuit, &point)),
         Err(_) => (VolumeRate::from_si(0.0), Cause::Relief),
     }
 }
 
 /// The greatest flow free running over the oil's temperatures.
-pub fn greatest_flow(facts: &Facts, draw: &Draw, lean: Extreme, warm: ThermodynamicTemperature) -> VolumeRate {
-    let circuit = facts.circuit(draw, lean, facts.temperature(draw, warm));
-    let flow = circuit.solve(facts.free_difference(draw)).map_or(VolumeRate::from_si(0.0), |point| point.flow);
-    draw.works_out(Worked::FlowFree, flow)
+pub fn greatest_flow(facts: &Facts, sample: &Sample, lean: Extreme, warm: ThermodynamicTemperature) -> VolumeRate {
+    let circuit = facts.circuit(sample, lean, facts.temperature(sample, warm));
+    facts.free_flow(sample, &circuit, facts.free_difference(sample), VolumeRate::from_si(0.0))
 }
 
 /// Which part of the circuit sets the flow at a solved point.

@@ -2,14 +2,13 @@
 
 use crate::facts::Facts;
 use crate::judge::{missing, to_prove, yes_no};
-use crate::trace::Context;
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use table::Guard;
 
 /// The guards that are demanded and not fitted; none when nobody says what is fitted.
 pub fn lacking(facts: &Facts) -> Option<Vec<Guard>> {
     let demanded = facts.head.demands.guards.as_deref().unwrap_or(&[]);
-    let fitted = facts.see(FactId::Guards, facts.carrier.guards.as_ref())?;
+    let fitted = facts.guards()?;
     Some(demanded.iter().copied().filter(|guard| !fitted.contains(guard)).collect())
 }
 
@@ -17,11 +16,9 @@ pub fn lacking(facts: &Facts) -> Option<Vec<Guard>> {
 pub fn check(facts: &Facts) -> Check {
     let (id, class) = (CheckId::Guarding, Class::Safety);
     let result = |outcome, reason| yes_no(id, class, outcome, reason, &[]);
-    match facts.see(FactId::GuardsDemanded, facts.head.demands.guards.as_ref()) {
+    match facts.guards_demanded() {
         // Its maker has only left it out.
-        None if facts.see_context(Context::HeadKind, facts.head.kind).throws_far() => {
-            missing(id, class, &[FactId::GuardsDemanded])
-        }
+        None if facts.head_kind().throws_far() => missing(id, class, &[FactId::GuardsDemanded]),
         // Nobody says, and little flies: it is asked before the hand-over.
         None => to_prove(id, class, &[FactId::GuardsDemanded]),
         Some(demanded) if demanded.is_empty() => result(Outcome::Met, Reason::NoGuardsDemanded),

@@ -3,11 +3,9 @@
 use crate::assume::HEAT_BAND;
 use crate::facts::Facts;
 use crate::installation::warmth::HeatOverTemperature;
-use crate::judge::{Question, Reading, to_prove};
-use crate::trace::{Context, From, Given};
+use crate::judge::to_prove;
+use crate::question::{Question, Reading};
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Missing, Outcome, Reason};
-use quantity::{Amount, ThermodynamicTemperature};
-use table::AssumptionId;
 
 /// What decides where the balance is too close: the cooler's figure where it is assumed for the class, and half an hour's run.
 fn decides(facts: &Facts) -> Vec<FactId> {
@@ -22,34 +20,31 @@ fn decides(facts: &Facts) -> Vec<FactId> {
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::Heat;
     let question = Question { id, class: Class::Work, blocks: false, bound: Bound::AtMost };
-    let stop: ThermodynamicTemperature = facts.practice.limit(AssumptionId::OilStop).nominal;
-    facts.see_context(Context::OilStop, Given(Amount::of(stop), From::Practice));
-    facts.see_context(Context::Ambient, Given(Amount::of(facts.conditions.ambient), From::Chosen));
-    facts.see_context(Context::HeadKind, facts.head.kind);
+    let stop = facts.oil_stop();
+    facts.ambient();
+    facts.head_kind();
     let balance = match HeatOverTemperature::of(facts) {
         Ok(balance) => balance,
         Err(missing) => return to_prove(id, Class::Work, &missing),
     };
-    let (least, likely, most) = (balance.settles(1.0 / HEAT_BAND), balance.settles(1.0), balance.settles(HEAT_BAND));
-    let judged = |value| question.judge(facts.depth, |_| Reading { value, limit: stop, because: Cause::LittleCooling });
-    let worst = judged(most);
+    let with = |heat| question.settled(Reading::new(balance.settles(heat), stop, Cause::LittleCooling));
+    let (best, likely, worst) = (with(1.0 / HEAT_BAND), with(1.0), with(HEAT_BAND));
     if worst.outcome == Outcome::Met {
-        return Check { value: judged(likely).value, ..worst };
+        return Check { value: likely.value, ..worst };
     }
     if let Some(fact) = balance.unknown {
         // The machine's cooler takes part, by its own oil: how much is not stated.
         return to_prove(id, Class::Work, &[fact]);
     }
-    let best = judged(least);
     if best.outcome == Outcome::NotMet {
-        return judged(likely);
+        return likely;
     }
     Check {
         outcome: Outcome::NotKnown,
         reason: Reason::Undecided { because: Cause::LittleCooling },
         margin: None,
         missing: decides(facts).into_iter().map(|fact| Missing { fact, holds: None }).collect(),
-        value: judged(likely).value,
-        ..judged(most)
+        value: likely.value,
+        ..worst
     }
 }

@@ -5,12 +5,12 @@
 //! 75 % and 87 %): none is taken twice. Those shares are from secondary sources, for the loaders from memory.
 
 use crate::assume::{GROUND_LEVEL_METRES, PUBLISHED_MASS, REACH_ROUNDED};
-use crate::draw::{Draw, Parameter, Side};
 use crate::facts::{Facts, known, limit};
-use crate::judge::{Question, Reading, missing, worst_of};
+use crate::judge::missing;
 use crate::lift::{ChartPoint, Loader};
-use crate::trace::Context;
-use crate::{Bound, Cause, Check, CheckId, Class, FactId};
+use crate::question::{Finding, Findings, Question, Reading};
+use crate::sample::{End, Parameter, Sample};
+use crate::{Bound, Cause, CheckId, Class, FactId};
 use quantity::{Fact, Kind, Length, Mass, Ratio, Tolerance};
 use table::{CarrierClass, HeadKind, LiftPoint, Lifting, MachineEnd};
 
@@ -22,10 +22,9 @@ fn usual_share(class: CarrierClass) -> f64 {
 
 /// Head, what it holds, coupler and bucket of the chart against the rating at every point that the table names: it works at all of
 /// them. Of a machine with two ends only the rating of the end that the circuit feeds counts.
-pub fn check(facts: &Facts) -> Check {
-    let lacking = |fact| missing(CheckId::Lift, Class::Safety, &[fact]);
-    let Some(end) = facts.end() else { return lacking(FactId::CircuitEnd) };
-    let Some(lifting) = &facts.carrier.lifting else { return lacking(facts.lacks(FactId::Lifting)) };
+pub fn check<'f>(facts: &'f Facts) -> Findings<'f> {
+    let Some(end) = facts.end() else { return lacking(FactId::CircuitEnd).into() };
+    let Some(lifting) = facts.lifting() else { return lacking(FactId::Lifting).into() };
     match end {
         MachineEnd::Arm => on_arm(facts, lifting),
         MachineEnd::Loader => on_loader(facts, lifting),
@@ -34,37 +33,37 @@ pub fn check(facts: &Facts) -> Check {
 
 const QUESTION: Question = Question { id: CheckId::Lift, class: Class::Safety, blocks: true, bound: Bound::AtMost };
 
-/// A digging arm swings: it must lift over the side, where it lifts less, at ground level and as far out as it reaches. Points nearer,
-/// higher or over the front say nothing of that one; but a head that is too heavy at any of them is too heavy.
-fn on_arm(facts: &Facts, lifting: &Lifting) -> Check {
-    let lacking = |fact| missing(CheckId::Lift, Class::Safety, &[facts.lacks(fact)]);
-    if lifting.chart.is_empty() {
-        return lacking(FactId::Lifting);
-    }
-    let payload = payload(facts);
-    let judged = QUESTION.judge(facts.depth, |draw| Reading {
-        value: hangs(facts, draw, payload.as_ref()),
-        limit: by_chart(facts, draw, lifting),
-        because: Cause::HeavyHead,
-    });
-    let open = match facts.see(FactId::GreatestReach, lifting.greatest_reach) {
-        None => Some(lacking(FactId::GreatestReach)),
-        Some(_) if farthest(lifting).is_none() => Some(lacking(FactId::LiftChart)),
-        Some(_) => None,
-    };
-    worst_of(std::iter::once(judged).chain(open).collect())
+fn lacking<'f>(fact: FactId) -> Finding<'f> {
+    missing(CheckId::Lift, Class::Safety, &[fact]).into()
 }
 
-fn on_loader(facts: &Facts, lifting: &Lifting) -> Check {
-    if lifting.rated_operating_capacity.is_none() && lifting.tipping_load.is_none() {
-        return missing(CheckId::Lift, Class::Safety, &[facts.lacks(FactId::Lifting)]);
+/// A digging arm swings: it must lift over the side, where it lifts less, at ground level and as far out as it reaches. Points nearer,
+/// higher or over the front say nothing of that one; but a head that is too heavy at any of them is too heavy.
+fn on_arm<'f>(facts: &'f Facts, lifting: &'f Lifting) -> Findings<'f> {
+    if lifting.chart.is_empty() {
+        return lacking(facts.unstated(FactId::Lifting)).into();
     }
     let payload = payload(facts);
-    QUESTION.judge(facts.depth, |draw| Reading {
-        value: hangs(facts, draw, payload.as_ref()),
-        limit: by_moments(facts, draw, lifting),
-        because: Cause::HeavyHead,
-    })
+    let lifts = QUESTION.asks(move |sample| {
+        Reading::new(hangs(facts, sample, payload.as_ref()), by_chart(facts, sample, lifting), Cause::HeavyHead)
+    });
+    let open = match facts.greatest_reach(lifting) {
+        None => Some(lacking(FactId::GreatestReach)),
+        Some(_) if farthest(lifting).is_none() => Some(lacking(facts.unstated(FactId::LiftChart))),
+        Some(_) => None,
+    };
+    std::iter::once(lifts).chain(open).collect()
+}
+
+fn on_loader<'f>(facts: &'f Facts, lifting: &'f Lifting) -> Findings<'f> {
+    if lifting.rated_operating_capacity.is_none() && lifting.tipping_load.is_none() {
+        return lacking(facts.unstated(FactId::Lifting)).into();
+    }
+    let payload = payload(facts);
+    let lifts = QUESTION.asks(move |sample| {
+        Reading::new(hangs(facts, sample, payload.as_ref()), by_moments(facts, sample, lifting), Cause::HeavyHead)
+    });
+    lifts.into()
 }
 
 /// The point of the chart that says what the arm lifts over the side, at ground level and at its greatest reach; of several the least
@@ -93,17 +92,17 @@ pub fn mass(id: FactId, stated: Option<&quantity::Stated<Mass>>) -> Parameter<Ma
 }
 
 /// What hangs at the machine: head, what it holds, coupler.
-pub fn hangs(facts: &Facts, draw: &Draw, payload: Option<&Parameter<Mass>>) -> Mass {
-    let head = draw.take(&mass(FactId::HeadMass, facts.head.mass.as_ref()), Side::High);
-    head + payload.map_or(Mass::from_si(0.0), |payload| draw.take(payload, Side::High)) + coupler(facts, draw)
+pub fn hangs(facts: &Facts, sample: &Sample, payload: Option<&Parameter<Mass>>) -> Mass {
+    let head = sample.take(&mass(FactId::HeadMass, facts.head.mass.as_ref()), End::High);
+    head + payload.map_or(Mass::from_si(0.0), |payload| sample.take(payload, End::High)) + coupler(facts, sample)
 }
 
 /// The coupler's mass. Nobody can say that there is none where nobody says whether there is one.
-fn coupler(facts: &Facts, draw: &Draw) -> Mass {
+fn coupler(facts: &Facts, sample: &Sample) -> Mass {
     match facts.coupler() {
-        Ok(coupler) if !facts.see_context(Context::CouplerFitted, coupler.fitted) => Mass::from_si(0.0),
-        Ok(coupler) => draw.take(&mass(FactId::ToolCoupler, coupler.mass.as_ref()), Side::High),
-        Err(fact) => draw.take(&mass(fact, None), Side::High),
+        Ok(coupler) if !coupler.fitted => Mass::from_si(0.0),
+        Ok(coupler) => sample.take(&mass(FactId::ToolCoupler, coupler.mass.as_ref()), End::High),
+        Err(fact) => sample.take(&mass(fact, None), End::High),
     }
 }
 
@@ -113,47 +112,47 @@ fn length(id: FactId, stated: Option<&quantity::Stated<Length>>, physical_limits
 }
 
 /// How far out its mass hangs.
-pub fn hangs_out(facts: &Facts, draw: &Draw) -> Length {
-    draw.take(&length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0)), Side::High)
+pub fn hangs_out(facts: &Facts, sample: &Sample) -> Length {
+    sample.take(&length(FactId::CentreOfGravity, facts.head.centre_of_gravity.as_ref(), (0.0, 4.0)), End::High)
 }
 
 /// What may hang at a point of the chart that hangs so far out.
-pub fn at_point(draw: &Draw, lifting: &Lifting, point: &LiftPoint, out: Length) -> Mass {
+pub fn at_point(sample: &Sample, lifting: &Lifting, point: &LiftPoint, out: Length) -> Mass {
     let nothing = Mass::from_si(0.0);
     let radius = point.reach.nominal;
     let within = (0.0, 0.8 * radius.si());
-    let edge = draw.take(&length(FactId::LiftGeometry, lifting.tipping_edge.as_ref(), within), Side::High);
-    let foot = draw.take(&length(FactId::LiftGeometry, lifting.boom_foot.as_ref(), within), Side::High);
-    let rated = draw.take(&limit(FactId::Lifting, Some(&point.mass)), Side::Low);
+    let edge = sample.take(&length(FactId::LiftGeometry, lifting.tipping_edge.as_ref(), within), End::High);
+    let foot = sample.take(&length(FactId::LiftGeometry, lifting.boom_foot.as_ref(), within), End::High);
+    let rated = sample.take(&limit(FactId::Lifting, Some(&point.mass)), End::Low);
     let carries = ChartPoint { radius, rated, tipping_edge: edge, boom_foot: foot }.carries(out, nothing);
     carries + lifting.bucket.map_or(nothing, |bucket| bucket.nominal)
 }
 
-fn by_chart(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
-    let out = hangs_out(facts, draw);
+fn by_chart(facts: &Facts, sample: &Sample, lifting: &Lifting) -> Mass {
+    let out = hangs_out(facts, sample);
     let nothing = lifting.bucket.map_or(Mass::from_si(0.0), |bucket| bucket.nominal);
-    lifting.chart.iter().map(|point| at_point(draw, lifting, point, out)).reduce(Mass::min).unwrap_or(nothing)
+    lifting.chart.iter().map(|point| at_point(sample, lifting, point, out)).reduce(Mass::min).unwrap_or(nothing)
 }
 
-fn by_moments(facts: &Facts, draw: &Draw, lifting: &Lifting) -> Mass {
-    at_distance(facts, draw, lifting, hangs_out(facts, draw))
+fn by_moments(facts: &Facts, sample: &Sample, lifting: &Lifting) -> Mass {
+    at_distance(facts, sample, lifting, hangs_out(facts, sample))
 }
 
 /// What a loader may carry that hangs so far before the coupler's face.
-pub fn at_distance(facts: &Facts, draw: &Draw, lifting: &Lifting, out: Length) -> Mass {
+pub fn at_distance(facts: &Facts, sample: &Sample, lifting: &Lifting, out: Length) -> Mass {
     let rated = match (&lifting.rated_operating_capacity, &lifting.tipping_load) {
-        (Some(rated), _) => draw.take(&limit(FactId::Lifting, Some(rated)), Side::Low),
+        (Some(rated), _) => sample.take(&limit(FactId::Lifting, Some(rated)), End::Low),
         (None, tipping) => {
             let share = lifting.share.map_or(Ratio::from_si(usual_share(facts.carrier.class)), |share| share.nominal);
-            draw.take(&limit(FactId::Lifting, tipping.as_ref()), Side::Low) * share
+            sample.take(&limit(FactId::Lifting, tipping.as_ref()), End::Low) * share
         }
     };
-    let bucket = draw.take(&length(FactId::LiftGeometry, lifting.load_centre.as_ref(), (0.0, 2.0)), Side::Low);
+    let bucket = sample.take(&length(FactId::LiftGeometry, lifting.load_centre.as_ref(), (0.0, 2.0)), End::Low);
     // No farther out than the bucket: the rating holds whatever the distance from the axis.
     if out <= bucket {
         return rated;
     }
-    let arm = draw.take(&length(FactId::LiftGeometry, lifting.tipping_axis.as_ref(), (0.0, 5.0)), Side::Low);
+    let arm = sample.take(&length(FactId::LiftGeometry, lifting.tipping_axis.as_ref(), (0.0, 5.0)), End::Low);
     let whole = Ratio::from_si(1.0);
     Loader { tipping_load: rated, share: whole, coupler: arm, bucket }.carries(out)
 }

@@ -30,22 +30,15 @@ impl Bridge {
 
 /// The head's mountings against those at the end of the machine that the circuit feeds.
 pub fn check(facts: &Facts) -> Check {
-    let (all, asked) = (&facts.carrier.mounting, &facts.head.mounting);
+    let (carrier, head) = (facts.carrier_mountings(), facts.head_mountings());
     let result =
         |outcome, reason, missing: &[FactId]| yes_no(CheckId::Mounting, Class::Safety, outcome, reason, missing);
     let open = |missing: &[FactId]| result(Outcome::NotKnown, Reason::FactMissing, missing);
-    facts.see(FactId::CarrierMounting, (!all.is_empty()).then_some(all));
-    facts.see(FactId::HeadMounting, (!asked.is_empty()).then_some(asked));
-    if all.is_empty() || asked.is_empty() {
-        let mut missing = Vec::new();
-        if all.is_empty() {
-            missing.push(FactId::CarrierMounting);
-        }
-        if asked.is_empty() {
-            missing.push(FactId::HeadMounting);
-        }
-        return open(&missing);
-    }
+    let (Some(_), Some(asked)) = (carrier, head) else {
+        let carrier = carrier.is_none().then_some(FactId::CarrierMounting);
+        let head = head.is_none().then_some(FactId::HeadMounting);
+        return open(&carrier.into_iter().chain(head).collect::<Vec<_>>());
+    };
     let bridge = Bridge::of(facts);
     let (here, perhaps) = facts.mountings();
     let best = |own: &[&Mounting]| own.iter().flat_map(|a| asked.iter().map(move |b| agree(bridge, a, b))).min();
@@ -57,14 +50,14 @@ pub fn check(facts: &Facts) -> Check {
         return result(Outcome::Met, if standard { Reason::SameStandard } else { Reason::PinsAgree }, &[]);
     }
     if best(&perhaps).is_some_and(|agreement| agreement != Agreement::Different) {
-        let fact = if facts.end().is_none() { FactId::CircuitEnd } else { facts.lacks(FactId::MountingEnd) };
+        let fact = if facts.end().is_none() { FactId::CircuitEnd } else { facts.unstated(FactId::MountingEnd) };
         return open(&[fact]);
     }
     match agreement {
         Some(Agreement::Unknown) => open(&[FactId::CarrierMounting, FactId::HeadMounting]),
         Some(Agreement::Bridged) => result(Outcome::NotMet, Reason::PinsDiffer, &[]),
         // What is stated is at the other end: of this one nothing is.
-        None if facts.end().is_some() => open(&[facts.lacks(FactId::CarrierMounting)]),
+        None if facts.end().is_some() => open(&[facts.unstated(FactId::CarrierMounting)]),
         _ => result(Outcome::NotMet, Reason::MountingsDiffer, &[]),
     }
 }

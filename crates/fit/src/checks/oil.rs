@@ -2,8 +2,8 @@
 //! not none: it is what heads usually demand (common practice, no published source).
 
 use crate::facts::Facts;
-use crate::judge::{missing, usual, worst_of, yes_no};
-use crate::trace::{Context, From, Given};
+use crate::judge::{missing, usual, yes_no};
+use crate::question::{Finding, Findings};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::OilCurve;
 use quantity::{Interval, Kind, KinematicViscosity, Named, Ratio, ThermodynamicTemperature, Unit};
@@ -16,12 +16,12 @@ const CLASS: Class = Class::Damage;
 const USUAL_KINDS: [OilKind; 4] = [OilKind::MineralHm, OilKind::MineralHv, OilKind::EngineOil, OilKind::Utto];
 
 /// The check.
-pub fn check(facts: &Facts) -> Check {
-    let mut judged: Vec<_> = super::oil_of_the_day::against(facts).into_iter().collect();
+pub fn check<'f>(facts: &Facts) -> Findings<'f> {
+    let mut judged = super::oil_of_the_day::against(facts);
     judged.extend([kind(facts), grade(facts), cleanliness(facts)]);
     // What a maker states comes before what is usual.
     judged.sort_by_key(|check| check.reason == Reason::NoOilDemanded);
-    worst_of(judged)
+    judged.into_iter().map(Finding::from).collect()
 }
 
 fn result(outcome: Outcome, reason: Reason) -> Check {
@@ -29,36 +29,33 @@ fn result(outcome: Outcome, reason: Reason) -> Check {
 }
 
 fn kind(facts: &Facts) -> Check {
-    let demanded = facts.head.demands.oil_kinds.as_slice();
-    facts.see_context(Context::OilKindsDemanded, demanded);
-    match facts.see(FactId::OilKind, facts.carrier.oil.as_ref().and_then(|oil| oil.kind)) {
+    let demanded = facts.oil_kinds_demanded();
+    match facts.oil_kind() {
         None => missing(ID, CLASS, &[FactId::OilKind]),
         Some(kind) if demanded.contains(&kind) => result(Outcome::Met, Reason::OilAgrees),
         Some(_) if !demanded.is_empty() => result(Outcome::NotMet, Reason::OilKindDiffers),
         Some(kind) if USUAL_KINDS.contains(&kind) => as_usual(facts, AssumptionId::OilViscosity),
-        Some(_) => missing(ID, CLASS, &[facts.lacks(FactId::OilKindsDemanded)]),
+        Some(_) => missing(ID, CLASS, &[facts.unstated(FactId::OilKindsDemanded)]),
     }
 }
 
 /// Grades by name; where the machine states none, its oil lies in the range of practice, and so does what heads usually take.
 fn grade(facts: &Facts) -> Check {
-    let demanded = facts.head.demands.oil_grades.as_slice();
-    facts.see_context(Context::OilGradesDemanded, demanded);
-    let oil = facts.carrier.oil.as_ref();
+    let demanded = facts.oil_grades_demanded();
     let range: Interval<KinematicViscosity> = facts.practice.limit(AssumptionId::OilViscosity);
     let usual = |grade: OilGrade| is_usual(grade, &range);
-    let by_sheet = oil.is_some_and(|oil| oil.viscosity_40.is_some());
-    match facts.see(FactId::OilGrade, oil.and_then(|oil| oil.grade)) {
+    let by_sheet = facts.carrier.oil.as_ref().is_some_and(|oil| oil.viscosity_40.is_some());
+    match facts.oil_grade() {
         Some(grade) if demanded.contains(&grade) => result(Outcome::Met, Reason::OilAgrees),
         Some(_) if !demanded.is_empty() => result(Outcome::NotMet, Reason::OilGradeDiffers),
         Some(grade) if usual(grade) => as_usual(facts, AssumptionId::OilViscosity),
-        Some(_) => missing(ID, CLASS, &[facts.lacks(FactId::OilGradesDemanded)]),
+        Some(_) => missing(ID, CLASS, &[facts.unstated(FactId::OilGradesDemanded)]),
         None if demanded.is_empty() && !by_sheet => as_usual(facts, AssumptionId::OilViscosity),
         None if demanded.is_empty() => match facts.oil.fact.interval() {
             Some(sheet) if sheet.nominal >= range.low && sheet.nominal <= range.high => {
                 as_usual(facts, AssumptionId::OilViscosity)
             }
-            _ => missing(ID, CLASS, &[facts.lacks(FactId::OilGradesDemanded)]),
+            _ => missing(ID, CLASS, &[facts.unstated(FactId::OilGradesDemanded)]),
         },
         None => {
             let usual_grades = || OilGrade::ALL.iter().filter(|grade| usual(**grade));
@@ -88,30 +85,21 @@ fn in_service(facts: &Facts, end: impl Fn(Interval<Ratio>) -> Ratio) -> Cleanlin
 }
 
 fn cleanliness(facts: &Facts) -> Check {
-    let asked = facts.head.demands.cleanliness;
-    facts.see_context(Context::CleanlinessDemanded, asked);
     let in_service = in_service(facts, |range| range.high);
-    let found = facts.see(FactId::OilCleanliness, facts.carrier.oil.as_ref().and_then(|oil| oil.cleanliness));
-    match (asked, found) {
+    match (facts.cleanliness_demanded(), facts.oil_cleanliness()) {
         (Some(asked), Some(found)) if found.at_least_as_clean_as(asked) => result(Outcome::Met, Reason::OilAgrees),
         (Some(_), Some(_)) => result(Outcome::NotMet, Reason::OilTooDirty),
         (Some(asked), None) if !in_service.at_least_as_clean_as(asked) => missing(ID, CLASS, &[FactId::OilCleanliness]),
         (None, Some(found)) if !found.at_least_as_clean_as(in_service) => {
-            missing(ID, CLASS, &[facts.lacks(FactId::CleanlinessDemanded)])
+            missing(ID, CLASS, &[facts.unstated(FactId::CleanlinessDemanded)])
         }
         (_, None) | (None, Some(_)) => as_usual(facts, AssumptionId::OilCleanliness),
     }
 }
 
-/// Met by what is usual, which whoever listens hears.
+/// Met by what is usual.
 fn as_usual(facts: &Facts, assumption: AssumptionId) -> Check {
-    let besides = match assumption {
-        AssumptionId::OilCleanliness => Context::UsualCleanliness,
-        _ => Context::UsualGrade,
-    };
-    if let Some(range) = facts.practice.stated(assumption) {
-        facts.see_context(besides, Given(range.nominal, From::Assumed(assumption)));
-    }
+    facts.usual(assumption);
     usual(ID, CLASS, Reason::NoOilDemanded, assumption)
 }
 

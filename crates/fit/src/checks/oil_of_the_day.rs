@@ -4,11 +4,11 @@
 //! a grade's ±10 %.
 
 use crate::assume::HEAT_BAND;
-use crate::draw::{Corner, Draw, Side};
 use crate::facts::Facts;
 use crate::installation::warmth::HeatOverTemperature;
-use crate::judge::{Depth, missing, to_prove, yes_no};
-use crate::trace::{Context, From, Given};
+use crate::judge::{self, missing, to_prove, yes_no};
+use crate::question::Findings;
+use crate::sample::{Corner, End, Sample};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::oil::{START_MOST_MM2_S, WORK_LEAST_MM2_S};
 use quantity::{Amount, Kind, KinematicViscosity, ThermodynamicTemperature, Unit};
@@ -20,15 +20,15 @@ const USUAL_MM2_S: f64 = 50.6;
 /// What speaks against the oil, whatever the head demands; nothing where it does. Of an oil that is not stated nothing can be said.
 pub fn against(facts: &Facts) -> Vec<Check> {
     if !facts.oil.fact.is_known() {
-        return vec![missing(CheckId::Oil, Class::Damage, &[facts.lacks(FactId::OilGrade)])];
+        return vec![missing(CheckId::Oil, Class::Damage, &[facts.unstated(FactId::OilGrade)])];
     }
-    facts.draw(Corner::Likely).take(&facts.oil, Side::High);
+    facts.sample(Corner::Likely).take(&facts.oil, End::High);
     [too_thin(facts), too_thick(facts), too_thick_to_start(facts)].into_iter().flatten().collect()
 }
 
 /// The lowest temperature at which the oil in the tank may be started, by its likely viscosity; none where it is not stated.
 pub fn coldest_start(facts: &Facts) -> Option<ThermodynamicTemperature> {
-    let likely = facts.oil.fact.is_known().then(|| Draw::new(Corner::Likely).take(&facts.oil, Side::High))?;
+    let likely = facts.oil.fact.is_known().then(|| Sample::new(Corner::Likely).take(&facts.oil, End::High))?;
     Some(facts.oil_curve(likely).temperature_at(mm2_s(START_MOST_MM2_S)))
 }
 
@@ -46,7 +46,7 @@ fn celsius(value: f64) -> ThermodynamicTemperature {
 }
 
 fn viscosity(facts: &Facts, at: ThermodynamicTemperature) -> KinematicViscosity {
-    facts.oil_curve(Draw::new(Corner::Likely).take(&facts.oil, Side::High)).viscosity(at)
+    facts.oil_curve(Sample::new(Corner::Likely).take(&facts.oil, End::High)).viscosity(at)
 }
 
 /// Where work ends: the oil gets no hotter.
@@ -116,20 +116,22 @@ fn too_thick(facts: &Facts) -> Option<Check> {
     if needs == Some(false) {
         return None;
     }
-    match facts.see(FactId::CaseLine, facts.carrier.case_line.as_ref()) {
+    match facts.case_drain() {
         None => return lacks(&[FactId::CaseLine]),
         Some(line) if !line.fitted => return None,
         Some(_) => {}
     }
     // Only how it comes out counts here: its figures belong to the check of the case pressure.
-    let asked = facts.clone().at_depth(if facts.depth == Depth::Outcome { Depth::Outcome } else { Depth::Whole });
-    let speaks = |at: ThermodynamicTemperature| super::case_pressure::hot_motor(&asked, at);
+    let asked = facts.untraced();
+    let hot_motor = |at: ThermodynamicTemperature| super::case_pressure::hot_motor(&asked, at).map(Findings::from);
+    let speaks = |at: ThermodynamicTemperature| hot_motor(at).and_then(judge::outcome);
     let at_most = speaks(most)?;
     if needs.is_none() {
         return lacks(&[FactId::NeedsCaseLine]);
     }
     if at_most.outcome == Outcome::NotKnown {
-        let lacking: Vec<FactId> = at_most.missing.iter().map(|missing| missing.fact).collect();
+        let open = hot_motor(most).and_then(|asked| judge::whole(asked, None))?;
+        let lacking: Vec<FactId> = open.missing.iter().map(|missing| missing.fact).collect();
         return lacks(&lacking);
     }
     let (mut bad, mut good) = (most.si(), stop(facts).si());
@@ -147,8 +149,7 @@ fn too_thick(facts: &Facts) -> Option<Check> {
 /// No thicker than 1000 mm²/s at the coldest start that somebody sets (pumps' data sheets, from memory). With no day set nothing is
 /// asked.
 fn too_thick_to_start(facts: &Facts) -> Option<Check> {
-    let start = facts.conditions.coldest_start?;
-    facts.see_context(Context::ColdestStart, Given(Amount::of(start), From::Chosen));
+    let start = facts.coldest_start()?;
     let from = coldest_start(facts)?;
     let fails = || not_met(Reason::OilTooThickToStart { start: Amount::of(start), from: Amount::of(from) });
     (start.si() < from.si()).then(fails)

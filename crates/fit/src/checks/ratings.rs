@@ -1,41 +1,39 @@
 //! What lines and couplings are rated for: the weakest part in the path counts.
 
-use crate::draw::{Corner, Parameter, Side};
-use crate::facts::{Extreme, Facts, either_line_is_fed, known, limit};
-use crate::judge::{Question, Reading, missing, worst_of, yes_no};
-use crate::trace::Context;
-use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::facts::{Extreme, Facts, known, limit};
+use crate::judge::{missing, yes_no};
+use crate::question::{Finding, Findings, Question, Reading};
+use crate::sample::{Corner, End, Parameter};
+use crate::{Bound, Cause, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::coupling::{Rating, rated_flow, rating};
 use hydraulics::hose::rated_pressure;
 use quantity::{Fact, Interval, Kind, Pressure, Provenance, Source, Tolerance};
+use smallvec::smallvec;
 use table::{Coupling, HeadKind, Line, Segment};
 
 /// Every piece of the line to the head is rated for the relief at its upper tolerance, without losses; so is every piece of the
 /// return, unless the circuit is known to send no pressure there. A piece of unknown kind is not known.
-pub fn lines(facts: &Facts) -> Check {
-    let mut judged = line(facts, &facts.circuit.supply, FactId::SupplyRating);
-    facts.see_context(Context::ReverseLocked, facts.circuit.reverse_locked);
-    facts.see(FactId::CircuitWays, facts.circuit.ways);
-    facts.returns_direct();
-    if either_line_is_fed(facts.circuit) {
-        judged.extend(line(facts, &facts.circuit.return_path.line, FactId::ReturnRating));
+pub fn lines<'f>(facts: &'f Facts) -> Findings<'f> {
+    let mut findings = line(facts, &facts.circuit.supply, FactId::SupplyRating);
+    if facts.either_line_is_fed() {
+        findings.extend(line(facts, &facts.circuit.return_path.line, FactId::ReturnRating));
     }
-    worst_of(judged)
+    findings
 }
 
-fn line(facts: &Facts, line: &Line, id: FactId) -> Vec<Check> {
+fn line<'f>(facts: &'f Facts, line: &Line, id: FactId) -> Findings<'f> {
     let question = Question { id: CheckId::LineRating, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    let judge = |bears: Parameter<Pressure>| {
-        question.judge(facts.depth, |draw| Reading {
-            value: draw.take(&facts.valve_relief, Side::High),
-            limit: draw.take(&bears, Side::Low),
-            because: Cause::HoseWeak,
-        })
-    };
     if line.segments.is_empty() {
-        return vec![judge(unknown(id))];
+        return gets_relief(question, facts, unknown(id), Cause::HoseWeak).into();
     }
-    line.segments.iter().map(|piece| judge(bears(piece, id))).collect()
+    line.segments.iter().map(|piece| gets_relief(question, facts, bears(piece, id), Cause::HoseWeak)).collect()
+}
+
+/// The relief at its upper tolerance, without losses, against what a piece is rated for.
+fn gets_relief<'f>(question: Question, facts: &'f Facts, rated: Parameter<Pressure>, because: Cause) -> Finding<'f> {
+    question.asks(move |sample| {
+        Reading::new(sample.take(&facts.valve_relief, End::High), sample.take(&rated, End::Low), because)
+    })
 }
 
 fn unknown(id: FactId) -> Parameter<Pressure> {
@@ -61,35 +59,33 @@ pub fn weakest_hose(line: &Line) -> Option<Pressure> {
 }
 
 /// The couplings at boom or arm.
-pub fn couplings(facts: &Facts) -> Check {
-    let no_figures = |outcome, reason| yes_no(CheckId::Couplings, Class::Safety, outcome, reason, &[]);
-    let Some(coupling) = &facts.circuit.coupling else {
-        return missing(CheckId::Couplings, Class::Safety, &[facts.lacks(FactId::Coupling)]);
-    };
-    let mut judged = vec![couple_bears(facts, coupling), passes(facts, coupling)];
-    facts.see_context(Context::CouplingStandard, coupling.standard);
-    facts.see_context(Context::HeadCouplingStandard, facts.head.coupling.as_ref().and_then(|other| other.standard));
+pub fn couplings<'f>(facts: &'f Facts) -> Findings<'f> {
+    let no_figures = |outcome, reason| yes_no(CheckId::Couplings, Class::Safety, outcome, reason, &[]).into();
+    let unknown = |fact| missing(CheckId::Couplings, Class::Safety, &[fact]).into();
+    let Some(coupling) = facts.circuit_coupling() else { return Finding::into(unknown(FactId::Coupling)) };
+    let mut findings: Findings = smallvec![couple_bears(facts, coupling), passes(facts, coupling)];
+    facts.coupling_standard(coupling);
+    facts.head_coupling_standard();
     if facts.head.coupling.as_ref().is_some_and(|other| coupling.both_halves != Some(true) && differ(coupling, other)) {
-        judged.push(no_figures(Outcome::NotMet, Reason::CouplingsDiffer));
+        findings.push(no_figures(Outcome::NotMet, Reason::CouplingsDiffer));
     }
     let shakes = shakes(facts);
     if shakes != Some(false) {
-        let unknown = |fact| missing(CheckId::Couplings, Class::Safety, &[fact]);
-        judged.push(match (facts.see(FactId::CouplingScrewed, coupling.screwed), shakes) {
+        findings.push(match (facts.coupling_screwed(coupling), shakes) {
             (Some(true), _) => no_figures(Outcome::Met, Reason::Within),
             (_, None) => unknown(FactId::Vibrating),
             (Some(false), _) => no_figures(Outcome::NotMet, Reason::CouplingMustLock),
             (None, _) => unknown(FactId::CouplingScrewed),
         });
     }
-    worst_of(judged)
+    findings
 }
 
 /// Whether a head shakes its couplings loose: as its maker says; where that is not stated, breakers, plates, cutters and mulchers do
 /// (common practice, no published source), and of the others it is not known.
 fn shakes(facts: &Facts) -> Option<bool> {
     let does = matches!(
-        facts.see_context(Context::HeadKind, facts.head.kind),
+        facts.head_kind(),
         HeadKind::Breaker
             | HeadKind::PlateCompactor
             | HeadKind::RotaryCutter
@@ -97,7 +93,7 @@ fn shakes(facts: &Facts) -> Option<bool> {
             | HeadKind::DrumMulcher
             | HeadKind::HammerMulcher
     );
-    facts.see(FactId::Vibrating, facts.head.vibrating).or(does.then_some(true))
+    facts.vibrating().or(does.then_some(true))
 }
 
 /// Whether two halves are known not to go together.
@@ -108,9 +104,9 @@ fn differ(own: &Coupling, other: &Coupling) -> bool {
     standards || sizes
 }
 
-fn couple_bears(facts: &Facts, coupling: &Coupling) -> Check {
+fn couple_bears<'f>(facts: &'f Facts, coupling: &Coupling) -> Finding<'f> {
     let question = Question { id: CheckId::Couplings, class: Class::Safety, blocks: true, bound: Bound::AtMost };
-    let high = facts.draw(Corner::Worst).take(&facts.valve_relief, Side::High);
+    let high = facts.sample(Corner::Worst).take(&facts.valve_relief, End::High);
     let known = |bears| {
         Parameter::new(
             FactId::CouplingRating,
@@ -130,16 +126,12 @@ fn couple_bears(facts: &Facts, coupling: &Coupling) -> Check {
         },
         (None, None) => unknown(FactId::CouplingRating),
     };
-    question.judge(facts.depth, |draw| Reading {
-        value: draw.take(&facts.valve_relief, Side::High),
-        limit: draw.take(&bears, Side::Low),
-        because: Cause::CouplingWeak,
-    })
+    gets_relief(question, facts, bears, Cause::CouplingWeak)
 }
 
 /// The greatest flow of any state, free running at high idle, is no more than what the coupling is rated for (common practice, no
 /// published source): its loss is in the circuit already, what is left is wear. Not known, it is proved by its loss at the hand-over.
-fn passes(facts: &Facts, coupling: &Coupling) -> Check {
+fn passes<'f>(facts: &'f Facts, coupling: &Coupling) -> Finding<'f> {
     let question = Question { id: CheckId::Couplings, class: Class::Damage, blocks: false, bound: Bound::AtMost };
     let by_standard = coupling.standard.zip(coupling.size).and_then(|(s, size)| rated_flow(s, size.nominal));
     let rated = match (&coupling.rated_flow, by_standard) {
@@ -152,13 +144,12 @@ fn passes(facts: &Facts, coupling: &Coupling) -> Check {
             Parameter { physical_limits: (0.0, 1.0), ..Parameter::new(FactId::CouplingFlow, Fact::Missing) }
         }
     };
-    question.judge(facts.depth, |draw| Reading {
-        value: if draw.corner == Corner::Likely {
-            super::flow_window::greatest_flow(facts, draw, Extreme::MostFlow, super::warm_enough(facts))
+    question.asks(move |sample| {
+        let flow = if sample.is_likely() {
+            super::flow_window::greatest_flow(facts, sample, Extreme::MostFlow, facts.warm_enough)
         } else {
-            facts.unhindered_flow(draw)
-        },
-        limit: draw.take(&rated, Side::Low),
-        because: Cause::CouplingSmall,
+            facts.unhindered_flow(sample)
+        };
+        Reading::new(flow, sample.take(&rated, End::Low), Cause::CouplingSmall)
     })
 }

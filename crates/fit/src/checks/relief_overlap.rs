@@ -7,29 +7,27 @@
 
 use crate::assume::{LEAST_SHARE_ABOVE_CUT_OFF, SHOCK_ABOVE_MAIN_BAR};
 use crate::facts::Facts;
-use crate::judge::{Question, Reading, to_prove, worst_of, yes_no};
-use crate::trace::{Context, From, Given};
+use crate::judge::{to_prove, yes_no};
+use crate::question::{Finding, Findings, Question, Reading};
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
-use quantity::{Amount, Kind, Pressure, Ratio, Unit};
+use quantity::{Kind, Pressure, Ratio, Unit};
 use table::{AssumptionId, PumpControl, ReliefRole};
 
 /// The check. Each gap can be read with a gauge: what is not stated is proved at the hand-over.
-pub fn check(facts: &Facts) -> Check {
+pub fn check<'f>(facts: &Facts) -> Findings<'f> {
     let mut judged = Vec::new();
-    let relief = facts.see(FactId::CircuitRelief, facts.circuit.relief).map(|stated| stated.nominal);
-    if let (Some(own), Some(valve)) =
-        (facts.see(FactId::HeadRelief, facts.circuit.head_relief).map(|stated| stated.nominal), relief)
-    {
+    let relief = facts.circuit_relief().map(|stated| stated.nominal);
+    if let (Some(own), Some(valve)) = (facts.head_relief().map(|stated| stated.nominal), relief) {
         // The head's own block limits its work: it must open well before the valve's.
         judged.push(below(facts, own, valve));
     }
     let Some(relief) = relief else {
         judged.push(unknown(&[FactId::CircuitRelief]));
-        return worst_of(judged);
+        return all(judged);
     };
     let (cut_offs, mut lacking) = cut_offs(facts);
-    let main = facts.see(FactId::MainRelief, facts.carrier.main_relief).map(|stated| stated.nominal);
-    let role = facts.see(FactId::ReliefRole, facts.circuit.relief_role);
+    let main = facts.main_relief().map(|stated| stated.nominal);
+    let role = facts.relief_role();
     if role != Some(ReliefRole::Main) && main.is_none() {
         lacking.push(FactId::MainRelief);
     }
@@ -39,14 +37,14 @@ pub fn check(facts: &Facts) -> Check {
             // It stands above the main relief, whatever the pumps do.
             lacking.retain(|fact| *fact == FactId::MainRelief);
             let above = |main| main + Pressure::from_si(Unit::Bar.to_si(SHOCK_ABOVE_MAIN_BAR));
-            judged.extend(main.map(|main| at_least(facts, relief, above(main))));
+            judged.extend(main.map(|main| at_least(relief, above(main))));
         }
         Some(ReliefRole::WorkLimit) => {
             judged.extend(main.iter().chain(&cut_offs).map(|other| below(facts, relief, *other)));
         }
         None => {
             // Whatever it is for: too close to a neighbour it fights it.
-            let fights = |other: &Pressure| (relief - *other).si().abs() < gap(facts).si();
+            let fights = |other: &Pressure| (relief - *other).si().abs() < facts.relief_gap().si();
             if main.iter().chain(&cut_offs).any(fights) {
                 judged.push(unknown(&[FactId::ReliefRole]));
             }
@@ -57,9 +55,13 @@ pub fn check(facts: &Facts) -> Check {
         judged.push(unknown(&lacking));
     }
     if judged.is_empty() {
-        return yes_no(CheckId::ReliefOverlap, Class::Damage, Outcome::Met, Reason::NoNeighbour, &[]);
+        judged.push(yes_no(CheckId::ReliefOverlap, Class::Damage, Outcome::Met, Reason::NoNeighbour, &[]));
     }
-    worst_of(judged)
+    all(judged)
+}
+
+fn all<'f>(judged: Vec<Check>) -> Findings<'f> {
+    judged.into_iter().map(Finding::from).collect()
 }
 
 /// The pressures at which the pumps of the circuit cut off, and what is missing to know them all. A constant pump has none, whatever
@@ -67,7 +69,7 @@ pub fn check(facts: &Facts) -> Check {
 fn cut_offs(facts: &Facts) -> (Vec<Pressure>, Vec<FactId>) {
     let (mut known, mut lacking) = (Vec::new(), Vec::new());
     for pump in facts.pumps_of_circuit() {
-        match (facts.see(FactId::PumpControl, pump.control), facts.see(FactId::PumpCutOff, pump.pressure)) {
+        match (facts.pump_control(pump), facts.cut_off_of(pump)) {
             (Some(PumpControl::Fixed), _) => {}
             (None, _) => lacking.push(FactId::PumpControl),
             (Some(_), None) => lacking.push(FactId::PumpCutOff),
@@ -75,36 +77,30 @@ fn cut_offs(facts: &Facts) -> (Vec<Pressure>, Vec<FactId>) {
         }
     }
     if facts.pumps_of_circuit().count() == 0 {
-        lacking.push(facts.lacks(FactId::PumpControl));
+        lacking.push(facts.unstated(FactId::PumpControl));
     }
     lacking.dedup();
     (known, lacking)
-}
-
-fn gap(facts: &Facts) -> Pressure {
-    let gap = facts.practice.limit::<Pressure>(AssumptionId::ReliefGap).low;
-    facts.see_context(Context::ReliefGap, Given(Amount::of(gap), From::Practice));
-    gap
 }
 
 /// Cracking at least 15 bar or 5 % above the cut-off.
 fn above_cut_off(facts: &Facts, relief: Pressure, cut_off: Pressure) -> Check {
     let override_share =
         facts.practice.range::<Ratio>(AssumptionId::ReliefOverride).map_or(0.0, |range| range.nominal.si());
-    at_least(facts, relief * (1.0 - override_share), cut_off + gap(facts).max(cut_off * LEAST_SHARE_ABOVE_CUT_OFF))
+    at_least(relief * (1.0 - override_share), cut_off + facts.relief_gap().max(cut_off * LEAST_SHARE_ABOVE_CUT_OFF))
 }
 
 fn question(bound: Bound) -> Question {
     Question { id: CheckId::ReliefOverlap, class: Class::Damage, blocks: false, bound }
 }
 
-fn at_least(facts: &Facts, value: Pressure, limit: Pressure) -> Check {
-    question(Bound::AtLeast).judge(facts.depth, |_| Reading { value, limit, because: Cause::LimitersClose })
+fn at_least(value: Pressure, limit: Pressure) -> Check {
+    question(Bound::AtLeast).settled(Reading::new(value, limit, Cause::LimitersClose))
 }
 
 fn below(facts: &Facts, value: Pressure, other: Pressure) -> Check {
-    let limit = other - gap(facts);
-    question(Bound::AtMost).judge(facts.depth, |_| Reading { value, limit, because: Cause::LimitersClose })
+    let limit = other - facts.relief_gap();
+    question(Bound::AtMost).settled(Reading::new(value, limit, Cause::LimitersClose))
 }
 
 fn unknown(missing: &[FactId]) -> Check {

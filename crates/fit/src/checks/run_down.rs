@@ -1,10 +1,9 @@
 //! How a heavy rotor comes to rest when its oil stops: it drives its motor as a pump, which needs oil at its inlet.
 
-use crate::draw::Corner;
 use crate::facts::Facts;
 use crate::installation::run_down::{inlet_pressure, vacuum};
 use crate::judge::{missing, to_prove, yes_no};
-use crate::trace::Context;
+use crate::sample::Corner;
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::run_down::LEAST_INLET_BAR;
 use quantity::{Amount, Kind, Pressure};
@@ -13,20 +12,17 @@ use quantity::{Amount, Kind, Pressure};
 /// before work; whether the motor draws air all the same shows on a gauge and by ear, and is proved at the hand-over.
 pub fn check(facts: &Facts) -> Check {
     let id = CheckId::RunDown;
-    if !facts.see_context(Context::HeadKind, facts.head.kind).has_heavy_rotor() {
+    if !facts.head_kind().has_heavy_rotor() {
         return yes_no(id, Class::Damage, Outcome::Met, Reason::NoHeavyRotor, &[]);
     }
-    match (
-        facts.see(FactId::RunDownCheck, facts.head.run_down_check),
-        facts.see_context(Context::MakeUpCheck, facts.circuit.make_up_check),
-    ) {
+    match (facts.coast_down_check(), facts.make_up_check()) {
         (Some(true), _) | (_, Some(true)) => {}
         (Some(false), _) => return yes_no(id, Class::Damage, Outcome::NotMet, Reason::CannotRunDown, &[]),
         (None, _) => return missing(id, Class::Damage, &[FactId::RunDownCheck]),
     }
-    let draw = facts.draw(Corner::Likely);
-    let inlet = inlet_pressure(facts, &draw, facts.conditions.working);
-    let lacking = draw.missing();
+    let sample = facts.sample(Corner::Likely);
+    let inlet = inlet_pressure(facts, &sample, facts.conditions.working);
+    let lacking = sample.missing();
     if !lacking.is_empty() {
         return to_prove(id, Class::Damage, &lacking);
     }
@@ -35,13 +31,13 @@ pub fn check(facts: &Facts) -> Check {
     let Some(inlet) = inlet.filter(|inlet| *inlet < least) else {
         return yes_no(id, Class::Damage, Outcome::Met, Reason::RunsDown, &[]);
     };
-    if facts.see(FactId::ReturnRoute, facts.circuit.return_path.route).is_none() {
+    if facts.return_route().is_none() {
         // Through the valve it would be preloaded.
         return to_prove(id, Class::Damage, &[FactId::ReturnRoute]);
     }
     let shown = Some(Amount::of(inlet.max(vacuum())));
     // Nearly all of it is lost in the check valve; the tank's pressure is worth a question only where it is not stated.
-    let tank = (!facts.tank_pressure().fact.is_known()).then_some(FactId::TankPressure);
+    let tank = (!facts.tank_pressure.fact.is_known()).then_some(FactId::TankPressure);
     let decides: Vec<_> = [FactId::RunDownLoss].into_iter().chain(tank).collect();
     Check {
         blocks: false,

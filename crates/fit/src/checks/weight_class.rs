@@ -1,36 +1,32 @@
 //! The carrier's operating mass against the window that the head's maker names.
 
-use crate::draw::Side;
 use crate::facts::{Facts, limit};
-use crate::judge::{Question, Reading, worst_of, yes_no};
-use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
+use crate::judge::missing;
+use crate::question::{Findings, Question, Reading};
+use crate::sample::End;
+use crate::{Bound, Cause, CheckId, Class, FactId};
 
 /// The check.
-pub fn check(facts: &Facts) -> Check {
-    let window = &facts.head.carrier_mass;
+pub fn check<'f>(facts: &Facts) -> Findings<'f> {
+    let window = facts.carrier_mass_window();
     let mass = facts.operating_mass();
     let question = |bound| Question { id: CheckId::WeightClass, class: Class::Safety, blocks: true, bound };
-    let mut questions = Vec::new();
+    let mut findings = Findings::new();
     if let Some(least) = &window.least {
         let least = limit(FactId::CarrierMassWindow, Some(least));
-        questions.push(question(Bound::AtLeast).judge(facts.depth, |draw| Reading {
-            value: draw.take(&mass, Side::Low),
-            limit: draw.take(&least, Side::High),
-            because: Cause::TooLight,
+        findings.push(question(Bound::AtLeast).asks(move |sample| {
+            Reading::new(sample.take(&mass, End::Low), sample.take(&least, End::High), Cause::TooLight)
         }));
     }
     if let Some(greatest) = &window.greatest {
         let greatest = limit(FactId::CarrierMassWindow, Some(greatest));
-        questions.push(question(Bound::AtMost).judge(facts.depth, |draw| Reading {
-            value: draw.take(&mass, Side::High),
-            limit: draw.take(&greatest, Side::Low),
-            because: Cause::TooHeavy,
+        findings.push(question(Bound::AtMost).asks(move |sample| {
+            Reading::new(sample.take(&mass, End::High), sample.take(&greatest, End::Low), Cause::TooHeavy)
         }));
     }
     // Without a least mass the machine may be too light to stand, without a greatest too heavy for the attachment.
     if window.least.is_none() || window.greatest.is_none() {
-        let missing = [facts.lacks(FactId::CarrierMassWindow)];
-        questions.push(yes_no(CheckId::WeightClass, Class::Safety, Outcome::NotKnown, Reason::FactMissing, &missing));
+        findings.push(missing(CheckId::WeightClass, Class::Safety, &[FactId::CarrierMassWindow]).into());
     }
-    worst_of(questions)
+    findings
 }

@@ -9,8 +9,7 @@ use table::{MachineEnd, Mounting, ToolCoupler};
 impl<'a> Facts<'a> {
     /// The end that the circuit feeds; none where a machine with two ends does not say.
     pub fn end(&self) -> Option<MachineEnd> {
-        let only = self.see_context(Context::CarrierClass, self.carrier.class).only_end();
-        only.or_else(|| self.see(FactId::CircuitEnd, self.circuit.end))
+        self.carrier_class().only_end().or_else(|| self.circuit_end())
     }
 
     /// The machine's mountings at the end of the circuit, and those that may be there, as their end is not stated.
@@ -32,9 +31,11 @@ impl<'a> Facts<'a> {
             let mut all = self.carrier.coupler.iter().chain(&self.carrier.second_coupler);
             self.carrier.class.only_end().is_none() && all.any(|coupler| coupler.end.is_none())
         };
-        self.carrier
-            .coupler_at(end)
-            .ok_or_else(|| self.lacks(if of_unknown_end() { FactId::CouplerEnd } else { FactId::ToolCoupler }))
+        let Some(coupler) = self.carrier.coupler_at(end) else {
+            return Err(self.unstated(if of_unknown_end() { FactId::CouplerEnd } else { FactId::ToolCoupler }));
+        };
+        self.read(Context::CouplerFitted, coupler.fitted);
+        Ok(coupler)
     }
 
     /// A figure that machines of one end state for it, and a backhoe loader for its digging arm.

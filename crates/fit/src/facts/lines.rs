@@ -4,7 +4,7 @@ use super::Facts;
 use super::pieces::{FilterPoint, PieceFact, bore_of, point_fact, resistance};
 use super::stated::known;
 use crate::assume::{PUBLISHED_LOSS, PUBLISHED_PRESSURE};
-use crate::draw::{Draw, Parameter, Side};
+use crate::sample::{End, Parameter, Sample};
 use crate::trace::Aspect;
 use crate::{FactId, Node};
 use hydraulics::CaseLine;
@@ -115,7 +115,7 @@ impl Facts<'_> {
         if let Some(filter) = &path.filter {
             pieces.push((Node::ReturnFilter, self.filter(Some(filter))));
         }
-        pieces.push((Node::Tank, PieceFact::Constant(self.tank_pressure())));
+        pieces.push((Node::Tank, PieceFact::Constant(self.tank_pressure)));
         pieces
     }
 
@@ -126,16 +126,6 @@ impl Facts<'_> {
         let stated = self.circuit.flow.as_ref().or(share).map(|stated| stated.nominal);
         let unstated = self.circuit.return_path.loss.is_none();
         stated.or(self.flow.fact.interval().map(|interval| interval.nominal)).filter(|_| unstated)
-    }
-
-    /// Pressure in the tank.
-    pub fn tank_pressure(&self) -> Parameter<Pressure> {
-        Parameter::or_assumed(
-            FactId::TankPressure,
-            known(self.carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),
-            AssumptionId::TankPressure,
-            self.practice.range(AssumptionId::TankPressure),
-        )
     }
 
     /// Where it is not stated whether a direct return passes the machine's filter: nothing at the least, a filter on its bypass at
@@ -178,10 +168,10 @@ impl Facts<'_> {
     }
 
     /// The case line. Nobody states how high the tank stands above the motor: level is taken.
-    pub fn case_line(&self, draw: &Draw) -> CaseLine {
+    pub fn case_line(&self, sample: &Sample) -> CaseLine {
         CaseLine {
-            line: resistance(draw, self.case_line.iter(), Side::High, None, None),
-            tank: draw.take(&self.tank_pressure(), Side::High),
+            line: resistance(sample, self.case_line.iter(), End::High, None, None),
+            tank: sample.take(&self.tank_pressure, End::High),
             tank_above: Length::from_si(0.0),
         }
     }

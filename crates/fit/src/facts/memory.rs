@@ -1,8 +1,8 @@
-//! What facts remember: what was made of a draw is asked for again and again, by one check after another.
+//! What facts remember: what was made of a sample is asked for again and again, by one check after another.
 
 use super::extreme::Extreme;
 use super::ways::Ways;
-use crate::draw::Draw;
+use crate::sample::Sample;
 use hydraulics::balance::{Balanced, Operating, Stall};
 use quantity::{Kind, Pressure, ThermodynamicTemperature};
 use smallvec::SmallVec;
@@ -64,8 +64,8 @@ pub type Circuits = Memory<Rc<Drawn>>;
 /// Ways of the oil that were asked for.
 pub type KnownWays = Memory<Ways>;
 
-/// What was made of draws, by scenario and temperature (SI), each with the draw. A clone is the same memory: for facts that make the same
-/// of every draw.
+/// What was made of draws, by scenario and temperature (SI), each with the sample. A clone is the same memory: for facts that make the same
+/// of every sample.
 #[derive(Clone, Debug)]
 pub struct Memory<T>(Rc<RefCell<Vec<Known<T>>>>);
 
@@ -73,7 +73,7 @@ pub struct Memory<T>(Rc<RefCell<Vec<Known<T>>>>);
 struct Known<T> {
     asked: (Extreme, f64),
     made: T,
-    draw: Draw<'static>,
+    sample: Sample<'static>,
 }
 
 impl<T> Default for Memory<T> {
@@ -83,27 +83,24 @@ impl<T> Default for Memory<T> {
 }
 
 impl<T: Clone> Memory<T> {
-    /// What a draw makes: remembered where one that could not differ has made it, with all that was noted.
+    /// What a sample makes: remembered where one that could not differ has made it, with all that was noted.
     pub fn get(
         &self,
-        draw: &Draw,
+        sample: &Sample,
         (lean, temperature): (Extreme, ThermodynamicTemperature),
-        make: impl FnOnce(&Draw) -> T,
+        make: impl FnOnce(&Sample) -> T,
     ) -> T {
         let asked = (lean, temperature.si());
         let known = self.0.borrow();
-        if let Some(known) = known.iter().find(|known| known.asked == asked && draw.is_like(&known.draw)) {
-            draw.like(&known.draw);
+        if let Some(known) = known.iter().find(|known| known.asked == asked && sample.is_like(&known.sample)) {
+            sample.like(&known.sample);
             return known.made.clone();
         }
         drop(known);
-        if draw.corner.is_asked_once() {
-            return make(draw);
-        }
-        let own = draw.own();
+        let Some(own) = sample.own() else { return make(sample) };
         let made = make(&own);
-        draw.like(&own);
-        self.0.borrow_mut().push(Known { asked, made: made.clone(), draw: own });
+        sample.like(&own);
+        self.0.borrow_mut().push(Known { asked, made: made.clone(), sample: own });
         made
     }
 }

@@ -1,23 +1,25 @@
 //! Everything that one carrier, one of its auxiliary circuits and one head say about the circuit between them, each
-//! fact known, assumed or missing; and the circuit that a draw of them makes.
+//! fact known, assumed or missing; and the circuit that a sample of them makes.
 
 mod drains;
 mod ends;
 mod extreme;
 mod lines;
 mod memory;
+mod outputs;
 mod pieces;
 mod pumps;
+mod read;
 mod source;
 mod stated;
+mod steps;
 mod ways;
 
 use super::assume::{PUBLISHED_FLOW, PUBLISHED_MASS, PUBLISHED_PRESSURE, Practice, REGULATOR};
-use super::draw::{Corner, Draw, Parameter, Side};
-use super::judge::Depth;
+use super::sample::{Corner, End, Parameter, Sample};
 use super::setup::Setup;
-use super::trace::{Against, Aspect, Context, Trial, Visible, Worked};
-use super::{Conditions, FactId, Node, SettingId};
+use super::trace::{Aspect, InputRecord, Trace, Worked};
+use super::{Conditions, FactId, Node};
 pub use drains::drains;
 pub use extreme::Extreme;
 use hydraulics::balance::{DrainLine, Functions, Order};
@@ -31,17 +33,16 @@ use pieces::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 pub use pumps::{least_rated, rated_pressure_of};
 use quantity::{
-    Amount, AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Provenance,
-    Ratio, Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
+    AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Provenance, Ratio,
+    Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
 use smallvec::SmallVec;
 use stated::{at_most_one, interval_to_one};
 pub use stated::{known, limit, of_class};
 use std::cell::RefCell;
 use std::rc::Rc;
-use table::{
-    self, AssumptionId, Carrier, FedFrom, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl, ReturnRoute,
-};
+pub use steps::Pressures;
+use table::{self, AssumptionId, Carrier, FedFrom, Head, HeadKind, Limits, MotorKind, PressureBasis, PumpControl};
 use ways::Ways;
 
 /// One carrier's circuit and one head, as facts.
@@ -101,17 +102,27 @@ pub struct Facts<'a> {
     pub hydromechanical: Parameter<Ratio>,
     /// Rotor turns per motor turn.
     pub ratio: Parameter<Ratio>,
-    /// How much is told of a check on them.
-    pub depth: Depth<'a>,
+    /// The oil temperature from which full speed is asked: that of practice, or the one to which the machine is idled warm.
+    pub warm_enough: ThermodynamicTemperature,
+    /// Pressure in the tank.
+    pub tank_pressure: Parameter<Pressure>,
+    /// Efficiency of the pumps.
+    pub pump_efficiency: Parameter<Ratio>,
+    /// Over which share of its cut-off a pump's flow ends.
+    cut_off_band: Parameter<Ratio>,
+    /// What leaks through the motor into its housing, as a share of its flow.
+    case_share: Parameter<Ratio>,
     /// In which state the machine is looked at, beyond what a scenario leans to.
     pub state: MachineState,
     supply: Rc<[(Node, PieceFact)]>,
     back: Rc<[(Node, PieceFact)]>,
     case_line: Rc<[PieceFact]>,
     oils: Rc<RefCell<Oils>>,
-    /// What was drawn of all these, and of supply and back alone: facts in which something is changed get memories of their own.
+    /// What was made of all these, and of supply and back alone: facts in which something is changed get memories of their own.
     circuits: Circuits,
     ways: KnownWays,
+    /// What keeps all that is taken of them; mostly nothing does.
+    trace: Option<Rc<Trace>>,
 }
 
 /// What bounds the flow of a circuit.
@@ -286,7 +297,16 @@ impl<'a> Facts<'a> {
                 physical_limits: (0.01, 100.0),
                 ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
             },
-            depth: Depth::Whole,
+            warm_enough: warm_enough(circuit, &practice),
+            tank_pressure: Parameter::or_assumed(
+                FactId::TankPressure,
+                known(carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),
+                AssumptionId::TankPressure,
+                practice.range(AssumptionId::TankPressure),
+            ),
+            pump_efficiency: share_of_practice(FactId::PowerLimit, AssumptionId::PumpEfficiency, &practice),
+            cut_off_band: share_of_practice(FactId::PumpCutOff, AssumptionId::CutOffBand, &practice),
+            case_share: share_of_practice(FactId::CaseFlow, AssumptionId::CaseFlow, &practice),
             state: MachineState::default(),
             supply: Rc::default(),
             back: Rc::default(),
@@ -294,6 +314,7 @@ impl<'a> Facts<'a> {
             oils: Rc::default(),
             circuits: Circuits::default(),
             ways: KnownWays::default(),
+            trace: None,
         };
         facts.supply = facts.supply_pieces().into();
         facts.back = facts.return_pieces().into();
@@ -312,8 +333,8 @@ impl<'a> Facts<'a> {
             flow: flows.set,
             flow_reachable: flows.reachable,
             flow_limit: flows.limit,
-            depth: Depth::Outcome,
             circuits: Circuits::default(),
+            trace: None,
             ..self.clone()
         };
         // What stands in the return is usually chosen for the circuit's flow.
@@ -335,8 +356,8 @@ impl<'a> Facts<'a> {
             valve_relief: reliefs.valve,
             protection: reliefs.protection,
             relief: reliefs.left,
-            depth: Depth::Outcome,
             circuits: Circuits::default(),
+            trace: None,
             ..self.clone()
         }
     }
@@ -347,72 +368,39 @@ impl<'a> Facts<'a> {
         Setup { carrier, circuit, head, conditions }
     }
 
-    /// These facts, with this much told of a check on them.
+    /// These facts, of which nothing that is taken is kept.
     #[must_use]
-    pub fn at_depth(self, depth: Depth<'a>) -> Self {
-        Self { depth, ..self }
+    pub fn untraced(&self) -> Self {
+        Self { trace: None, ..self.clone() }
     }
 
-    /// These facts for a search, which only asks how checks come out.
+    /// These facts as a part of what other facts are asked for: all that is taken is kept together.
     #[must_use]
-    pub fn for_a_search(self) -> Self {
-        self.at_depth(Depth::Outcome)
+    pub fn traced_with(self, other: &Facts) -> Self {
+        Self { trace: other.trace.clone(), ..self }
     }
 
-    /// A draw, which is heard where somebody listens.
-    pub fn draw(&self, corner: Corner) -> Draw<'a> {
-        Draw::heard(corner, self.depth.trace())
+    /// What keeps all that is taken of them, where something does.
+    pub(crate) fn trace(&self) -> Option<&Trace> {
+        self.trace.as_deref()
     }
 
-    /// What somebody states of a fact, for a question without figures; told to whoever listens.
-    #[inline]
-    pub fn see<T: Visible>(&self, id: FactId, stated: T) -> T {
-        if let Some(trace) = self.depth.trace() {
-            trace.saw(id, &stated);
-        }
-        stated
+    /// These facts, with all that is taken of them kept.
+    pub(crate) fn traced(&self) -> Self {
+        Self { trace: Some(Rc::default()), ..self.clone() }
     }
 
-    /// A fact that nobody states.
-    pub fn lacks(&self, id: FactId) -> FactId {
-        self.see(id, None::<bool>);
-        id
+    /// What something comes to that is worked out from these facts, with everything that it took.
+    pub fn with_inputs<T>(&self, work: impl FnOnce(&Self) -> T) -> (T, Vec<InputRecord>) {
+        let traced = self.traced();
+        let value = work(&traced);
+        let inputs = traced.trace().map(Trace::all).unwrap_or_default();
+        (value, inputs)
     }
 
-    /// The same of what has no name among the facts.
-    #[inline]
-    pub fn see_context<T: Visible>(&self, besides: Context, stated: T) -> T {
-        if let Some(trace) = self.depth.trace() {
-            trace.saw_context(besides, &stated);
-        }
-        stated
-    }
-
-    /// Says which setting is solved next, to whoever listens.
-    pub fn solves(&self, setting: SettingId) {
-        if let Some(trace) = self.depth.trace() {
-            trace.solves(setting);
-        }
-    }
-
-    /// Notes a value that a setting is tried at, where somebody listens; what speaks against it is asked of the same facts, and told
-    /// with all figures.
-    pub fn tried(&self, value: Amount, against: impl FnOnce(&Self) -> Vec<Against>) {
-        if let Some(trace) = self.depth.trace() {
-            let whole = self.clone().at_depth(Depth::Whole);
-            trace.tried(Trial { value, against: against(&whole) });
-        }
-    }
-
-    /// Whether the return goes by a line of its own rather than through the spool. Unstated it goes through the spool,
-    /// which loses more.
-    pub fn returns_direct(&self) -> bool {
-        self.see(FactId::ReturnRoute, self.circuit.return_path.route) == Some(ReturnRoute::Direct)
-    }
-
-    /// How the motor is built.
-    pub fn motor_kind(&self) -> Option<MotorKind> {
-        self.see(FactId::MotorKind, self.practice.motor)
+    /// A sample of them.
+    pub fn sample(&self, corner: Corner) -> Sample<'_> {
+        Sample::traced(corner, self.trace())
     }
 
     /// The head's mass window, flow window and the like, as limits.
@@ -430,28 +418,24 @@ impl<'a> Facts<'a> {
 
     /// The oil temperatures at which a check is solved: at the working one for likely figures, else from warm enough on, with
     /// lines that lose the most, or the least, that they do anywhere from there to the hottest.
-    pub fn temperature(&self, draw: &Draw, warm: ThermodynamicTemperature) -> ThermodynamicTemperature {
-        #[cfg(test)]
-        if let Some(share) = draw.corner.anywhere("temperature") {
-            let (warm, hot) = (warm.si(), self.conditions.hot.si());
-            return ThermodynamicTemperature::from_si(warm + share * (hot - warm));
-        }
-        if draw.corner == Corner::Likely { self.conditions.working } else { warm }
+    pub fn temperature(&self, sample: &Sample, warm: ThermodynamicTemperature) -> ThermodynamicTemperature {
+        let Conditions { working, hot, .. } = *self.conditions;
+        sample.sampler().temperature(Interval { low: warm, nominal: working, high: hot })
     }
 
     /// From the thickest oil, at a temperature, to the thinnest, at the hottest; none where one state of it is looked at.
-    fn oil_span(&self, draw: &Draw, from: ThermodynamicTemperature) -> Option<OilSpan> {
-        if !draw.is_at_a_corner() {
+    fn oil_span(&self, sample: &Sample, from: ThermodynamicTemperature) -> Option<OilSpan> {
+        if !sample.sampler().bounds_oil() {
             return None;
         }
-        let thin = self.oil_of(draw.take(&self.oil, Side::Low), self.conditions.hot);
-        let thick = self.oil_at(draw, from);
+        let thin = self.oil_of(sample.take(&self.oil, End::Low), self.conditions.hot);
+        let thick = self.oil_at(sample, from);
         (thin.viscosity < thick.viscosity).then_some(OilSpan { thick, thin })
     }
 
     /// The oil at a temperature, as thick as its grade may be.
-    pub fn oil_at(&self, draw: &Draw, temperature: ThermodynamicTemperature) -> hydraulics::Oil {
-        self.oil_of(draw.take(&self.oil, Side::High), temperature)
+    pub fn oil_at(&self, sample: &Sample, temperature: ThermodynamicTemperature) -> hydraulics::Oil {
+        self.oil_of(sample.take(&self.oil, End::High), temperature)
     }
 
     /// How an oil of a viscosity at 40 °C thins: as its data sheet says for 100 °C, else as a mineral oil.
@@ -474,67 +458,68 @@ impl<'a> Facts<'a> {
         })
     }
 
-    /// The circuit in one scenario and one oil temperature. Whoever listens hears every draw of it; else it is drawn once.
-    pub fn circuit(&self, draw: &Draw, lean: Extreme, temperature: ThermodynamicTemperature) -> Rc<Drawn> {
-        let make = |draw: &Draw| Rc::new(Drawn::of(self.circuit_of(draw, lean, temperature)));
-        if self.remembers() { self.circuits.get(draw, (lean, temperature), make) } else { make(draw) }
+    /// The circuit in one scenario and one oil temperature. Where a trace is kept every sample of it is taken; else it is made once.
+    pub fn circuit(&self, sample: &Sample, lean: Extreme, temperature: ThermodynamicTemperature) -> Rc<Drawn> {
+        let make = |sample: &Sample| Rc::new(Drawn::of(self.circuit_of(sample, lean, temperature)));
+        if self.remembers() { self.circuits.get(sample, (lean, temperature), make) } else { make(sample) }
     }
 
-    /// Whether what a draw makes is remembered: not while somebody listens, nor in a state that is looked at by itself.
+    /// Whether what a sample makes is remembered: not while a trace is kept, nor in a state that is looked at by itself.
     fn remembers(&self) -> bool {
-        self.depth.trace().is_none() && self.state == MachineState::default()
+        self.trace.is_none() && self.state == MachineState::default()
     }
 
-    fn circuit_of(&self, draw: &Draw, lean: Extreme, temperature: ThermodynamicTemperature) -> hydraulics::Circuit {
-        let relief_side = if lean == Extreme::LeastFlow { Side::Low } else { Side::High };
+    fn circuit_of(&self, sample: &Sample, lean: Extreme, temperature: ThermodynamicTemperature) -> hydraulics::Circuit {
+        let relief_side = if lean == Extreme::LeastFlow { End::Low } else { End::High };
         // What makes more flow takes no credit for another tool's relief.
-        let ends = if lean == Extreme::LeastFlow || !draw.is_at_a_corner() { &self.relief } else { &self.protection };
-        let relief = draw.take(ends, relief_side);
-        let relief = Relief::new(relief, draw.take(&self.relief_override, relief_side.other()).si());
-        let supply = if lean == Extreme::LeastFlow { Side::High } else { Side::Low };
-        let span = self.oil_span(draw, temperature);
+        let ends =
+            if lean == Extreme::LeastFlow || !sample.sampler().bounds_oil() { &self.relief } else { &self.protection };
+        let relief = sample.take(ends, relief_side);
+        let relief = Relief::new(relief, sample.take(&self.relief_override, relief_side.other()).si());
+        let supply = if lean == Extreme::LeastFlow { End::High } else { End::Low };
+        let span = self.oil_span(sample, temperature);
         // For pressures in the return nothing that is lost on the way to the head is credited.
         let uncredited = lean == Extreme::MostFlowAgainstReturn && span.is_some();
         let divider = self.divider_loss().filter(|_| !uncredited);
-        let behind = divider.map_or(Pressure::from_si(0.0), |loss| draw.take(&loss, supply));
-        let source = self.source(draw, lean);
-        let make = |draw: &Draw| self.ways_of(draw, lean, temperature);
+        let behind = divider.map_or(Pressure::from_si(0.0), |loss| sample.take(&loss, supply));
+        let source = self.source(sample, lean);
+        let make = |sample: &Sample| self.ways_of(sample, lean, temperature);
         // A setting that is tried mostly leaves them as they are.
-        let ways = if self.remembers() { self.ways.get(draw, (lean, temperature), make) } else { make(draw) };
+        let ways = if self.remembers() { self.ways.get(sample, (lean, temperature), make) } else { make(sample) };
         hydraulics::Circuit {
             source,
             relief: Some(Relief { behind, ..relief }),
             functions: self.busy(),
             supply: ways.supply,
             back: ways.back,
-            drain: self.drain(draw, temperature),
+            drain: self.drain(sample, temperature),
             oil: ways.oil,
         }
     }
 
-    fn ways_of(&self, draw: &Draw, lean: Extreme, temperature: ThermodynamicTemperature) -> Ways {
-        let span = self.oil_span(draw, temperature);
-        let losses = if lean == Extreme::MostFlow { Side::Low } else { Side::High };
-        let supply = if lean == Extreme::LeastFlow { Side::High } else { Side::Low };
+    fn ways_of(&self, sample: &Sample, lean: Extreme, temperature: ThermodynamicTemperature) -> Ways {
+        let span = self.oil_span(sample, temperature);
+        let losses = if lean == Extreme::MostFlow { End::Low } else { End::High };
+        let supply = if lean == Extreme::LeastFlow { End::High } else { End::Low };
         Ways {
             supply: if lean == Extreme::MostFlowAgainstReturn && span.is_some() {
                 Resistance::default()
             } else {
-                resistance(draw, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span)
+                resistance(sample, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span)
             },
-            back: resistance(draw, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span),
+            back: resistance(sample, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span),
             // What is no line goes by one oil: the thin one where little is lost.
             oil: match (lean, span) {
                 (Extreme::MostFlow, Some(span)) => span.thin,
-                _ => self.oil_at(draw, temperature),
+                _ => self.oil_at(sample, temperature),
             },
         }
     }
 
     /// The pressure difference over the motor at work. A figure stated at the inlet is less by the back pressure at the
     /// head's least flow; without a stated basis it is taken as a difference, which needs more.
-    pub fn working_difference(&self, draw: &Draw, circuit: &hydraulics::Circuit) -> Pressure {
-        let stated = draw.take(&self.working, Side::High);
+    pub fn working_difference(&self, sample: &Sample, circuit: &hydraulics::Circuit) -> Pressure {
+        let stated = sample.take(&self.working, End::High);
         if self.head.pressure.basis != Some(PressureBasis::Inlet) {
             return stated;
         }
@@ -543,8 +528,8 @@ impl<'a> Facts<'a> {
     }
 
     /// The pressure difference over the idling motor: never more than at work.
-    pub fn free_difference(&self, draw: &Draw) -> Pressure {
-        let free = draw.take(&self.free, Side::Low);
+    pub fn free_difference(&self, sample: &Sample) -> Pressure {
+        let free = sample.take(&self.free, End::Low);
         match self.working.fact.interval() {
             Some(working) if working.nominal < free => working.nominal,
             _ => free,
@@ -553,18 +538,18 @@ impl<'a> Facts<'a> {
 
     /// The motor at nominal figures, for what is shown; none when its displacement is not known.
     pub fn nominal_motor(&self) -> Option<Motor> {
-        self.motor(&Draw::new(Corner::Likely))
+        self.motor(&Sample::new(Corner::Likely))
     }
 
-    /// The motor of a draw.
-    pub fn motor(&self, draw: &Draw) -> Option<Motor> {
+    /// The motor of a sample.
+    pub fn motor(&self, sample: &Sample) -> Option<Motor> {
         let motor = Motor {
-            displacement: draw.take(&self.displacement, Side::Low),
-            volumetric: draw.take(&self.volumetric, Side::Low).si(),
-            hydromechanical: draw.take(&self.hydromechanical, Side::Low).si(),
-            ratio: draw.take(&self.ratio, Side::Low).si(),
+            displacement: sample.take(&self.displacement, End::Low),
+            volumetric: sample.take(&self.volumetric, End::Low).si(),
+            hydromechanical: sample.take(&self.hydromechanical, End::Low).si(),
+            ratio: sample.take(&self.ratio, End::Low).si(),
         };
-        (!draw.lacks()).then_some(motor)
+        (!sample.lacks()).then_some(motor)
     }
 
     /// The functions at work beside the head, where that is looked at. Of a main valve that nobody describes the worse is
@@ -591,32 +576,28 @@ impl<'a> Facts<'a> {
     }
 
     /// The motor as far as its power goes: by its efficiencies, whatever its size.
-    pub fn motor_by_its_efficiencies(&self, draw: &Draw) -> Motor {
+    pub fn motor_by_its_efficiencies(&self, sample: &Sample) -> Motor {
         Motor {
             displacement: Displacement::from_si(1.0),
-            volumetric: draw.take(&self.volumetric, Side::Low).si(),
-            hydromechanical: draw.take(&self.hydromechanical, Side::Low).si(),
+            volumetric: sample.take(&self.volumetric, End::Low).si(),
+            hydromechanical: sample.take(&self.hydromechanical, End::Low).si(),
             ratio: 1.0,
         }
     }
 
     /// The motor's leakage by its case line, at likely figures; at the worst no credit is taken for it, and the whole flow
     /// comes back through the return.
-    fn drain(&self, draw: &Draw, temperature: ThermodynamicTemperature) -> Option<DrainLine> {
+    fn drain(&self, sample: &Sample, temperature: ThermodynamicTemperature) -> Option<DrainLine> {
         let fitted = self.carrier.case_line.as_ref().is_some_and(|line| line.fitted);
         // A line that the machine happens to have drains no motor without a port for it.
         let drained = drains(self.head);
-        #[cfg(test)]
-        let credited = draw.corner == Corner::Likely || draw.corner.anywhere("drain").is_some_and(|share| share < 0.5);
-        #[cfg(not(test))]
-        let credited = draw.corner == Corner::Likely;
-        if !credited || !fitted || !drained {
+        if !sample.sampler().credits_drain() || !fitted || !drained {
             return None;
         }
         let none = VolumeRate::from_si(0.0);
         let through = self.flow.fact.interval().map(|flow| flow.nominal);
-        let leaked = self.leaks(draw, through.unwrap_or(none), temperature);
-        let line = self.case_line(draw);
+        let leaked = self.leaks(sample, through.unwrap_or(none), temperature);
+        let line = self.case_line(sample);
         if self.head.outlet.case_flow.is_some() {
             return Some(DrainLine { share: 0.0, stated: leaked, stalled: leaked, line });
         }
@@ -626,38 +607,37 @@ impl<'a> Facts<'a> {
 
     /// What a motor leaks into its housing with oil at a temperature. In cold oil less leaks through the gaps; what would leak
     /// more in thinner oil than at work is stated for work too.
-    pub fn leaks(&self, draw: &Draw, through_motor: VolumeRate, temperature: ThermodynamicTemperature) -> VolumeRate {
-        let at_work = self.case_flow(draw, through_motor);
-        let (working, now) = (self.oil_at(draw, self.conditions.working), self.oil_at(draw, temperature));
+    pub fn leaks(
+        &self,
+        sample: &Sample,
+        through_motor: VolumeRate,
+        temperature: ThermodynamicTemperature,
+    ) -> VolumeRate {
+        let at_work = self.case_flow(sample, through_motor);
+        let (working, now) = (self.oil_at(sample, self.conditions.working), self.oil_at(sample, temperature));
         steady_leakage(at_work, &working, &now).min(at_work)
     }
 
     /// Flow through the case line with oil at work: as stated, whatever the motor takes today, and then worn to twice that; else
     /// the range of practice of the motor's flow.
-    pub fn case_flow(&self, draw: &Draw, through_motor: VolumeRate) -> VolumeRate {
+    pub fn case_flow(&self, sample: &Sample, through_motor: VolumeRate) -> VolumeRate {
         if let Some(stated) = &self.head.outlet.case_flow {
             // Worn motors leak twice as much (1.5 to 3 times); common practice, no published source.
-            let worn = if draw.corner == Corner::Likely { 1.0 } else { 2.0 };
-            self.see(FactId::CaseFlow, Some(*stated));
-            return draw.works_out(Worked::LeakedFlow, stated.nominal * worn);
+            let worn = if sample.is_likely() { 1.0 } else { 2.0 };
+            self.read(FactId::CaseFlow, Some(*stated));
+            return sample.step(Worked::LeakedFlow, stated.nominal * worn);
         }
-        let share = Parameter::or_assumed(
-            FactId::CaseFlow,
-            None,
-            AssumptionId::CaseFlow,
-            self.practice.range::<Ratio>(AssumptionId::CaseFlow),
-        );
-        draw.works_out(Worked::LeakedFlow, through_motor * draw.take(&share, Side::High).si())
+        sample.step(Worked::LeakedFlow, through_motor * sample.take(&self.case_share, End::High).si())
     }
 
     /// How the return of a breaker pulsates: mean of the square of its flow over the square of the mean.
-    pub fn pulsation(&self, draw: &Draw) -> f64 {
+    pub fn pulsation(&self, sample: &Sample) -> f64 {
         let range = self.practice.range::<Ratio>(AssumptionId::ReturnPulsation);
         let input = Parameter {
             physical_limits: (1.0, 10.0),
             ..Parameter::or_assumed(FactId::ReturnPulsation, None, AssumptionId::ReturnPulsation, range)
         };
-        draw.take(&input, Side::High).si()
+        sample.take(&input, End::High).si()
     }
 
     /// The speed of the rotor that nothing may exceed.
@@ -670,13 +650,24 @@ impl<'a> Facts<'a> {
 
     /// Whether the head's kind has a rotor that could overspeed.
     pub fn has_rotor(&self) -> bool {
-        self.see_context(Context::HeadKind, self.head.kind).has_rotor()
+        self.head_kind().has_rotor()
     }
 
     /// Whether the head works by blows rather than by turning.
     pub fn is_impact(&self) -> bool {
         self.head.kind == HeadKind::Breaker || self.motor_kind() == Some(MotorKind::Impact)
     }
+}
+
+/// A share that nobody states.
+fn share_of_practice(id: FactId, assumption: AssumptionId, practice: &Practice) -> Parameter<Ratio> {
+    Parameter::or_assumed(id, None, assumption, practice.range(assumption))
+}
+
+fn warm_enough(circuit: &table::Circuit, practice: &Practice) -> ThermodynamicTemperature {
+    let usual: ThermodynamicTemperature = practice.limit(AssumptionId::WarmEnough).nominal;
+    let own = circuit.warm_up.map(|stated| stated.nominal);
+    own.filter(|own| own.si() > usual.si()).unwrap_or(usual)
 }
 
 /// Pressure difference over the idling motor: a range of practice, or where practice has none a share of the working pressure;

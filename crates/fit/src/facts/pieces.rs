@@ -1,9 +1,9 @@
-//! What stands in a line as facts, and the resistance that a draw of it makes.
+//! What stands in a line as facts, and the resistance that a sample of it makes.
 
 use super::stated::known;
 use crate::FactId;
 use crate::assume::PUBLISHED_LOSS;
-use crate::draw::{Corner, Draw, Parameter, Side};
+use crate::sample::{End, Parameter, Sample};
 use hydraulics::line::{self, OilSpan, Piece, Roughness};
 use hydraulics::{Element, Filter, Resistance};
 use quantity::{Fact, Kind, KinematicViscosity, Length, Pressure, Ratio, VolumeRate};
@@ -49,45 +49,38 @@ pub(super) fn point_fact(id: FactId, point: &PointLoss) -> PieceFact {
     PieceFact::Point { loss: Parameter::new(id, loss), flow: point.flow.nominal }
 }
 
-/// The resistance that a draw makes of facts; `worse` is whether high or low losses make the answer worse. Filters are
-/// clean or on their bypass as `filter` says, else as the draw leans. With a span of oil the lines lose the most, or the least,
+/// The resistance that a sample makes of facts; `worse` is whether high or low losses make the answer worse. Filters are
+/// clean or on their bypass as `filter` says, else as the sample has them. With a span of oil the lines lose the most, or the least,
 /// that they do anywhere in it.
 pub(super) fn resistance<'a>(
-    draw: &Draw,
+    sample: &Sample,
     pieces: impl IntoIterator<Item = &'a PieceFact>,
-    worse: Side,
+    worse: End,
     filter: Option<Element>,
     span: Option<OilSpan>,
 ) -> Resistance {
-    let dirty = draw.corner != Corner::Likely && worse == Side::High;
-    let state = filter.unwrap_or(if dirty { Element::Blocked } else { Element::Clean });
-    #[cfg(test)]
-    let state = match draw.corner.anywhere("filter") {
-        Some(share) if worse == Side::High && share < 0.3 => Element::Clean,
-        Some(share) if worse == Side::High && share < 0.6 => Element::HalfLoaded,
-        _ => state,
-    };
+    let state = filter.unwrap_or_else(|| sample.sampler().element(worse));
     let piece = |piece: &PieceFact| match piece {
         PieceFact::Pipe { bore, length } => {
-            let (bore, length) = (draw.take(bore, worse.other()), draw.take(length, worse));
+            let (bore, length) = (sample.take(bore, worse.other()), sample.take(length, worse));
             let roughness = Roughness::default();
-            let extreme = if worse == Side::High { line::Extreme::Most } else { line::Extreme::Least };
+            let extreme = if worse == End::High { line::Extreme::Most } else { line::Extreme::Least };
             match span {
                 Some(oil) => Piece::PipeOver { bore, length, roughness, oil, extreme },
                 None => Piece::Pipe { bore, length, roughness },
             }
         }
         PieceFact::Fitting { k, bore } => {
-            Piece::Fitting { k: draw.take(k, worse).si(), bore: draw.take(bore, worse.other()) }
+            Piece::Fitting { k: sample.take(k, worse).si(), bore: sample.take(bore, worse.other()) }
         }
-        PieceFact::Point { loss, flow } => Piece::Point { loss: draw.take(loss, worse), flow: *flow },
+        PieceFact::Point { loss, flow } => Piece::Point { loss: sample.take(loss, worse), flow: *flow },
         // Work uses the dirty filter: on its bypass, not as new.
         PieceFact::Filter { loss, point, bypass } => {
-            let (loss, bypass) = (draw.take(loss, worse), draw.take(bypass, worse));
+            let (loss, bypass) = (sample.take(loss, worse), sample.take(bypass, worse));
             let filter = Filter::of_one_point(loss, point.flow, point.viscosity, bypass);
             Piece::Filter(Filter { bypass_flow: point.rated, ..filter }, state)
         }
-        PieceFact::Constant(pressure) => Piece::Constant(draw.take(pressure, worse)),
+        PieceFact::Constant(pressure) => Piece::Constant(sample.take(pressure, worse)),
     };
     Resistance::of(pieces.into_iter().map(piece))
 }

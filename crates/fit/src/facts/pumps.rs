@@ -3,7 +3,7 @@
 use super::stated::{known, of_class, share};
 use crate::FactId;
 use crate::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practice};
-use crate::draw::Parameter;
+use crate::sample::Parameter;
 use crate::trace::Aspect;
 use quantity::{
     AngularVelocity, Fact, Interval, Kind, Power, Pressure, Provenance, Ratio, Source as SaidBy, SpreadFrom, Tolerance,

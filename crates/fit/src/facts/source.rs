@@ -1,4 +1,4 @@
-//! Pumps and engine as a draw sees them: the source of oil.
+//! Pumps and engine as a sample sees them: the source of oil.
 
 use super::Facts;
 use super::extreme::Extreme;
@@ -6,7 +6,7 @@ use super::pumps::least_rated;
 use super::stated::{known, of_class};
 use crate::FactId;
 use crate::assume::PUBLISHED_POWER;
-use crate::draw::{Corner, Draw, Parameter, Side};
+use crate::sample::{End, Parameter, Sample};
 use crate::trace::Worked;
 use hydraulics::Source;
 use hydraulics::pump::CutOff;
@@ -27,23 +27,16 @@ impl Facts<'_> {
         Some((engine, share))
     }
 
-    /// Efficiency of the pumps.
-    pub fn pump_efficiency(&self) -> Parameter<Ratio> {
-        let range = self.practice.range(AssumptionId::PumpEfficiency);
-        Parameter::or_assumed(FactId::PowerLimit, None, AssumptionId::PumpEfficiency, range)
-    }
-
     /// The pumps as a scenario sees them.
-    pub fn source(&self, draw: &Draw, lean: Extreme) -> Source {
-        let side = if lean == Extreme::LeastFlow { Side::Low } else { Side::High };
-        let set_flow = draw.take(if lean == Extreme::LeastFlow { &self.flow } else { &self.flow_reachable }, side);
-        let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, side));
-        let pumps = self.pumps.as_ref().map(|pumps| draw.take(pumps, side));
+    pub fn source(&self, sample: &Sample, lean: Extreme) -> Source {
+        let side = if lean == Extreme::LeastFlow { End::Low } else { End::High };
+        let set_flow = sample.take(if lean == Extreme::LeastFlow { &self.flow } else { &self.flow_reachable }, side);
+        let limit = self.flow_limit.as_ref().map(|limit| sample.take(limit, side));
+        let pumps = self.pumps.as_ref().map(|pumps| sample.take(pumps, side));
         // Without load the engine runs faster, and its pumps with it.
-        let faster = draw.corner != Corner::Likely && lean != Extreme::LeastFlow || self.state.high_idle;
-        let idle = if faster { draw.take(&self.idle_ratio, Side::High).si() } else { 1.0 };
-        #[cfg(test)]
-        let idle = draw.corner.anywhere("engine").map_or(idle, |share| 1.0 + share * (idle - 1.0));
+        let faster = !sample.is_likely() && lean != Extreme::LeastFlow || self.state.high_idle;
+        let up_to = || sample.take(&self.idle_ratio, End::High).si();
+        let idle = if faster { sample.sampler().engine(up_to()) } else { 1.0 };
         let at_working_speed = pumps.unwrap_or(set_flow);
         let greatest = at_working_speed * idle;
         // A load-sensing spool holds its flow whatever the engine does, and so does a sealed regulator.
@@ -53,11 +46,11 @@ impl Facts<'_> {
             greatest,
             set: Some(set),
             // Gaps leak by pressure, however fast the pump turns.
-            leak: at_working_speed * draw.take(&self.leak, side.other()).si(),
-            leak_at: draw.take(&self.rated_pressure, side).max(least_rated()),
+            leak: at_working_speed * sample.take(&self.leak, side.other()).si(),
+            leak_at: sample.take(&self.rated_pressure, side).max(least_rated()),
             // The limiter holds a torque: at a higher speed it is more power.
-            power: Some(draw.take(&self.power, side) * idle),
-            cut_off: if lean == Extreme::LeastFlow { self.pump_cut_off(draw) } else { None },
+            power: Some(sample.take(&self.power, side) * idle),
+            cut_off: if lean == Extreme::LeastFlow { self.pump_cut_off(sample) } else { None },
             surplus_is_pumped: self.control() == Some(PumpControl::Fixed),
         }
     }
@@ -66,28 +59,22 @@ impl Facts<'_> {
     /// per cents; a fixed pump nowhere, whatever pressure it is rated for. Only where that makes less of it: what can hurt
     /// takes no credit for it. Likely, a cut-off that is not stated lies above the relief; at worst it is the least that pumps
     /// of such machines are rated for, wherever the relief stands.
-    fn pump_cut_off(&self, draw: &Draw) -> Option<CutOff> {
+    fn pump_cut_off(&self, sample: &Sample) -> Option<CutOff> {
         let cut_off = self.cut_off.as_ref()?;
-        let likely = draw.corner == Corner::Likely;
+        let likely = sample.is_likely();
         let control = self.control();
-        let stated = (cut_off.fact.is_known() || !likely).then(|| draw.take(cut_off, Side::Low));
-        let band = Parameter::or_assumed(
-            FactId::PumpCutOff,
-            None,
-            AssumptionId::CutOffBand,
-            self.practice.range(AssumptionId::CutOffBand),
-        );
-        let band = || draw.take::<Ratio>(&band, Side::High).si();
+        let stated = (cut_off.fact.is_known() || !likely).then(|| sample.take(cut_off, End::Low));
+        let band = || sample.take(&self.cut_off_band, End::High).si();
         // Without a stated cut-off only the relief ends it, but the pump stands its margin above the load all the same.
         let sensing = stated.unwrap_or(Pressure::from_si(1e9));
         match control {
             Some(PumpControl::LoadSensing) => {
-                Some(CutOff::LoadSensing { pressure: sensing, margin: draw.take(&self.margin, Side::High) })
+                Some(CutOff::LoadSensing { pressure: sensing, margin: sample.take(&self.margin, End::High) })
             }
             // It may sense the load, which takes more than any other control does.
             None if !likely => {
                 let margin = Parameter { id: FactId::PumpControl, ..self.margin };
-                let margin = draw.take(&margin, Side::High).max(sensing * band());
+                let margin = sample.take(&margin, End::High).max(sensing * band());
                 Some(CutOff::LoadSensing { pressure: sensing, margin })
             }
             Some(PumpControl::PressureCompensated) => {
@@ -99,9 +86,9 @@ impl Facts<'_> {
 
     /// How the pumps of this circuit are commanded, when all say the same.
     pub fn control(&self) -> Option<PumpControl> {
-        let mut controls = self.pumps_of_circuit().map(|pump| self.see(FactId::PumpControl, pump.control));
+        let mut controls = self.pumps_of_circuit().map(|pump| self.pump_control(pump));
         let Some(first) = controls.next() else {
-            self.lacks(FactId::PumpControl);
+            self.unstated(FactId::PumpControl);
             return None;
         };
         let first = first?;
@@ -122,16 +109,16 @@ impl Facts<'_> {
     }
 
     /// The most that can flow when nothing hinders: setting turned up, engine at high idle, no leakage, no load.
-    pub fn unhindered_flow(&self, draw: &Draw) -> VolumeRate {
-        let limit = self.flow_limit.as_ref().map(|limit| draw.take(limit, Side::High));
-        let bounded = limit.filter(|_| draw.corner != Corner::Likely);
+    pub fn unhindered_flow(&self, sample: &Sample) -> VolumeRate {
+        let limit = self.flow_limit.as_ref().map(|limit| sample.take(limit, End::High));
+        let bounded = limit.filter(|_| !sample.is_likely());
         // A sealed regulator alone bounds it: whatever else is set or unknown no longer matters.
         if let Some(limit) = bounded {
-            return draw.works_out(Worked::MostFlow, limit);
+            return sample.step(Worked::MostFlow, limit);
         }
-        let reachable = draw.take(&self.flow_reachable, Side::High);
+        let reachable = sample.take(&self.flow_reachable, End::High);
         let most =
-            if self.spool_holds_flow() { reachable } else { reachable * draw.take(&self.idle_ratio, Side::High).si() };
-        draw.works_out(Worked::MostFlow, most)
+            if self.spool_holds_flow() { reachable } else { reachable * sample.take(&self.idle_ratio, End::High).si() };
+        sample.step(Worked::MostFlow, most)
     }
 }

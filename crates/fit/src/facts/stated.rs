@@ -7,11 +7,13 @@ use quantity::{Fact, Interval, Kind, Ratio, Stated, Tolerance};
 use table::{AssumptionId, Carrier};
 
 /// A known fact from a stated figure with its tolerance of practice.
+#[inline]
 pub fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
     stated.map(|s| Fact::Known(s.interval(practice), s.said(practice)))
 }
 
 /// A limit that a maker names: no tolerance but a stated one.
+#[inline]
 pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Parameter<Q> {
     Parameter::new(id, known(stated, Tolerance::NONE).unwrap_or(Fact::Missing))
 }

@@ -3,10 +3,9 @@
 use super::Installation;
 use super::states::balanced;
 use crate::Load;
-use crate::draw::Corner;
 use crate::facts::Facts;
-use crate::judge::Depth;
-use crate::trace::Worked;
+use crate::sample::Corner;
+use crate::trace::{InputRecord, Worked};
 use hydraulics::Source;
 use hydraulics::balance::Balanced;
 use hydraulics::pump::CutOff;
@@ -64,20 +63,22 @@ impl Installation<'_> {
     /// What the brochure says and the circuit gives at work, with oil at working temperature and at likely figures. None where
     /// flow or relief are not stated, or something else is missing without which nothing can be solved.
     pub fn brochure(&self) -> Option<Brochure> {
-        self.brochure_heard(Depth::Whole)
+        self.brochure_by(&self.facts())
     }
 
-    /// The brochure's difference, judged at a depth: a trace hears what it takes.
-    pub fn brochure_heard(&self, depth: Depth) -> Option<Brochure> {
-        let mut facts: Facts = self.facts();
-        facts.depth = depth;
+    /// The brochure's difference, with what it was worked out from.
+    pub fn brochure_with_inputs(&self) -> (Option<Brochure>, Vec<InputRecord>) {
+        self.facts().with_inputs(|facts| self.brochure_by(facts))
+    }
+
+    fn brochure_by(&self, facts: &Facts) -> Option<Brochure> {
         let (says_flow, says_pressure) = self.says()?;
-        let draw = facts.draw(Corner::Likely);
-        let (circuit, point) = balanced(&facts, &draw, Load::Working, self.conditions.working);
-        if !draw.missing().is_empty() {
+        let sample = facts.sample(Corner::Likely);
+        let (circuit, point) = balanced(facts, &sample, Load::Working, self.conditions.working);
+        if !sample.missing().is_empty() {
             return None;
         }
-        let motor = draw.works_out(Worked::Difference, facts.working_difference(&draw, &circuit));
+        let motor = sample.step(Worked::Difference, facts.working_difference(&sample, &circuit));
         let zero = VolumeRate::from_si(0.0);
         let (gives, at_pump) = match point {
             Balanced::Turns(at) => (at.flow, at.supply),
@@ -94,10 +95,10 @@ impl Installation<'_> {
         let ends_first = if whole < relief.opens_at() { GapCause::CutOff } else { GapCause::Relief };
         let none = Pressure::from_si(0.0);
         let left = (whole - supply - back).max(none);
-        draw.works_out(Worked::FlowAtWork, gives);
-        draw.works_out(Worked::WholeFlowUpTo, whole);
-        draw.works_out(Worked::SupplyLoss, supply);
-        draw.works_out(Worked::ReturnLoss, back);
+        sample.step(Worked::FlowAtWork, gives);
+        sample.step(Worked::WholeFlowUpTo, whole);
+        sample.step(Worked::SupplyLoss, supply);
+        sample.step(Worked::ReturnLoss, back);
         // What is not there cannot be lost: where the lines would take more than all, the way back gets the rest.
         let supply = if supply < whole { supply } else { whole };
         let back = if back < whole - supply { back } else { whole - supply };

@@ -2,7 +2,7 @@
 
 use super::Installation;
 use super::states::{balanced, temperature_of};
-use crate::draw::{Corner, Draw};
+use crate::sample::{Corner, Sample};
 use crate::{Load, OilState};
 use hydraulics::balance::Balanced;
 use quantity::{Amount, Kind, Named, Pressure, VolumeRate};
@@ -50,9 +50,9 @@ impl Installation<'_> {
     /// pressure.
     pub fn pump_curve(&self) -> Option<PumpCurve> {
         let facts = self.facts();
-        let draw = Draw::new(Corner::Likely);
-        let (circuit, _) = balanced(&facts, &draw, Load::Working, self.conditions.working);
-        if !draw.missing().is_empty() {
+        let sample = Sample::new(Corner::Likely);
+        let (circuit, _) = balanced(&facts, &sample, Load::Working, self.conditions.working);
+        if !sample.missing().is_empty() {
             return None;
         }
         let end = circuit.ends_at()?;
@@ -83,10 +83,10 @@ impl Installation<'_> {
 
     fn need(&self, oil: OilState, most: VolumeRate) -> Option<Need> {
         let facts = self.facts();
-        let draw = Draw::new(Corner::Likely);
-        let (circuit, at) = balanced(&facts, &draw, Load::Working, temperature_of(&facts, oil));
-        let difference = facts.working_difference(&draw, &circuit);
-        if !draw.missing().is_empty() {
+        let sample = Sample::new(Corner::Likely);
+        let (circuit, at) = balanced(&facts, &sample, Load::Working, temperature_of(&facts, oil));
+        let difference = facts.working_difference(&sample, &circuit);
+        if !sample.missing().is_empty() {
             return None;
         }
         let (Balanced::Turns(point) | Balanced::Stalls(point)) = at else { return None };

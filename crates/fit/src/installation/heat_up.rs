@@ -2,8 +2,8 @@
 
 use super::warmth::{bath_of, mean_heat, shown_cooler, tank_volume};
 use crate::FactId;
-use crate::draw::{Corner, Draw};
 use crate::facts::Facts;
+use crate::sample::{Corner, Sample};
 use hydraulics::heat::{Bath, with_steel};
 use quantity::{Kind, Power, Ratio, ThermodynamicTemperature, Time, Unit};
 use uom::si::heat_capacity::joule_per_kelvin;
@@ -38,8 +38,8 @@ impl HeatUp {
     pub fn of(facts: &Facts) -> Result<Self, Vec<FactId>> {
         let cooling = shown_cooler(facts).map_err(|fact| vec![fact])?;
         let volume = tank_volume(facts).fact.interval().ok_or(vec![FactId::TankVolume])?;
-        let draw = Draw::new(Corner::Likely);
-        let capacity = with_steel(facts.oil_at(&draw, facts.conditions.working).heat_capacity(volume.nominal));
+        let sample = Sample::new(Corner::Likely);
+        let capacity = with_steel(facts.oil_at(&sample, facts.conditions.working).heat_capacity(volume.nominal));
         let balances: Result<Vec<_>, Vec<FactId>> = BALANCES
             .iter()
             .map(|&celsius| {

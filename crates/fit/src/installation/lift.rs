@@ -3,7 +3,7 @@
 use super::Installation;
 use crate::FactId;
 use crate::checks::lift;
-use crate::draw::{Corner, Draw};
+use crate::sample::{Corner, Sample};
 use quantity::{Amount, Kind, Length};
 use table::MachineEnd;
 
@@ -39,17 +39,17 @@ impl Installation<'_> {
     /// What is missing to say it.
     pub fn lift_over_reach(&self) -> Result<LiftOverReach, Vec<FactId>> {
         let facts = self.facts();
-        let draw = Draw::new(Corner::Likely);
+        let sample = Sample::new(Corner::Likely);
         let Some(lifting) = &self.carrier.lifting else { return Err(vec![FactId::Lifting]) };
-        let hangs = lift::hangs(&facts, &draw, lift::payload(&facts).as_ref());
-        let out = lift::hangs_out(&facts, &draw);
+        let hangs = lift::hangs(&facts, &sample, lift::payload(&facts).as_ref());
+        let out = lift::hangs_out(&facts, &sample);
         let by_chart = facts.end().ok_or(vec![FactId::CircuitEnd])? == MachineEnd::Arm;
         let mut at: Vec<LiftAt> = if by_chart {
             let points = lifting.chart.iter().map(|point| LiftAt {
                 reach: Amount::of(point.reach.nominal),
                 height: Some(Amount::of(point.height.nominal)),
                 over_side: Some(point.over_side),
-                carries: Amount::of(lift::at_point(&draw, lifting, point, out)),
+                carries: Amount::of(lift::at_point(&sample, lifting, point, out)),
             });
             points.collect()
         } else if lifting.rated_operating_capacity.is_none() && lifting.tipping_load.is_none() {
@@ -58,7 +58,7 @@ impl Installation<'_> {
             // From the coupler's face to half as far again as the head hangs out.
             let far = 1.5 * out.si().max(0.4);
             let steps = (0..=12).map(|i| Length::from_si(far * f64::from(i) / 12.0)).chain([out]);
-            let carries = |reach: Length| Amount::of(lift::at_distance(&facts, &draw, lifting, reach));
+            let carries = |reach: Length| Amount::of(lift::at_distance(&facts, &sample, lifting, reach));
             let at = steps.map(|reach| LiftAt {
                 reach: Amount::of(reach),
                 height: None,
@@ -67,7 +67,7 @@ impl Installation<'_> {
             });
             at.collect()
         };
-        let missing = draw.missing();
+        let missing = sample.missing();
         if at.is_empty() || !missing.is_empty() {
             return Err(if missing.is_empty() { vec![FactId::Lifting] } else { missing });
         }

@@ -2,7 +2,7 @@
 
 use super::Installation;
 use super::states::balanced;
-use crate::draw::{Corner, Draw, Side};
+use crate::sample::{Corner, End, Sample};
 use crate::{Bound, CheckId, Conditions, FactId, Load, Outcome, checks};
 use hydraulics::balance::Balanced;
 use hydraulics::oil::OilWarning;
@@ -52,13 +52,13 @@ impl Installation<'_> {
     /// The installation with its oil at a temperature.
     pub fn at_oil(&self, temperature: ThermodynamicTemperature) -> OilReading {
         let facts = self.facts();
-        let draw = Draw::new(Corner::Likely);
-        let (_, at_work) = balanced(&facts, &draw, Load::Working, temperature);
-        let known = draw.missing().is_empty();
-        let (_, free) = balanced(&facts, &draw, Load::Free, temperature);
-        let free_known = draw.missing().is_empty();
-        let oil = Draw::new(Corner::Likely);
-        let grade = oil.take(&facts.oil, Side::High);
+        let sample = Sample::new(Corner::Likely);
+        let (_, at_work) = balanced(&facts, &sample, Load::Working, temperature);
+        let known = sample.missing().is_empty();
+        let (_, free) = balanced(&facts, &sample, Load::Free, temperature);
+        let free_known = sample.missing().is_empty();
+        let oil = Sample::new(Corner::Likely);
+        let grade = oil.take(&facts.oil, End::High);
         let grade = (!oil.missing().contains(&FactId::OilGrade)).then(|| facts.oil_curve(grade));
         let (stalls, at) = match at_work {
             Balanced::Turns(at) => (false, Some(at)),
@@ -71,7 +71,7 @@ impl Installation<'_> {
             _ => None,
         };
         let pumps = |at: &hydraulics::Operating| {
-            let source = facts.source(&draw, crate::facts::Extreme::LeastFlow);
+            let source = facts.source(&sample, crate::facts::Extreme::LeastFlow);
             source.pump_pressure(at.supply)
         };
         OilReading {

@@ -2,8 +2,8 @@
 
 use super::Installation;
 use super::states::balanced;
-use crate::draw::{Corner, Draw, Side};
 use crate::facts::Facts;
+use crate::sample::{Corner, End, Sample};
 use crate::{FactId, Load};
 use hydraulics::balance::Balanced;
 use hydraulics::run_down::{LEAST_INLET_BAR, MakeUp};
@@ -76,9 +76,9 @@ impl Installation<'_> {
             Some(false) => return RunDown::NoPath,
             Some(true) => {}
         }
-        let draw = Draw::new(Corner::Likely);
-        let inlet = inlet_pressure(&facts, &draw, temperature);
-        let missing = draw.missing();
+        let sample = Sample::new(Corner::Likely);
+        let inlet = inlet_pressure(&facts, &sample, temperature);
+        let missing = sample.missing();
         if !missing.is_empty() {
             return RunDown::NotKnown { missing };
         }
@@ -90,19 +90,19 @@ impl Installation<'_> {
 }
 
 /// Pressure at the motor's inlet while the rotor runs down from free running, fed by a check valve; none where it does not
-/// turn. What is missing the draw notes.
-pub fn inlet_pressure(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature) -> Option<Pressure> {
+/// turn. What is missing the sample notes.
+pub fn inlet_pressure(facts: &Facts, sample: &Sample, temperature: ThermodynamicTemperature) -> Option<Pressure> {
     let bar = |p: f64| Pressure::from_si(p * 1e5);
-    let (circuit, at) = balanced(facts, draw, Load::Free, temperature);
+    let (circuit, at) = balanced(facts, sample, Load::Free, temperature);
     let Balanced::Turns(at) = at else { return None };
     // What leaks away comes back by the return line, as long as nothing in it shuts.
     let way = MakeUp {
-        tank: draw.take(&facts.tank_pressure(), Side::Low),
+        tank: sample.take(&facts.tank_pressure, End::Low),
         // Nobody says that it comes back through a valve: none is credited.
         preload: bar(if facts.circuit.return_path.route == Some(ReturnRoute::Spool) { PRELOAD_BAR } else { 0.0 }),
         motor_above: above_tank(facts.carrier.class),
         line: circuit.back.lines_alone(),
         check: Check { cracking: bar(CHECK_BAR.0), loss: bar(CHECK_BAR.1), flow: at.flow },
     };
-    Some(way.inlet(at.flow, facts.case_flow(draw, at.flow), &circuit.oil))
+    Some(way.inlet(at.flow, facts.case_flow(sample, at.flow), &circuit.oil))
 }

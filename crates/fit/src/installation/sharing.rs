@@ -2,8 +2,8 @@
 
 use super::states::balanced;
 use crate::assume::EXCESS_BAR;
-use crate::draw::{Corner, Draw, Parameter, Side};
 use crate::facts::{Facts, least_rated, rated_pressure_of};
+use crate::sample::{Corner, End, Parameter, Sample};
 use crate::{FactId, Load, Sharing};
 use hydraulics::balance::{Balanced, DividedPumps, Leg};
 use hydraulics::valve::{Divider, Split};
@@ -54,15 +54,15 @@ fn sharing_pumps<'a>(facts: &'a Facts) -> Vec<(&'a Pump, bool)> {
     facts.carrier.pumps.iter().filter(shares).map(|pump| (pump, feeds(pump))).collect()
 }
 
-fn shared(facts: &Facts, draw: &Draw, load: Load, temperature: ThermodynamicTemperature) -> Option<Shared> {
+fn shared(facts: &Facts, sample: &Sample, load: Load, temperature: ThermodynamicTemperature) -> Option<Shared> {
     let none = VolumeRate::from_si(0.0);
-    let (circuit, at) = balanced(facts, draw, load, temperature);
+    let (circuit, at) = balanced(facts, sample, load, temperature);
     let (Balanced::Turns(at) | Balanced::Stalls(at)) = at else { return None };
-    let pressure = draw.take(&functions_pressure(facts), Side::High);
-    let limit: Power = draw.take(&facts.power, Side::Low);
-    let leak: Ratio = draw.take(&facts.leak, Side::High);
+    let pressure = sample.take(&functions_pressure(facts), End::High);
+    let limit: Power = sample.take(&facts.power, End::Low);
+    let leak: Ratio = sample.take(&facts.leak, End::High);
     let rated = |pump: &Pump| {
-        let rated: Pressure = draw.take(&rated_pressure_of(Some(pump), &facts.practice), Side::Low);
+        let rated: Pressure = sample.take(&rated_pressure_of(Some(pump), &facts.practice), End::Low);
         rated.max(least_rated())
     };
     let one = |(pump, feeds): (&Pump, bool)| {
@@ -120,17 +120,19 @@ fn whole(pumps: &[Sharer], limit: Power, at: Pressure) -> VolumeRate {
     if by_power < flow { by_power } else { flow }
 }
 
-/// Flow left to the functions at work; none when something is missing, which the draw notes, or the head does not turn.
-pub fn left_at_work(facts: &Facts, draw: &Draw, temperature: ThermodynamicTemperature) -> Option<VolumeRate> {
-    shared(facts, draw, Load::Working, temperature).filter(|_| draw.missing().is_empty()).map(|shared| shared.functions)
+/// Flow left to the functions at work; none when something is missing, which the sample notes, or the head does not turn.
+pub fn left_at_work(facts: &Facts, sample: &Sample, temperature: ThermodynamicTemperature) -> Option<VolumeRate> {
+    shared(facts, sample, Load::Working, temperature)
+        .filter(|_| sample.missing().is_empty())
+        .map(|shared| shared.functions)
 }
 
 /// How head and functions share at likely figures; none when something is missing.
 pub fn sharing(facts: &Facts) -> Option<Sharing> {
-    let draw = facts.draw(Corner::Likely);
-    let at = |load| shared(facts, &draw, load, facts.conditions.working).filter(|shared| shared.pumps.si() > 0.0);
+    let sample = facts.sample(Corner::Likely);
+    let at = |load| shared(facts, &sample, load, facts.conditions.working).filter(|shared| shared.pumps.si() > 0.0);
     let (work, free) = (at(Load::Working)?, at(Load::Free)?);
-    if !draw.missing().is_empty() {
+    if !sample.missing().is_empty() {
         return None;
     }
     let left = (work.today.si() > 0.0).then(|| Amount::of(Ratio::from_si((work.functions / work.today).si().min(1.0))));

@@ -1,8 +1,8 @@
 //! Every state of load, oil, engine, functions and filter, with flow and pressure at every node.
 
 use super::Installation;
-use crate::draw::{Corner, Draw, Side};
 use crate::facts::{Drawn, Extreme, Facts, MachineState};
+use crate::sample::{Corner, End, Sample};
 use crate::{FactId, Load, Node, OilState, Stage};
 use hydraulics::balance::{Balanced, Ledger};
 use hydraulics::{Element, Motor, Operating, Standby};
@@ -181,9 +181,9 @@ impl Installation<'_> {
     /// The machine with the head off.
     pub fn switched_off(&self) -> SwitchedOff {
         let facts = self.facts();
-        let draw = Draw::new(Corner::Worst);
-        let relief = draw.take(&facts.valve_relief, Side::High);
-        let known = draw.missing().is_empty();
+        let sample = Sample::new(Corner::Worst);
+        let relief = sample.take(&facts.valve_relief, End::High);
+        let known = sample.missing().is_empty();
         let tools = self.circuit.shared_with.iter().flatten().map(|tool| {
             let bears = tool.greatest_pressure.map(|bears| bears.nominal);
             // A relief of its own holds the tool's pressure, whatever the circuit's stands at.
@@ -201,11 +201,11 @@ fn held_on(facts: &Facts) -> Option<Power> {
         PumpControl::Fixed | PumpControl::Negative | PumpControl::Positive => Centre::Open,
         PumpControl::LoadSensing | PumpControl::PressureCompensated => Centre::Closed,
     };
-    let draw = Draw::new(Corner::Likely);
-    let circuit = facts.circuit(&draw, Extreme::LeastFlow, facts.conditions.working);
-    let idle = facts.free_difference(&draw);
+    let sample = Sample::new(Corner::Likely);
+    let circuit = facts.circuit(&sample, Extreme::LeastFlow, facts.conditions.working);
+    let idle = facts.free_difference(&sample);
     let centre = facts.head.centre?;
-    if !draw.missing().is_empty() {
+    if !sample.missing().is_empty() {
         return None;
     }
     // Shut, the pressure rises to where relief or cut-off end it, and the pumps give what they still do there.
@@ -247,9 +247,9 @@ fn standing(facts: &Facts, state: State) -> Standing {
     };
     let mut facts = facts.clone();
     facts.state = machine;
-    let draw = Draw::new(Corner::Likely);
-    let (circuit, balanced) = balanced(&facts, &draw, state.load, temperature_of(&facts, state.oil));
-    let missing = draw.missing();
+    let sample = Sample::new(Corner::Likely);
+    let (circuit, balanced) = balanced(&facts, &sample, state.load, temperature_of(&facts, state.oil));
+    let missing = sample.missing();
     if !missing.is_empty() {
         return Standing::NotKnown { missing };
     }
@@ -274,14 +274,14 @@ fn standing(facts: &Facts, state: State) -> Standing {
 /// The circuit at likely figures and what it does with a load.
 pub fn balanced(
     facts: &Facts,
-    draw: &Draw,
+    sample: &Sample,
     load: Load,
     temperature: ThermodynamicTemperature,
 ) -> (Rc<Drawn>, Balanced) {
-    let circuit = facts.circuit(draw, Extreme::LeastFlow, temperature);
+    let circuit = facts.circuit(sample, Extreme::LeastFlow, temperature);
     let balanced = match load {
-        Load::Free => circuit.balance(facts.free_difference(draw)),
-        Load::Working => circuit.balance(facts.working_difference(draw, &circuit)),
+        Load::Free => circuit.balance(facts.free_difference(sample)),
+        Load::Working => circuit.balance(facts.working_difference(sample, &circuit)),
         Load::Stalled => circuit.stalled().map_or(Balanced::NoSuchPoint, Balanced::Stalls),
     };
     (circuit, balanced)
@@ -290,21 +290,26 @@ pub fn balanced(
 /// Power at the motor's shaft and into the oil; none of a breaker, whose blows are no shaft, and where efficiencies are
 /// missing.
 pub fn powers(facts: &Facts, circuit: &hydraulics::Circuit, at: &Operating) -> Option<(Power, Power)> {
-    powers_by(facts, &Draw::new(Corner::Likely), circuit, at)
+    powers_by(facts, &Sample::new(Corner::Likely), circuit, at)
 }
 
-/// Power at the motor's shaft and into the oil, with the values of a draw.
-pub fn powers_by(facts: &Facts, draw: &Draw, circuit: &hydraulics::Circuit, at: &Operating) -> Option<(Power, Power)> {
+/// Power at the motor's shaft and into the oil, with the values of a sample.
+pub fn powers_by(
+    facts: &Facts,
+    sample: &Sample,
+    circuit: &hydraulics::Circuit,
+    at: &Operating,
+) -> Option<(Power, Power)> {
     if facts.is_impact() {
         return None;
     }
-    let ledger = booked(facts, draw, circuit, at, &facts.motor_by_its_efficiencies(draw));
-    draw.missing().is_empty().then(|| (ledger.rotor, ledger.warms()))
+    let ledger = booked(facts, sample, circuit, at, &facts.motor_by_its_efficiencies(sample));
+    sample.missing().is_empty().then(|| (ledger.rotor, ledger.warms()))
 }
 
 /// Where the power of a solved point goes, at likely efficiencies of all but the motor.
-pub fn booked(facts: &Facts, draw: &Draw, circuit: &hydraulics::Circuit, at: &Operating, motor: &Motor) -> Ledger {
-    let pumps = draw.take(&facts.pump_efficiency(), Side::Low);
+pub fn booked(facts: &Facts, sample: &Sample, circuit: &hydraulics::Circuit, at: &Operating, motor: &Motor) -> Ledger {
+    let pumps = sample.take(&facts.pump_efficiency, End::Low);
     let range = facts.practice.range::<Ratio>(AssumptionId::FunctionsUseful);
     let useful = range.map_or(Ratio::from_si(0.5), |range| range.nominal);
     circuit.ledger(at, motor, pumps, useful)

@@ -3,7 +3,7 @@
 use super::Installation;
 use super::warmth::{HeatOverTemperature, bath_of, mean_heat, net, shown_cooler, stop_of, tank_volume};
 use crate::FactId;
-use crate::draw::{Corner, Draw};
+use crate::sample::{Corner, Sample};
 use hydraulics::heat::with_steel;
 use quantity::{Amount, Kind, ThermodynamicTemperature, Time, Unit};
 use uom::si::heat_capacity::joule_per_kelvin;
@@ -36,8 +36,8 @@ impl Installation<'_> {
         let facts = self.facts();
         let cooling = shown_cooler(&facts).map_err(|fact| vec![fact])?;
         let volume = tank_volume(&facts).fact.interval().ok_or(vec![FactId::TankVolume])?;
-        let draw = Draw::new(Corner::Likely);
-        let capacity = with_steel(facts.oil_at(&draw, self.conditions.working).heat_capacity(volume.nominal));
+        let sample = Sample::new(Corner::Likely);
+        let capacity = with_steel(facts.oil_at(&sample, self.conditions.working).heat_capacity(volume.nominal));
         let ambient = self.conditions.ambient.si();
         let mut at: Vec<f64> = BALANCES.iter().map(|&celsius| Unit::Celsius.to_si(celsius)).collect();
         at.retain(|t| *t > ambient + 1.0);

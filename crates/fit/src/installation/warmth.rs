@@ -3,8 +3,8 @@
 use super::Installation;
 use super::states::{balanced, booked, idles, powers};
 use crate::assume::{COOLER_AIR, HEAT_BAND, duty};
-use crate::draw::{Corner, Draw, Parameter, Side};
 use crate::facts::{Facts, known, of_class};
+use crate::sample::{Corner, End, Parameter, Sample};
 use crate::{FactId, Load};
 use hydraulics::Motor;
 use hydraulics::balance::Balanced;
@@ -54,8 +54,8 @@ impl Installation<'_> {
         let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let stop = stop_of(&facts);
         let (volume, cooler) = (tank_volume(&facts), shown_cooler(&facts));
-        let draw = facts.draw(Corner::Likely);
-        let oil = facts.oil_at(&draw, self.conditions.working);
+        let sample = facts.sample(Corner::Likely);
+        let oil = facts.oil_at(&sample, self.conditions.working);
         let at_work = mean_heat(&facts, Cooling::default(), self.conditions.working);
         let mut missing = match &at_work {
             Ok(_) => Vec::new(),
@@ -167,9 +167,7 @@ pub fn cooler(facts: &Facts) -> Result<Cooling, FactId> {
         let flow = cooler.flow.or(facts.circuit.flow).map(|stated| stated.nominal);
         Some(Cooler { conductance: cooler.conductance?.nominal, flow: flow.filter(|flow| flow.si() > 0.0)? })
     });
-    let passes = facts
-        .see(FactId::ThroughCooler, path.through_cooler)
-        .or((path.route == Some(ReturnRoute::Direct)).then_some(false));
+    let passes = facts.through_cooler().or((path.route == Some(ReturnRoute::Direct)).then_some(false));
     match passes {
         Some(true) => Ok(Cooling { machine: Some(machines_cooler(facts)?), returns_through: true, own, unknown: None }),
         // The machine's own oil still passes it, and all is mixed in the tank.
@@ -190,9 +188,9 @@ fn machines_cooler(facts: &Facts) -> Result<Cooler, FactId> {
         AssumptionId::CoolerConductance,
     );
     if conductance.fact.interval().is_none() {
-        return Err(facts.lacks(FactId::CoolerConductance));
+        return Err(facts.unstated(FactId::CoolerConductance));
     }
-    let conductance = facts.draw(Corner::Likely).take(&conductance, Side::Low);
+    let conductance = facts.sample(Corner::Likely).take(&conductance, End::Low);
     let flow = stated.and_then(|cooler| cooler.flow).or(facts.circuit.flow).map(|stated| stated.nominal);
     let flow = flow.or(facts.flow.fact.interval().map(|interval| interval.nominal));
     let Some(flow) = flow.filter(|flow| flow.si() > 0.0) else { return Err(FactId::CircuitFlow) };
@@ -238,9 +236,9 @@ pub fn mean_heat(
         if share == 0.0 || load == Load::Free && !idles(facts.head.kind) {
             continue;
         }
-        let draw = facts.draw(Corner::Likely);
-        let (circuit, at) = balanced(facts, &draw, load, temperature);
-        let missing = draw.missing();
+        let sample = facts.sample(Corner::Likely);
+        let (circuit, at) = balanced(facts, &sample, load, temperature);
+        let missing = sample.missing();
         let (Balanced::Turns(at) | Balanced::Stalls(at), true) = (at, missing.is_empty()) else {
             return Err(missing);
         };
@@ -262,7 +260,7 @@ pub fn mean_heat(
 /// source), all else heat.
 fn of_blows(facts: &Facts, circuit: &hydraulics::Circuit, at: &hydraulics::Operating) -> Power {
     let half = Motor { displacement: Displacement::from_si(1.0), volumetric: 1.0, hydromechanical: 0.5, ratio: 1.0 };
-    booked(facts, &Draw::new(Corner::Likely), circuit, at, &half).warms()
+    booked(facts, &Sample::new(Corner::Likely), circuit, at, &half).warms()
 }
 
 /// A stated figure of the machine's cooling, or that of its class for an entry that stands for one.

@@ -94,7 +94,7 @@ impl<'a> Search<'a> {
     /// The fact that decides whether a change is needed, with the checks that wait for it: those of the plan without that change.
     fn doubt(&self, plan: &Plan, change: &Change) -> Option<(FactId, Vec<CheckId>)> {
         let facts = self.sets.machine(&choice_without(plan, &[change.id])).setup.facts();
-        let warm = checks::warm_enough(&facts);
+        let warm = facts.warm_enough;
         let checks: Vec<_> = change.fixes.iter().map(|&id| checks::check(id, &facts, warm)).collect();
         let fact = checks.iter().find_map(|check| check.missing.first())?.fact;
         let waits = |check: &&Check| check.missing.iter().any(|missing| missing.fact == fact);

@@ -73,16 +73,16 @@ pub const COUPLED: Slots = {
 pub const fn of_check(check: CheckId) -> Slots {
     match check {
         CheckId::WeightClass | CheckId::Lift | CheckId::Work | CheckId::Clearance | CheckId::CreepSpeed => Slots::NONE,
-        CheckId::Mounting | CheckId::Coupler => Slots::of(&[Slot::Mounting]),
-        CheckId::Guarding => Slots::of(&[Slot::Guarding]),
-        CheckId::ReturnFilter => Slots::of(&[Slot::Return, Slot::Filter]),
-        CheckId::ReturnShut => Slots::of(&[Slot::Return, Slot::Filter, Slot::ReturnRelief, Slot::Source]),
-        CheckId::FeedOrder | CheckId::StraightTravel => Slots::of(&[Slot::Source]),
+        CheckId::Mounting | CheckId::Coupler => const { Slots::of(&[Slot::Mounting]) },
+        CheckId::Guarding => const { Slots::of(&[Slot::Guarding]) },
+        CheckId::ReturnFilter => const { Slots::of(&[Slot::Return, Slot::Filter]) },
+        CheckId::ReturnShut => const { Slots::of(&[Slot::Return, Slot::Filter, Slot::ReturnRelief, Slot::Source]) },
+        CheckId::FeedOrder | CheckId::StraightTravel => const { Slots::of(&[Slot::Source]) },
         CheckId::PumpDemand => of_slot(Slot::Demand),
         CheckId::CentreType => of_slot(Slot::Unload),
         CheckId::Electrics => of_slot(Slot::Harness),
-        CheckId::StopAndRestart | CheckId::ContinuousFlow => Slots::of(&[Slot::Source, Slot::Harness]),
-        CheckId::Direction | CheckId::ReverseLock => Slots::of(&[Slot::Return, Slot::Source, Slot::Reverse]),
+        CheckId::StopAndRestart | CheckId::ContinuousFlow => const { Slots::of(&[Slot::Source, Slot::Harness]) },
+        CheckId::Direction | CheckId::ReverseLock => const { Slots::of(&[Slot::Return, Slot::Source, Slot::Reverse]) },
         CheckId::AttachmentOff => COUPLED.and(of_slot(Slot::Unload)),
         CheckId::RunDown => COUPLED.and(of_slot(Slot::RunDown)),
         CheckId::ExtraFunctions => COUPLED.and(of_slot(Slot::Door)),
@@ -106,11 +106,11 @@ pub const fn of_check(check: CheckId) -> Slots {
 /// The slots on which it rests whether, and how, a slot that stands by itself can be filled; the slot itself among them.
 pub const fn of_slot(slot: Slot) -> Slots {
     match slot {
-        Slot::Demand => Slots::of(&[Slot::Source, Slot::Demand]),
+        Slot::Demand => const { Slots::of(&[Slot::Source, Slot::Demand]) },
         // A divider put in is vented; what lets a pump unload is then none.
-        Slot::Unload => Slots::of(&[Slot::Source, Slot::Unload]),
+        Slot::Unload => const { Slots::of(&[Slot::Source, Slot::Unload]) },
         // Wires and buttons for what drives a door, and for a divider.
-        Slot::Harness => Slots::of(&[Slot::Source, Slot::Door, Slot::Harness]),
+        Slot::Harness => const { Slots::of(&[Slot::Source, Slot::Door, Slot::Harness]) },
         own if own.is_separable() => Slots::of(&[own]),
         _ => COUPLED,
     }

@@ -16,9 +16,6 @@ use std::cell::{Cell, OnceCell, RefCell};
 use std::rc::Rc;
 use table::ChangeId;
 
-#[cfg(test)]
-use crate::{changes::applied, judge::Depth};
-
 /// One option of a set, as it was made.
 #[derive(Clone, Debug)]
 pub struct Made<'a> {
@@ -56,7 +53,7 @@ impl Plan<'_> {
 }
 
 /// What the options of some slots make of a machine.
-struct Step<'a> {
+pub(super) struct Step<'a> {
     machine: Machine<'a>,
     before: Option<Rc<Step<'a>>>,
     /// What was made last; none where it cannot be applied.
@@ -78,7 +75,7 @@ impl<'a> Step<'a> {
 
     /// What is known of it, for a search.
     fn facts(&self) -> &Facts<'a> {
-        self.facts.get_or_init(|| self.machine.setup.facts().for_a_search())
+        self.facts.get_or_init(|| self.machine.setup.facts())
     }
 
     /// How one of its checks comes out.
@@ -86,7 +83,7 @@ impl<'a> Step<'a> {
         let known = &self.judged[id as usize];
         known.get().unwrap_or_else(|| {
             let facts = self.facts();
-            let judged = Judgement::of(&checks::check(id, facts, checks::warm_enough(facts)));
+            let judged = Judgement::of(&checks::outcome(id, facts, facts.warm_enough));
             known.set(Some(judged));
             judged
         })
@@ -104,7 +101,7 @@ pub struct Sets<'a> {
     pub slots: Vec<Vec<&'a ChangeOption>>,
     /// Of every slot's options the larger sizes of the same part that cost no less, by their index.
     larger: Vec<Vec<SmallVec<[u8; 4]>>>,
-    steps: RefCell<FxHashMap<Choice, Rc<Step<'a>>>>,
+    pub(super) steps: RefCell<FxHashMap<Choice, Rc<Step<'a>>>>,
 }
 
 impl<'a> Sets<'a> {
@@ -135,12 +132,6 @@ impl<'a> Sets<'a> {
         self.step(choice).machine
     }
 
-    /// How many machines were made.
-    #[cfg(test)]
-    pub fn made(&self) -> usize {
-        self.steps.borrow().len()
-    }
-
     /// A set that is looked into.
     pub fn set(&self, choice: &Choice) -> Set<'_, 'a> {
         Set { sets: self, choice: *choice, coupled: self.step(&COUPLED.of_choice(choice)) }
@@ -157,15 +148,6 @@ impl<'a> Sets<'a> {
         Plan { choice: *choice, made: set.made(), judged }
     }
 
-    /// Every check of a set that is made in working order on the machine as it is: nothing remembered, nothing left out.
-    #[cfg(test)]
-    pub fn judged_plainly(&self, choice: &Choice) -> Vec<Check> {
-        let machine = choice.filled().fold(self.machine(&NOTHING), |machine, (place, index)| {
-            applied(machine, self.option(place, index), Depth::Outcome).map_or(machine, |(changed, _)| changed)
-        });
-        checks::all(&machine.setup.facts().for_a_search())
-    }
-
     /// What a choice makes of the machine: first the coupled slots, then those that stand by themselves, each in working order. What
     /// it shares with another choice is made once.
     fn step(&self, choice: &Choice) -> Rc<Step<'a>> {
@@ -176,8 +158,9 @@ impl<'a> Sets<'a> {
         let (place, index) = last(false).or_else(|| last(true)).expect("a machine without changes is known");
         let before = self.step(&choice.with(place, None));
         let option = self.option(place, index);
-        let step = match apply(before.machine, option, None, || before.facts()) {
-            Some((machine, settings)) => {
+        let step = match apply(before.machine, option, || before.facts()) {
+            Some((machine, solved)) => {
+                let settings = solved.into_iter().map(|solved| solved.value).collect();
                 let made = Made { place, index, option, settings };
                 Step::of(machine, Some(Rc::clone(&before)), Some(made))
             }

@@ -1,126 +1,100 @@
-//! What a judgement went by: every fact that was taken and every value that was tried, heard by a [`Trace`].
+//! What a judgement went by: every fact that was taken and every figure that was worked out on the way.
 //!
-//! Nothing here is listed by hand. A check, point, figure or setting is worked out once more, for whoever asks; an ordinary answer
-//! knows nothing of it and is no slower.
+//! Nothing here is listed by hand. A check, point, figure or setting is worked out once more, for whoever asks, on facts that keep a
+//! [`Trace`]; an ordinary answer knows nothing of it and is no slower. What comes of it is a value: its inputs go with it.
 
+mod input;
 mod tried;
-mod used;
 mod visible;
 
-pub use tried::{Against, Trial};
-pub use used::{Aspect, Context, From, Used, Value, What, Worked};
+pub use input::{Aspect, Context, InputRecord, Origin, Value, What, Worked};
+pub use tried::{Against, Trial, nearest};
 pub use visible::{Counted, Ends, Given, Seen, Visible};
 
-use crate::parameter::{Corner, Parameter};
-use crate::{Check, FactId, SettingId};
+use crate::Check;
+use crate::parameter::Parameter;
 use quantity::{Amount, Fact, Kind};
 use std::cell::{Cell, RefCell};
 
-/// The question in which something was asked for; the first is all that belongs to none.
+/// The section of all that belongs to no question and no setting.
 const OUTSIDE: usize = 0;
 
-/// The place of a setting that is solved, among the questions; far behind those that are put.
-fn place(setting: SettingId) -> usize {
-    usize::MAX - setting as usize
-}
-
-/// Hears a check being judged. Hardly any is: what tells it is kept out of the way of those that are not.
+/// Keeps what is taken while something is judged or solved, each in the section of its question or setting. Hardly anything is
+/// traced: what notes it is kept out of the way of all the rest.
 #[derive(Debug, Default, PartialEq)]
 pub struct Trace {
-    used: RefCell<Vec<(usize, Used)>>,
+    records: RefCell<Vec<(usize, InputRecord)>>,
     judged: RefCell<Vec<(usize, Check)>>,
-    tried: RefCell<Vec<(usize, Trial)>>,
-    question: Cell<usize>,
+    section: Cell<usize>,
+    opened: Cell<usize>,
 }
 
 impl Trace {
-    /// A question is put.
-    pub fn begin(&self) {
-        self.question.set(self.judged.borrow().len() + 1);
+    /// What something comes to, with a section of its own for what it takes.
+    fn in_section<T>(&self, work: impl FnOnce() -> T) -> (T, usize) {
+        self.opened.set(self.opened.get() + 1);
+        let before = self.section.replace(self.opened.get());
+        let value = work();
+        (value, self.section.replace(before))
     }
 
-    /// It came out so.
-    pub fn end(&self, check: &Check) {
-        self.judged.borrow_mut().push((self.question.replace(OUTSIDE), check.clone()));
+    /// What something comes to, with what it took.
+    pub fn section<T>(&self, work: impl FnOnce() -> T) -> (T, Vec<InputRecord>) {
+        let (value, own) = self.in_section(work);
+        let records = self.records.borrow();
+        (value, once(records.iter().filter(|(of, _)| *of == own).map(|(_, record)| record.clone())))
     }
 
-    /// From now on a setting is solved.
-    pub fn solves(&self, setting: SettingId) {
-        self.question.set(place(setting));
+    /// A question as it is judged.
+    pub fn question(&self, judge: impl FnOnce() -> Check) -> Check {
+        let (check, own) = self.in_section(judge);
+        self.judged.borrow_mut().push((own, check.clone()));
+        check
     }
 
-    /// A value was tried for it.
-    pub fn tried(&self, trial: Trial) {
-        self.tried.borrow_mut().push((self.question.get(), trial));
-    }
-
-    /// What a setting was solved from, and what spoke against the values nearest to the one that was taken.
-    pub fn solved(&self, setting: SettingId, taken: Amount) -> (Vec<Used>, Vec<Trial>) {
-        let own = place(setting);
-        let used = self.used.borrow();
-        let used = once(used.iter().filter(|(of, _)| *of == own).map(|(_, used)| used.clone()));
-        let tried = self.tried.borrow();
-        let tried = tried.iter().filter(|(of, _)| *of == own).map(|(_, trial)| trial);
-        (used, tried::nearest(tried, taken))
-    }
-
-    /// A draw took a value from a fact.
+    /// A sample took a value from a fact.
     #[cold]
-    pub fn took<Q: Kind>(&self, input: &Parameter<Q>, corner: Corner, value: Q) {
-        let (span, from) = match input.fact {
-            Fact::Known(interval, said) => (Some(interval), From::Stated(said)),
-            Fact::Assumed(interval) => (Some(interval), input.assumption.map_or(From::Practice, From::Assumed)),
-            Fact::Missing => (None, From::Missing),
+    pub fn took<Q: Kind>(&self, parameter: &Parameter<Q>, is_likely: bool, value: Q) {
+        let (span, origin) = match parameter.fact {
+            Fact::Known(interval, said) => (Some(interval), Origin::Stated(said)),
+            Fact::Assumed(interval) => (Some(interval), parameter.assumption.map_or(Origin::Practice, Origin::Assumed)),
+            Fact::Missing => (None, Origin::Missing),
         };
         let span = span.map(|interval| (Amount::of(interval.low), Amount::of(interval.high)));
-        let (likely, worst) = match (input.fact, corner) {
-            (Fact::Missing, _) => (None, None),
-            (_, Corner::Likely) => (Some(Amount::of(value)), None),
-            _ => (None, Some(Amount::of(value))),
-        };
-        self.figure(What::Fact(input.id, input.aspect), from, span, likely, worst);
+        let value = (parameter.fact != Fact::Missing).then(|| Amount::of(value));
+        self.figure(What::Fact(parameter.id, parameter.aspect), origin, span, is_likely, value);
     }
 
     /// A figure was worked out.
     #[cold]
-    pub fn worked(&self, worked: Worked, corner: Corner, value: Amount) {
-        let (likely, worst) = if corner == Corner::Likely { (Some(value), None) } else { (None, Some(value)) };
-        self.figure(What::Worked(worked), From::Worked, None, likely, worst);
+    pub fn worked(&self, worked: Worked, is_likely: bool, value: Amount) {
+        self.figure(What::Worked(worked), Origin::Worked, None, is_likely, Some(value));
     }
 
-    /// A question without figures looked at a fact.
+    /// A question without figures looked at something.
     #[cold]
-    pub fn saw(&self, id: FactId, stated: &impl Visible) {
-        self.looked_at(What::Fact(id, Aspect::Itself), stated.seen());
-    }
-
-    /// A question without figures looked at something that has no name among the facts.
-    #[cold]
-    pub fn saw_context(&self, besides: Context, stated: &impl Visible) {
-        self.looked_at(What::Context(besides), stated.seen());
-    }
-
-    fn looked_at(&self, what: What, Seen { value, from }: Seen) {
-        let entry = (self.question.get(), Used { what, value, from });
-        let mut used = self.used.borrow_mut();
-        if !used.contains(&entry) {
-            used.push(entry);
+    pub fn read(&self, what: What, stated: &impl Visible) {
+        let entry = (self.section.get(), InputRecord::of(what, stated));
+        let mut records = self.records.borrow_mut();
+        if !records.contains(&entry) {
+            records.push(entry);
         }
     }
 
     fn figure(
         &self,
         what: What,
-        from: From,
+        origin: Origin,
         span: Option<(Amount, Amount)>,
-        likely: Option<Amount>,
-        worst: Option<Amount>,
+        is_likely: bool,
+        value: Option<Amount>,
     ) {
-        let question = self.question.get();
-        let mut used = self.used.borrow_mut();
-        let known = used.iter_mut().find_map(|(of, known)| match &mut known.value {
+        let (likely, worst) = if is_likely { (value, None) } else { (None, value) };
+        let section = self.section.get();
+        let mut records = self.records.borrow_mut();
+        let known = records.iter_mut().find_map(|(of, known)| match &mut known.value {
             Value::Figure { likely, worst, span: other } => {
-                let same = *of == question && known.what == what && known.from == from && *other == span;
+                let same = *of == section && known.what == what && known.origin == origin && *other == span;
                 same.then_some((likely, worst))
             }
             _ => None,
@@ -131,20 +105,18 @@ impl Trace {
                 known_worst.push(worst);
             }
         } else {
-            used.push((
-                question,
-                Used { what, value: Value::Figure { likely, worst: worst.into_iter().collect(), span }, from },
-            ));
+            let value = Value::Figure { likely, worst: worst.into_iter().collect(), span };
+            records.push((section, InputRecord { what, value, origin }));
         }
     }
 
-    /// Everything that was heard, once each.
-    pub fn all(&self) -> Vec<Used> {
-        once(self.used.borrow().iter().map(|(_, used)| used.clone()))
+    /// Everything that was taken, once each.
+    pub fn all(&self) -> Vec<InputRecord> {
+        once(self.records.borrow().iter().map(|(_, record)| record.clone()))
     }
 
     /// What the question that stands for a check was judged by, and what was looked at outside of all questions.
-    pub fn behind(&self, check: &Check) -> Vec<Used> {
+    pub fn behind(&self, check: &Check) -> Vec<InputRecord> {
         let judged = self.judged.borrow();
         let same = |(_, other): &&(usize, Check)| {
             (other.bound, other.value, other.worst, other.limit) == (check.bound, check.value, check.worst, check.limit)
@@ -152,28 +124,29 @@ impl Trace {
         let like = |(_, other): &&(usize, Check)| (other.bound, other.limit) == (check.bound, check.limit);
         let told = check.bound.and_then(|_| judged.iter().find(same).or_else(|| judged.iter().find(like)));
         let question = told.map_or(OUTSIDE, |(question, _)| *question);
-        let all = self.used.borrow();
-        let of = |wanted: usize| all.iter().filter(move |(of, _)| *of == wanted).map(|(_, used)| used.clone());
-        let mut used: Vec<Used> = of(question).collect();
-        used.extend(of(OUTSIDE).filter(|_| question != OUTSIDE));
+        let all = self.records.borrow();
+        let of = |wanted: usize| all.iter().filter(move |(of, _)| *of == wanted).map(|(_, record)| record.clone());
+        let mut records: Vec<InputRecord> = of(question).collect();
+        records.extend(of(OUTSIDE).filter(|_| question != OUTSIDE));
         // Of several questions one stands for all, with what the others wait for; what else they assume did not make its figures.
-        let told = |used: &Used| match (used.what, used.from) {
-            (What::Fact(id, _), From::Missing | From::Assumed(_)) => {
+        let told = |record: &InputRecord| match (record.what, record.origin) {
+            (What::Fact(id, _), Origin::Missing | Origin::Assumed(_)) => {
                 check.missing.iter().any(|missing| missing.fact == id)
             }
             _ => false,
         };
-        used.extend(all.iter().map(|(_, used)| used).filter(|used| told(used)).cloned());
-        if used.is_empty() {
-            used = all.iter().map(|(_, used)| used.clone()).collect();
+        records.extend(all.iter().map(|(_, record)| record).filter(|record| told(record)).cloned());
+        if records.is_empty() {
+            return self.all();
         }
-        once(used)
+        once(records)
     }
 }
 
-fn once(used: impl IntoIterator<Item = Used>) -> Vec<Used> {
-    let mut kept: Vec<Used> = Vec::new();
-    for entry in used {
+/// Each entry once, where it comes first.
+pub fn once(records: impl IntoIterator<Item = InputRecord>) -> Vec<InputRecord> {
+    let mut kept: Vec<InputRecord> = Vec::new();
+    for entry in records {
         if !kept.contains(&entry) {
             kept.push(entry);
         }

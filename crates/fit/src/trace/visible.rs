@@ -1,6 +1,6 @@
 //! What a question without figures can look at: everything that a table states, with the value that a reasoning shows of it.
 
-use super::{From, Value};
+use super::{InputRecord, Origin, Value, What};
 use quantity::{Amount, Kind, Named, Provenance, Stated};
 use table::{CarrierClass, CaseLine, Cleanliness, Guard, HeadKind, Mounting, PriorityUser};
 
@@ -10,12 +10,12 @@ pub struct Seen {
     /// What it says.
     pub value: Value,
     /// Where that comes from.
-    pub from: From,
+    pub origin: Origin,
 }
 
 impl Seen {
     fn in_table(value: Value) -> Self {
-        Self { value, from: From::Table }
+        Self { value, origin: Origin::Table }
     }
 }
 
@@ -25,9 +25,17 @@ pub trait Visible {
     fn seen(&self) -> Seen;
 }
 
+impl InputRecord {
+    /// Something that was looked at.
+    pub fn of(what: impl Into<What>, stated: &impl Visible) -> Self {
+        let Seen { value, origin } = stated.seen();
+        Self { what: what.into(), value, origin }
+    }
+}
+
 impl<T: Visible> Visible for Option<T> {
     fn seen(&self) -> Seen {
-        self.as_ref().map_or(Seen { value: Value::NotStated, from: From::Missing }, T::seen)
+        self.as_ref().map_or(Seen { value: Value::NotStated, origin: Origin::Missing }, T::seen)
     }
 }
 
@@ -45,7 +53,7 @@ impl Visible for bool {
 
 impl Visible for String {
     fn seen(&self) -> Seen {
-        Seen { value: Value::Text(self.clone()), from: From::Chosen }
+        Seen { value: Value::Text(self.clone()), origin: Origin::Chosen }
     }
 }
 
@@ -53,17 +61,17 @@ impl<Q: Kind> Visible for Stated<Q> {
     fn seen(&self) -> Seen {
         let amount = Amount::of(self.nominal);
         let value = Value::Figure { likely: Some(amount), worst: vec![amount], span: None };
-        Seen { value, from: From::Stated(Provenance::exactly(self.source)) }
+        Seen { value, origin: Origin::Stated(Provenance::exactly(self.source)) }
     }
 }
 
 /// A figure that is a rule or a choice rather than anybody's statement.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Given(pub Amount, pub From);
+pub struct Given(pub Amount, pub Origin);
 
 impl Visible for Given {
     fn seen(&self) -> Seen {
-        Seen { value: Value::Figure { likely: Some(self.0), worst: vec![self.0], span: None }, from: self.1 }
+        Seen { value: Value::Figure { likely: Some(self.0), worst: vec![self.0], span: None }, origin: self.1 }
     }
 }
 

@@ -3,16 +3,16 @@
 use super::InputText;
 use crate::{Words, capital};
 use fit::FactId;
-use fit::trace::{Aspect, Context, From, Used, Value, What, Worked};
+use fit::trace::{Aspect, Context, InputRecord, Origin, Value, What, Worked};
 use quantity::{Amount, Provenance, Source, SpreadFrom};
 use table::AssumptionId;
 
 impl Words<'_> {
     /// An input; `own_ranges` are those of the table.
-    pub(super) fn input(&self, used: &Used, own_ranges: &[AssumptionId]) -> InputText {
-        let source = match used.from {
-            From::Stated(said) => self.stated(said, used),
-            From::Table => match used.what {
+    pub(super) fn input(&self, used: &InputRecord, own_ranges: &[AssumptionId]) -> InputText {
+        let source = match used.origin {
+            Origin::Stated(said) => self.stated(said, used),
+            Origin::Table => match used.what {
                 What::Context(Context::SettingRange) => "as machine or part offers it",
                 What::Context(
                     Context::PartUsed
@@ -27,7 +27,7 @@ impl Words<'_> {
                 _ => "as stated",
             }
             .to_owned(),
-            From::Assumed(id) => {
+            Origin::Assumed(id) => {
                 let whose = if own_ranges.contains(&id) {
                     "the table's own range"
                 } else {
@@ -44,7 +44,7 @@ impl Words<'_> {
                     _ => format!("not stated; the typical value: {whose}"),
                 }
             }
-            From::Practice => match &used.value {
+            Origin::Practice => match &used.value {
                 Value::Minutes(_, Some((least, most))) if least != most => format!(
                     "not stated; usually {} to {}: common practice, no published source",
                     self.duration(*least),
@@ -53,9 +53,9 @@ impl Words<'_> {
                 Value::Minutes(..) => "not stated; the usual time: common practice, no published source".to_owned(),
                 _ => "common practice, no published source".to_owned(),
             },
-            From::Chosen => "chosen for this answer".to_owned(),
-            From::Worked => "worked out on the way".to_owned(),
-            From::Missing => match used.what {
+            Origin::Chosen => "chosen for this answer".to_owned(),
+            Origin::Worked => "worked out on the way".to_owned(),
+            Origin::Missing => match used.what {
                 What::Fact(id, _) => format!("not stated; to be found: {}", self.place(id)),
                 What::Context(_) | What::Worked(_) | What::Change(_) => "not stated".to_owned(),
             },
@@ -64,7 +64,7 @@ impl Words<'_> {
     }
 
     /// Who states a figure, and what spread is added to it.
-    fn stated(&self, said: Provenance, used: &Used) -> String {
+    fn stated(&self, said: Provenance, used: &InputRecord) -> String {
         let by = match said.source {
             Source::Published => "published",
             Source::Plate => "read off a plate",
@@ -101,7 +101,7 @@ impl Words<'_> {
         if below == above { format!("±{below} %") } else { format!("−{below}/+{above} %") }
     }
 
-    fn input_figure(&self, used: &Used, amount: Amount) -> String {
+    fn input_figure(&self, used: &InputRecord, amount: Amount) -> String {
         let practice = match used.what {
             What::Fact(FactId::CouplingLoss, Aspect::Like(AssumptionId::CouplingLoss)) => {
                 Some(AssumptionId::CouplingLoss)
@@ -117,7 +117,7 @@ impl Words<'_> {
         }
     }
 
-    fn input_value(&self, used: &Used) -> String {
+    fn input_value(&self, used: &InputRecord) -> String {
         let named = |name: &str| self.named(used.what, name);
         match &used.value {
             Value::Figure { likely, worst, span } => {
@@ -127,7 +127,7 @@ impl Words<'_> {
                     (Some(likely), []) => likely,
                     (Some(likely), [worst]) if *worst == likely => likely,
                     (Some(likely), worst) => format!("likely {likely}, at worst {}", worst.join(" and ")),
-                    (None, []) => match (span, used.from) {
+                    (None, []) => match (span, used.origin) {
                         (Some((low, high)), _) => {
                             format!("{} to {}", self.input_figure(used, *low), self.input_figure(used, *high))
                         }
@@ -174,16 +174,16 @@ impl Words<'_> {
         }
     }
 
-    fn input_name(&self, used: &Used) -> &'static str {
+    fn input_name(&self, used: &InputRecord) -> &'static str {
         match used.what {
-            What::Fact(id, aspect) => self.figure_name(id, aspect, used.from),
+            What::Fact(id, aspect) => self.figure_name(id, aspect, used.origin),
             What::Context(besides) => circumstance(besides),
             What::Worked(worked) => on_the_way(worked),
             What::Change(id) => self.change_name(id),
         }
     }
 
-    fn figure_name(&self, id: FactId, aspect: Aspect, from: From) -> &'static str {
+    fn figure_name(&self, id: FactId, aspect: Aspect, origin: Origin) -> &'static str {
         let fact = |id| {
             let name = self.fact(id);
             name.strip_prefix("the ").unwrap_or(name)
@@ -201,7 +201,7 @@ impl Words<'_> {
             (FactId::CircuitWays, _) => "directions of the circuit",
             (FactId::HeadWays, _) => "directions of oil that the attachment takes",
             (FactId::CarrierMassWindow, _) => "machine weight for which the attachment is made",
-            (_, Aspect::Like(usual)) if matches!(from, From::Assumed(_)) => self.assumption(usual),
+            (_, Aspect::Like(usual)) if matches!(origin, Origin::Assumed(_)) => self.assumption(usual),
             // Of several figures of a fact the one of practice's name; of a class's figures the fact's own.
             (_, Aspect::Like(usual)) if !self.assumption(usual).ends_with("of this class") => self.assumption(usual),
             (id, _) => fact(id),

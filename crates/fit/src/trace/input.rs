@@ -4,15 +4,15 @@ use crate::{FactId, Price, Total};
 use quantity::{Amount, Provenance, names};
 use table::{AssumptionId, CarrierClass, ChangeId, Guard, HeadKind, Mounting};
 
-/// An entry: what it is, what it says, and where that comes from.
+/// One thing that an answer was worked out from: what it is, what it says, and where that comes from.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Used {
+pub struct InputRecord {
     /// What it is.
     pub what: What,
     /// What it says.
     pub value: Value,
     /// Where that comes from.
-    pub from: From,
+    pub origin: Origin,
 }
 
 /// What an entry is about.
@@ -26,6 +26,18 @@ pub enum What {
     Worked(Worked),
     /// A change of the set.
     Change(ChangeId),
+}
+
+impl From<FactId> for What {
+    fn from(id: FactId) -> Self {
+        Self::Fact(id, Aspect::Itself)
+    }
+}
+
+impl From<Context> for What {
+    fn from(context: Context) -> Self {
+        Self::Context(context)
+    }
 }
 
 /// Which figure of a fact an entry is, where it has several.
@@ -233,7 +245,7 @@ pub enum Value {
 
 /// Where an entry comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum From {
+pub enum Origin {
     /// Somebody states the figure.
     Stated(Provenance),
     /// The table says so.
