@@ -72,7 +72,7 @@ fn a_range_may_be_written_with_points_a_dash_or_a_word() {
     near(ends::<ThermodynamicTemperature>("-20..50 °C", Unit::Celsius), (-20.0, 15.0, 50.0), "frost");
     let range: Range<Pressure> = read_range("180..260 bar").expect("a range");
     assert_eq!(write_range(&range), "180..260 bar");
-    let (low, high) = read_amounts("3..6 m", Dimension::Length).expect("a range");
+    let Range { low, high, .. } = read_span("3..6 m", Dimension::Length).expect("a range");
     assert_eq!(write_amounts(low, high, Unit::Metre), "3..6 m");
     assert_eq!(write_amounts(low, high, Unit::Millimetre), "3000..6000 mm");
 }
@@ -151,7 +151,7 @@ fn every_fault_is_told_apart() {
     assert_eq!(fault("80..117 L/min ±5 %"), TextFault::RangeWithTolerance);
     assert_eq!(read_range::<Pressure>("180 bar"), Err(TextFault::RangeWanted));
     assert_eq!(read_range::<Pressure>("180..200 bar (plate)"), Err(TextFault::PlainRangeWanted));
-    assert_eq!(read_amounts("3..6 m ±5 %", Dimension::Length), Err(TextFault::PlainRangeWanted));
+    assert_eq!(read_span("3..6 m ±5 %", Dimension::Length), Err(TextFault::PlainRangeWanted));
 }
 
 #[test]
@@ -241,7 +241,7 @@ proptest! {
     fn no_text_makes_it_panic(text in ".{0,140}") {
         let _ = read::<VolumeRate>(&text);
         let _ = read_range::<Pressure>(&text);
-        let _ = read_amounts(&text, Dimension::Ratio);
+        let _ = read_span(&text, Dimension::Ratio);
     }
 
     #[test]

@@ -105,3 +105,9 @@ fn every_problem_of_an_entry_comes_at_once() {
         ]
     );
 }
+
+#[test]
+fn a_field_is_known_even_where_another_one_is_missing() {
+    let outcome = read(&table(&carrier(r#""coupler": {"end": "arm", "mass": "60 kg"}"#), ""));
+    assert_eq!(only(&outcome).fault, Fault::MissingField { field: "fitted" });
+}
