@@ -298,3 +298,28 @@ proptest! {
         prop_assert_eq!(write(&stated), text);
     }
 }
+
+#[test]
+fn each_fault_says_value_rule_and_remedy() {
+    let said = |text: &str| litres(text).map_err(|fault| fault.to_string()).expect_err(text);
+    for (text, wanted) in [
+        ("", "no figure: write a number with its unit"),
+        ("1,5 L/min", "a comma may be read in two ways: write a point for decimals, nothing for thousands"),
+        ("bar", "no number at the beginning: write it before the unit"),
+        ("118", "a number without a unit: write the unit behind it"),
+        ("118 furlong", "`furlong` is no unit that is read"),
+        ("118 bar", "bar measures pressure: write a unit of what is asked"),
+        ("118 L/min ±200 %", "`±200 %` is no tolerance: write one below 100 %"),
+        ("118 L/min (guess)", "`guess` is no source: write published, plate or measured"),
+        ("120..80 L/min", "the range falls: write its least first"),
+        ("80..120 L/min ±5 %", "a range with a tolerance: the range is the tolerance, write one"),
+    ] {
+        assert_eq!(said(text), wanted, "{text}");
+    }
+    let long = "1".repeat(LONGEST + 1);
+    assert_eq!(said(&long), "longer than 120 characters: write one figure with its unit");
+    assert_eq!(
+        TextFault::PlainFigureWanted.to_string(),
+        "more than a figure: write one without range, tolerance and source"
+    );
+}
