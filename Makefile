@@ -50,7 +50,7 @@ help:
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
 	@echo "make screens   take every screen, two sizes, light and dark, into tests/browser/artefacts/screens"
 	@echo "make icons     remake the icons in public/ from icon.svg"
-	@echo "make schema    remake public/table/schema.json, the JSON Schema of the table, from the types"
+	@echo "make schema    remake public/table/schema.json and the rows of docs/table.md from the declarations of the table"
 	@echo "make fmt       format the code"
 	@echo "make clean     remove what was built (tools and packages of other people stay in $(PAIRWRIGHT_CACHE))"
 
@@ -143,6 +143,7 @@ icons: chromium browser-packages
 
 schema: rust
 	@cargo run --quiet -p pairwright-table --example schema > public/table/schema.json.new && mv public/table/schema.json.new public/table/schema.json
+	@cargo run --quiet -p pairwright-table --example rows > docs/table.md.new && mv docs/table.md.new docs/table.md
 
 fmt: rust
 	cargo fmt

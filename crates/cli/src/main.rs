@@ -15,7 +15,8 @@ use clap::{Args, CommandFactory, Parser, Subcommand};
 use explain::settle::with_branches;
 use fit::installation::Solved;
 use fit::{Conditions, Installation, Pairing, Stage, order, pair};
-use quantity::{ThermodynamicTemperature, UnitSystem, text};
+use quantity::text::{self, TextFault};
+use quantity::{ThermodynamicTemperature, UnitSystem};
 use std::io::Write;
 use std::process::ExitCode;
 use table::{Severity, Table};
@@ -165,9 +166,24 @@ impl Flags {
     }
 }
 
-fn temperature(words: &str) -> Result<ThermodynamicTemperature, &'static str> {
-    let stated = text::read::<ThermodynamicTemperature>(words);
-    stated.map(|stated| stated.nominal).map_err(|_| "a temperature like '-15 °C' is wanted")
+/// Why an argument is no temperature.
+#[derive(Debug)]
+struct NotATemperature(TextFault);
+
+impl std::fmt::Display for NotATemperature {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("a temperature like '-15 °C' is wanted")
+    }
+}
+
+impl std::error::Error for NotATemperature {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        Some(&self.0)
+    }
+}
+
+fn temperature(words: &str) -> Result<ThermodynamicTemperature, NotATemperature> {
+    text::read::<ThermodynamicTemperature>(words).map(|stated| stated.nominal).map_err(NotATemperature)
 }
 
 fn main() -> ExitCode {

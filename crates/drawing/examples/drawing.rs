@@ -10,7 +10,7 @@ use fit::{Conditions, Installation, Load, Stage, pair};
 use quantity::{Amount, Named, Unit, UnitSystem};
 use std::fmt::Write;
 use std::process::ExitCode;
-use wording::{PlainNumbers, Words, look_up};
+use wording::{PlainNumbers, Refusal, Words, look_up};
 use workshop::Found;
 use workshop::Sheets;
 use workshop::schema::Schema;
@@ -36,24 +36,54 @@ fn main() -> ExitCode {
     }
 }
 
-fn choice<T: Named>(given: Option<&str>, usual: T) -> Result<T, String> {
-    given.map_or(Ok(usual), |name| T::from_name(name).ok_or(format!("{name} is no {}", T::WHAT)))
+/// Why nothing is drawn.
+#[derive(Debug)]
+enum Wrong {
+    Missing(&'static str),
+    UnknownName { name: String, what: &'static str },
+    Unreadable(std::io::Error),
+    NoTable,
+    Refused(Vec<Refusal>),
+    NothingToSay { of: String },
+    NoSuchDrawing { of: String },
 }
 
-fn answer(arguments: &[String]) -> Result<String, String> {
+impl std::fmt::Display for Wrong {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Missing(argument) => write!(f, "{argument} is missing"),
+            Self::UnknownName { name, what } => write!(f, "{name} is no {what}"),
+            Self::Unreadable(error) => error.fmt(f),
+            Self::NoTable => f.write_str("the table cannot be read"),
+            Self::Refused(reasons) => {
+                f.write_str(&reasons.iter().map(Refusal::to_string).collect::<Vec<_>>().join("\n"))
+            }
+            Self::NothingToSay { of } => write!(f, "nothing can be said of its {of}"),
+            Self::NoSuchDrawing { of } => write!(f, "nothing is drawn of {of}; there is: {}", WHATS.join(", ")),
+        }
+    }
+}
+
+impl std::error::Error for Wrong {}
+
+fn choice<T: Named>(given: Option<&str>, usual: T) -> Result<T, Wrong> {
+    let unknown = |name: &str| Wrong::UnknownName { name: name.to_owned(), what: T::WHAT };
+    given.map_or(Ok(usual), |name| T::from_name(name).ok_or_else(|| unknown(name)))
+}
+
+fn answer(arguments: &[String]) -> Result<String, Wrong> {
     let given = |name: &str| {
         let at = arguments.iter().position(|argument| argument == name)?;
         arguments.get(at + 1).map(String::as_str)
     };
-    let needed = |name: &str| given(name).ok_or(format!("{name} is missing"));
-    let text = std::fs::read_to_string(needed("--table")?).map_err(|error| error.to_string())?;
-    let table = table::read(&text).table.ok_or("the table cannot be read")?;
+    let needed = |name| given(name).ok_or(Wrong::Missing(name));
+    let text = std::fs::read_to_string(needed("--table")?).map_err(Wrong::Unreadable)?;
+    let table = table::read(&text).table.ok_or(Wrong::NoTable)?;
     let words = Words {
         numbers: &PlainNumbers,
         units: if given("--units") == Some("us") { UnitSystem::UsCustomary } else { UnitSystem::Metric },
     };
-    let found = look_up(&table, needed("--carrier")?, needed("--head")?);
-    let found = found.map_err(|reasons| reasons.iter().map(|r| words.refusal(r)).collect::<Vec<_>>().join("\n"))?;
+    let found = look_up(&table, needed("--carrier")?, needed("--head")?).map_err(Wrong::Refused)?;
     let (carrier, head) = (&*found.carrier, found.head);
     let conditions = Conditions::of_table(&table);
     let pairing = pair(carrier, head, &conditions);
@@ -64,7 +94,7 @@ fn answer(arguments: &[String]) -> Result<String, String> {
     let look = pairing.circuit.as_ref().and_then(|circuit| Installation::new(machine, circuit, head, &conditions));
     let what = given("--what").unwrap_or(WHATS[0]);
     let alone = |picture: Picture| vec![(0.0, 0.0, picture)];
-    let nothing = || format!("nothing can be said of its {what}");
+    let nothing = || Wrong::NothingToSay { of: what.to_owned() };
     let pictures = match what {
         "curve" => {
             let found = look.and_then(|look| look.pump_curve()).ok_or_else(nothing)?;
@@ -113,7 +143,7 @@ fn answer(arguments: &[String]) -> Result<String, String> {
             eprintln!("{}", words.circuit_text(&schema, standing.as_ref()).join("\n"));
             alone(drawing::circuit((&pairing, carrier, head), stage, standing.as_ref(), &words, form).picture())
         }
-        other => return Err(format!("nothing is drawn of {other}; there is: {}", WHATS.join(", "))),
+        other => return Err(Wrong::NoSuchDrawing { of: other.to_owned() }),
     };
     Ok(page(&pictures, given("--theme").unwrap_or("light")))
 }

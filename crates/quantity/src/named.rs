@@ -6,11 +6,13 @@ pub trait Named: Copy + PartialEq + 'static {
     const WHAT: &'static str;
     /// Every value, in the order in which people should see them.
     const ALL: &'static [Self];
+    /// The written name of each, in the same order.
+    const NAMES: &'static [&'static str];
     /// The written name.
     fn name(self) -> &'static str;
     /// The value with this exact name.
     fn from_name(name: &str) -> Option<Self> {
-        Self::ALL.iter().copied().find(|value| value.name() == name)
+        Self::ALL.get(Self::NAMES.iter().position(|known| *known == name)?).copied()
     }
 }
 
@@ -25,8 +27,9 @@ macro_rules! names {
         impl $crate::Named for $Type {
             const WHAT: &'static str = $what;
             const ALL: &'static [Self] = &[$(Self::$Variant,)+];
+            const NAMES: &'static [&'static str] = &[$($name,)+];
             fn name(self) -> &'static str {
-                match self { $(Self::$Variant => $name,)+ }
+                Self::NAMES[self as usize]
             }
         }
 
@@ -42,9 +45,7 @@ macro_rules! names {
                 stringify!($Type).into()
             }
             fn json_schema(_: &mut $crate::schemars::SchemaGenerator) -> $crate::schemars::Schema {
-                let names: Vec<_> =
-                    <Self as $crate::Named>::ALL.iter().map(|value| $crate::Named::name(*value)).collect();
-                $crate::schemars::json_schema!({ "type": "string", "enum": names })
+                $crate::schemars::json_schema!({ "type": "string", "enum": <Self as $crate::Named>::NAMES })
             }
         }
     };

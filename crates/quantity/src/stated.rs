@@ -31,6 +31,18 @@ pub struct Stated<Q> {
     pub unit: Unit,
 }
 
+impl<Q> Stated<Q> {
+    /// The figure with each of its values turned into another form of it.
+    pub fn map<R>(self, form: impl Fn(Q) -> R) -> Stated<R> {
+        let spread = match self.spread {
+            Spread::Unstated => Spread::Unstated,
+            Spread::Relative(tolerance) => Spread::Relative(tolerance),
+            Spread::Range { low, high } => Spread::Range { low: form(low), high: form(high) },
+        };
+        Stated { nominal: form(self.nominal), spread, source: self.source, unit: self.unit }
+    }
+}
+
 impl<Q: Kind> Stated<Q> {
     /// A published figure without a stated tolerance, from a value in `unit`.
     ///

@@ -41,8 +41,16 @@ use serde::{Serialize, Serializer};
 /// assert!((Unit::LitrePerMinute.of_si(flow.nominal.si()) - 117.348).abs() < 0.001);
 /// ```
 pub fn read<Q: Kind>(text: &str) -> Result<Stated<Q>, TextFault> {
-    let Parsed { low, high, unit, tolerance, source } = parse(text, Q::DIMENSION)?;
-    let si = |value| Q::from_si(unit.to_si(value));
+    Ok(read_stated(text, Q::DIMENSION)?.map(|amount| Q::from_si(amount.si())))
+}
+
+/// Reads a stated quantity whose dimension is known only at run time.
+///
+/// # Errors
+/// [`TextFault`] with what is wrong.
+pub fn read_stated(text: &str, dimension: Dimension) -> Result<Stated<Amount>, TextFault> {
+    let Parsed { low, high, unit, tolerance, source } = parse(text, dimension)?;
+    let si = |value| Amount::from_si(dimension, unit.to_si(value));
     let (nominal, spread) = match (high, tolerance) {
         (Some(_), Some(_)) => return Err(TextFault::RangeWithTolerance),
         (Some(high), None) => (low.midpoint(high), Spread::Range { low: si(low), high: si(high) }),
@@ -53,7 +61,7 @@ pub fn read<Q: Kind>(text: &str) -> Result<Stated<Q>, TextFault> {
 }
 
 /// The spread of a figure in `unit`: shares of it where shares have a meaning, else the two ends.
-fn spread<Q: Kind>(value: f64, unit: Unit, deviation: Deviation) -> Spread<Q> {
+fn spread(value: f64, unit: Unit, deviation: Deviation) -> Spread<Amount> {
     let shares = value > 0.0 && unit.dimension() != Dimension::Temperature;
     let (minus, plus) = match deviation {
         Deviation::Share(tolerance) if shares => return Spread::Relative(tolerance),
@@ -63,7 +71,8 @@ fn spread<Q: Kind>(value: f64, unit: Unit, deviation: Deviation) -> Spread<Q> {
         }
         Deviation::Absolute { minus, plus } => (minus, plus),
     };
-    Spread::Range { low: Q::from_si(unit.to_si(value - minus)), high: Q::from_si(unit.to_si(value + plus)) }
+    let end = |value| Amount::from_si(unit.dimension(), unit.to_si(value));
+    Spread::Range { low: end(value - minus), high: end(value + plus) }
 }
 
 /// Reads a range to choose from, `180..260 bar`.
@@ -71,19 +80,22 @@ fn spread<Q: Kind>(value: f64, unit: Unit, deviation: Deviation) -> Spread<Q> {
 /// # Errors
 /// [`TextFault`] with what is wrong.
 pub fn read_range<Q: Kind>(text: &str) -> Result<Range<Q>, TextFault> {
-    let (low, high, unit) = plain_range(text, Q::DIMENSION)?;
-    let si = |value| Q::from_si(unit.to_si(value));
-    Ok(Range { low: si(low), high: si(high), unit })
+    let Range { low, high, unit } = read_span(text, Q::DIMENSION)?;
+    Ok(Range { low: Q::from_si(low.si()), high: Q::from_si(high.si()), unit })
 }
 
-/// Reads a range whose dimension is known only at run time: its least and its greatest value.
+/// Reads a range whose dimension is known only at run time.
 ///
 /// # Errors
 /// [`TextFault`] with what is wrong.
-pub fn read_amounts(text: &str, dimension: Dimension) -> Result<(Amount, Amount), TextFault> {
-    let (low, high, unit) = plain_range(text, dimension)?;
-    let amount = |value| Amount::from_si(dimension, unit.to_si(value));
-    Ok((amount(low), amount(high)))
+pub fn read_span(text: &str, dimension: Dimension) -> Result<Range<Amount>, TextFault> {
+    let parsed = parse(text, dimension)?;
+    if parsed.tolerance.is_some() || parsed.source.is_some() {
+        return Err(TextFault::PlainRangeWanted);
+    }
+    let amount = |value| Amount::from_si(dimension, parsed.unit.to_si(value));
+    let high = amount(parsed.high.ok_or(TextFault::RangeWanted)?);
+    Ok(Range { low: amount(parsed.low), high, unit: parsed.unit })
 }
 
 /// Reads a single figure whose dimension is known only at run time, as an instrument shows it.
@@ -105,14 +117,6 @@ pub fn read_figure(text: &str, dimension: Dimension) -> Result<(f64, Unit), Text
         return Err(TextFault::PlainFigureWanted);
     }
     Ok((parsed.low, parsed.unit))
-}
-
-fn plain_range(text: &str, dimension: Dimension) -> Result<(f64, f64, Unit), TextFault> {
-    let parsed = parse(text, dimension)?;
-    if parsed.tolerance.is_some() || parsed.source.is_some() {
-        return Err(TextFault::PlainRangeWanted);
-    }
-    Ok((parsed.low, parsed.high.ok_or(TextFault::RangeWanted)?, parsed.unit))
 }
 
 /// Writes a stated quantity, with its UCUM unit; what is written reads back the same.

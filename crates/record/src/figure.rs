@@ -173,7 +173,7 @@ impl Figure {
     /// How it is answered.
     pub fn answer(self) -> Answer {
         fn choice<T: Named>() -> Vec<&'static str> {
-            T::ALL.iter().map(|value| value.name()).collect()
+            T::NAMES.to_vec()
         }
         match self {
             Self::OperatingMass | Self::CouplerMass | Self::CouplerCapacity | Self::LiftMass | Self::RatedCapacity => {

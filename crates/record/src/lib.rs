@@ -26,6 +26,9 @@ pub use recent::{Recent, RecentEntry};
 pub use saved::*;
 pub use shelf::KeptTable;
 
+use std::error::Error;
+use std::fmt::{self, Display, Formatter};
+
 /// What the keys of saved comparisons begin with; the id follows.
 pub const SAVED_PREFIX: &str = "pairwright.saved.";
 /// What the keys of one's own machines begin with; the id follows.
@@ -59,3 +62,17 @@ pub enum RecordFault {
         most: usize,
     },
 }
+
+/// For logs; what a person reads is put into words elsewhere.
+impl Display for RecordFault {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Damaged => f.write_str("damaged: a kept text is whole JSON; keep it again"),
+            Self::Foreign => f.write_str("something else than what is kept here: open it where it belongs"),
+            Self::Newer { found } => write!(f, "written in version {found}, newer than is read: update the app"),
+            Self::TooLarge { most } => write!(f, "larger than the {most} bytes that are read"),
+        }
+    }
+}
+
+impl Error for RecordFault {}

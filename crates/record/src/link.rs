@@ -36,6 +36,8 @@ use fit::{Pairing, Verdict};
 use quantity::Named;
 use record::{BETWEEN, LONGEST_WORD};
 use std::collections::BTreeMap;
+use std::error::Error;
+use std::fmt::{self, Display, Formatter};
 use table::{Date, Id, Table, is_unseen};
 
 /// What the fragment begins with, after `#`.
@@ -130,6 +132,19 @@ pub enum LinkFault {
         length: usize,
     },
 }
+
+/// For logs; what a person reads is put into words elsewhere.
+impl Display for LinkFault {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Damaged => f.write_str("damaged: a link is read whole and unaltered; ask for it again"),
+            Self::Newer { found } => write!(f, "made in version {found}, newer than is read: update the app"),
+            Self::TooLong { length } => write!(f, "{length} characters, more than {LONGEST}: send it as a file"),
+        }
+    }
+}
+
+impl Error for LinkFault {}
 
 impl LinkTable {
     /// Which table it is, for a link.

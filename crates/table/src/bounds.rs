@@ -17,6 +17,25 @@ pub struct Bounds {
     pub usual: (f64, f64),
 }
 
+impl Bounds {
+    /// Whether figures, in SI, are physically possible.
+    pub fn are_possible(&self, figures: [f64; 2]) -> bool {
+        self.hold(figures, self.possible)
+    }
+
+    /// Whether figures, in SI, are usual.
+    pub fn are_usual(&self, figures: [f64; 2]) -> bool {
+        self.hold(figures, self.usual)
+    }
+
+    fn hold(&self, figures: [f64; 2], (least, greatest): (f64, f64)) -> bool {
+        // A billionth of slack, so that a bound itself passes in every unit.
+        let slack = 1e-9 * greatest.abs();
+        let within = |si| (least - slack..=greatest + slack).contains(&self.unit.of_si(si));
+        figures.into_iter().all(within)
+    }
+}
+
 const fn bounds(unit: Unit, possible: (f64, f64), usual: (f64, f64)) -> Bounds {
     Bounds { unit, possible, usual }
 }

@@ -6,21 +6,25 @@
 
 pub mod bounds;
 mod carrier;
+pub mod docs;
+mod forms;
 mod head;
 mod lists;
 mod part;
 mod problem;
 pub mod read;
+mod row;
+mod rule;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod schema;
 
 pub use carrier::*;
+pub use forms::*;
 pub use head::*;
 pub use lists::*;
 pub use part::*;
 pub use problem::*;
-pub use read::is_unseen;
-pub use read::{Alone, Outcome, read, read_carrier};
+pub use read::{Alone, Outcome, is_unseen, read, read_carrier};
 
 use serde::Serialize;
 
@@ -29,82 +33,6 @@ pub const FORMAT: &str = "pairwright.table";
 
 /// The newest version of the format that this build reads and the one that it writes.
 pub const VERSION: u32 = 1;
-
-/// An identifier: unique within its list, 1 to 64 characters of `a–z`, `0–9`, `-`, `_` and `.`.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
-#[serde(transparent)]
-pub struct Id(String);
-
-impl Id {
-    /// The longest identifier, in characters.
-    pub const LONGEST: usize = 64;
-
-    /// The identifier with this text, when the text is one.
-    pub fn new(text: &str) -> Option<Self> {
-        let sound = (1..=Self::LONGEST).contains(&text.len())
-            && text.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b"-_.".contains(&b));
-        sound.then(|| Self(text.to_owned()))
-    }
-
-    /// Its text.
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
-}
-
-impl std::fmt::Display for Id {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(&self.0)
-    }
-}
-
-/// A calendar date, written `2026-11-25` (ISO 8601).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Date {
-    year: u16,
-    month: u8,
-    day: u8,
-}
-
-impl Date {
-    /// The date with this ISO 8601 text, when it is a day of the calendar between 1900 and 2199.
-    pub fn new(text: &str) -> Option<Self> {
-        let bytes = text.as_bytes();
-        if bytes.len() != 10 || bytes[4] != b'-' || bytes[7] != b'-' {
-            return None;
-        }
-        let digits = |range: std::ops::Range<usize>| {
-            let part = text.get(range)?;
-            part.bytes().all(|b| b.is_ascii_digit()).then(|| part.parse::<u16>().ok())?
-        };
-        let (year, month, day) = (digits(0..4)?, digits(5..7)?, digits(8..10)?);
-        let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-        let days = match month {
-            1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
-            4 | 6 | 9 | 11 => 30,
-            2 if leap => 29,
-            2 => 28,
-            _ => return None,
-        };
-        ((1900..2200).contains(&year) && (1..=days).contains(&day)).then(|| Self {
-            year,
-            month: u8::try_from(month).unwrap_or(0),
-            day: u8::try_from(day).unwrap_or(0),
-        })
-    }
-}
-
-impl std::fmt::Display for Date {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
-    }
-}
-
-impl Serialize for Date {
-    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
-    }
-}
 
 /// A whole table.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -1,6 +1,8 @@
 //! What is wrong with a table, and where. The words for it are in `wording`.
 
 use quantity::{Dimension, Named, Unit, names, text::TextFault};
+use std::error::Error;
+use std::fmt::{self, Display, Formatter};
 
 names! {
     /// How bad it is.
@@ -195,5 +197,70 @@ impl Problem {
     /// The parts of a dotted name for tests and logs: severity and pointer.
     pub fn place(&self) -> String {
         format!("{} {} {}:{}", self.severity.name(), self.pointer, self.line, self.column)
+    }
+}
+
+/// For logs; what a person reads is put into words elsewhere.
+impl Display for Problem {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}; found {}", self.place(), self.fault, self.found)
+    }
+}
+
+impl Error for Problem {
+    fn source(&self) -> Option<&(dyn Error + 'static)> {
+        Some(&self.fault)
+    }
+}
+
+impl Display for Fault {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLarge { bytes, most } => write!(f, "{bytes} bytes are more than the {most} that are read"),
+            Self::NotJson(words) => write!(f, "no JSON: {words}"),
+            Self::WrongType { expected } => write!(f, "another type: write {expected}"),
+            Self::NotATable => write!(f, "no spec table: write `format`: `{}`", crate::FORMAT),
+            Self::NewerVersion { found } => {
+                write!(f, "version {found} is newer than {}, the newest that is read", crate::VERSION)
+            }
+            Self::MissingField { field } => write!(f, "`{field}` must be there"),
+            Self::MisspeltField { field } => write!(f, "misspelt: write `{field}`, which must be there"),
+            Self::MisplacedField => f.write_str("the field belongs in another place"),
+            Self::UnknownField { near: None } => f.write_str("the format knows no such field"),
+            Self::UnknownField { near: Some(near) } => write!(f, "the format knows no such field: write `{near}`"),
+            Self::DuplicateKey => f.write_str("the key stands twice in one object: leave one"),
+            Self::DuplicateId => f.write_str("the id stands twice in one list: write another"),
+            Self::NotAnId => write!(f, "no id: write 1 to {} of a–z, 0–9, `-`, `_` and `.`", crate::Id::LONGEST),
+            Self::NotADate => f.write_str("no date of the calendar: write it as 2026-11-25"),
+            Self::NotMoney => f.write_str("no amount of money: write it as 1240.50"),
+            Self::NotACurrency => f.write_str("no currency: write its three letters of ISO 4217"),
+            Self::NotACleanliness => f.write_str("no cleanliness of ISO 4406: write it as 20/18/15, never rising"),
+            Self::NotALink => f.write_str("no web address: write it with http or https"),
+            Self::BadText { most } => write!(f, "no text on one line of 1 to {most} characters"),
+            Self::UnknownName { what, known, near: None } => write!(f, "no {what}: write one of {}", known.join(", ")),
+            Self::UnknownName { what, near: Some(near), .. } => write!(f, "no {what}: write {near}"),
+            Self::Quantity { expected, fault } => write!(f, "no {}: {fault}", expected.name()),
+            Self::Impossible { least, greatest, unit } => {
+                write!(f, "impossible: {least} to {greatest} {} can be", unit.name())
+            }
+            Self::Improbable { least, greatest, unit } => {
+                write!(f, "improbable: {least} to {greatest} {} is usual", unit.name())
+            }
+            Self::OtherUnit { written, meant, .. } => {
+                write!(f, "improbable in {}: usual in {}", written.name(), meant.name())
+            }
+            Self::LimitsNotRising => f.write_str("the window falls: write least, rated and greatest so that they rise"),
+            Self::UnknownReference { what, known } => write!(f, "no such {what}: write one of {}", known.join(", ")),
+            Self::Contradiction(contradiction) => write!(f, "contradiction: {}", contradiction.name()),
+        }
+    }
+}
+
+impl Error for Fault {
+    fn source(&self) -> Option<&(dyn Error + 'static)> {
+        match self {
+            Self::Quantity { fault, .. } => Some(fault),
+            _ => None,
+        }
     }
 }

@@ -7,7 +7,7 @@
 //! reader checks. Native only: the page has no use for it.
 
 use super::{
-    Assumption, AssumptionId, Cleanliness, Currency, Date, FORMAT, Id, Limits, Money, Table, VERSION,
+    Assumption, AssumptionId, Cleanliness, Currency, Date, FORMAT, Id, Limits, Money, Table, VERSION, docs::objects,
     read::LONGEST_TEXT,
 };
 use quantity::schema::{NUMBER, TO, definition_name, unit_pattern};
@@ -28,73 +28,48 @@ pub fn schema() -> Value {
     schema["properties"]["format"] = json!({ "const": FORMAT, "description": "Says that this is a spec table." });
     schema["properties"]["version"] = json!({ "const": VERSION, "description": "The version of the format." });
     schema["properties"]["$schema"] = json!({ "type": "string", "description": "Where editors find this schema." });
-    let optional = empty_objects(&schema);
-    finish(&mut schema, &optional);
+    may_be_left_out(&mut schema["properties"], &["parts", "assumptions"]);
+    for (name, rows) in objects() {
+        let optional: Vec<_> = rows().iter().filter(|row| !row.must_be_there).map(|row| row.name).collect();
+        let definition = &mut schema["$defs"][name];
+        if let Some(Value::Array(required)) = definition.get_mut("required") {
+            let left: Vec<_> =
+                required.extract_if(.., |field| optional.contains(&field.as_str().unwrap_or(""))).collect();
+            let fields: Vec<_> = left.iter().filter_map(Value::as_str).collect();
+            may_be_left_out(&mut definition["properties"], &fields);
+        }
+    }
+    finish(&mut schema);
     schema["required"] = json!(["format", "version", "title", "carriers", "heads"]);
     schema
 }
 
-/// The definitions of objects that may be empty: fields that hold one may be left out.
-fn empty_objects(schema: &Value) -> Vec<String> {
-    let is_empty = |definition: &Value| {
-        definition["type"] == "object"
-            && definition["required"].as_array().is_none_or(|required| {
-                required
-                    .iter()
-                    .all(|field| may_be_left_out(&definition["properties"][field.as_str().unwrap_or("")], &[]))
-            })
-    };
-    let definitions = schema["$defs"].as_object().into_iter().flatten();
-    let mut names: Vec<String> =
-        definitions.filter(|(_, definition)| is_empty(definition)).map(|(name, _)| format!("#/$defs/{name}")).collect();
-    // What lies on the way back is an object of its own that may be left out as a whole.
-    names.push("#/$defs/ReturnPath".to_owned());
-    names
+/// Lets fields whose types are no `Option` be `null` all the same: lists, and objects that may be empty.
+fn may_be_left_out(properties: &mut Value, fields: &[&str]) {
+    for field in fields {
+        properties[field] = or_null(properties[field].take());
+    }
 }
 
-/// Whether a field that is no `Option` may be left out all the same: lists, and objects that may be empty.
-fn may_be_left_out(property: &Value, empty_objects: &[String]) -> bool {
-    let reference = property["$ref"].as_str().unwrap_or("");
-    property["type"] == "array"
-        || reference == "#/$defs/Line"
-        || reference.starts_with("#/$defs/Window")
-        || empty_objects.iter().any(|name| name == reference)
-}
-
-/// What the types alone do not say: texts have a length, unknown fields are refused, lists and objects may be left out
-/// or `null`.
-fn finish(schema: &mut Value, empty_objects: &[String]) {
+/// What the types alone do not say: texts have a length, unknown fields are refused.
+fn finish(schema: &mut Value) {
     match schema {
         Value::Object(object) => {
             plain_text(object);
             let is_object = object.get("type").is_some_and(|of| *of == "object" || *of == json!(["object", "null"]));
-            if let Some(Value::Object(properties)) = object.get("properties").cloned().filter(|_| is_object) {
+            if is_object && object.contains_key("properties") {
                 object.insert("additionalProperties".to_owned(), json!(false));
-                let left_out = |field: &str| {
-                    properties.get(field).is_some_and(|property| may_be_left_out(property, empty_objects))
-                        || field == "generic"
-                };
-                if let Some(Value::Array(required)) = object.get_mut("required") {
-                    required.retain(|field| !left_out(field.as_str().unwrap_or("")));
-                }
-                let required: Vec<_> = object.get("required").and_then(Value::as_array).cloned().unwrap_or_default();
-                if required.is_empty() {
+                if object.get("required").is_some_and(|required| *required == json!([])) {
                     object.remove("required");
                 }
                 if let Some(link) = object.get_mut("properties").and_then(|all| all.get_mut("link")) {
                     link["pattern"] = json!(r"^https?://[\p{L}\p{N}\[][^\s\u0000-\u001f\u007f-\u009f]*$");
                     link["maxLength"] = json!(LONGEST_TEXT);
                 }
-                for (field, property) in &properties {
-                    let optional = left_out(field) && !["carriers", "heads"].contains(&field.as_str());
-                    if optional && let Some(place) = object.get_mut("properties").and_then(|all| all.get_mut(field)) {
-                        *place = or_null(property.clone());
-                    }
-                }
             }
-            object.values_mut().for_each(|value| finish(value, empty_objects));
+            object.values_mut().for_each(finish);
         }
-        Value::Array(values) => values.iter_mut().for_each(|value| finish(value, empty_objects)),
+        Value::Array(values) => values.iter_mut().for_each(finish),
         _ => {}
     }
 }

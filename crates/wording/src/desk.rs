@@ -103,6 +103,22 @@ pub struct Unknown {
     pub near: Option<Id>,
 }
 
+impl std::fmt::Display for Refused {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.reasons.iter().map(Refusal::to_string).collect::<Vec<_>>().join(" "))
+    }
+}
+
+impl std::error::Error for Refused {}
+
+impl std::fmt::Display for Refusal {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&WORDS.refusal(self))
+    }
+}
+
+impl std::error::Error for Refusal {}
+
 /// One question to a table, as JSON; see [`Desk::pair`].
 pub fn pair_json(table: &str, carrier: &str, head: &str) -> String {
     Desk::default().pair(table, carrier, head)

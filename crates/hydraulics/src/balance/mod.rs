@@ -84,6 +84,14 @@ pub struct Operating {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stall;
 
+impl std::fmt::Display for Stall {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("nothing flows at the pressure that the head needs: the circuit must give it more, or the head ask for less")
+    }
+}
+
+impl std::error::Error for Stall {}
+
 /// A flow so small that it is none, as a share of the pumps' greatest: a check valve and a filter's bypass need their
 /// opening pressure as soon as anything flows, so that a stall is judged just above zero.
 const JUST_FLOWING: f64 = 1e-9;

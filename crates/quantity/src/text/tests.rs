@@ -72,7 +72,7 @@ fn a_range_may_be_written_with_points_a_dash_or_a_word() {
     near(ends::<ThermodynamicTemperature>("-20..50 °C", Unit::Celsius), (-20.0, 15.0, 50.0), "frost");
     let range: Range<Pressure> = read_range("180..260 bar").expect("a range");
     assert_eq!(write_range(&range), "180..260 bar");
-    let (low, high) = read_amounts("3..6 m", Dimension::Length).expect("a range");
+    let Range { low, high, .. } = read_span("3..6 m", Dimension::Length).expect("a range");
     assert_eq!(write_amounts(low, high, Unit::Metre), "3..6 m");
     assert_eq!(write_amounts(low, high, Unit::Millimetre), "3000..6000 mm");
 }
@@ -151,7 +151,7 @@ fn every_fault_is_told_apart() {
     assert_eq!(fault("80..117 L/min ±5 %"), TextFault::RangeWithTolerance);
     assert_eq!(read_range::<Pressure>("180 bar"), Err(TextFault::RangeWanted));
     assert_eq!(read_range::<Pressure>("180..200 bar (plate)"), Err(TextFault::PlainRangeWanted));
-    assert_eq!(read_amounts("3..6 m ±5 %", Dimension::Length), Err(TextFault::PlainRangeWanted));
+    assert_eq!(read_span("3..6 m ±5 %", Dimension::Length), Err(TextFault::PlainRangeWanted));
 }
 
 #[test]
@@ -241,7 +241,7 @@ proptest! {
     fn no_text_makes_it_panic(text in ".{0,140}") {
         let _ = read::<VolumeRate>(&text);
         let _ = read_range::<Pressure>(&text);
-        let _ = read_amounts(&text, Dimension::Ratio);
+        let _ = read_span(&text, Dimension::Ratio);
     }
 
     #[test]
@@ -297,4 +297,29 @@ proptest! {
         let stated = read::<Pressure>(&text).expect("a pressure");
         prop_assert_eq!(write(&stated), text);
     }
+}
+
+#[test]
+fn each_fault_says_value_rule_and_remedy() {
+    let said = |text: &str| litres(text).map_err(|fault| fault.to_string()).expect_err(text);
+    for (text, wanted) in [
+        ("", "no figure: write a number with its unit"),
+        ("1,5 L/min", "a comma may be read in two ways: write a point for decimals, nothing for thousands"),
+        ("bar", "no number at the beginning: write it before the unit"),
+        ("118", "a number without a unit: write the unit behind it"),
+        ("118 furlong", "`furlong` is no unit that is read"),
+        ("118 bar", "bar measures pressure: write a unit of what is asked"),
+        ("118 L/min ±200 %", "`±200 %` is no tolerance: write one below 100 %"),
+        ("118 L/min (guess)", "`guess` is no source: write published, plate or measured"),
+        ("120..80 L/min", "the range falls: write its least first"),
+        ("80..120 L/min ±5 %", "a range with a tolerance: the range is the tolerance, write one"),
+    ] {
+        assert_eq!(said(text), wanted, "{text}");
+    }
+    let long = "1".repeat(LONGEST + 1);
+    assert_eq!(said(&long), "longer than 120 characters: write one figure with its unit");
+    assert_eq!(
+        TextFault::PlainFigureWanted.to_string(),
+        "more than a figure: write one without range, tolerance and source"
+    );
 }

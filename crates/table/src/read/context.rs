@@ -1,7 +1,9 @@
 //! The text being read, and the problems found so far.
 
 use super::brackets::left_open;
-use crate::{Fault, Problem, Severity};
+use crate::bounds::{self, Bounds};
+use crate::rule::{List, Rule};
+use crate::{CarrierClass, Fault, HeadKind, Id, Problem, Severity};
 use std::cell::{Cell, RefCell};
 use std::collections::{HashMap, HashSet};
 
@@ -23,6 +25,38 @@ pub struct Context<'a> {
     /// The names of the entries that have problems, by pointer.
     entries: RefCell<HashMap<String, String>>,
     errors: Cell<usize>,
+    /// What is known so far of the entry that is being read.
+    pub around: RefCell<Around>,
+}
+
+/// What the parts of a machine or an attachment are read by.
+#[derive(Default)]
+pub struct Around {
+    /// The machine's class.
+    pub class: Option<CarrierClass>,
+    /// What the attachment does.
+    pub kind: Option<HeadKind>,
+    /// The engine's working speed, rad/s.
+    pub engine_speed: Option<f64>,
+    /// The engine's power, W.
+    pub engine_power: Option<f64>,
+    /// The machine's power groups.
+    pub power_groups: Ids,
+    /// Its pumps so far, each with its greatest flow, m³/s, where stated.
+    pub pumps: Ids,
+}
+
+/// Ids in a list of a machine, with a figure of each.
+pub type Ids = HashMap<Id, Option<f64>>;
+
+impl Around {
+    /// The ids in a list.
+    pub fn list(&self, list: List) -> &Ids {
+        match list {
+            List::Pumps => &self.pumps,
+            List::PowerGroups => &self.power_groups,
+        }
+    }
 }
 
 impl<'a> Context<'a> {
@@ -36,6 +70,16 @@ impl<'a> Context<'a> {
             fields: RefCell::default(),
             entries: RefCell::default(),
             errors: Cell::new(0),
+            around: RefCell::default(),
+        }
+    }
+
+    /// The bounds that a rule sets in the entry that is being read.
+    pub fn bounds(&self, rule: Rule) -> Bounds {
+        match rule {
+            Rule::Within(bounds) => *bounds,
+            Rule::OfKind => bounds::of_kind(self.around.borrow().kind),
+            _ => bounds::of_class(self.around.borrow().class),
         }
     }
 
@@ -44,19 +88,14 @@ impl<'a> Context<'a> {
         self.fields.borrow_mut().extend(fields);
     }
 
-    /// How many problems have been noted.
-    pub fn noted(&self) -> usize {
-        self.noted.get()
+    /// How many errors have been noted, and how many problems in all.
+    pub fn noted(&self) -> (usize, usize) {
+        (self.errors.get(), self.noted.get())
     }
 
     /// Remembers the name of an entry that has problems.
     pub fn names(&self, pointer: String, name: String) {
         self.entries.borrow_mut().insert(pointer, name);
-    }
-
-    /// How many errors have been noted.
-    pub fn errors(&self) -> usize {
-        self.errors.get()
     }
 
     /// Whether further problems are only counted: then nobody needs to look for the nearest name.

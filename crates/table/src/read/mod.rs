@@ -6,23 +6,26 @@
 //! come at once and no field is called unknown.
 
 mod brackets;
-mod carrier;
-mod circuit;
-mod common;
 mod context;
-mod head;
+pub(crate) mod contradictions;
+mod entry;
 mod nearest;
 mod node;
 mod object;
-mod part;
+mod value;
 
-use super::{Carrier, Currency, Date, FORMAT, Fault, Id, Money, Problem, Severity, Table, VERSION};
-use context::Context;
+use super::rule;
+use super::{Assumption, Carrier, FORMAT, Fault, Problem, Severity, Table, VERSION};
+pub(crate) use context::{Around, Context};
 pub use context::{is_unseen, shortened};
+pub(crate) use entry::entry;
 pub use nearest::nearest;
-use node::Node;
-use object::{Object, SeenIds, read_whole};
+pub(crate) use node::Node;
+pub(crate) use object::{Object, read_whole};
 use std::cell::RefCell;
+use std::collections::HashSet;
+use value::Seen;
+pub(crate) use value::{Entry, Field, Value, must_be_there};
 
 /// The largest text that is read, in bytes.
 pub const LARGEST: usize = 16 * 1024 * 1024;
@@ -81,8 +84,8 @@ pub fn read_carrier(text: &str) -> Alone {
         return Alone { carrier: None, problems: vec![too_large(text)], unlisted: 0 };
     }
     let context = Context::new(without_mark(text));
-    let carrier = Node::root(&context).and_then(|node| read_whole(node, carrier::carrier));
-    let carrier = carrier.filter(|_| context.errors() == 0);
+    let carrier = Node::root(&context).and_then(|node| read_whole(node, Carrier::of_object));
+    let carrier = carrier.filter(|_| context.noted().0 == 0);
     let (problems, unlisted) = context.into_problems();
     Alone { carrier, problems, unlisted }
 }
@@ -116,7 +119,7 @@ fn of_any_version(root: Node) -> Option<(Table, Vec<String>)> {
         return None;
     }
     object.required("version")?;
-    let version: u64 = object.count("version", 1, "a version, a whole number from 1 on")?;
+    let version = object.get("version")?.count(rule::VERSION)?;
     if version != u64::from(VERSION) {
         object.get("version")?.error(Fault::NewerVersion { found: version });
         return None;
@@ -135,51 +138,65 @@ fn version_1(object: &Object) -> (Table, Vec<String>) {
     let table = Table {
         format: FORMAT,
         version: VERSION,
-        title: object.required_text("title").unwrap_or_default(),
-        publisher: object.text("publisher"),
-        licence: object.text("licence"),
-        date: object.parsed("date", Date::new, Fault::NotADate),
-        invented: object.flag("invented"),
-        currency: object.parsed("currency", Currency::new, Fault::NotACurrency),
-        labour_rate: object.parsed("labour_rate", Money::new, Fault::NotMoney),
-        carriers: entries(object, "carriers", carrier::carrier, |carrier| &carrier.id, &aside),
-        heads: entries(object, "heads", head::head, |head| &head.id, &aside),
-        parts: entries(object, "parts", part::part, |part| &part.id, &aside),
-        assumptions: part::assumptions(object),
+        title: Value::read(object, &Field::plain("title")).unwrap_or_default(),
+        publisher: object.plain("publisher"),
+        licence: object.plain("licence"),
+        date: object.plain("date"),
+        invented: object.plain("invented"),
+        currency: object.plain("currency"),
+        labour_rate: object.plain("labour_rate"),
+        carriers: entries(object, "carriers", &aside),
+        heads: entries(object, "heads", &aside),
+        parts: entries(object, "parts", &aside),
+        assumptions: assumptions(object),
     };
     (table, aside.into_inner())
 }
 
 /// The entries of a list: those with an error are left out, and so is the second of two with one id.
-fn entries<'a, T>(
-    object: &Object<'_, 'a>,
-    field: &'static str,
-    read: impl Fn(&Object<'_, 'a>) -> Option<T>,
-    id: impl Fn(&T) -> &Id,
-    aside: &RefCell<Vec<String>>,
-) -> Vec<T> {
-    let seen = SeenIds::default();
-    let mut sound = Vec::new();
-    object.each_node(field, |node| {
-        let (errors, noted) = (object.context.errors(), object.context.noted());
-        let value = read_whole(node, |entry| {
-            let value = read(entry)?;
-            seen.is_first(entry, id(&value));
-            Some(value)
-        });
-        let is_sound = object.context.errors() == errors;
-        if is_sound {
+fn entries<T: Value>(object: &Object, field: &'static str, aside: &RefCell<Vec<String>>) -> Vec<T> {
+    let (mut sound, mut seen) = (Vec::new(), Seen::default());
+    let Some(list) = object.get(field) else { return sound };
+    list.each(&mut |node| {
+        let before = node.context.noted();
+        let value = T::of(node, &Field::plain(field));
+        let value = value.filter(|value| seen.is_first(value, node));
+        if node.context.noted().0 == before.0 {
             sound.extend(value);
         }
-        // Beyond what is listed nobody reads the names either.
-        if object.context.noted() > noted && !object.context.is_full() {
-            let (pointer, name) = (node.pointer(), node.name());
-            if !is_sound {
-                aside.borrow_mut().push(name.clone().unwrap_or_else(|| pointer.clone()));
-            }
-            if let Some(name) = name {
-                object.context.names(pointer, name);
-            }
+        name_entry(node, before, aside);
+    });
+    sound
+}
+
+/// Remembers the name of an entry in which there are more errors and problems than before it.
+fn name_entry(node: Node, (errors, problems): (usize, usize), aside: &RefCell<Vec<String>>) {
+    let (errors_now, problems_now) = node.context.noted();
+    // Beyond what is listed nobody reads the names either.
+    if problems_now > problems && !node.context.is_full() {
+        let (pointer, name) = (node.pointer(), node.name());
+        if errors_now > errors {
+            aside.borrow_mut().push(name.clone().unwrap_or_else(|| pointer.clone()));
+        }
+        if let Some(name) = name {
+            node.context.names(pointer, name);
+        }
+    }
+}
+
+/// The ranges that the table's publisher knows better; one with an error is left out, and so is a second range for the
+/// same figure, class and motor.
+fn assumptions(object: &Object) -> Vec<Assumption> {
+    let (mut sound, mut seen) = (Vec::new(), HashSet::new());
+    let Some(list) = object.get("assumptions") else { return sound };
+    list.each(&mut |node| {
+        let (errors, _) = node.context.noted();
+        let found = Assumption::of(node, &Field::plain("assumptions"));
+        let Some(found) = found.filter(|_| node.context.noted().0 == errors) else { return };
+        if seen.insert((found.id, found.class, found.motor)) {
+            sound.push(found);
+        } else {
+            node.error(Fault::DuplicateId);
         }
     });
     sound

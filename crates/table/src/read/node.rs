@@ -3,11 +3,12 @@
 use super::context::{Context, SHOWN};
 use super::nearest::nearest;
 use crate::bounds::Bounds;
+use crate::rule::Rule;
 use crate::{Fault, Severity};
 use quantity::text::{self, TextFault};
-use quantity::{Kind, Named, Range, Spread, Stated, Unit, UnitSystem};
+use quantity::{Amount, Dimension, Named, Range, Spread, Stated, Unit, UnitSystem};
 use serde::Deserialize;
-use serde::de::{Deserializer, SeqAccess, Visitor};
+use serde::de::{Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_json::value::RawValue;
 use std::borrow::Cow;
 
@@ -118,9 +119,10 @@ impl<'n, 'a> Node<'n, 'a> {
         self.note(Severity::Warning, fault);
     }
 
-    /// Notes that it is of another JSON type than expected.
-    pub fn wrong(&self, expected: &'static str) {
-        self.error(Fault::WrongType { expected });
+    /// Notes an error at this value, which is of no use then.
+    pub fn refused<T>(&self, fault: Fault) -> Option<T> {
+        self.error(fault);
+        None
     }
 
     /// Its text, when it is a string.
@@ -130,8 +132,7 @@ impl<'n, 'a> Node<'n, 'a> {
 
     fn text_or(&self, expected: &'static str) -> Option<Cow<'a, str>> {
         if !self.source().starts_with('"') {
-            self.wrong(expected);
-            return None;
+            return self.refused(Fault::WrongType { expected });
         }
         // A lone surrogate is what JSON's grammar lets pass and a text cannot hold.
         match serde_json::from_str::<Text>(self.source()) {
@@ -145,87 +146,86 @@ impl<'n, 'a> Node<'n, 'a> {
 
     /// A name out of a closed list.
     pub fn named<T: Named>(&self) -> Option<T> {
+        let index = self.name_among(T::WHAT, T::NAMES)?;
+        T::ALL.get(index).copied()
+    }
+
+    fn name_among(&self, what: &'static str, known: &[&'static str]) -> Option<usize> {
         let name = self.text()?;
-        let value = T::from_name(&name);
-        if value.is_none() {
-            let known: Vec<_> = T::ALL.iter().map(|value| value.name()).collect();
-            let near = if self.context.is_full() { None } else { nearest(&name, &known) };
-            self.error(Fault::UnknownName { what: T::WHAT, known, near });
-        }
-        value
+        known.iter().position(|known| *known == name).or_else(|| {
+            let near = if self.context.is_full() { None } else { nearest(&name, known) };
+            self.refused(Fault::UnknownName { what, known: known.to_vec(), near })
+        })
     }
 
     /// A stated quantity within bounds.
-    pub fn stated<Q: Kind>(&self, bounds: Bounds) -> Option<Stated<Q>> {
-        let stated: Stated<Q> = self.quantity(Q::DIMENSION, text::read)?;
-        let ends = match stated.spread {
-            Spread::Range { low, high } => [low.si(), high.si()],
-            Spread::Unstated | Spread::Relative(_) => [stated.nominal.si(); 2],
-        };
-        self.within(ends, bounds, Some(stated.unit)).then_some(stated)
+    pub fn stated(&self, dimension: Dimension, bounds: Bounds) -> Option<Stated<Amount>> {
+        let stated = self.quantity(dimension, text::read_stated)?;
+        self.within(ends(&stated), bounds, Some(stated.unit)).then_some(stated)
     }
 
     /// A range to choose from within bounds.
-    pub fn range<Q: Kind>(&self, bounds: Bounds) -> Option<Range<Q>> {
-        let range: Range<Q> = self.quantity(Q::DIMENSION, text::read_range)?;
+    pub fn range(&self, dimension: Dimension, bounds: Bounds) -> Option<Range<Amount>> {
+        let range = self.quantity(dimension, text::read_span)?;
         self.within([range.low.si(), range.high.si()], bounds, None).then_some(range)
     }
 
     /// A quantity that `read` finds in a text.
-    pub fn quantity<R>(&self, expected: quantity::Dimension, read: impl Fn(&str) -> Result<R, TextFault>) -> Option<R> {
+    fn quantity<R>(&self, expected: Dimension, read: fn(&str, Dimension) -> Result<R, TextFault>) -> Option<R> {
         // A bare JSON number is a figure without a unit.
         let is_number = self.source().starts_with(|c: char| c.is_ascii_digit() || c == '-');
-        let quantity =
-            if is_number { Err(TextFault::NoUnit) } else { read(&self.text_or("a figure with its unit, in quotes")?) };
+        let quantity = if is_number {
+            Err(TextFault::NoUnit)
+        } else {
+            read(&self.text_or("a figure with its unit, in quotes")?, expected)
+        };
         quantity.map_err(|fault| self.error(Fault::Quantity { expected, fault })).ok()
     }
 
     /// Whether both figures, in SI, are possible; improbable ones are noted, with another unit in place of the `written` one
     /// where a single figure is usual in that.
-    pub fn within(&self, ends: [f64; 2], bounds: Bounds, written: Option<Unit>) -> bool {
+    fn within(&self, ends: [f64; 2], bounds: Bounds, written: Option<Unit>) -> bool {
         let Bounds { unit, possible, usual } = bounds;
-        let is_outside = |ends: [f64; 2], (least, greatest): (f64, f64)| {
-            // A billionth of slack, so that a bound itself passes in every unit.
-            let slack = 1e-9 * greatest.abs();
-            ends.iter().map(|si| unit.of_si(*si)).any(|figure| figure < least - slack || figure > greatest + slack)
-        };
-        let outside = |limits| is_outside(ends, limits);
-        if outside(possible) {
+        if !bounds.are_possible(ends) {
             self.error(Fault::Impossible { least: possible.0, greatest: possible.1, unit });
             return false;
         }
-        if outside(usual) {
+        if !bounds.are_usual(ends) {
             let ((least, greatest), single) = (usual, ends[0].to_bits() == ends[1].to_bits());
             let other = written.filter(|_| single).and_then(|written| {
                 let (figure, meant) = (written.of_si(ends[0]), other_system(written)?);
                 let fault = Fault::OtherUnit { written, meant, least, greatest, unit };
-                (!is_outside([meant.to_si(figure); 2], usual)).then_some(fault)
+                bounds.are_usual([meant.to_si(figure); 2]).then_some(fault)
             });
             self.warning(other.unwrap_or(Fault::Improbable { least, greatest, unit }));
         }
         true
     }
 
-    /// Yes or no.
-    pub fn flag(&self) -> Option<bool> {
-        match self.source() {
-            "true" => Some(true),
-            "false" => Some(false),
-            _ => {
-                self.wrong("true or false");
-                None
-            }
-        }
+    /// A whole number that its rule lets pass.
+    pub fn count(&self, rule: Rule) -> Option<u64> {
+        let Rule::Count { least, most, expected } = rule else { return None };
+        let count = self.source().parse().ok().filter(|count| (least..=most).contains(count));
+        count.or_else(|| self.refused(Fault::WrongType { expected }))
     }
 
     /// Visits its values, when it is an array.
-    pub fn each(&self, visit: impl FnMut(Node<'_, 'a>)) {
+    pub fn each(&self, visit: &mut dyn FnMut(Node<'_, 'a>)) {
         if !self.source().starts_with('[') {
-            return self.wrong("a list in square brackets");
+            return self.error(Fault::WrongType { expected: "a list in square brackets" });
         }
         let items = Items { context: self.context, list: &self.place, visit };
         if let Err(error) = serde_json::Deserializer::from_str(self.source()).deserialize_seq(items) {
             self.context.note_syntax(self.source(), || self.pointer(), &error);
+        }
+    }
+
+    /// Visits the value at a path below it; there is nothing to visit when it is absent.
+    pub fn inside(&self, path: &[&str], visit: &dyn Fn(Node)) {
+        let Some((key, rest)) = path.split_first() else { return visit(*self) };
+        let members = Members::of(self.raw).unwrap_or_default();
+        if let Some((key, raw)) = members.find(key).filter(|(_, raw)| raw.get() != "null") {
+            Node::member(self.context, raw, &self.place, key).inside(rest, visit);
         }
     }
 
@@ -252,6 +252,52 @@ impl<'n, 'a> Node<'n, 'a> {
     }
 }
 
+/// The members of an object in their order, duplicates kept.
+#[derive(Default)]
+pub struct Members<'a>(pub Vec<(Cow<'a, str>, &'a RawValue)>);
+
+impl<'a> Members<'a> {
+    /// Those of an object.
+    pub fn of(raw: &'a RawValue) -> Result<Self, serde_json::Error> {
+        serde_json::from_str(raw.get())
+    }
+
+    /// The first with this key.
+    pub fn find(&self, key: &str) -> Option<&(Cow<'a, str>, &'a RawValue)> {
+        self.0.iter().find(|(known, _)| known == key)
+    }
+}
+
+impl<'de> Deserialize<'de> for Members<'de> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Collect;
+        impl<'de> Visitor<'de> for Collect {
+            type Value = Members<'de>;
+
+            fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.write_str("an object")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
+                let mut members = Vec::new();
+                while let Some((Text(key), value)) = map.next_entry()? {
+                    members.push((key, value));
+                }
+                Ok(Members(members))
+            }
+        }
+        deserializer.deserialize_map(Collect)
+    }
+}
+
+/// The least and the greatest value that somebody states, in SI; a tolerance is no statement of two values.
+pub fn ends(stated: &Stated<Amount>) -> [f64; 2] {
+    match stated.spread {
+        Spread::Range { low, high } => [low.si(), high.si()],
+        Spread::Unstated | Spread::Relative(_) => [stated.nominal.si(); 2],
+    }
+}
+
 /// The unit of the other system, for a unit that people of one system write.
 fn other_system(written: Unit) -> Option<Unit> {
     let [metric, us] =
@@ -260,20 +306,20 @@ fn other_system(written: Unit) -> Option<Unit> {
 }
 
 /// Visits the values of an array one by one, without keeping them: a hostile array may hold millions.
-struct Items<'n, 'a, F> {
+struct Items<'n, 'a> {
     context: &'n Context<'a>,
     list: &'n Place<'n>,
-    visit: F,
+    visit: &'n mut dyn FnMut(Node<'_, 'a>),
 }
 
-impl<'a, F: FnMut(Node<'_, 'a>)> Visitor<'a> for Items<'_, 'a, F> {
+impl<'a> Visitor<'a> for Items<'_, 'a> {
     type Value = ();
 
     fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str("a list")
     }
 
-    fn visit_seq<A: SeqAccess<'a>>(mut self, mut items: A) -> Result<(), A::Error> {
+    fn visit_seq<A: SeqAccess<'a>>(self, mut items: A) -> Result<(), A::Error> {
         let mut index = 0;
         while let Some(raw) = items.next_element()? {
             let place = Place { holder: Some(self.list), step: Step::Index(index) };

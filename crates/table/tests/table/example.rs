@@ -152,6 +152,11 @@ fn the_frozen_example_and_what_came_since_fill_every_field_of_the_format() {
 }
 
 #[test]
+fn invariant_the_page_of_the_format_has_the_rows_of_the_declarations() {
+    assert!(PAGE == table::docs::with_rows(PAGE), "docs/table.md is behind the declarations: make schema");
+}
+
+#[test]
 fn invariant_the_page_of_the_format_names_every_field() {
     let names: std::collections::BTreeSet<_> = fields_of([VERSION_1, SINCE])
         .into_keys()
@@ -164,7 +169,7 @@ fn invariant_the_page_of_the_format_names_every_field() {
 #[test]
 fn invariant_the_page_of_the_format_names_every_value_of_every_closed_list_and_every_unit() {
     fn names<T: Named>() -> Vec<&'static str> {
-        T::ALL.iter().map(|value| value.name()).collect()
+        T::NAMES.to_vec()
     }
     let lists = [
         names::<CarrierClass>(),

@@ -105,3 +105,23 @@ fn every_problem_of_an_entry_comes_at_once() {
         ]
     );
 }
+
+#[test]
+fn a_field_is_known_even_where_another_one_is_missing() {
+    let outcome = read(&table(&carrier(r#""coupler": {"end": "arm", "mass": "60 kg"}"#), ""));
+    assert_eq!(only(&outcome).fault, Fault::MissingField { field: "fitted" });
+}
+
+#[test]
+fn a_problem_says_place_rule_and_value_for_a_log() {
+    let text = table(&carrier(r#""operating_mass": 3, "main_relief": "5000 bar", "engin": {}"#), "");
+    let said: Vec<_> = read(&text).problems.iter().map(Problem::to_string).collect();
+    assert_eq!(
+        said,
+        [
+            "error /carriers/0/operating_mass 4:67: no mass: a number without a unit: write the unit behind it; found 3",
+            "error /carriers/0/main_relief 4:85: impossible: 1 to 1000 bar can be; found \"5000 bar\"",
+            "warning /carriers/0/engin 4:106: the format knows no such field: write `engine`; found {}",
+        ]
+    );
+}
