@@ -302,10 +302,19 @@ mod tests {
 
     #[test]
     fn program_and_script_are_named_by_what_is_in_them() {
-        let usual = build("content", &[("index.html", "<head><!-- policy --></head> pairwright-app-1b.js pairwright-app-1b_bg.wasm")]);
+        let usual = build(
+            "content",
+            &[("index.html", "<head><!-- policy --></head> pairwright-app-1b.js pairwright-app-1b_bg.wasm")],
+        );
         finish(&usual, true).expect("finished");
         assert!(read(&usual, "index.html").expect("read").ends_with(&format!(" {SCRIPT} {WASM}")));
-        let other = build("other-program", &[("pairwright-app-1b_bg.wasm", "another program"), ("pairwright-app-1b.js", "load pairwright-app-1b_bg.wasm")]);
+        let other = build(
+            "other-program",
+            &[
+                ("pairwright-app-1b_bg.wasm", "another program"),
+                ("pairwright-app-1b.js", "load pairwright-app-1b_bg.wasm"),
+            ],
+        );
         finish(&other, true).expect("finished");
         let all = names(&other).expect("read");
         let wasm = only(&all, "", "pairwright-app-", "_bg.wasm").expect("one");

@@ -52,13 +52,16 @@ fn each(units: UnitSystem, mut look: impl FnMut(&str, Sheet, &Conditions)) {
 }
 
 fn folds(blocks: &[Block]) -> Vec<&Fold> {
-    let within = |block| match block {
-        &Block::Fold(ref fold) => std::iter::once(fold).chain(folds(&fold.inside)).collect(),
+    blocks.iter().flat_map(folds_within).collect()
+}
+
+fn folds_within(block: &Block) -> Vec<&Fold> {
+    match block {
+        Block::Fold(fold) => std::iter::once(fold).chain(folds(&fold.inside)).collect(),
         Block::Part { inside, .. } => folds(inside),
         Block::List { items, .. } => items.iter().flat_map(|item| folds(item)).collect(),
         _ => Vec::new(),
-    };
-    blocks.iter().flat_map(within).collect()
+    }
 }
 
 #[test]

@@ -248,7 +248,7 @@ fn sign(sign: SafetySign) -> Element {
     }
     set(&frame, "aria-label", &sign.reference());
     for (d, stroke) in drawing::sign(sign).paths {
-        path(&frame, &d, stroke);
+        path(&frame, d, stroke);
     }
     frame
 }

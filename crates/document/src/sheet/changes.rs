@@ -34,7 +34,7 @@ impl Sheet<'_> {
                 inside: vec![Block::says(Look::Plain, words.runner_up(second))],
             }));
         }
-        let currency = pairing.changes.iter().find_map(|change| Some(change.price.as_ref()?.currency.to_string()));
+        let currency = pairing.changes.iter().find_map(|change| Some(change.price.as_ref()?.currency.clone()));
         let certain = pairing.verdict == Verdict::CannotSay;
         let text = if certain { "What it needs, whatever else comes out" } else { "What the machine must get" };
         Some(Block::Part {
