@@ -6,6 +6,7 @@
 
 use super::attributes::Part;
 use super::breath::{Breath, Pause};
+use super::field::{Field, problems};
 use super::loaded::Loaded;
 use super::missing::NoTable;
 use super::names::label;
@@ -17,11 +18,11 @@ use super::{files, storage, time};
 use fit::{FactId, Pairing, Verdict, pair, step};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use quantity::{Named, text::TextFault};
-use record::plate::{self, Answer, Figure, Plate};
+use quantity::Named;
+use record::plate::{self, Figure, Plate};
 use std::sync::Arc;
 use std::time::Duration;
-use table::{CarrierClass, Fault, Head, HeadKind, Severity};
+use table::{CarrierClass, Head, HeadKind};
 
 /// How long a person pauses before the circuits are solved again.
 const PAUSE: Duration = Duration::from_millis(250);
@@ -426,15 +427,12 @@ fn Fields(desk: Desk) -> impl IntoView {
         parts.add(plate::figures(&desk.besides.get()));
         parts
     });
-    let problems = Memo::new(move |_| {
-        let plate = desk.plate.get();
-        Shown(plate.read().problems)
-    });
+    let problems = problems(desk.plate);
     // Keyed: a field under the finger must never become another one.
     let list = move |of: fn(&Parts) -> &Vec<Figure>| {
         view! {
             <For each=move || parts.with(|parts| of(parts).clone()) key=|figure| figure.name() let:figure>
-                <Field desk figure problems/>
+                <Field plate=desk.plate figure problems/>
             </For>
         }
     };
@@ -505,94 +503,4 @@ fn settled(figures: &[Figure]) -> Vec<FactId> {
 fn first_words(desk: Desk, first: &[Figure]) -> String {
     let names: Vec<_> = settled(first).iter().map(|fact| desk.app.words().fact(*fact)).collect();
     format!("These decide most: {}.", names.join("; "))
-}
-
-/// Problems with their figures; compared so that a field is only drawn anew when something about it changed.
-#[derive(Clone, PartialEq)]
-struct Shown(Vec<(Figure, table::Problem)>);
-
-/// One figure: what it is, where it is read, what was typed, what is wrong with it.
-#[component]
-fn Field(desk: Desk, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
-    let words = move || desk.app.words();
-    let id = format!("plate-{}", figure.name());
-    let (input_id, note_id, wrong_id) = (id.clone(), format!("{id}-where"), format!("{id}-wrong"));
-    let described = format!("{note_id} {wrong_id}");
-    let applies = Memo::new(move |_| desk.plate.with(|plate| plate.applies(figure)));
-    let typed = move || desk.plate.with(|plate| plate.typed(figure).to_owned());
-    let write = move |text: String| desk.plate.update(|plate| plate.write(figure, &text));
-    let problem = Memo::new(move |_| {
-        problems.with(|Shown(all)| all.iter().find(|(of, _)| *of == figure).map(|(_, problem)| problem.clone()))
-    });
-    let wrong = move || problem.with(|problem| problem.as_ref().is_some_and(|p| p.severity == Severity::Error));
-    let without_unit = move || {
-        problem.with(|problem| {
-            matches!(problem.as_ref().map(|p| &p.fault), Some(Fault::Quantity { fault: TextFault::NoUnit, .. }))
-        })
-    };
-    let input = match figure.answer() {
-        Answer::Quantity(_) | Answer::Range(_) | Answer::Count | Answer::Code => view! {
-            <input id=input_id type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
-                inputmode=(figure.answer() == Answer::Count).then_some("numeric")
-                placeholder=move || format!("e.g. {}", words().figure_example(figure)) aria-describedby=described
-                aria-invalid=move || wrong().to_string() prop:value=typed
-                on:input=move |event| write(event_target_value(&event))/>
-        }
-        .into_any(),
-        Answer::YesNo | Answer::Choice(_) => {
-            let answers = match figure.answer() {
-                Answer::Choice(answers) => answers,
-                _ => vec!["yes", "no"],
-            };
-            view! {
-                <select id=input_id aria-describedby=described prop:value=typed on:change=move |event| write(event_target_value(&event))>
-                    <option value="">"not known"</option>
-                    {answers.into_iter().map(|answer| {
-                        let chosen = desk.plate.with_untracked(|plate| plate.typed(figure) == answer);
-                        view! { <option value=answer selected=chosen>{words().figure_choice(answer)}</option> }
-                    }).collect_view()}
-                </select>
-            }
-            .into_any()
-        }
-    };
-    view! {
-        <div class="figure" class:wrong=wrong hidden=move || !applies.get()>
-            <label for=id>{words().figure_title(figure)}</label>
-            {input}
-            <p class="where" id=note_id>{words().figure_place(figure)}</p>
-            <p class="read-as" role="status">{move || desk.plate.with(|plate| plate.read_as(figure)).map(|read| words().read_as(&read))}</p>
-            <div id=wrong_id class="wrong-words" role="status">
-                {move || problem.get().map(|problem| {
-                    let text = words().problem(&problem);
-                    let improbable = problem.severity == Severity::Warning;
-                    if without_unit() {
-                        let typed = typed();
-                        let number = typed.trim().to_owned();
-                        return view! {
-                            <p>"Which unit?"</p>
-                            <p class="actions">{words().likely_units(figure).into_iter().map(|unit| {
-                                let whole = format!("{number} {unit}");
-                                let shown = whole.clone();
-                                view! { <button type="button" class="chip" on:click=move |_| write(whole.clone())>{shown}</button> }
-                            }).collect_view()}</p>
-                        }.into_any();
-                    }
-                    let meant = desk.plate.with(|plate| plate.likely_meant(figure));
-                    if !meant.is_empty() {
-                        return view! {
-                            <p>"Commas and spaces mean thousands to one reader and decimals to another. Did you mean"</p>
-                            <p class="actions">{meant.into_iter().map(|text| {
-                                let shown = text.clone();
-                                view! { <button type="button" class="chip" on:click=move |_| write(text.clone())>{shown}</button> }
-                            }).collect_view()}</p>
-                        }.into_any();
-                    }
-                    let expected = text.expected;
-                    let remedy = text.remedy;
-                    view! { <p>{if improbable { "Unusual" } else { "Not used yet" }}": expected is "{expected}". To fix it: "{remedy}"."</p> }.into_any()
-                })}
-            </div>
-        </div>
-    }
 }

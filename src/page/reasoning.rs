@@ -1,22 +1,13 @@
-//! Numbers that open: each figure of a sentence is a button, and what it was worked out from opens in place below. And what
-//! helps where nothing can be said yet.
+//! Numbers that open: each figure of a sentence is a button, and what it was worked out from opens in place below.
 
-use super::attributes::Part as Shown;
-use super::breath::{Breath, breathe};
 use super::document::Plain;
-use super::route::Route;
 use super::setting::Setting;
 use super::state::app;
 use document::reasoning;
 use explain::FigureId;
-use explain::settle::{first_to_find_out, settles_in_stretches};
-use fit::Pairing;
 use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
-use quantity::Named;
-use std::sync::Arc;
 use wasm_bindgen::JsCast;
 use web_sys::{Document, DocumentFragment, HtmlElement, Node};
 use wording::Part;
@@ -168,69 +159,4 @@ pub fn Panel(
             })}
         </div>
     }
-}
-
-/// Where nothing can be said yet: the one fact to find out first, and what it decides.
-#[component]
-pub fn SettleFirst(
-    /// The pairing.
-    pairing: StoredValue<Arc<Pairing>>,
-    /// What the sheet is about.
-    setting: StoredValue<Setting>,
-    /// Gets the pairing with what either answer comes to, once that is found.
-    told: RwSignal<Arc<Pairing>>,
-) -> impl IntoView {
-    let app = app();
-    let first = pairing.with_value(|pairing| first_to_find_out(pairing))?;
-    // A plate holds facts of the machine alone.
-    let of_machine = first.fact.is_of_machine();
-    // What it decides is found by pairing again many times: the box stands first.
-    let (settling, working) = (RwSignal::new(first), RwSignal::new(true));
-    spawn_local(async move {
-        breathe().await;
-        let Some(of) = setting.try_with_value(Setting::to_settle) else { return };
-        let Some(pairing) = pairing.try_get_value() else { return };
-        let found = settles_in_stretches(&of.0, &of.1, &of.2, &pairing, &Breath::new()).await;
-        if let Some(found) = found {
-            // What is sent from this sheet says what either answer comes to as well.
-            told.try_set(Arc::new(Pairing { branches: found.branches(), ..(*pairing).clone() }));
-            settling.try_set(found);
-        }
-        working.try_set(false);
-    });
-    let (id, class) = setting.with_value(Setting::of_machine);
-    let plate = move || {
-        let own =
-            app.own.with(|plates| plates.iter().find(|plate| plate.carrier_id() == id).map(|plate| plate.id.clone()));
-        (of_machine && app.shows(Shown::Own)).then(|| match own {
-            Some(id) => view! { <a class="button" href=app.href(&Route::Plate { id })>"Write it on its spec plate"</a> },
-            None => view! {
-                <a class="button" href=app.href(&Route::new_plate(class.name()))>"Describe a machine of your own of this class"</a>
-            },
-        })
-    };
-    let text = move || {
-        let text = app.words().settling(&settling.get());
-        view! {
-            <p class="name">{text.first}</p>
-            <p>{text.place}</p>
-            <div class="turns" aria-busy=move || working.get().to_string()>
-                {working.get().then(|| view! { <p class="quiet">{app.words().working_it_out()}</p> })}
-                {text.turns.into_iter().map(|turn| view! { <p>{turn}</p> }).collect_view()}
-            </div>
-            {text.more.map(|more| view! {
-                <details>
-                    <summary>{more}</summary>
-                    <ul>{text.others.into_iter().map(|other| view! { <li>{other}</li> }).collect_view()}</ul>
-                </details>
-            })}
-        }
-    };
-    Some(view! {
-        <section class="settling" aria-labelledby="settling">
-            <h2 id="settling">"What would settle it"</h2>
-            {text}
-            <p class="actions">{plate}</p>
-        </section>
-    })
 }

@@ -12,10 +12,10 @@ use super::loaded::Loaded;
 use super::names::label;
 
 use super::path::PathToMachines;
-use super::reasoning::SettleFirst;
 use super::route::{Route, Whose};
 use super::send::Send;
 use super::setting::Setting;
+use super::settle::SettleFirst;
 use super::solved::of_pairing;
 use super::state::{App, app};
 use super::stay::{Stay, go_to};

@@ -182,3 +182,39 @@ test('a decimal comma is read and said on a spec plate, and what may be thousand
   await expect(mass).toHaveValue('2700 kg');
   await expect(card.locator('.read-as')).toBeEmpty();
 });
+
+test('invariant: on a sheet that cannot say yet the figure is typed right there, and the next question comes', async ({ page }) => {
+  await open(page);
+  await page.evaluate(() => {
+    const figures = {
+      relief: '215 bar', mounting: 'pins', pin: '1 3/4 in', 'stick-width': '178 mm', flow: '21 gpm', 'operating-mass': '4790 kg', 'lift-reach': '4.5 m',
+      'lift-mass': '640 kg', 'tipping-edge': '800 mm', 'boom-foot': '250 mm', coupler: 'no',
+    };
+    const machine = { id: 'a1', name: 'My mini excavator', class: 'mini-excavator', figures, heads: [], changed: '2026-11-27T08:00:00Z' };
+    localStorage.setItem('pairwright.machine.a1', JSON.stringify({ format: 'pairwright.machine', version: 1, machine }));
+  });
+  await page.goto('about:blank');
+  await open(page, '#/machine/own.a1/thistlecut-r60');
+  const answers: Record<string, string> = { 'Where the circuit gets its oil': 'control valve', 'Is another tool on the same valve?': 'no' };
+  const question = page.locator('.settling .name').first();
+  await expect(page.locator('.stay')).toContainText('Cannot say yet');
+  const asked: string[] = [];
+  while (await page.locator('.settling').count()) {
+    asked.push(await question.innerText());
+    expect(asked.length, asked.join('\n')).toBeLessThan(4);
+    const use = page.getByRole('button', { name: 'Use it' });
+    await expect(use).toBeDisabled();
+    for (const [name, answer] of Object.entries(answers)) {
+      const there = page.locator('.settling').getByLabel(name, { exact: true });
+      if (await there.count()) await there.selectOption({ label: answer });
+    }
+    await use.click();
+    await expect(page.locator('.settling .name').filter({ hasText: asked.at(-1)! })).toHaveCount(0);
+    await expect(page.locator('.waiting')).toHaveCount(0);
+    await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
+  }
+  expect(new Set(asked).size).toBe(2);
+  await expect(page.locator('.stay')).toContainText(/^\s*Fits/);
+  await page.reload();
+  await expect(page.locator('.stay')).toContainText(/^\s*Fits/);
+});

@@ -1,0 +1,103 @@
+//! A field for one figure of a machine: what it is, where it is read, how it was read, what is wrong with it.
+
+use super::state::app;
+use leptos::prelude::*;
+use quantity::{Named, text::TextFault};
+use record::plate::{Answer, Figure, Plate};
+use table::{Fault, Severity};
+
+/// Problems with their figures; compared so that a field is only drawn anew when something about it changed.
+#[derive(Clone, PartialEq)]
+pub struct Shown(Vec<(Figure, table::Problem)>);
+
+/// What is wrong with what stands on a plate.
+pub fn problems(plate: RwSignal<Plate>) -> Memo<Shown> {
+    Memo::new(move |_| Shown(plate.get().read().problems))
+}
+
+/// One figure: what it is, where it is read, what was typed, what is wrong with it.
+#[component]
+pub fn Field(plate: RwSignal<Plate>, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
+    let app = app();
+    let words = move || app.words();
+    let id = format!("plate-{}", figure.name());
+    let (input_id, note_id, wrong_id) = (id.clone(), format!("{id}-where"), format!("{id}-wrong"));
+    let described = format!("{note_id} {wrong_id}");
+    let applies = Memo::new(move |_| plate.with(|plate| plate.applies(figure)));
+    let typed = move || plate.with(|plate| plate.typed(figure).to_owned());
+    let write = move |text: String| plate.update(|plate| plate.write(figure, &text));
+    let problem = Memo::new(move |_| {
+        problems.with(|Shown(all)| all.iter().find(|(of, _)| *of == figure).map(|(_, problem)| problem.clone()))
+    });
+    let wrong = move || problem.with(|problem| problem.as_ref().is_some_and(|p| p.severity == Severity::Error));
+    let without_unit = move || {
+        problem.with(|problem| {
+            matches!(problem.as_ref().map(|p| &p.fault), Some(Fault::Quantity { fault: TextFault::NoUnit, .. }))
+        })
+    };
+    let input = match figure.answer() {
+        Answer::Quantity(_) | Answer::Range(_) | Answer::Count | Answer::Code => view! {
+            <input id=input_id type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
+                inputmode=(figure.answer() == Answer::Count).then_some("numeric")
+                placeholder=move || format!("e.g. {}", words().figure_example(figure)) aria-describedby=described
+                aria-invalid=move || wrong().to_string() prop:value=typed
+                on:input=move |event| write(event_target_value(&event))/>
+        }
+        .into_any(),
+        Answer::YesNo | Answer::Choice(_) => {
+            let answers = match figure.answer() {
+                Answer::Choice(answers) => answers,
+                _ => vec!["yes", "no"],
+            };
+            view! {
+                <select id=input_id aria-describedby=described prop:value=typed on:change=move |event| write(event_target_value(&event))>
+                    <option value="">"not known"</option>
+                    {answers.into_iter().map(|answer| {
+                        let chosen = plate.with_untracked(|plate| plate.typed(figure) == answer);
+                        view! { <option value=answer selected=chosen>{words().figure_choice(answer)}</option> }
+                    }).collect_view()}
+                </select>
+            }
+            .into_any()
+        }
+    };
+    view! {
+        <div class="figure" class:wrong=wrong hidden=move || !applies.get()>
+            <label for=id>{words().figure_title(figure)}</label>
+            {input}
+            <p class="where" id=note_id>{words().figure_place(figure)}</p>
+            <p class="read-as" role="status">{move || plate.with(|plate| plate.read_as(figure)).map(|read| words().read_as(&read))}</p>
+            <div id=wrong_id class="wrong-words" role="status">
+                {move || problem.get().map(|problem| {
+                    let text = words().problem(&problem);
+                    let improbable = problem.severity == Severity::Warning;
+                    if without_unit() {
+                        let typed = typed();
+                        let number = typed.trim().to_owned();
+                        return view! {
+                            <p>"Which unit?"</p>
+                            <p class="actions">{words().likely_units(figure).into_iter().map(|unit| {
+                                let whole = format!("{number} {unit}");
+                                let shown = whole.clone();
+                                view! { <button type="button" class="chip" on:click=move |_| write(whole.clone())>{shown}</button> }
+                            }).collect_view()}</p>
+                        }.into_any();
+                    }
+                    let meant = plate.with(|plate| plate.likely_meant(figure));
+                    if !meant.is_empty() {
+                        return view! {
+                            <p>"Commas and spaces mean thousands to one reader and decimals to another. Did you mean"</p>
+                            <p class="actions">{meant.into_iter().map(|text| {
+                                let shown = text.clone();
+                                view! { <button type="button" class="chip" on:click=move |_| write(text.clone())>{shown}</button> }
+                            }).collect_view()}</p>
+                        }.into_any();
+                    }
+                    let expected = text.expected;
+                    let remedy = text.remedy;
+                    view! { <p>{if improbable { "Unusual" } else { "Not used yet" }}": expected is "{expected}". To fix it: "{remedy}"."</p> }.into_any()
+                })}
+            </div>
+        </div>
+    }
+}
