@@ -43,11 +43,17 @@ pub fn SettleFirst(
         }
         working.try_set(false);
     });
+    let (id, class) = setting.with_value(Setting::of_machine);
+    // A plate holds facts of the machine alone.
+    let kept = app.own.with_untracked(|plates| plates.iter().find(|plate| plate.carrier_id() == id).cloned());
+    let kept = kept.filter(|_| fact.is_of_machine());
+    // A field says itself where it is read.
+    let says_where = kept.is_none() || plate::figures(&[(fact, 1)]).is_empty();
     let text = move || {
         let text = app.words().settling(&settling.get());
         view! {
             <p class="name">{text.first}</p>
-            <p>{text.place}</p>
+            {says_where.then(|| view! { <p>{text.place}</p> })}
             <div class="turns" aria-busy=move || working.get().to_string()>
                 {working.get().then(|| view! { <p class="quiet">{app.words().working_it_out()}</p> })}
                 {text.turns.into_iter().map(|turn| view! { <p>{turn}</p> }).collect_view()}
@@ -60,10 +66,7 @@ pub fn SettleFirst(
             })}
         }
     };
-    let (id, class) = setting.with_value(Setting::of_machine);
-    // A plate holds facts of the machine alone.
     let own = fact.is_of_machine().then(|| {
-        let kept = app.own.with_untracked(|plates| plates.iter().find(|plate| plate.carrier_id() == id).cloned());
         kept.map_or_else(
             || {
                 let describe = move || app.shows(Part::Own).then(|| view! {
