@@ -3,10 +3,11 @@
 use super::state::app;
 use super::svg::Mark;
 use fit::Pairing;
+use leptos::ev::{FocusEvent, KeyboardEvent};
 use leptos::html::{Details, Div};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
-use leptos::web_sys::HtmlElement;
+use leptos::web_sys::{HtmlElement, Node};
 use std::sync::Arc;
 
 /// The line. Parts that are not there are left out when it is opened.
@@ -29,6 +30,21 @@ pub fn Stay(
         }
         go_to(sheet, id);
     };
+    // Escape shuts the menu, and whoever goes on elsewhere leaves it shut.
+    let keys = move |event: KeyboardEvent| {
+        if let Some(menu) = menu.get_untracked().filter(|menu| event.key() == "Escape" && menu.open()) {
+            menu.set_open(false);
+            if let Ok(Some(line)) = menu.query_selector("summary") {
+                let _ = line.unchecked_into::<HtmlElement>().focus();
+            }
+        }
+    };
+    let left = move |event: FocusEvent| {
+        let to = event.related_target().and_then(|to| to.dyn_into::<Node>().ok());
+        if let Some(menu) = menu.get_untracked().filter(|menu| !menu.contains(to.as_ref())) {
+            menu.set_open(false);
+        }
+    };
     let ways = move || {
         let there = parts.iter().filter(|(id, _)| find(sheet, id).is_some());
         there
@@ -39,7 +55,7 @@ pub fn Stay(
         <div class="stay no-print">
             <Mark verdict/>
             <span class="v">{move || pairing.with(|pairing| app.words().verdict_line(pairing))}</span>
-            <details class="jump" node_ref=menu on:toggle=move |event| open.set(super::events::is_open(&event))>
+            <details class="jump" node_ref=menu on:keydown=keys on:focusout=left on:toggle=move |event| open.set(super::events::is_open(&event))>
                 <summary>"Go to"</summary>
                 {move || open.get().then(|| view! { <ul>{ways()}</ul> })}
             </details>

@@ -94,6 +94,27 @@ test('invariant: a sheet is short until it is unfolded', async ({ page }) => {
   }
 });
 
+test('the line that stays in sight leads to each part, unfolded, with the focus there', async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90');
+  const menu = page.locator('.jump');
+  await menu.locator('summary').click();
+  await page.keyboard.press('Escape');
+  await expect(menu.getByRole('button', { name: 'Checks' })).toBeHidden();
+  await expect(menu.locator('summary')).toBeFocused();
+  await menu.locator('summary').click();
+  await menu.getByRole('button', { name: 'Oil, day of work, lift' }).click();
+  await expect(menu.getByRole('button', { name: 'Checks' })).toBeHidden();
+  await expect(page.locator('.thermometer')).toBeInViewport();
+  await expect(page.locator('#oil-part > summary')).toBeFocused();
+  // Still in sight, and over nothing that was gone to.
+  await expect(page.locator('.stay')).toBeInViewport();
+  const below = await page.evaluate(() => {
+    const [line, there] = ['.stay', '#oil-part > summary'].map((name) => document.querySelector(name)!.getBoundingClientRect());
+    return there.top - line.bottom;
+  });
+  expect(below).toBeGreaterThanOrEqual(-1);
+});
+
 test('metric and US at one touch, kept after a reload', async ({ page }) => {
   await openList(page);
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
