@@ -1,4 +1,5 @@
-//! A part of a screen that is folded: its name and summary answer without opening, and what is in it is made when it is first opened.
+//! A part of a screen that is folded: its name and summary answer without opening, and what is in it is made when it is first
+//! opened, or printed.
 
 use super::events;
 use leptos::html::Div;
@@ -26,6 +27,9 @@ pub fn Fold(
             opened.set(true);
         }
     };
+    // A print waits for no event of what it opens.
+    let before = window_event_listener_untyped("beforeprint", move |_| opened.set(true));
+    on_cleanup(move || before.remove());
     view! {
         <details class="fold of-sheet" id=id on:toggle=open>
             <summary>

@@ -90,3 +90,15 @@ test('the papers are reached from the sheet, and say what to do', async ({ page 
   await fitsScreen(page);
   await picture(page, '61-customers-sheet');
 });
+
+test('invariant: a sheet prints with all that is folded, and is folded again behind it', async ({ page }) => {
+  await open(page, '#/machine/quern-q56/thistlecut-r90');
+  await expect(page.locator('.sentence')).toBeVisible();
+  const printed = await pages(await page.pdf({ format: 'A4' }));
+  const text = letters(printed.flatMap(({ items }) => items.map(({ str }) => str)).join(''));
+  // A change, a check that is met, the brochure, the points, the sources: each from a part that nobody has opened.
+  for (const words of ['Relief, all flow over it', 'Hands-free flow', 'The brochure says', 'likely figures, engine at working speed', 'figures checked']) {
+    expect(text).toContain(letters(words));
+  }
+  await expect(page.locator('details.fold[open]')).toHaveCount(0);
+});
