@@ -48,12 +48,13 @@ pub fn SettleFirst(
     let kept = app.own.with_untracked(|plates| plates.iter().find(|plate| plate.carrier_id() == id).cloned());
     let kept = kept.filter(|_| fact.is_of_machine());
     // A field says itself where it is read.
-    let says_where = kept.is_none() || plate::figures(&[(fact, 1)]).is_empty();
+    let has_field = kept.is_some() && !plate::figures(&[(fact, 1)]).is_empty();
+    let says_where = move || !(has_field && app.shows(Part::Own));
     let text = move || {
         let text = app.words().settling(&settling.get());
         view! {
             <p class="name">{text.first}</p>
-            {says_where.then(|| view! { <p>{text.place}</p> })}
+            {says_where().then(|| view! { <p>{text.place}</p> })}
             <div class="turns" aria-busy=move || working.get().to_string()>
                 {working.get().then(|| view! { <p class="quiet">{app.words().working_it_out()}</p> })}
                 {text.turns.into_iter().map(|turn| view! { <p>{turn}</p> }).collect_view()}
@@ -66,19 +67,17 @@ pub fn SettleFirst(
             })}
         }
     };
-    let own = fact.is_of_machine().then(|| {
-        kept.map_or_else(
-            || {
-                let describe = move || app.shows(Part::Own).then(|| view! {
-                    <p class="actions">
-                        <a class="button" href=app.href(&Route::new_plate(class.name()))>"Describe a machine of your own of this class"</a>
-                    </p>
-                });
-                describe.into_any()
-            },
-            |kept| view! { <Here kept fact/> }.into_any(),
-        )
-    });
+    let own = move || {
+        (fact.is_of_machine() && app.shows(Part::Own)).then(|| match kept.clone() {
+            Some(kept) => view! { <Here kept fact/> }.into_any(),
+            None => view! {
+                <p class="actions">
+                    <a class="button" href=app.href(&Route::new_plate(class.name()))>"Describe a machine of your own of this class"</a>
+                </p>
+            }
+            .into_any(),
+        })
+    };
     Some(view! {
         <section class="settling" aria-labelledby="settling">
             <h2 id="settling">"What would settle it"</h2>
