@@ -6,17 +6,16 @@ mod patch;
 
 use super::setting::Setting;
 use super::state::app;
-use document::{Block, reasoning};
+use document::{Block, Look, figures, reasoning};
 use draw::{Drawn, Opened};
-use explain::FigureId;
 use leptos::ev::{KeyboardEvent, MouseEvent};
 use leptos::html::Div;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys::{Element, HtmlElement, ScrollIntoViewOptions, ScrollLogicalPosition};
 
-/// What is open in a document: which of its figures, counted from the first, and what that is of.
-type Open = Option<(usize, FigureId)>;
+/// What is open in a document: which of its figures, counted from the first.
+type Open = Option<usize>;
 
 /// A document. One of its figures at a time opens its reasoning, below its line.
 #[component]
@@ -31,25 +30,23 @@ pub fn Document(
 ) -> impl IntoView {
     let app = app();
     let place = NodeRef::<Div>::new();
-    let open = RwSignal::new(None::<(usize, FigureId)>);
+    let open = RwSignal::new(Open::None);
     Effect::new(move |before: Option<Open>| {
-        let (Some(place), blocks, mut now) = (place.get(), blocks.get(), open.get()) else { return None };
-        // What was open may be gone, or another figure may stand in its place.
-        let of = |at: usize| blocks.iter().flat_map(Block::spans).flatten().filter_map(document::Span::of).nth(at);
-        now = now.and_then(|(at, _)| Some((at, of(at)?)));
-        let words = app.words();
-        let why = now.and_then(|(_, of)| setting.try_with_value(|setting| setting.why(of)).flatten());
-        let opened = now.map(|(at, _)| Opened {
-            at,
-            title: words.reasoning_opens(),
-            blocks: why.map_or_else(
-                || vec![Block::says(document::Look::Plain, "It cannot be said here: the checks tell what is missing.")],
+        let (place, blocks, words) = (place.get()?, blocks.get(), app.words());
+        // What was open may be gone.
+        let now = open.get().and_then(|at| Some((at, figures(&blocks).nth(at)?)));
+        let opened = now.map(|(at, of)| {
+            let why = setting.try_with_value(|setting| setting.why(of)).flatten();
+            let blocks = why.map_or_else(
+                || vec![Block::says(Look::Plain, "It cannot be said here: the checks tell what is missing.")],
                 |why| reasoning(words.reasoning(&why)),
-            ),
+            );
+            Opened { at, title: words.reasoning_opens(), blocks }
         });
+        let now = now.map(|(at, _)| at);
         let drawn = Drawn::of(&blocks, name, opened);
         patch::children(&place, &drawn);
-        if now.is_some() && now.map(|(at, _)| at) != before.flatten().map(|(at, _)| at) {
+        if now.is_some() && now != before.flatten() {
             show(&place);
         }
         now
@@ -59,10 +56,7 @@ pub fn Document(
         if pressed.closest("[data-close]").ok().flatten().is_some() {
             leave(place, open);
         } else if let Some(at) = figure(&pressed) {
-            let of = blocks.with_untracked(|blocks| {
-                blocks.iter().flat_map(Block::spans).flatten().filter_map(document::Span::of).nth(at)
-            });
-            open.update(|open| *open = if open.is_some_and(|open| open.0 == at) { None } else { Some(at).zip(of) });
+            open.update(|open| *open = Some(at).filter(|_| *open != Some(at)));
         }
     };
     // Escape closes it, on its figure and within.
@@ -107,7 +101,7 @@ fn show(place: &Element) {
 
 /// Closes what is open; the focus goes back to its figure.
 fn leave(place: NodeRef<Div>, open: RwSignal<Open>) {
-    let Some((at, _)) = open.get_untracked() else { return };
+    let Some(at) = open.get_untracked() else { return };
     open.set(None);
     let figure = place.get_untracked().and_then(|it| it.query_selector(&format!("[data-figure=\"{at}\"]")).ok()?);
     if let Some(figure) = figure.and_then(|figure| figure.dyn_into::<HtmlElement>().ok()) {

@@ -98,9 +98,7 @@ pub fn PairingRow(
     let full = move || !ticked.get() && !app.may_tick();
     let turn = move |_| app.turn_tick(&pair);
     let (verdict, kind) = (pairing.verdict, pairing.head.kind);
-    let tightest = pairing.tightest.map(|tightest| tightest.check);
-    let tightest = pairing.final_checks().iter().find(|check| Some(check.id) == tightest);
-    let drawn = tightest.map(margin_line);
+    let drawn = pairing.tightest_check().map(margin_line);
     let fails = verdict == Verdict::DoesNotFit;
     let (priced, timed) = (pairing.clone(), pairing.clone());
     let mark = move || {

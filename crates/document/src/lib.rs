@@ -10,4 +10,4 @@ mod tree;
 
 pub use reasoning::reasoning;
 pub use text::text;
-pub use tree::{Block, Fact, Fold, Line, Look, Span, Title};
+pub use tree::{Block, Fact, Fold, Line, Look, Span, Title, figures};

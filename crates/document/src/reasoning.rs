@@ -16,16 +16,7 @@ pub fn reasoning(text: ReasoningText) -> Vec<Block> {
             1 => "With 1 more relation".to_owned(),
             count => format!("With {count} more relations"),
         };
-        blocks.push(Block::Fold(Fold {
-            id: "more-relations".to_owned(),
-            look: Look::More,
-            level: None,
-            number: None,
-            name,
-            summary: String::new(),
-            figures: Vec::new(),
-            inside: vec![formulas(others)],
-        }));
+        blocks.push(Block::Fold(Fold::new("more-relations", Look::More, name, vec![formulas(others)])));
     }
     let list = |title: &str, items: Vec<Vec<Block>>| {
         let listed = Block::List { look: Look::Inputs, ordered: false, items };

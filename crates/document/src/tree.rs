@@ -187,6 +187,22 @@ pub struct Fold {
     pub inside: Vec<Block>,
 }
 
+impl Fold {
+    /// A part with nothing in its line but its name.
+    pub fn new(id: impl Into<String>, look: Look, name: impl Into<String>, inside: Vec<Block>) -> Self {
+        Self {
+            id: id.into(),
+            look,
+            level: None,
+            number: None,
+            name: name.into(),
+            summary: String::new(),
+            figures: Vec::new(),
+            inside,
+        }
+    }
+}
+
 /// A block.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Block {
@@ -279,4 +295,9 @@ impl Block {
             }
         }
     }
+}
+
+/// What the figures of a document are of, in the order in which they are read.
+pub fn figures(blocks: &[Block]) -> impl Iterator<Item = FigureId> {
+    blocks.iter().flat_map(Block::spans).flatten().filter_map(Span::of)
 }

@@ -1,7 +1,7 @@
 //! The sheet of a pairing as a document: what stands open, what is folded, and that nothing is lost.
 
 use document::sheet::Sheet;
-use document::{Block, Fold, Span, text};
+use document::{Block, Fold, figures, text};
 use explain::why;
 use fit::{CheckId, Conditions, Outcome, Pairing, Stage, Verdict, pair};
 use quantity::{Named, UnitSystem};
@@ -135,7 +135,7 @@ fn invariant_every_check_stands_once_in_the_list_and_what_fails_is_not_folded_aw
 fn invariant_every_figure_that_opens_has_a_reasoning() {
     each(UnitSystem::Metric, |name, sheet, conditions| {
         let blocks = whole(sheet);
-        let figures: Vec<_> = blocks.iter().flat_map(Block::spans).flatten().filter_map(Span::of).collect();
+        let figures: Vec<_> = figures(&blocks).collect();
         assert!(figures.len() > 30, "{name}: {}", figures.len());
         for of in figures {
             let found = why(sheet.pairing, sheet.machine, sheet.attachment, conditions, of);

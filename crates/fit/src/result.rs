@@ -990,6 +990,12 @@ impl Pairing {
         if self.checks_after.is_empty() { &self.checks } else { &self.checks_after }
     }
 
+    /// The check with the least margin, on the machine as it would go to work.
+    pub fn tightest_check(&self) -> Option<&Check> {
+        let tightest = self.tightest?.check;
+        self.final_checks().iter().find(|check| check.id == tightest)
+    }
+
     /// The checks whose open questions the verdict waits for: where nothing can be said those of a way out in which nothing is plainly
     /// wrong, else those of the machine as it would go to work.
     pub fn open_checks(&self) -> &[Check] {

@@ -105,7 +105,7 @@ fn counted(count: usize, one: &str, many: &str) -> String {
 }
 
 /// A sentence with its first letter made large.
-fn capital(text: &str) -> String {
+pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -211,14 +211,7 @@ impl Words<'_> {
             }
             Verdict::Fits => {}
         }
-        let tightest = pairing.tightest.map(|tightest| tightest.check);
-        let tightest = pairing.final_checks().iter().find(|check| Some(check.id) == tightest);
-        if let Some((check, margin)) = tightest.and_then(|check| Some((check, self.margin_of(check)?))) {
-            parts.push(format!("{} {margin}", self.check_title(check.id).to_lowercase()));
-        }
-        if !pairing.to_prove.is_empty() {
-            parts.push(format!("{} to prove", pairing.to_prove.len()));
-        }
+        parts.extend(self.margin_and_proof(pairing));
         parts.join(" · ")
     }
 

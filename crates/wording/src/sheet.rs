@@ -292,6 +292,15 @@ impl Words<'_> {
         if pairing.changes.is_empty() { String::new() } else { self.duration(pairing.cost.minutes) }
     }
 
+    /// The tightest margin, and how many points are to prove.
+    pub(super) fn margin_and_proof(&self, pairing: &Pairing) -> Vec<String> {
+        let margin =
+            |check: &Check| Some(format!("{} {}", self.check_title(check.id).to_lowercase(), self.margin_of(check)?));
+        let margin = pairing.tightest_check().and_then(margin);
+        let proof = Some(pairing.to_prove.len()).filter(|count| *count > 0);
+        margin.into_iter().chain(proof.map(|count| format!("{count} to prove"))).collect()
+    }
+
     /// What a row says below its verdict: changes, tightest margin and points to prove; what fails; what to find out first.
     pub fn row_below(&self, pairing: &Pairing) -> String {
         match pairing.verdict {
@@ -313,14 +322,7 @@ impl Words<'_> {
         if !pairing.changes.is_empty() {
             parts.push(counted(pairing.changes.len(), "change", "changes"));
         }
-        let tightest = pairing.tightest.map(|tightest| tightest.check);
-        let tightest = pairing.final_checks().iter().find(|check| Some(check.id) == tightest);
-        if let Some((check, margin)) = tightest.and_then(|check| Some((check, self.margin_of(check)?))) {
-            parts.push(format!("{} {margin}", self.check_title(check.id).to_lowercase()));
-        }
-        if !pairing.to_prove.is_empty() {
-            parts.push(format!("{} to prove", pairing.to_prove.len()));
-        }
+        parts.extend(self.margin_and_proof(pairing));
         if let Some(first) = pairing.find_out.first() {
             parts.push(format!("find out first: {}", self.fact(first.fact)));
         }

@@ -4,6 +4,7 @@ use super::Sheet;
 use crate::tree::{Block, Fact, Fold, Look, Span, Title};
 use explain::FigureId;
 use fit::{Change, Verdict};
+use wording::capital;
 
 impl Sheet<'_> {
     /// The changes in working order, with what they take together; nothing where there are none.
@@ -20,19 +21,15 @@ impl Sheet<'_> {
             [Span::Text("Together: ".to_owned()), Span::Figure { text: words.cost(&pairing.cost), of: FigureId::Cost }],
         ));
         if let Some(second) = &pairing.runner_up {
-            inside.push(Block::Fold(Fold {
-                id: "runner-up".to_owned(),
-                look: Look::More,
-                level: None,
-                number: None,
-                name: match &second.cost.price {
+            inside.push(Block::Fold(Fold::new(
+                "runner-up",
+                Look::More,
+                match &second.cost.price {
                     Some(price) => format!("Nearly as cheap: {}", words.price(price)),
                     None => format!("Nearly as cheap: {}", words.duration(second.cost.minutes)),
                 },
-                summary: String::new(),
-                figures: Vec::new(),
-                inside: vec![Block::says(Look::Plain, words.runner_up(second))],
-            }));
+                vec![Block::says(Look::Plain, words.runner_up(second))],
+            )));
         }
         let currency = pairing.changes.iter().find_map(|change| Some(change.price.as_ref()?.currency.clone()));
         let certain = pairing.verdict == Verdict::CannotSay;
@@ -48,16 +45,12 @@ impl Sheet<'_> {
     fn doubts(&self) -> Option<Block> {
         let (words, first) = (self.words, self.pairing.find_out.first()?);
         let doubts = words.doubts(self.pairing)?;
-        Some(Block::Fold(Fold {
-            id: "find-out".to_owned(),
-            look: Look::More,
-            level: None,
-            number: None,
-            name: format!("Find out first: {}", words.fact(first.fact)),
-            summary: String::new(),
-            figures: Vec::new(),
-            inside: vec![Block::says(Look::Plain, doubts)],
-        }))
+        Some(Block::Fold(Fold::new(
+            "find-out",
+            Look::More,
+            format!("Find out first: {}", words.fact(first.fact)),
+            vec![Block::says(Look::Plain, doubts)],
+        )))
     }
 
     fn change(&self, number: usize, change: &Change) -> Block {
@@ -73,19 +66,14 @@ impl Sheet<'_> {
         // The currency stands over them all.
         let price = change.price.as_ref().map(|price| words.price_alone(price));
         Block::Fold(Fold {
-            id: format!("change-{number}"),
-            look: Look::Change,
-            level: None,
             number: Some(number),
-            name: words.change_title(change),
-            summary: String::new(),
             figures: price.into_iter().chain([words.duration(change.minutes)]).collect(),
-            inside: vec![Block::Facts { look: Look::Facts, facts }],
+            ..Fold::new(
+                format!("change-{number}"),
+                Look::Change,
+                words.change_title(change),
+                vec![Block::Facts { look: Look::Facts, facts }],
+            )
         })
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -58,38 +58,28 @@ impl Sheet<'_> {
         if !met.is_empty() {
             let changed = !pairing.checks_after.is_empty();
             inside.push(Block::Fold(Fold {
-                id: "checks-met".to_owned(),
-                look: Look::More,
                 level: Some(3),
-                number: None,
-                name: format!("{} more{}", met.len(), if changed { ", met today and after" } else { " met" }),
-                summary: String::new(),
-                figures: Vec::new(),
-                inside: met.into_iter().map(row).collect(),
+                ..Fold::new(
+                    "checks-met",
+                    Look::More,
+                    format!("{} more{}", met.len(), if changed { ", met today and after" } else { " met" }),
+                    met.into_iter().map(row).collect(),
+                )
             }));
         }
         Fold {
-            id: "checks".to_owned(),
-            look: Look::Part,
             level: Some(2),
-            number: None,
-            name: "Checks".to_owned(),
             summary: words.standing_of_checks(standing, !pairing.checks_after.is_empty()),
-            figures: Vec::new(),
-            inside,
+            ..Fold::new("checks", Look::Part, "Checks", inside)
         }
     }
 
     /// Every check today and after, in the order of the checks.
     fn both(&self) -> Vec<(CheckId, Both<'_>)> {
+        let find = |checks, id| <[Check]>::iter(checks).find(|check| check.id == id);
         let (today, after) = (&self.pairing.checks, &self.pairing.checks_after);
-        let find = |checks: &'_ [Check], id: CheckId| checks.iter().position(|check| check.id == id);
-        let ids = CheckId::ALL.iter().copied();
-        ids.map(|id| {
-            (id, Both { today: find(today, id).map(|at| &today[at]), after: find(after, id).map(|at| &after[at]) })
-        })
-        .filter(|(_, both)| both.last().is_some())
-        .collect()
+        let both = |&id| (id, Both { today: find(today, id), after: find(after, id) });
+        CheckId::ALL.iter().map(both).filter(|(_, both)| both.last().is_some()).collect()
     }
 
     fn check(&self, id: CheckId, both: Both) -> Fold {
@@ -109,18 +99,18 @@ impl Sheet<'_> {
         }
         let outcome = both.last().map_or(Outcome::NotKnown, |check| check.outcome);
         Fold {
-            id: format!("check-{}", id.name()),
-            look: match outcome {
-                Outcome::NotMet => Look::NotMet,
-                Outcome::NotKnown => Look::NotKnown,
-                Outcome::Met => Look::Met,
-            },
             level: Some(3),
-            number: None,
-            name: words.check_title(id).to_owned(),
             summary: words.stands(self.pairing, both.today, both.after),
-            figures: Vec::new(),
-            inside,
+            ..Fold::new(
+                format!("check-{}", id.name()),
+                match outcome {
+                    Outcome::NotMet => Look::NotMet,
+                    Outcome::NotKnown => Look::NotKnown,
+                    Outcome::Met => Look::Met,
+                },
+                words.check_title(id).to_owned(),
+                inside,
+            )
         }
     }
 

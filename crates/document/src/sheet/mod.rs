@@ -82,16 +82,12 @@ impl Sheet<'_> {
             detail: vec![Span::Text(format!(" {}", hazard.so))],
         });
         let cautions = words.cautions(pairing);
-        let all = Fold {
-            id: "cautions".to_owned(),
-            look: Look::More,
-            level: None,
-            number: None,
-            name: format!("{} more cautions", cautions.len()),
-            summary: String::new(),
-            figures: Vec::new(),
-            inside: hazards_in_full(words, pairing).into_iter().chain([Block::sentences(cautions)]).collect(),
-        };
+        let all = Fold::new(
+            "cautions",
+            Look::More,
+            format!("{} more cautions", cautions.len()),
+            hazards_in_full(words, pairing).into_iter().chain([Block::sentences(cautions)]).collect(),
+        );
         vec![Block::Lines { look: Look::Hazards, lines: lines.collect() }, Block::Fold(all)]
     }
 
@@ -121,14 +117,9 @@ impl Sheet<'_> {
             // It is not going to work: the checks say what is open.
             Verdict::DoesNotFit => None,
             Verdict::CannotSay => Some(Block::Fold(Fold {
-                id: "to-prove".to_owned(),
-                look: Look::Part,
                 level: Some(2),
-                number: None,
-                name: title,
                 summary: format!("{}, once that is found out", points(self.pairing.to_prove.len())),
-                figures: Vec::new(),
-                inside,
+                ..Fold::new("to-prove", Look::Part, title, inside)
             })),
             Verdict::Fits | Verdict::FitsAfterChanges => Some(Block::Part {
                 title: Title { id: "to-prove", text: title, aside: "limit".to_owned() },
@@ -143,14 +134,8 @@ impl Sheet<'_> {
         let words = self.words;
         let reasons = checks.iter().map(|check| format!("{}: {}", words.check_title(check.id), words.reason(check)));
         Block::Fold(Fold {
-            id: "prove-typical".to_owned(),
-            look: Look::Look,
-            level: None,
-            number: None,
-            name: words.checks_named(checks),
             summary: words.typical_values().to_owned(),
-            figures: Vec::new(),
-            inside: vec![Block::sentences(reasons)],
+            ..Fold::new("prove-typical", Look::Look, words.checks_named(checks), vec![Block::sentences(reasons)])
         })
     }
 
@@ -165,17 +150,16 @@ impl Sheet<'_> {
                 Block::Lines { look: Look::Prove, lines: vec![Line { sign: None, name, figure, detail }] }
             }
             None => Block::Fold(Fold {
-                id: format!("prove-{}", check.id.name()),
-                look: Look::Look,
-                level: None,
-                number: None,
-                name,
                 summary: detail.what,
-                figures: Vec::new(),
-                inside: vec![Block::says(Look::Plain, words.reason(check)), Block::says(Look::Plain, detail.how)]
-                    .into_iter()
-                    .filter(|block| !text(std::slice::from_ref(block)).trim().is_empty())
-                    .collect(),
+                ..Fold::new(
+                    format!("prove-{}", check.id.name()),
+                    Look::Look,
+                    name,
+                    vec![Block::says(Look::Plain, words.reason(check)), Block::says(Look::Plain, detail.how)]
+                        .into_iter()
+                        .filter(|block| !text(std::slice::from_ref(block)).trim().is_empty())
+                        .collect(),
+                )
             }),
         }
     }
@@ -208,14 +192,9 @@ impl Sheet<'_> {
             count => format!("; {count} remarks"),
         };
         Fold {
-            id: "questions".to_owned(),
-            look: Look::Part,
             level: Some(2),
-            number: None,
-            name: "Questions, remarks, sources".to_owned(),
             summary: format!("{asked}{remarks}"),
-            figures: Vec::new(),
-            inside,
+            ..Fold::new("questions", Look::Part, "Questions, remarks, sources", inside)
         }
     }
 

@@ -71,11 +71,11 @@ fn has_coil(extra: &ExtraFunction) -> bool {
 fn switches(output: &Output, coil: Option<&Stated<ElectricCurrent>>) -> Option<bool> {
     let kind = matches!(output.kind?, OutputKind::Switched | OutputKind::Proportional);
     // Coils that come with a change take what such outputs give.
-    let bears = coil.map_or(Some(true), |coil| Some(output.current?.nominal >= coil.nominal));
-    if kind { bears } else { Some(false) }
+    let rated = coil.map_or(Some(true), |coil| Some(output.current?.nominal >= coil.nominal));
+    if kind { rated } else { Some(false) }
 }
 
-/// A hydraulic function besides the rotor needs oil of its own, both ways: from a second circuit that is kept below what it bears,
+/// A hydraulic function besides the rotor needs oil of its own, both ways: from a second circuit that is kept below what it is rated for,
 /// from a valve block on the head, or by a diverter, which needs a two-way circuit with its return through the valve (by a direct
 /// return the reverse would run into the tank).
 pub fn extra_functions<'f>(facts: &'f Facts) -> Findings<'f> {
@@ -107,11 +107,11 @@ fn diverter<'f>(facts: &'f Facts, extra: &ExtraFunction) -> Finding<'f> {
     if route.is_none() {
         return open(FactId::ReturnRoute);
     }
-    let bears =
+    let rated =
         Parameter { physical_limits: (0.0, 1e8), ..limit(FactId::ExtraPressure, extra.greatest_pressure.as_ref()) };
     let question = Question { id: CheckId::ExtraFunctions, class: Class::Damage, blocks: true, bound: Bound::AtMost };
     let asked = question.asks(move |sample| {
-        Reading::new(sample.take(&facts.protection, End::High), sample.take(&bears, End::Low), Cause::ReliefHigh)
+        Reading::new(sample.take(&facts.protection, End::High), sample.take(&rated, End::Low), Cause::ReliefHigh)
     });
     asked.told(|check| {
         Some(if check.outcome == Outcome::Met { told(Outcome::Met, Reason::ExtrasServed) } else { check })
@@ -123,17 +123,17 @@ fn second_circuit(facts: &Facts, extra: &ExtraFunction) -> Check {
     let end = facts.end();
     let here = |circuit: &Circuit| end.is_none() || facts.carrier.end_of(circuit).is_none_or(|at| Some(at) == end);
     let others = facts.other_circuits(here);
-    let bears = facts.extra_pressure(extra);
+    let rated = facts.extra_pressure(extra);
     let of =
         |circuit: &Circuit| (facts.carrier.end_of(circuit), facts.circuit_ways_of(circuit), facts.relief_of(circuit));
     let others: Vec<_> = others.into_iter().map(of).collect();
     let kept_below = |relief: Option<Stated<Pressure>>| {
-        let (bears, relief) =
-            (bears.map(|bears| bears.nominal), relief.map(|relief| relief.interval(PUBLISHED_PRESSURE)));
-        bears.zip(relief).is_some_and(|(bears, relief)| relief.high <= bears)
+        let (rated, relief) =
+            (rated.map(|rated| rated.nominal), relief.map(|relief| relief.interval(PUBLISHED_PRESSURE)));
+        rated.zip(relief).is_some_and(|(rated, relief)| relief.high <= rated)
     };
     let serving = || others.iter().filter(|&&(_, ways, relief)| ways == Some(Ways::Two) && kept_below(relief));
-    if bears.is_none() && others.iter().any(|&(_, ways, _)| ways != Some(Ways::One)) {
+    if rated.is_none() && others.iter().any(|&(_, ways, _)| ways != Some(Ways::One)) {
         missing(CheckId::ExtraFunctions, Class::Damage, &[FactId::ExtraPressure])
     } else if serving().any(|&(at, ..)| end.is_some() && at == end) {
         told(Outcome::Met, Reason::ExtrasServed)

@@ -26,7 +26,10 @@ fn line<'f>(facts: &'f Facts, line: &Line, id: FactId) -> Findings<'f> {
     if line.segments.is_empty() {
         return gets_relief(question, facts, unknown(id), Cause::HoseWeak).into();
     }
-    line.segments.iter().map(|piece| gets_relief(question, facts, bears(piece, id), Cause::HoseWeak)).collect()
+    line.segments
+        .iter()
+        .map(|piece| gets_relief(question, facts, rating_or_missing(piece, id), Cause::HoseWeak))
+        .collect()
 }
 
 /// The relief at its upper tolerance, without losses, against what a piece is rated for.
@@ -40,22 +43,22 @@ fn unknown(id: FactId) -> Parameter<Pressure> {
     Parameter { physical_limits: (0.0, 1e8), ..Parameter::new(id, Fact::Missing) }
 }
 
-/// What a piece bears: as stated, else by its standard and bore.
+/// What a piece is rated for: as stated, else by its standard and bore.
 fn rating_of(piece: &Segment) -> Option<Fact<Pressure>> {
     known(piece.rating.as_ref(), Tolerance::NONE).or_else(|| {
-        let bears = rated_pressure(piece.standard?, piece.bore?.nominal)?;
-        Some(Fact::Known(Interval::exact(bears), Provenance::exactly(Source::Published)))
+        let rated = rated_pressure(piece.standard?, piece.bore?.nominal)?;
+        Some(Fact::Known(Interval::exact(rated), Provenance::exactly(Source::Published)))
     })
 }
 
-fn bears(piece: &Segment, id: FactId) -> Parameter<Pressure> {
+fn rating_or_missing(piece: &Segment, id: FactId) -> Parameter<Pressure> {
     rating_of(piece).map_or(unknown(id), |fact| Parameter::new(id, fact))
 }
 
-/// What the weakest piece of a line bears, as far as that is known.
+/// What the weakest piece of a line is rated for, as far as that is known.
 pub fn weakest_hose(line: &Line) -> Option<Pressure> {
-    let bears = line.segments.iter().filter_map(rating_of).filter_map(|fact| fact.interval());
-    bears.map(|interval| interval.nominal).reduce(Pressure::min)
+    let rated = line.segments.iter().filter_map(rating_of).filter_map(|fact| fact.interval());
+    rated.map(|interval| interval.nominal).reduce(Pressure::min)
 }
 
 /// The couplings at boom or arm.
@@ -63,7 +66,7 @@ pub fn couplings<'f>(facts: &'f Facts) -> Findings<'f> {
     let no_figures = |outcome, reason| yes_no(CheckId::Couplings, Class::Safety, outcome, reason, &[]).into();
     let unknown = |fact| missing(CheckId::Couplings, Class::Safety, &[fact]).into();
     let Some(coupling) = facts.circuit_coupling() else { return Finding::into(unknown(FactId::Coupling)) };
-    let mut findings: Findings = smallvec![couple_bears(facts, coupling), passes(facts, coupling)];
+    let mut findings: Findings = smallvec![coupling_holds(facts, coupling), passes(facts, coupling)];
     facts.coupling_standard(coupling);
     facts.head_coupling_standard();
     if facts.head.coupling.as_ref().is_some_and(|other| coupling.both_halves != Some(true) && differ(coupling, other)) {
@@ -104,20 +107,20 @@ fn differ(own: &Coupling, other: &Coupling) -> bool {
     standards || sizes
 }
 
-fn couple_bears<'f>(facts: &'f Facts, coupling: &Coupling) -> Finding<'f> {
+fn coupling_holds<'f>(facts: &'f Facts, coupling: &Coupling) -> Finding<'f> {
     let question = Question { id: CheckId::Couplings, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     let high = facts.sample(Corner::Worst).take(&facts.valve_relief, End::High);
-    let known = |bears| {
+    let known = |rated| {
         Parameter::new(
             FactId::CouplingRating,
-            Fact::Known(Interval::exact(bears), Provenance::exactly(Source::Published)),
+            Fact::Known(Interval::exact(rated), Provenance::exactly(Source::Published)),
         )
     };
-    let bears = match (&coupling.rated_pressure, coupling.standard) {
+    let rated = match (&coupling.rated_pressure, coupling.standard) {
         (Some(_), _) => limit(FactId::CouplingRating, coupling.rated_pressure.as_ref()),
         (None, Some(standard)) => match rating(standard, coupling.size.map(|size| size.nominal)) {
-            Rating::OfSize(bears) => known(bears),
-            // All couplings of the standard bear the least of it, none more than the greatest.
+            Rating::OfSize(rated) => known(rated),
+            // All couplings of the standard are rated for the least of it, none more than the greatest.
             Rating::Between { least, .. } if high <= least => known(least),
             Rating::Between { least, greatest } => Parameter {
                 physical_limits: (least.si(), greatest.si()),
@@ -126,7 +129,7 @@ fn couple_bears<'f>(facts: &'f Facts, coupling: &Coupling) -> Finding<'f> {
         },
         (None, None) => unknown(FactId::CouplingRating),
     };
-    gets_relief(question, facts, bears, Cause::CouplingWeak)
+    gets_relief(question, facts, rated, Cause::CouplingWeak)
 }
 
 /// The greatest flow of any state, free running at high idle, is no more than what the coupling is rated for (common practice, no

@@ -13,7 +13,7 @@ fn no_figures<'f>(id: CheckId, outcome: Outcome, reason: Reason) -> Finding<'f> 
 }
 
 /// What the relief lets through against what a tool is rated for, at the upper tolerance.
-fn bears<'f>(id: CheckId, relief: &'f Parameter<Pressure>, tool: &SharedTool) -> Finding<'f> {
+fn gets_relief<'f>(id: CheckId, relief: &'f Parameter<Pressure>, tool: &SharedTool) -> Finding<'f> {
     let greatest = limit(FactId::SharedToolPressure, tool.greatest_pressure.as_ref());
     let question = Question { id, class: Class::Safety, blocks: true, bound: Bound::AtMost };
     question.asks(move |sample| {
@@ -34,7 +34,7 @@ pub fn shared<'f>(facts: &'f Facts) -> Findings<'f> {
     let find = |tool| match (facts.tool_shut_off(tool), facts.tool_relieved(tool)) {
         (Some(true), _) => no_figures(id, Outcome::Met, Reason::ToolShutOff),
         (_, Some(true)) => no_figures(id, Outcome::Met, Reason::ToolRelieved),
-        _ => bears(id, &facts.protection, tool),
+        _ => gets_relief(id, &facts.protection, tool),
     };
     tools.iter().map(find).collect()
 }
@@ -50,7 +50,7 @@ pub fn off<'f>(facts: &'f Facts) -> Findings<'f> {
         None => findings.push(open(FactId::SharedTools)),
         Some(tools) => {
             let exposed = tools.iter().filter(|tool| facts.tool_relieved(tool) != Some(true));
-            findings.extend(exposed.map(|tool| bears(id, &facts.valve_relief, tool)));
+            findings.extend(exposed.map(|tool| gets_relief(id, &facts.valve_relief, tool)));
         }
     }
     if let Some(divider) = facts.divider() {
