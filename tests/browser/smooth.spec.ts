@@ -35,6 +35,17 @@ async function waits(page: Page) {
   return { longest: Math.round(gaps.at(-1) ?? 0), usual: Math.round(gaps[Math.floor(gaps.length * 0.95)] ?? 0) };
 }
 
+/** How long a fixed piece of work takes here and now, ms: the middle of five. */
+const fixedWork = (page: Page) => page.evaluate(() => {
+  const times = Array.from({ length: 5 }, () => {
+    const began = performance.now();
+    let sum = 0;
+    for (let i = 0; i < 2e6; i++) sum = (sum + Math.sqrt(i)) % 1000;
+    return performance.now() - began + sum * 1e-9;
+  });
+  return times.sort((a, b) => a - b)[2];
+});
+
 for (const [name, fragment] of [
   ['start', ''], ['a machine', '#/machine/quern-q27'], ['an attachment', '#/attachment/thistlecut-r60'],
   ['the work', '#/work?material=stems'], ['a sheet', '#/machine/quern-q56/thistlecut-r90'], ['side by side', '#/compare/quern-q27/wrackline-b12,thistlecut-r60'],
@@ -68,6 +79,7 @@ test('invariant: five hundred attachments stay smooth', async ({ page }) => {
   await watch(page);
   await open(page);
   await page.getByLabel('Search maker, model or class').fill('qu 27');
+  const before = await fixedWork(page);
   await waits(page);
   await page.getByRole('link', { name: /Quern QU 27/ }).click();
   // The page answers while it solves.
@@ -83,8 +95,11 @@ test('invariant: five hundred attachments stay smooth', async ({ page }) => {
   await page.getByLabel('Name').fill('wrack 7');
   await expect(page.locator('.fit').first()).toContainText('Wrackline');
   const using = await waits(page);
-  console.log('520 attachments, ms for a frame', JSON.stringify({ solving, using }));
-  // A tenth of a second is what a person takes for at once (Nielsen 1993); twice that, as two tests share a machine here.
-  expect(solving.usual).toBeLessThan(200);
-  expect(using.usual).toBeLessThan(200);
+  const work = Math.max(before, await fixedWork(page));
+  console.log('520 attachments, ms for a frame', JSON.stringify({ solving, using, work }));
+  // A tenth of a second is what a person takes for at once (Nielsen 1993); twice that, as two tests share a machine here, and more where the
+  // machine itself is slower than one that does the fixed work in 30 ms.
+  const most = 200 * Math.max(1, work / 30);
+  expect(solving.usual).toBeLessThan(most);
+  expect(using.usual).toBeLessThan(most);
 });
