@@ -137,11 +137,11 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
                         <td></td>
                         {pairings.iter().map(|p| {
                             let sheet = app.href(&Route::sheet(p.carrier.id.as_str(), p.head.id.as_str()));
-                            let others = app.is_somebody_elses(p.carrier.id.as_str());
+                            let others = app.whose_figures(p.carrier.id.as_str()).is_some();
                             view! { <th scope="col">
                                 <a href=sheet>{label(p.head.maker.as_ref(), &p.head.model)}
                                     {(!one).then(|| view! { <span class="on">" on "{label(p.carrier.maker.as_ref(), &p.carrier.model)}</span> })}</a>
-                                {(!one && others).then(|| view! { <span class="on">"figures from a link"</span> })}
+                                {(!one && others).then(|| view! { <span class="on">"figures not checked"</span> })}
                             </th> }
                         }).collect_view()}
                     </tr>

@@ -1,6 +1,7 @@
 //! A field for one figure of a machine: what it is, where it is read, how it was read, what is wrong with it.
 
 use super::state::app;
+use drawing::Place;
 use leptos::prelude::*;
 use quantity::{Named, text::TextFault};
 use record::plate::{Answer, Figure, Plate};
@@ -17,8 +18,16 @@ pub fn problems(plate: RwSignal<Plate>) -> Memo<Shown> {
 
 /// One figure: what it is, where it is read, what was typed, what is wrong with it.
 #[component]
-pub fn Field(plate: RwSignal<Plate>, figure: Figure, problems: Memo<Shown>) -> impl IntoView {
+pub fn Field(
+    plate: RwSignal<Plate>,
+    figure: Figure,
+    problems: Memo<Shown>,
+    /// Whether its letter in the sketch of its place stands before it.
+    #[prop(optional)]
+    lettered: bool,
+) -> impl IntoView {
     let app = app();
+    let letter = Place::of(figure).and_then(|place| place.letter(figure)).filter(|_| lettered);
     let words = move || app.words();
     let id = format!("plate-{}", figure.name());
     let (input_id, note_id, wrong_id) = (id.clone(), format!("{id}-where"), format!("{id}-wrong"));
@@ -63,7 +72,8 @@ pub fn Field(plate: RwSignal<Plate>, figure: Figure, problems: Memo<Shown>) -> i
     };
     view! {
         <div class="figure" class:wrong=wrong hidden=move || !applies.get()>
-            <label for=id>{words().figure_title(figure)}</label>
+            {letter.map(|letter| view! { <span class="letter" aria-hidden="true">{letter}</span> })}
+            <label for=id>{move || words().figure_title(figure)}</label>
             {input}
             <p class="where" id=note_id>{words().figure_place(figure)}</p>
             <p class="read-as" role="status">{move || plate.with(|plate| plate.read_as(figure)).map(|read| words().read_as(&read))}</p>

@@ -151,7 +151,9 @@ impl Host {
                     }
                     Route::Machine { .. } | Route::Sheet { .. } => true,
                     Route::Compare { .. } => shows(Part::Compare) || shows(Part::Saved),
-                    Route::Own | Route::NewPlate { .. } | Route::Plate { .. } => shows(Part::Own),
+                    Route::Own | Route::NewPlate { .. } | Route::PlateLike { .. } | Route::Plate { .. } => {
+                        shows(Part::Own)
+                    }
                     Route::Saved => shows(Part::Saved),
                     // A paper is printed by itself, not with the page around an element; a hand-over is the workshop's.
                     Route::Paper { .. }

@@ -100,8 +100,9 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
             {machine.stock.clone().map(|note| format!(" · {note}"))}</p>
         <WhoseFigures carriers=vec![id.clone()]/>
         <p class="actions">
-            {move || (stands_for_class && app.shows(Part::Own)).then(|| view! {
-                <a class="button" href=app.href(&Route::new_plate(class.name()))>"This is like mine: fill in its spec plate"</a>
+            {(own_plate.is_none()).then(|| {
+                let to = if stands_for_class { Route::new_plate(class.name()) } else { Route::PlateLike { carrier: id.clone() } };
+                move || app.shows(Part::Own).then(|| view! { <a class="button" href=app.href(&to)>"Mine is like this one"</a> })
             })}
             {own_plate.map(|id| {
                 // What came in a link is kept first, and edited then.

@@ -40,6 +40,8 @@ pub enum Route {
     Own,
     /// A fresh spec plate of a class.
     NewPlate { class: String },
+    /// A fresh spec plate of a machine like one of the table.
+    PlateLike { carrier: String },
     /// A spec plate.
     Plate { id: String },
     /// What was saved.
@@ -123,6 +125,7 @@ impl Route {
             }
             ["own"] => Self::Own,
             ["own", "new", class] => Self::NewPlate { class: (*class).to_owned() },
+            ["own", "like", carrier] => Self::PlateLike { carrier: (*carrier).to_owned() },
             ["own", id] => Self::Plate { id: (*id).to_owned() },
             ["saved"] => Self::Saved,
             ["table"] => Self::Table,
@@ -191,7 +194,7 @@ impl Route {
         match (self, other) {
             (Self::Machine { carrier, .. }, Self::Machine { carrier: of, .. }) => carrier == of,
             (Self::Work { .. }, Self::Work { .. })
-            | (Self::Plate { .. }, Self::NewPlate { .. })
+            | (Self::Plate { .. }, Self::NewPlate { .. } | Self::PlateLike { .. })
             | (Self::HandOver { id: Some(_), .. }, Self::HandOver { id: None, .. }) => true,
             _ => false,
         }
@@ -204,7 +207,7 @@ impl Route {
                 (Vec::new(), Vec::new())
             }
             Self::Attachment { head } => (Vec::new(), vec![head]),
-            Self::Machine { carrier, .. } => (vec![carrier], Vec::new()),
+            Self::PlateLike { carrier } | Self::Machine { carrier, .. } => (vec![carrier], Vec::new()),
             Self::Sheet { carrier, head }
             | Self::Paper { carrier, head, .. }
             | Self::HandOver { carrier, head, .. }
@@ -246,6 +249,7 @@ impl Route {
             }
             Self::Own => "#/own".to_owned(),
             Self::NewPlate { class } => format!("#/own/new/{class}"),
+            Self::PlateLike { carrier } => format!("#/own/like/{carrier}"),
             Self::Plate { id } => format!("#/own/{id}"),
             Self::Saved => "#/saved".to_owned(),
             Self::Table => "#/table".to_owned(),

@@ -31,6 +31,7 @@ pub fn Screen() -> impl IntoView {
         Route::Compare { pairs } => view! { <compare::Compare pairs/> }.into_any(),
         Route::Own => view! { <plate::ChooseClass/> }.into_any(),
         Route::NewPlate { class } => view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any(),
+        Route::PlateLike { carrier } => view! { <plate::PlateLike carrier/> }.into_any(),
         Route::Plate { id } => view! { <plate::KeptPlate id/> }.into_any(),
         Route::Saved => view! { <saved::SavedList/> }.into_any(),
         Route::Table => view! { <table_screen::TableScreen/> }.into_any(),

@@ -5,7 +5,7 @@ use fit::installation::{Installation, Warmth};
 use fit::{Conditions, Pairing, Stage};
 use quantity::{Named, ThermodynamicTemperature};
 use std::sync::{Arc, OnceLock};
-use table::{Carrier, CarrierClass, Head};
+use table::{Carrier, Head};
 
 /// A judged pairing with its machine, its attachment and the conditions of the day.
 pub struct Setting {
@@ -58,11 +58,6 @@ impl Setting {
     /// Of what it is found out what would settle it.
     pub fn to_settle(&self) -> (Carrier, Head, Conditions) {
         (self.machine.clone(), self.attachment.clone(), self.conditions.clone())
-    }
-
-    /// Id and class of the machine.
-    pub fn of_machine(&self) -> (String, CarrierClass) {
-        (self.machine.id.to_string(), self.machine.class)
     }
 
     /// Why a number is what it is.

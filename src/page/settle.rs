@@ -4,6 +4,7 @@
 use super::attributes::Part;
 use super::breath::{Breath, breathe};
 use super::field::{Field, problems};
+use super::plate::like;
 use super::route::Route;
 use super::setting::Setting;
 use super::state::app;
@@ -12,7 +13,6 @@ use explain::settle::{first_to_find_out, settles_in_stretches};
 use fit::{FactId, Pairing};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use quantity::Named;
 use record::plate::{self, Plate};
 use std::sync::Arc;
 
@@ -43,13 +43,11 @@ pub fn SettleFirst(
         }
         working.try_set(false);
     });
-    let (id, class) = setting.with_value(Setting::of_machine);
-    // A plate holds facts of the machine alone.
-    let kept = app.own.with_untracked(|plates| plates.iter().find(|plate| plate.carrier_id() == id).cloned());
-    let kept = kept.filter(|_| fact.is_of_machine());
+    // A plate holds facts of the machine alone. On one of the table, what is typed makes a machine of one's own like it.
+    let field = fact.is_of_machine() && !plate::figures(&[(fact, 1)]).is_empty();
+    let here = if fact.is_of_machine() { plate_of(setting) } else { None };
     // A field says itself where it is read.
-    let has_field = kept.is_some() && !plate::figures(&[(fact, 1)]).is_empty();
-    let says_where = move || !(has_field && app.shows(Part::Own));
+    let says_where = move || !(field && app.shows(Part::Own));
     let text = move || {
         let text = app.words().settling(&settling.get());
         view! {
@@ -68,15 +66,8 @@ pub fn SettleFirst(
         }
     };
     let own = move || {
-        (fact.is_of_machine() && app.shows(Part::Own)).then(|| match kept.clone() {
-            Some(kept) => view! { <Here kept fact/> }.into_any(),
-            None => view! {
-                <p class="actions">
-                    <a class="button" href=app.href(&Route::new_plate(class.name()))>"Describe a machine of your own of this class"</a>
-                </p>
-            }
-            .into_any(),
-        })
+        let (kept, head) = here.clone()?;
+        app.shows(Part::Own).then(|| view! { <Here kept head fact/> })
     };
     Some(view! {
         <section class="settling" aria-labelledby="settling">
@@ -87,21 +78,44 @@ pub fn SettleFirst(
     })
 }
 
-/// The fields that settle a fact, on the machine that is kept: what is typed is used at once, and the next question comes.
+/// The plate on which an answer is written, and the attachment: the machine's own, else a fresh one like the machine.
+fn plate_of(setting: StoredValue<Setting>) -> Option<(Plate, String)> {
+    let app = app();
+    let (machine, head) = setting.with_value(|setting| {
+        let (machine, head) = setting.of();
+        (machine.clone(), head.id.to_string())
+    });
+    let id = machine.id.as_str();
+    if let Some(kept) = app.own.with_untracked(|plates| plates.iter().find(|plate| plate.carrier_id() == id).cloned()) {
+        return Some((kept, head));
+    }
+    let loaded = app.table()?;
+    let fresh = like(app, &loaded, id, &time::fresh_id())?;
+    // What stands for a class is like no machine.
+    let taken_from = if machine.generic { String::new() } else { fresh.taken_from };
+    Some((Plate { taken_from, ..fresh }, head))
+}
+
+/// The fields that settle a fact: what is typed is used at once, and the next question comes.
 #[component]
-fn Here(kept: Plate, fact: FactId) -> impl IntoView {
+fn Here(kept: Plate, head: String, fact: FactId) -> impl IntoView {
     let app = app();
     let figures = plate::figures(&[(fact, 1)]);
-    let (base, typed) = (StoredValue::new(kept.clone()), RwSignal::new(kept.clone()));
+    let is_kept = app.own.with_untracked(|own| own.iter().any(|known| known.id == kept.id));
+    let all = app.href(&if is_kept { Route::plate(&kept.id) } else { Route::new_plate(&kept.class) });
+    let told = (!is_kept).then(|| app.words().becomes_own(&kept));
+    let (base, typed) = (StoredValue::new(kept.clone()), RwSignal::new(kept));
     let problems = problems(typed);
     let changed = Memo::new(move |_| typed.with(|typed| base.with_value(|base| typed.figures != base.figures)));
     let use_it = move || {
         let mine = Plate { changed: time::now(), ..typed.get_untracked() };
         if base.with_value(|base| storage::save_merged(app, base, &mine)).is_some() {
+            if !is_kept {
+                app.go(Route::sheet(&mine.carrier_id(), &head));
+            }
             app.host.focus_heading();
         }
     };
-    let all = app.href(&Route::plate(&kept.id));
     let some = !figures.is_empty();
     view! {
         <form on:submit=move |event| {
@@ -111,9 +125,10 @@ fn Here(kept: Plate, fact: FactId) -> impl IntoView {
             }
         }>
             {figures.into_iter().map(|figure| view! { <Field plate=typed figure problems/> }).collect_view()}
+            {(some && told.is_some()).then(|| view! { <p class="quiet">{told}</p> })}
             <p class="actions">
                 {some.then(|| view! { <button type="submit" class="strong" disabled=move || !changed.get()>"Use it"</button> })}
-                <a class="button" href=all>"Write it on its spec plate"</a>
+                <a class="button" href=all>{if is_kept { "All on its spec plate" } else { "Describe a machine of your own" }}</a>
             </p>
         </form>
     }

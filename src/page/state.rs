@@ -225,10 +225,11 @@ impl App {
         Made::of_all(&all?)
     }
 
-    /// Whether the figures of a machine came in a link, and nobody has checked them since.
-    pub fn is_somebody_elses(&self, carrier: &str) -> bool {
-        let Some(plate) = self.plate(carrier) else { return false };
-        plate.somebody_elses || self.own.with(|own| own.iter().all(|known| known.id != plate.id))
+    /// Whose figures a machine has that nobody has checked on it; none when they are its own. One that is not kept came in a link.
+    pub fn whose_figures(&self, carrier: &str) -> Option<String> {
+        let plate = self.plate(carrier)?;
+        let kept = self.own.with(|own| own.iter().any(|known| known.id == plate.id));
+        self.words().whose_figures(&if kept { plate } else { plate.came_in_a_link() })
     }
 
     /// A machine of the table, of one's own, or from a link.

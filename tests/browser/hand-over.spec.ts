@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
-import { expect, fitsScreen, open, picture, test } from './helpers';
+import { expect, fitsScreen, onPlate, open, picture, test } from './helpers';
 
 const SHEET = '#/machine/quern-q56/thistlecut-r90';
 const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
@@ -233,7 +233,7 @@ test('what was measured is kept on a machine of one\'s own, and the verdict is s
   await open(page, '#/saved');
   await expect(page.getByRole('heading', { name: 'Hand-overs' })).toBeVisible();
   await open(page, '#/own/a1');
-  await expect(page.getByLabel('Auxiliary relief', { exact: true })).toHaveValue('190 bar (measured)');
+  await expect(await onPlate(page, 'Auxiliary relief')).toHaveValue('190 bar (measured)');
 });
 
 test('what was read off its place names faults, with what speaks for them and what to do next', async ({ page }) => {

@@ -104,3 +104,16 @@ export async function open(page: Page, fragment = '') {
   await page.goto(`./${fragment}`);
   await expect(page.getByRole('heading', { level: 1 }).first()).toBeVisible();
 }
+
+/** A figure's field on a spec plate, in its last step: its line is opened, or the figure is chosen to be written. */
+export async function onPlate(page: Page, name: string) {
+  await page.getByRole('button', { name: '3 Answer' }).click();
+  const written = page.locator('.written');
+  const field = written.getByLabel(name, { exact: true });
+  const other = written.getByLabel('Write another figure');
+  if (!(await other.isVisible())) await written.locator(':scope > summary').click();
+  if ((await field.count()) === 0) await other.selectOption({ label: name });
+  else if (!(await field.isVisible())) await written.locator('.fold.more > summary').filter({ has: page.getByText(name, { exact: true }) }).click();
+  await expect(field).toBeVisible();
+  return field;
+}

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { expect, fewAttachments, fitsScreen, open, picture, test } from './helpers';
+import { expect, fewAttachments, fitsScreen, onPlate, open, picture, test } from './helpers';
 
 const table = (body: object) => ({
   name: 'yard.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(body)),
@@ -57,9 +57,9 @@ test("the device's own way of sharing is used where there is one", async ({ page
 test('a machine of my own goes along only when I ask, and is kept there only when the reader asks', async ({ page, browser }) => {
   await fewAttachments(page);
   await open(page, '#/own/new/mini-excavator');
-  const mass = page.getByLabel('Operating mass', { exact: false }).first();
+  const mass = await onPlate(page, 'Operating mass');
   await mass.fill('2.7 t');
-  await page.getByLabel('Auxiliary flow, greatest').fill('45 L/min');
+  await (await onPlate(page, 'Auxiliary flow, greatest')).fill('45 L/min');
   await page.getByLabel('Name').fill('Old digger');
   await page.getByLabel('Name').blur();
   await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
@@ -134,7 +134,7 @@ test('a machine that came in a link is marked wherever its verdict stands, until
   const words = 'came in a link and are somebody else';
   await fewAttachments(page);
   await open(page, '#/own/new/mini-excavator');
-  await page.getByLabel('Operating mass', { exact: false }).first().fill('2,7 t');
+  await (await onPlate(page, 'Operating mass')).fill('2,7 t');
   await page.getByLabel('Name').fill('Old digger');
   await page.getByLabel('Name').blur();
   await page.getByRole('link', { name: 'See what fits, with reasons' }).click();

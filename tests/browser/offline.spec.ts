@@ -1,5 +1,5 @@
 import type { APIRequestContext, BrowserContext, Page } from '@playwright/test';
-import { expect, open, picture, test } from './helpers';
+import { expect, onPlate, open, picture, test } from './helpers';
 
 test.use({ serviceWorkers: 'allow' });
 
@@ -60,7 +60,7 @@ test('invariant: after one visit all but loading another table works without a s
   await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
   // A machine of one's own.
   await page.goto(`./${site()}#/own/new/mini-excavator`);
-  await page.getByRole('textbox', { name: 'Auxiliary flow, greatest', exact: true }).fill('62 L/min');
+  await (await onPlate(page, 'Auxiliary flow, greatest')).fill('62 L/min');
   await expect(page.getByText('Kept in this browser.')).toBeVisible();
   await page.reload();
   await page.goto(`./${site()}#/saved`);

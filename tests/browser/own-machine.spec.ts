@@ -1,84 +1,143 @@
 import { readFileSync } from 'node:fs';
-import { expect, fewAttachments, fitsScreen, open, picture, test } from './helpers';
+import { expect, fewAttachments, fitsScreen, onPlate, open, picture, test } from './helpers';
 
-/** A fresh plate of a class, with the fields there. */
+/** A fresh plate of a class. */
 async function plate(page, kind: RegExp = /^mini excavator/i) {
   await open(page);
   await page.getByRole('link', { name: 'My machine is not here: read its spec plate' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('What kind of machine is it?');
   await page.getByRole('link', { name: kind }).click();
-  await expect(page.getByText('Read these first')).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('What stands on its plate?');
 }
-
-const field = (page, name: string) => page.getByLabel(name, { exact: true });
 
 /** What a brochure and a tape tell of a mini excavator. */
 async function firstFigures(page) {
-  await field(page, 'Auxiliary relief').fill('215 bar');
-  await field(page, 'Mounting').selectOption({ label: 'two pins' });
-  await field(page, 'Pin diameter').fill('1 3/4 in');
-  await field(page, 'Width of the stick').fill('178 mm');
-  await field(page, 'Auxiliary flow, greatest').fill('21 gpm');
-  await field(page, 'Operating mass').fill('4790 kg');
+  await (await onPlate(page, 'Auxiliary relief')).fill('215 bar');
+  await (await onPlate(page, 'Mounting')).selectOption({ label: 'two pins' });
+  await (await onPlate(page, 'Pin diameter')).fill('1 3/4 in');
+  await (await onPlate(page, 'Width of the stick')).fill('178 mm');
+  await (await onPlate(page, 'Auxiliary flow, greatest')).fill('21 gpm');
+  await (await onPlate(page, 'Operating mass')).fill('4790 kg');
 }
 
-test('a stranger with a spec plate: the three figures first, verdicts settle, kept', async ({ page }) => {
+const figure = (page, name: string) => page.getByLabel(name, { exact: true });
+
+test('a stranger with a spec plate: a first answer from class and mass, the questions one by one, kept', async ({ page }) => {
   await plate(page);
-  await expect(page.locator('fieldset.first')).toContainText('These decide most: the flow of the auxiliary circuit');
-  const tally = page.locator('.bar .tally');
-  await expect(tally).toContainText('cannot say yet');
-  const before = await tally.innerText();
-  await picture(page, '30-plate-blank');
-  await firstFigures(page);
-  // All are judged anew before the tally changes.
-  await expect(page.locator('.settling ul')).toHaveAttribute('aria-busy', 'false', { timeout: 15_000 });
-  await expect(tally).not.toHaveText(before);
+  const first = page.locator('.typical');
+  await expect(first).toContainText('Class and mass are enough for a first answer.');
+  // At most ten taps and 25 characters from the start: two taps to here, one into the field.
+  await figure(page, 'Operating mass').fill('4790 kg');
+  await expect(first).toContainText(/fits\safter\schanges\s\d+/, { timeout: 30_000 });
+  await expect(first).toContainText('As on the Quern QU 48, the nearest in mass here.');
+  await expect(page.getByLabel('Name')).toHaveValue('4.8 t mini excavator');
+  await picture(page, '30-plate-first-answer');
+  await fitsScreen(page);
+  await page.getByRole('button', { name: 'Next' }).click();
+  const question = page.getByRole('heading', { level: 1 });
+  await expect(question).toHaveText('the flow of the auxiliary circuit');
+  await expect(question).toBeFocused();
+  await expect(page.getByText(/^Question 1 of \d\. This decides for \d+ of 40 attachments\.$/)).toBeVisible();
+  const status = page.locator('.tally[role=status]');
+  await expect(status).toHaveAttribute('aria-busy', 'false', { timeout: 15_000 });
+  const before = await status.innerText();
+  expect(before).toContain('cannot say yet');
+  await figure(page, 'Auxiliary flow, greatest').fill('21 gpm');
+  await page.getByRole('button', { name: 'Next question' }).click();
+  await expect(page.getByText(/^At most \d questions? after this\./)).toBeVisible();
+  await figure(page, 'Auxiliary relief').fill('215 bar');
+  await page.getByRole('button', { name: 'Next question' }).click();
+  await figure(page, 'Mounting').selectOption({ label: 'two pins' });
+  await figure(page, 'Pin diameter').fill('1 3/4 in');
+  await figure(page, 'Width of the stick').fill('178 mm');
+  await picture(page, '31-plate-question');
+  // Each is a screen and a half at most, whatever its figures.
+  expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(1300);
+  await page.getByRole('button', { name: 'Next question' }).click();
+  // What cannot be seen is passed over: the questions come to an end.
+  for (let left = 6; left > 0 && await page.getByRole('button', { name: 'Cannot see it' }).isVisible(); left--) {
+    await page.getByRole('button', { name: 'Cannot see it' }).click();
+  }
+  await expect(question).toHaveText('What fits your machine');
+  await expect(status).toHaveAttribute('aria-busy', 'false', { timeout: 15_000 });
+  await expect(status).not.toHaveText(before);
   // What the machine lifts can hurt people, so nothing fits before that is known.
-  await expect(tally).not.toContainText(/fits/);
+  await expect(status).not.toContainText(/fits/);
   await expect(page.getByText('Kept in this browser.')).toBeVisible();
-  await picture(page, '31-plate-filled');
   await fitsScreen(page);
   // A reload comes back to it.
   await page.reload();
-  await expect(field(page, 'Auxiliary flow, greatest')).toHaveValue('21 gpm');
+  await expect(await onPlate(page, 'Auxiliary flow, greatest')).toHaveValue('21 gpm');
+});
+
+test('a machine like one of the table begins with its figures, marked until somebody has checked them', async ({ page }) => {
+  await fewAttachments(page);
+  await open(page, '#/machine/quern-q27');
+  await page.getByRole('link', { name: 'Mine is like this one' }).click();
+  const whose = "The machine's figures are those of the Quern QU 27: check them at the machine before you rely on this.";
+  await expect(page.getByText(whose)).toBeVisible();
+  await expect(page).toHaveURL(/#\/own\/[0-9a-f-]+$/);
+  await expect(await onPlate(page, 'Auxiliary relief')).toHaveValue('210 bar (published)');
+  await (await onPlate(page, 'Auxiliary relief')).fill('205 bar');
+  await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('2.7 t mini excavator');
+  await expect(page.getByText(whose)).toBeVisible();
+  await page.getByRole('link', { name: 'Edit its spec plate' }).click();
+  await page.getByRole('button', { name: 'I have checked them at the machine' }).click();
+  await expect(page.getByText(whose)).toHaveCount(0);
+  await page.reload();
+  await expect(await onPlate(page, 'Auxiliary relief')).toHaveValue('205 bar');
+  await expect(page.getByText(whose)).toHaveCount(0);
+});
+
+test('on the sheet of a machine of the table a figure is typed right there, and makes a machine of its own like it', async ({ page }) => {
+  await open(page, '#/machine/skerry-s24/thistlecut-r60');
+  await expect(page.locator('.stay')).toContainText('Cannot say yet');
+  const question = page.locator('.settling');
+  await expect(question).toContainText(/It makes a machine of your own, like the Skerry .*24, kept in this browser\./);
+  await question.getByLabel('Auxiliary relief', { exact: true }).fill('200 bar');
+  await page.getByRole('button', { name: 'Use it' }).click();
+  await expect(page).toHaveURL(/#\/machine\/own\.[0-9a-f-]+\/thistlecut-r60$/);
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('2.5 t mini excavator');
+  await expect(page.getByText(/The machine's figures are those of the Skerry/)).toBeVisible();
 });
 
 test('what the machine lifts, its coupler and its valve too: something fits, with reasons, found again', async ({ page }) => {
   await plate(page);
   await firstFigures(page);
-  await field(page, 'Lift chart, greatest reach').fill('4.5 m');
-  await field(page, 'Lift chart, load at that reach').fill('640 kg');
-  await field(page, 'From slew axis to tipping edge').fill('800 mm');
-  await field(page, 'From slew axis to boom foot').fill('250 mm');
-  await field(page, 'Is there a coupler for attachments?').selectOption({ label: 'no' });
-  await field(page, 'Where the circuit gets its oil').selectOption({ label: 'control valve' });
-  await field(page, 'Is another tool on the same valve?').selectOption({ label: 'no' });
-  await expect(page.locator('.settling ul')).toHaveAttribute('aria-busy', 'false', { timeout: 15_000 });
-  await expect(page.locator('.bar .tally')).toContainText(/fits/);
+  await (await onPlate(page, 'Lift chart, greatest reach')).fill('4.5 m');
+  await (await onPlate(page, 'Lift chart, load at that reach')).fill('640 kg');
+  await (await onPlate(page, 'From slew axis to tipping edge')).fill('800 mm');
+  await (await onPlate(page, 'From slew axis to boom foot')).fill('250 mm');
+  await (await onPlate(page, 'Is there a coupler for attachments?')).selectOption({ label: 'no' });
+  await (await onPlate(page, 'Where the circuit gets its oil')).selectOption({ label: 'control valve' });
+  await (await onPlate(page, 'Is another tool on the same valve?')).selectOption({ label: 'no' });
+  await expect(page.locator('.tally[role=status]')).toHaveAttribute('aria-busy', 'false', { timeout: 15_000 });
+  await expect(page.locator('.tally[role=status]')).toContainText(/fits/);
   await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('My mini excavator');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('4.8 t mini excavator');
   await expect(page.locator('.fits li').first()).toBeVisible();
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
   await expect(page.locator('.stay')).toContainText(/Fits after \d+ change/);
-  await expect(page.getByRole('heading', { level: 1 })).toContainText('My mini excavator');
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('4.8 t mini excavator');
   await page.goto('./#/');
-  await expect(page.getByRole('link', { name: /^My mini excavator/ })).toBeVisible();
+  await expect(page.getByRole('link', { name: /^4.8 t mini excavator/ })).toBeVisible();
 });
 
 test('a figure without its unit asks which one, and one touch completes it', async ({ page }) => {
   await fewAttachments(page);
   await plate(page);
-  await field(page, 'Auxiliary flow, greatest').fill('31');
+  await (await onPlate(page, 'Auxiliary flow, greatest')).fill('31');
   await expect(page.getByText('Which unit?')).toBeVisible();
   await page.getByRole('button', { name: '31 gpm' }).click();
-  await expect(field(page, 'Auxiliary flow, greatest')).toHaveValue('31 gpm');
+  await expect(await onPlate(page, 'Auxiliary flow, greatest')).toHaveValue('31 gpm');
   await expect(page.getByText('Which unit?')).toHaveCount(0);
 });
 
 test('nonsense is refused with a helpful line and loses nothing', async ({ page }) => {
   await fewAttachments(page);
   await plate(page);
-  const relief = field(page, 'Auxiliary relief');
+  const relief = await onPlate(page, 'Auxiliary relief');
   await relief.fill('about 200');
   const wrong = page.locator('.figure.wrong');
   await expect(wrong).toContainText('begin with a figure');
@@ -93,21 +152,26 @@ test('nonsense is refused with a helpful line and loses nothing', async ({ page 
   await expect(wrong).toContainText('no such figure is possible');
   await expect(page.getByText('Kept in this browser.')).toBeVisible();
   await page.reload();
-  await expect(relief).toHaveValue('90000 bar');
+  await expect(await onPlate(page, 'Auxiliary relief')).toHaveValue('90000 bar');
   await relief.fill('215 bar');
   await expect(wrong).toHaveCount(0);
 });
 
 test('only what the chosen attachments need is asked', async ({ page }) => {
   await plate(page);
-  await expect(field(page, 'Is there a case drain?')).toBeVisible();
+  const decides = page.getByText(/^Question 1 of/);
+  await page.getByRole('button', { name: '2 On the machine' }).click();
+  await expect(decides).toContainText(/for \d\d of 40 attachments/);
+  await page.getByRole('button', { name: '3 Answer' }).click();
   await page.getByText('For all attachments.').click();
   await page.getByRole('button', { name: 'auger', exact: true }).click();
+  await page.getByText('Attachment by attachment').click();
   await expect(page.locator('.settle')).toHaveCount(4);
-  await expect(field(page, 'Is there a case drain?')).toHaveCount(0);
-  await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
+  await page.getByRole('button', { name: '2 On the machine' }).click();
+  await expect(decides).toContainText(/for [1-4] of 4 attachments/);
+  await (await onPlate(page, 'Auxiliary flow, greatest')).fill('62 L/min');
   // The choice goes with the machine.
-  await page.getByRole('link', { name: 'Reasons', exact: true }).click();
+  await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
   await expect(page.locator('.fits li')).toHaveCount(4);
   await page.getByRole('button', { name: 'Chosen on its plate; show all' }).click();
   await expect(page.locator('.fits li')).toHaveCount(40);
@@ -117,15 +181,15 @@ test('starting from a machine of the class', async ({ page }) => {
   await open(page, '#/machine/any-wheel-loader');
   await expect(page.locator('.missing li')).toHaveCount(3);
   await expect(page.locator('.missing li').first()).toContainText('the flow of the auxiliary circuit: operator');
-  await page.getByRole('link', { name: 'This is like mine: fill in its spec plate' }).click();
-  await expect(field(page, 'Name')).toHaveValue('My wheel loader');
+  await page.getByRole('link', { name: 'Mine is like this one' }).click();
+  await expect(page.getByLabel('Name', { exact: true })).toHaveValue('My wheel loader');
 });
 
 test('edited, downloaded as a table that loads, deleted, and back by undo', async ({ page }) => {
   await fewAttachments(page);
   await plate(page);
-  await field(page, 'Name').fill('The <b>yellow</b> one');
-  await field(page, 'Auxiliary flow, greatest').fill('62 L/min (measured)');
+  await page.getByLabel('Name', { exact: true }).fill('The <b>yellow</b> one');
+  await (await onPlate(page, 'Auxiliary flow, greatest')).fill('62 L/min (measured)');
   await expect(page.getByText('Kept in this browser.')).toBeVisible();
   const download = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Download it as a table' }).click();
@@ -147,15 +211,15 @@ test('storage that is full or denied: the plate works, and says that it is not k
   });
   await fewAttachments(page);
   await plate(page);
-  await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
+  await (await onPlate(page, 'Auxiliary flow, greatest')).fill('62 L/min');
   await expect(page.locator('.notice.fault')).toContainText('full');
-  await expect(field(page, 'Auxiliary flow, greatest')).toHaveValue('62 L/min');
+  await expect(await onPlate(page, 'Auxiliary flow, greatest')).toHaveValue('62 L/min');
   await expect(page.getByText('Not kept as it stands here')).toBeVisible();
 });
 
 test('a damaged machine is put aside, and another tab sees what is kept', async ({ page, context }) => {
   await plate(page);
-  await field(page, 'Auxiliary flow, greatest').fill('62 L/min');
+  await (await onPlate(page, 'Auxiliary flow, greatest')).fill('62 L/min');
   await expect(page.getByText('Kept in this browser.')).toBeVisible();
   const other = await context.newPage();
   await other.goto('./#/');

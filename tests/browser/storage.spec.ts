@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { expect, fewAttachments, open, picture, test } from './helpers';
+import { expect, fewAttachments, onPlate, open, picture, test } from './helpers';
 
 async function saveTwo(page, name = 'Terrace') {
   await open(page, '#/compare/quern-q27/thistlecut-r60,wrackline-f80');
@@ -20,7 +20,7 @@ test('everything goes out as one file and comes back in another browser', async 
   await saveTwo(page);
   await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
   await page.goto('./#/own/new/mini-excavator');
-  await page.getByLabel('Operating mass', { exact: false }).first().fill('2.7 t');
+  await (await onPlate(page, 'Operating mass')).fill('2.7 t');
   await expect(page.getByText('Kept in this browser. Nothing is sent anywhere.')).toBeVisible();
   await page.goto('./#/saved');
   await picture(page, '50-saved');
@@ -140,7 +140,7 @@ test('what was typed on a plate stays when another table comes in under it', asy
   await page.getByLabel('From an address').fill('late.json');
   await page.getByRole('button', { name: 'Load', exact: true }).click();
   await page.goto('./#/own/new/mini-excavator');
-  const mass = page.getByLabel('Operating mass', { exact: false }).first();
+  const mass = await onPlate(page, 'Operating mass');
   await mass.fill('2.7 t');
   release();
   await expect(page.getByText(/^Loaded “/)).toBeVisible();
@@ -155,7 +155,7 @@ test('what was typed on a plate stays when another table comes in under it', asy
 test('a plate that finds no room says so once, offers what stands there, and solves nothing else', async ({ page }) => {
   await fewAttachments(page);
   await open(page, '#/own/new/mini-excavator');
-  const mass = page.getByLabel('Operating mass', { exact: false }).first();
+  const mass = await onPlate(page, 'Operating mass');
   await mass.fill('2.7 t');
   await expect(page.getByText('Kept in this browser.')).toBeVisible();
   await page.evaluate(() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }; });
@@ -172,19 +172,19 @@ test('a plate that finds no room says so once, offers what stands there, and sol
 test('a spec plate open in two tabs takes what the other one writes', async ({ page, context }) => {
   test.slow();
   await open(page, '#/own/new/mini-excavator');
-  const mass = (of) => of.getByLabel('Operating mass', { exact: false }).first();
-  await mass(page).fill('2.7 t');
+  const mass = (of) => onPlate(of, 'Operating mass');
+  await (await mass(page)).fill('2.7 t');
   await expect(page).toHaveURL(/#\/own\/[0-9a-f-]+$/);
   const other = await context.newPage();
   await other.goto(page.url());
   // Two plates ask all attachments at once, on whatever machine this runs.
-  await expect(mass(other)).toHaveValue('2.7 t', { timeout: 45_000 });
-  await mass(other).fill('3.1 t');
-  await expect(mass(page)).toHaveValue('3.1 t');
+  await expect(await mass(other)).toHaveValue('2.7 t', { timeout: 45_000 });
+  await (await mass(other)).fill('3.1 t');
+  await expect(await mass(page)).toHaveValue('3.1 t');
   await page.getByLabel('Name').fill('Old digger');
   await page.getByLabel('Name').blur();
   await expect(other.getByLabel('Name')).toHaveValue('Old digger');
-  await expect(mass(other)).toHaveValue('3.1 t');
+  await expect(await mass(other)).toHaveValue('3.1 t');
 });
 
 test('invariant: where a comparison comes out differently, table or program is named', async ({ page }) => {
@@ -318,16 +318,16 @@ test('a hand-over says that it is kept only where it is', async ({ page }) => {
 
 test('what found no room here stays when another tab writes on the same machine', async ({ page, context }) => {
   await open(page, '#/own/new/mini-excavator');
-  const mass = (of) => of.getByLabel('Operating mass', { exact: false }).first();
-  await mass(page).fill('2.7 t');
+  const mass = (of) => onPlate(of, 'Operating mass');
+  await (await mass(page)).fill('2.7 t');
   await expect(page).toHaveURL(/#\/own\/[0-9a-f-]+$/);
   await page.evaluate(() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }; });
-  await mass(page).fill('3.1 t');
+  await (await mass(page)).fill('3.1 t');
   await expect(page.getByText('Not kept as it stands here')).toBeVisible();
   const other = await context.newPage();
   await other.goto(page.url());
   await other.getByLabel('Name').fill('Old digger');
   await other.getByLabel('Name').blur();
   await expect(page.getByLabel('Name')).toHaveValue('Old digger', { timeout: 45_000 });
-  await expect(mass(page)).toHaveValue('3.1 t');
+  await expect(await mass(page)).toHaveValue('3.1 t');
 });

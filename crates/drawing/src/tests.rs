@@ -31,7 +31,7 @@ fn each(step: usize, look: impl Fn(&str, &Pairing, (&Carrier, &Head, &Conditions
 }
 
 /// Texts lie within the field and over no other; no figure of a path is missing.
-fn sound(name: &str, picture: &Picture) {
+pub(super) fn sound(name: &str, picture: &Picture) {
     let field = super::Area { left: 0.0, top: 0.0, right: picture.width, bottom: picture.height };
     for (index, text) in picture.texts.iter().enumerate() {
         let area = text.area();

@@ -170,6 +170,9 @@ pub enum Answer {
 }
 
 impl Figure {
+    /// What stands on the machine's own plate besides its name.
+    pub const ON_THE_PLATE: [Self; 2] = [Self::OperatingMass, Self::EnginePower];
+
     /// How it is answered.
     pub fn answer(self) -> Answer {
         fn choice<T: Named>() -> Vec<&'static str> {

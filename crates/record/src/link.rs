@@ -312,6 +312,7 @@ impl Link {
                 figures: plate.figures.iter().map(seen).filter(|(_, typed)| !typed.trim().is_empty()).collect(),
                 heads: Vec::new(),
                 somebody_elses: false,
+                taken_from: String::new(),
                 changed: text::clean(&plate.changed, LONGEST_WORD),
             }),
         };
@@ -452,5 +453,14 @@ fn read_own(fields: &str, id: String) -> Option<Plate> {
             return None;
         }
     }
-    Some(Plate { id, name, class, figures, heads: Vec::new(), somebody_elses: false, changed })
+    Some(Plate {
+        id,
+        name,
+        class,
+        figures,
+        heads: Vec::new(),
+        somebody_elses: false,
+        taken_from: String::new(),
+        changed,
+    })
 }

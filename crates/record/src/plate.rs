@@ -4,10 +4,14 @@
 //! refuses, and in which words, is the same everywhere. A figure that is refused is left out of the carrier and stays on
 //! the plate.
 
+mod ask;
+mod like;
+
+pub use ask::{Question, asked, figures, nearest, questions};
+
 use super::envelope::Envelope;
 pub use super::figure::{Answer, BY_PINS, Figure};
 use super::{RecordFault, merge};
-use fit::{CheckId, Class, FactId, Outcome, Pairing, Verdict};
 use handover::{Learned, Lesson};
 use quantity::text::{self, TextFault};
 use quantity::{Amount, Named, UnitSystem};
@@ -45,6 +49,9 @@ pub struct Plate {
     /// Whether it came in a link, and nobody has checked its figures since.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub somebody_elses: bool,
+    /// The machine of a table that it began as, as long as nobody has checked its figures on this one; else empty.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub taken_from: String,
     /// When it was last changed, ISO 8601.
     pub changed: String,
 }
@@ -89,6 +96,7 @@ impl Plate {
             figures: BTreeMap::new(),
             heads: Vec::new(),
             somebody_elses: false,
+            taken_from: String::new(),
             changed: now,
         }
     }
@@ -112,6 +120,7 @@ impl Plate {
             figures: merge::fields(&base.figures, &mine.figures, &theirs.figures),
             heads: merge::field(&base.heads, &mine.heads, &theirs.heads),
             somebody_elses: merge::field(&base.somebody_elses, &mine.somebody_elses, &theirs.somebody_elses),
+            taken_from: merge::field(&base.taken_from, &mine.taken_from, &theirs.taken_from),
             changed: mine.changed.clone().max(theirs.changed.clone()),
         }
     }
@@ -120,6 +129,17 @@ impl Plate {
     #[must_use]
     pub fn came_in_a_link(&self) -> Self {
         Self { somebody_elses: true, ..self.clone() }
+    }
+
+    /// The plate with its figures checked at the machine.
+    #[must_use]
+    pub fn checked(&self) -> Self {
+        Self { somebody_elses: false, taken_from: String::new(), ..self.clone() }
+    }
+
+    /// Whether nobody has checked its figures on the machine itself.
+    pub fn is_unchecked(&self) -> bool {
+        self.somebody_elses || !self.taken_from.is_empty()
     }
 
     /// The id of its carrier.
@@ -343,91 +363,4 @@ fn put(root: &mut Value, pointer: &str, value: Value) {
         };
     }
     *place = value;
-}
-
-/// What is read first: the facts that rule most heads out, and that decide with what the others must agree (common
-/// practice, no published source).
-const FIRST: [FactId; 3] = [FactId::CircuitFlow, FactId::CircuitRelief, FactId::CarrierMounting];
-
-/// What pairings ask of the machine: the facts that keep a check open, what is read first and then the one that decides
-/// most, each with the number of pairings that wait for it. A pairing that does not fit waits for nothing.
-///
-/// A check names what it misses with the deciding fact first, so the first counts whole, the second half, the third a
-/// third, and so on: a fact that merely makes an answer finer comes behind one that makes it, and one that opens several
-/// checks before one that opens a single one.
-pub fn asked<'a>(pairings: impl IntoIterator<Item = &'a Pairing>) -> Vec<(FactId, usize)> {
-    let mut tally: BTreeMap<FactId, (f64, usize)> = BTreeMap::new();
-    for pairing in pairings.into_iter().filter(|pairing| pairing.verdict != Verdict::DoesNotFit) {
-        let mut here: BTreeMap<(CheckId, FactId), f64> = BTreeMap::new();
-        // What a change settles counts half: to read it may make the change unnecessary.
-        for (checks, share) in [(pairing.open_checks(), 1.0), (pairing.checks.as_slice(), 0.5)] {
-            for check in checks.iter().filter(|check| check.outcome == Outcome::NotKnown) {
-                // What can hurt people comes first, and last what no verdict waits for.
-                let weight = match check.class {
-                    _ if !check.blocks => 0.01,
-                    Class::Safety => 1.5,
-                    Class::Damage | Class::Work => 1.0,
-                };
-                let of_machine = check.missing.iter().filter(|missing| missing.fact.is_of_machine());
-                for (place, missing) in (1_u32..).zip(of_machine) {
-                    let counts = here.entry((check.id, missing.fact)).or_default();
-                    *counts = counts.max(share * weight / f64::from(place));
-                }
-            }
-        }
-        let mut facts: BTreeMap<FactId, f64> = BTreeMap::new();
-        for ((_, fact), weight) in here {
-            *facts.entry(fact).or_default() += weight;
-        }
-        for (fact, weight) in facts {
-            let entry = tally.entry(fact).or_default();
-            entry.0 += weight;
-            entry.1 += 1;
-        }
-    }
-    let first = |fact: &FactId| FIRST.iter().position(|first| first == fact).unwrap_or(FIRST.len());
-    let mut facts: Vec<_> = tally.into_iter().collect();
-    facts.sort_by(|(a, (x, _)), (b, (y, _))| {
-        first(a).cmp(&first(b)).then_with(|| y.total_cmp(x)).then_with(|| a.cmp(b))
-    });
-    facts.into_iter().map(|(fact, (_, pairings))| (fact, pairings)).collect()
-}
-
-/// The figures to ask for, in the order of what they decide, each followed by those that depend on its answer. Facts that
-/// no plate shows (leakage, override, losses of couplings and filter) are left to what practice assumes.
-pub fn figures(asked: &[(FactId, usize)]) -> Vec<Figure> {
-    let mut figures = Vec::new();
-    for (fact, _) in asked {
-        let facts: &[FactId] = match fact {
-            // The engine's power is what a person can read of what the pumps may take; a circuit begins with its flow.
-            FactId::PowerLimit => &[FactId::EnginePower],
-            FactId::Circuit => &[FactId::CircuitFlow],
-            // The way back is asked for with what it loses.
-            FactId::ReturnRoute => &[FactId::ReturnLoss],
-            // What a hand holds stops with it.
-            FactId::StopsAndStaysOff => &[FactId::Continuous, FactId::StopsAndStaysOff],
-            // Either says what they bear.
-            FactId::Coupling | FactId::CouplingRating => &[FactId::Coupling, FactId::CouplingRating],
-            FactId::CouplingFlow => &[FactId::Coupling],
-            // A rating holds at its place.
-            FactId::Lifting | FactId::LiftChart | FactId::GreatestReach => &[FactId::Lifting, FactId::LiftGeometry],
-            // Mounting and coupler of a plate are those of the end that its circuit feeds.
-            FactId::MountingEnd | FactId::CouplerEnd => &[FactId::CircuitEnd],
-            other => std::slice::from_ref(other),
-        };
-        for &fact in facts {
-            add(&mut figures, |_, figure| figure.settles() == fact);
-        }
-        add(&mut figures, |before, figure| figure.depends_on().is_some_and(|(on, _)| before.contains(&on)));
-    }
-    figures
-}
-
-/// Adds the figures that are wanted and not there yet, in their order.
-fn add(figures: &mut Vec<Figure>, wanted: impl Fn(&[Figure], Figure) -> bool) {
-    for &figure in Figure::ALL {
-        if !figures.contains(&figure) && wanted(figures, figure) {
-            figures.push(figure);
-        }
-    }
 }

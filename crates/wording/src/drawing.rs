@@ -45,6 +45,16 @@ impl Words<'_> {
         name.to_owned()
     }
 
+    /// The lines of a machine's plate, from above.
+    pub fn lines_of_a_plate(&self) -> [&'static str; 4] {
+        ["Model", "Serial no.", "Operating mass", "Net power"]
+    }
+
+    /// The kinds of couplings that are told apart by looking: flat face, poppet of series A and B, screwed.
+    pub fn kinds_of_couplings(&self) -> [&'static str; 4] {
+        ["flat face", "poppet A", "poppet B", "screwed"]
+    }
+
     /// Where machine and attachment meet, on the attachment's side.
     pub fn border(&self) -> &'static str {
         "attachment"

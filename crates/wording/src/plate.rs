@@ -1,11 +1,92 @@
 //! Words of the spec plate: what a figure is called, how an answer reads, what to type.
 
-use super::Words;
-use quantity::{Amount, Dimension, Length, Named, Stated, Unit, UnitSystem};
-use record::plate::{Answer, Figure};
-use table::Mounting;
+use super::{Words, counted};
+use quantity::{Amount, Dimension, Kind, Length, Mass, Named, Stated, Unit, UnitSystem};
+use record::plate::{Answer, Figure, Plate};
+use table::{CarrierClass, Mounting};
 
 impl Words<'_> {
+    /// A name for a machine of one's own, until it is given one: its class, and its mass where that is known.
+    pub fn own_name(&self, class: CarrierClass, mass: Option<Mass>) -> String {
+        let class = self.carrier_class_plain(class);
+        match mass {
+            None => format!("My {class}"),
+            Some(mass) if self.units == UnitSystem::Metric => {
+                let tonnes = self.numbers.decimal(Unit::Tonne.of_si(mass.si()), 1);
+                format!("{tonnes} t {class}")
+            }
+            Some(mass) => format!("{} {class}", self.amount(Amount::of(mass))),
+        }
+    }
+
+    /// For how many of the chosen attachments a question decides.
+    pub fn decides_for(&self, heads: usize, of: usize) -> String {
+        format!("This decides for {heads} of {}.", counted(of, "attachment", "attachments"))
+    }
+
+    /// How many questions of a plate are left, at most.
+    pub fn still_to_ask(&self, left: usize) -> String {
+        match left {
+            0 => "This is the last one. Every other question comes on a sheet, when it decides there.".to_owned(),
+            _ => format!(
+                "At most {} after this. Every other one comes on a sheet, when it decides there.",
+                counted(left, "question", "questions")
+            ),
+        }
+    }
+
+    /// What a sketch beside a question shows.
+    pub fn sketch_of_place(&self) -> &'static str {
+        "A sketch of where it is read"
+    }
+
+    /// What a first answer needs.
+    pub fn no_first_answer_yet(&self) -> &'static str {
+        "Class and mass are enough for a first answer."
+    }
+
+    /// How many figures stand on a plate.
+    pub fn figures_written(&self, count: usize) -> String {
+        match count {
+            0 => "nothing yet".to_owned(),
+            _ => counted(count, "figure", "figures"),
+        }
+    }
+
+    /// What was typed for a figure, as it is read.
+    pub fn figure_typed(&self, figure: Figure, typed: &str) -> String {
+        match figure.answer() {
+            Answer::Choice(_) => self.figure_choice(typed),
+            _ => typed.to_owned(),
+        }
+    }
+
+    /// On what a first answer rests.
+    pub fn typical_as(&self, machine: &str) -> String {
+        format!("As on the {machine}, the nearest in mass here. Only figures read on yours count in the end.")
+    }
+
+    /// Whose figures a machine of one's own has, as long as nobody has checked them on it; none when they are its own.
+    pub fn whose_figures(&self, plate: &Plate) -> Option<String> {
+        if plate.somebody_elses {
+            return Some(self.somebody_elses().to_owned());
+        }
+        (!plate.taken_from.is_empty()).then(|| {
+            format!(
+                "The machine's figures are those of the {}: check them at the machine before you rely on this.",
+                plate.taken_from
+            )
+        })
+    }
+
+    /// What becomes of a figure that is typed where the machine is one of a table.
+    pub fn becomes_own(&self, plate: &Plate) -> String {
+        match plate.taken_from.as_str() {
+            "" => "It is kept with your own machines.".to_owned(),
+            from => format!("It makes a machine of your own, like the {from}, kept in this browser."),
+        }
+    }
+
     /// What a figure of the plate is called.
     pub fn figure_title(&self, figure: Figure) -> &'static str {
         match figure {

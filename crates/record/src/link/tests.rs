@@ -18,6 +18,7 @@ fn plate(figures: &[(Figure, &str)]) -> Plate {
         figures: figures.iter().map(|(figure, text)| (figure.name().to_owned(), (*text).to_owned())).collect(),
         heads: vec!["brush-1".to_owned()],
         somebody_elses: false,
+        taken_from: String::new(),
         changed: "2026-11-25T10:00:00Z".to_owned(),
     }
 }
@@ -418,7 +419,7 @@ prop_compose! {
     ) -> Plate {
         let known = figures.into_iter().map(|(figure, text)| (figure.name().to_owned(), text));
         let figures = known.chain(unknown).collect();
-        Plate { id: "a".to_owned(), name, class, figures, heads: Vec::new(), somebody_elses: false, changed }
+        Plate { id: "a".to_owned(), name, class, figures, heads: Vec::new(), somebody_elses: false, taken_from: String::new(), changed }
     }
 }
 
