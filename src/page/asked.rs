@@ -1,7 +1,7 @@
 //! What is looked for, as it is typed and chosen, and as it stands in an address.
 
 use super::state::App;
-use fit::{Verdict, Wanted, WorkAsked};
+use fit::{ListOrder, Verdict, Wanted, WorkAsked};
 use leptos::prelude::*;
 use leptos::web_sys::UrlSearchParams;
 use quantity::{Kind, Length, Named, UnitSystem, text};
@@ -26,6 +26,8 @@ pub struct Asked {
     pub changes: Option<usize>,
     /// Whether it must be in stock.
     pub stock: bool,
+    /// In which order the list stands.
+    pub order: ListOrder,
 }
 
 /// The most changes that can be chosen as a bound.
@@ -45,6 +47,7 @@ impl Asked {
             width: text("width"),
             changes: all.get("changes").and_then(|most| most.parse().ok()).filter(|most| *most <= MOST_CHANGES),
             stock: all.has("stock"),
+            order: all.get("order").and_then(|name| ListOrder::from_name(&name)).unwrap_or_default(),
         }
     }
 
@@ -64,6 +67,9 @@ impl Asked {
         set("width", &self.width);
         set("changes", &self.changes.map_or_else(String::new, |most| most.to_string()));
         set("stock", if self.stock { "yes" } else { "" });
+        if self.order != ListOrder::default() {
+            set("order", self.order.name());
+        }
         String::from(all.to_string())
     }
 
@@ -90,7 +96,6 @@ impl Asked {
             !self.material.is_empty(),
             !self.width.trim().is_empty(),
             self.changes.is_some(),
-            self.stock,
         ];
         set.into_iter().filter(|set| *set).count()
     }

@@ -4,7 +4,7 @@ use super::asked::{Asked, LengthField, MOST_CHANGES};
 use super::loaded::Loaded;
 use super::state::app;
 use super::svg::Mark;
-use fit::{Verdict, materials};
+use fit::{ListOrder, Verdict, materials};
 use leptos::prelude::*;
 use quantity::Named;
 use std::sync::Arc;
@@ -38,6 +38,26 @@ pub fn VerdictChips(
     view! {
         <div class="verdicts" role="group" aria-label="Verdict">
             {Verdict::ALL.iter().map(|verdict| chip(*verdict)).collect_view()}
+        </div>
+    }
+}
+
+/// What stands in the yard alone, in one tap, and the order of the list.
+#[component]
+pub fn YardAndOrder(asked: RwSignal<Asked>) -> impl IntoView {
+    let app = app();
+    let order = move || asked.with(|asked| asked.order);
+    view! {
+        <div class="yard-and-order">
+            <button type="button" class="chip" aria-pressed=move || asked.with(|asked| asked.stock).to_string()
+                on:click=move |_| asked.update(|asked| asked.stock = !asked.stock)>"In the yard"</button>
+            <label for="list-order">"Order"</label>
+            <select id="list-order" prop:value=move || order().name()
+                on:change=move |event| asked.update(|asked| asked.order = ListOrder::from_name(&event_target_value(&event)).unwrap_or_default())>
+                {ListOrder::ALL.iter().map(|&by| view! {
+                    <option value=by.name() selected=move || order() == by>{app.words().list_order(by)}</option>
+                }).collect_view()}
+            </select>
         </div>
     }
 }
@@ -77,15 +97,10 @@ pub fn Filters(
                     value=Signal::derive(move || asked.with(|asked| asked.changes.map_or_else(String::new, |most| most.to_string())))
                     options=(0..=MOST_CHANGES).map(|most| (most.to_string(), if most == 0 { "none".to_owned() } else { most.to_string() })).collect()
                     set=move |chosen| asked.update(|asked| asked.changes = chosen.parse().ok())/>
-                <label class="check-line">
-                    <input type="checkbox" prop:checked=move || asked.with(|asked| asked.stock)
-                        on:change=move |event| asked.update(|asked| asked.stock = event_target_checked(&event))/>
-                    "In stock"
-                </label>
             </div>
             {move || (set() > 0).then(|| view! {
                 <p class="actions"><button type="button" class="quiet"
-                    on:click=move |_| asked.update(|asked| *asked = Asked { verdict: asked.verdict, ..Asked::default() })>"Take all filters away"</button></p>
+                    on:click=move |_| asked.update(|asked| *asked = Asked { verdict: asked.verdict, order: asked.order, ..Asked::default() })>"Take all filters away"</button></p>
             })}
         </details>
     }

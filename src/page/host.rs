@@ -29,6 +29,9 @@ pub struct Host {
     replaced: StoredValue<Option<Route>>,
 }
 
+/// From how many pixels on columns have room; as in the style sheet, 38 units of text.
+const WIDE: f64 = 608.0;
+
 impl Host {
     /// A page of its own.
     pub fn page() -> Self {
@@ -47,6 +50,15 @@ impl Host {
     /// Whether it is a page of its own.
     pub fn is_page(self) -> bool {
         self.around.is_none()
+    }
+
+    /// Whether there is room for columns side by side.
+    pub fn is_wide(self) -> bool {
+        let width = match self.around {
+            None => window().inner_width().ok().and_then(|width| width.as_f64()),
+            Some(around) => around.try_with_value(|around| f64::from(around.frame.client_width())),
+        };
+        width.is_some_and(|width| width >= WIDE)
     }
 
     /// Whether a part is shown.

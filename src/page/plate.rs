@@ -156,9 +156,10 @@ struct Desk {
     step: RwSignal<Step>,
     /// Ids of the chosen attachments; all when empty.
     chosen: RwSignal<Vec<String>>,
-    /// What the chosen attachments ask of a machine of this class.
-    /// None until it is known.
+    /// What attachments ask of a machine of this class; none until it is known.
     asked: RwSignal<Option<Vec<(FactId, usize)>>>,
+    /// The chosen attachments that ask it.
+    asking: StoredValue<Option<Vec<String>>>,
     /// A first answer, until the figures are read.
     typical: RwSignal<Option<Typical>>,
     /// The verdicts, in the order of the table.
@@ -199,6 +200,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
         step: standing.step,
         chosen: RwSignal::new(plate.heads.clone()),
         asked: RwSignal::new(None),
+        asking: StoredValue::new(None),
         typical: RwSignal::new(None),
         verdicts: RwSignal::new(Vec::new()),
         busy: RwSignal::new(true),
@@ -226,9 +228,9 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
             // Kept with every key, so that nothing is lost whatever becomes of the page.
             keep(desk, &first.get_value(), standing);
             if before.as_ref() == Some(&chosen) {
-                pause.then(PAUSE, move || solve(desk, loaded, plate, chosen, false));
+                pause.then(PAUSE, move || solve(desk, loaded, plate, chosen));
             } else {
-                solve(desk, loaded, plate, chosen, true);
+                solve(desk, loaded, plate, chosen);
             }
             now
         });
@@ -236,7 +238,8 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
     let mine = move || {
         let plate = desk.plate.get_untracked();
         // A name that nobody gave gives way to one that somebody gives it elsewhere.
-        let name = untrack(|| desk.kept()).filter(|_| desk.is_nameless(&plate)).map_or(plate.name.clone(), |kept| kept.name);
+        let name =
+            untrack(|| desk.kept()).filter(|_| desk.is_nameless(&plate)).map_or(plate.name.clone(), |kept| kept.name);
         Plate { name, heads: desk.chosen.get_untracked(), ..plate }
     };
     let take = move |now: &Plate| {
@@ -303,9 +306,9 @@ fn keep(desk: Desk, first: &Plate, standing: Standing) {
     }
 }
 
-/// Solves the chosen attachments a stretch at a time; with `anew` also what they ask of a machine of which nothing but the
-/// class is known.
-fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, anew: bool) {
+/// Solves the chosen attachments a stretch at a time; first, where others asked before, what they ask of a machine of which nothing but
+/// the class is known.
+fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>) {
     desk.round.update_value(|round| *round += 1);
     let round = desk.round.get_value();
     let stale = move || desk.round.try_get_value() != Some(round);
@@ -325,10 +328,11 @@ fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>, ane
             }
             Some(all)
         };
-        if anew {
+        if desk.asking.try_with_value(|asking| asking.as_ref() != Some(&chosen)) == Some(true) {
             let blank = Plate { figures: BTreeMap::new(), ..plate.clone() };
             let Some(all) = all_of(&blank).await else { return };
             desk.asked.try_set(Some(plate::asked(all.iter().map(AsRef::as_ref))));
+            desk.asking.try_set_value(Some(chosen.clone()));
         }
         let Some(all) = all_of(&plate).await else { return };
         desk.verdicts.try_set(all);

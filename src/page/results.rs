@@ -2,7 +2,7 @@
 
 use super::asked::Asked;
 use super::attributes::Part;
-use super::filters::{Filters, VerdictChips};
+use super::filters::{Filters, VerdictChips, YardAndOrder};
 use super::loaded::Loaded;
 use super::missing::{NoMachine, NoTable};
 use super::names::label;
@@ -72,11 +72,27 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
         };
         ranked.with(|all| all.iter().filter(shows).cloned().collect::<Vec<_>>())
     });
-    let shown = Memo::new(move |_| of_verdict(in_view.get(), asked.with(|asked| asked.verdict)));
+    let shown = Memo::new(move |_| {
+        let (verdict, by) = asked.with(|asked| (asked.verdict, asked.order));
+        let mut shown = of_verdict(in_view.get(), verdict);
+        shown.sort_by(|a, b| by.compare((&a.pairing, &a.head), (&b.pairing, &b.head)));
+        shown
+    });
     let verdicts = Signal::derive(move || in_view.with(|all| verdicts(all)));
     let solving = Signal::derive(move || ranking.is_solving());
     // Whether its maker does not say what is looked for.
     let is_unsaid = move |row: &Ranked| wanted.with(|wanted| wanted.suits(&row.head)) == Outcome::NotKnown;
+    // Those whose makers do not say stand folded behind the others.
+    let parted = move |unsaid: bool| {
+        let mut rows = shown.get();
+        rows.retain(|row| is_unsaid(row) == unsaid);
+        rows
+    };
+    let key = move |row: &Ranked| (row.head.id.to_string(), is_unsaid(row));
+    let row = move |row: Ranked| {
+        let unsaid = is_unsaid(&row);
+        view! { <PairingRow pairing=row.pairing unsaid stock=row.head.stock.clone()/> }.into_any()
+    };
     let tally = move || {
         if solving.get() {
             return ranking.so_far();
@@ -113,6 +129,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
         {move || stands_for_class.then(|| view! { <Decide pairings=ranked.with(|all| all.iter().map(|row| row.pairing.clone()).collect::<Vec<_>>())/> })}
         {move || app.shows(Part::Filters).then(|| view! {
             <VerdictChips asked verdicts solving/>
+            <YardAndOrder asked/>
             {table.with_value(|loaded| view! { <Filters asked table=loaded.clone()/> })}
         })}
         <p role="status" class="tally">{tally}</p>
@@ -124,12 +141,13 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
                 </button>
             </p>
         })}
-        <Rows solving total rows=Signal::derive(move || shown.get())
-            key=move |row: &Ranked| (row.head.id.to_string(), is_unsaid(row))
-            each=move |row: Ranked| {
-                let unsaid = is_unsaid(&row);
-                view! { <PairingRow pairing=row.pairing unsaid stock=row.head.stock.clone()/> }.into_any()
-            }/>
+        <Rows solving total rows=Signal::derive(move || parted(false)) key each=row/>
+        {move || Some(parted(true).len()).filter(|count| *count > 0).map(|count| view! {
+            <details class="fold more not-stated">
+                <summary><span class="name">{app.words().not_stated(count)}</span></summary>
+                <Rows solving=Signal::derive(|| false) total rows=Signal::derive(move || parted(true)) key each=row/>
+            </details>
+        })}
         {move || (!solving.get() && total > 0 && shown.with(Vec::is_empty)).then(|| view! {
             <p>"Nothing passes these filters. "
                 <button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>

@@ -125,10 +125,10 @@ fn Here(kept: Plate, head: String, fact: FactId) -> impl IntoView {
             }
         }>
             {figures.into_iter().map(|figure| view! { <Field plate=typed figure problems/> }).collect_view()}
-            {(some && told.is_some()).then(|| view! { <p class="quiet">{told}</p> })}
+            {told.filter(|_| some).map(|told| view! { <p class="quiet">{told}</p> })}
             <p class="actions">
                 {some.then(|| view! { <button type="submit" class="strong" disabled=move || !changed.get()>"Use it"</button> })}
-                <a class="button" href=all>{if is_kept { "All on its spec plate" } else { "Describe a machine of your own" }}</a>
+                {(is_kept || !some).then(|| view! { <a class="button" href=all>{if is_kept { "All on its spec plate" } else { "Describe a machine of your own" }}</a> })}
             </p>
         </form>
     }

@@ -5,10 +5,10 @@ use super::missing::NoTable;
 use super::names::{label, machines_of};
 use super::route::Route;
 use super::state::app;
-use fit::holds_words;
 use leptos::prelude::*;
 use quantity::{Amount, Named};
 use table::{Carrier, CarrierClass};
+use wording::Search;
 
 /// Choose a machine.
 #[component]
@@ -27,109 +27,104 @@ pub fn Start() -> impl IntoView {
     }
 }
 
-/// The search and the machines by class.
+/// How many machines are shown before more are asked for: a screen of them.
+const FIRST: usize = 8;
+
+/// The search and the machines.
 #[component]
 fn Machines() -> impl IntoView {
     let app = app();
-    let (search, class) = (RwSignal::new(String::new()), RwSignal::new(None::<CarrierClass>));
+    let (typed, class, all) = (RwSignal::new(String::new()), RwSignal::new(None::<CarrierClass>), RwSignal::new(false));
+    let search = Memo::new(move |_| Search::of(&typed.get()));
     let found = Memo::new(move |_| {
-        let asked = search.get();
         app.table().map_or_else(Vec::new, |loaded| {
-            let words = app.words();
-            let matches = |carrier: &&Carrier| {
-                let text = format!(
-                    "{} {} {}",
-                    label(carrier.maker.as_ref(), &carrier.model),
-                    words.carrier_class(carrier.class),
-                    carrier.class.name()
-                );
-                holds_words(&text, &asked)
-            };
-            loaded.table.carriers.iter().filter(matches).cloned().collect::<Vec<_>>()
+            search.with(|search| {
+                app.words().machines_found(&loaded.table.carriers, search).into_iter().cloned().collect::<Vec<_>>()
+            })
         })
     });
-    let of_class = move |class: CarrierClass| {
-        let machines: Vec<_> = found.get().into_iter().filter(|carrier| carrier.class == class).collect();
-        (!machines.is_empty()).then(|| {
-            view! {
-                <section class="class">
-                    <h2>{app.words().carrier_class(class)}</h2>
-                    <ul class="list">
-                        {machines.into_iter().map(|carrier| view! { <Machine carrier/> }).collect_view()}
-                    </ul>
-                </section>
-            }
-        })
+    let of_class = Memo::new(move |_| {
+        let wanted = class.get();
+        let mut of_class = found.get();
+        of_class.retain(|carrier| wanted.is_none_or(|wanted| wanted == carrier.class));
+        of_class
+    });
+    let rows = move || {
+        let mut rows = of_class.get();
+        rows.truncate(if all.get() { rows.len() } else { FIRST });
+        rows
     };
+    let more = move || of_class.with(Vec::len).saturating_sub(FIRST);
     view! {
         <div class="search">
-            <label for="search">"Search maker, model or class"</label>
-            <input id="search" type="search" autocomplete="off" prop:value=search
+            <label for="search">"Search maker, model, class, mass or power"</label>
+            <input id="search" type="search" autocomplete="off" placeholder="e.g. 8 t digger" prop:value=typed
                 on:input=move |event| {
                     class.set(None);
-                    search.set(event_target_value(&event));
+                    all.set(false);
+                    typed.set(event_target_value(&event));
                 }/>
         </div>
-        <p role="status" class="quiet">{move || match found.get().len() {
-            0 => "No machine of the table matches. Shorten the search, load another table, or describe your own.".to_owned(),
-            1 => "1 machine".to_owned(),
-            count => format!("{count} machines"),
-        }}</p>
+        <ClassChips chosen=class found/>
+        <p role="status" class="quiet">{move || search.with(|search| app.words().machines_count(of_class.with(Vec::len), search))}</p>
+        <ul class="list machines">
+            <For each=rows key=move |carrier| (carrier.id.to_string(), search.with(|search| search.mass.is_some())) let:carrier>
+                <Machine carrier search/>
+            </For>
+        </ul>
+        {move || (more() > 0 && !all.get()).then(|| view! {
+            <p class="actions"><button type="button" on:click=move |_| all.set(true)>{format!("Show {} more", more())}</button></p>
+        })}
         {move || app.shows(Part::Own).then(|| view! { <Own search/> })}
         {move || app.shows(Part::Saved).then(|| view! { <AtHand/> })}
-        <ClassChips chosen=class/>
-        <div class="columns">{move || {
-            let wanted = class.get();
-            let all = CarrierClass::ALL.iter().filter(move |class| wanted.is_none_or(|wanted| wanted == **class));
-            all.map(|&class| of_class(class)).collect_view()
-        }}</div>
     }
 }
 
-/// The classes; pressing one shows its machines alone, pressing it again shows all.
+/// The classes of what is found, with how many there are of each; pressing one shows its machines alone, pressing it again shows all.
 #[component]
-fn ClassChips(chosen: RwSignal<Option<CarrierClass>>) -> impl IntoView {
+fn ClassChips(chosen: RwSignal<Option<CarrierClass>>, found: Memo<Vec<Carrier>>) -> impl IntoView {
     let app = app();
-    let there = move || {
-        app.table().map_or_else(Vec::new, |loaded| {
-            let has = |class: &CarrierClass| loaded.table.carriers.iter().any(|carrier| carrier.class == *class);
-            CarrierClass::ALL.iter().copied().filter(has).collect::<Vec<_>>()
-        })
-    };
+    let count =
+        move |class: CarrierClass| found.with(|all| all.iter().filter(|carrier| carrier.class == class).count());
+    let there =
+        Memo::new(move |_| CarrierClass::ALL.iter().copied().filter(|class| count(*class) > 0).collect::<Vec<_>>());
     view! {
         <div class="chips" role="group" aria-label="Class">
-            {move || there().into_iter().map(|class| view! {
-                <button type="button" class="chip capital" aria-pressed=move || (chosen.get() == Some(class)).to_string()
+            <For each=move || there.get() key=|class| class.name() let:class>
+                <button type="button" class="chip" aria-pressed=move || (chosen.get() == Some(class)).to_string()
                     on:click=move |_| chosen.update(|chosen| *chosen = if *chosen == Some(class) { None } else { Some(class) })>
-                    {app.words().carrier_class(class)}
+                    <span class="capital">{app.words().carrier_class(class)}</span>" "<span class="count">{move || count(class)}</span>
                 </button>
-            }).collect_view()}
+            </For>
         </div>
     }
 }
 
-/// One machine with what its brochure says.
+/// One machine with what its brochure says, and how far it is from the mass that was asked for.
 #[component]
-fn Machine(carrier: Carrier) -> impl IntoView {
+fn Machine(carrier: Carrier, search: Memo<Search>) -> impl IntoView {
     let app = app();
     let words = app.words();
-    let mut says = Vec::new();
-    if let Some(mass) = &carrier.operating_mass {
-        says.push(words.amount(Amount::of(mass.nominal)));
-    }
-    for circuit in &carrier.circuits {
+    let mass = carrier.operating_mass.as_ref().map(|mass| words.amount(Amount::of(mass.nominal)));
+    let mut says = vec![words.carrier_class_plain(carrier.class).to_owned()];
+    for circuit in carrier.circuits.iter().take(1) {
         let flow = circuit.flow.as_ref().map(|flow| words.amount(Amount::of(flow.nominal)));
         let relief = circuit.relief.as_ref().map(|relief| words.amount(Amount::of(relief.nominal)));
-        says.extend(flow.zip(relief).map(|(flow, relief)| format!("{flow}, {relief}")));
+        says.extend(flow.into_iter().chain(relief));
     }
     if carrier.generic {
         says.push("only what is usual for its class".to_owned());
     }
+    let address = app.href(&Route::machine(carrier.id.as_str()));
+    let name = label(carrier.maker.as_ref(), &carrier.model);
+    let apart = move || search.with(|search| app.words().lighter_or_heavier(&carrier, search));
     view! {
         <li>
-            <a class="row" href=app.href(&Route::machine(carrier.id.as_str()))>
-                <span class="name">{label(carrier.maker.as_ref(), &carrier.model)}</span>
+            <a class="row" href=address>
+                <span class="name">{name}</span>" "
+                <span class="end name">{mass}</span>
                 <span class="quiet">{says.join(" · ")}</span>
+                <span class="end quiet">{apart}</span>
             </a>
         </li>
     }
@@ -137,11 +132,11 @@ fn Machine(carrier: Carrier) -> impl IntoView {
 
 /// Machines of one's own, and the way to describe one.
 #[component]
-fn Own(search: RwSignal<String>) -> impl IntoView {
+fn Own(search: Memo<Search>) -> impl IntoView {
     let app = app();
     let found = move || {
-        let (asked, mut own) = (search.get(), app.own.get());
-        own.retain(|plate| holds_words(&plate.name, &asked));
+        let (search, mut own) = (search.get(), app.own.get());
+        own.retain(|plate| app.words().is_own_found(plate, &search));
         own
     };
     view! {

@@ -28,8 +28,8 @@ function at(fragment: string, then?: (page: Page) => Promise<void>) {
 /** Every screen, with its empty and faulty states. */
 export const screens: Screen[] = [
   { name: 'start', show: at('') },
-  { name: 'start-search', show: at('', (page) => page.getByLabel('Search maker, model or class').fill('mini excavator')) },
-  { name: 'start-nothing-found', show: at('', (page) => page.getByLabel('Search maker, model or class').fill('no such thing')) },
+  { name: 'start-search', show: at('', (page) => page.getByLabel('Search maker, model, class, mass or power').fill('mini excavator')) },
+  { name: 'start-nothing-found', show: at('', (page) => page.getByLabel('Search maker, model, class, mass or power').fill('no such thing')) },
   { name: 'attachments', show: at('#/attachments') },
   { name: 'runs-on', show: at('#/attachment/thistlecut-r60') },
   { name: 'runs-on-none', show: at('#/attachment/wrackline-n200') },

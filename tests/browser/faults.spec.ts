@@ -86,7 +86,7 @@ test("the app's own table is missing: it says so and can be asked for again", as
 
 async function compareTwo(page) {
   await open(page, '#/compare/quern-q27/thistlecut-r60,wrackline-f80');
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
   await page.getByLabel('Save under a name').fill('Terrace');
   await page.getByRole('button', { name: 'Save', exact: true }).click();
 }

@@ -41,7 +41,7 @@ test('a comparison can be sent, and is copied', async ({ page, context }) => {
   expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(address);
   await page.goto(address);
   await expect(page.locator('.sent')).toBeVisible();
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
 });
 
 test("the device's own way of sharing is used where there is one", async ({ page }) => {

@@ -3,7 +3,7 @@ import { expect, fitsScreen, open, picture, test, unfold } from './helpers';
 /** Looks for a machine from the start. */
 async function search(page) {
   await open(page);
-  await page.getByLabel('Search maker, model or class').fill('mini excavator');
+  await page.getByLabel('Search maker, model, class, mass or power').fill('mini excavator');
   await expect(page.getByRole('status').filter({ hasText: 'machines' })).toBeVisible();
 }
 
@@ -60,8 +60,9 @@ test('the main job: choose, read why, compare, save, reload, still there', async
   await page.locator('.path').getByRole('link', { name: 'Quern QU 27' }).click();
   await page.locator('.fit', { hasText: 'does not fit' }).first().getByRole('checkbox').check();
   await page.getByRole('link', { name: 'Compare 2 side by side' }).click();
+  await unfold(page, 'All rows as a table');
   await expect(page.getByRole('rowheader', { name: 'Back pressure' })).toBeVisible();
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
   await fitsScreen(page);
   await picture(page, '04-side-by-side');
 
@@ -73,7 +74,7 @@ test('the main job: choose, read why, compare, save, reload, still there', async
   await page.getByRole('link', { name: /^Saved/ }).click();
   await picture(page, '05-saved');
   await page.getByRole('link', { name: /Flood bank, north/ }).click();
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
 });
 
 test('invariant: a sheet is short until it is unfolded', async ({ page }) => {

@@ -45,7 +45,7 @@ test('invariant: after one visit all but loading another table works without a s
   await page.goto(`./${site()}`);
   await page.reload();
   // Machine, list and sheet.
-  await page.getByLabel('Search maker, model or class').fill('mini excavator');
+  await page.getByLabel('Search maker, model, class, mass or power').fill('mini excavator');
   await page.getByRole('link', { name: /Quern QU 27/ }).click();
   await expect(page.locator('.fit').first()).toContainText(/fits( as it is|; \d+ points? to prove before work)/);
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
@@ -54,7 +54,7 @@ test('invariant: after one visit all but loading another table works without a s
   await expect(page.locator('.stay')).toContainText('Fits after');
   // Side by side, saved.
   await page.goto(`./${site()}#/compare/quern-q27/thistlecut-r60,wrackline-f80`);
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
   await page.getByLabel('Save under a name').fill('Terrace');
   await page.getByRole('button', { name: 'Save', exact: true }).click();
   await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
@@ -66,7 +66,7 @@ test('invariant: after one visit all but loading another table works without a s
   await page.goto(`./${site()}#/saved`);
   await page.reload();
   await page.getByRole('link', { name: /Terrace/ }).click();
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
   await page.goto(`./${site()}#/`);
   await expect(page.getByRole('link', { name: /^My mini excavator/ }).first()).toBeVisible();
   // The signal was truly cut: nothing of all this has come to the host. The browser itself may look for a newer worker: that is

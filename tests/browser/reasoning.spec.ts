@@ -3,7 +3,7 @@ import { expect, fitsScreen, open, picture, test, unfold } from './helpers';
 /** Opens a sheet of the first machine that has an attachment with this verdict. */
 async function sheetThat(page, verdict: string, machine: string, attachment?: string) {
   await open(page);
-  await page.getByLabel('Search maker, model or class').fill(machine);
+  await page.getByLabel('Search maker, model, class, mass or power').fill(machine);
   await page.getByRole('link', { name: new RegExp(machine) }).first().click();
   const rows = page.locator('.fit', { hasText: verdict });
   const row = attachment ? rows.filter({ hasText: attachment }) : rows;
@@ -227,6 +227,7 @@ test('figures of the oil thermometer open, and follow the slider', async ({ page
 test('a figure of the comparison opens below its row, wherever the table is scrolled to', async ({ page }) => {
   await open(page, '#/compare/quern-q56/thistlecut-r90,thistlecut-r60,wrackline-b45');
   const table = page.locator('.compare');
+  await unfold(page, 'All rows as a table');
   await expect(table).toBeVisible();
   const rowOf = (name: string) => table.locator('tbody > tr', { has: page.getByRole('rowheader', { name: new RegExp(`^${name}`) }) });
   const figure = rowOf('Hose rating').locator('.number').first();

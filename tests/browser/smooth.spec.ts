@@ -78,7 +78,7 @@ test('invariant: five hundred attachments stay smooth', async ({ page }) => {
   await manyAttachments(page, 13);
   await watch(page);
   await open(page);
-  await page.getByLabel('Search maker, model or class').fill('qu 27');
+  await page.getByLabel('Search maker, model, class, mass or power').fill('qu 27');
   const before = await fixedWork(page);
   await waits(page);
   await page.getByRole('link', { name: /Quern QU 27/ }).click();

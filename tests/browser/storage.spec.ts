@@ -3,7 +3,7 @@ import { expect, fewAttachments, onPlate, open, picture, test } from './helpers'
 
 async function saveTwo(page, name = 'Terrace') {
   await open(page, '#/compare/quern-q27/thistlecut-r60,wrackline-f80');
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
   await page.getByLabel('Save under a name').fill(name);
   await page.getByRole('button', { name: 'Save', exact: true }).click();
 }

@@ -20,7 +20,7 @@ for (const path of ['', '/customer', '/fitter']) {
 
 test('the comparison and the text that is sent tell what kills', async ({ page }) => {
   await open(page, '#/compare/quern-q56/thistlecut-r90,wrackline-b34');
-  await expect(page.getByRole('heading', { name: 'What can kill' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Danger' })).toBeVisible();
   await expect(page.locator('.hazards')).toContainText('nobody nearer than 90 m');
   await open(page, '#/machine/quern-q56/thistlecut-r90');
   await page.getByText('Send a link').click();

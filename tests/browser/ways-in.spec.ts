@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { expect, fitsScreen, open, test } from './helpers';
+import { expect, fitsScreen, open, test, unfold } from './helpers';
 
 const solved = (page: Page) => expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
 
@@ -61,13 +61,14 @@ test('invariant: what narrows a list stands in the address and stays on the way 
   await page.getByText('Narrow the list').click();
   await page.getByLabel('Work: material').selectOption('concrete');
   await page.getByLabel('Changes, at most').selectOption('1');
-  await page.getByLabel('In stock').check();
+  await page.getByRole('button', { name: 'In the yard' }).click();
   await expect(page.locator('.tally')).toHaveText(/^\d+ of 40 attachments shown$/);
   const shown = await page.locator('.fit .name').allInnerTexts();
   expect(shown).toContain('Wrackline WN 22');
   expect(shown).not.toContain('Wrackline WN 12');
-  // Who names no material is not left out, and the row says so.
-  await expect(page.locator('.fit', { hasText: 'Saltmarsh SA 42' })).toContainText('its maker does not say');
+  // Who names no material is not left out, but folded, and the row says so.
+  await page.getByText(/^Not stated: \d+ attachments? whose makers do not say/).click();
+  await expect(page.locator('.not-stated .fit', { hasText: 'Saltmarsh SA 42' })).toContainText('its maker does not say');
   expect(page.url()).toMatch(/material=concrete&changes=1&stock=yes/);
   await page.locator('.fit', { hasText: 'Wrackline WN 22' }).getByRole('link').click();
   await expect(page.locator('.sentence')).toBeVisible();
@@ -75,7 +76,11 @@ test('invariant: what narrows a list stands in the address and stays on the way 
   await expect(page.getByLabel('Changes, at most')).toHaveValue('1');
   expect(await page.locator('.fit .name').allInnerTexts()).toEqual(shown);
   await page.getByRole('button', { name: 'Take all filters away' }).click();
-  await expect(page.locator('.tally')).toHaveText('40 attachments, best first');
+  await expect(page.locator('.tally')).toHaveText('40 attachments');
+  // The order goes with the address too.
+  await page.getByLabel('Order').selectOption('lightest first');
+  await expect(page).toHaveURL(/order=mass/);
+  await expect(page.locator('.fit .name').first()).not.toHaveText('Pebblegate PB 65');
   await fitsScreen(page);
 });
 
@@ -125,7 +130,8 @@ test('side by side over several machines: chosen from anywhere, taken out, added
   await page.goto('./#/machine/quern-q56/thistlecut-r90');
   await page.getByRole('button', { name: 'Choose for comparison' }).click();
   await page.getByRole('link', { name: 'Compare 3 side by side' }).click();
-  await expect(page.locator('thead th')).toHaveText(['Thistlecut TI 60 on Quern QU 27', 'Thistlecut TI 60 on Quern QU 48', 'Thistlecut TI 90 on Quern QU 56']);
+  await unfold(page, 'All rows as a table');
+  await expect(page.locator('.compare thead th')).toHaveText(['Thistlecut TI 60 on Quern QU 27', 'Thistlecut TI 60 on Quern QU 48', 'Thistlecut TI 90 on Quern QU 56']);
   await expect(page.getByRole('row', { name: /^In all/ })).toContainText(/EUR/);
   await fitsScreen(page);
   // A link holds one machine: here there is the text.
@@ -137,7 +143,7 @@ test('side by side over several machines: chosen from anywhere, taken out, added
   await page.getByText('Send a link').click();
   await expect(page.getByText('A link holds one machine.')).toBeVisible();
   await page.getByRole('button', { name: 'Take out Thistlecut TI 90' }).click();
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
   await page.getByRole('button', { name: 'Add an attachment on Quern QU 27' }).click();
   await solved(page);
   await expect(page.getByRole('checkbox', { name: 'Compare Thistlecut TI 60' })).toBeChecked();
@@ -149,7 +155,7 @@ test('side by side over several machines: chosen from anywhere, taken out, added
   await page.goto('./#/saved');
   await expect(page.locator('.kept')).toContainText('Quern QU 27, Quern QU 48');
   await page.getByRole('link', { name: /Two machines/ }).click();
-  await expect(page.locator('thead th')).toHaveCount(3);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(3);
   await expect(page.getByText('Saved as “Two machines”.')).toBeVisible();
 });
 
@@ -159,9 +165,10 @@ test('six stand side by side and no more', async ({ page }) => {
   for (let place = 0; place < 6; place += 1) await page.locator('.fit').nth(place).getByRole('checkbox').check();
   await expect(page.locator('.fit').nth(6).getByRole('checkbox')).toBeDisabled();
   await page.getByRole('link', { name: 'Compare 6 side by side' }).click();
-  await expect(page.locator('thead th')).toHaveCount(6);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(6);
+  await unfold(page, 'All rows as a table');
   // The first column stays in sight however far one goes.
-  await page.locator('.scroll').evaluate((region) => { region.scrollLeft = 10_000; });
+  await page.locator('.scroll', { has: page.locator('.compare') }).evaluate((region) => { region.scrollLeft = 10_000; });
   const box = await page.getByRole('rowheader', { name: 'Verdict' }).boundingBox();
   expect(box!.x).toBeGreaterThanOrEqual(0);
   expect(box!.x).toBeLessThan(160);

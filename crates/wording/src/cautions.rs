@@ -31,7 +31,7 @@ impl Words<'_> {
     /// What kills among these cautions.
     pub(super) fn hazard_section(&self, cautions: &[Caution]) -> Option<Section> {
         section(
-            "What can kill",
+            "Danger",
             false,
             cautions.iter().filter(|caution| is_lethal(caution)).map(|caution| self.caution_line(caution)).collect(),
         )

@@ -1,7 +1,7 @@
 //! What stands above and in the lists: how many there are, what an attachment's brochure says, which machine is the smallest.
 
 use super::{Words, counted};
-use fit::{RunsOn, Verdict};
+use fit::{ListOrder, RunsOn, Verdict};
 use quantity::Amount;
 use table::{Carrier, Head};
 
@@ -15,13 +15,28 @@ impl Words<'_> {
         }
     }
 
+    /// What the table of a comparison says.
+    pub fn rows_that_differ(&self) -> &'static str {
+        "Rows that differ are marked by a bar. Checks are those of the machine as it would go to work, after the changes."
+    }
+
+    /// By what a list is ordered.
+    pub fn list_order(&self, by: ListOrder) -> &'static str {
+        match by {
+            ListOrder::Verdict => "best first",
+            ListOrder::Price => "cheapest first",
+            ListOrder::Mass => "lightest first",
+        }
+    }
+
+    /// How many attachments of a list are folded, as their makers do not say whether they do the work.
+    pub fn not_stated(&self, count: usize) -> String {
+        format!("Not stated: {} whose makers do not say whether they do that", self.attachments(count))
+    }
+
     /// How much of a list is shown.
     pub fn in_list(&self, shown: usize, total: usize) -> String {
-        if shown == total {
-            format!("{}, best first", self.attachments(total))
-        } else {
-            format!("{shown} of {} shown", self.attachments(total))
-        }
+        if shown == total { self.attachments(total) } else { format!("{shown} of {} shown", self.attachments(total)) }
     }
 
     /// How many attachments there are.
@@ -187,7 +202,7 @@ mod tests {
         assert_eq!(WORDS.made_for_it(14, 6), "14 attachments are made for it · of 6 more it is not stated");
         assert_eq!(WORDS.solving(0, 40), "Solving 40 circuits …");
         assert_eq!(WORDS.solving(12, 40), "Solving 40 circuits … 12 done");
-        assert_eq!(WORDS.in_list(40, 40), "40 attachments, best first");
+        assert_eq!(WORDS.in_list(40, 40), "40 attachments");
         assert_eq!(WORDS.in_list(1, 40), "1 of 40 attachments shown");
     }
 }

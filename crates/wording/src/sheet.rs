@@ -6,6 +6,7 @@ use super::{SafetySign, Words, counted};
 use fit::installation::{Brochure, Warmth};
 use fit::{Bound, Check, Class, Outcome, Pairing, Verdict};
 use quantity::Amount;
+use table::Head;
 use workshop::Caution;
 
 /// What can kill, in a few words.
@@ -52,6 +53,17 @@ pub struct Standing {
     pub to_prove: usize,
     /// The others.
     pub met: usize,
+}
+
+/// A card of a comparison.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CardText {
+    /// What it comes to, by name; nothing where it does not fit or cannot be said yet.
+    pub sums: Vec<(&'static str, String)>,
+    /// The tightest margin, what fails, or what to find out first.
+    pub below: Option<String>,
+    /// What the attachment's brochure says.
+    pub brochure: String,
 }
 
 impl Words<'_> {
@@ -290,6 +302,25 @@ impl Words<'_> {
     /// How long the changes of a row take.
     pub fn row_time(&self, pairing: &Pairing) -> String {
         if pairing.changes.is_empty() { String::new() } else { self.duration(pairing.cost.minutes) }
+    }
+
+    /// What a card of a comparison says of a pairing.
+    pub fn card(&self, pairing: &Pairing, head: &Head) -> CardText {
+        let prove = match pairing.to_prove.len() {
+            0 => "nothing".to_owned(),
+            count => count.to_string(),
+        };
+        let time = Some(self.row_time(pairing)).filter(|time| !time.is_empty()).unwrap_or_else(|| "none".to_owned());
+        let price =
+            Some(self.row_price(pairing)).filter(|price| !price.is_empty()).unwrap_or_else(|| "not known".to_owned());
+        let works = pairing.verdict <= Verdict::FitsAfterChanges;
+        let below =
+            if works { self.margin_and_proof(pairing).into_iter().next() } else { Some(self.row_below(pairing)) };
+        CardText {
+            sums: if works { vec![("Price", price), ("Work", time), ("To prove", prove)] } else { Vec::new() },
+            below: below.filter(|below| !below.is_empty()),
+            brochure: self.brochure_of(head),
+        }
     }
 
     /// The tightest margin, and how many points are to prove.

@@ -82,7 +82,7 @@ fn invariant_the_paper_of_a_record_holds_everything_that_was_typed() {
     assert_eq!(
         titles,
         [
-            "What can kill",
+            "Danger",
             "Record of the hand-over",
             "Which machine, who and when",
             "What was read",

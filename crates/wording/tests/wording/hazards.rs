@@ -39,7 +39,7 @@ fn invariant_every_sheet_and_paper_begins_with_what_kills_and_ends_with_what_is_
     let (pairing, sheets) = sheets_of("quern-q56", "thistlecut-r90");
     begins_with_what_kills(&words.hazards(&[&pairing]).expect("a section").lines, "sheet and comparison");
     let fitter = words.sheets(&pairing, &sheets);
-    assert_eq!(fitter[0].title, "What can kill");
+    assert_eq!(fitter[0].title, "Danger");
     begins_with_what_kills(&fitter[0].lines, "fitter's sheet");
     begins_with_what_kills(&words.for_customer(&pairing, &sheets).lines, "customer's sheet");
     let record = HandOver::blank("a".to_owned(), "2026-11-27T10:00:00Z".to_owned(), (&table, "m"), &pairing, None);

@@ -31,5 +31,5 @@ test('invariant: the page of the app obeys a strict content policy', async ({ pa
   await page.goto('/strict/#/machine/quern-q27/thistlecut-r60');
   await expect(page.locator('.sentence')).toBeVisible();
   await page.goto('/strict/#/compare/quern-q27/thistlecut-r60,wrackline-f80');
-  await expect(page.locator('thead th')).toHaveCount(2);
+  await expect(page.locator('.card-of-pairing')).toHaveCount(2);
 });
