@@ -72,7 +72,7 @@ pub fn Field(
     };
     view! {
         <div class="figure" class:wrong=wrong hidden=move || !applies.get()>
-            {letter.map(|letter| view! { <span class="letter" aria-hidden="true">{letter}</span> })}
+            {letter.map(|letter| view! { <span class="ring" aria-hidden="true">{letter}</span> })}
             <label for=id>{move || words().figure_title(figure)}</label>
             {input}
             <p class="where" id=note_id>{words().figure_place(figure)}</p>

@@ -1,6 +1,8 @@
 //! The sheet of one pairing: the answer first, then what can kill, what the machine must get, what is proved; what stands behind it
 //! is folded.
 
+mod typed;
+
 use super::attributes::Part;
 use super::circuit::{BrochureStrip, Thermometer, TooHot};
 use super::document::Document;
@@ -22,7 +24,7 @@ use super::stay::{Stay, go_to};
 use super::whose_figures::WhoseFigures;
 use document::Block;
 use document::sheet as told;
-use fit::{Pairing, Stage};
+use fit::{Pairing, Stage, Verdict};
 use leptos::html::Div;
 use leptos::prelude::*;
 use record::RecentEntry;
@@ -38,7 +40,7 @@ pub fn Sheet(carrier: String, head: String) -> impl IntoView {
 }
 
 /// The parts of a sheet that the line in sight leads to.
-const PARTS: [(&str, &str); 12] = [
+const PARTS: [(&str, &str); 13] = [
     ("danger", "Danger"),
     ("settling", "What would settle it"),
     ("changes", "Changes"),
@@ -47,6 +49,7 @@ const PARTS: [(&str, &str); 12] = [
     ("checks-checks", "Checks"),
     ("circuit-part", "The circuit"),
     ("oil-part", "Oil, day of work, lift"),
+    ("typed-part", "Typed figures"),
     ("arrives-part", "What arrives"),
     ("rest-questions", "Questions, remarks, sources"),
     ("ask", "Ask your dealer"),
@@ -230,6 +233,8 @@ fn Circuit(
     let drawn = Signal::derive(move || words().circuit_is_drawn(last).to_owned());
     let arrives = Signal::derive(move || about.tell(|sheet| sheet.arrives_at_work()));
     let any = setting.with_value(|setting| setting.look(Stage::AsItIs, |_| ()).is_some());
+    let own = about.pair.with_value(|(machine, _)| app().plate(machine.id.as_str()));
+    let own = own.filter(|_| about.pairing.with_untracked(|pairing| pairing.verdict != Verdict::CannotSay));
     view! {
         <Fold id="circuit-part" name="The circuit" summary=drawn>
             <CircuitDrawing pairing=stored setting stage/>
@@ -248,6 +253,7 @@ fn Circuit(
                 <LiftDrawing setting stage/>
             </Fold>
         })}
+        {own.map(|plate| view! { <typed::Typed plate about/> })}
         {move || (!arrives.get().is_empty()).then(|| view! {
             <Fold id="arrives-part" name="What arrives, by oil and load" summary=arrives>
                 <Arrivals about setting stage/>

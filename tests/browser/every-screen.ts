@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
-import { expect, open } from './helpers';
+import { expect, open, unfold } from './helpers';
 
 /** A screen of the app in one of its states, and the way there. */
 export interface Screen {
@@ -62,7 +62,10 @@ export const screens: Screen[] = [
     await page.locator('.fold.change > summary').last().click();
     await page.locator('.fold.change .number').last().click();
   }) },
-  { name: 'side-by-side-reasoning', show: at('#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15', (page) => page.locator('.compare tbody .number').first().click()) },
+  { name: 'side-by-side-reasoning', show: at('#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15', async (page) => {
+    await unfold(page, 'All rows as a table');
+    await page.locator('.compare tbody .number').first().click();
+  }) },
   { name: 'side-by-side', show: at('#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15') },
   { name: 'side-by-side-machines', show: at('#/compare/quern-q27/thistlecut-r60/quern-q56/thistlecut-r60') },
   { name: 'own', show: at('#/own') },

@@ -94,9 +94,10 @@ export async function fewAttachments(page: Page) {
   });
 }
 
-/** Unfolds a part of a sheet by its name. */
+/** Unfolds a part of a sheet by its name; one that is open stays open. */
 export async function unfold(sheet: Page | Locator, name: string) {
-  await sheet.locator('details.fold > summary').filter({ hasText: name }).first().click();
+  const fold = sheet.locator('details.fold').filter({ has: sheet.locator(':scope > summary', { hasText: name }) }).first();
+  if ((await fold.getAttribute('open')) === null) await fold.locator(':scope > summary').click();
 }
 
 /** Opens the start screen and waits for the machines. */

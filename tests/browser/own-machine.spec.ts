@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { expect, fewAttachments, fitsScreen, onPlate, open, picture, test } from './helpers';
+import { expect, fewAttachments, fitsScreen, onPlate, open, picture, test, unfold } from './helpers';
 
 /** A fresh plate of a class. */
 async function plate(page, kind: RegExp = /^mini excavator/i) {
@@ -286,4 +286,16 @@ test('invariant: on a sheet that cannot say yet the figure is typed right there,
   expect(new Set(asked).size).toBe(3);
   const kept = await page.evaluate(() => JSON.parse(localStorage.getItem('pairwright.machine.a1')!).machine.figures);
   expect(kept).toMatchObject({ 'fed-from': 'valve', 'other-tool': 'no', 'pump-pressure': '250 bar' });
+});
+
+test('how far a typed figure may be off stands on the sheet, worked out when it is opened', async ({ page }) => {
+  await fewAttachments(page);
+  await open(page, '#/own/like/quern-q27');
+  await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
+  await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();
+  await unfold(page, 'How far a typed figure may be off');
+  const part = page.locator('#typed-part');
+  await expect(part.getByRole('status')).toHaveAttribute('aria-busy', 'false', { timeout: 40_000 });
+  await expect(part).toContainText(/Operating mass\s*holds from .* kg/);
+  await expect(part).toContainText('holds, also when it is well off');
 });

@@ -5,9 +5,11 @@
 //! the plate.
 
 mod ask;
+mod holds;
 mod like;
 
 pub use ask::{Question, asked, figures, nearest, questions};
+pub use holds::Holds;
 
 use super::envelope::Envelope;
 pub use super::figure::{Answer, BY_PINS, Figure};

@@ -2,7 +2,7 @@
 
 use super::{Words, counted};
 use quantity::{Amount, Dimension, Kind, Length, Mass, Named, Stated, Unit, UnitSystem};
-use record::plate::{Answer, Figure, Plate};
+use record::plate::{Answer, Figure, Holds, Plate};
 use table::{CarrierClass, Mounting};
 
 impl Words<'_> {
@@ -77,6 +77,22 @@ impl Words<'_> {
                 plate.taken_from
             )
         })
+    }
+
+    /// How far a typed figure may be off before the answer changes.
+    pub fn holds(&self, holds: &Holds) -> String {
+        let range = match (holds.from, holds.to) {
+            (None, None) => return "holds, also when it is well off".to_owned(),
+            (Some(from), None) => format!("holds from {} on", self.at_least(from)),
+            (None, Some(to)) => format!("holds up to {}", self.at_most(to)),
+            (Some(from), Some(to)) => format!("holds from {} to {}", self.at_least(from), self.at_most(to)),
+        };
+        if holds.again { format!("{range}: that is within what it was read with, so read it again") } else { range }
+    }
+
+    /// How far the weighing of typed figures has come.
+    pub fn weighing(&self, done: usize, of: usize) -> String {
+        format!("Trying how far each of {} may be off … {done} done", counted(of, "figure", "figures"))
     }
 
     /// What becomes of a figure that is typed where the machine is one of a table.
@@ -366,6 +382,27 @@ mod tests {
             shown.dedup();
             assert_eq!(shown.len(), answers.len(), "{figure:?}");
         }
+    }
+
+    #[test]
+    fn a_typed_figure_says_from_where_to_where_it_holds() {
+        let mass = |kilograms| Some(Amount::of(Mass::from_si(kilograms)));
+        let holds = |from, to, again| METRIC.holds(&Holds { figure: Figure::OperatingMass, from, to, again });
+        assert_eq!(holds(mass(1907.3), None, false), "holds from 1910 kg on");
+        assert_eq!(
+            holds(None, mass(2450.0), true),
+            "holds up to 2450 kg: that is within what it was read with, so read it again"
+        );
+        assert_eq!(holds(mass(1907.3), mass(2450.0), false), "holds from 1910 kg to 2450 kg");
+        assert_eq!(holds(None, None, false), "holds, also when it is well off");
+    }
+
+    #[test]
+    fn a_machine_without_a_name_is_called_by_its_class_and_mass() {
+        let name = |words: &Words, mass| words.own_name(CarrierClass::MidiExcavator, mass);
+        assert_eq!(name(&METRIC, None), "My excavator");
+        assert_eq!(name(&METRIC, Some(Mass::from_si(8100.0))), "8.1 t excavator");
+        assert_eq!(name(&US, Some(Mass::from_si(8100.0))), "17\u{202f}900 lb excavator");
     }
 
     /// What a form proposes to type, its own grammar reads.
