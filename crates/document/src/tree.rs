@@ -52,6 +52,10 @@ names! {
         Met = "met",
         /// A part of a sheet, folded.
         Part = "of-sheet",
+        /// A fault that may be behind the readings, folded.
+        Suspect = "suspect",
+        /// A dangerous one: stop first.
+        Stop = "stop",
         /// More of the same, folded.
         More = "more",
     }

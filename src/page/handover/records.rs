@@ -16,7 +16,7 @@ use table::{Carrier, Head};
 /// When a record was made, which machine it was and who did it, as far as it says.
 fn told(record: &HandOver) -> String {
     let day = record.entry(Entry::Day);
-    let day = if day.is_empty() { time::shown(&record.changed) } else { day.to_owned() };
+    let day = if day.is_empty() { time::shown(&record.changed) } else { time::day(day) };
     let rest = [Entry::Serial, Entry::By].map(|entry| record.entry(entry)).into_iter().filter(|text| !text.is_empty());
     std::iter::once(day.as_str()).chain(rest).collect::<Vec<_>>().join(" · ")
 }

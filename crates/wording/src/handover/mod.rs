@@ -4,10 +4,14 @@ mod faults;
 mod paper;
 #[cfg(test)]
 mod tests;
+mod walk;
+
+pub use walk::Row;
 
 use super::{Words, capital, counted};
 use handover::{FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
 use quantity::{Amount, Kind, Unit, UnitSystem};
+use record::HandOver;
 use record::handover::{Entry, InstrumentKind, MOST_OFF};
 use workshop::Found;
 
@@ -166,6 +170,12 @@ impl Words<'_> {
             Entry::To => "Handed over to",
             Entry::Note => "Remarks",
         }
+    }
+
+    /// What stands for an entry, a day as its reader writes it.
+    pub fn entry_told(&self, record: &HandOver, entry: Entry) -> String {
+        let text = record.entry(entry);
+        if entry == Entry::Day { self.numbers.day(text) } else { text.to_owned() }
     }
 
     /// What instruments may be off.
