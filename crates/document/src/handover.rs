@@ -1,8 +1,9 @@
-//! What a hand-over tells where nothing is typed: what is to be heard before a group of readings, and what may be wrong.
+//! What a hand-over tells where nothing is typed: what is to be heard before a group of readings, what a reading should be, and
+//! what may be wrong.
 
-use super::tree::{Block, Fold, Look};
-use handover::{Diagnosis, Finding, Measurement, NAMED, Next, Sign, Step, Suspect, first_start_before};
-use quantity::Named;
+use super::tree::{Block, Fact, Fold, Look};
+use handover::{Diagnosis, Finding, Measurement, NAMED, Next, Planned, Sign, Step, Suspect, first_start_before};
+use quantity::{Amount, Named};
 use wording::Words;
 use workshop::FirstStep;
 
@@ -22,6 +23,17 @@ pub fn before(words: &Words, step: Step, first_start: &[FirstStep]) -> Vec<Block
         blocks.push(Block::Fold(Fold::new(format!("first-start-{}", step.name()), Look::Part, name, vec![list])));
     }
     blocks
+}
+
+/// What is read: where and how, the drawn dial with its needle where something was read, what is expected and what limits it.
+pub fn reading(words: &Words, planned: &Planned, read: Option<Amount>) -> Vec<Block> {
+    let Planned { what, reading, gauge, .. } = planned;
+    let dial = drawing::gauge(reading, gauge.as_ref(), read, words);
+    let picture = dial.map(|dial| Block::Picture { picture: dial.picture, said: words.dial_of(*what) });
+    let bounds = [("Expected", words.expected_of(reading)), ("Limit", words.limit_of_reading(reading))];
+    let facts = bounds.into_iter().filter_map(|(name, says)| Some(Fact::new(name, [says?]))).collect();
+    let where_to = Block::says(Look::Where, words.measurement_place(planned));
+    std::iter::once(where_to).chain(picture).chain([Block::Facts { look: Look::Bounds, facts }]).collect()
 }
 
 /// What may be wrong, the likeliest first, but what is dangerous before all; each unfolds to what speaks for and against it. `off` says
@@ -56,25 +68,26 @@ pub fn behind(words: &Words, diagnosis: Option<&Diagnosis>, what: Measurement) -
     ]
 }
 
-/// A suspect as a fold. What to do next stands in its line where that is `told`, else in it.
+/// A suspect as a fold. What to do stands in its line where that is `told`, else in it: what to look at where it is dangerous, as nobody
+/// reads on then; else what to do next.
 fn suspect(words: &Words, suspect: &Suspect, explained: bool, off: bool, whose: &str, told: bool) -> Block {
     let stop = suspect.stop && off;
     let name = words.fault_name(suspect.fault);
     let name = if stop { format!("Stop. {name}") } else { name.to_owned() };
-    let next = words.next_step(suspect.next);
-    let mut inside: Vec<Block> =
-        words.suspicion(suspect, explained).map(|said| Block::says(Look::Quiet, said)).into_iter().collect();
-    inside.extend((!told).then(|| Block::says(Look::Plain, next.clone())));
+    let mut to_do = vec![words.next_step(suspect.next)];
     if suspect.next != (Next::Look { at: suspect.look }) {
-        inside.push(Block::says(Look::Plain, words.look_at(suspect.look)));
+        to_do.insert(usize::from(!stop), words.look_at(suspect.look).to_owned());
     }
+    let summary = if told { to_do.remove(0) } else { String::new() };
+    let suspicion = words.suspicion(suspect, explained).map(|said| Block::says(Look::Quiet, said));
+    let mut inside: Vec<Block> = suspicion.into_iter().collect();
+    inside.extend(to_do.into_iter().map(|text| Block::says(Look::Plain, text)));
     for (name, signs) in [("For it", &suspect.speaks_for), ("Against it", &suspect.speaks_against)] {
         inside.extend(signs_of(words, name, signs));
     }
     inside.extend(words.alike(suspect).map(|text| Block::says(Look::Plain, text)));
     let look = if stop { Look::Stop } else { Look::Suspect };
-    let fold = Fold::new(format!("{whose}-{}", suspect.fault.name()), look, name, inside);
-    Block::Fold(Fold { summary: if told { next } else { String::new() }, ..fold })
+    Block::Fold(Fold { summary, ..Fold::new(format!("{whose}-{}", suspect.fault.name()), look, name, inside) })
 }
 
 fn signs_of(words: &Words, name: &str, signs: &[Sign]) -> Vec<Block> {

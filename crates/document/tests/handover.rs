@@ -1,9 +1,9 @@
 //! What a hand-over tells as documents: the first start and the cautions before the readings, and what may be wrong.
 
-use document::handover::{before, behind, suspects};
+use document::handover::{before, behind, reading, suspects};
 use document::{Block, Fold, text};
 use fit::{Conditions, pair};
-use handover::{Circumstances, Measurement, Read, Signatures, Step};
+use handover::{Circumstances, Measurement, Read, Signatures, Step, plan};
 use quantity::{Amount, Kind, Named, Pressure, UnitSystem, VolumeRate};
 use wording::{PlainNumbers, Words};
 use workshop::Sheets;
@@ -58,7 +58,8 @@ fn what_may_be_wrong_stands_under_the_reading_that_shows_it() {
     let here = behind(&WORDS, Some(&found), Measurement::CaseWorking);
     let first = folds(&here)[0];
     assert_eq!(first.name, "Stop. Case drain pinched or not open");
-    assert!(first.summary.contains("Engine off, pressure out") || text(&here).contains("Engine off, pressure out"));
+    // Nobody is sent to read on: what is told first is to stop.
+    assert!(first.summary.starts_with("Stop. Engine off, pressure out"), "{}", first.summary);
     let all = suspects(&WORDS, Some(&found), true);
     assert!(text(&all).contains("For it\n"), "{}", text(&all));
     let ids: Vec<_> = folds(&here).into_iter().chain(folds(&all)).map(|fold| fold.id.clone()).collect();
@@ -78,4 +79,20 @@ fn where_nothing_is_suspected_nothing_stands_under_a_reading() {
     });
     assert_eq!(behind(&WORDS, Some(&found), Measurement::FlowFree), []);
     assert!(text(&suspects(&WORDS, Some(&found), false)).contains("Too little is read"));
+}
+
+#[test]
+fn a_reading_says_where_what_is_expected_and_what_limits_it() {
+    let planned =
+        case(|pairing, carrier, head, conditions| plan(pairing, carrier, head, conditions, &Circumstances::default()));
+    for planned in &planned {
+        let told = text(&reading(&WORDS, planned, None));
+        assert!(told.starts_with(&WORDS.measurement_place(planned)), "{told}");
+        assert_eq!(told.contains("Limit: "), planned.reading.stop.is_some() || planned.reading.not_below.is_some());
+    }
+    let of = |what| planned.iter().find(|planned| planned.what == what).expect("planned");
+    let case_pressure = text(&reading(&WORDS, of(Measurement::CaseWorking), None));
+    assert!(case_pressure.contains("Limit: at most 2.4 bar"), "{case_pressure}");
+    let flow = text(&reading(&WORDS, of(Measurement::FlowWorking), None));
+    assert!(flow.contains("[Dial: flow, loaded as at work]\nExpected: 61 to 67 L/min"), "{flow}");
 }

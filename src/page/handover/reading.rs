@@ -1,11 +1,10 @@
-//! One reading: what and where, what is expected and allowed, the drawn dial, a field to type in, and at once how it lies.
+//! One reading: what is told of it, a field to type it in, and at once how it lies.
 
 use super::desk::{Desk, HERE};
 use super::station::{Here, WalkOn};
 use crate::page::document::Plain;
-use crate::page::drawings::svg;
-use drawing;
-use handover::{Item, Measurement, Planned, Station};
+use document::handover::{behind, reading};
+use handover::{Item, Measurement, Station};
 use leptos::html::Input;
 use leptos::prelude::*;
 use quantity::text::TextFault;
@@ -32,20 +31,10 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
     });
     let is = move |judgement: Judged| judged.get() == Some(judgement);
     let off = move || judged.get().is_some_and(|judged| judged != Judged::Inside);
-    let of_plan = move |tell: fn(&wording::Words, &Planned) -> Option<String>| {
-        move || planned.with(|planned| planned.as_ref().and_then(|planned| tell(&words(), planned)))
-    };
-    let expected = of_plan(|words, planned| words.expected_of(&planned.reading));
-    let limit = of_plan(|words, planned| words.limit_of_reading(&planned.reading));
-    let dial = move || {
+    let told = Signal::derive(move || {
         let read = read.get().ok().flatten();
-        planned.with(|planned| {
-            let Planned { reading, gauge, .. } = planned.as_ref()?;
-            let words = words();
-            let dial = drawing::gauge(reading, gauge.as_ref(), read, &words)?;
-            Some(view! { <div class="drawing">{svg(dial.picture, "dial", words.dial_of(what))}</div> })
-        })
-    };
+        planned.with(|planned| planned.as_ref().map(|planned| reading(&words(), planned, read)).unwrap_or_default())
+    });
     let said = move || match read.get() {
         Err(_) if !meant.with(Vec::is_empty) => words().thousands_or_decimal().to_owned(),
         Err(fault) => words().reading_fault(what, &fault),
@@ -56,11 +45,11 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
         Ok(Some(read)) => planned
             .with(|planned| planned.as_ref().map(|planned| words().judged(&planned.reading, read)).unwrap_or_default()),
     };
-    let behind = Signal::derive(move || {
+    let wrong = Signal::derive(move || {
         if !off() {
             return Vec::new();
         }
-        desk.diagnosis.with(|found| document::handover::behind(&words(), found.as_ref(), what))
+        desk.diagnosis.with(|found| behind(&words(), found.as_ref(), what))
     });
     let again = move || {
         if let Some(input) = input.get_untracked() {
@@ -78,12 +67,7 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
             class:off=move || off() && !is(Judged::Beyond) class:beyond=move || is(Judged::Beyond) class:wrong=move || read.with(Result::is_err)>
             <Here desk item/>
             <h2 id=HERE tabindex="-1"><label for="read">{move || words().measurement(what)}</label></h2>
-            <p class="where" id="read-where">{of_plan(|words, planned| Some(words.measurement_place(planned)))}</p>
-            {dial}
-            <dl class="bounds">
-                {move || expected().map(|text| view! { <div><dt>"Expected"</dt><dd>{text}</dd></div> })}
-                {move || limit().map(|text| view! { <div><dt>"Limit"</dt><dd>{text}</dd></div> })}
-            </dl>
+            <div class="told" id="read-where"><Plain blocks=told/></div>
             <div class="answer">
                 <p class="judged" id="read-said" role="status">{said}</p>
                 <p class="read-as" role="status">{move || desk.record.with(|record| record.read_as(what)).map(|(value, unit)| {
@@ -101,7 +85,7 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
                         on:input=move |event| write(event_target_value(&event)) on:keydown=keys/>
                     <span class="unit" aria-hidden="true">{move || words().unit(Unit::shown(what.dimension(), desk.app.units.get()))}</span>
                 </span>
-                <div class="behind"><Plain blocks=behind/></div>
+                <div class="behind"><Plain blocks=wrong/></div>
                 <WalkOn desk item stopped=Signal::derive(move || is(Judged::Beyond)) again/>
             </div>
         </section>

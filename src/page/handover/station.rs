@@ -151,14 +151,18 @@ fn Trial(desk: Desk, check: FunctionCheck) -> impl IntoView {
     }
 }
 
-/// Who stands for it.
+/// Who stands for it, and the way back to what is still to be read or tried.
 #[component]
 fn End(desk: Desk) -> impl IntoView {
+    let open = move || desk.walk.with(|walk| walk.next(None).is_some());
     view! {
         <section class="station end" aria-labelledby=HERE>
             <h2 id=HERE tabindex="-1">{move || desk.app.words().who_stands_for_it()}</h2>
             <p class="quiet">{move || desk.app.words().about_entries()}</p>
             <Entries desk which=&[Entry::By, Entry::Day, Entry::To, Entry::Note]/>
+            {move || open().then(|| view! {
+                <p class="actions no-print"><button type="button" on:click=move |_| desk.next(Station::End)>"Go on with what is open"</button></p>
+            })}
         </section>
     }
 }
