@@ -15,6 +15,9 @@ use record::HandOver;
 /// The id of the heading of where one stands.
 pub const HERE: &str = "station";
 
+/// The id of the heading of the list of all.
+pub const ALL: &str = "all-items";
+
 /// What the screen works on.
 #[derive(Clone, Copy)]
 pub struct Desk {

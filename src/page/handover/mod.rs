@@ -18,4 +18,4 @@ mod station;
 
 pub use paper::Paper;
 pub use records::{OfComparison, OfPairing, OfSaved, may_begin};
-pub use sheet::{Begin, Kept};
+pub use sheet::HandOverOf;

@@ -38,10 +38,7 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
     let said = move || match read.get() {
         Err(_) if !meant.with(Vec::is_empty) => words().thousands_or_decimal().to_owned(),
         Err(fault) => words().reading_fault(what, &fault),
-        Ok(None) => desk
-            .standing
-            .with(|standing| words().left_out_all_the_same(standing, item).map(str::to_owned))
-            .unwrap_or_else(|| words().not_read().to_owned()),
+        Ok(None) => desk.standing.with(|standing| words().not_read(standing, item)).to_owned(),
         Ok(Some(read)) => planned
             .with(|planned| planned.as_ref().map(|planned| words().judged(&planned.reading, read)).unwrap_or_default()),
     };

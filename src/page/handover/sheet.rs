@@ -1,7 +1,7 @@
 //! The screen of a hand-over: where one stands, and beside it or in its place how it stands, the list of all, what may be wrong, and what
 //! is done with the record.
 
-use super::desk::{Desk, keep, says_the_same};
+use super::desk::{ALL, Desk, keep, says_the_same};
 use super::job::Job;
 use super::{lessons, station};
 use crate::page::document::Plain;
@@ -24,19 +24,11 @@ use record::{HandOver, Made};
 use std::sync::Arc;
 use table::{Carrier, Head};
 
-/// A fresh record. It is kept as soon as something is typed.
+/// A fresh record, which is kept as soon as something is typed, or one that is kept.
 #[component]
-pub fn Begin(carrier: String, head: String) -> impl IntoView {
-    of_pairing(carrier, head, "Hand-over", |loaded, machine, attachment| {
-        view! { <Sheet loaded machine attachment id=None/> }.into_any()
-    })
-}
-
-/// A record that is kept.
-#[component]
-pub fn Kept(carrier: String, head: String, id: String) -> impl IntoView {
+pub fn HandOverOf(carrier: String, head: String, id: Option<String>) -> impl IntoView {
     of_pairing(carrier, head, "Hand-over", move |loaded, machine, attachment| {
-        view! { <Sheet loaded machine attachment id=Some(id.clone())/> }.into_any()
+        view! { <Sheet loaded machine attachment id=id.clone()/> }.into_any()
     })
 }
 
@@ -183,8 +175,8 @@ fn All(desk: Desk) -> impl IntoView {
         desk.diagnosis.with(|found| suspects(&words(), found.as_ref(), off))
     });
     view! {
-        <section class="all" aria-labelledby="all-items">
-            <h2 id="all-items" tabindex="-1">{move || desk.walk.with(|walk| words().all_items(walk))}</h2>
+        <section class="all" aria-labelledby=ALL>
+            <h2 id=ALL tabindex="-1">{move || desk.walk.with(|walk| words().all_items(walk))}</h2>
             {Step::ALL.iter().copied().map(group).collect_view()}
             <h3><button type="button" class="quiet" on:click=move |_| desk.go(None)>{move || words().who_stands_for_it()}</button></h3>
         </section>

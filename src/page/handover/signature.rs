@@ -51,7 +51,7 @@ pub fn Sign(
         if let (true, Some(point)) = (event.buttons() > 0, point(&event)) {
             strokes.update(|strokes| {
                 if let Some(stroke) = strokes.last_mut() {
-                    stroke.push(point)
+                    stroke.push(point);
                 }
             });
         }
@@ -59,9 +59,9 @@ pub fn Sign(
     let up = move |_| {
         strokes.with_untracked(|strokes| {
             if !strokes.is_empty() {
-                keep(strokes)
+                keep(strokes);
             }
-        })
+        });
     };
     let again = move |_| {
         strokes.set(Vec::new());
@@ -73,7 +73,8 @@ pub fn Sign(
         if now.is_empty() { kept.filter(|_| as_it_stands() == Some(true)).unwrap_or_default() } else { now }
     };
     view! {
-        <div class="sign-here">
+        <section class="sign-here">
+            <h2>{move || app.words().signature()}</h2>
             <p role="status" class="no-print">{move || app.words().about_signature(may_be_signed.get(), as_it_stands())}</p>
             <div class="signature" node_ref=field on:pointerdown=down on:pointermove=moved on:pointerup=up>
                 <svg viewBox=format!("0 0 {WIDE} {HIGH}") role="img" aria-label="Signature"><path d=drawn/></svg>
@@ -81,6 +82,6 @@ pub fn Sign(
             <p class="actions no-print">
                 <button type="button" disabled=move || drawn().is_empty() on:click=again>"Clear"</button>
             </p>
-        </div>
+        </section>
     }
 }

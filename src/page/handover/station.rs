@@ -1,6 +1,6 @@
 //! Where one stands on the walk of a hand-over: the bar while it is stopped, how far it is, and what is heard, tried and signed there.
 
-use super::desk::{Desk, HERE};
+use super::desk::{ALL, Desk, HERE, focus};
 use super::entries::{Entries, InstrumentsUsed};
 use super::job::Job;
 use super::reading::Reading;
@@ -25,13 +25,16 @@ pub fn Stations(desk: Desk) -> impl IntoView {
         })
     };
     let list = move |_| {
-        desk.listing.set(true);
+        let listing = !desk.listing.get_untracked();
+        desk.listing.set(listing);
         desk.app.host.to_top();
-        super::desk::focus("all-items");
+        focus(if listing { ALL } else { HERE });
     };
+    let way =
+        move || if desk.listing.get() { "Back".to_owned() } else { desk.walk.with(|walk| words().all_items(walk)) };
     view! {
         <div class="top no-print">
-            <button type="button" class="quiet" on:click=list>{move || desk.walk.with(|walk| words().all_items(walk))}</button>
+            <button type="button" class="quiet" on:click=list>{way}</button>
             <UnitSwitch/>
         </div>
         <div class="stop" role="status">{move || stopped().map(|(what, why)| view! {
@@ -143,7 +146,7 @@ fn Trial(desk: Desk, check: FunctionCheck) -> impl IntoView {
             <h2 id=HERE tabindex="-1">{move || words().function_check(check)}</h2>
             <p class="where">{move || words().function_place(check)}</p>
             <div class="answer">
-                <p class="judged" role="status">{move || desk.standing.with(|standing| words().left_out_all_the_same(standing, item))}</p>
+                <p class="judged" role="status">{move || desk.standing.with(|standing| words().not_read(standing, item))}</p>
                 <div class="yes-no" role="group" aria-labelledby=HERE>{button(true, "Yes")}{button(false, "No")}</div>
                 <WalkOn desk item stopped=Signal::derive(|| false) again=|| ()/>
             </div>

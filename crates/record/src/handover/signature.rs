@@ -11,6 +11,8 @@ pub const HIGH: u16 = 200;
 const LONGEST: usize = 8_000;
 /// From which distance on a point of a stroke is kept.
 const STEP: u16 = 3;
+/// How often that is doubled for a path that is too long.
+const COARSEST: u32 = 7;
 
 /// A point of a stroke.
 pub type Point = (u16, u16);
@@ -27,8 +29,13 @@ pub struct Signature {
 impl Signature {
     /// The signature of some strokes under what has this mark; none where nothing was drawn.
     pub fn of_strokes(strokes: &[Vec<Point>], of: String) -> Option<Self> {
-        // What is too long is drawn with fewer points, not cut.
-        let path = (0..).map(|coarse| path(strokes, STEP << coarse)).find(|path| path.len() <= LONGEST)?;
+        // What is too long is drawn with fewer points; what still is, as some hundred taps are, ends with the last stroke that fits.
+        let coarser = |times: u32| Some(path(strokes, STEP << times)).filter(|path| path.len() <= LONGEST);
+        let path = (0..COARSEST).find_map(coarser).unwrap_or_else(|| {
+            let all = path(strokes, STEP << COARSEST);
+            let end = if all.len() > LONGEST { all[..LONGEST].rfind('M').unwrap_or(0) } else { all.len() };
+            all[..end].to_owned()
+        });
         (!path.is_empty()).then_some(Self { path, of })
     }
 
@@ -101,6 +108,16 @@ mod tests {
     }
 
     #[test]
+    fn what_is_too_long_is_drawn_with_fewer_points_or_ends_with_a_stroke() {
+        let stroke: Vec<Point> = (0..5_000_u16).map(|at| (at * 7 % WIDE, at * 11 % HIGH)).collect();
+        let one = Signature::of_strokes(&[stroke], "m".to_owned()).expect("a signature");
+        assert!(one.path.len() <= LONGEST && one.path.len() > 100, "{}", one.path.len());
+        let taps: Vec<_> = (0..2_000_u16).map(|at| vec![(at % WIDE, at % HIGH)]).collect();
+        let many = Signature::of_strokes(&taps, "m".to_owned()).expect("a signature");
+        assert!(is_sound(&many.path) && many.path.len() > LONGEST / 2, "{}", many.path);
+    }
+
+    #[test]
     fn what_is_no_path_of_ours_is_no_signature() {
         for text in [
             "",
@@ -131,7 +148,7 @@ mod tests {
     proptest! {
         #[test]
         fn whatever_is_drawn_is_bounded_and_reads_back(
-            strokes in prop::collection::vec(prop::collection::vec((0..2000_u16, 0..2000_u16), 0..600), 0..12)
+            strokes in prop::collection::vec(prop::collection::vec((0..2000_u16, 0..2000_u16), 0..300), 0..40)
         ) {
             if let Some(signature) = Signature::of_strokes(&strokes, "0123456789abcdef".to_owned()) {
                 prop_assert!(is_sound(&signature.path), "{}", signature.path);

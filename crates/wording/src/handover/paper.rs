@@ -92,7 +92,8 @@ impl Words<'_> {
                 Item::Reading(_) => {
                     let value = if row.read.is_empty() { "not read" } else { &row.read };
                     let judged = if row.read.is_empty() { "" } else { &row.result };
-                    let said: Vec<_> = [&row.limit, judged].into_iter().filter(|text| !text.is_empty()).collect();
+                    let limit = if row.limit.is_empty() { String::new() } else { format!("Limit: {}", row.limit) };
+                    let said: Vec<_> = [limit.as_str(), judged].into_iter().filter(|text| !text.is_empty()).collect();
                     let value = if progress == Progress::NotApplicable { NOT_APPLICABLE } else { value };
                     read.push(Line::with(row.name, capital(&said.join("; ")), value));
                 }

@@ -96,11 +96,6 @@ impl Words<'_> {
         format!("Read: {}{said}", self.typed(read))
     }
 
-    /// That nothing was read yet.
-    pub fn not_read(&self) -> &'static str {
-        "Not read yet"
-    }
-
     /// That a figure cannot be read, and how to fix it.
     pub fn reading_fault(&self, what: Measurement, fault: &TextFault) -> String {
         format!("Not read yet. To fix it: {}.", self.text_fault(what.dimension(), fault).1)
@@ -111,15 +106,21 @@ impl Words<'_> {
         "A comma or a space means thousands to one reader and a decimal to another. Did you mean"
     }
 
-    /// That what was said not to be applicable keeps the hand-over open; nothing where it may be left out.
-    pub fn left_out_all_the_same(&self, standing: &Standing, item: Item) -> Option<&'static str> {
-        let kept_open = standing.not_applicable.contains(&item) && standing.open.contains(&item);
-        kept_open.then_some(match item {
-            Item::Reading(_) => "Not applicable, so it is not proven: what has a limit counts only when it is read.",
-            Item::Function(_) => {
+    /// What is said of an item that was not read or tried: that it is not applicable, and that this keeps the hand-over open where it
+    /// may not be left out.
+    pub fn not_read(&self, standing: &Standing, item: Item) -> &'static str {
+        match (standing.not_applicable.contains(&item), standing.open.contains(&item), item) {
+            (true, true, Item::Reading(_)) => {
+                "Not applicable, so it is not proven: what has a limit counts only when it is read."
+            }
+            (true, true, Item::Function(_)) => {
                 "Not applicable, so it is not proven: what can hurt somebody counts only when it is tried."
             }
-        })
+            (true, false, _) => "Not applicable on this machine.",
+            (false, _, Item::Reading(_)) => "Not read yet.",
+            (false, true, Item::Function(_)) => "Not tried yet.",
+            (false, false, Item::Function(_)) => "",
+        }
     }
 
     /// Why a hand-over is stopped: what to do, and what shows it; none where it is not.
@@ -236,6 +237,11 @@ impl Words<'_> {
         } else {
             "Not kept as it stands here: download it, or make room and type on."
         }
+    }
+
+    /// The heading over the customer's signature.
+    pub fn signature(&self) -> &'static str {
+        "Signature of who took it over"
     }
 
     /// What the customer's signature stands for, or why he is not asked for one.
