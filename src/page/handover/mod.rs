@@ -15,6 +15,7 @@ mod records;
 mod sheet;
 mod signature;
 mod station;
+mod walk_on;
 
 pub use paper::Paper;
 pub use records::{OfComparison, OfPairing, OfSaved, may_begin};

@@ -1,7 +1,7 @@
 //! One reading: what is told of it, a field to type it in, and at once how it lies.
 
 use super::desk::{Desk, HERE};
-use super::station::{Here, WalkOn};
+use super::walk_on::{Here, WalkOn};
 use crate::page::document::Plain;
 use document::handover::{behind, reading};
 use handover::{Item, Measurement, Station};
