@@ -46,6 +46,10 @@ impl Numbers for IntlNumbers {
         let written = MONEY.with(|formats| written(formats, "always", value, decimals));
         written.unwrap_or_else(|| PlainNumbers.money(value, decimals))
     }
+
+    fn day(&self, iso: &str) -> String {
+        super::time::day(iso)
+    }
 }
 
 fn written(formats: &Formats, grouping: &str, value: f64, decimals: usize) -> Option<String> {

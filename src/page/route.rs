@@ -32,8 +32,8 @@ pub enum Route {
     Paper { carrier: String, head: String, whose: Whose },
     /// A hand-over of one attachment on it: a fresh record, or one that is kept.
     HandOver { carrier: String, head: String, id: Option<String> },
-    /// A record of a hand-over as a paper.
-    HandOverPaper { carrier: String, head: String, id: String },
+    /// A record of a hand-over as a paper: the whole of it, or the page that a customer signs.
+    HandOverPaper { carrier: String, head: String, id: String, whose: Whose },
     /// Several side by side: machine and attachment of each.
     Compare { pairs: Vec<Pair> },
     /// Describe a machine of one's own: choose its class.
@@ -112,9 +112,8 @@ impl Route {
             ["machine", carrier, head] => Self::Sheet { carrier: (*carrier).to_owned(), head: (*head).to_owned() },
             ["machine", carrier, head, HAND_OVER] => Self::hand_over(carrier, head, None),
             ["machine", carrier, head, HAND_OVER, id] => Self::hand_over(carrier, head, Some(id)),
-            ["machine", carrier, head, HAND_OVER, id, "paper"] => {
-                Self::HandOverPaper { carrier: (*carrier).to_owned(), head: (*head).to_owned(), id: (*id).to_owned() }
-            }
+            ["machine", carrier, head, HAND_OVER, id, "paper"] => Self::record(carrier, head, id, Whose::Fitter),
+            ["machine", carrier, head, HAND_OVER, id, "customer"] => Self::record(carrier, head, id, Whose::Customer),
             ["machine", carrier, head, whose] => match Whose::from_name(whose) {
                 Some(whose) => Self::Paper { carrier: (*carrier).to_owned(), head: (*head).to_owned(), whose },
                 None => Self::Unknown,
@@ -167,6 +166,11 @@ impl Route {
     /// A fresh record of a hand-over, or one that is kept.
     pub fn hand_over(carrier: &str, head: &str, id: Option<&str>) -> Self {
         Self::HandOver { carrier: carrier.to_owned(), head: head.to_owned(), id: id.map(str::to_owned) }
+    }
+
+    /// A record of a hand-over as a paper.
+    pub fn record(carrier: &str, head: &str, id: &str, whose: Whose) -> Self {
+        Self::HandOverPaper { carrier: carrier.to_owned(), head: head.to_owned(), id: id.to_owned(), whose }
     }
 
     /// Several side by side.
@@ -239,7 +243,10 @@ impl Route {
                 let id = id.as_ref().map(|id| format!("/{id}")).unwrap_or_default();
                 format!("#/machine/{carrier}/{head}/{HAND_OVER}{id}")
             }
-            Self::HandOverPaper { carrier, head, id } => format!("#/machine/{carrier}/{head}/{HAND_OVER}/{id}/paper"),
+            Self::HandOverPaper { carrier, head, id, whose } => {
+                let whose = if *whose == Whose::Fitter { "paper" } else { "customer" };
+                format!("#/machine/{carrier}/{head}/{HAND_OVER}/{id}/{whose}")
+            }
             Self::Compare { pairs } => {
                 let groups = pairs.chunk_by(|a, b| a.0 == b.0).map(|group| {
                     let heads: Vec<_> = group.iter().map(|(_, head)| head.as_str()).collect();

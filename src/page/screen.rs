@@ -25,9 +25,10 @@ pub fn Screen() -> impl IntoView {
         },
         Route::Sheet { carrier, head } => view! { <sheet::Sheet carrier head/> }.into_any(),
         Route::Paper { carrier, head, whose } => view! { <paper::Paper carrier head whose/> }.into_any(),
-        Route::HandOver { carrier, head, id: None } => view! { <handover::Begin carrier head/> }.into_any(),
-        Route::HandOver { carrier, head, id: Some(id) } => view! { <handover::Kept carrier head id/> }.into_any(),
-        Route::HandOverPaper { carrier, head, id } => view! { <handover::Paper carrier head id/> }.into_any(),
+        Route::HandOver { carrier, head, id } => view! { <handover::HandOverOf carrier head id/> }.into_any(),
+        Route::HandOverPaper { carrier, head, id, whose } => {
+            view! { <handover::Paper carrier head id whose/> }.into_any()
+        }
         Route::Compare { pairs } => view! { <compare::Compare pairs/> }.into_any(),
         Route::Own => view! { <plate::ChooseClass/> }.into_any(),
         Route::NewPlate { class } => view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any(),

@@ -13,17 +13,24 @@ pub fn today() -> String {
     format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
 }
 
-/// A moment as a reader writes it: date and time of day, in his place and way.
+/// A moment as a reader writes it: date and time of day, in his place and way, without the seconds.
 pub fn shown(iso: &str) -> String {
+    formatted(iso, &[("dateStyle", "medium"), ("timeStyle", "short")])
+}
+
+/// A day as a reader writes it, wherever he is.
+pub fn day(iso: &str) -> String {
+    formatted(iso, &[("dateStyle", "medium"), ("timeZone", "UTC")])
+}
+
+fn formatted(iso: &str, how: &[(&str, &str)]) -> String {
     let date = Date::new(&iso.into());
     if date.get_time().is_nan() {
         return iso.to_owned();
     }
-    // Day and minute, without the seconds.
     let options = js_sys::Object::new();
-    for key in ["dateStyle", "timeStyle"] {
-        let _ =
-            js_sys::Reflect::set(&options, &key.into(), &if key == "dateStyle" { "medium" } else { "short" }.into());
+    for (name, value) in how {
+        let _ = js_sys::Reflect::set(&options, &(*name).into(), &(*value).into());
     }
     let format = js_sys::Intl::DateTimeFormat::new(&js_sys::Array::new(), &options).format();
     format

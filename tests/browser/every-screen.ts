@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
-import { expect, open, unfold } from './helpers';
+import { expect, open, toItem, typeReading, unfold } from './helpers';
 
 /** A screen of the app in one of its states, and the way there. */
 export interface Screen {
@@ -10,6 +10,8 @@ export interface Screen {
 
 // An address from a dealer's page, with a table that is not the one in use.
 const STAMPED = '#/machine/quern-q27/thistlecut-r60?from=1/m08f44b07b5901a25~nYard_-u2014._spring~d20261125~ahttps-d-s-sdealer.example-syard.json-u3f.v-u3d.2/e0d2f1b69/c9e57940950f9535';
+
+const HAND_OVER = '#/machine/quern-q56/thistlecut-r90/hand-over';
 
 /** Waits until every circuit of a list is solved. */
 async function solved(page: Page) {
@@ -87,20 +89,43 @@ export const screens: Screen[] = [
   { name: 'snippet', show: at('#/snippet') },
   { name: 'fitters-sheet', show: at('#/machine/quern-q27/thistlecut-r60/fitter') },
   { name: 'customers-sheet', show: at('#/machine/quern-q27/thistlecut-r60/customer') },
-  { name: 'hand-over', show: at('#/machine/quern-q56/thistlecut-r90/hand-over') },
-  { name: 'hand-over-typed', show: async (page) => {
-    await at('#/machine/quern-q56/thistlecut-r90/hand-over')(page);
-    const typed = { 'Oil at the start of the readings': '45', 'Flow, unloaded': '64', 'Flow, loaded as at work': '50', 'Case pressure, at work': '3.1', 'Back pressure, at work': '6,2' };
-    for (const [label, text] of Object.entries(typed)) await page.getByRole('textbox', { name: label, exact: true }).fill(text);
-    await page.getByRole('group', { name: /Is everything tight/ }).getByRole('button', { name: 'Yes' }).click();
+  { name: 'hand-over', show: at(HAND_OVER) },
+  { name: 'hand-over-reading', show: at(HAND_OVER, (page) => toItem(page, 'Flow, loaded as at work, while a function moves')) },
+  { name: 'hand-over-trial', show: at(HAND_OVER, async (page) => {
+    await toItem(page, 'Stop without operator or current');
+    await page.getByRole('button', { name: 'No', exact: true }).click();
+  }) },
+  { name: 'hand-over-caution', show: at(HAND_OVER, async (page) => {
+    await page.getByRole('button', { name: /^All \d+ readings/ }).click();
+    await page.getByRole('button', { name: /^List B/ }).click();
+    await page.getByText(/^First start: \d+ steps/).click();
+  }) },
+  // Off, over a limit and as it should be, with what may be wrong under it and the list of all.
+  { name: 'hand-over-stop', show: at(HAND_OVER, async (page) => {
+    const typed = { 'Oil at the start of the readings': '45', 'Flow, unloaded': '64', 'Flow, loaded as at work': '50', 'Back pressure, at work': '6,2', 'Case pressure, at work': '3.1' };
+    for (const [name, text] of Object.entries(typed)) await typeReading(page, name, text);
+    await expect(page.locator('.behind .fold').first()).toBeVisible({ timeout: 30_000 });
+  }) },
+  { name: 'hand-over-list', show: at(HAND_OVER, async (page) => {
+    for (const [name, text] of Object.entries({ 'Flow, unloaded': '64', 'Case pressure, at work': '3.1' })) await typeReading(page, name, text);
+    await page.getByRole('button', { name: /^All \d+ readings/ }).click();
+    await expect(page.locator('.suspects .fold').first()).toBeVisible({ timeout: 30_000 });
+  }) },
+  { name: 'hand-over-end', show: at(HAND_OVER, async (page) => {
+    await typeReading(page, 'Flow, unloaded', '64');
+    await page.getByRole('button', { name: /^All \d+ readings/ }).click();
+    await page.getByRole('button', { name: 'Who stands for it' }).click();
     await expect(page.getByText('Kept in this browser.')).toBeVisible();
-  } },
-  { name: 'hand-over-paper', show: async (page) => {
-    await at('#/machine/quern-q56/thistlecut-r90/hand-over')(page);
-    await page.getByRole('textbox', { name: 'Flow, unloaded', exact: true }).fill('64');
-    await page.getByRole('link', { name: 'As a paper to sign' }).click();
-    await expect(page.getByRole('heading', { level: 1 })).toContainText('Hand-over record');
-  } },
+  }) },
+  ...[['paper', 'The whole record', 'Hand-over record'], ['customer', "Customer's page, to sign", 'Hand-over']].map(([whose, link, heading]) => ({
+    name: `hand-over-${whose}`, show: async (page: Page) => {
+      await at(HAND_OVER)(page);
+      await typeReading(page, 'Flow, unloaded', '64');
+      await page.getByRole('button', { name: /^All \d+ readings/ }).click();
+      await page.getByRole('link', { name: link }).click();
+      await expect(page.getByRole('heading', { level: 1 })).toContainText(`${heading}: `);
+    },
+  })),
   { name: 'of-another-table', show: async (page) => {
     await open(page, STAMPED);
     await expect(page.getByRole('heading', { level: 1, name: 'Made with another table' })).toBeVisible();

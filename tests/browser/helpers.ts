@@ -100,6 +100,44 @@ export async function unfold(sheet: Page | Locator, name: string) {
   if ((await fold.getAttribute('open')) === null) await fold.locator(':scope > summary').click();
 }
 
+/** Goes to a reading or a trial of a hand-over by its name in the list of all, past what is to be heard before it. */
+export async function toItem(page: Page, name: string) {
+  const row = page.locator('.items').getByRole('button').filter({ has: page.getByText(name, { exact: true }) });
+  await expect(page.locator('#station').or(row).first()).toBeAttached();
+  // On a phone the list stands in the place of what one reads.
+  if (!(await row.isVisible())) await page.getByRole('button', { name: /^All \d+ readings/ }).click();
+  await row.click();
+  if (await page.locator('.station.caution').isVisible()) await page.getByRole('button', { name: 'Next', exact: true }).click();
+  await expect(page.locator('.station:is(.reading, .trial) #station')).toBeFocused();
+}
+
+/** Types a reading of a hand-over. */
+export async function typeReading(page: Page, name: string, text: string) {
+  await toItem(page, name);
+  await page.getByRole('textbox', { name, exact: true }).fill(text);
+}
+
+/** Words that are broken within themselves, where nothing in them says that they may be. */
+export async function brokenWords(page: Page, within: string) {
+  return page.evaluate((within) => {
+    const broken: string[] = [];
+    for (const root of document.querySelectorAll(within)) {
+      const walker = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
+      while (walker.nextNode()) {
+        const node = walker.currentNode as Text;
+        if (!node.parentElement!.checkVisibility()) continue;
+        for (const { 0: word, index } of node.data.matchAll(/[\p{L}\p{N}]+/gu)) {
+          const range = document.createRange();
+          range.setStart(node, index);
+          range.setEnd(node, index + word.length);
+          if (new Set([...range.getClientRects()].map((line) => Math.round(line.top))).size > 1) broken.push(word);
+        }
+      }
+    }
+    return broken;
+  }, within);
+}
+
 /** Opens the start screen and waits for the machines. */
 export async function open(page: Page, fragment = '') {
   await page.goto(`./${fragment}`);

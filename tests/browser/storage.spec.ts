@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { expect, fewAttachments, onPlate, open, picture, test } from './helpers';
+import { expect, fewAttachments, onPlate, open, picture, test, toItem, typeReading } from './helpers';
 
 async function saveTwo(page, name = 'Terrace') {
   await open(page, '#/compare/quern-q27/thistlecut-r60,wrackline-f80');
@@ -305,10 +305,14 @@ test('damage of several kinds at once is told of all', async ({ page }) => {
 test('a hand-over says that it is kept only where it is', async ({ page }) => {
   await open(page, '#/machine/quern-q56/thistlecut-r90/hand-over');
   const flow = page.getByRole('textbox', { name: 'Flow, unloaded', exact: true });
-  await flow.fill('64');
+  const list = page.getByRole('button', { name: /^All \d+ readings/ });
+  await typeReading(page, 'Flow, unloaded', '64');
+  await list.click();
   await expect(page.getByText('Kept in this browser.')).toBeVisible();
+  await toItem(page, 'Flow, unloaded');
   await page.evaluate(() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }; });
   await flow.fill('65');
+  await list.click();
   await expect(page.getByText('Not kept as it stands here')).toBeVisible();
   await expect(page.getByText('Kept in this browser.')).toHaveCount(0);
   const download = page.waitForEvent('download');

@@ -3,6 +3,7 @@
 //! A document is plain data. The page draws any of them with one renderer, the command line writes one as text, and a test reads it
 //! natively, in milliseconds. What is in a document is decided here and worded in `wording`; how it looks is left to the page's style.
 
+pub mod handover;
 mod reasoning;
 pub mod sheet;
 mod text;

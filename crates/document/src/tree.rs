@@ -52,6 +52,14 @@ names! {
         Met = "met",
         /// A part of a sheet, folded.
         Part = "of-sheet",
+        /// Where and how something is read.
+        Where = "where",
+        /// What is expected of a reading, and what limits it.
+        Bounds = "bounds",
+        /// A fault that may be behind the readings, folded.
+        Suspect = "suspect",
+        /// A dangerous one: stop first.
+        Stop = "stop",
         /// More of the same, folded.
         More = "more",
     }

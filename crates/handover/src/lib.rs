@@ -1,7 +1,7 @@
 //! The hand-over: what is to be read on the machine as it goes to work, what should be read, and what is wrong where it is not.
 //!
 //! [`plan`] says what to read and what should be found; how a figure lies to that is said by
-//! [`Reading::judge`](workshop::Reading::judge). Nothing here is a sentence: the words are made in `wording`.
+//! [`Reading::judge`](workshop::Reading::judge); which comes next, by [`Walk`]. Nothing here is a sentence: the words are made in `wording`.
 
 mod act;
 #[cfg(test)]
@@ -30,6 +30,7 @@ mod standing;
 mod step;
 #[cfg(test)]
 mod tests;
+mod walk;
 
 pub use diagnosis::diagnose;
 pub use fault::Fault;
@@ -42,6 +43,7 @@ pub use plan::{NEAR_RELIEF, Planned, WARMED_MINUTES, plan};
 pub use signature::Signatures;
 pub use standing::{Item, Standing, State, is_needed, standing};
 pub use step::Step;
+pub use walk::{Progress, Station, Walk, first_start_before};
 
 #[cfg(test)]
 use reads::Reads;

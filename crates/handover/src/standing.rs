@@ -42,6 +42,10 @@ pub struct Standing {
     pub off: Vec<Item>,
     /// Not read or tried yet.
     pub open: Vec<Item>,
+    /// Not applicable on this machine, as somebody has said; what may not be left out is open all the same.
+    pub not_applicable: Vec<Item>,
+    /// What was read.
+    pub read: Vec<Measurement>,
     /// Whether somebody stands for it.
     pub signed: bool,
 }
@@ -50,6 +54,22 @@ impl Standing {
     /// Whether any reading by itself is not as computed.
     pub fn reads_off(&self) -> bool {
         self.stop.iter().chain(&self.off).any(|item| matches!(item, Item::Reading(_)))
+    }
+
+    /// With what was said not to be applicable on this machine, where nothing was read or tried of it. What has a limit, or can hurt
+    /// somebody, stays open until it is read or tried.
+    #[must_use]
+    pub fn with_not_applicable(mut self, planned: &[Planned], items: Vec<Item>) -> Self {
+        let may_be_left_out = |item: &Item| match item {
+            Item::Function(check) => check.class() != Class::Safety,
+            Item::Reading(what) => planned.iter().filter(|planned| planned.what == *what).all(|planned| {
+                let reading = &planned.reading;
+                reading.not_below.is_none() && reading.not_above.is_none() && reading.stop.is_none()
+            }),
+        };
+        self.open.retain(|item| !items.contains(item) || !may_be_left_out(item));
+        self.not_applicable = items;
+        self
     }
 
     /// In one word. What nothing was asked of is not proven.
@@ -89,7 +109,7 @@ pub fn standing(
     answer: impl Fn(FunctionCheck) -> Option<bool>,
     signed: bool,
 ) -> Standing {
-    let mut standing = Standing { signed, ..Standing::default() };
+    let mut standing = Standing { signed, read: read.iter().map(|read| read.what).collect(), ..Standing::default() };
     for plan in planned {
         let item = Item::Reading(plan.what);
         match read.iter().find(|read| read.what == plan.what) {

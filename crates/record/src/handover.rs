@@ -1,11 +1,15 @@
 //! What was read and tried when a machine was handed over with an attachment: texts as they were typed, each figure with its
 //! unit, kept as one goes. What the figures mean is `pairing::handover`'s.
 
+mod signature;
+
+pub use signature::{HIGH, Signature, WIDE, path};
+
 use super::envelope::Envelope;
 use super::saved::{CarrierThen, TableThen};
-use super::{LONGEST_NOTE, Made, RecordFault, merge, sound_name};
+use super::{LONGEST_NOTE, Made, RecordFault, mark, merge, sound_name};
 use fit::Pairing;
-use handover::{Circumstances, FunctionCheck, Instruments, Measurement, Read};
+use handover::{Circumstances, FunctionCheck, Instruments, Item, Measurement, Read};
 use quantity::text::{TextFault, likely_meant, read_amount, read_figure, with_points};
 use quantity::{Amount, Dimension, Named, Ratio, Unit, UnitSystem, names};
 use serde::{Deserialize, Serialize};
@@ -18,6 +22,8 @@ pub const FORMAT: &str = "pairwright.handover";
 pub const VERSION: u32 = ENVELOPE.version();
 /// The longest text of a figure, in characters.
 const LONGEST_FIGURE: usize = 60;
+/// What stands in the place of a figure or an answer where there is nothing to read or to try.
+pub const NOT_APPLICABLE: &str = "not applicable";
 /// No instrument is off by more than this, in percent; one that is measures nothing.
 pub const MOST_OFF: f64 = 20.0;
 
@@ -76,6 +82,9 @@ pub struct HandOver {
     /// What stands on it.
     #[serde(flatten)]
     pub written: Written,
+    /// The signature of who took the machine over; none where nobody has signed, or on paper only.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "signature::sound")]
+    pub signature: Option<Signature>,
 }
 
 /// What stands on a record, as texts by their names. Names that this build does not know are kept.
@@ -113,6 +122,7 @@ impl HandOver {
             created: now.clone(),
             changed: now,
             written: Written::default(),
+            signature: None,
         }
     }
 
@@ -126,6 +136,7 @@ impl HandOver {
             table: merge::field(&base.table, &mine.table, &theirs.table),
             made: merge::field(&base.made, &mine.made, &theirs.made),
             changed: mine.changed.clone().max(theirs.changed.clone()),
+            signature: merge::field(&base.signature, &mine.signature, &theirs.signature),
             written: Written {
                 entries: of(|written| &written.entries),
                 instruments: of(|written| &written.instruments),
@@ -136,9 +147,43 @@ impl HandOver {
         }
     }
 
-    /// Whether anything stands on it.
+    /// Whether anything stands on it; a day alone, as it is preset, says nothing.
     pub fn is_blank(&self) -> bool {
-        self.written == Written::default()
+        let Written { entries, instruments, readings, functions } = &self.written;
+        let is_day = |name: &String| name == Entry::Day.name();
+        entries.keys().all(is_day) && instruments.is_empty() && readings.is_empty() && functions.is_empty()
+    }
+
+    /// A mark of what a person signs: everything that stands on it, machine and attachment.
+    fn to_sign(&self) -> String {
+        let written = serde_json::to_string(&self.written).unwrap_or_default();
+        mark(&format!("{} {} {} {written}", self.carrier.id, self.head.id, self.created))
+    }
+
+    /// Signs it as it stands; without strokes it is not signed any more.
+    pub fn sign(&mut self, strokes: &[Vec<signature::Point>]) {
+        self.signature = Signature::of_strokes(strokes, self.to_sign());
+    }
+
+    /// Whether it was signed as it stands, or something was written since. None where nobody has signed.
+    pub fn is_signed_as_it_stands(&self) -> Option<bool> {
+        self.signature.as_ref().map(|signature| signature.is_of(&self.to_sign()))
+    }
+
+    /// What was said not to be applicable on this machine.
+    pub fn not_applicable(&self) -> Vec<Item> {
+        let readings = Measurement::ALL.iter().filter(|&&what| self.typed(what) == NOT_APPLICABLE);
+        let functions =
+            FunctionCheck::ALL.iter().filter(|&&check| text_of(&self.written.functions, check) == NOT_APPLICABLE);
+        readings.map(|&what| Item::Reading(what)).chain(functions.map(|&check| Item::Function(check))).collect()
+    }
+
+    /// Says that there is nothing to read or to try.
+    pub fn write_not_applicable(&mut self, item: Item) {
+        match item {
+            Item::Reading(what) => write(&mut self.written.readings, what, NOT_APPLICABLE),
+            Item::Function(check) => write(&mut self.written.functions, check, NOT_APPLICABLE),
+        }
     }
 
     /// Whether it says the same as another one, whatever it is called by its keeper's browser and when that was changed.
@@ -180,13 +225,16 @@ impl HandOver {
         write(&mut self.written.readings, what, if takes { &whole } else { &text });
     }
 
-    /// A reading as an amount; none where nothing was typed.
+    /// A reading as an amount; none where nothing was typed, or there is nothing to read.
     ///
     /// # Errors
     /// [`TextFault`] of a text that is no figure of it.
     pub fn amount(&self, what: Measurement) -> Result<Option<Amount>, TextFault> {
         let typed = self.typed(what);
-        if typed.is_empty() { Ok(None) } else { read_amount(&with_points(typed), what.dimension()).map(Some) }
+        if typed.is_empty() || typed == NOT_APPLICABLE {
+            return Ok(None);
+        }
+        read_amount(&with_points(typed), what.dimension()).map(Some)
     }
 
     /// How a reading with a decimal comma is read, in the unit of the text; none where none stands there, or it is not read.

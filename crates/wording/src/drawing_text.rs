@@ -122,7 +122,7 @@ impl Words<'_> {
         if found.is_empty() { String::new() } else { format!(" There are {}.", found.join("; ")) }
     }
 
-    fn facts_named(&self, missing: &[FactId]) -> String {
+    pub(crate) fn facts_named(&self, missing: &[FactId]) -> String {
         let named: Vec<_> = missing.iter().map(|fact| self.fact(*fact)).collect();
         list(&named)
     }

@@ -39,6 +39,7 @@ mod table;
 #[path = "../../fit/tests/pairing/yard.rs"]
 mod yard;
 
+pub use self::handover::Row;
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, check_table_json, look_up, look_up_machine, pair_json};
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;
@@ -61,6 +62,11 @@ pub trait Numbers {
 
     /// A sum of money: its thousands stand apart from 1000 on, where other figures keep four digits together.
     fn money(&self, value: f64, decimals: usize) -> String;
+
+    /// A day, given as year, month and day; as it was typed where it is none.
+    fn day(&self, iso: &str) -> String {
+        iso.to_owned()
+    }
 }
 
 /// Numbers in plain notation: a point, a thin space between thousands from 10 000 on (of money from 1 000 on), a true minus sign.

@@ -6,8 +6,9 @@ use leptos::prelude::*;
 use quantity::Named;
 use record::handover::{Entry, InstrumentKind};
 
+/// Some of what stands on a record beside readings and answers.
 #[component]
-pub fn Entries(desk: Desk) -> impl IntoView {
+pub fn Entries(desk: Desk, which: &'static [Entry]) -> impl IntoView {
     let app = desk.app;
     let field = move |entry: Entry| {
         let id = format!("entry-{}", entry.name());
@@ -16,30 +17,20 @@ pub fn Entries(desk: Desk) -> impl IntoView {
             let text = event_target_value(&event);
             desk.record.update(|record| record.write_entry(entry, &text));
         };
+        let line = move |id: String, kind: &'static str, mode: &'static str, latest: Option<String>| {
+            view! { <input id=id type=kind inputmode=mode autocomplete="off" max=latest prop:value=value on:input=write/> }
+        };
         let input = match entry {
-            Entry::Note => view! { <textarea id=id.clone() rows="3" prop:value=value on:input=write></textarea> }.into_any(),
-            Entry::Day => view! {
-                <input id=id.clone() type="date" prop:value=value on:input=write max=time::today()/>
+            Entry::Note => {
+                view! { <textarea id=id.clone() rows="3" prop:value=value on:input=write></textarea> }.into_any()
             }
-            .into_any(),
-            Entry::Hours => view! {
-                <input id=id.clone() type="text" inputmode="decimal" autocomplete="off" prop:value=value on:input=write/>
-            }
-            .into_any(),
-            Entry::Serial | Entry::By | Entry::To => view! {
-                <input id=id.clone() type="text" autocomplete="off" prop:value=value on:input=write/>
-            }
-            .into_any(),
+            Entry::Day => line(id.clone(), "date", "none", Some(time::today())).into_any(),
+            Entry::Hours => line(id.clone(), "text", "decimal", None).into_any(),
+            Entry::Serial | Entry::By | Entry::To => line(id.clone(), "text", "text", None).into_any(),
         };
         view! { <p class="field"><label for=id>{move || app.words().entry_of_record(entry)}</label>{input}</p> }
     };
-    view! {
-        <section class="step" aria-labelledby="who">
-            <h2 id="who">"Which machine, who and when"</h2>
-            <p class="quiet">"Kept in this browser only. A link or a paper made from here holds them too."</p>
-            <div class="figures-of-plate">{Entry::ALL.iter().map(|&entry| field(entry)).collect_view()}</div>
-        </section>
-    }
+    view! { <div class="figures-of-plate">{which.iter().map(|&entry| field(entry)).collect_view()}</div> }
 }
 
 /// What a person's own instruments may be off.

@@ -3,7 +3,7 @@
 use crate::page::loaded::Loaded;
 use crate::page::state::App;
 use fit::Pairing;
-use handover::{Circumstances, FunctionCheck, Planned, Read, Standing, State, function_checks, plan, standing};
+use handover::{Circumstances, FunctionCheck, Planned, Standing, State, function_checks, plan, standing};
 use record::HandOver;
 use std::sync::Arc;
 use table::{Carrier, Head};
@@ -34,11 +34,12 @@ impl Job {
     /// How a record of it stands.
     pub fn state(&self, record: &HandOver) -> State {
         let planned = self.plan(&record.circumstances());
-        stands(&planned, &record.reads(), &self.asked(), record).state(&planned)
+        stands(&planned, &self.asked(), record).state(&planned)
     }
 }
 
-/// How a record stands by what was read and tried.
-pub fn stands(planned: &[Planned], read: &[Read], asked: &[FunctionCheck], record: &HandOver) -> Standing {
-    standing(planned, read, asked, |check| record.answer(check), record.is_signed())
+/// How a record stands by what was read, tried and left out.
+pub fn stands(planned: &[Planned], asked: &[FunctionCheck], record: &HandOver) -> Standing {
+    standing(planned, &record.reads(), asked, |check| record.answer(check), record.is_signed())
+        .with_not_applicable(planned, record.not_applicable())
 }

@@ -39,14 +39,8 @@ pub fn Lessons(desk: Desk) -> impl IntoView {
         (!lessons.is_empty()).then(|| view! {
             <section aria-labelledby="lessons">
                 <h2 id="lessons">"What this teaches of the machine"</h2>
-                {if is_own {
-                    view! { <p class="quiet">"Measured figures are surer than a brochure's. Mend what is wrong first: a worn or misset machine is kept as it is read."</p> }.into_any()
-                } else {
-                    view! {
-                        <p class="quiet">"The machine stands in the table. To keep what was measured, describe it as a machine of your own."</p>
-                        <p><a class="button" href=app.href(&Route::Own)>"Describe a machine"</a></p>
-                    }.into_any()
-                }}
+                <p class="quiet">{app.words().about_lessons(is_own)}</p>
+                {(!is_own).then(|| view! { <p><a class="button" href=app.href(&Route::Own)>"Describe a machine"</a></p> })}
                 <ul class="lessons">{lessons.into_iter().map(row).collect_view()}</ul>
             </section>
         })
@@ -63,13 +57,6 @@ fn keep(desk: Desk, plate: Plate, lesson: Lesson) {
         return;
     }
     let Some(machine) = changed.read().carrier else { return };
-    let words = app.words();
-    let (before, now) = (job.pairing.verdict, app.pairing(&job.loaded, &machine, &job.attachment).verdict);
-    let kept = format!("Kept as measured: {}.", words.lesson(&lesson));
-    let verdict = if before == now {
-        format!("Solved again, the verdict stays: {}.", words.verdict(now))
-    } else {
-        format!("Solved again, the verdict is now: {} (was: {}).", words.verdict(now), words.verdict(before))
-    };
-    app.tell(Notice::news(format!("{kept} {verdict}")));
+    let now = app.pairing(&job.loaded, &machine, &job.attachment).verdict;
+    app.tell(Notice::news(app.words().lesson_kept(&lesson, job.pairing.verdict, now)));
 }

@@ -1,70 +1,86 @@
-//! A record of a hand-over as a paper to be signed.
+//! A record of a hand-over as a paper: the whole of it, or the page that a customer signs.
 
 use super::diagnosed::diagnosed;
 use super::job::{Job, stands};
+use super::signature::Sign;
 use crate::page::names::label;
 use crate::page::paper::{Invented, PLACES, Part, Signed, TitleBlock};
 use crate::page::path::PathToMachines;
 use crate::page::reasoning::Opener;
-use crate::page::route::Route;
+use crate::page::route::{Route, Whose};
 use crate::page::setting::Setting;
 use crate::page::solved::of_pairing;
 use crate::page::state::app;
+use handover::{Diagnosis, State};
 use leptos::prelude::*;
+use record::HandOver;
 
 /// The screen.
 #[component]
-pub fn Paper(carrier: String, head: String, id: String) -> impl IntoView {
-    of_pairing(carrier, head, "Hand-over record", move |loaded, machine, attachment| {
+pub fn Paper(carrier: String, head: String, id: String, whose: Whose) -> impl IntoView {
+    let title = if whose == Whose::Fitter { "Hand-over record" } else { "Hand-over" };
+    of_pairing(carrier, head, title, move |loaded, machine, attachment| {
         let app = app();
         let id = id.clone();
         let names =
             (label(machine.maker.as_ref(), &machine.model), label(attachment.maker.as_ref(), &attachment.model));
-        app.host.title(&format!("Hand-over record: {} on {}", names.1, names.0));
-        let back = app.href(&Route::hand_over(machine.id.as_str(), attachment.id.as_str(), Some(&id)));
-        let job = Job::of(app, loaded.clone(), machine.clone(), attachment.clone());
-        let found = {
-            let id = id.clone();
-            move || app.handovers.with(|all| all.iter().find(|record| record.id == id).cloned())
-        };
-        let at = {
-            let found = found.clone();
-            Memo::new(move |_| found().map(|record| record.circumstances()).unwrap_or_default())
-        };
+        app.host.title(&format!("{title}: {} on {}", names.1, names.0));
+        let (carrier, head) = (machine.id.as_str(), attachment.id.as_str());
+        let back = app.href(&Route::hand_over(carrier, head, Some(&id)));
+        let other = app.href(&Route::record(carrier, head, &id, whose.other()));
+        let job = StoredValue::new(Job::of(app, loaded.clone(), machine.clone(), attachment.clone()));
+        let record = Memo::new(move |_| app.handovers.with(|all| all.iter().find(|record| record.id == id).cloned()));
         // Nothing on it opens yet; a paper's lines are laid out as on the others.
-        let setting = StoredValue::new(Setting::new(&job.pairing, &machine, &attachment, loaded.conditions.clone()));
+        let setting = StoredValue::new(
+            job.with_value(|job| Setting::new(&job.pairing, &machine, &attachment, loaded.conditions.clone())),
+        );
         let opener = Opener::new("why-paper".to_owned());
-        let read = {
-            let found = found.clone();
-            Memo::new(move |_| found().map(|record| record.reads()).unwrap_or_default())
+        // What may be wrong is solved for the whole record only.
+        let diagnosis: Signal<Option<Diagnosis>> = match whose {
+            Whose::Customer => Signal::derive(|| None),
+            Whose::Fitter => {
+                let of =
+                    move |record: &Option<HandOver>| record.as_ref().map(HandOver::circumstances).unwrap_or_default();
+                let at = Memo::new(move |_| record.with(of));
+                let reads = move |record: &Option<HandOver>| record.as_ref().map(HandOver::reads).unwrap_or_default();
+                diagnosed(job, at, Memo::new(move |_| record.with(reads))).into()
+            }
         };
-        let diagnosis = diagnosed(StoredValue::new(job.clone()), at, read);
-        let sections = move || {
-            let record = found()?;
+        let told = Memo::new(move |_| {
+            let record = record.get()?;
+            let job = job.get_value();
             let (planned, asked) = (job.plan(&record.circumstances()), job.asked());
-            let standing = stands(&planned, &record.reads(), &asked, &record);
-            let paper = |found: &Option<_>| {
-                app.words().hand_over(&job.pairing, &record, &planned, &asked, &standing, found.as_ref())
+            let standing = stands(&planned, &asked, &record);
+            let state = standing.state(&planned);
+            let (words, pairing) = (app.words(), &job.pairing);
+            let sections = match whose {
+                Whose::Customer => words.hand_over_for_customer(pairing, &record, &planned, &asked, &standing),
+                Whose::Fitter => diagnosis
+                    .with(|found| words.hand_over(pairing, &record, &planned, &asked, &standing, found.as_ref())),
             };
-            Some(diagnosis.with(paper))
-        };
+            Some((sections, state))
+        });
+        let may_be_signed = Signal::derive(move || {
+            told.with(|told| told.as_ref().is_some_and(|told| !matches!(told.1, State::Stop | State::Off)))
+        });
         view! {
             <div class="path no-print"><PathToMachines/>" / "<a href=back>"Hand-over"</a></div>
             <div class="tools no-print">
                 <p class="actions">
-                    <button type="button" class="strong" on:click=move |_| { let _ = window().print(); }>"Print it"</button>
+                    <button type="button" class:strong=whose == Whose::Fitter on:click=move |_| { let _ = window().print(); }>"Print it"</button>
+                    <a class="button" href=other>{if whose == Whose::Fitter { "Customer's page, to sign" } else { "The whole record" }}</a>
                 </p>
             </div>
             <article class="paper">
-                <header><Invented loaded=loaded.clone()/><h1 tabindex="-1">"Hand-over record: "{names.1}<span class="on">" on "</span>{names.0}</h1></header>
-                {move || match sections() {
-                    Some(sections) => sections.into_iter().enumerate().map(|(index, section)| {
+                <header><Invented loaded=loaded.clone()/><h1 tabindex="-1">{title}": "{names.1}<span class="on">" on "</span>{names.0}</h1></header>
+                {move || match told.get() {
+                    Some((sections, _)) => sections.into_iter().enumerate().map(|(index, section)| {
                         view! { <Part section titled=true opener setting first=index * PLACES/> }
                     }).collect_view().into_any(),
                     None => view! { <p>"This browser keeps no record under this address."</p> }.into_any(),
                 }}
-                <Signed/>
-                <TitleBlock loaded machine attachment title="Hand-over record"/>
+                {if whose == Whose::Fitter { view! { <Signed/> }.into_any() } else { view! { <Sign record may_be_signed/> }.into_any() }}
+                <TitleBlock loaded machine attachment title/>
             </article>
         }
         .into_any()

@@ -1,24 +1,24 @@
-//! One reading: what and where, a field to type it in beside the gauge, and at once how it lies on the drawn dial.
+//! One reading: what is told of it, a field to type it in, and at once how it lies.
 
-use super::desk::Desk;
-use crate::page::drawings::svg;
-use drawing;
-use handover::{Measurement, Planned};
+use super::desk::{Desk, HERE};
+use super::walk_on::{Here, WalkOn};
+use crate::page::document::Plain;
+use document::handover::{behind, reading};
+use handover::{Item, Measurement, Station};
+use leptos::html::Input;
 use leptos::prelude::*;
 use quantity::text::TextFault;
-use quantity::{Amount, Named, Unit};
+use quantity::{Amount, Unit};
 use workshop::Judged;
 
 #[component]
 pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
     let words = move || desk.app.words();
-    let id = format!("read-{}", what.name());
-    let (input, place, said) = (id.clone(), format!("{id}-where"), format!("{id}-said"));
-    let described = format!("{place} {said}");
+    let item = Item::Reading(what);
     let planned = Memo::new(move |_| desk.planned.with(|all| all.iter().find(|planned| planned.what == what).cloned()));
     let read: Memo<Result<Option<Amount>, TextFault>> =
         Memo::new(move |_| desk.record.with(|record| record.amount(what)));
-    let typed = typed(desk, what);
+    let (typed, input) = (typed(desk, what), NodeRef::<Input>::new());
     let write = move |text: String| {
         typed.set(text.clone());
         let system = desk.app.units.get_untracked();
@@ -29,46 +29,63 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
         let read = read.get().ok()??;
         planned.with(|planned| planned.as_ref()?.reading.judge(read))
     });
-    let unit = move || words().unit(Unit::shown(what.dimension(), desk.app.units.get()));
     let is = move |judgement: Judged| judged.get() == Some(judgement);
-    let dial = move || {
+    let off = move || judged.get().is_some_and(|judged| judged != Judged::Inside);
+    let told = Signal::derive(move || {
         let read = read.get().ok().flatten();
-        planned.with(|planned| {
-            let Planned { reading, gauge, .. } = planned.as_ref()?;
-            let words = words();
-            let dial = drawing::gauge(reading, gauge.as_ref(), read, &words)?;
-            Some(view! { <div class="drawing">{svg(dial.picture, "dial", words.dial_of(what))}</div> })
-        })
+        planned.with(|planned| planned.as_ref().map(|planned| reading(&words(), planned, read)).unwrap_or_default())
+    });
+    let said = move || match read.get() {
+        Err(_) if !meant.with(Vec::is_empty) => words().thousands_or_decimal().to_owned(),
+        Err(fault) => words().reading_fault(what, &fault),
+        Ok(None) => desk.standing.with(|standing| words().not_read(standing, item)).to_owned(),
+        Ok(Some(read)) => planned
+            .with(|planned| planned.as_ref().map(|planned| words().judged(&planned.reading, read)).unwrap_or_default()),
+    };
+    let wrong = Signal::derive(move || {
+        if !off() {
+            return Vec::new();
+        }
+        desk.diagnosis.with(|found| behind(&words(), found.as_ref(), what))
+    });
+    let again = move || {
+        if let Some(input) = input.get_untracked() {
+            let _ = input.focus();
+            input.select();
+        }
+    };
+    let keys = move |event: leptos::ev::KeyboardEvent| {
+        if event.key() == "Enter" && !is(Judged::Beyond) {
+            desk.next(Station::At(item));
+        }
     };
     view! {
-        <div class="reading" class:inside=move || is(Judged::Inside) class:off=move || is(Judged::Below) || is(Judged::Above)
-            class:beyond=move || is(Judged::Beyond) class:wrong=move || read.with(Result::is_err)>
-            <label for=input.clone()>{move || words().measurement(what)}</label>
-            <p class="where" id=place>{move || planned.with(|planned| planned.as_ref().map(|planned| words().measurement_place(planned)))}</p>
-            <span class="with-unit">
-                <input id=input type="text" inputmode="decimal" autocomplete="off" autocapitalize="off" spellcheck="false"
-                    aria-describedby=described aria-invalid=move || read.with(Result::is_err).to_string() prop:value=typed
-                    on:input=move |event| write(event_target_value(&event))/>
-                <span class="unit" aria-hidden="true">{unit}</span>
-            </span>
-            <p class="read-as" role="status">{move || desk.record.with(|record| record.read_as(what)).map(|(value, unit)| {
-                words().read_as(&format!("{value} {}", words().unit(unit)))
-            })}</p>
-            <p class="judged" id=said role="status">
-                {move || match read.get() {
-                    Err(_) if !meant.with(Vec::is_empty) => "A comma or a space means thousands to one reader and a decimal to another. Did you mean".to_owned(),
-                    Err(fault) => format!("Not read yet. To fix it: {}.", words().text_fault(what.dimension(), &fault).1),
-                    Ok(read) => planned.with(|planned| planned.as_ref().map(|planned| words().reading_said(planned, read)).unwrap_or_default()),
-                }}
-            </p>
-            {move || (!meant.with(Vec::is_empty)).then(|| view! {
-                <p class="actions">{meant.get().into_iter().map(|text| {
-                    let shown = text.clone();
-                    view! { <button type="button" class="chip" on:click=move |_| write(text.clone())>{shown}</button> }
-                }).collect_view()}</p>
-            })}
-            {dial}
-        </div>
+        <section class="station reading" aria-labelledby=HERE class:as-expected=move || is(Judged::Inside)
+            class:off=move || off() && !is(Judged::Beyond) class:beyond=move || is(Judged::Beyond) class:wrong=move || read.with(Result::is_err)>
+            <Here desk item/>
+            <h2 id=HERE tabindex="-1"><label for="read">{move || words().measurement(what)}</label></h2>
+            <div class="told" id="read-where"><Plain blocks=told/></div>
+            <div class="answer">
+                <p class="judged" id="read-said" role="status">{said}</p>
+                <p class="read-as" role="status">{move || desk.record.with(|record| record.read_as(what)).map(|(value, unit)| {
+                    words().read_as(&format!("{value} {}", words().unit(unit)))
+                })}</p>
+                {move || (!meant.with(Vec::is_empty)).then(|| view! {
+                    <p class="actions">{meant.get().into_iter().map(|text| {
+                        let shown = text.clone();
+                        view! { <button type="button" class="chip" on:click=move |_| write(text.clone())>{shown}</button> }
+                    }).collect_view()}</p>
+                })}
+                <span class="with-unit">
+                    <input id="read" node_ref=input type="text" inputmode="decimal" enterkeyhint="next" autocomplete="off" autocapitalize="off" spellcheck="false"
+                        aria-describedby="read-where read-said" aria-invalid=move || read.with(Result::is_err).to_string() prop:value=typed
+                        on:input=move |event| write(event_target_value(&event)) on:keydown=keys/>
+                    <span class="unit" aria-hidden="true">{move || words().unit(Unit::shown(what.dimension(), desk.app.units.get()))}</span>
+                </span>
+                <div class="behind"><Plain blocks=wrong/></div>
+                <WalkOn desk item stopped=Signal::derive(move || is(Judged::Beyond)) again/>
+            </div>
+        </section>
     }
 }
 

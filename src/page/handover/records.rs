@@ -3,7 +3,7 @@
 use super::job::Job;
 use crate::page::loaded::Loaded;
 use crate::page::route::Route;
-use crate::page::state::app;
+use crate::page::state::{App, app};
 use crate::page::{storage, time};
 use fit::Pairing;
 use handover::function_checks;
@@ -16,9 +16,14 @@ use table::{Carrier, Head};
 /// When a record was made, which machine it was and who did it, as far as it says.
 fn told(record: &HandOver) -> String {
     let day = record.entry(Entry::Day);
-    let day = if day.is_empty() { time::shown(&record.changed) } else { day.to_owned() };
+    let day = if day.is_empty() { time::shown(&record.changed) } else { time::day(day) };
     let rest = [Entry::Serial, Entry::By].map(|entry| record.entry(entry)).into_iter().filter(|text| !text.is_empty());
     std::iter::once(day.as_str()).chain(rest).collect::<Vec<_>>().join(" · ")
+}
+
+/// Where a record is opened.
+fn address(app: App, record: &HandOver) -> String {
+    app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)))
 }
 
 /// Whether there is anything to hand over.
@@ -37,9 +42,8 @@ pub fn OfPairing(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, pairin
     });
     let row = move |record: HandOver| {
         let state = job.with_value(|job| job.state(&record));
-        let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
         view! {
-            <li><a class="row" href=address>
+            <li><a class="row" href=address(app, &record)>
                 <span class="text">
                     <span class="name">{told(&record)}</span>
                     <span class="quiet">{move || app.words().state_of_hand_over(state)}</span>
@@ -71,9 +75,8 @@ pub fn OfSaved() -> impl IntoView {
                 <h2 id="hand-overs">"Hand-overs"</h2>
                 <ul class="list">
                     {all.into_iter().map(|record| {
-                        let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
                         let delete_name = format!("Delete the hand-over of {}", record.name);
-                        let (name, told) = (record.name.clone(), told(&record));
+                        let (name, told, address) = (record.name.clone(), told(&record), address(app, &record));
                         view! {
                             <li class="kept"><div class="fit">
                                 <a class="row" href=address>
@@ -104,8 +107,7 @@ pub fn OfComparison(saved: Saved) -> impl IntoView {
         (!own.is_empty()).then(|| view! {
             <p class="actions">
                 {own.into_iter().map(|record| {
-                    let address = app.href(&Route::hand_over(&record.carrier.id, &record.head.id, Some(&record.id)));
-                    view! { <a class="button" href=address>"Hand-over: "{record.head.name.clone()}", "{told(&record)}</a> }
+                    view! { <a class="button" href=address(app, &record)>"Hand-over: "{record.head.name.clone()}", "{told(&record)}</a> }
                 }).collect_view()}
             </p>
         })

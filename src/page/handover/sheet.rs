@@ -1,38 +1,34 @@
-//! The screen of a hand-over: how it stands, its groups of readings, what may be wrong, and what is done with the record.
+//! The screen of a hand-over: where one stands, and beside it or in its place how it stands, the list of all, what may be wrong, and what
+//! is done with the record.
 
-use super::desk::{Desk, keep, says_the_same};
+use super::desk::{ALL, Desk, keep, says_the_same};
 use super::job::Job;
-use super::{entries, lessons, reading, steps, suspects, tried};
+use super::{lessons, station};
+use crate::page::document::Plain;
 use crate::page::loaded::Loaded;
 use crate::page::names::label;
 use crate::page::path::PathToMachines;
-use crate::page::route::Route;
+use crate::page::route::{Route, Whose};
 use crate::page::send::Send;
 use crate::page::solved::of_pairing;
-use crate::page::state::{App, app};
+use crate::page::state::app;
 use crate::page::whose_figures::WhoseFigures;
 use crate::page::{files, storage, time};
-use handover::{Diagnosis, Standing, State, Step};
+use document::handover::suspects;
+use handover::{Diagnosis, Item, Progress, Standing, State, Station, Step};
 use leptos::prelude::*;
 use quantity::Named;
+use record::handover::Entry;
 use record::plate::OWN;
 use record::{HandOver, Made};
 use std::sync::Arc;
 use table::{Carrier, Head};
 
-/// A fresh record. It is kept as soon as something is typed.
+/// A fresh record, which is kept as soon as something is typed, or one that is kept.
 #[component]
-pub fn Begin(carrier: String, head: String) -> impl IntoView {
-    of_pairing(carrier, head, "Hand-over", |loaded, machine, attachment| {
-        view! { <Sheet loaded machine attachment id=None/> }.into_any()
-    })
-}
-
-/// A record that is kept.
-#[component]
-pub fn Kept(carrier: String, head: String, id: String) -> impl IntoView {
+pub fn HandOverOf(carrier: String, head: String, id: Option<String>) -> impl IntoView {
     of_pairing(carrier, head, "Hand-over", move |loaded, machine, attachment| {
-        view! { <Sheet loaded machine attachment id=Some(id.clone())/> }.into_any()
+        view! { <Sheet loaded machine attachment id=id.clone()/> }.into_any()
     })
 }
 
@@ -60,7 +56,11 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, id: Option<Str
         )
     };
     let record = match &id {
-        None => Some(blank(time::fresh_id())),
+        None => {
+            let mut fresh = blank(time::fresh_id());
+            fresh.write_entry(Entry::Day, &time::today());
+            Some(fresh)
+        }
         Some(id) => app.handovers.with_untracked(|all| all.iter().find(|known| known.id == *id).cloned()),
     };
     let Some(record) = record else {
@@ -81,7 +81,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, id: Option<Str
             <p>"There is nothing to hand over before that is settled."</p>
             {(!record.is_blank()).then(|| view! {
                 <p>"What stands on this record stays as it was typed."</p>
-                <p class="actions"><a class="button" href=paper_of(app, &record)>"See what stands on it"</a></p>
+                <p class="actions"><a class="button" href=app.href(&Route::record(&record.carrier.id, &record.head.id, &record.id, Whose::Fitter))>"See what stands on it"</a></p>
             })}
             <p class="actions"><a class="button" href=sheet>"Back to the sheet"</a></p>
         }
@@ -89,28 +89,22 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, id: Option<Str
     }
     let desk = Desk::new(app, job.clone(), record.clone());
     keep(desk, record);
-    let steps = Step::ALL.iter().map(|&step| view! { <Group desk step/> }).collect_view();
+    // Beside the machine there is room for one thing.
+    let walking = move || match desk.at.get() {
+        Station::Before { step, .. } => step != Step::Start,
+        Station::At(_) => true,
+        Station::End => false,
+    };
     view! {
-        {path}
-        {heading}
-        <Stands desk/>
-        <steps::Steps desk/>
-        <div class="hand-over">
-            {steps}
-            <suspects::Suspects desk/>
-            <tried::Tried desk/>
-            <entries::Entries desk/>
+        <div class="hand-over" class:walking=walking class:listing=desk.listing>
+            <div class="of-what">{path}{heading}</div>
+            <station::Stations desk/>
+            <Stands desk/>
+            <All desk/>
+            <div class="rest"><lessons::Lessons desk/><Actions desk/></div>
         </div>
-        <lessons::Lessons desk/>
-        <Actions desk/>
     }
     .into_any()
-}
-
-/// The address of a record as a paper.
-fn paper_of(app: App, record: &HandOver) -> String {
-    let (carrier, head, id) = (record.carrier.id.clone(), record.head.id.clone(), record.id.clone());
-    app.href(&Route::HandOverPaper { carrier, head, id })
 }
 
 /// How it stands, in a sentence.
@@ -140,27 +134,57 @@ fn Stands(desk: Desk) -> impl IntoView {
     }
 }
 
-/// The readings that are taken together.
+/// All that is read and tried, with what came of it; each leads to its place. And what may be wrong by all of it.
 #[component]
-fn Group(desk: Desk, step: Step) -> impl IntoView {
+fn All(desk: Desk) -> impl IntoView {
     let words = move || desk.app.words();
-    let id = steps::id_of(step);
-    // Which readings there are does not hang on how warm the oil is.
-    let which = desk.planned.with_untracked(|planned| {
-        planned.iter().map(|planned| planned.what).filter(|what| Step::of(*what) == step).collect::<Vec<_>>()
-    });
-    (!which.is_empty()).then(|| {
+    let row = move |(item, progress): (Item, Progress)| {
+        let row = desk
+            .planned
+            .with(|planned| desk.record.with(|record| words().row_of_item(record, planned, item, progress)));
+        let here = move || (desk.at.get() == Station::At(item)).then_some("step");
         view! {
-            <section class="step" aria-labelledby=id.clone()>
-                <h2 id=id.clone() tabindex="-1">{move || words().step_of_hand_over(step)}</h2>
-                <p class="quiet">{move || words().caution_of_step(step)}</p>
-                <div class="readings-to-take">
-                    {which.into_iter().map(|what| view! { <reading::Reading desk what/> }).collect_view()}
-                </div>
-                {(step == Step::Start).then(|| view! { <entries::InstrumentsUsed desk/> })}
-            </section>
+            <li><button type="button" class=progress.name() aria-current=here on:click=move |_| desk.go(Some(item))>
+                <span class="name">{row.name}</span>
+                <span class="expected">{row.expected}</span>
+                <span class="limit">{row.limit}</span>
+                <strong class="read">{row.read}</strong>
+                <span class="result">{row.result}</span>
+            </button></li>
         }
-    })
+    };
+    let group = move |step: Step| {
+        let rows = move || {
+            desk.walk.with(|walk| {
+                walk.items().iter().filter(|(item, _)| item.step() == step).copied().map(row).collect_view()
+            })
+        };
+        let before = move |_| {
+            if let Some(then) = desk.walk.with_untracked(|walk| walk.first_of(step)) {
+                desk.show(Station::Before { step, then });
+            }
+        };
+        let any = desk.walk.with_untracked(|walk| walk.first_of(step).is_some());
+        any.then(|| view! {
+            <h3><button type="button" class="quiet" on:click=before>{move || words().step_of_hand_over(step)}</button></h3>
+            <ul class="items">{rows}</ul>
+        })
+    };
+    let told = Signal::derive(move || {
+        let off = desk.standing.with(Standing::reads_off);
+        desk.diagnosis.with(|found| suspects(&words(), found.as_ref(), off))
+    });
+    view! {
+        <section class="all" aria-labelledby=ALL>
+            <h2 id=ALL tabindex="-1">{move || desk.walk.with(|walk| words().all_items(walk))}</h2>
+            {Step::ALL.iter().copied().map(group).collect_view()}
+            <h3><button type="button" class="quiet" on:click=move |_| desk.go(None)>{move || words().who_stands_for_it()}</button></h3>
+        </section>
+        <section class="suspects" aria-labelledby="suspects" aria-busy=move || desk.diagnosis.with(Option::is_none).to_string()>
+            <h2 id="suspects">{move || words().what_may_be_wrong()}</h2>
+            <Plain blocks=told/>
+        </section>
+    }
 }
 
 /// What is done with the record.
@@ -178,7 +202,6 @@ fn Actions(desk: Desk) -> impl IntoView {
     let download = move |_| {
         desk.record.with_untracked(|record| files::download(&format!("{}.json", record.name), &record.encode()));
     };
-    let paper = move || desk.record.with(|record| paper_of(app, record));
     let delete = move |_| {
         let record = desk.record.get_untracked();
         app.go(Route::sheet(&record.carrier.id, &record.head.id));
@@ -187,19 +210,18 @@ fn Actions(desk: Desk) -> impl IntoView {
     let (loaded, pairings) = (job.loaded.clone(), vec![job.pairing.clone()]);
     let record = Signal::derive(move || Some(desk.record.get()));
     view! {
-        <p role="status" class:quiet=move || as_it_stands.get() || blank.get()>{move || if as_it_stands.get() {
-            "Kept in this browser."
-        } else if blank.get() && !kept.get() {
-            "Nothing is kept until something is typed."
-        } else {
-            "Not kept as it stands here: download it, or make room and type on."
+        <p role="status" class:quiet=move || as_it_stands.get() || blank.get()>{move || {
+            app.words().record_is_kept(as_it_stands.get(), blank.get() && !kept.get())
         }}</p>
         {move || (!as_it_stands.get() && !blank.get()).then(|| view! {
             <p class="actions"><button type="button" on:click=download>"Download the record as a file"</button></p>
         })}
         {move || kept.get().then(|| view! {
             <p class="actions">
-                {as_it_stands.get().then(|| view! { <a class="button strong" href=paper>"As a paper to sign"</a> })}
+                {as_it_stands.get().then(|| view! {
+                    <a class="button strong" href=move || desk.paper(Whose::Customer)>"Customer's page, to sign"</a>
+                    <a class="button" href=move || desk.paper(Whose::Fitter)>"The whole record"</a>
+                })}
                 <button type="button" on:click=delete>"Delete this record"</button>
             </p>
         })}

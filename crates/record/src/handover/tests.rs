@@ -136,6 +136,65 @@ fn it_is_signed_by_a_name_and_a_day() {
 }
 
 #[test]
+fn a_day_alone_makes_no_record() {
+    let mut record = blank();
+    record.write_entry(Entry::Day, "2026-11-27");
+    assert!(record.is_blank());
+    record.write_entry(Entry::To, "B. Customer");
+    assert!(!record.is_blank());
+}
+
+#[test]
+fn invariant_a_signature_holds_for_what_stood_there_and_for_nothing_else() {
+    let mut record = blank();
+    assert_eq!(record.is_signed_as_it_stands(), None);
+    record.write(Measurement::FlowFree, "64", UnitSystem::Metric);
+    record.sign(&[vec![(10, 10), (60, 40)]]);
+    assert_eq!(record.is_signed_as_it_stands(), Some(true));
+    assert_eq!(record.signature.as_ref().map(Signature::path), Some("M10 10L60 40"));
+    let read = HandOver::decode(&record.encode()).expect("it opens");
+    assert_eq!((read.is_signed_as_it_stands(), &read), (Some(true), &record));
+    record.write(Measurement::FlowFree, "63", UnitSystem::Metric);
+    assert_eq!(record.is_signed_as_it_stands(), Some(false), "a figure was changed since");
+    record.sign(&[]);
+    assert_eq!(record.signature, None);
+    assert!(!record.encode().contains("signature"), "a record without one is written as before");
+}
+
+#[test]
+fn a_record_opens_without_a_signature_that_is_none() {
+    let mut record = blank();
+    record.sign(&[vec![(10, 10), (60, 40)]]);
+    let text = record.encode();
+    for wrong in ["M10 10Z", "M10 10L60 900", "<script>"] {
+        let spoilt = text.replace("M10 10L60 40", wrong);
+        assert_ne!(spoilt, text);
+        let read = HandOver::decode(&spoilt).expect("it opens all the same");
+        assert_eq!(read.signature, None, "{wrong}");
+    }
+    let none = text.replace(r#""path":"M10 10L60 40""#, r#""path":7"#);
+    assert_eq!(HandOver::decode(&none).expect("it opens all the same").signature, None);
+}
+
+#[test]
+fn what_is_not_applicable_is_no_figure_and_no_answer() {
+    let mut record = blank();
+    let items = [Item::Reading(Measurement::PumpFree), Item::Function(FunctionCheck::Door)];
+    for item in items {
+        record.write_not_applicable(item);
+    }
+    assert_eq!(record.not_applicable(), items);
+    assert_eq!(record.amount(Measurement::PumpFree), Ok(None));
+    assert_eq!(record.answer(FunctionCheck::Door), None);
+    assert!(record.reads().is_empty());
+    record.write(Measurement::PumpFree, "210", UnitSystem::Metric);
+    record.write_answer(FunctionCheck::Door, Some(true));
+    assert!(record.not_applicable().is_empty());
+    record.write(Measurement::PumpFree, NOT_APPLICABLE, UnitSystem::Metric);
+    assert_eq!(record.not_applicable(), [Item::Reading(Measurement::PumpFree)], "as it comes out of the field");
+}
+
+#[test]
 fn answers_are_given_and_taken_back() {
     let mut record = blank();
     assert_eq!(record.answer(FunctionCheck::Stops), None);

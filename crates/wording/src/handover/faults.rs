@@ -112,6 +112,11 @@ impl Words<'_> {
         }
     }
 
+    /// The heading over the faults that are named.
+    pub fn what_may_be_wrong(&self) -> &'static str {
+        "What may be wrong"
+    }
+
     /// What is found, in a sentence or two; `off` says whether any reading by itself is not as computed.
     pub fn finding(&self, diagnosis: &Diagnosis, off: bool) -> String {
         match &diagnosis.finding {
@@ -202,7 +207,7 @@ impl Words<'_> {
         if let Finding::Suspects { suspects, explained } = &diagnosis.finding {
             lines.extend(suspects.iter().take(NAMED).map(|suspect| self.suspect_of_paper(suspect, *explained, off)));
         }
-        Section { title: "What may be wrong".to_owned(), in_order: false, lines, total: None }
+        Section { title: self.what_may_be_wrong().to_owned(), in_order: false, lines, total: None }
     }
 
     fn suspect_of_paper(&self, suspect: &Suspect, explained: bool, off: bool) -> Line {

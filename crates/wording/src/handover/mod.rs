@@ -4,10 +4,14 @@ mod faults;
 mod paper;
 #[cfg(test)]
 mod tests;
+mod walk;
+
+pub use walk::Row;
 
 use super::{Words, capital, counted};
 use handover::{FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
 use quantity::{Amount, Kind, Unit, UnitSystem};
+use record::HandOver;
 use record::handover::{Entry, InstrumentKind, MOST_OFF};
 use workshop::Found;
 
@@ -146,10 +150,12 @@ impl Words<'_> {
             FunctionCheck::Direction => "Does it turn the way its arrow shows?",
             FunctionCheck::Stops => "Does it stop when the operator lets go, leaves the seat, and without current?",
             FunctionCheck::StaysOff => "Does it stay off when the current is back?",
-            FunctionCheck::RunsDown => "Does the rotor run down without a jerk?",
+            FunctionCheck::RunsDown => "Does the rotor coast down without a jerk?",
             FunctionCheck::Door => "Do door, tilt or rotation move both ways, and hold?",
             FunctionCheck::Functions => "Do boom, slew and travel move as the customer was told?",
-            FunctionCheck::SwitchedBack => "Switched back: do the other tools work, and stand the values as they were?",
+            FunctionCheck::SwitchedBack => {
+                "Back to the bucket: do the other tools work, and is every setting as it was?"
+            }
             FunctionCheck::Instructed => {
                 "Has the operator been shown how to stop it, the throw zone, and how to go back to the bucket?"
             }
@@ -166,6 +172,12 @@ impl Words<'_> {
             Entry::To => "Handed over to",
             Entry::Note => "Remarks",
         }
+    }
+
+    /// What stands for an entry, a day as its reader writes it.
+    pub fn entry_told(&self, record: &HandOver, entry: Entry) -> String {
+        let text = record.entry(entry);
+        if entry == Entry::Day { self.numbers.day(text) } else { text.to_owned() }
     }
 
     /// What instruments may be off.
@@ -215,7 +227,7 @@ impl Words<'_> {
                 FunctionCheck::Direction => "direction of turning",
                 FunctionCheck::Stops => "stop without operator or current",
                 FunctionCheck::StaysOff => "no start by itself",
-                FunctionCheck::RunsDown => "running down",
+                FunctionCheck::RunsDown => "coast-down",
                 FunctionCheck::Door => "door, tilt or rotation",
                 FunctionCheck::Functions => "the machine's functions",
                 FunctionCheck::SwitchedBack => "back to the bucket",

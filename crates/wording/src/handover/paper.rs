@@ -1,12 +1,12 @@
 //! The record of a hand-over as sections of a paper.
 
 use crate::sheets::section;
-use crate::{Line, Section, Words};
+use crate::{Line, Section, Words, capital};
 use fit::Pairing;
-use handover::{Diagnosis, FunctionCheck, Measurement, Planned, Standing};
+use handover::{Diagnosis, FunctionCheck, Item, Measurement, Planned, Progress, Standing, Walk};
 use quantity::{Amount, Named};
 use record::HandOver;
-use record::handover::{Entry, InstrumentKind};
+use record::handover::{Entry, InstrumentKind, NOT_APPLICABLE};
 use workshop::Caution;
 
 /// What stands where something is to be written by hand.
@@ -28,10 +28,14 @@ impl Words<'_> {
             self.standing(standing, planned),
             self.state_of_hand_over(standing.state(planned)),
         );
+        let signed = record.is_signed_as_it_stands().map(|as_it_stands| {
+            let value = if as_it_stands { "signed" } else { "changed since" };
+            Line::with("Customer's signature", "On the customer's page, without what may be wrong.", value)
+        });
         let entries = Entry::ALL.iter().filter(|entry| **entry != Entry::Note || !record.entry(Entry::Note).is_empty());
         let entries = entries.map(|&entry| match entry {
             Entry::Note => Line::new(self.entry_of_record(entry), record.entry(entry)),
-            _ => Line::with(self.entry_of_record(entry), "", or_blank(record.entry(entry))),
+            _ => Line::with(self.entry_of_record(entry), "", or_blank(&self.entry_told(record, entry))),
         });
         let readings = planned.iter().map(|planned| self.reading_of_paper(record, planned));
         // What was read of a machine or table as it was then is not lost with it.
@@ -43,13 +47,15 @@ impl Words<'_> {
         });
         let readings = readings.chain(others);
         let tried = asked.iter().map(|&check| {
-            let answer = record.answer(check).map_or("yes / no", |yes| if yes { "yes" } else { "no" });
+            let without = standing.not_applicable.contains(&Item::Function(check));
+            let unanswered = if without { NOT_APPLICABLE } else { "yes / no" };
+            let answer = record.answer(check).map_or(unanswered, |yes| if yes { "yes" } else { "no" });
             Line::with(self.function_check(check), "", answer)
         });
         let deference = self.caution_line(&Caution::ManualsFirst);
         [
             self.hazards(&[pairing]),
-            section("Record of the hand-over", false, vec![stands]),
+            section("Record of the hand-over", false, std::iter::once(stands).chain(signed).collect()),
             section("Which machine, who and when", false, entries.collect()),
             section("What was read", false, readings.chain(self.instruments_of_paper(record)).collect()),
             diagnosis.map(|diagnosis| self.faults_of_paper(diagnosis, standing.reads_off())),
@@ -61,10 +67,62 @@ impl Words<'_> {
         .collect()
     }
 
+    /// The page that a customer signs: what kills, how it stands, which machine, what was read with its limit, what was tried. What may
+    /// be wrong, and what the fitter remarks, is not on it.
+    pub fn hand_over_for_customer(
+        &self,
+        pairing: &Pairing,
+        record: &HandOver,
+        planned: &[Planned],
+        asked: &[FunctionCheck],
+        standing: &Standing,
+    ) -> Vec<Section> {
+        let state = self.state_of_hand_over(standing.state(planned));
+        let stands = Line::with("How it stands", self.standing(standing, planned), state);
+        let entries = Entry::ALL.iter().filter(|entry| **entry != Entry::Note);
+        let entries = entries
+            .map(|&entry| Line::with(self.entry_of_record(entry), "", or_blank(&self.entry_told(record, entry))));
+        let walk = Walk::of(planned, asked, standing, &[]);
+        let (mut read, mut tried) = (Vec::new(), Vec::new());
+        for &(item, progress) in walk.items() {
+            let row = self.row_of_item(record, planned, item, progress);
+            match item {
+                // What helps only to find a fault, and was not read, is none of his.
+                Item::Reading(_) if progress == Progress::Extra => {}
+                Item::Reading(_) => {
+                    let value = if row.read.is_empty() { "not read" } else { &row.read };
+                    let judged = if row.read.is_empty() { "" } else { &row.result };
+                    let limit = if row.limit.is_empty() { String::new() } else { format!("Limit: {}", row.limit) };
+                    let said: Vec<_> = [limit.as_str(), judged].into_iter().filter(|text| !text.is_empty()).collect();
+                    let value = if progress == Progress::NotApplicable { NOT_APPLICABLE } else { value };
+                    read.push(Line::with(row.name, capital(&said.join("; ")), value));
+                }
+                Item::Function(check) => {
+                    let answer = if progress == Progress::Open { "not tried" } else { &row.result };
+                    tried.push(Line::with(self.function_check(check), "", answer));
+                }
+            }
+        }
+        [
+            self.hazards(&[pairing]),
+            section("Hand-over", false, vec![stands]),
+            section("Which machine, who and when", false, entries.collect()),
+            section("What was read", false, read),
+            section("What was tried", false, tried),
+            section("What comes first", false, vec![self.caution_line(&Caution::ManualsFirst)]),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+
     fn reading_of_paper(&self, record: &HandOver, planned: &Planned) -> Line {
         let (value, detail) = match record.amount(planned.what) {
             Ok(Some(read)) => (self.typed(read), self.reading_said(planned, Some(read))),
-            Ok(None) => (BLANK.to_owned(), self.reading_said(planned, None)),
+            Ok(None) => {
+                let typed = record.typed(planned.what);
+                (or_blank(typed).to_owned(), self.reading_said(planned, None))
+            }
             Err(_) => {
                 let said = self.reading_said(planned, None);
                 (record.typed(planned.what).to_owned(), format!("{said} What was typed is no figure that can be read."))

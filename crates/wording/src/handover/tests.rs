@@ -1,7 +1,7 @@
 use super::*;
 use crate::PlainNumbers;
 use fit::{Conditions, pair};
-use handover::{Circumstances, Read, function_checks, plan, standing};
+use handover::{Circumstances, Read, Walk, function_checks, plan, standing};
 use quantity::{Kind, Named, Pressure, UnitSystem, VolumeRate};
 use record::HandOver;
 
@@ -195,4 +195,139 @@ fn what_is_found_is_said_with_what_to_do() {
         WORDS.left_out(&found).as_deref(),
         Some("Nothing could be computed for: “Flow, loaded as at work, while a function moves”.")
     );
+}
+
+/// A case of the demo: planned, asked, and how a record of it stands.
+struct Case {
+    pairing: fit::Pairing,
+    planned: Vec<Planned>,
+    asked: Vec<FunctionCheck>,
+    record: HandOver,
+}
+
+impl Case {
+    fn new() -> Self {
+        let table = table::read(include_str!("../../../../public/table/demo.json")).table.expect("a table");
+        let (carrier, head) = table.carrier("quern-q56").zip(table.head("thistlecut-r90")).expect("in the table");
+        let conditions = Conditions::of_table(&table);
+        let pairing = pair(carrier, head, &conditions);
+        let record = HandOver::blank("a".to_owned(), "2026-11-27T10:00:00Z".to_owned(), (&table, "m"), &pairing, None);
+        let planned = plan(&pairing, carrier, head, &conditions, &Circumstances::default());
+        Self { planned, asked: function_checks(&pairing, head), pairing, record }
+    }
+
+    fn stands(&self) -> Standing {
+        let (record, read) = (&self.record, self.record.reads());
+        standing(&self.planned, &read, &self.asked, |check| record.answer(check), record.is_signed())
+            .with_not_applicable(&self.planned, record.not_applicable())
+    }
+
+    fn row(&self, item: Item) -> Row {
+        let walk = Walk::of(&self.planned, &self.asked, &self.stands(), &[]);
+        WORDS.row_of_item(&self.record, &self.planned, item, walk.progress(item).expect("on the walk"))
+    }
+}
+
+#[test]
+fn invariant_what_a_customer_signs_says_nothing_of_faults_and_leaves_out_no_reading() {
+    let mut case = Case::new();
+    case.record.write(Measurement::FlowFree, "64", UnitSystem::Metric);
+    case.record.write(Measurement::CaseWorking, "3.1", UnitSystem::Metric);
+    case.record.write_not_applicable(Item::Reading(Measurement::EngineWorking));
+    case.record.write_entry(Entry::To, "B. Customer");
+    case.record.write_entry(Entry::Note, "Pump sounds worn.");
+    case.record.write_answer(FunctionCheck::Stops, Some(true));
+    let page = WORDS.hand_over_for_customer(&case.pairing, &case.record, &case.planned, &case.asked, &case.stands());
+    let lines: Vec<_> = page.iter().flat_map(|section| &section.lines).collect();
+    let told: Vec<_> = lines.iter().map(|line| format!("{} {} {}", line.title, line.detail, line.value)).collect();
+    let told = told.join("\n");
+    for fault in handover::Fault::ALL {
+        assert!(!told.contains(WORDS.fault_name(*fault)), "{fault:?}");
+    }
+    for words in ["may be wrong", "likely", "Pump sounds worn", "points", "Expected"] {
+        assert!(!told.contains(words), "{words}:\n{told}");
+    }
+    let value = |title: &str| lines.iter().find(|line| line.title == title).map(|line| line.value.as_str());
+    let detail = |title: &str| lines.iter().find(|line| line.title == title).map(|line| line.detail.as_str());
+    assert_eq!(value("How it stands"), Some("stop"));
+    assert_eq!(value("Handed over to"), Some("B. Customer"));
+    assert_eq!(
+        (value("Case pressure, at work"), detail("Case pressure, at work")),
+        (Some("3.1 bar"), Some("Limit: at most 2.4 bar; over the limit: stop"))
+    );
+    assert_eq!(value("Flow, unloaded"), Some("64 L/min"));
+    assert_eq!(value("Engine speed at work"), Some("not applicable"));
+    assert_eq!(value("Relief, nothing connected"), Some("not read"));
+    assert_eq!(value(WORDS.function_check(FunctionCheck::Stops)), Some("yes"));
+    assert_eq!(value(WORDS.function_check(FunctionCheck::NoLeaks)), Some("not tried"));
+    for planned in case.planned.iter().filter(|planned| handover::is_needed(planned.what)) {
+        assert!(value(WORDS.measurement(planned.what)).is_some(), "{:?}", planned.what);
+    }
+    assert!(page.iter().any(|section| section.title == "What can kill"));
+}
+
+#[test]
+fn a_row_says_what_was_expected_allowed_and_read() {
+    let mut case = Case::new();
+    let of = Item::Reading(Measurement::CaseWorking);
+    let open = case.row(of);
+    assert_eq!(
+        (open.name.as_str(), open.limit.as_str(), open.result.as_str()),
+        ("Case pressure, at work", "at most 2.4 bar", "open")
+    );
+    case.record.write(Measurement::CaseWorking, "3.1", UnitSystem::Metric);
+    assert_eq!((case.row(of).read.as_str(), case.row(of).result.as_str()), ("3.1 bar", "over the limit: stop"));
+    case.record.write(Measurement::CaseWorking, "three", UnitSystem::Metric);
+    assert_eq!((case.row(of).read.as_str(), case.row(of).result.as_str()), ("three", "cannot be read"));
+    case.record.write(Measurement::Air, "15", UnitSystem::Metric);
+    assert_eq!(case.row(Item::Reading(Measurement::Air)).result, "read");
+    let stops = Item::Function(FunctionCheck::Stops);
+    case.record.write_answer(FunctionCheck::Stops, Some(false));
+    assert_eq!(
+        (case.row(stops).name.as_str(), case.row(stops).result.as_str()),
+        ("Stop without operator or current", "no: stop")
+    );
+}
+
+#[test]
+fn a_stop_names_what_shows_it_and_its_limit() {
+    let mut case = Case::new();
+    assert_eq!(WORDS.stopped(&case.stands(), &case.planned, &case.record.reads()), None);
+    case.record.write(Measurement::CaseWorking, "3.1", UnitSystem::Metric);
+    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record.reads());
+    let why = "Case pressure, at work: 3.1 bar is over the limit of 2.4 bar.";
+    assert_eq!(said, Some(("Stop. Engine off.", why.to_owned())));
+    case.record.write_answer(FunctionCheck::Stops, Some(false));
+    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record.reads());
+    assert_eq!(said.map(|(_, why)| why), Some(format!("{why} And 1 more.")));
+    case.record.write(Measurement::CaseWorking, "0.4", UnitSystem::Metric);
+    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record.reads());
+    assert_eq!(said.map(|(_, why)| why), Some("Stop without operator or current: no.".to_owned()));
+}
+
+#[test]
+fn what_is_left_out_and_has_a_limit_is_said_to_keep_it_open() {
+    let mut case = Case::new();
+    let (case_pressure, engine) = (Item::Reading(Measurement::CaseWorking), Item::Reading(Measurement::EngineWorking));
+    for item in [case_pressure, engine] {
+        case.record.write_not_applicable(item);
+    }
+    let said = |item| WORDS.not_read(&case.stands(), item);
+    assert!(said(case_pressure).contains("so it is not proven"));
+    assert_eq!(said(engine), "Not applicable on this machine.");
+    assert_eq!(said(Item::Reading(Measurement::Relief)), "Not read yet.");
+    assert_eq!(said(Item::Function(FunctionCheck::Stops)), "Not tried yet.");
+}
+
+#[test]
+fn a_place_on_the_walk_is_counted_among_what_is_asked() {
+    let case = Case::new();
+    let stands = case.stands();
+    let oil = Item::Reading(Measurement::OilStart);
+    let walk = Walk::of(&case.planned, &case.asked, &stands, &[oil]);
+    let asked = stands.open.len();
+    assert_eq!(WORDS.place_on_walk(&walk, oil), format!("1 of {asked} · Before · 1 put off"));
+    let extra = Item::Reading(Measurement::PumpFree);
+    assert_eq!(WORDS.place_on_walk(&walk, extra), "Only where something is off · List B · 1 put off");
+    assert_eq!(WORDS.all_items(&walk), format!("All {} readings, {} trials", case.planned.len(), case.asked.len()));
 }
