@@ -89,7 +89,7 @@ fn better(full: &Pairing, less: &Yard) -> (Vec<Better>, Option<Pairing>) {
     }
     let today = full.circuit.as_ref().and_then(|circuit| judge.today(&less.carrier, circuit, &less.head));
     let met = |check: &&Check| check.outcome == Outcome::Met && check.class != Class::Work;
-    let was = |check: &Check| full.checks.iter().find(|known| known.id == check.id).map(|known| known.outcome);
+    let was = |check: &Check| full.check(check.id).map(|known| known.outcome);
     let today = today.unwrap_or_default();
     let became = today.iter().filter(met).filter(|check| was(check) != Some(Outcome::Met));
     found.extend(became.map(|check| Better::Check(check.id.name())));

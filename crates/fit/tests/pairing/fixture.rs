@@ -68,7 +68,7 @@ pub fn stated<Q: Kind>(words: &str) -> Option<Stated<Q>> {
 
 /// A check of the machine as it is.
 pub fn today(pairing: &Pairing, id: CheckId) -> &Check {
-    pairing.checks.iter().find(|check| check.id == id).expect("every check is there")
+    pairing.check(id).expect("every check is there")
 }
 
 /// How a check came out, as it is.

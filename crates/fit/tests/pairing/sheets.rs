@@ -528,7 +528,7 @@ fn a_gauge_behind_a_spool_is_shut_before_the_flow_is_switched_off() {
 
 /// What the machine was before, for what is set.
 fn was(carrier: &Carrier, pairing: &Pairing, what: SettingId) -> Option<Amount> {
-    let circuit = carrier.circuits.iter().find(|circuit| Some(&circuit.id) == pairing.circuit.as_ref())?;
+    let circuit = carrier.circuit(pairing.circuit.as_ref()?)?;
     match what {
         SettingId::Flow => circuit.flow.map(|flow| Amount::of(flow.nominal)),
         SettingId::Relief => circuit.relief.map(|relief| Amount::of(relief.nominal)),
