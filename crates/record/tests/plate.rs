@@ -11,11 +11,10 @@ use quantity::{Dimension, Kind, Named, Unit, UnitSystem};
 use record::RecordFault;
 use record::plate::{Answer, BY_PINS, Figure, Plate, asked, figures};
 use table::{
-    CarrierClass, Centre, Cleanliness, Drive, ExtraFunction, ExtraKind, Fault, FormFault, Guard, Head, MachineEnd, OilKind,
-    Severity, Table, Ways, read,
+    CarrierClass, Centre, Cleanliness, Drive, ExtraFunction, ExtraKind, Fault, FormFault, Guard, Head, MachineEnd,
+    OilKind, Severity, Table, Ways, read,
 };
 use wording::{PlainNumbers, Words};
-
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 fn demo() -> Table {

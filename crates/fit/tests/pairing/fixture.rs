@@ -45,6 +45,9 @@ const TABLE: &str = r#"{
   "parts": []
 }"#;
 
+/// The installation of check values, as a table.
+pub const INSTALLATION: &str = include_str!("installation.json");
+
 /// The table of the fixture.
 pub fn table() -> Table {
     let outcome = read(TABLE);

@@ -1,18 +1,16 @@
 //! One thing, one statement: what a check says, what a chart shows and what a brochure said agree.
 
+use super::WORDS;
 use super::fixture::{pair_of, stated};
 use explain::{FigureId, why};
 use fit::trace::What;
 use fit::{CheckId, Conditions, FactId, Installation, Outcome, Stage, Verdict, pair};
-use quantity::{Amount, UnitSystem};
+use quantity::Amount;
 use table::{ChangeId, read};
-use wording::{PlainNumbers, Words};
-
-const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 #[test]
 fn invariant_what_goes_to_work_is_over_no_limit_and_its_oil_stands_as_its_chart_shows() {
-    let table = read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table");
+    let table = read(include_str!("../../public/table/demo.json")).table.expect("the demo table");
     let conditions = Conditions::of_table(&table);
     let (mut fit, mut open, mut set) = (0, 0, 0);
     for (k, carrier) in table.carriers.iter().enumerate() {
