@@ -36,12 +36,13 @@ define debian
 	else echo "Missing: $(1). Run: sudo apt-get install --no-install-recommends $(1)"; exit 1; fi
 endef
 
-.PHONY: help serve build test core page quick invariants bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
+.PHONY: help serve build test long core page quick invariants bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
 	browser-test pictures screens icons schema fmt clean
 
 help:
 	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
 	@echo "make test      run every check: format, lints, docs, tests, browser tests"
+	@echo "make long      the same, with every case of the tests that draw or make thousands of them; CI runs it"
 	@echo "make quick     the same without the page and the browser"
 	@echo "make invariants  list what must always hold, by the names of the tests that keep it, and run the native ones"
 	@echo "make second-opinion  hold what we compute against general-purpose Python libraries"
@@ -75,6 +76,10 @@ test: rust checkers wasm
 	@$(MAKE) -j3 core page browser-tools
 	@$(MAKE) browser-test
 	@echo "==> All checks passed"
+
+# The tests that draw or make their cases by the thousand take all of them where this is set, else a tenth.
+long: export LONG := 1
+long: test
 
 # Fast first, in each of the two.
 core:

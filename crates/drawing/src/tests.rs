@@ -95,7 +95,7 @@ fn invariant_a_lift_that_is_drawn_agrees_with_its_check() {
     each(2, |name, pairing, _, installation, words| {
         let Ok(found) = installation.lift_over_reach() else { return };
         sound(name, &lift(&found, words));
-        let check = pairing.final_checks().iter().find(|check| check.id == CheckId::Lift).expect("a check");
+        let check = pairing.final_check(CheckId::Lift).expect("a check");
         let carries = found.carries_there().expect("a figure");
         if check.outcome == Outcome::Met {
             assert!(carries.si() >= found.hangs.si(), "{name}");

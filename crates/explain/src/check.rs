@@ -44,7 +44,7 @@ pub fn of_name<'a>(
     unknown: &'a table::Circuit,
 ) -> Option<&'a table::Circuit> {
     match circuit {
-        Some(id) => carrier.circuits.iter().find(|known| known.id == *id),
+        Some(id) => carrier.circuit(id),
         None => Some(carrier.circuits.first().unwrap_or(unknown)),
     }
 }

@@ -80,7 +80,7 @@ pub fn reasoning_of_oil(
     figure: OilFigure,
     temperature: ThermodynamicTemperature,
 ) -> Option<Reasoning> {
-    let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+    let circuit = carrier.circuit(circuit)?;
     let facts = Facts::gather(carrier, circuit, head, conditions);
     let (value, inputs) = facts.with_inputs(|facts| at_temperature(facts, figure, temperature));
     Some(Reasoning::new(None, formula::of_oil(figure), inputs, &facts.practice, Conclusion::figure(Some(value?))))
@@ -127,7 +127,7 @@ pub fn reasoning_of_mark(
     check: CheckId,
     temperature: ThermodynamicTemperature,
 ) -> Option<Reasoning> {
-    let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+    let circuit = carrier.circuit(circuit)?;
     let conditions = Conditions { hot: temperature, ..conditions.clone() };
     Some(judged_from(carrier, circuit, head, &conditions, check, Some(temperature)))
 }

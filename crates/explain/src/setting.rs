@@ -78,7 +78,7 @@ pub fn reasoning_of_setting(
 
 impl<'a> Again<'a> {
     fn place(self, carrier: &Carrier) -> Option<&Circuit> {
-        carrier.circuits.iter().find(|circuit| circuit.id == *self.circuit)
+        carrier.circuit(self.circuit)
     }
 
     fn facts<'c>(self, carrier: &'c Carrier) -> Option<Facts<'c>>

@@ -280,7 +280,7 @@ impl Machine<'_> {
     }
 
     fn judged(self, carrier: &Carrier, head: &Head, circuit: &Id, asked: &[CheckId]) -> Option<bool> {
-        let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+        let circuit = carrier.circuit(circuit)?;
         let facts = Facts::gather(carrier, circuit, head, self.conditions);
         let warm = facts.warm_enough;
         Some(!asked.iter().any(|&check| checks::outcome(check, &facts, warm).fails()))

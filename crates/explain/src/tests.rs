@@ -210,7 +210,7 @@ fn invariant_what_is_told_against_a_lower_relief_is_so_when_it_is_set_by_hand() 
             let place = place.expect("its circuit");
             place.relief =
                 place.relief.map(|relief| Stated { nominal: trial.value.quantity().expect("a pressure"), ..relief });
-            let circuit = lower.circuits.iter().find(|place| Some(&place.id) == pairing.circuit.as_ref()).expect("it");
+            let circuit = lower.circuit(pairing.circuit.as_ref().expect("a circuit")).expect("it");
             let facts = Facts::gather(&lower, circuit, head, &conditions);
             let warm = facts.warm_enough;
             let whole = |finding: Finding| judge::whole(finding.into(), None).expect("a check");

@@ -14,7 +14,7 @@ use std::hint::black_box;
 use std::time::{Duration, Instant};
 use table::{OilGrade, Table, read};
 
-#[path = "../tests/stock/generator.rs"]
+#[path = "../tests/pairing/stock/generator.rs"]
 mod generator;
 
 fn bar(p: f64) -> Pressure {

@@ -4,6 +4,7 @@ use super::question::{Asked, Estimate, Finding, Findings};
 use super::sample::{Corner, Sample};
 use super::trace::Trace;
 use super::{Bound, Check, CheckId, Class, FactId, Missing, Outcome, Reason, Threshold};
+use quantity::{Until, halved};
 use table::AssumptionId;
 
 /// The check that findings make, with all that people read: what it rests on, what would decide it and from which value on. A trace
@@ -148,15 +149,7 @@ impl Asked<'_> {
         if at_low == at_high {
             return None;
         }
-        let (mut bad, mut good) = if at_high { (low, high) } else { (high, low) };
-        for _ in 0..60 {
-            let middle = bad.midpoint(good);
-            if holds(middle) {
-                good = middle;
-            } else {
-                bad = middle;
-            }
-        }
+        let (_, good) = halved(if at_high { (low, high) } else { (high, low) }, Until::Rounds(60), holds);
         Some(Threshold { bound: if at_high { Bound::AtLeast } else { Bound::AtMost }, value: amount(good) })
     }
 }

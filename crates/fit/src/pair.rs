@@ -173,7 +173,7 @@ fn assemble(
         (changes, changed) = (explained, Some(Box::new(machine.whole())));
     }
     // The machine as it would go to work: changed, where there are changes.
-    let place = changed.as_ref().and_then(|carrier| carrier.circuits.iter().find(|place| place.id == circuit.id));
+    let place = changed.as_ref().and_then(|carrier| carrier.circuit(&circuit.id));
     let facts = match (&changed, place) {
         (Some(carrier), Some(place)) => {
             let facts = Facts::gather(carrier, place, head, conditions);

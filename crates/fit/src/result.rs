@@ -990,10 +990,19 @@ impl Pairing {
         if self.checks_after.is_empty() { &self.checks } else { &self.checks_after }
     }
 
+    /// One check on the machine as it is.
+    pub fn check(&self, id: CheckId) -> Option<&Check> {
+        self.checks.iter().find(|check| check.id == id)
+    }
+
+    /// One check on the machine as it would go to work.
+    pub fn final_check(&self, id: CheckId) -> Option<&Check> {
+        self.final_checks().iter().find(|check| check.id == id)
+    }
+
     /// The check with the least margin, on the machine as it would go to work.
     pub fn tightest_check(&self) -> Option<&Check> {
-        let tightest = self.tightest?.check;
-        self.final_checks().iter().find(|check| check.id == tightest)
+        self.final_check(self.tightest?.check)
     }
 
     /// The checks whose open questions the verdict waits for: where nothing can be said those of a way out in which nothing is plainly

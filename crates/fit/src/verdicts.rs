@@ -32,7 +32,7 @@ impl<'a> Judge<'a> {
 
     /// Every check of one circuit of a machine as it stands today; none where the machine has no such circuit.
     pub fn today(&self, carrier: &Carrier, circuit: &Id, head: &Head) -> Option<Vec<Check>> {
-        let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+        let circuit = carrier.circuit(circuit)?;
         let setup = Setup { carrier, circuit, head, conditions: self.conditions };
         Some(setup.checks())
     }

@@ -4,7 +4,7 @@ use crate::facts::Facts;
 use crate::solved::{Solved, Tried};
 use crate::trace::{Against, Context};
 use crate::{Check, CheckId, checks};
-use quantity::{Kind, ThermodynamicTemperature};
+use quantity::{Kind, ThermodynamicTemperature, Until, halved};
 
 /// The checks that oil too cold can fail.
 pub const COLD_CHECKS: [CheckId; 5] =
@@ -41,14 +41,7 @@ pub fn warm_up_from(facts: &Facts) -> Option<Solved<ThermodynamicTemperature>> {
             (bad, good) = (good, facts.conditions.working.si());
         }
         // To a tenth of a kelvin: thermometers on machines show whole degrees.
-        while good - bad > 0.1 {
-            let middle = bad.midpoint(good);
-            if holds(middle) {
-                good = middle;
-            } else {
-                bad = middle;
-            }
-        }
+        let (_, good) = halved((bad, good), Until::Within(0.1), holds);
         Some(tried.taken(kelvin(good)))
     })
 }

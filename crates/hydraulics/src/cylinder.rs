@@ -56,11 +56,6 @@ impl Cylinder {
         flow / self.annulus_area()
     }
 
-    /// How long the whole stroke takes on the way in.
-    pub fn time_to_retract(&self, flow: VolumeRate) -> Time {
-        self.stroke / self.speed_in(flow)
-    }
-
     /// How long the whole stroke takes on the way out.
     pub fn time_to_extend(&self, flow: VolumeRate) -> Time {
         self.stroke / self.speed_out(flow)

@@ -52,8 +52,3 @@ pub fn rated_pressure(standard: LineStandard, bore: Length) -> Option<Pressure> 
 pub fn bore_of_dash(dash: u8) -> Option<Length> {
     SIZES.iter().find(|(size, _)| *size == dash).map(|(_, bore)| Length::from_si(Unit::Millimetre.to_si(*bore)))
 }
-
-/// The bores of hoses, smallest first.
-pub fn standard_bores() -> impl Iterator<Item = Length> {
-    SIZES.iter().map(|(_, bore)| Length::from_si(Unit::Millimetre.to_si(*bore)))
-}

@@ -6,6 +6,7 @@
 
 mod amount;
 mod fact;
+mod halving;
 mod kind;
 mod named;
 mod provenance;
@@ -17,6 +18,7 @@ mod unit;
 
 pub use amount::Amount;
 pub use fact::{Fact, Interval};
+pub use halving::{Until, halved};
 pub use kind::{Dimension, Displacement, Kind};
 pub use named::Named;
 pub use provenance::{Provenance, Source, SpreadFrom, Tolerance};

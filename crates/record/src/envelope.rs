@@ -64,6 +64,27 @@ impl Envelope {
     }
 }
 
+/// How a thing is written and read whose file has its `ENVELOPE`.
+macro_rules! encloses {
+    ($Thing:ident) => {
+        impl $Thing {
+            /// The text to keep.
+            pub fn encode(&self) -> String {
+                ENVELOPE.encode(self)
+            }
+
+            /// Reads a kept text.
+            ///
+            /// # Errors
+            /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
+            pub fn decode(text: &str) -> Result<Self, RecordFault> {
+                ENVELOPE.decode(text)
+            }
+        }
+    };
+}
+pub(crate) use encloses;
+
 #[cfg(test)]
 mod tests {
     use super::*;

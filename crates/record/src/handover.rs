@@ -329,20 +329,9 @@ impl HandOver {
     pub fn is_signed(&self) -> bool {
         !self.entry(Entry::By).is_empty() && !self.entry(Entry::Day).is_empty()
     }
-
-    /// The text to keep.
-    pub fn encode(&self) -> String {
-        ENVELOPE.encode(self)
-    }
-
-    /// Reads a kept text.
-    ///
-    /// # Errors
-    /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
-    pub fn decode(text: &str) -> Result<Self, RecordFault> {
-        ENVELOPE.decode(text)
-    }
 }
+
+super::envelope::encloses!(HandOver);
 
 fn text_of<N: Named>(texts: &BTreeMap<String, String>, name: N) -> &str {
     texts.get(name.name()).map_or("", String::as_str)

@@ -162,7 +162,7 @@ impl LinkTable {
         Self {
             mark: text::clean(&self.mark, LONGEST_WORD),
             title: text::clean(&self.title, LONGEST_NAME),
-            date: self.date.clone().filter(|date| Date::new(date).is_some()),
+            date: self.date.clone().filter(|date| Date::new(date).is_ok()),
             address: self.address.clone().filter(|address| is_address(address)),
         }
     }
@@ -397,7 +397,7 @@ fn read(path: &str) -> Option<Link> {
         _ => return None,
     };
     let machine = match machine.split_at_checked(1)? {
-        ("t", id) => LinkMachine::OfTable(Id::new(id)?),
+        ("t", id) => LinkMachine::OfTable(Id::new(id).ok()?),
         ("o", fields) => LinkMachine::Own(read_own(fields, format!("link-{}", mark(machine)))?),
         _ => return None,
     };
@@ -415,7 +415,7 @@ fn read_heads(heads: &str) -> Option<Vec<LinkHead>> {
     let head = |text: &str| {
         let (verdict, id) = text.split_at_checked(1)?;
         let verdict = if verdict == codes::of_verdict(None) { None } else { Some(codes::to_verdict(verdict)?) };
-        Some(LinkHead { verdict, id: Id::new(id)? })
+        Some(LinkHead { verdict, id: Id::new(id).ok()? })
     };
     if heads.is_empty() { Some(Vec::new()) } else { heads.split(BETWEEN).map(head).collect() }
 }

@@ -333,20 +333,9 @@ impl Plate {
         let table = if refused.is_empty() { table } else { without() };
         Reading { carrier: table.and_then(|table| table.carriers.into_iter().next()), problems }
     }
-
-    /// The text to keep.
-    pub fn encode(&self) -> String {
-        ENVELOPE.encode(self)
-    }
-
-    /// Reads a kept text.
-    ///
-    /// # Errors
-    /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
-    pub fn decode(text: &str) -> Result<Self, RecordFault> {
-        ENVELOPE.decode(text)
-    }
 }
+
+super::envelope::encloses!(Plate);
 
 /// Puts a value at a JSON Pointer, making objects and lists on the way.
 fn put(root: &mut Value, pointer: &str, value: Value) {

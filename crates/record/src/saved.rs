@@ -317,20 +317,9 @@ impl Saved {
             heads,
         }
     }
-
-    /// The text to keep.
-    pub fn encode(&self) -> String {
-        ENVELOPE.encode(self)
-    }
-
-    /// Reads a kept text.
-    ///
-    /// # Errors
-    /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
-    pub fn decode(text: &str) -> Result<Self, RecordFault> {
-        ENVELOPE.decode(text)
-    }
 }
+
+super::envelope::encloses!(Saved);
 
 #[cfg(test)]
 mod tests {

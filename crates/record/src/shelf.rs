@@ -22,20 +22,7 @@ pub struct KeptTable {
 
 const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "table", steps: &[] };
 
-impl KeptTable {
-    /// The text to keep.
-    pub fn encode(&self) -> String {
-        ENVELOPE.encode(self)
-    }
-
-    /// Reads a kept text.
-    ///
-    /// # Errors
-    /// [`RecordFault`] when it is damaged, of another kind, or newer than this build.
-    pub fn decode(text: &str) -> Result<Self, RecordFault> {
-        ENVELOPE.decode(text)
-    }
-}
+super::envelope::encloses!(KeptTable);
 
 #[cfg(test)]
 mod tests {

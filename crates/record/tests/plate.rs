@@ -11,11 +11,10 @@ use quantity::{Dimension, Kind, Named, Unit, UnitSystem};
 use record::RecordFault;
 use record::plate::{Answer, BY_PINS, Figure, Plate, asked, figures};
 use table::{
-    CarrierClass, Centre, Cleanliness, Drive, ExtraFunction, ExtraKind, Fault, Guard, Head, MachineEnd, OilKind,
-    Severity, Table, Ways, read,
+    CarrierClass, Centre, Cleanliness, Drive, ExtraFunction, ExtraKind, Fault, FormFault, Guard, Head, MachineEnd,
+    OilKind, Severity, Table, Ways, read,
 };
 use wording::{PlainNumbers, Words};
-
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 fn demo() -> Table {
@@ -113,7 +112,7 @@ fn demanding_head() -> Head {
     head.centre = Some(Centre::Closed);
     head.vibrating = Some(true);
     head.demands.oil_kinds = vec![OilKind::MineralHm];
-    head.demands.cleanliness = Cleanliness::new("20/18/15");
+    head.demands.cleanliness = Cleanliness::new("20/18/15").ok();
     head.demands.filter_fineness_um = Some(10);
     head.extra_functions = vec![ExtraFunction {
         kind: ExtraKind::Door,
@@ -222,7 +221,7 @@ fn what_is_no_answer_to_the_question_is_named() {
         (Figure::SpareButtons, "300", count),
         (Figure::SpareOutputs, "some", outputs.clone()),
         (Figure::SpareOutputs, "4000000000", outputs),
-        (Figure::OilCleanliness, "quite clean", Fault::NotACleanliness),
+        (Figure::OilCleanliness, "quite clean", Fault::Form(FormFault::Cleanliness("quite clean".to_owned()))),
         (Figure::Voltage, "12", no_unit(Dimension::Voltage)),
         (Figure::CouplingSize, "20", no_unit(Dimension::Length)),
         (Figure::Continuous, "perhaps", Fault::WrongType { expected: "true or false" }),

@@ -97,6 +97,11 @@ entry! {
 }
 
 impl Carrier {
+    /// The circuit with this id.
+    pub fn circuit(&self, id: &Id) -> Option<&Circuit> {
+        self.circuits.iter().find(|circuit| circuit.id == *id)
+    }
+
     /// The end that a circuit feeds; none where a machine with two ends does not say.
     pub fn end_of(&self, circuit: &Circuit) -> Option<MachineEnd> {
         self.class.only_end().or(circuit.end)

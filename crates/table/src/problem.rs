@@ -1,5 +1,6 @@
 //! What is wrong with a table, and where. The words for it are in `wording`.
 
+use crate::FormFault;
 use quantity::{Dimension, Named, Unit, names, text::TextFault};
 use std::error::Error;
 use std::fmt::{self, Display, Formatter};
@@ -80,16 +81,8 @@ pub enum Fault {
     DuplicateKey,
     /// An id that stands twice in one list.
     DuplicateId,
-    /// Text that is no identifier.
-    NotAnId,
-    /// Text that is no date of the calendar.
-    NotADate,
-    /// Text that is no amount of money.
-    NotMoney,
-    /// Text that is no currency code.
-    NotACurrency,
-    /// Text that is no cleanliness code of ISO 4406.
-    NotACleanliness,
+    /// Text that is not of the form of an id, a date, money, a currency or a cleanliness.
+    Form(FormFault),
     /// Text that is no web address (http or https).
     NotALink,
     /// Text that is empty, too long or holds control characters.
@@ -230,11 +223,7 @@ impl Display for Fault {
             Self::UnknownField { near: Some(near) } => write!(f, "the format knows no such field: write `{near}`"),
             Self::DuplicateKey => f.write_str("the key stands twice in one object: leave one"),
             Self::DuplicateId => f.write_str("the id stands twice in one list: write another"),
-            Self::NotAnId => write!(f, "no id: write 1 to {} of a–z, 0–9, `-`, `_` and `.`", crate::Id::LONGEST),
-            Self::NotADate => f.write_str("no date of the calendar: write it as 2026-11-25"),
-            Self::NotMoney => f.write_str("no amount of money: write it as 1240.50"),
-            Self::NotACurrency => f.write_str("no currency: write its three letters of ISO 4217"),
-            Self::NotACleanliness => f.write_str("no cleanliness of ISO 4406: write it as 20/18/15, never rising"),
+            Self::Form(fault) => Display::fmt(fault, f),
             Self::NotALink => f.write_str("no web address: write it with http or https"),
             Self::BadText { most } => write!(f, "no text on one line of 1 to {most} characters"),
             Self::UnknownName { what, known, near: None } => write!(f, "no {what}: write one of {}", known.join(", ")),
@@ -260,6 +249,7 @@ impl Error for Fault {
     fn source(&self) -> Option<&(dyn Error + 'static)> {
         match self {
             Self::Quantity { fault, .. } => Some(fault),
+            Self::Form(fault) => Some(fault),
             _ => None,
         }
     }

@@ -9,6 +9,7 @@
 mod amounts;
 mod cautions;
 mod changes;
+mod checks;
 mod desk;
 mod drawing;
 mod drawing_text;

@@ -50,44 +50,7 @@ impl Words<'_> {
 
     /// The title of a check.
     pub fn check_title(&self, check: CheckId) -> &'static str {
-        match check {
-            CheckId::FlowWindow => "Flow",
-            CheckId::RotorSpeed => "Rotor speed",
-            CheckId::Pressure => "Pressure",
-            CheckId::Power => "Power",
-            CheckId::BackPressure => "Back pressure",
-            CheckId::CasePressure => "Case pressure",
-            CheckId::ReturnFilter => "Return filter",
-            CheckId::WeightClass => "Machine weight",
-            CheckId::Mounting => "Mounting",
-            CheckId::SharedTool => "Other tool",
-            CheckId::ReliefOverlap => "Gap between pressure settings",
-            CheckId::LineRating => "Hose rating",
-            CheckId::Couplings => "Couplings",
-            CheckId::Direction => "Direction",
-            CheckId::RunDown => "Coast-down",
-            CheckId::Functions => "Machine's functions",
-            CheckId::Heat => "Oil temperature",
-            CheckId::Oil => "Oil",
-            CheckId::Lift => "Lift",
-            CheckId::Electrics => "Electrics",
-            CheckId::ExtraFunctions => "Other functions",
-            CheckId::Guarding => "Guards",
-            CheckId::Work => "Work",
-            CheckId::PumpDemand => "Pump's demand",
-            CheckId::CentreType => "Centre type",
-            CheckId::ReverseLock => "Reverse flow",
-            CheckId::FeedOrder => "Steering and brakes first",
-            CheckId::StraightTravel => "Straight travel",
-            CheckId::ReturnShut => "Open return",
-            CheckId::AttachmentOff => "With the attachment off",
-            CheckId::StopAndRestart => "Stop and restart",
-            CheckId::Coupler => "Coupler",
-            CheckId::Clearance => "Clearance",
-            CheckId::TorqueLimit => "Torque",
-            CheckId::CreepSpeed => "Creep speed",
-            CheckId::ContinuousFlow => "Hands-free flow",
-        }
+        super::checks::words(check).title
     }
 
     /// How a check came out.

@@ -2,7 +2,7 @@
 
 use super::{Words, counted};
 use quantity::{Dimension, Named, Unit, UnitSystem, text::TextFault};
-use table::{Contradiction, FORMAT, Fault, Problem, Severity, VERSION};
+use table::{Contradiction, FORMAT, Fault, FormFault, Problem, Severity, VERSION};
 
 /// A problem in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -88,18 +88,7 @@ impl Words<'_> {
                 said("each key once in an object", "remove one of the two: until then the entry is left out")
             }
             Fault::DuplicateId => said("an id that is used once", "the second entry is set aside: give it another id"),
-            Fault::NotAnId => said(
-                "1 to 64 characters of a–z, 0–9, - _ .",
-                "write it in small letters without spaces, for example \"yard-08\"",
-            ),
-            Fault::NotADate => said("a date like 2026-11-25", "write year, month and day with hyphens"),
-            Fault::NotMoney => {
-                said("an amount like 1240.50", "write digits and a point with two decimals, without a currency sign")
-            }
-            Fault::NotACurrency => said("three capital letters (ISO 4217)", "write the code, for example \"EUR\""),
-            Fault::NotACleanliness => {
-                said("a code like 20/18/15 (ISO 4406)", "write three numbers up to 28 that never rise")
-            }
+            Fault::Form(fault) => form_fault(fault),
             Fault::NotALink => said("a web address", "begin it with https:// and leave no spaces in it"),
             Fault::BadText { most } => (
                 format!("a text of 1 to {most} characters on one line"),
@@ -248,6 +237,26 @@ fn not_json(words: &str, found: &str) -> (String, String) {
         );
     };
     ("JSON (RFC 8259)".to_owned(), remedy.to_owned())
+}
+
+fn form_fault(fault: &FormFault) -> (String, String) {
+    let (expected, remedy) = match fault {
+        FormFault::IdLength(_) | FormFault::IdCharacter(..) => (
+            "1 to 64 characters of a–z, 0–9, - _ .",
+            "write it in small letters without spaces, for example \"yard-08\"",
+        ),
+        FormFault::DateForm(_) | FormFault::NoSuchDay(_) => {
+            ("a date like 2026-11-25", "write year, month and day with hyphens")
+        }
+        FormFault::MoneyForm(_) | FormFault::MoneyTooMuch(_) => {
+            ("an amount like 1240.50", "write digits and a point with two decimals, without a currency sign")
+        }
+        FormFault::Currency(_) => ("three capital letters (ISO 4217)", "write the code, for example \"EUR\""),
+        FormFault::Cleanliness(_) => {
+            ("a code like 20/18/15 (ISO 4406)", "write three numbers up to 28 that never rise")
+        }
+    };
+    (expected.to_owned(), remedy.to_owned())
 }
 
 fn example(dimension: Dimension, units: UnitSystem) -> &'static str {

@@ -4,7 +4,6 @@
 mod formula_text;
 mod formulas;
 mod inputs;
-mod rules;
 mod settings;
 #[cfg(test)]
 mod tests;
@@ -48,7 +47,7 @@ impl Words<'_> {
     pub fn reasoning(&self, why: &Reasoning) -> ReasoningText {
         let formula = |&formula: &Formula| {
             self.in_units(&match (formula, why.check) {
-                (Formula::Rule, Some(check)) => rules::rule(check),
+                (Formula::Rule, Some(check)) => FormulaText::of_rule(check),
                 (formula, _) => formulas::formula(formula),
             })
         };

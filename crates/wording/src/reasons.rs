@@ -1,5 +1,6 @@
 //! Why a check came out as it did.
 
+use super::checks::words;
 use super::parts::{Part, Stage, Telling, of_template};
 use super::{Words, capital};
 use explain::FigureId;
@@ -21,9 +22,10 @@ impl Words<'_> {
 
     /// The reason with these words for worst value and limit.
     fn told(&self, check: &Check, figures: (&str, &str)) -> String {
+        let [met, not_met] = words(check.id).met_and_not_met(check.bound);
         let sentence = match &check.reason {
-            Reason::Within => within(check, figures),
-            Reason::Beyond { because } => format!("{}: {}.", beyond(check, figures), cause(*because)),
+            Reason::Within => with_figures(met, figures),
+            Reason::Beyond { because } => format!("{}: {}.", with_figures(not_met, figures), cause(*because)),
             Reason::Undecided { .. } => undecided(check, figures),
             Reason::FactMissing => self.fact_missing(check),
             Reason::EngineShared => {
@@ -98,138 +100,8 @@ impl Words<'_> {
     }
 }
 
-fn within(check: &Check, (worst, limit): (&str, &str)) -> String {
-    match (check.id, check.bound) {
-        (CheckId::FlowWindow, Some(Bound::AtMost)) => {
-            format!("free running no more than {worst} flow; it takes {limit}.")
-        }
-        (CheckId::FlowWindow, _) => format!("at least {worst} reach it at work; it needs {limit}."),
-        (CheckId::RotorSpeed, _) => format!("the rotor turns {worst} at the very most; it is made for {limit}."),
-        (CheckId::Pressure, Some(Bound::AtMost)) => {
-            format!("stalled it gets {worst} at the most; it is rated for {limit}.")
-        }
-        (CheckId::Pressure, _) => format!("at least {worst} are left for its motor; it works with {limit}."),
-        (CheckId::Power, Some(Bound::AtMost)) => format!("no more than {worst} reach it; it takes {limit}."),
-        (CheckId::Power, _) => format!("at least {worst} of hydraulic power reach it; it needs {limit}."),
-        (CheckId::BackPressure, _) => format!("its outlet gets {worst} at the most; it allows {limit}."),
-        (CheckId::CasePressure, _) => format!("its shaft seal gets {worst} at the most; it allows {limit}."),
-        (CheckId::WeightClass, Some(Bound::AtMost)) => {
-            format!("the machine weighs {worst} at the most; the attachment is made for up to {limit}.")
-        }
-        (CheckId::WeightClass, _) => {
-            format!("the machine weighs at least {worst}; the attachment is made for {limit} and more.")
-        }
-        (CheckId::SharedTool, _) => format!("the other tool gets {worst} at the most; it allows {limit}."),
-        (CheckId::AttachmentOff, _) => {
-            format!("back on its lines the other tool gets {worst} at the most; it allows {limit}.")
-        }
-        (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
-            format!(
-                "it stands at {worst}, far enough below the next pressure setting, which asks for {limit} at the most."
-            )
-        }
-        (CheckId::ReliefOverlap, _) => {
-            format!("it opens at {worst}, far enough above the next pressure setting, which asks for {limit} at least.")
-        }
-        (CheckId::LineRating, _) => format!("the weakest hose gets {worst} at the most; it is rated for {limit}."),
-        (CheckId::Couplings, _) => format!("they see {worst} at the most and are made for {limit}."),
-        (CheckId::RunDown, _) => format!("coasting down its inlet gets {worst}; it needs {limit}."),
-        (CheckId::Functions, _) => format!("{worst} are left to the machine; it needs {limit}."),
-        (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day; work ends at {limit}."),
-        (CheckId::ExtraFunctions, _) => format!("its other functions get {worst} at the most; they allow {limit}."),
-        (CheckId::Lift, _) => {
-            format!("attachment, coupler and what it holds weigh {worst} at the most; the machine lifts {limit} there.")
-        }
-        (CheckId::Coupler, _) => format!("it carries {worst} at the most and is made for {limit}."),
-        (CheckId::Clearance, _) => format!("it swings in {worst} at the most; {limit} are free."),
-        (CheckId::TorqueLimit, _) => format!("stalled it twists with {worst} at the most; {limit} are held."),
-        (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}; the attachment works at {limit}."),
-        (CheckId::Work, _) => format!("it is made for {limit}; {worst} were named."),
-        (
-            CheckId::ReturnFilter
-            | CheckId::Mounting
-            | CheckId::Direction
-            | CheckId::Oil
-            | CheckId::Electrics
-            | CheckId::Guarding
-            | CheckId::PumpDemand
-            | CheckId::CentreType
-            | CheckId::ReverseLock
-            | CheckId::FeedOrder
-            | CheckId::StraightTravel
-            | CheckId::ReturnShut
-            | CheckId::StopAndRestart
-            | CheckId::ContinuousFlow,
-            _,
-        ) => "all matches.".to_owned(),
-    }
-}
-
-fn beyond(check: &Check, (worst, limit): (&str, &str)) -> String {
-    match (check.id, check.bound) {
-        (CheckId::FlowWindow, Some(Bound::AtMost)) => format!("up to {worst} can flow, and it takes {limit}"),
-        (CheckId::FlowWindow, _) => format!("as little as {worst} may reach it at work, and it needs {limit}"),
-        (CheckId::RotorSpeed, _) => format!("the rotor could turn {worst}, and it is made for {limit}"),
-        (CheckId::Pressure, Some(Bound::AtMost)) => {
-            format!("stalled it could get {worst}, and it is rated for {limit}")
-        }
-        (CheckId::Pressure, _) => {
-            format!("as little as {worst} may be left for its motor, and it works with {limit}")
-        }
-        (CheckId::Power, Some(Bound::AtMost)) => format!("up to {worst} could reach it, and it takes {limit}"),
-        (CheckId::Power, _) => {
-            format!("as little as {worst} of hydraulic power may reach it, and it needs {limit}")
-        }
-        (CheckId::BackPressure, _) => format!("its outlet would get {worst}, and it allows {limit}"),
-        (CheckId::CasePressure, _) => format!("its shaft seal would get {worst}, and it allows {limit}"),
-        (CheckId::WeightClass, Some(Bound::AtMost)) => {
-            format!("the machine may weigh {worst}, and the attachment is made for up to {limit}")
-        }
-        (CheckId::WeightClass, _) => {
-            format!("the machine may weigh as little as {worst}, and the attachment is made for {limit} and more")
-        }
-        (CheckId::SharedTool, _) => format!("the other tool would get {worst}, and it allows {limit}"),
-        (CheckId::AttachmentOff, _) => {
-            format!("back on its lines the other tool would get {worst}, and it allows {limit}")
-        }
-        (CheckId::ReliefOverlap, Some(Bound::AtMost)) => {
-            format!("it stands at {worst}, and the next pressure setting asks for {limit} at the most")
-        }
-        (CheckId::ReliefOverlap, _) => {
-            format!("it opens at {worst}, and the next pressure setting asks for {limit} at least")
-        }
-        (CheckId::LineRating, _) => format!("the weakest hose would get {worst}, and it is rated for {limit}"),
-        (CheckId::Couplings, _) => format!("they would get {worst} and are made for {limit}"),
-        (CheckId::RunDown, _) => format!("coasting down its inlet would get {worst}, and it needs {limit}"),
-        (CheckId::Functions, _) => format!("only {worst} are left to the machine, and it needs {limit}"),
-        (CheckId::Heat, _) => format!("the oil settles at {worst} on a warm day, and work ends at {limit}"),
-        (CheckId::ExtraFunctions, _) => format!("its other functions would get {worst}, and they allow {limit}"),
-        (CheckId::Lift, _) => {
-            format!("attachment, coupler and what it holds may weigh {worst}, and the machine lifts {limit} there")
-        }
-        (CheckId::Coupler, _) => format!("it may have to carry {worst} and is made for {limit}"),
-        (CheckId::Clearance, _) => format!("it may swing in {worst}, and {limit} are free"),
-        (CheckId::TorqueLimit, _) => format!("stalled it could twist with {worst}, and {limit} are held"),
-        (CheckId::CreepSpeed, _) => format!("the machine creeps at {worst}, and the attachment works at {limit}"),
-        (CheckId::Work, _) => format!("{worst} were named, and it is made for {limit}"),
-        (
-            CheckId::ReturnFilter
-            | CheckId::Mounting
-            | CheckId::Direction
-            | CheckId::Oil
-            | CheckId::Electrics
-            | CheckId::Guarding
-            | CheckId::PumpDemand
-            | CheckId::CentreType
-            | CheckId::ReverseLock
-            | CheckId::FeedOrder
-            | CheckId::StraightTravel
-            | CheckId::ReturnShut
-            | CheckId::StopAndRestart
-            | CheckId::ContinuousFlow,
-            _,
-        ) => "it does not match".to_owned(),
-    }
+fn with_figures(words: &str, (worst, limit): (&str, &str)) -> String {
+    words.replace("{worst}", worst).replace("{limit}", limit)
 }
 
 fn undecided(check: &Check, (worst, limit): (&str, &str)) -> String {

@@ -45,13 +45,13 @@ impl Words<'_> {
         if let (Some(CheckId::Functions), Some(taken)) = (pairing.unmendable.first(), self.taken(pairing)) {
             told.text(&format!("It needs {taken} of all the oil that the pumps give. "));
         }
-        let failing = pairing.unmendable.first().and_then(|id| pairing.checks.iter().find(|c| c.id == *id));
+        let failing = pairing.unmendable.first().and_then(|id| pairing.check(*id));
         told.parts(failing.map(|check| self.reason_parts(check, Stage::AsItIs)).unwrap_or_default());
     }
 
     /// A check that no change can mend, by name; of the weight it says which way.
     pub(super) fn failing(&self, pairing: &Pairing, id: CheckId) -> String {
-        let reason = pairing.checks.iter().find(|check| check.id == id).map(|check| &check.reason);
+        let reason = pairing.check(id).map(|check| &check.reason);
         match reason {
             Some(Reason::Beyond { because: Cause::TooLight }) => "machine too light".to_owned(),
             Some(Reason::Beyond { because: Cause::TooHeavy }) => "machine too heavy".to_owned(),
@@ -73,13 +73,17 @@ impl Words<'_> {
         Some(if low == high { format!("{high} %") } else { format!("{low} to {high} %") })
     }
 
-    fn fits(&self, pairing: &Pairing, told: &mut Telling) {
-        told.text(&format!("{}.", super::capital(&self.verdict_of(pairing))));
-        let check = |id: CheckId| pairing.checks.iter().find(|check| check.id == id);
-        if let Some(check) = pairing.tightest.and_then(|tightest| check(tightest.check)) {
-            told.text(&format!(" Tightest is {}: ", self.check_title(check.id).to_lowercase()));
+    /// What is tightest on a machine that fits, behind what stands before it.
+    pub(super) fn tightest(&self, pairing: &Pairing, before: &str, told: &mut Telling) {
+        if let Some(check) = pairing.tightest.and_then(|tightest| pairing.check(tightest.check)) {
+            told.text(&format!("{before}Tightest is {}: ", self.check_title(check.id).to_lowercase()));
             told.parts(lowered(self.reason_parts(check, Stage::AsItIs)));
         }
+    }
+
+    fn fits(&self, pairing: &Pairing, told: &mut Telling) {
+        told.text(&format!("{}.", super::capital(&self.verdict_of(pairing))));
+        self.tightest(pairing, " ", told);
         told.text(&self.left_to_prove(pairing));
     }
 

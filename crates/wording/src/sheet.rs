@@ -107,13 +107,7 @@ impl Words<'_> {
     pub fn because_parts(&self, pairing: &Pairing) -> Vec<Part> {
         let mut told = Telling::default();
         match pairing.verdict {
-            Verdict::Fits => {
-                let check = |id| pairing.checks.iter().find(|check| check.id == id);
-                if let Some(check) = pairing.tightest.and_then(|tightest| check(tightest.check)) {
-                    told.text(&format!("Tightest is {}: ", self.check_title(check.id).to_lowercase()));
-                    told.parts(super::sentence::lowered(self.reason_parts(check, Stage::AsItIs)));
-                }
-            }
+            Verdict::Fits => self.tightest(pairing, "", &mut told),
             Verdict::FitsAfterChanges => self.today(pairing, 1, &mut told),
             Verdict::CannotSay if pairing.incomplete.is_some() => self.today(pairing, 1, &mut told),
             Verdict::CannotSay => {

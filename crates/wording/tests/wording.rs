@@ -17,7 +17,7 @@ use workshop::Sheets;
 mod advice;
 #[path = "wording/hazards.rs"]
 mod hazards;
-#[path = "../../fit/tests/pairing/sound.rs"]
+#[path = "../../../tests/told/sound.rs"]
 mod sound;
 #[path = "wording/units.rs"]
 mod units;

@@ -208,7 +208,7 @@ fn of_the_head(pairing: &Pairing) -> Vec<Caution> {
             Remark::LevelGround => all.push(Caution::LevelGround),
             Remark::AtEnd { end } => all.push(Caution::AtEnd { end: *end }),
             Remark::LiftsAt { reach, over_side } => {
-                let lift = pairing.final_checks().iter().find(|check| check.id == CheckId::Lift);
+                let lift = pairing.final_check(CheckId::Lift);
                 let (hangs, allowed) = lift.map_or((None, None), |check| (check.worst, check.limit));
                 all.push(Caution::Reach { reach: *reach, over_side: *over_side, hangs, allowed });
             }

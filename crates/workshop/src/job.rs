@@ -16,9 +16,7 @@ pub struct Place<'a> {
 impl<'a> Place<'a> {
     /// None where the machine has no such circuit.
     pub fn of(pairing: &Pairing, carrier: &'a Carrier) -> Option<Self> {
-        let id = pairing.circuit.as_ref()?;
-        let circuit = carrier.circuits.iter().find(|circuit| circuit.id == *id)?;
-        Some(Self { carrier, circuit })
+        Some(Self { carrier, circuit: carrier.circuit(pairing.circuit.as_ref()?)? })
     }
 }
 

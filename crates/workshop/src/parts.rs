@@ -165,7 +165,7 @@ impl Parts<'_> {
                 .map(|pressure| Requirement::Rated { pressure: Some(pressure), flow: None }),
         );
         all.push(bears(self.on_supply()));
-        let before = self.before.circuits.iter().find(|circuit| circuit.id == self.after.circuit.id);
+        let before = self.before.circuit(&self.after.circuit.id);
         if before.is_some_and(|before| before.return_path.line != self.after.circuit.return_path.line)
             && either_line_is_fed(self.after.circuit)
         {

@@ -159,7 +159,7 @@ fn rows(pairings: &[Arc<Pairing>], columns: Columned, only_differing: bool) -> i
     for &id in CheckId::ALL {
         let check = |p: &Pairing| {
             let stage = if p.checks_after.is_empty() { Stage::AsItIs } else { Stage::AfterChanges };
-            match p.final_checks().iter().find(|check| check.id == id) {
+            match p.final_check(id) {
                 Some(check) => Cell::Check(words.check_line_parts(check, stage), Some(check.clone())),
                 None => Cell::Text("–".to_owned()),
             }

@@ -11,7 +11,7 @@ use crate::question::Findings;
 use crate::sample::{Corner, End, Sample};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::oil::{START_MOST_MM2_S, WORK_LEAST_MM2_S};
-use quantity::{Amount, Kind, KinematicViscosity, ThermodynamicTemperature, Unit};
+use quantity::{Amount, Kind, KinematicViscosity, ThermodynamicTemperature, Unit, Until, halved};
 use table::AssumptionId;
 
 /// The thickest that VG 46 may be at 40 °C, mm²/s (ISO 3448: ±10 %).
@@ -134,15 +134,8 @@ fn too_thick(facts: &Facts) -> Option<Check> {
         let lacking: Vec<FactId> = open.missing.iter().map(|missing| missing.fact).collect();
         return lacks(&lacking);
     }
-    let (mut bad, mut good) = (most.si(), stop(facts).si());
-    while good - bad > 0.5 {
-        let middle = bad.midpoint(good);
-        if speaks(ThermodynamicTemperature::from_si(middle)).is_none() {
-            good = middle;
-        } else {
-            bad = middle;
-        }
-    }
+    let silent = |at: f64| speaks(ThermodynamicTemperature::from_si(at)).is_none();
+    let (_, good) = halved((most.si(), stop(facts).si()), Until::Within(0.5), silent);
     Some(fails(ThermodynamicTemperature::from_si(good)))
 }
 

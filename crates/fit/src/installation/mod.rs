@@ -44,15 +44,14 @@ pub struct Installation<'a> {
 impl<'a> Installation<'a> {
     /// None when the carrier has no circuit of this name.
     pub fn new(carrier: &'a Carrier, circuit: &Id, head: &'a Head, conditions: &'a Conditions) -> Option<Self> {
-        let circuit = carrier.circuits.iter().find(|known| known.id == *circuit)?;
+        let circuit = carrier.circuit(circuit)?;
         Some(Self { carrier, circuit, head, conditions, stated: circuit })
     }
 
     /// The installation of a machine that was changed, with the machine as it was before: its brochure is that one's.
     #[must_use]
     pub fn changed_from(self, before: &'a Carrier) -> Self {
-        let stated = before.circuits.iter().find(|known| known.id == self.circuit.id);
-        Self { stated: stated.unwrap_or(self.stated), ..self }
+        Self { stated: before.circuit(&self.circuit.id).unwrap_or(self.stated), ..self }
     }
 
     /// Flow and relief as the brochure has them; none where it lacks one of them.

@@ -184,8 +184,10 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
     let catalogue = Catalogue::of(&conditions);
     let mut dice = Dice(0x5eed_1234_abcd_0001);
     let (mut tried, mut mended) = (0, 0);
+    // `make long`, which CI runs, tries all.
+    let most = if std::env::var_os("LONG").is_some() { 2000 } else { 200 };
     for _ in 0..200_000 {
-        if tried == 2000 {
+        if tried == most {
             break;
         }
         let mut carrier = table.carriers[dice.roll(table.carriers.len())].clone();
@@ -224,7 +226,7 @@ fn so_it_is_with_facts_left_out_and_few_slots_open() {
             mended += usize::from(found);
         }
     }
-    assert!(tried == 2000 && mended >= 500, "{tried} tried, {mended} mended");
+    assert!(tried == most && mended >= most / 4, "{tried} tried, {mended} mended");
 }
 
 /// What makes separable slots separable: their options leave every check as it was that they do not fix.

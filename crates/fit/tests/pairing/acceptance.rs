@@ -2,71 +2,13 @@
 //! tools on an excavator of 20 to 24 t whose auxiliary circuit was made for a thumb. Then one thing at a time is varied, and each
 //! changes the answer for its reason.
 
-use super::fixture::{changes, stated, today};
+use super::fixture::{INSTALLATION, changes, stated, today};
 use fit::{Cause, CheckId, Conditions, FactId, MakerQuestion, Outcome, Pairing, Reason, SettingId, Verdict, pair};
 use quantity::{Amount, Kind, Named, Pressure, Ratio, ThermodynamicTemperature, Unit, VolumeRate};
 use table::{Carrier, ChangeId, ExtraValve, Head, LineStandard, PriorityUser, Table, read};
 
-pub const TABLE: &str = r#"{
-  "format": "pairwright.table", "version": 1, "title": "A cutter on an excavator",
-  "carriers": [{
-    "id": "machine", "model": "Machine", "class": "excavator", "operating_mass": "22000 kg",
-    "engine": {"power": "129 kW", "working_speed": "1900 rpm", "high_idle": "1980 rpm"},
-    "pumps": [
-      {"id": "p1", "kind": "axial-piston", "control": "negative", "greatest_flow": "215 L/min", "pressure": "343 bar",
-        "power_group": "both", "also_feeds": []},
-      {"id": "p2", "kind": "axial-piston", "control": "negative", "greatest_flow": "215 L/min", "pressure": "343 bar",
-        "power_group": "both", "also_feeds": []}
-    ],
-    "power_groups": [{"id": "both", "limit": "112 kW", "sum": "pressure-sum"}],
-    "main_relief": "350 bar",
-    "circuits": [{
-      "id": "aux", "flow": "215 L/min", "relief": "210 bar", "relief_role": "work-limit", "pumps": ["p1"],
-      "fed_from": "valve", "ways": "two", "continuous": false,
-      "shared_with": [{"name": "thumb", "greatest_pressure": "210 bar", "own_relief": false}],
-      "supply": [{"bore": "3/4 in", "length": "9 m", "standard": "2sn"}],
-      "coupling": {"standard": "iso-16028", "size": "19 mm", "screwed": false},
-      "return_path": {"route": "spool", "loss": {"loss": "12 bar", "flow": "215 L/min"},
-        "line": [{"bore": "3/4 in", "length": "9 m", "standard": "2sn"}],
-        "through_filter": true, "through_cooler": true, "can_be_shut": false}
-    }],
-    "case_line": {"fitted": false},
-    "return_filter": {"rated_flow": "500 L/min", "loss": {"loss": "0.5 bar", "flow": "500 L/min"}, "bypass": "1.7 bar"},
-    "tank": {"volume": "200 L", "pressure": "0.2 bar", "dissipation": "15 W/K"},
-    "oil": {"kind": "hm", "grade": "vg-46"},
-    "cooler": {"conductance": "1400 W/K", "flow": "215 L/min"},
-    "electrics": {"voltage": "24 V", "spare_buttons": 3},
-    "lifting": {"chart": [{"reach": "7.5 m", "height": "0 m", "over_side": true, "mass": "3300 kg"}],
-      "greatest_reach": "7.5 m", "tipping_edge": "1400 mm", "boom_foot": "300 mm"},
-    "mounting": [{"pin": "80 mm", "width": "330 mm", "centres": "450 mm"}],
-    "coupler": {"fitted": false},
-    "guards": ["rops-excavator", "front-guard", "impact-window"]
-  }],
-  "heads": [{
-    "id": "cutter", "model": "Cutter", "kind": "rotary-cutter", "mass": "1150 kg", "centre_of_gravity": "600 mm",
-    "work": {"materials": [{"name": "stems", "greatest": "6 in"}], "width": "1500 mm"},
-    "flow": {"least": "25 gpm", "greatest": "38 gpm"},
-    "pressure": {"working": "170 bar", "basis": "difference", "relief": "4400 psi", "greatest": "4600 psi"},
-    "motor": {"kind": "axial-piston", "displacement": "63 cm3/{rev}", "ratio": "1 1", "rotor_speed": {"greatest": "2600 rpm"}},
-    "outlet": {"back_pressure": "10 bar", "case_pressure": "2 bar", "needs_case_line": true, "case_flow": "4 L/min"},
-    "extra_functions": [
-      {"kind": "on-off", "drive": "electric", "current": "2 A", "voltage": "24 V"},
-      {"kind": "door", "drive": "hydraulic", "greatest_pressure": "320 bar", "flow": "10 L/min"}
-    ],
-    "mounting": [{"pin": "80 mm", "width": "333 mm", "centres": "450 mm"}],
-    "carrier_mass": {"least": "18000 kg", "greatest": "26000 kg"},
-    "demands": {"guards": ["front-guard", "impact-window"], "thrown_object_distance": "100 m"},
-    "vibrating": true, "ways": "one", "centre": "closed", "run_down_check": true
-  }],
-  "parts": [
-    {"id": "by-class", "change": "couplings", "name": "screwed couplings, known by their standard", "coupling": "iso-14541", "bore": "20 mm"},
-    {"id": "by-rating", "change": "couplings", "name": "screwed couplings with a rating of their own", "coupling": "iso-14541",
-      "bore": "20 mm", "rated_pressure": "350 bar", "rated_flow": "140 L/min", "loss": "3 bar"}
-  ]
-}"#;
-
 fn installation(spoil: impl FnOnce(&mut Table, &mut Conditions)) -> Pairing {
-    let outcome = read(TABLE);
+    let outcome = read(INSTALLATION);
     assert_eq!(outcome.problems, Vec::new());
     let mut table = outcome.table.expect("a table");
     let mut conditions = Conditions::of_table(&table);
@@ -96,7 +38,7 @@ fn figure(pairing: &Pairing, change: ChangeId, name: SettingId, unit: Unit) -> f
 
 /// The machine with everything done, varied.
 fn installed(spoil: impl FnOnce(&mut Carrier, &mut Head, &mut Conditions)) -> Pairing {
-    let mut table = read(TABLE).table.expect("a table");
+    let mut table = read(INSTALLATION).table.expect("a table");
     let mut conditions = Conditions::of_table(&table);
     let done = pair(&table.carriers[0], &table.heads[0], &conditions);
     let mut carrier = *done.changed.expect("a changed machine");

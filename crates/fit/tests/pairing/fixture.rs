@@ -45,6 +45,9 @@ const TABLE: &str = r#"{
   "parts": []
 }"#;
 
+/// The installation of check values, as a table.
+pub const INSTALLATION: &str = include_str!("installation.json");
+
 /// The table of the fixture.
 pub fn table() -> Table {
     let outcome = read(TABLE);
@@ -68,7 +71,7 @@ pub fn stated<Q: Kind>(words: &str) -> Option<Stated<Q>> {
 
 /// A check of the machine as it is.
 pub fn today(pairing: &Pairing, id: CheckId) -> &Check {
-    pairing.checks.iter().find(|check| check.id == id).expect("every check is there")
+    pairing.check(id).expect("every check is there")
 }
 
 /// How a check came out, as it is.

@@ -32,11 +32,9 @@ pub fn demo() -> Table {
     table(include_str!("../../../../public/table/demo.json"))
 }
 
-/// The installation that `tests/pairing/acceptance.rs` holds.
+/// The installation of check values.
 fn installation() -> Table {
-    let file = include_str!("../../../fit/tests/pairing/acceptance.rs");
-    let text = file.split("r#\"").nth(1).and_then(|rest| rest.split("\"#").next()).expect("its table");
-    table(text)
+    table(include_str!("../../../fit/tests/pairing/installation.json"))
 }
 
 impl Setup {

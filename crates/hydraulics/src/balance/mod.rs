@@ -18,7 +18,7 @@ pub use feed::{DividedPumps, Functions, Leg, Order};
 pub use ledger::{Ledger, Place};
 
 use super::{CaseLine, Oil, Relief, Resistance, Source};
-use quantity::{Kind, Pressure, VolumeRate};
+use quantity::{Kind, Pressure, Until, VolumeRate, halved};
 
 /// One circuit in one state of oil, engine and functions.
 #[derive(Clone, Debug, PartialEq)]
@@ -144,18 +144,11 @@ impl Circuit {
     /// [`Stall`] when nothing flows at that pressure.
     pub fn solve_plainly(&self, motor: Pressure) -> Result<Operating, Stall> {
         let g = |q: f64| self.surplus(VolumeRate::from_si(q), motor).si();
-        let (mut low, mut high) = (self.greatest().si() * JUST_FLOWING, self.greatest().si());
+        let (low, high) = (self.greatest().si() * JUST_FLOWING, self.greatest().si());
         if g(low) <= 0.0 {
             return Err(Stall);
         }
-        for _ in 0..64 {
-            let middle = low.midpoint(high);
-            if g(middle) >= 0.0 {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
+        let (high, low) = halved((high, low), Until::Rounds(64), |q| g(q) >= 0.0);
         let flow = VolumeRate::from_si(low.midpoint(high));
         Ok(self.operating(flow, motor, self.supply.loss(flow, &self.oil), self.outlet(flow)))
     }
@@ -275,15 +268,8 @@ impl Circuit {
             return Some(dead);
         }
         // What is available falls with the pressure: where nothing is left, it ends.
-        let (mut low, mut high) = (0.0_f64, dead.si());
-        for _ in 0..40 {
-            let middle = low.midpoint(high);
-            if self.available(Pressure::from_si(middle)).si() > 0.0 {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
+        let is_left = |pressure| self.available(Pressure::from_si(pressure)).si() > 0.0;
+        let (high, low) = halved((dead.si(), 0.0), Until::Rounds(40), is_left);
         Some(Pressure::from_si(low.midpoint(high)))
     }
 

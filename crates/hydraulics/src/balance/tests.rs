@@ -165,7 +165,7 @@ fn closes(circuit: &Circuit, at: &Operating, motor: &Motor) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(100_000))]
+    #![proptest_config(ProptestConfig::with_cases(if std::env::var_os("LONG").is_some() { 100_000 } else { 10_000 }))]
 
     /// The compiled circuit and the plain one: same g, same sign, same root.
     #[test]

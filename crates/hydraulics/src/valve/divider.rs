@@ -1,6 +1,6 @@
 //! The flow divider before the main valve: the head first, the machine's functions with the rest.
 
-use quantity::{Kind, Power, Pressure, VolumeRate};
+use quantity::{Kind, Power, Pressure, Until, VolumeRate, halved};
 
 /// How a divider shares.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -119,14 +119,6 @@ impl Divider {
 }
 
 /// The root of a falling function between two ends, by bisection to the last bit that counts.
-pub(crate) fn falling_root(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
-    for _ in 0..60 {
-        let middle = low.midpoint(high);
-        if f(middle) >= 0.0 {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    low
+pub(crate) fn falling_root(low: f64, high: f64, f: impl Fn(f64) -> f64) -> f64 {
+    halved((high, low), Until::Rounds(60), |x| f(x) >= 0.0).1
 }

@@ -104,7 +104,7 @@ impl Thing for Plate {
         Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
     }
     fn has_sound_id(&self) -> bool {
-        !self.id.is_empty() && Id::new(&self.carrier_id()).is_some()
+        !self.id.is_empty() && Id::new(&self.carrier_id()).is_ok()
     }
 }
 
@@ -114,7 +114,7 @@ impl Thing for HandOver {
         Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
     }
     fn has_sound_id(&self) -> bool {
-        Id::new(&self.id).is_some()
+        Id::new(&self.id).is_ok()
     }
 }
 

@@ -4,7 +4,7 @@ use super::context::{Context, SHOWN};
 use super::nearest::nearest;
 use crate::bounds::Bounds;
 use crate::rule::Rule;
-use crate::{Fault, Severity};
+use crate::{Fault, FormFault, Severity};
 use quantity::text::{self, TextFault};
 use quantity::{Amount, Dimension, Named, Range, Spread, Stated, Unit, UnitSystem};
 use serde::Deserialize;
@@ -123,6 +123,11 @@ impl<'n, 'a> Node<'n, 'a> {
     pub fn refused<T>(&self, fault: Fault) -> Option<T> {
         self.error(fault);
         None
+    }
+
+    /// What its text says, or an error where that is not of the form that it should have.
+    pub fn of_form<T>(&self, read: Result<T, FormFault>) -> Option<T> {
+        read.map_or_else(|fault| self.refused(Fault::Form(fault)), Some)
     }
 
     /// Its text, when it is a string.

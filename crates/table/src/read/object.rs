@@ -115,7 +115,7 @@ impl<'c, 'a> Object<'c, 'a> {
     /// The ids in a list of objects, for looking ahead.
     pub fn ids_ahead(&self, field: &str) -> Ids {
         let list = self.members.find(field).and_then(|(_, raw)| serde_json::from_str::<Vec<&RawValue>>(raw.get()).ok());
-        let id = |raw| Id::new(&text_of(Members::of(raw).ok()?.find("id")?.1)?);
+        let id = |raw| Id::new(&text_of(Members::of(raw).ok()?.find("id")?.1)?).ok();
         list.unwrap_or_default().into_iter().filter_map(id).map(|id| (id, None)).collect()
     }
 

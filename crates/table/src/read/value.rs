@@ -223,9 +223,9 @@ impl Value for Id {
     /// The entry's own id, or that of one in a list beside it.
     fn of(node: Node, field: &Field) -> Option<Self> {
         let id = Id::new(&node.text()?);
-        let Rule::Among(list) = field.rule else { return id.or_else(|| node.refused(Fault::NotAnId)) };
+        let Rule::Among(list) = field.rule else { return node.of_form(id) };
         let around = node.context.around.borrow();
-        id.filter(|id| around.list(list).contains_key(id)).or_else(|| {
+        id.ok().filter(|id| around.list(list).contains_key(id)).or_else(|| {
             let mut known: Vec<_> = around.list(list).keys().map(Id::to_string).collect();
             known.sort_unstable();
             node.refused(Fault::UnknownReference { what: list.what(), known })
@@ -261,22 +261,22 @@ counts!(u8, u16);
 
 /// Texts of a form that their types know.
 macro_rules! texts {
-    ($($Type:ty, $fault:ident, $words:literal;)+) => {$(
+    ($($Type:ty, $words:literal;)+) => {$(
         impl Value for $Type {
             const WORDS: &'static str = $words;
 
             fn of(node: Node, _: &Field) -> Option<Self> {
-                <$Type>::new(&node.text()?).or_else(|| node.refused(Fault::$fault))
+                node.of_form(<$Type>::new(&node.text()?))
             }
         }
     )+};
 }
 
 texts! {
-    Date, NotADate, "date";
-    Money, NotMoney, "money";
-    Currency, NotACurrency, "currency";
-    Cleanliness, NotACleanliness, "cleanliness (ISO 4406)";
+    Date, "date";
+    Money, "money";
+    Currency, "currency";
+    Cleanliness, "cleanliness (ISO 4406)";
 }
 
 /// Names out of a closed list.

@@ -3,7 +3,7 @@
 use crate::{carrier, head, table};
 use quantity::text::TextFault;
 use quantity::{Dimension, Unit, UnitSystem};
-use table::{Contradiction, Fault, Outcome, read};
+use table::{Contradiction, Fault, FormFault, Outcome, read};
 use wording::{PlainNumbers, Words};
 
 /// What is expected of one text: the place as `severity pointer line:column`, what was found there, the fault.
@@ -51,6 +51,11 @@ fn json(words: &str) -> Fault {
 
 fn quantity(expected: Dimension, fault: TextFault) -> Fault {
     Fault::Quantity { expected, fault }
+}
+
+/// Of a text that is found in quotes.
+fn form(fault: impl FnOnce(String) -> FormFault, found: &str) -> Fault {
+    Fault::Form(fault(found.trim_matches('"').to_owned()))
 }
 
 const OBJECT: Fault = Fault::WrongType { expected: "an object in braces" };
@@ -112,8 +117,8 @@ fn the_head_matter_is_checked() {
             ("error /title 2:10", "\" \"", Fault::BadText { most: 400 }),
             ("error /publisher 2:28", "3", TEXT),
             ("error /licence 2:42", "\"a\\nb\"", Fault::BadText { most: 400 }),
-            ("error /date 2:58", "\"2026-02-30\"", Fault::NotADate),
-            ("error /currency 2:84", "\"eur\"", Fault::NotACurrency),
+            ("error /date 2:58", "\"2026-02-30\"", form(FormFault::NoSuchDay, "\"2026-02-30\"")),
+            ("error /currency 2:84", "\"eur\"", form(FormFault::Currency, "\"eur\"")),
             ("warning /labor_rate 3:15", "\"68.00\"", Fault::UnknownField { near: Some("labour_rate") }),
             ("error /carriers 3:36", "{}", LIST),
             ("error /parts/0 3:65", "7", OBJECT),
@@ -129,9 +134,11 @@ fn money_has_no_sign_and_two_decimals_or_none() {
             "{{\"format\": \"pairwright.table\", \"version\": 1, \"title\": \"T\", \"carriers\": [], \"heads\": [],\n\"labour_rate\": {rate}}}"
         )
     };
-    for wrong in ["\"68.5\"", "\"€ 68\"", "\"68,00\"", "\"-68\"", "\"999999999\""] {
-        check(&text(wrong), &[("error /labour_rate 2:16", wrong, Fault::NotMoney)]);
+    for wrong in ["\"68.5\"", "\"€ 68\"", "\"68,00\"", "\"-68\""] {
+        check(&text(wrong), &[("error /labour_rate 2:16", wrong, form(FormFault::MoneyForm, wrong))]);
     }
+    let much = "\"999999999\"";
+    check(&text(much), &[("error /labour_rate 2:16", much, form(FormFault::MoneyTooMuch, much))]);
     check(&text("68"), &[("error /labour_rate 2:16", "68", TEXT)]);
     check(&text("\"68\""), &[]);
 }
@@ -214,10 +221,17 @@ fn an_id_that_stands_twice_is_an_error() {
     );
     let long = format!("\"{}\"", "x".repeat(65));
     let shown = format!("{}…", &long[..59]);
-    for wrong in ["\"\"", "\"Yard 8\"", "\"yard/8\"", "\"ä\"", &long] {
+    let character = |foreign| move |text| FormFault::IdCharacter(text, foreign);
+    for (wrong, fault) in [
+        ("\"\"", form(FormFault::IdLength, "\"\"")),
+        ("\"Yard 8\"", form(character('Y'), "\"Yard 8\"")),
+        ("\"yard/8\"", form(character('/'), "\"yard/8\"")),
+        ("\"ä\"", form(character('ä'), "\"ä\"")),
+        (&long, form(FormFault::IdLength, &long)),
+    ] {
         let found = if wrong == long { &shown } else { wrong };
         let text = table(&format!("{{\"id\": {wrong}, \"model\": \"M\", \"class\": \"excavator\"}}"), "");
-        set_aside(&text, &[("error /carriers/0/id 4:8", found, Fault::NotAnId)]);
+        set_aside(&text, &[("error /carriers/0/id 4:8", found, fault)]);
     }
 }
 
@@ -360,13 +374,17 @@ fn flags_counts_and_codes_have_their_form() {
     for wrong in ["\"20/18\"", "\"18/20/15\"", "\"30/18/15\"", "\"20/18/15/12\""] {
         set_aside(
             &of_carrier(&format!("\"oil\": {{\"cleanliness\": {wrong}}}")),
-            &[("error /carriers/0/oil/cleanliness 4:72", wrong, Fault::NotACleanliness)],
+            &[("error /carriers/0/oil/cleanliness 4:72", wrong, form(FormFault::Cleanliness, wrong))],
         );
     }
-    for wrong in ["\"20.11.2026\"", "\"2026-13-01\"", "\"2025-02-29\""] {
+    for (wrong, fault) in [
+        ("\"20.11.2026\"", FormFault::DateForm as fn(String) -> FormFault),
+        ("\"2026-13-01\"", FormFault::NoSuchDay),
+        ("\"2025-02-29\"", FormFault::NoSuchDay),
+    ] {
         set_aside(
             &of_head(&format!("\"checked\": {wrong}")),
-            &[("error /heads/0/checked 7:55", wrong, Fault::NotADate)],
+            &[("error /heads/0/checked 7:55", wrong, form(fault, wrong))],
         );
     }
 }

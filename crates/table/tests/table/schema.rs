@@ -7,7 +7,7 @@ use quantity::{Named, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
 use serde_json::{Value, json};
 use std::sync::OnceLock;
 use table::schema::schema;
-use table::{Fault, Outcome, Severity};
+use table::{Fault, FormFault, Outcome, Severity};
 
 fn validator() -> &'static jsonschema::Validator {
     static VALIDATOR: OnceLock<jsonschema::Validator> = OnceLock::new();
@@ -42,8 +42,8 @@ fn beyond_a_schema(fault: &Fault) -> Option<&'static str> {
             Some("a figure is a text to a schema: it has no size")
         }
         Fault::Contradiction(_) => Some("a schema does not compute"),
-        Fault::NotADate => Some("which day of February a year has"),
-        Fault::NotACleanliness => Some("whether three numbers rise"),
+        Fault::Form(FormFault::NoSuchDay(_)) => Some("which day of February a year has"),
+        Fault::Form(FormFault::Cleanliness(_)) => Some("whether three numbers rise"),
         Fault::Quantity { fault, .. } => match fault {
             TextFault::RangeReversed => Some("a schema does not compare the ends of a range"),
             TextFault::RangeWithTolerance => Some("the pattern lets a tolerance follow any figure"),

@@ -241,7 +241,7 @@ fn every_relation_says_what_its_symbols_are_and_who_published_it() {
         assert!(formula == Formula::Rule || !text.symbols.is_empty() && text.holds.ends_with('.'), "{formula:?}");
     }
     for &check in CheckId::ALL {
-        let text = super::rules::rule(check);
+        let text = super::FormulaText::of_rule(check);
         assert!(text.line.ends_with('.') && text.source.ends_with('.'), "{check:?}");
     }
 }

@@ -44,7 +44,7 @@ pub fn us(text: &'static str) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::reasoning::{formulas, rules};
+    use crate::reasoning::{FormulaText, formulas};
     use explain::Formula;
     use fit::CheckId;
     use quantity::Named;
@@ -54,7 +54,7 @@ mod tests {
         let texts = Formula::ALL
             .iter()
             .map(|&formula| formulas::formula(formula))
-            .chain(CheckId::ALL.iter().map(|&id| rules::rule(id)));
+            .chain(CheckId::ALL.iter().map(|&id| FormulaText::of_rule(id)));
         let texts: Vec<_> = texts.flat_map(|text| [text.line, text.symbols, text.holds]).collect();
         for (metric, _) in BOTH {
             assert!(texts.contains(&metric), "{metric}");

@@ -46,7 +46,7 @@ impl Words<'_> {
                 )
             }
             RestsOn::ToProve { check, by } => {
-                let found = pairing.final_checks().iter().find(|known| known.id == *check);
+                let found = pairing.final_check(*check);
                 let so_far = found.map_or_else(String::new, |check| self.reason(check));
                 Line::with(
                     capital(&format!("to prove: {}", self.check_title(*check).to_lowercase())),

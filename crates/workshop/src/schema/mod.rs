@@ -170,7 +170,7 @@ impl Schema {
     /// judged. A machine that states no circuit has what every circuit has, all of it not stated.
     pub fn of_pairing(pairing: &Pairing, carrier: &Carrier, head: &Head) -> (Self, Option<Self>) {
         let place = |carrier: &Carrier| -> Circuit {
-            let named = pairing.circuit.as_ref().and_then(|id| carrier.circuits.iter().find(|known| known.id == *id));
+            let named = pairing.circuit.as_ref().and_then(|id| carrier.circuit(id));
             named.or(carrier.circuits.first()).cloned().unwrap_or_else(fit::unknown_circuit)
         };
         let before = Self::of(carrier, &place(carrier), head, &[]);

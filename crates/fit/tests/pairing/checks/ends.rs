@@ -4,15 +4,12 @@
 use super::{beyond, fails, met, open};
 use crate::fixture::{pair_of, stated, today};
 use fit::{Cause, CheckId, Conditions, FactId, Outcome, Pairing, Reason, Remark, Verdict, pair};
-use quantity::UnitSystem;
 use table::{
     Carrier, CarrierClass, Contradiction, Fault, Head, HeadKind, MachineEnd, Mounting, MountingStandard, read,
 };
-use wording::{PlainNumbers, Words};
 
 const ARM: Option<MachineEnd> = Some(MachineEnd::Arm);
 const LOADER: Option<MachineEnd> = Some(MachineEnd::Loader);
-const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 fn plate(end: Option<MachineEnd>) -> Mounting {
     Mounting::Standard { standard: MountingStandard::Iso24410, end }
@@ -181,34 +178,4 @@ fn without_its_point_over_the_side_a_machine_does_not_fit_better() {
     let less = pair(&less, head, &conditions);
     assert_eq!(less.verdict, Verdict::CannotSay);
     open(&less, CheckId::Lift, &[FactId::LiftChart], true);
-}
-
-/// What tape or eye settle with the engine off, and what is surely held, holds up no verdict; but the verdict says so.
-#[test]
-fn what_can_hurt_and_is_open_is_said_with_the_verdict() {
-    let fits = pair_of(|_, _| {});
-    assert_eq!((WORDS.verdict_of(&fits), fits.before_work.len()), ("fits as it is".to_owned(), 0));
-    let one = pair_of(|_, head| head.curl_radius = None);
-    assert_eq!((one.verdict, WORDS.verdict_of(&one)), (Verdict::Fits, "fits; 1 point to prove before work".to_owned()));
-    let three = pair_of(|carrier, head| {
-        head.kind = HeadKind::Trencher;
-        let motor = head.motor.as_mut().expect("a motor");
-        motor.torque_limit = stated("9 kN.m");
-        (carrier.reaction_torque, head.curl_radius, head.demands.guards) = (None, None, None);
-    });
-    assert_eq!(three.before_work, [CheckId::Guarding, CheckId::Clearance, CheckId::TorqueLimit]);
-    assert_eq!(WORDS.verdict_of(&three), "fits; 3 points to prove before work");
-    assert!(WORDS.sentence(&three).starts_with("Fits; 3 points to prove before work. "));
-    assert!(WORDS.to_send(&three).contains(": fits; 3 points to prove before work."));
-    assert!(WORDS.comparison_to_send(&[&three]).lines[0].ends_with(": fits; 3 points to prove before work"));
-    assert!(three.to_json().contains(r#""before_work":["guarding","clearance","torque-limit"]"#));
-    let changed = pair_of(|carrier, head| {
-        carrier.case_line.as_mut().expect("a line").fitted = false;
-        head.curl_radius = None;
-    });
-    assert_eq!(WORDS.verdict_of(&changed), "fits after changes; 1 point to prove before work");
-    assert!(WORDS.sentence(&changed).contains("fits after 1 change; 1 point to prove before work."));
-    // Where it does not go to work there is nothing to prove before work.
-    let open = pair_of(|_, head| (head.curl_radius, head.mass) = (None, None));
-    assert!(open.verdict == Verdict::CannotSay && open.before_work.is_empty());
 }

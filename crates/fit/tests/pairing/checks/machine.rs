@@ -393,7 +393,7 @@ fn the_oil_is_of_the_kind_and_grade_that_the_head_demands() {
 fn the_oil_is_as_clean_as_the_head_demands_at_each_size_of_particle() {
     let clean = |found: Option<&str>| {
         pair_of(|carrier, head| {
-            head.demands.cleanliness = Cleanliness::new("20/18/15");
+            head.demands.cleanliness = Cleanliness::new("20/18/15").ok();
             let code = found.map(|code| Cleanliness::new(code).expect("a code"));
             carrier.oil.as_mut().expect("an oil").cleanliness = code;
         })

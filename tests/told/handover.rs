@@ -1,8 +1,8 @@
 //! The hand-over: what is to be read, on the machine of the fixture, on the installation of check values, and on pairs
 //! of the demo table that go to work.
 
+use super::fixture;
 use super::yard::yard;
-use super::{acceptance, fixture};
 use fit::{Conditions, FactId, Verdict, pair};
 use handover::{Circumstances, Instruments, Measurement, Planned, plan};
 use quantity::{Amount, Kind, Named, Ratio, ThermodynamicTemperature, Unit, UnitSystem};
@@ -182,7 +182,7 @@ fn nothing_is_planned_where_nobody_goes_to_work() {
 
 #[test]
 fn the_installation_is_read_after_its_changes() {
-    let table = read(acceptance::TABLE).table.expect("a table");
+    let table = read(fixture::INSTALLATION).table.expect("a table");
     let plan = plan_of(&table.carriers[0], &table.heads[0], &Conditions::of_table(&table), &usual());
     // The divider is set to 106 L/min; a case line was laid; functions have their oil behind it.
     assert!(

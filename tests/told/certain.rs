@@ -6,7 +6,7 @@ use fit::{ChangeReason, Check, CheckId, Conditions, Outcome, Pairing, Verdict, p
 use table::{ChangeId, Table, read};
 
 fn demo() -> Table {
-    read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table")
+    read(include_str!("../../public/table/demo.json")).table.expect("the demo table")
 }
 
 fn of(checks: &[Check], id: CheckId) -> &Check {

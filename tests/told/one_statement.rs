@@ -1,18 +1,16 @@
 //! One thing, one statement: what a check says, what a chart shows and what a brochure said agree.
 
+use super::WORDS;
 use super::fixture::{pair_of, stated};
 use explain::{FigureId, why};
 use fit::trace::What;
 use fit::{CheckId, Conditions, FactId, Installation, Outcome, Stage, Verdict, pair};
-use quantity::{Amount, UnitSystem};
+use quantity::Amount;
 use table::{ChangeId, read};
-use wording::{PlainNumbers, Words};
-
-const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 #[test]
 fn invariant_what_goes_to_work_is_over_no_limit_and_its_oil_stands_as_its_chart_shows() {
-    let table = read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table");
+    let table = read(include_str!("../../public/table/demo.json")).table.expect("the demo table");
     let conditions = Conditions::of_table(&table);
     let (mut fit, mut open, mut set) = (0, 0, 0);
     for (k, carrier) in table.carriers.iter().enumerate() {
@@ -24,7 +22,7 @@ fn invariant_what_goes_to_work_is_over_no_limit_and_its_oil_stands_as_its_chart_
             fit += 1;
             let told = format!("{} with {}", carrier.id, head.id);
             if let Some(tightest) = pairing.tightest {
-                let check = pairing.final_checks().iter().find(|check| check.id == tightest.check).expect("a check");
+                let check = pairing.final_check(tightest.check).expect("a check");
                 assert!(tightest.margin >= 0.0 && check.outcome == Outcome::Met, "{told}: {tightest:?}");
             }
             let row = WORDS.row(&pairing);
@@ -33,7 +31,7 @@ fn invariant_what_goes_to_work_is_over_no_limit_and_its_oil_stands_as_its_chart_
             let machine = pairing.changed.as_deref().unwrap_or(carrier);
             let look =
                 Installation::new(machine, circuit, head, &conditions).expect("its circuit").changed_from(carrier);
-            let heat = pairing.final_checks().iter().find(|check| check.id == CheckId::Heat).expect("a check");
+            let heat = pairing.final_check(CheckId::Heat).expect("a check");
             let warmth = look.warmth();
             match heat.outcome {
                 Outcome::Met => assert!(!warmth.is_open(), "{told}: {warmth:?}"),
@@ -48,7 +46,7 @@ fn invariant_what_goes_to_work_is_over_no_limit_and_its_oil_stands_as_its_chart_
             // The brochure says what it said before the machine's own flow was set.
             if pairing.changes.iter().any(|change| change.id == ChangeId::MachineFlowSetting) {
                 let flow = |machine: &table::Carrier| {
-                    let circuit = machine.circuits.iter().find(|known| known.id == *circuit).expect("a circuit");
+                    let circuit = machine.circuit(circuit).expect("a circuit");
                     circuit.flow.as_ref().map(|flow| Amount::of(flow.nominal))
                 };
                 let says = look.pump_curve().and_then(|curve| curve.says).map(|says| says.1);

@@ -1,18 +1,18 @@
 //! The workshop's sheets: of the installation of check values, with steps, positions and readings written down by hand;
 //! of a machine that fits as it is; and of every pair of the demo table that fits.
 
+use super::fixture;
 use super::yard::yard;
-use super::{acceptance, fixture};
 use fit::{CheckId, Conditions, FactId, Load, Pairing, SettingId, Verdict, pair};
 use quantity::{Amount, AngularVelocity, Kind, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
-use table::{Carrier, ChangeId, Head, LineStandard, Table, read};
+use table::{Carrier, ChangeId, Head, LineStandard, Port, PortStandard, Table, read};
 use workshop::{
     Caution, End, Expected, FirstStep, Found, GaugePoint, Instrument, Item, OffValue, Position, Reading, Relieve,
     Requirement, RestsOn, Sheets, Slow, Step, SwitchBack, Trial,
 };
 
 fn acceptance() -> (Table, Pairing, Sheets) {
-    let table = read(acceptance::TABLE).table.expect("a table");
+    let table = read(fixture::INSTALLATION).table.expect("a table");
     let conditions = Conditions::of_table(&table);
     let (carrier, head) = (&table.carriers[0], &table.heads[0]);
     let pairing = pair(carrier, head, &conditions);
@@ -528,7 +528,7 @@ fn a_gauge_behind_a_spool_is_shut_before_the_flow_is_switched_off() {
 
 /// What the machine was before, for what is set.
 fn was(carrier: &Carrier, pairing: &Pairing, what: SettingId) -> Option<Amount> {
-    let circuit = carrier.circuits.iter().find(|circuit| Some(&circuit.id) == pairing.circuit.as_ref())?;
+    let circuit = carrier.circuit(pairing.circuit.as_ref()?)?;
     match what {
         SettingId::Flow => circuit.flow.map(|flow| Amount::of(flow.nominal)),
         SettingId::Relief => circuit.relief.map(|relief| Amount::of(relief.nominal)),
@@ -676,6 +676,33 @@ pub fn assert_whole(carrier: &Carrier, pairing: &Pairing, sheets: &Sheets) {
         }
     }
     serde_json::to_string(sheets).expect("plain data");
+}
+
+/// A port to spare in the tank is named on the sheet; what is not stated is none, and the sheet says so.
+#[test]
+fn a_direct_return_takes_a_port_of_the_tank_and_the_sheet_says_which() {
+    let into = |port: Option<Port>| {
+        let mut table = fixture::table();
+        let (mut carrier, mut head) = (table.carriers.remove(0), table.heads.remove(0));
+        // The spool takes more than the outlet bears.
+        carrier.circuits[0].flow_setting = None;
+        carrier.power_groups[0].limit = fixture::stated("45 kW");
+        head.flow.least = fixture::stated("84 L/min");
+        head.flow.rated = fixture::stated("95 L/min");
+        carrier.circuits[0].return_path.loss.as_mut().expect("a loss").loss =
+            fixture::stated("28 bar").expect("a figure");
+        head.outlet.back_pressure = fixture::stated("25 bar");
+        carrier.tank.as_mut().expect("a tank").spare_port = port;
+        let conditions = Conditions::default();
+        let pairing = pair(&carrier, &head, &conditions);
+        let sheets = Sheets::of(&pairing, &carrier, &head, &conditions);
+        let line = sheets.changes.lines.iter().find(|line| line.change.id == ChangeId::DirectReturn);
+        line.expect("a line").must_be.clone()
+    };
+    let port = Port { standard: PortStandard::Iso6149, size: "M33x2".to_owned() };
+    let (must, told) = (into(Some(port.clone())), into(None));
+    assert!(must.contains(&Requirement::TankPort { port: Some(port) }), "{must:?}");
+    assert!(told.contains(&Requirement::TankPort { port: None }), "{told:?}");
 }
 
 #[test]

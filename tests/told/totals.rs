@@ -8,7 +8,7 @@ use table::{ChangeId, Table, read};
 use workshop::machine_totals;
 
 fn demo() -> Table {
-    read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table")
+    read(include_str!("../../public/table/demo.json")).table.expect("the demo table")
 }
 
 fn judged(table: &Table, carrier: &str, head: &str) -> Pairing {

@@ -1,16 +1,13 @@
 //! The demo table is consistent, and shows what the app can say.
 
+use super::yard::{Yard, yard};
 use fit::{Check, CheckId, Class, Conditions, Judge, Outcome, Pairing, Verdict, WorkAsked, pair};
 use quantity::{Kind, Named, Unit, UnitSystem};
 use std::collections::{HashMap, HashSet};
 use table::{CarrierClass, ChangeId, HeadKind, Table, read};
-use yard::{Yard, yard};
-
-#[path = "pairing/yard.rs"]
-mod yard;
 
 fn table() -> Table {
-    let outcome = read(include_str!("../../../public/table/demo.json"));
+    let outcome = read(include_str!("../../../../public/table/demo.json"));
     assert_eq!(outcome.problems, Vec::new());
     outcome.table.expect("the demo table")
 }

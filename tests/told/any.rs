@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use serde_json::{Value, json};
 use table::read;
 
-const DEMO: &str = include_str!("../../../../public/table/demo.json");
+const DEMO: &str = include_str!("../../public/table/demo.json");
 
 /// What is done to a value found by walking: a step of the walk for each number.
 #[derive(Clone, Debug)]
