@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { screens } from './every-screen';
-import { expect, fitsScreen, open, test } from './helpers';
+import { brokenWords, expect, fitsScreen, open, test } from './helpers';
 
 const axe = readFileSync(new URL('node_modules/axe-core/axe.min.js', import.meta.url), 'utf8');
 // WCAG 2.2 up to AA, and what axe holds for good practice besides.
@@ -43,8 +43,12 @@ for (const screen of screens) {
     // Text twice as large, and the narrowest screen (WCAG 2.2, 1.4.4 and 1.4.10).
     await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
     await fitsScreen(page);
+    expect(await brokenWords(page, 'main'), 'twice the text size').toEqual([]);
     await page.evaluate(() => { document.documentElement.style.fontSize = ''; });
-    await page.setViewportSize({ width: 320, height: 640 });
+    for (const width of [412, 360, 320]) {
+      await page.setViewportSize({ width, height: 740 });
+      expect(await brokenWords(page, 'main'), `${width} px`).toEqual([]);
+    }
     await fitsScreen(page);
   });
 }

@@ -130,7 +130,7 @@ fn answer(arguments: &[String]) -> Result<String, Wrong> {
         "margins" => {
             let checks = pairing.final_checks().iter();
             let all = checks.filter_map(|check| {
-                let picture = drawing::margin_picture(check, &words)?;
+                let picture = drawing::margin_picture(check, None, &words)?;
                 eprintln!("{}: {}", check.id.name(), words.margin_text(check).unwrap_or_default());
                 Some(picture)
             });

@@ -29,12 +29,24 @@ pub struct Margin {
 /// The line runs from zero to a good part beyond the greater of limit and worst value; a value more than twice the limit
 /// is drawn at the end and marked as cut.
 pub fn margin(check: &Check) -> Option<Margin> {
-    let figure = |amount: Option<quantity::Amount>| Some(amount?.in_system(UnitSystem::Metric).0);
+    on_scale(check, reach(check)?)
+}
+
+/// A figure of a check in metric units, as all of its figures are drawn.
+fn figure(amount: Option<quantity::Amount>) -> Option<f64> {
+    Some(amount?.in_system(UnitSystem::Metric).0)
+}
+
+/// How far the line of a check runs.
+fn reach(check: &Check) -> Option<f64> {
     let (limit, worst) = (figure(check.limit)?, figure(check.worst)?);
-    if !(limit > 0.0 && worst >= 0.0 && limit.is_finite() && worst.is_finite()) {
-        return None;
-    }
-    let end = limit.max(worst.min(2.0 * limit)) * 1.12;
+    let drawn = limit > 0.0 && worst >= 0.0 && limit.is_finite() && worst.is_finite();
+    drawn.then(|| limit.max(worst.min(2.0 * limit)) * 1.12)
+}
+
+/// A check on a line that runs to `end`.
+fn on_scale(check: &Check, end: f64) -> Option<Margin> {
+    let (limit, worst) = (figure(check.limit)?, figure(check.worst)?);
     let place = |value: f64| (value / end).clamp(0.0, 1.0);
     let right_is_good = check.bound == Some(Bound::AtLeast);
     let good = if right_is_good { worst >= limit } else { worst <= limit };
@@ -123,9 +135,12 @@ fn lines(check: &Check, drawn: &Margin, field: &Field) -> Picture {
     picture
 }
 
-/// The margin of a check with its figures: the limit above, the worst corner below with what sets it.
-pub fn margin_picture(check: &Check, words: &Words) -> Option<Picture> {
-    let (drawn, field) = (margin(check)?, WITH_FIGURES);
+/// The margin of a check with its figures: the limit above, the worst corner below with what sets it. Beside the same check of another
+/// stage it is drawn on one scale with it, so that like limits stand below each other.
+pub fn margin_picture(check: &Check, beside: Option<&Check>, words: &Words) -> Option<Picture> {
+    let beside = beside.filter(|other| other.limit == check.limit).and_then(reach);
+    let end = reach(check)?;
+    let (drawn, field) = (on_scale(check, beside.map_or(end, |other| other.max(end)))?, WITH_FIGURES);
     let (above, worst) = (words.limit_of(check)?, words.worst_of(check)?);
     let mut picture = lines(check, &drawn, &field);
     let within = |place: f64, text: &str| {
@@ -184,6 +199,21 @@ mod tests {
             }
             assert_eq!(drawn.cut, worst > 2.0 * 10.0 * 1.12, "{worst}");
         }
+    }
+
+    #[test]
+    fn beside_the_same_check_of_another_stage_like_limits_stand_below_each_other() {
+        let words = Words { numbers: &wording::PlainNumbers, units: UnitSystem::Metric };
+        let (today, after) = (check(16.0, 10.0, Bound::AtMost), check(8.0, 10.0, Bound::AtMost));
+        let limit = |check: &Check, beside: Option<&Check>| {
+            let picture = margin_picture(check, beside, &words).expect("figures");
+            picture.paths.into_iter().find(|path| path.stroke == Stroke::Limit).expect("a limit").d
+        };
+        assert_eq!(limit(&today, Some(&after)), limit(&after, Some(&today)));
+        assert_ne!(limit(&today, None), limit(&after, None));
+        // Another limit has a scale of its own.
+        let other = check(8.0, 12.0, Bound::AtMost);
+        assert_eq!(limit(&other, Some(&today)), limit(&other, None));
     }
 
     #[test]

@@ -178,7 +178,7 @@ fn invariant_margins_say_limit_and_worst_corner_as_their_check_does() {
     let drawn = std::cell::Cell::new(0);
     each(4, |name, pairing, _, _, words| {
         for check in pairing.checks.iter().chain(&pairing.checks_after) {
-            let Some(picture) = margin_picture(check, words) else { continue };
+            let Some(picture) = margin_picture(check, None, words) else { continue };
             sound(&format!("{name} {}", check.id.name()), &picture);
             let said: Vec<_> = picture.texts.iter().map(|text| text.text.as_str()).collect();
             let (limit, worst) = (words.limit_of(check).expect("a limit"), words.worst_of(check).expect("a value"));

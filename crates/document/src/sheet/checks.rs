@@ -95,7 +95,8 @@ impl Sheet<'_> {
             if several {
                 inside.push(Block::says(Look::Name, stage_name(stage)));
             }
-            inside.extend(self.stage_of(check, stage));
+            let beside = if stage == Stage::AsItIs { both.after } else { both.today };
+            inside.extend(self.stage_of(check, stage, beside));
         }
         let outcome = both.last().map_or(Outcome::NotKnown, |check| check.outcome);
         Fold {
@@ -115,7 +116,7 @@ impl Sheet<'_> {
     }
 
     /// A check on the machine of a stage: its reason with figures, its margin drawn, what is missing, what it rests on.
-    fn stage_of(&self, check: &Check, stage: Stage) -> Vec<Block> {
+    fn stage_of(&self, check: &Check, stage: Stage, beside: Option<&Check>) -> Vec<Block> {
         let (words, pairing) = (self.words, self.pairing);
         let mut blocks = vec![Block::of(Look::Plain, words.reason_parts(check, stage))];
         if check.id == CheckId::Mounting {
@@ -123,7 +124,7 @@ impl Sheet<'_> {
             let both = format!("Machine: {}. Attachment: {}.", words.mountings(machine), words.mountings(attachment));
             blocks.push(Block::says(Look::Quiet, both));
         }
-        let picture = margin_picture(check, words).zip(words.margin_text(check));
+        let picture = margin_picture(check, beside, words).zip(words.margin_text(check));
         let drawn = picture.is_some();
         blocks.extend(picture.map(|(picture, said)| Block::Picture { picture, said }));
         blocks.extend(self.figures(check, drawn));
