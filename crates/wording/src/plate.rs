@@ -28,10 +28,7 @@ impl Words<'_> {
     pub fn still_to_ask(&self, left: usize) -> String {
         match left {
             0 => "This is the last one. Every other question comes on a sheet, when it decides there.".to_owned(),
-            _ => format!(
-                "At most {} after this. Every other one comes on a sheet, when it decides there.",
-                counted(left, "question", "questions")
-            ),
+            _ => format!("At most {} after this.", counted(left, "question", "questions")),
         }
     }
 
