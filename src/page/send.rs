@@ -2,6 +2,7 @@
 
 use super::loaded::Loaded;
 use super::names::label;
+use super::route::Route;
 use super::state::{App, app};
 use super::svg::QrCode;
 use super::{events, files, share};
@@ -24,6 +25,17 @@ pub fn link(app: App, loaded: &Loaded, pairings: &[Arc<Pairing>], with_figures: 
     let pairings: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
     let link = Link::of_pairings(table, own.as_ref(), &pairings)?.with_made(made);
     Some(if with_figures { link } else { link.without_own_figures() })
+}
+
+/// The fragment of a comparison over several machines of the table: it says of which table they are. A machine of one's own goes in a
+/// link by itself.
+fn across(app: App, pairings: &[Arc<Pairing>]) -> Option<String> {
+    let pair = |pairing: &Arc<Pairing>| (pairing.carrier.id.to_string(), pairing.head.id.to_string());
+    let pairs: Vec<_> = pairings.iter().map(pair).collect();
+    if pairs.iter().any(|(carrier, _)| app.plate(carrier).is_some()) {
+        return None;
+    }
+    app.stamped(&Route::compare(&pairs))
 }
 
 /// With what pairings together are made.
@@ -51,8 +63,11 @@ pub fn Send(
     let invented = app.words_untracked().invented_to_send(&loaded.table);
     let whole_app = app.host.whole_app();
     let sent = StoredValue::new(pairings.clone());
+    let across = across(app, &pairings);
     let address = Memo::new(move |_| {
-        let link = link(app, &loaded, &pairings, with_figures.get())?;
+        let Some(link) = link(app, &loaded, &pairings, with_figures.get()) else {
+            return across.as_ref().map(|fragment| Ok(format!("{whole_app}{fragment}")));
+        };
         let with_record = |link: Link| {
             record.with(|record| record.as_ref().map(|record| link.clone().with_record(record)).unwrap_or(link))
         };
@@ -76,7 +91,7 @@ pub fn Send(
             None => {
                 let to_copy = sentence.clone();
                 return view! {
-                    <p>"A link holds one machine. Send this text, or each sheet by itself."</p>
+                    <p>"A machine of your own goes in a link by itself. Send this text, or each sheet by itself."</p>
                     <p class="note letter">{sentence}</p>
                     <p class="actions">
                         <button type="button" on:click=move |_| share::copy(app, to_copy.clone(), "The text is copied.")>"Copy it as text"</button>

@@ -117,6 +117,11 @@ impl App {
         self.host.address(&stamp.map_or_else(|| fragment.clone(), |stamp| stamp.behind(&fragment)))
     }
 
+    /// The fragment of a screen with of which table it is, to be sent; none of a screen that shows nothing of a table.
+    pub fn stamped(&self, route: &Route) -> Option<String> {
+        Some(self.stamp(route)?.behind(&route.fragment()))
+    }
+
     /// Of which table a screen is; none of one that shows nothing of it.
     fn stamp(&self, route: &Route) -> Option<Stamp> {
         let (carriers, heads) = route.ids()?;

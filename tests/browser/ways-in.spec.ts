@@ -122,7 +122,7 @@ test('what was opened last is at hand, and can be forgotten', async ({ page }) =
   await expect(last).toHaveCount(0);
 });
 
-test('side by side over several machines: chosen from anywhere, taken out, added, saved, and opened again', async ({ page }) => {
+test('side by side over several machines: chosen from anywhere, taken out, added, sent, saved, and opened again', async ({ page, context }) => {
   await open(page, '#/attachment/thistlecut-r60');
   await solved(page);
   await page.getByRole('checkbox', { name: 'Compare Quern QU 27' }).check();
@@ -134,14 +134,19 @@ test('side by side over several machines: chosen from anywhere, taken out, added
   await expect(page.locator('.compare thead th')).toHaveText(['Thistlecut TI 60 on Quern QU 27', 'Thistlecut TI 60 on Quern QU 48', 'Thistlecut TI 90 on Quern QU 56']);
   await expect(page.getByRole('row', { name: /^In all/ })).toContainText(/EUR/);
   await fitsScreen(page);
-  // A link holds one machine: here there is the text.
   const rows = await page.getByRole('row').count();
   await page.getByLabel('Only what differs').check();
   expect(await page.getByRole('row').count()).toBeLessThan(rows);
   await expect(page.getByRole('rowheader', { name: 'Verdict' })).toBeVisible();
   await page.getByLabel('Only what differs').uncheck();
   await page.getByText('Send a link').click();
-  await expect(page.getByText('A link holds one machine.')).toBeVisible();
+  // It goes with its machines, and says of which table they are.
+  const link = await page.getByLabel('Link', { exact: true }).inputValue();
+  expect(link).toContain('#/compare/quern-q27/thistlecut-r60/quern-q48/thistlecut-r60/quern-q56/thistlecut-r90?');
+  const theirs = await context.newPage();
+  await theirs.goto(link);
+  await expect(theirs.locator('.card-of-pairing')).toHaveCount(3);
+  await theirs.close();
   await page.getByRole('button', { name: 'Take out Thistlecut TI 90' }).click();
   await expect(page.locator('.card-of-pairing')).toHaveCount(2);
   await page.getByRole('button', { name: 'Add an attachment on Quern QU 27' }).click();
