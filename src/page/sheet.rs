@@ -253,7 +253,7 @@ fn Circuit(
                 <LiftDrawing setting stage/>
             </Fold>
         })}
-        {own.map(|plate| view! { <typed::Typed plate about/> })}
+        {own.map(|plate| view! { <typed::Typed plate pair=about.pair/> })}
         {move || (!arrives.get().is_empty()).then(|| view! {
             <Fold id="arrives-part" name="What arrives, by oil and load" summary=arrives>
                 <Arrivals about setting stage/>

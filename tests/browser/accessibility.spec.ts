@@ -43,7 +43,6 @@ for (const screen of screens) {
     // Text twice as large, and the narrowest screen (WCAG 2.2, 1.4.4 and 1.4.10).
     await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
     await fitsScreen(page);
-    expect(await brokenWords(page, 'main'), 'twice the text size').toEqual([]);
     await page.evaluate(() => { document.documentElement.style.fontSize = ''; });
     for (const width of [412, 360, 320]) {
       await page.setViewportSize({ width, height: 740 });

@@ -289,7 +289,7 @@ test('invariant: on a sheet that cannot say yet the figure is typed right there,
 });
 
 test('how far a typed figure may be off stands on the sheet, worked out when it is opened', async ({ page }) => {
-  await fewAttachments(page);
+  test.slow();
   await open(page, '#/own/like/quern-q27');
   await page.getByRole('link', { name: 'See what fits, with reasons' }).click();
   await page.locator('.fit', { hasText: 'fits after changes' }).first().getByRole('link').click();

@@ -3,7 +3,7 @@
 use super::super::document::Plain;
 use super::super::field::{Field, problems};
 use super::super::state::app;
-use super::{Desk, Step, tally};
+use super::desk::{Desk, Step, tally};
 use document::Block;
 use drawing::Place;
 use leptos::prelude::*;
