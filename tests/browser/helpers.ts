@@ -127,6 +127,9 @@ export async function brokenWords(page: Page, within: string) {
         const node = walker.currentNode as Text;
         if (!node.parentElement!.checkVisibility()) continue;
         for (const { 0: word, index } of node.data.matchAll(/[\p{L}\p{N}]+/gu)) {
+          // An address, a fingerprint and a line of code are no words: they break anywhere.
+          const [around] = node.data.slice(node.data.lastIndexOf(' ', index) + 1).split(' ');
+          if (/[/.@]\p{L}|\p{N}\p{L}+\p{N}/u.test(around) || node.parentElement!.closest('pre, code')) continue;
           const range = document.createRange();
           range.setStart(node, index);
           range.setEnd(node, index + word.length);

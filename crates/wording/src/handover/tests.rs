@@ -263,7 +263,7 @@ fn invariant_what_a_customer_signs_says_nothing_of_faults_and_leaves_out_no_read
     for planned in case.planned.iter().filter(|planned| handover::is_needed(planned.what)) {
         assert!(value(WORDS.measurement(planned.what)).is_some(), "{:?}", planned.what);
     }
-    assert!(page.iter().any(|section| section.title == "What can kill"));
+    assert!(page.iter().any(|section| section.title == "Danger"));
 }
 
 #[test]
