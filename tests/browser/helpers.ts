@@ -96,8 +96,8 @@ export async function fewAttachments(page: Page) {
 
 /** Unfolds a part of a sheet by its name; one that is open stays open. */
 export async function unfold(sheet: Page | Locator, name: string) {
-  const fold = sheet.locator('details.fold').filter({ has: sheet.locator(':scope > summary', { hasText: name }) }).first();
-  if ((await fold.getAttribute('open')) === null) await fold.locator(':scope > summary').click();
+  const summary = sheet.locator('details.fold > summary').filter({ hasText: name }).first();
+  if (!(await summary.evaluate((it) => (it.parentElement as HTMLDetailsElement).open))) await summary.click();
 }
 
 /** Goes to a reading or a trial of a hand-over by its name in the list of all, past what is to be heard before it. */
