@@ -72,7 +72,8 @@ pub fn PlateLike(carrier: String) -> impl IntoView {
         let Some(loaded) = app.table() else {
             return view! { <h1 tabindex="-1">"Spec plate"</h1><NoTable/> }.into_any();
         };
-        match like(app, &loaded, &carrier, &id) {
+        // What was typed on it since stays when another table comes in under it.
+        match standing.plate.get_value().or_else(|| like(app, &loaded, &carrier, &id)) {
             Some(plate) => {
                 // Whoever asked for it wants it kept.
                 standing.plate.set_value(Some(plate.clone()));

@@ -128,29 +128,31 @@ test('invariant: notes being typed stay when another tab saves, and both are kep
   expect(created).toBe('2031-01-02T10:00:00Z');
 });
 
-test('what was typed on a plate stays when another table comes in under it', async ({ page }) => {
-  await open(page, '#/own/new/mini-excavator');
-  let release = () => {};
-  const wait = new Promise<void>((resolve) => { release = resolve; });
-  await page.route('**/late.json', async (route) => {
-    await wait;
-    await route.fulfill({ json: await (await fetch(new URL('table/demo.json', page.url()))).json() });
+for (const [begun, fragment] of [['fresh', '#/own/new/mini-excavator'], ['like another', '#/own/like/quern-q27']]) {
+  test(`what was typed on a plate stays when another table comes in under it: ${begun}`, async ({ page }) => {
+    await open(page);
+    let release = () => {};
+    const wait = new Promise<void>((resolve) => { release = resolve; });
+    await page.route('**/late.json', async (route) => {
+      await wait;
+      await route.fulfill({ json: await (await fetch(new URL('table/demo.json', page.url()))).json() });
+    });
+    await page.goto('./#/table');
+    await page.getByLabel('From an address').fill('late.json');
+    await page.getByRole('button', { name: 'Load', exact: true }).click();
+    await page.goto(`./${fragment}`);
+    const mass = await onPlate(page, 'Operating mass');
+    await mass.fill('2.7 t');
+    release();
+    await expect(page.getByText(/^Loaded “/)).toBeVisible();
+    await expect(mass).toHaveValue('2.7 t');
+    const figures = await page.evaluate(() => {
+      const key = Object.keys(localStorage).find((key) => key.startsWith('pairwright.machine.'))!;
+      return JSON.parse(localStorage.getItem(key)!).machine.figures;
+    });
+    expect(figures['operating-mass']).toBe('2.7 t');
   });
-  await page.goto('./#/table');
-  await page.getByLabel('From an address').fill('late.json');
-  await page.getByRole('button', { name: 'Load', exact: true }).click();
-  await page.goto('./#/own/new/mini-excavator');
-  const mass = await onPlate(page, 'Operating mass');
-  await mass.fill('2.7 t');
-  release();
-  await expect(page.getByText(/^Loaded “/)).toBeVisible();
-  await expect(mass).toHaveValue('2.7 t');
-  const figures = await page.evaluate(() => {
-    const key = Object.keys(localStorage).find((key) => key.startsWith('pairwright.machine.'))!;
-    return JSON.parse(localStorage.getItem(key)!).machine.figures;
-  });
-  expect(figures['operating-mass']).toBe('2.7 t');
-});
+}
 
 test('a plate that finds no room says so once, offers what stands there, and solves nothing else', async ({ page }) => {
   await fewAttachments(page);

@@ -132,13 +132,7 @@ fn Settling(desk: Desk, pairing: Arc<Pairing>) -> impl IntoView {
     let row = desk.app.words().row(&pairing);
     // Only a machine that is kept has sheets.
     let head = pairing.head.id.to_string();
-    let address = move || {
-        let (id, carrier) = desk.plate.with(|plate| (plate.id.clone(), plate.carrier_id()));
-        desk.app
-            .own
-            .with(|own| own.iter().any(|known| known.id == id))
-            .then(|| desk.app.href(&Route::sheet(&carrier, &head)))
-    };
+    let address = move || desk.kept().map(|kept| desk.app.href(&Route::sheet(&kept.carrier_id(), &head)));
     view! {
         <li><a class="settle" href=address>
             <Mark verdict/>

@@ -115,7 +115,7 @@ pub fn keep(desk: Desk, first: &Plate, standing: Standing) {
     let heads = desk.chosen.get_untracked();
     let changed = Plate { heads, ..plate };
     standing.plate.set_value(Some(changed.clone()));
-    let known = desk.app.own.with_untracked(|own| own.iter().find(|known| known.id == changed.id).cloned());
+    let known = untrack(|| desk.kept());
     let before = known.as_ref().unwrap_or(first);
     if changed.says_the_same(before) && changed.is_unchecked() == before.is_unchecked() && changed.heads == before.heads
     {
@@ -188,6 +188,7 @@ fn typical(desk: Desk, loaded: &Loaded, plate: &Plate) -> Option<(String, Plate)
     Some((name, Plate { figures, ..plate.clone() }))
 }
 
+/// How many attachments come out how, so far.
 pub fn tally(desk: Desk) -> String {
     let verdicts: Vec<Verdict> = desk.verdicts.with(|all| all.iter().map(|pairing| pairing.verdict).collect());
     if verdicts.is_empty() {

@@ -105,7 +105,7 @@ pub fn figures(asked: &[(FactId, usize)]) -> Vec<Figure> {
             // The engine's power is what a person can read of what the pumps may take; a circuit begins with its flow.
             FactId::PowerLimit => &[FactId::EnginePower],
             FactId::Circuit => &[FactId::CircuitFlow],
-            // The way back is asked for with what it loses.
+            // The return is asked for with what it loses.
             FactId::ReturnRoute => &[FactId::ReturnLoss],
             // What a hand holds stops with it.
             FactId::StopsAndStaysOff => &[FactId::Continuous, FactId::StopsAndStaysOff],
