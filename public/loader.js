@@ -1,4 +1,6 @@
 // Starts the app in its own page: loads its script and its WebAssembly, and says plainly what to do when that fails.
+import { connect } from './solver.js';
+
 const own = document.querySelector('script[data-app]');
 
 function tell(text) {
@@ -12,9 +14,10 @@ async function start() {
     return;
   }
   try {
-    const app = await import(new URL(own.dataset.app, document.baseURI).href);
+    const script = new URL(own.dataset.app, document.baseURI).href;
+    const app = await import(script);
     await app.default({ module_or_path: new URL(own.dataset.wasm, document.baseURI).href });
-    app.openPage();
+    app.openPage(connect(app, script));
   } catch (error) {
     console.error(error);
     tell('The app could not be loaded. Check the connection and reload this page. Nothing that you saved is lost.');

@@ -1,6 +1,6 @@
 // The element <pairwright-fit>: the app in somebody else's page. That page's address, title, content and styles stay as they
 // are; what stands within the element is shown until the app is ready, and for good where it cannot be.
-import { folder, load, style } from './pairwright.js';
+import { folder, line, load, style } from './pairwright.js';
 
 const NAME = 'pairwright-fit';
 const ATTRIBUTES = ['table', 'units', 'carrier', 'head', 'show', 'enquiry', 'links', 'app'];
@@ -76,11 +76,11 @@ class PairwrightFit extends HTMLElement {
 
   async #start(turn) {
     try {
-      const [app, sheet] = await Promise.all([load(), style()]);
+      const [app, sheet, to] = await Promise.all([load(), style(), line()]);
       if (turn !== this.#turn || this.#app) return;
       this.shadowRoot.adoptedStyleSheets = [sheet];
       const attributes = ATTRIBUTES.flatMap((name) => [name, this.getAttribute(name) ?? undefined]);
-      this.#app = app.mountElement(this, this.#frame, folder, attributes, this.#kept, (there) => this.#show(there));
+      this.#app = app.mountElement(to, this, this.#frame, folder, attributes, this.#kept, (there) => this.#show(there));
     } catch (fault) {
       console.error(`${NAME} could not start:`, fault);
     }

@@ -1,5 +1,7 @@
 // The app for other pages, under a name that stays: loads it once, and offers what it can compute to a page's own script.
 // Where the built files are is written in after each build.
+import { connect } from './solver.js';
+
 const files = { app: '{{app}}', wasm: '{{wasm}}', style: '{{style}}' };
 
 /** The version of this build. */
@@ -26,6 +28,9 @@ export const load = once(async () => {
   return app;
 });
 
+/** What takes time is asked of a solver, one for all of a page. */
+export const line = once(async () => connect(await load(), at(files.app)));
+
 /** The app's style as a sheet that shadow roots share. */
 export const style = once(async () => {
   const answer = await fetch(at(files.style));
@@ -37,8 +42,18 @@ export const style = once(async () => {
 
 const text = (thing) => (typeof thing === 'string' ? thing : (JSON.stringify(thing) ?? 'null'));
 
-function result(json) {
-  const answer = JSON.parse(json);
+/** Asks the solver, which answers in JSON. */
+async function asked(request) {
+  const to = await line();
+  return new Promise((resolve) => {
+    const id = to.ask(JSON.stringify(request), (answer) => {
+      to.stop(id);
+      resolve(JSON.parse(JSON.parse(answer).Json));
+    });
+  });
+}
+
+function result(answer) {
   if (answer.error === undefined) return answer;
   throw Object.assign(new Error(answer.error), { detail: answer });
 }
@@ -49,10 +64,15 @@ function result(json) {
  * wrong, its `detail` with all problems.
  */
 export async function pair(table, carrier, head) {
-  return result((await load()).pairJson(text(table), text(carrier), String(head)));
+  return result(await asked({ Pair: { table: text(table), carrier: text(carrier), head: String(head) } }));
+}
+
+/** Pairs a machine with every attachment of a table: an array of pairings, the best first. Else as `pair`. */
+export async function list(table, carrier) {
+  return result(await asked({ List: { table: text(table), carrier: text(carrier) } }));
 }
 
 /** Reads a table and gives what is wrong with it as plain data. */
 export async function checkTable(table) {
-  return JSON.parse((await load()).checkTableJson(text(table)));
+  return asked({ Check: { table: text(table) } });
 }

@@ -2,7 +2,11 @@
 //! a dealer's own script. `public/pairwright.js` and `public/pairwright-fit.js` call these; nobody else does, so that the
 //! names there can stay while those here change.
 
-use crate::page::{self, Around, ElementShell, KeptState, Reach, Settings};
+mod solver;
+
+pub use solver::{Solver, own_module};
+
+use crate::page::{self, Around, ElementShell, KeptState, Line, Reach, Settings};
 use js_sys::Function;
 use leptos::mount::{UnmountHandle, mount_to};
 use leptos::prelude::*;
@@ -12,16 +16,11 @@ use leptos::web_sys::HtmlElement;
 use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
-use wording::Desk;
 
-thread_local! {
-    /// A page's script asks for many pairings of one table.
-    static DESK: RefCell<Desk> = RefCell::new(Desk::default());
-}
-
-/// Mounts the app into its own page.
+/// Mounts the app into its own page. What takes time is asked by `line`.
 #[wasm_bindgen(js_name = openPage)]
-pub fn open_page() {
+pub fn open_page(line: Line) {
+    page::connect(line);
     page::open();
 }
 
@@ -35,13 +34,14 @@ pub struct Mounted {
     _app: UnmountHandle<AnyViewState>,
 }
 
-/// Mounts the app into a frame within an element. `attributes` are pairs of name and value; `kept` is what [`Mounted::state`]
+/// Mounts the app into a frame within an element. What takes time is asked by `line`. `attributes` are pairs of name and value; `kept` is what [`Mounted::state`]
 /// gave when the element was taken out of a page; `ready` is told whether there is something to show.
 ///
 /// # Errors
 /// When the app could not be put into the frame.
 #[wasm_bindgen(js_name = mountElement)]
 pub fn mount_element(
+    line: Line,
     element: HtmlElement,
     frame: HtmlElement,
     folder: String,
@@ -49,6 +49,7 @@ pub fn mount_element(
     kept: Option<String>,
     ready: Function,
 ) -> Result<Mounted, JsValue> {
+    page::connect(line);
     let texts: Vec<Option<String>> = attributes.into_iter().map(|text| text.as_string()).collect();
     let settings = texts.chunks(2).fold(Settings::new(folder.clone()), |settings, pair| match pair {
         [Some(name), value] => settings.with(name, value.clone(), &folder),
@@ -89,17 +90,4 @@ impl Drop for Mounted {
     fn drop(&mut self) {
         page::tell_faults_no_more_at(&self.frame);
     }
-}
-
-/// One pairing as JSON, as the command line prints it, or `{"error": …}`. `carrier` is an id of the table, or a machine as it
-/// would stand there.
-#[wasm_bindgen(js_name = pairJson)]
-pub fn pair_json(table: &str, carrier: &str, head: &str) -> String {
-    DESK.with_borrow_mut(|desk| desk.pair(table, carrier, head))
-}
-
-/// What is wrong with a table as JSON.
-#[wasm_bindgen(js_name = checkTableJson)]
-pub fn check_table_json(table: &str) -> String {
-    DESK.with_borrow_mut(|desk| desk.check_table(table))
 }

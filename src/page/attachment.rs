@@ -1,18 +1,18 @@
 //! The other way round: an attachment first, then the machines that run it, the smallest first.
 
 use super::asked::Asked;
+use super::asking::reader;
 use super::filters::VerdictChips;
+use super::listed::{Listed, PutInOrder, of_verdict};
 use super::loaded::Loaded;
 use super::missing::{NoTable, NotInTable};
 use super::names::label;
-use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
-use super::row::{PairingRow, Rows};
+use super::row::Rows;
 use super::state::app;
-use fit::{holds_words, smallest_first};
+use fit::holds_words;
 use leptos::prelude::*;
-use quantity::Amount;
-use record::plate::OWN;
+use solver::Request;
 use std::sync::Arc;
 use table::{Head, HeadKind};
 
@@ -119,28 +119,19 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
     let app = app();
     let name = label(attachment.maker.as_ref(), &attachment.model);
     app.host.title(&name);
-    // A class stands for no machine in particular: it never runs anything, and is no size.
-    let mut machines = app.machines(&loaded);
-    machines.retain(|carrier| !carrier.generic || carrier.id.as_str().starts_with(OWN));
-    let head = Arc::new(attachment.clone());
-    let pairs = machines.into_iter().map(|carrier| (Arc::new(carrier), head.clone())).collect();
-    let ranking = Ranking::of(app, loaded, pairs, |a, b| {
-        smallest_first((&a.carrier, a.pairing.verdict), (&b.carrier, b.pairing.verdict))
-    });
-    let (ranked, total) = (ranking.all, ranking.total);
     let asked = RwSignal::new(Asked::default());
-    let shown = Signal::derive(move || of_verdict(ranked.get(), asked.with(|asked| asked.verdict)));
-    let verdicts = Signal::derive(move || ranked.with(|all| verdicts(all)));
-    let solving = Signal::derive(move || ranking.is_solving());
+    let head = attachment.id.to_string();
+    let listed = Listed::of(move || {
+        let own = app.own.get();
+        Some(Request::Machines { reader: reader(app, &loaded), head: head.clone(), own })
+    });
+    let shown = Memo::new(move |_| of_verdict(listed.rows(), asked.with(|asked| asked.verdict)));
+    let verdicts = Signal::derive(move || listed.verdicts());
+    let solving = Signal::derive(move || listed.is_solving());
+    let is_empty = move || !solving.get() && listed.now.with(|now| now.total == 0);
     let kind = attachment.kind;
     let answer = move || {
-        if solving.get() {
-            return ranking.so_far();
-        }
-        ranked.with(|all| {
-            let all: Vec<_> = all.iter().map(|row| (&*row.carrier, row.pairing.verdict)).collect();
-            app.words().smallest(&all)
-        })
+        if solving.get() { listed.so_far() } else { listed.now.with(|now| now.says.clone()) }
     };
     let stock = attachment.stock.clone();
     let says = move || app.words().brochure_of(&attachment);
@@ -150,18 +141,12 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         <p class="quiet">{move || app.words().head_kind(kind)}" · "{says}{stock.map(|note| format!(" · {note}"))}</p>
         <p role="status" class="answer">{answer}</p>
         <VerdictChips asked verdicts solving/>
-        <Rows solving total rows=shown
-            key=|row: &Ranked| row.carrier.id.to_string()
-            each=move |row: Ranked| {
-                let mass = row.carrier.operating_mass.as_ref().map(|mass| Amount::of(mass.nominal));
-                let note = row.carrier.stock.clone();
-                let own = row.carrier.id.as_str().starts_with(OWN).then(|| "your own".to_owned());
-                view! { <PairingRow pairing=row.pairing by_machine=true mass stock=own.or(note)/> }.into_any()
-            }/>
-        {move || (total == 0).then(|| view! {
+        <PutInOrder listed/>
+        <Rows listed rows=shown.into()/>
+        {move || is_empty().then(|| view! {
             <p>"The table has no machines. "<a href=app.href(&Route::Table)>"Load another table"</a></p>
         })}
-        {move || (!solving.get() && total > 0 && shown.with(Vec::is_empty)).then(|| view! {
+        {move || (!solving.get() && !is_empty() && shown.with(Vec::is_empty)).then(|| view! {
             <p>"No machine comes out so. "<button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
     }

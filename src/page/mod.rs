@@ -8,6 +8,7 @@
 //! No file needs, over however many others, itself: what several need lies in a file below them.
 
 mod asked;
+mod asking;
 mod attachment;
 mod attributes;
 mod bar;
@@ -31,6 +32,7 @@ mod history;
 mod host;
 mod import;
 mod kept_table;
+mod listed;
 mod load;
 mod loaded;
 mod local_storage;
@@ -46,7 +48,6 @@ mod path;
 mod plate;
 mod problems;
 mod put_aside;
-mod ranking;
 mod reasoning;
 mod results;
 mod route;
@@ -73,6 +74,7 @@ mod unread;
 mod whose_figures;
 mod work;
 
+pub use asking::{Line, connect};
 pub use attributes::Settings;
 pub use element::{ElementShell, Reach};
 pub use fault::{tell_at as tell_faults_at, tell_no_more_at as tell_faults_no_more_at, watch as watch_for_faults};

@@ -1,21 +1,22 @@
 //! What fits a machine: every attachment, ranked, as far as it is looked for.
 
-use super::asked::Asked;
+use super::asked::{Asked, of_query, query};
+use super::asking::reader;
 use super::attributes::Part;
 use super::filters::{Filters, VerdictChips, YardAndOrder};
+use super::listed::{Listed, PutInOrder, of_verdict};
 use super::loaded::Loaded;
 use super::missing::{NoMachine, NoTable};
 use super::names::label;
-use super::ranking::{Ranked, Ranking, of_verdict, verdicts};
 use super::route::Route;
-use super::row::{PairingRow, Rows};
+use super::row::Rows;
 use super::state::app;
 use super::whose_figures::WhoseFigures;
-use fit::{Outcome, Pairing, Wanted, order};
 use leptos::prelude::*;
 use quantity::Named;
 use record::RecentEntry;
-use record::plate::{self, OWN};
+use record::plate::OWN;
+use solver::{Listing, Machine, Request};
 use std::sync::Arc;
 use table::Carrier;
 
@@ -42,64 +43,51 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
     app.host.title(&name);
     let id = machine.id.to_string();
     app.note_recent(RecentEntry { carrier: id.clone(), head: None, name: name.clone() });
-    let asked = RwSignal::new(Asked::of_query(&asked));
+    let asked = RwSignal::new(of_query(&asked));
     // The address says what is looked for, so that back and a copy of it lead here again.
     let carrier = id.clone();
     Effect::new(move |before: Option<String>| {
-        let query = asked.get().query();
-        if before.is_some_and(|before| before != query) {
-            app.host.replace(&Route::Machine { carrier: carrier.clone(), asked: query.clone() });
+        let now = asked.with(query);
+        if before.is_some_and(|before| before != now) {
+            app.host.replace(&Route::Machine { carrier: carrier.clone(), asked: now.clone() });
         }
-        query
+        now
     });
-    let carrier = Arc::new(machine.clone());
-    let pairs = loaded.table.heads.iter().map(|head| (carrier.clone(), Arc::new(head.clone()))).collect();
-    let ranking = Ranking::of(app, loaded.clone(), pairs, |a, b| order(&a.pairing, &b.pairing));
-    let (ranked, total) = (ranking.all, ranking.total);
     // Of a machine of one's own, what was chosen on its plate; all on request.
     let chosen = app.own.with_untracked(|own| {
         own.iter().find(|plate| plate.carrier_id() == id).map(|plate| plate.heads.clone()).unwrap_or_default()
     });
     let (few, chosen, everything) = (chosen.len(), StoredValue::new(chosen), RwSignal::new(false));
-    let wanted = Memo::new(move |_| asked.get().wanted(app.units.get()));
-    // Among what is looked for but for the verdict, as the chips count by verdict.
-    let in_view = Memo::new(move |_| {
-        let wanted = Wanted { verdict: None, ..wanted.get() };
-        let shows = |row: &&Ranked| {
-            let on_plate = everything.get()
-                || chosen.with_value(|chosen| chosen.is_empty() || chosen.contains(&row.head.id.to_string()));
-            on_plate && wanted.admits(&row.pairing) && wanted.suits(&row.head) != Outcome::NotMet
-        };
-        ranked.with(|all| all.iter().filter(shows).cloned().collect::<Vec<_>>())
-    });
-    let shown = Memo::new(move |_| {
-        let (verdict, by) = asked.with(|asked| (asked.verdict, asked.order));
-        let mut shown = of_verdict(in_view.get(), verdict);
-        shown.sort_by(|a, b| by.compare((&a.pairing, &a.head), (&b.pairing, &b.head)));
-        shown
-    });
-    let verdicts = Signal::derive(move || in_view.with(|all| verdicts(all)));
-    let solving = Signal::derive(move || ranking.is_solving());
-    // Whether its maker does not say what is looked for.
-    let is_unsaid = move |row: &Ranked| wanted.with(|wanted| wanted.suits(&row.head)) == Outcome::NotKnown;
+    let total = loaded.table.heads.len();
+    let of = loaded.clone();
+    let own = app.plate(&id);
+    let listed = {
+        let id = id.clone();
+        Listed::of(move || {
+            // The chips count by verdict, so all verdicts are asked for.
+            let asked = Asked { verdict: None, ..asked.get() };
+            let machine = own.clone().map_or_else(|| Machine::OfTable(id.clone()), Machine::Own);
+            let among = if everything.get() { Vec::new() } else { chosen.get_value() };
+            Some(Request::Fits { reader: reader(app, &of), machine, asked, among })
+        })
+    };
     // Those whose makers do not say stand folded behind the others.
     let parted = move |unsaid: bool| {
-        let mut rows = shown.get();
-        rows.retain(|row| is_unsaid(row) == unsaid);
+        let mut rows = of_verdict(listed.rows(), asked.with(|asked| asked.verdict));
+        rows.retain(|row| row.unsaid == unsaid);
         rows
     };
-    let key = move |row: &Ranked| (row.head.id.to_string(), is_unsaid(row));
-    let row = move |row: Ranked| {
-        let unsaid = is_unsaid(&row);
-        view! { <PairingRow pairing=row.pairing unsaid stock=row.head.stock.clone()/> }.into_any()
-    };
+    let (shown, not_stated) = (Memo::new(move |_| parted(false)), Memo::new(move |_| parted(true)));
+    let count = move || shown.with(Vec::len) + not_stated.with(Vec::len);
+    let verdicts = Signal::derive(move || listed.verdicts());
+    let solving = Signal::derive(move || listed.is_solving());
     let tally = move || {
         if solving.get() {
-            return ranking.so_far();
+            return listed.so_far();
         }
         // The chips say how many there are of each verdict, where they are shown.
         if app.shows(Part::Filters) {
-            app.words().in_list(shown.with(Vec::len), total)
+            app.words().in_list(count(), total)
         } else {
             app.words().tally(&verdicts.get())
         }
@@ -126,7 +114,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
                 kept.then(|| view! { <a class="button" href=app.href(&Route::plate(&id))>"Edit its spec plate"</a> })
             })}
         </p>
-        {move || stands_for_class.then(|| view! { <Decide pairings=ranked.with(|all| all.iter().map(|row| row.pairing.clone()).collect::<Vec<_>>())/> })}
+        <Decide listed/>
         {move || app.shows(Part::Filters).then(|| view! {
             <VerdictChips asked verdicts solving/>
             <YardAndOrder asked/>
@@ -141,14 +129,15 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
                 </button>
             </p>
         })}
-        <Rows solving total rows=Signal::derive(move || parted(false)) key each=row/>
-        {move || Some(parted(true).len()).filter(|count| *count > 0).map(|count| view! {
+        <PutInOrder listed/>
+        <Rows listed rows=shown.into()/>
+        {move || Some(not_stated.with(Vec::len)).filter(|count| *count > 0).map(|count| view! {
             <details class="fold more not-stated">
                 <summary><span class="name">{app.words().not_stated(count)}</span></summary>
-                <Rows solving=Signal::derive(|| false) total rows=Signal::derive(move || parted(true)) key each=row/>
+                <Rows listed rows=not_stated.into() grows=false/>
             </details>
         })}
-        {move || (!solving.get() && total > 0 && shown.with(Vec::is_empty)).then(|| view! {
+        {move || (!solving.get() && total > 0 && count() == 0).then(|| view! {
             <p>"Nothing passes these filters. "
                 <button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
@@ -159,19 +148,16 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
 
 /// The figures that decide most of a machine of which only the class is known, and where to read them.
 #[component]
-fn Decide(pairings: Vec<Arc<Pairing>>) -> impl IntoView {
-    let words = app().words();
-    let asked = plate::asked(pairings.iter().map(AsRef::as_ref));
-    (!asked.is_empty()).then(|| {
-        view! {
-            <div class="missing">
-                <p class="name">"Three figures decide most. Read them on your machine:"</p>
-                <ul>
-                    {asked.into_iter().take(3).map(|(fact, _)| view! {
-                        <li>{format!("{}: {}", words.fact(fact), words.place(fact))}</li>
-                    }).collect_view()}
-                </ul>
-            </div>
-        }
-    })
+fn Decide(listed: Listed) -> impl IntoView {
+    move || {
+        let decide = listed.now.with(|now: &Listing| now.decide.clone());
+        (!decide.is_empty()).then(|| {
+            view! {
+                <div class="missing">
+                    <p class="name">"Three figures decide most. Read them on your machine:"</p>
+                    <ul>{decide.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
+                </div>
+            }
+        })
+    }
 }

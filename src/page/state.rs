@@ -10,7 +10,7 @@ use super::numbers::INTL;
 use super::route::{Pair, Route};
 use super::theme::Theme;
 use super::unread::Unread;
-use fit::{Judge, Pairing, RunsOn, pair, step};
+use fit::{Pairing, pair, step};
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -71,7 +71,6 @@ pub struct App {
     /// What was kept and could not be read, as far as it was told.
     pub unread: StoredValue<Unread>,
     solved: StoredValue<Solved>,
-    runs: StoredValue<HashMap<String, RunsOn>>,
     /// How often what was solved was forgotten.
     forgotten: StoredValue<u32>,
     asked: StoredValue<u32>,
@@ -103,7 +102,6 @@ impl App {
             visiting: RwSignal::new(Vec::new()),
             unread: StoredValue::new(Unread::default()),
             solved: StoredValue::new(Solved::new()),
-            runs: StoredValue::new(HashMap::new()),
             forgotten: StoredValue::new(0),
             asked: StoredValue::new(0),
         }
@@ -251,7 +249,6 @@ impl App {
     /// Forgets what was solved, as a machine of one's own has changed.
     pub fn forget_solved(&self) {
         self.solved.set_value(Solved::new());
-        self.runs.set_value(HashMap::new());
         self.forgotten.update_value(|count| *count += 1);
     }
 
@@ -326,27 +323,6 @@ impl App {
     pub fn forget_recent(&self) {
         local_storage::keep_recent(&Recent::default());
         self.recent.set(Recent::default());
-    }
-
-    /// Which machines run an attachment, asked once for each table, in stretches; none when the app is gone meanwhile.
-    pub async fn runs_on(&self, loaded: &Loaded, machines: &[Carrier], head: &Head, breath: &Breath) -> Option<RunsOn> {
-        let known = self.runs.try_with_value(|runs| runs.get(head.id.as_str()).cloned())?;
-        if known.is_some() {
-            return known;
-        }
-        let begun = self.state_of_solving()?;
-        let judge = Judge::new(&loaded.conditions);
-        let runs = RunsOn::in_stretches(&judge, machines, head, breath).await;
-        if self.state_of_solving()? == begun {
-            self.runs.try_update_value(|all| all.insert(head.id.to_string(), runs.clone()));
-        }
-        Some(runs)
-    }
-
-    /// The machines that an attachment may be put on: one's own, then those of the table.
-    pub fn machines(&self, loaded: &Loaded) -> Vec<Carrier> {
-        let own = self.own.get().into_iter().filter_map(|plate| plate.read().carrier);
-        own.chain(loaded.table.carriers.iter().cloned()).collect()
     }
 
     /// Whether a pairing is known already.

@@ -1,6 +1,6 @@
 //! Shapes of `drawing` as SVG.
 
-use drawing::{self, Qr};
+use drawing::{self, Picture, Qr};
 use fit::{Check, Verdict};
 use leptos::prelude::*;
 use quantity::Named;
@@ -41,11 +41,15 @@ pub fn QrCode(code: Qr) -> impl IntoView {
 
 /// A margin as a dimension line; the numbers stand in the text beside it.
 pub fn margin_line(check: &Check) -> impl IntoView + use<> {
-    drawing::margin_line(check).map(|picture| {
-        view! {
-            <svg class="margin drawing" viewBox=format!("0 0 {} {}", picture.width, picture.height) aria-hidden="true">
-                {picture.paths.into_iter().map(|path| view! { <path d=path.d class=path.stroke.name()/> }).collect_view()}
-            </svg>
-        }
-    })
+    drawing::margin_line(check).map(plain)
+}
+
+/// A picture without words, which stand beside it: hidden from screen readers.
+#[allow(clippy::needless_pass_by_value)] // It is drawn and gone.
+pub fn plain(picture: Picture) -> impl IntoView + use<> {
+    view! {
+        <svg class="margin drawing" viewBox=format!("0 0 {} {}", picture.width, picture.height) aria-hidden="true">
+            {picture.paths.into_iter().map(|path| view! { <path d=path.d class=path.stroke.name()/> }).collect_view()}
+        </svg>
+    }
 }

@@ -1,19 +1,19 @@
 //! The other way round: the work first, then the attachments made for it, each with the smallest machine that runs it.
 
-use super::asked::{Asked, length};
-use super::breath::{Breath, breathe};
+use super::asked::{of_query, query};
+use super::asking::{Asking, ask, reader};
 use super::filters::WorkFields;
 use super::loaded::Loaded;
 use super::missing::NoTable;
 use super::names::label;
 use super::route::Route;
 use super::state::{App, app};
-use fit::{Outcome, RunsOn};
+use fit::Outcome;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
+use solver::{Answer, Request, length};
 use std::collections::HashMap;
 use std::sync::Arc;
-use table::{Carrier, Head};
+use table::Head;
 
 /// The screen.
 #[component]
@@ -40,13 +40,13 @@ struct Row {
 #[component]
 fn Found(loaded: Arc<Loaded>, asked: String) -> impl IntoView {
     let app = app();
-    let asked = RwSignal::new(Asked::of_query(&asked));
+    let asked = RwSignal::new(of_query(&asked));
     Effect::new(move |before: Option<String>| {
-        let query = asked.get().query();
-        if before.is_some_and(|before| before != query) {
-            app.host.replace(&Route::Work { asked: query.clone() });
+        let now = asked.with(query);
+        if before.is_some_and(|before| before != now) {
+            app.host.replace(&Route::Work { asked: now.clone() });
         }
-        query
+        now
     });
     let table = StoredValue::new(loaded.clone());
     let named = move || asked.with(|asked| !asked.material.is_empty() || !asked.width.trim().is_empty());
@@ -65,7 +65,7 @@ fn Found(loaded: Arc<Loaded>, asked: String) -> impl IntoView {
         all
     });
     let answers = RwSignal::new(Answers::new());
-    ask(app, loaded.clone(), rows, answers);
+    ask_all(app, loaded.clone(), rows, answers);
     let tally = move || {
         let units = app.units.get();
         let unread =
@@ -95,8 +95,8 @@ fn Found(loaded: Arc<Loaded>, asked: String) -> impl IntoView {
     }
 }
 
-/// What came out for the attachments that were asked about, by id: which machines run it, and the smallest of them.
-type Answers = HashMap<String, (RunsOn, Option<Carrier>)>;
+/// What came out for the attachments that were asked about, by id.
+type Answers = HashMap<String, String>;
 
 /// One attachment, and which machines run it.
 #[component]
@@ -106,10 +106,7 @@ fn ForIt(row: Row, answers: RwSignal<Answers>) -> impl IntoView {
     let (of, kind) = (head.clone(), head.kind);
     let id = head.id.to_string();
     let known = Memo::new(move |_| answers.with(|answers| answers.get(&id).cloned()));
-    let answer = move || match known.get() {
-        Some((runs, smallest)) => app.words().runs_on(&runs, smallest.as_ref()),
-        None => "…".to_owned(),
-    };
+    let answer = move || known.get().unwrap_or_else(|| "…".to_owned());
     view! {
         <li>
             <a class="row for-it" href=app.href(&Route::attachment(head.id.as_str()))>
@@ -125,26 +122,15 @@ fn ForIt(row: Row, answers: RwSignal<Answers>) -> impl IntoView {
 }
 
 /// Asks every machine about one attachment after the other, in their order, as long as the same ones are asked about.
-fn ask(app: App, loaded: Arc<Loaded>, rows: Memo<Vec<Row>>, answers: RwSignal<Answers>) {
-    let round = StoredValue::new(0_u32);
+fn ask_all(app: App, loaded: Arc<Loaded>, rows: Memo<Vec<Row>>, answers: RwSignal<Answers>) {
+    let asking = StoredValue::new_local(None::<Asking>);
     Effect::new(move |_| {
-        let wanted: Vec<_> = rows.get().into_iter().map(|row| row.head).collect();
-        round.update_value(|round| *round += 1);
-        let this = round.get_value();
-        let loaded = loaded.clone();
-        spawn_local(async move {
-            // The list first, then what takes time; and not for every key.
-            breathe().await;
-            let breath = Breath::new();
-            for head in wanted {
-                if round.try_get_value() != Some(this) {
-                    return;
-                }
-                let machines = untrack(|| app.machines(&loaded));
-                let Some(runs) = app.runs_on(&loaded, &machines, &head, &breath).await else { return };
-                let smallest = runs.smallest.and_then(|(place, _)| machines.get(place).cloned());
-                answers.try_update(|answers| answers.insert(head.id.to_string(), (runs, smallest)));
+        let heads: Vec<_> = rows.with(|rows| rows.iter().map(|row| row.head.id.to_string()).collect());
+        let request = Request::RunsOn { reader: reader(app, &loaded), heads, own: app.own.get() };
+        asking.set_value(ask(&request, move |answer| {
+            if let Answer::RunsOn { head, says } = answer {
+                answers.try_update(|answers| answers.insert(head, says));
             }
-        });
+        }));
     });
 }

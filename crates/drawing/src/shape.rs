@@ -77,7 +77,7 @@ impl Stroke {
 }
 
 /// A place, x to the right and y down.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Point {
     /// To the right.
     pub x: f64,
@@ -139,7 +139,7 @@ impl Area {
 }
 
 /// SVG path data with its role.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Path {
     /// The data.
     pub d: String,
@@ -186,7 +186,7 @@ names! {
 }
 
 /// One line of text.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Text {
     /// Where its baseline begins, is centred or ends.
     pub at: Point,
@@ -212,7 +212,7 @@ impl Text {
 }
 
 /// A drawing: paths below, texts above.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Picture {
     /// Its width in pixels.
     pub width: f64,

@@ -47,6 +47,19 @@ impl<'a> Judge<'a> {
         carrier.circuits.iter().map(setup).map(|setup| (setup, search::glance(setup)))
     }
 
+    /// Whether what comes out is seen without looking for changes: it fits as it is, or nothing would help.
+    pub fn is_seen_at_once(&self, carrier: &Carrier, head: &Head) -> bool {
+        let mut open = false;
+        for (_, glance) in self.glances(carrier, head) {
+            match glance {
+                Prescreen::Fits => return true,
+                Prescreen::Open(_) => open = true,
+                Prescreen::Never => {}
+            }
+        }
+        !open
+    }
+
     /// The verdict of the circuit that serves best.
     pub fn verdict(&self, carrier: &Carrier, head: &Head) -> Verdict {
         self.best(carrier, head, |verdict| verdict != Verdict::FitsAfterChanges).0

@@ -21,6 +21,8 @@ pub use fact::{Fact, Interval};
 pub use halving::{Until, halved};
 pub use kind::{Dimension, Displacement, Kind};
 pub use named::Named;
+#[doc(hidden)]
+pub use named::named_of;
 pub use provenance::{Provenance, Source, SpreadFrom, Tolerance};
 pub use stated::{Range, Spread, Stated};
 pub use unit::{Unit, UnitSystem};

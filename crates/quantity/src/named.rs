@@ -16,7 +16,17 @@ pub trait Named: Copy + PartialEq + 'static {
     }
 }
 
-/// Declares an enum with its written names; the name is what serde writes too.
+/// Reads a value by its exact name.
+///
+/// # Errors
+/// When it is no text, or no name of the list.
+#[doc(hidden)]
+pub fn named_of<'de, T: Named, D: serde::Deserializer<'de>>(deserializer: D) -> Result<T, D::Error> {
+    let name = <String as serde::Deserialize>::deserialize(deserializer)?;
+    T::from_name(&name).ok_or_else(|| serde::de::Error::custom(format_args!("“{name}” is no {}", T::WHAT)))
+}
+
+/// Declares an enum with its written names; the name is what serde writes and reads too.
 #[macro_export]
 macro_rules! names {
     ($(#[$meta:meta])* $what:literal $vis:vis enum $Type:ident { $($(#[$vmeta:meta])* $Variant:ident = $name:literal,)+ }) => {
@@ -36,6 +46,12 @@ macro_rules! names {
         impl $crate::serde::Serialize for $Type {
             fn serialize<S: $crate::serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
                 serializer.serialize_str($crate::Named::name(*self))
+            }
+        }
+
+        impl<'de> $crate::serde::Deserialize<'de> for $Type {
+            fn deserialize<D: $crate::serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                $crate::named_of(deserializer)
             }
         }
 

@@ -156,6 +156,21 @@ impl Desk {
         Ok(Answer { pairing, carrier_problems: found.carrier_problems })
     }
 
+    /// What [`Desk::list`] pairs: the machine, and the table with its shop.
+    ///
+    /// # Errors
+    /// [`Refused`] when the table or the machine cannot be read, or the machine is not in the table.
+    pub fn machine(&mut self, table: &str, carrier: &str) -> Result<(Carrier, Table, Conditions), Refused> {
+        let Kept { outcome, conditions, .. } = self.kept(table);
+        let Some(table) = &outcome.table else {
+            let reason = Refusal::TableUnusable { problems: outcome.problems.clone(), unlisted: outcome.unlisted };
+            return Err(Refused { reasons: vec![reason], set_aside: Vec::new() });
+        };
+        let (carrier, _) = look_up_machine(table, carrier)
+            .map_err(|reason| Refused { reasons: vec![reason], set_aside: outcome.set_aside.clone() })?;
+        Ok((carrier.into_owned(), table.clone(), conditions.clone()))
+    }
+
     /// What is wrong with a table, as JSON: `usable` says whether anything of it can be used, `problems` lists each with
     /// `severity`, `pointer`, `line`, `column`, `found`, `expected` and `remedy`, `unlisted` counts the others, and
     /// `set_aside` names the entries that are left out.

@@ -1,0 +1,22 @@
+// The app's solver beside the page: runs the very module that the page runs, which is handed over ready to use.
+import { serve } from './solver.js';
+
+/** How long it works before it looks for new messages, in milliseconds. */
+const STRETCH = 50;
+let hear;
+
+addEventListener('message', async ({ data }) => {
+  if (hear) {
+    hear(data);
+    return;
+  }
+  try {
+    const app = await import(data.script);
+    await app.default({ module_or_path: data.module });
+    hear = serve(app, (reply) => postMessage(reply), STRETCH);
+    postMessage('ready');
+  } catch (error) {
+    // Told as a fault of the worker: the page goes on by itself.
+    setTimeout(() => { throw error; });
+  }
+});
