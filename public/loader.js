@@ -24,4 +24,6 @@ async function start() {
   }
 }
 
+// The frame that stands until the app is there is that of the first screen.
+if (!['', '#', '#/'].includes(location.hash)) document.getElementById('first-screen')?.remove();
 start();

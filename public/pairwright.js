@@ -1,7 +1,5 @@
 // The app for other pages, under a name that stays: loads it once, and offers what it can compute to a page's own script.
 // Where the built files are is written in after each build.
-import { connect } from './solver.js';
-
 const files = { app: '{{app}}', wasm: '{{wasm}}', style: '{{style}}' };
 
 /** The version of this build. */
@@ -29,7 +27,10 @@ export const load = once(async () => {
 });
 
 /** What takes time is asked of a solver, one for all of a page. */
-export const line = once(async () => connect(await load(), at(files.app)));
+export const line = once(async () => {
+  const [app, { connect }] = await Promise.all([load(), import('./solver.js')]);
+  return connect(app, at(files.app));
+});
 
 /** The app's style as a sheet that shadow roots share. */
 export const style = once(async () => {

@@ -3,8 +3,8 @@
 
 /** How long the browser may be kept waiting in the page itself, in milliseconds: with what it does besides, two frames. */
 const IN_PAGE = 24;
-/** How often it is told how far the solving has come. */
-const TOLD = 200;
+/** How often it is told how far the solving has come, in milliseconds: what is all there by then is told at once. */
+const TOLD = 300;
 
 /** Answers messages by a module's solver; hands out replies, each a text of a number, a blank and an answer. */
 export function serve(app, tell, stretch) {
@@ -27,6 +27,7 @@ export function serve(app, tell, stretch) {
     solver.hear(message);
     if (going) return;
     going = true;
+    told = performance.now();
     setTimeout(go);
   };
 }

@@ -3,7 +3,7 @@
 use super::asked::Asked;
 use super::asking::reader;
 use super::filters::VerdictChips;
-use super::listed::{Listed, PutInOrder, of_verdict};
+use super::listed::{Listed, PutInOrder, Shown};
 use super::loaded::Loaded;
 use super::missing::{NoTable, NotInTable};
 use super::names::label;
@@ -125,7 +125,10 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         let own = app.own.get();
         Some(Request::Machines { reader: reader(app, &loaded), head: head.clone(), own })
     });
-    let shown = Memo::new(move |_| of_verdict(listed.rows(), asked.with(|asked| asked.verdict)));
+    let shown = Memo::new(move |_| {
+        let verdict = asked.with(|asked| asked.verdict);
+        listed.shown(|row| verdict.is_none_or(|verdict| row.verdict == verdict))
+    });
     let verdicts = Signal::derive(move || listed.verdicts());
     let solving = Signal::derive(move || listed.is_solving());
     let is_empty = move || !solving.get() && listed.now.with(|now| now.total == 0);
@@ -142,11 +145,11 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         <p role="status" class="answer">{answer}</p>
         <VerdictChips asked verdicts solving/>
         <PutInOrder listed/>
-        <Rows listed rows=shown.into()/>
+        <Rows listed shown/>
         {move || is_empty().then(|| view! {
             <p>"The table has no machines. "<a href=app.href(&Route::Table)>"Load another table"</a></p>
         })}
-        {move || (!solving.get() && !is_empty() && shown.with(Vec::is_empty)).then(|| view! {
+        {move || (!solving.get() && !is_empty() && shown.with(Shown::count) == 0).then(|| view! {
             <p>"No machine comes out so. "<button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
     }

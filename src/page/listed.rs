@@ -21,8 +21,11 @@ pub struct Listed {
 impl Listed {
     /// Asks whenever what is asked changes, for as long as the screen is shown.
     pub fn of(request: impl Fn() -> Option<Request> + 'static) -> Self {
-        let listed =
-            Self { now: RwSignal::new(Listing::default()), is_old: RwSignal::new(false), touched: StoredValue::new(false) };
+        let listed = Self {
+            now: RwSignal::new(Listing::default()),
+            is_old: RwSignal::new(false),
+            touched: StoredValue::new(false),
+        };
         let asking = StoredValue::new_local(None::<Asking>);
         Effect::new(move |before: Option<Option<Request>>| {
             let request = request();
@@ -67,14 +70,41 @@ impl Listed {
         app().words().solving(checked, total)
     }
 
-    /// The rows as they are shown.
-    pub fn rows(self) -> Vec<Arc<Row>> {
-        self.now.with(Listing::rows)
+    /// The verdicts of all that came.
+    pub fn verdicts(self) -> Vec<Verdict> {
+        self.now.with(|now| now.rows().map(|row| row.verdict).collect())
     }
 
-    /// Their verdicts.
-    pub fn verdicts(self) -> Vec<Verdict> {
-        self.rows().iter().map(|row| row.verdict).collect()
+    /// Those that are shown of it.
+    pub fn shown(self, shows: impl Fn(&Row) -> bool) -> Shown {
+        self.now.with(|now| {
+            let of = |rows: &mut dyn Iterator<Item = &Arc<Row>>| rows.filter(|row| shows(row)).cloned().collect();
+            let room = if now.total == 0 { FIRST_ROOM } else { now.room() };
+            Shown { above: of(&mut now.above()), room, below: of(&mut now.below()), is_in_order: now.is_in_order() }
+        })
+    }
+}
+
+/// For how many rows room is kept before anything is known.
+const FIRST_ROOM: usize = 8;
+
+/// What is shown of a list.
+#[derive(Clone, PartialEq)]
+pub struct Shown {
+    /// The rows above the room that is left.
+    pub above: Vec<Arc<Row>>,
+    /// For how many rows there is room.
+    pub room: usize,
+    /// The rows below it.
+    pub below: Vec<Arc<Row>>,
+    /// Whether it is in its order.
+    pub is_in_order: bool,
+}
+
+impl Shown {
+    /// How many rows are shown.
+    pub fn count(&self) -> usize {
+        self.above.len() + self.below.len()
     }
 }
 
@@ -82,17 +112,11 @@ impl Listed {
 #[component]
 pub fn PutInOrder(listed: Listed) -> impl IntoView {
     move || {
-        listed.now.with(Listing::is_out_of_order).then(|| {
+        listed.now.with(|now| now.is_complete() && !now.is_in_order()).then(|| {
             view! {
                 <p class="actions put-in-order">"All are checked. "
                     <button type="button" on:click=move |_| listed.now.update(Listing::put_in_order)>"Put the list in order"</button></p>
             }
         })
     }
-}
-
-/// Those of a verdict; all when none is asked for.
-pub fn of_verdict(mut all: Vec<Arc<Row>>, wanted: Option<Verdict>) -> Vec<Arc<Row>> {
-    all.retain(|row| wanted.is_none_or(|wanted| row.verdict == wanted));
-    all
 }

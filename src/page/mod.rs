@@ -99,6 +99,7 @@ pub fn open() {
     if let Some(body) = document().body() {
         fault::tell_at(&body);
     }
+    start::take_over();
     root.set_inner_text("");
     translated::follow(&root);
     leptos::mount::mount_to(root, Shell).forget();

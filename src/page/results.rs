@@ -4,7 +4,7 @@ use super::asked::{Asked, of_query, query};
 use super::asking::reader;
 use super::attributes::Part;
 use super::filters::{Filters, VerdictChips, YardAndOrder};
-use super::listed::{Listed, PutInOrder, of_verdict};
+use super::listed::{Listed, PutInOrder, Shown};
 use super::loaded::Loaded;
 use super::missing::{NoMachine, NoTable};
 use super::names::label;
@@ -73,12 +73,11 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
     };
     // Those whose makers do not say stand folded behind the others.
     let parted = move |unsaid: bool| {
-        let mut rows = of_verdict(listed.rows(), asked.with(|asked| asked.verdict));
-        rows.retain(|row| row.unsaid == unsaid);
-        rows
+        let verdict = asked.with(|asked| asked.verdict);
+        listed.shown(|row| row.unsaid == unsaid && verdict.is_none_or(|verdict| row.verdict == verdict))
     };
     let (shown, not_stated) = (Memo::new(move |_| parted(false)), Memo::new(move |_| parted(true)));
-    let count = move || shown.with(Vec::len) + not_stated.with(Vec::len);
+    let count = move || shown.with(Shown::count) + not_stated.with(Shown::count);
     let verdicts = Signal::derive(move || listed.verdicts());
     let solving = Signal::derive(move || listed.is_solving());
     let tally = move || {
@@ -86,11 +85,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
             return listed.so_far();
         }
         // The chips say how many there are of each verdict, where they are shown.
-        if app.shows(Part::Filters) {
-            app.words().in_list(count(), total)
-        } else {
-            app.words().tally(&verdicts.get())
-        }
+        if app.shows(Part::Filters) { app.words().in_list(count(), total) } else { app.words().tally(&verdicts.get()) }
     };
     let own_plate = id.strip_prefix(OWN).map(str::to_owned);
     let stands_for_class = machine.generic && own_plate.is_none();
@@ -130,11 +125,11 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
             </p>
         })}
         <PutInOrder listed/>
-        <Rows listed rows=shown.into()/>
-        {move || Some(not_stated.with(Vec::len)).filter(|count| *count > 0).map(|count| view! {
+        <Rows listed shown/>
+        {move || Some(not_stated.with(Shown::count)).filter(|count| *count > 0).map(|count| view! {
             <details class="fold more not-stated">
                 <summary><span class="name">{app.words().not_stated(count)}</span></summary>
-                <Rows listed rows=not_stated.into() grows=false/>
+                <Rows listed shown=not_stated grows=false/>
             </details>
         })}
         {move || (!solving.get() && total > 0 && count() == 0).then(|| view! {

@@ -1,9 +1,9 @@
 //! Long lists: a row for each pairing, drawn a stretch at a time, with room kept while the circuits are solved.
 
 use super::attributes::Part;
+use super::listed::{Listed, Shown};
 use super::route::Route;
 use super::state::app;
-use super::listed::Listed;
 use super::svg::{Mark, plain};
 use fit::Verdict;
 use leptos::prelude::*;
@@ -13,49 +13,56 @@ use std::sync::Arc;
 /// How many rows are drawn at once: what fills a screen and a little more.
 const STRETCH: usize = 40;
 
+/// A line of a list, or the room for one.
+#[derive(Clone)]
+enum Item {
+    Row(Arc<Row>),
+    Room(usize),
+}
+
 /// The rows of a list. More of them are drawn in each frame, so that hundreds do not hold up the first.
 #[component]
 pub fn Rows(
     /// The list that they are of.
     listed: Listed,
-    /// Those that are shown of it.
-    rows: Signal<Vec<Arc<Row>>>,
+    /// What is shown of it.
+    shown: Memo<Shown>,
     /// Whether it is the part of it that is still being solved.
     #[prop(default = true)]
     grows: bool,
 ) -> impl IntoView {
     let drawn = RwSignal::new(STRETCH);
     Effect::new(move |_| {
-        if drawn.get() < rows.with(Vec::len) {
+        if drawn.get() < shown.with(Shown::count) {
             request_animation_frame(move || {
                 drawn.try_update(|drawn| *drawn += STRETCH);
             });
         }
     });
-    let in_frame = move || {
-        let mut all = rows.get();
-        all.truncate(drawn.get());
-        all
-    };
     let solving = move || grows && listed.is_solving();
-    // What an answer to another question left standing keeps no room.
-    let to_come = move || {
-        let (checked, total) = listed.now.with(|now| (now.checked, now.total));
-        if total == 0 { 8 } else { (total - checked).min(STRETCH) }
+    let in_frame = move || {
+        let Shown { above, room, below, .. } = shown.get();
+        let room = if solving() { room.min(STRETCH) } else { 0 };
+        let rows = |rows: Vec<Arc<Row>>| rows.into_iter().map(Item::Row);
+        rows(above).chain((0..room).map(Item::Room)).chain(rows(below)).take(drawn.get()).collect::<Vec<_>>()
+    };
+    // Put in order, rows are drawn anew: none is seen to move from place to place.
+    let in_order = Memo::new(move |_| shown.with(|shown| shown.is_in_order));
+    let key = move |item: &Item| match item {
+        Item::Row(row) => {
+            (format!("{} {} {} {}", row.carrier, row.head, row.price, row.below), usize::from(in_order.get_untracked()))
+        }
+        Item::Room(place) => (String::new(), *place),
     };
     let touch = move || listed.touch();
     view! {
         <ul class="list fits" class:old=move || listed.is_old.get() aria-busy=move || solving().to_string()
             on:pointerdown=move |_| touch() on:focusin=move |_| touch() on:wheel=move |_| touch()>
-            <For each=in_frame key=|row| (row.carrier.clone(), row.head.clone(), row.unsaid, row.price.clone(), row.below.clone()) let:row>
-                <PairingRow row/>
-            </For>
+            <For each=in_frame key let:item>{match item {
+                Item::Row(row) => view! { <PairingRow row/> }.into_any(),
+                Item::Room(_) => view! { <li class="to-come" aria-hidden="true"></li> }.into_any(),
+            }}</For>
         </ul>
-        {move || (solving() && !listed.is_old.get()).then(|| view! {
-            <div class="rows-to-come" aria-hidden="true">
-                {(0..to_come()).map(|_| view! { <div></div> }).collect_view()}
-            </div>
-        })}
     }
 }
 

@@ -1,12 +1,17 @@
 //! Start: which machine?
 
 use super::attributes::Part;
+use super::loaded::Loading;
 use super::missing::NoTable;
 use super::names::{label, machines_of};
 use super::route::Route;
 use super::state::app;
+use leptos::html::Input;
 use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys;
 use quantity::{Amount, Named};
+use std::cell::Cell;
 use table::{Carrier, CarrierClass};
 use wording::Search;
 
@@ -15,16 +20,31 @@ use wording::Search;
 pub fn Start() -> impl IntoView {
     let app = app();
     app.host.title("Choose a machine");
+    let failed = Memo::new(move |_| app.loading.with(|loading| matches!(loading, Loading::Failed(_))));
     view! {
         <h1 tabindex="-1">"Which machine?"</h1>
-        {move || match app.table() {
-            Some(_) => view! {
+        {move || if failed.get() {
+            view! { <NoTable/> }.into_any()
+        } else {
+            view! {
                 <OtherWays/>
                 <Machines/>
-            }.into_any(),
-            None => view! { <NoTable/> }.into_any(),
+            }.into_any()
         }}
     }
+}
+
+thread_local! {
+    /// What was typed before the app was there, and whether it was being typed.
+    static BEFORE: Cell<Option<(String, bool)>> = const { Cell::new(None) };
+}
+
+/// Keeps what was typed into the page's own markup, to go on with it.
+pub fn take_over() {
+    let Some(field) = document().get_element_by_id("search") else { return };
+    let is_typed_into = document().active_element().as_ref() == Some(&field);
+    let typed = field.dyn_into::<web_sys::HtmlInputElement>().map(|field| field.value()).unwrap_or_default();
+    BEFORE.set(Some((typed, is_typed_into)));
 }
 
 /// How many machines are shown before more are asked for: a screen of them.
@@ -34,7 +54,17 @@ const FIRST: usize = 8;
 #[component]
 fn Machines() -> impl IntoView {
     let app = app();
-    let (typed, class, all) = (RwSignal::new(String::new()), RwSignal::new(None::<CarrierClass>), RwSignal::new(false));
+    let (before, goes_on) = BEFORE.take().unwrap_or_default();
+    let (typed, class, all) = (RwSignal::new(before), RwSignal::new(None::<CarrierClass>), RwSignal::new(false));
+    let field = NodeRef::<Input>::new();
+    Effect::new(move |_| {
+        if let Some(field) = field.get().filter(|_| goes_on) {
+            let _ = field.focus();
+            // Behind what is typed; a search field may refuse it.
+            let end = u32::try_from(field.value().encode_utf16().count()).unwrap_or(0);
+            let _ = field.set_selection_range(end, end);
+        }
+    });
     let search = Memo::new(move |_| Search::of(&typed.get()));
     let found = Memo::new(move |_| {
         app.table().map_or_else(Vec::new, |loaded| {
@@ -58,7 +88,7 @@ fn Machines() -> impl IntoView {
     view! {
         <div class="search">
             <label for="search">"Search maker, model, class, mass or power"</label>
-            <input id="search" type="search" autocomplete="off" placeholder="e.g. 8 t digger" prop:value=typed
+            <input id="search" type="search" autocomplete="off" placeholder="e.g. 8 t digger" prop:value=typed node_ref=field
                 on:input=move |event| {
                     class.set(None);
                     all.set(false);
@@ -66,7 +96,11 @@ fn Machines() -> impl IntoView {
                 }/>
         </div>
         <ClassChips chosen=class found/>
-        <p role="status" class="quiet">{move || search.with(|search| app.words().machines_count(of_class.with(Vec::len), search))}</p>
+        <p role="status" class="quiet" class:waiting=move || app.table().is_none()>{move || if app.table().is_some() {
+            search.with(|search| app.words().machines_count(of_class.with(Vec::len), search))
+        } else {
+            "Loading the table …".to_owned()
+        }}</p>
         <ul class="list machines">
             <For each=rows key=move |carrier| (carrier.id.to_string(), search.with(|search| search.mass.is_some())) let:carrier>
                 <Machine carrier search/>

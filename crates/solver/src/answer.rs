@@ -16,7 +16,7 @@ pub struct Reply {
 /// An answer, or a part of it. The last part of each is one that [`Answer::is_last`].
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Answer {
-    /// Rows that join a list, each at the end of those with its verdict.
+    /// Rows that join a list.
     Rows {
         /// The rows.
         rows: Vec<Row>,

@@ -49,7 +49,13 @@ pub struct List {
 
 impl List {
     /// What fits a machine.
-    pub fn of_machine(kept: Arc<Kept>, words: Words<'static>, machine: &Solvable, asked: &Asked, among: &[String]) -> Self {
+    pub fn of_machine(
+        kept: Arc<Kept>,
+        words: Words<'static>,
+        machine: &Solvable,
+        asked: &Asked,
+        among: &[String],
+    ) -> Self {
         let wanted = Wanted { verdict: None, ..asked.wanted(words.units) };
         let is_asked = |id: &str| among.is_empty() || among.iter().any(|known| known == id);
         let fresh: VecDeque<Pair> = (0..kept.table.heads.len())
@@ -123,7 +129,8 @@ impl List {
         let says = match self.of {
             Of::Heads => String::new(),
             Of::Machines => {
-                let all: Vec<_> = order.iter().map(|&at| (&*self.told[at].0.0.carrier, self.told[at].1.verdict)).collect();
+                let all: Vec<_> =
+                    order.iter().map(|&at| (&*self.told[at].0.0.carrier, self.told[at].1.verdict)).collect();
                 self.words.smallest(&all)
             }
         };

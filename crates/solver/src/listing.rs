@@ -1,17 +1,23 @@
 //! A list as it is shown while it is being solved: nothing under a finger moves.
 
 use super::{Answer, Row};
+use fit::Verdict;
 use std::sync::Arc;
 
-/// Rows in the order in which they are shown, and the order that they are to have.
+/// A list that is being filled in: what fits from above, what does not from below, so that what stands in sight stays where it is and the room
+/// between them gets smaller.
 #[derive(Clone, Debug, Default)]
 pub struct Listing {
     /// As they came.
     came: Vec<Arc<Row>>,
-    /// The places of those in `came`, as they are shown.
-    shown: Vec<usize>,
+    /// The places in `came` of those above the room that is left, as they are shown.
+    above: Vec<usize>,
+    /// Those below it.
+    below: Vec<usize>,
     /// The order that they are to have, once all are there.
     order: Option<Vec<usize>>,
+    /// Whether they have it.
+    is_in_order: bool,
     /// How many pairings are checked.
     pub checked: usize,
     /// Of how many.
@@ -23,9 +29,24 @@ pub struct Listing {
 }
 
 impl Listing {
-    /// The rows as they are shown.
-    pub fn rows(&self) -> Vec<Arc<Row>> {
-        self.shown.iter().map(|&at| self.came[at].clone()).collect()
+    /// The rows above the room that is left.
+    pub fn above(&self) -> impl Iterator<Item = &Arc<Row>> {
+        self.above.iter().map(|&at| &self.came[at])
+    }
+
+    /// The rows below it.
+    pub fn below(&self) -> impl Iterator<Item = &Arc<Row>> {
+        self.below.iter().map(|&at| &self.came[at])
+    }
+
+    /// All rows as they are shown.
+    pub fn rows(&self) -> impl Iterator<Item = &Arc<Row>> {
+        self.above().chain(self.below())
+    }
+
+    /// For how many rows there is room between those above and those below.
+    pub fn room(&self) -> usize {
+        self.total - self.checked
     }
 
     /// Whether all are checked.
@@ -33,31 +54,37 @@ impl Listing {
         self.order.is_some()
     }
 
-    /// Whether all are there, but not in their order.
-    pub fn is_out_of_order(&self) -> bool {
-        self.order.as_ref().is_some_and(|order| *order != self.shown)
+    /// Whether all are there and in their order.
+    pub fn is_in_order(&self) -> bool {
+        self.is_in_order
     }
 
-    /// Takes what came. Rows join at the end of their verdict's group. What is complete is put in order unless somebody has touched it by
-    /// then.
+    /// Takes what came. What is complete is put in order unless somebody has touched it by then.
     pub fn take(&mut self, answer: Answer, is_touched: bool) {
         match answer {
             Answer::Rows { rows, checked, total } => {
                 (self.checked, self.total) = (checked, total);
                 for row in rows {
-                    let end = self.shown.partition_point(|&at| self.came[at].verdict <= row.verdict);
-                    self.shown.insert(end, self.came.len());
+                    let place = self.came.len();
+                    match row.verdict {
+                        Verdict::Fits | Verdict::FitsAfterChanges => self.above.push(place),
+                        Verdict::CannotSay | Verdict::DoesNotFit => self.below.insert(0, place),
+                    }
                     self.came.push(Arc::new(row));
                 }
             }
             Answer::Sorted { order, says, decide } => {
                 (self.says, self.decide) = (says, decide);
+                self.is_in_order = self.above.iter().chain(&self.below).eq(&order);
                 self.order = Some(order);
                 if !is_touched {
                     self.put_in_order();
                 }
             }
-            Answer::Done => self.order = Some(self.shown.clone()),
+            Answer::Done => {
+                self.order = Some(self.above.iter().chain(&self.below).copied().collect());
+                self.is_in_order = true;
+            }
             Answer::RunsOn { .. } | Answer::Questions(_) | Answer::Typical(_) | Answer::Json(_) => {}
         }
     }
@@ -65,7 +92,8 @@ impl Listing {
     /// Puts it in order.
     pub fn put_in_order(&mut self) {
         if let Some(order) = &self.order {
-            self.shown.clone_from(order);
+            (self.above, self.below) = (order.clone(), Vec::new());
+            self.is_in_order = true;
         }
     }
 }

@@ -40,7 +40,10 @@ impl Solvable {
     pub fn own(plate: &record::Plate) -> Option<Self> {
         let carrier = plate.read().carrier?;
         let figures: Vec<_> = plate.figures.iter().map(|(name, typed)| format!("{name}\u{1}{typed}")).collect();
-        Some(Self { key: format!("{}\u{2}{}\u{2}{}\u{2}{}", plate.id, plate.name, plate.class, figures.join("\u{2}")).into(), carrier: Arc::new(carrier) })
+        Some(Self {
+            key: format!("{}\u{2}{}\u{2}{}\u{2}{}", plate.id, plate.name, plate.class, figures.join("\u{2}")).into(),
+            carrier: Arc::new(carrier),
+        })
     }
 }
 

@@ -46,7 +46,14 @@ pub struct OfPlate {
 
 impl OfPlate {
     /// The plate with these attachments.
-    pub fn new(kept: Arc<Kept>, words: Words<'static>, plate: &Plate, among: &[String], questions: bool, typical: bool) -> Self {
+    pub fn new(
+        kept: Arc<Kept>,
+        words: Words<'static>,
+        plate: &Plate,
+        among: &[String],
+        questions: bool,
+        typical: bool,
+    ) -> Self {
         let is_asked = |id: &str| among.is_empty() || among.iter().any(|known| known == id);
         let heads = (0..kept.table.heads.len()).filter(|&head| is_asked(kept.table.heads[head].id.as_str())).collect();
         let round = |stage, plate: &Plate| Round { stage, machine: Solvable::own(plate), pairings: Vec::new() };

@@ -69,7 +69,7 @@ fn listed(answers: Vec<Answer>) -> Listing {
 }
 
 fn heads(listing: &Listing) -> Vec<String> {
-    listing.rows().iter().map(|row| row.head.clone()).collect()
+    listing.rows().map(|row| row.head.clone()).collect()
 }
 
 #[test]
@@ -83,12 +83,15 @@ fn a_list_holds_every_attachment_in_the_order_of_its_pairings() {
         pairings.sort_by(order);
         let expected: Vec<_> = pairings.iter().map(|pairing| pairing.head.id.to_string()).collect();
         assert_eq!(heads(&listing), expected, "{machine}");
-        for (row, pairing) in listing.rows().iter().zip(&pairings) {
+        for (row, pairing) in listing.rows().zip(&pairings) {
             assert_eq!((row.verdict, &row.says), (pairing.verdict, &WORDS.verdict_of(pairing)));
             assert_eq!(row.below, WORDS.row_below(pairing));
-            assert_eq!(row.price.is_empty(), pairing.verdict == Verdict::DoesNotFit || WORDS.row_price(pairing).is_empty());
+            assert_eq!(
+                row.price.is_empty(),
+                pairing.verdict == Verdict::DoesNotFit || WORDS.row_price(pairing).is_empty()
+            );
         }
-        assert!(listing.is_complete() && !listing.is_out_of_order());
+        assert!(listing.is_complete() && listing.is_in_order() && listing.room() == 0);
         assert_eq!((listing.checked, listing.total), (table.heads.len(), table.heads.len()));
     }
 }
@@ -101,10 +104,8 @@ fn what_is_seen_at_once_comes_before_what_takes_a_search() {
     let carrier = table.carrier("quern-q27").expect("a machine");
     let answers = answers(&mut solver, fits("quern-q27", Asked::default()));
     let Answer::Rows { rows, .. } = &answers[0] else { panic!("rows first") };
-    let at_once: Vec<bool> = rows
-        .iter()
-        .map(|row| judge.is_seen_at_once(carrier, table.head(&row.head).expect("an attachment")))
-        .collect();
+    let at_once: Vec<bool> =
+        rows.iter().map(|row| judge.is_seen_at_once(carrier, table.head(&row.head).expect("an attachment"))).collect();
     let first_search = at_once.iter().position(|at_once| !at_once).expect("some take a search");
     assert!(first_search > 0 && at_once[first_search..].iter().all(|at_once| !at_once), "{at_once:?}");
     for row in &rows[..first_search] {
@@ -117,6 +118,7 @@ fn rows_are_told_as_they_come_and_nothing_is_told_twice() {
     let mut solver = solver();
     ask(&mut solver, 7, fits("quern-q27", Asked::default()));
     let (mut listing, mut parts, mut before) = (Listing::default(), 0, 0);
+    let mut stood = (Vec::new(), Vec::new());
     loop {
         let more = solver.step();
         for reply in told(&mut solver) {
@@ -126,14 +128,24 @@ fn rows_are_told_as_they_come_and_nothing_is_told_twice() {
         assert!(listing.checked >= before, "it only grows");
         parts += usize::from(listing.checked > before);
         before = listing.checked;
-        let verdicts: Vec<_> = listing.rows().iter().map(|row| row.verdict).collect();
-        assert!(verdicts.is_sorted(), "each joins those of its verdict: {verdicts:?}");
+        if more {
+            let works = |row: &&std::sync::Arc<solver::Row>| row.verdict <= Verdict::FitsAfterChanges;
+            assert!(listing.above().all(|row| works(&row)) && !listing.below().any(|row| works(&row)));
+            let above: Vec<_> = listing.above().map(|row| row.head.clone()).collect();
+            let below: Vec<_> = listing.below().map(|row| row.head.clone()).collect();
+            assert!(
+                above.starts_with(&stood.0) && below.ends_with(&stood.1),
+                "what stands stays, from above and from below"
+            );
+            assert_eq!(above.len() + listing.room() + below.len(), listing.total);
+            stood = (above, below);
+        }
         if !more {
             break;
         }
     }
     assert!(parts > 30, "in {parts} parts");
-    assert_eq!(listing.rows().len(), demo().heads.len());
+    assert_eq!(listing.rows().count(), demo().heads.len());
     assert!(told(&mut solver).is_empty());
 }
 
@@ -145,9 +157,9 @@ fn a_list_that_was_touched_stands_still_until_it_is_asked_for() {
         listing.take(answer, true);
     }
     let stood = heads(&listing);
-    assert!(listing.is_complete() && listing.is_out_of_order());
+    assert!(listing.is_complete() && !listing.is_in_order());
     listing.put_in_order();
-    assert!(!listing.is_out_of_order());
+    assert!(listing.is_in_order());
     assert_ne!(heads(&listing), stood);
     let in_order = listed(answers(&mut solver, fits("quern-q56", Asked::default())));
     assert_eq!(heads(&listing), heads(&in_order));
@@ -183,11 +195,11 @@ fn what_is_looked_for_is_all_that_is_listed() {
     let stems = Asked { material: "stems".to_owned(), thickness: "100".to_owned(), ..Asked::default() };
     let listing = listed(answers(&mut solver, fits("quern-q56", stems)));
     assert!(heads(&listing).contains(&"thistlecut-r90".to_owned()));
-    assert!(listing.rows().iter().any(|row| row.unsaid) && listing.rows().iter().any(|row| !row.unsaid));
+    assert!(listing.rows().any(|row| row.unsaid) && listing.rows().any(|row| !row.unsaid));
     assert!(listing.total < table.heads.len());
     let few = Asked { changes: Some(1), ..Asked::default() };
     let listing = listed(answers(&mut solver, fits("quern-q56", few)));
-    assert!(listing.rows().iter().all(|row| row.verdict != Verdict::DoesNotFit));
+    assert!(listing.rows().all(|row| row.verdict != Verdict::DoesNotFit));
     assert_eq!(listing.checked, table.heads.len(), "all are checked, few are shown");
     let light = Asked { order: fit::ListOrder::Mass, ..Asked::default() };
     let listing = listed(answers(&mut solver, fits("quern-q56", light)));
@@ -213,9 +225,9 @@ fn the_machines_for_an_attachment_come_with_the_smallest_that_runs_it() {
     let own = vec![plate.clone()];
     let request = Request::Machines { reader: reader(), head: "thistlecut-r60".to_owned(), own: own.clone() };
     let listing = listed(answers(&mut solver, request));
-    let smallest = listing.rows()[0].clone();
+    let smallest = listing.rows().next().expect("one").clone();
     assert!(listing.says.contains(&smallest.name), "{}", listing.says);
-    let ours = listing.rows().into_iter().find(|row| row.carrier == plate.carrier_id()).expect("one's own");
+    let ours = listing.rows().find(|row| row.carrier == plate.carrier_id()).expect("one's own");
     assert_eq!(ours.stock.as_deref(), Some("your own"));
     let request = Request::RunsOn { reader: reader(), heads: vec!["thistlecut-r60".to_owned()], own };
     let runs = answers(&mut solver, request);
@@ -260,12 +272,13 @@ fn a_machine_changed_on_its_plate_is_solved_anew() {
         asked: Asked::default(),
         among: vec!["thistlecut-r60".to_owned()],
     };
-    let before = listed(answers(&mut solver, request(&plate))).rows();
+    let first = |listing: Listing| listing.rows().next().expect("one").below.clone();
+    let before = first(listed(answers(&mut solver, request(&plate))));
     let mut figures = plate.figures.clone();
     let mass = figures.get_mut("operating-mass").expect("its mass");
     *mass = "700 kg".to_owned();
-    let after = listed(answers(&mut solver, request(&Plate { figures, ..plate }))).rows();
-    assert_ne!(before[0].below, after[0].below);
+    let after = first(listed(answers(&mut solver, request(&Plate { figures, ..plate }))));
+    assert_ne!(before, after);
 }
 
 #[test]
