@@ -5,18 +5,19 @@ import { serve } from './solver.js';
 const STRETCH = 50;
 let hear;
 
-addEventListener('message', async ({ data }) => {
-  if (hear) {
-    hear(data);
-    return;
-  }
+async function start({ script, module }) {
   try {
-    const app = await import(data.script);
-    await app.default({ module_or_path: data.module });
+    const app = await import(script);
+    await app.default({ module_or_path: module });
     hear = serve(app, (reply) => postMessage(reply), STRETCH);
     postMessage('ready');
   } catch (error) {
-    // Told as a fault of the worker: the page goes on by itself.
+    // Told as a fault of the worker, as one over its work is: the page goes on by itself.
     setTimeout(() => { throw error; });
   }
+}
+
+addEventListener('message', ({ data }) => {
+  if (hear) hear(data);
+  else start(data);
 });

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// Tables may come from any address that the person gives; everything else comes from the page's own folder.
-const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self' https: http:; base-uri 'self'; form-action 'none'";
+const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; worker-src 'self'; img-src 'self' data: blob:; connect-src 'self' https: http:; base-uri 'self'; form-action 'none'";
 const POLICY_PLACE: &str = "<!-- policy -->";
 const PAGE: &str = "index.html";
 const WORKER: &str = "worker.js";

@@ -84,6 +84,25 @@ def names(section):
         at += length
 
 
+ESCAPES = {"$LT$": "<", "$GT$": ">", "$RF$": "&", "$BP$": "*", "$LP$": "(", "$RP$": ")", "$C$": ",", "..": "::"}
+
+
+def demangled(name):
+    """A name as it stands in the source, from the older of the compiler's two ways to write it; any other as it is."""
+    if not name.startswith("_ZN"):
+        return re.sub(r"::h[0-9a-f]{16}$", "", name)
+    at, path = 3, []
+    while at < len(name) and name[at].isdigit():
+        length = re.match(r"\d+", name[at:]).group()
+        at += len(length)
+        path.append(name[at : at + int(length)].lstrip("_") if name[at : at + 2] == "_$" else name[at : at + int(length)])
+        at += int(length)
+    text = "::".join(part for part in path if not re.fullmatch(r"h[0-9a-f]{16}", part))
+    for written, meant in ESCAPES.items():
+        text = text.replace(written, meant)
+    return re.sub(r"\$u([0-9a-f]{2})\$", lambda found: chr(int(found.group(1), 16)), text)
+
+
 def crate(name):
     found = re.match(r"[<&(\[*]*(?:dyn |mut |const )?(\w+)(?=::)", name)
     return found.group(1) if found else "other"
@@ -105,7 +124,7 @@ def main():
         parts["code" if kind == 10 else "data" if kind == 11 else "other"] += len(section)
     if not known:
         sys.exit("The program has no names: build it with CARGO_PROFILE_RELEASE_STRIP=none.")
-    functions = [(size, re.sub(r"::h[0-9a-f]{16}$", "", known.get(first + place, "?"))) for place, size in enumerate(sizes)]
+    functions = [(size, demangled(known.get(first + place, "?"))) for place, size in enumerate(sizes)]
     shares = Counter()
     for size, name in functions:
         shares[crate(name)] += size

@@ -65,6 +65,7 @@ fn Machines() -> impl IntoView {
             let _ = field.set_selection_range(end, end);
         }
     });
+    let is_there = Memo::new(move |_| app.table().is_some());
     let search = Memo::new(move |_| Search::of(&typed.get()));
     let found = Memo::new(move |_| {
         app.table().map_or_else(Vec::new, |loaded| {
@@ -95,22 +96,24 @@ fn Machines() -> impl IntoView {
                     typed.set(event_target_value(&event));
                 }/>
         </div>
-        <ClassChips chosen=class found/>
-        <p role="status" class="quiet" class:waiting=move || app.table().is_none()>{move || if app.table().is_some() {
-            search.with(|search| app.words().machines_count(of_class.with(Vec::len), search))
+        {move || if is_there.get() {
+            view! {
+                <ClassChips chosen=class found/>
+                <p role="status" class="quiet">{move || search.with(|search| app.words().machines_count(of_class.with(Vec::len), search))}</p>
+                <ul class="list machines">
+                    <For each=rows key=move |carrier| (carrier.id.to_string(), search.with(|search| search.mass.is_some())) let:carrier>
+                        <Machine carrier search/>
+                    </For>
+                </ul>
+                {move || (more() > 0 && !all.get()).then(|| view! {
+                    <p class="actions"><button type="button" on:click=move |_| all.set(true)>{format!("Show {} more", more())}</button></p>
+                })}
+                {move || app.shows(Part::Own).then(|| view! { <Own search/> })}
+                {move || app.shows(Part::Saved).then(|| view! { <AtHand/> })}
+            }.into_any()
         } else {
-            "Loading the table …".to_owned()
-        }}</p>
-        <ul class="list machines">
-            <For each=rows key=move |carrier| (carrier.id.to_string(), search.with(|search| search.mass.is_some())) let:carrier>
-                <Machine carrier search/>
-            </For>
-        </ul>
-        {move || (more() > 0 && !all.get()).then(|| view! {
-            <p class="actions"><button type="button" on:click=move |_| all.set(true)>{format!("Show {} more", more())}</button></p>
-        })}
-        {move || app.shows(Part::Own).then(|| view! { <Own search/> })}
-        {move || app.shows(Part::Saved).then(|| view! { <AtHand/> })}
+            view! { <p role="status" class="quiet waiting">"Loading the table …"</p> }.into_any()
+        }}
     }
 }
 

@@ -144,6 +144,8 @@ export async function brokenWords(page: Page, within: string) {
 /** Opens the start screen and waits for the machines. */
 export async function open(page: Page, fragment = '') {
   await page.goto(`./${fragment}`);
+  // The page's own markup stands until the app is there.
+  await expect(page.locator('#starting')).toHaveCount(0);
   await expect(page.getByRole('heading', { level: 1 }).first()).toBeVisible();
 }
 

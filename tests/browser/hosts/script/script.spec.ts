@@ -42,3 +42,33 @@ test('a table is checked, and a machine that is not in the table is paired', asy
   expect(JSON.stringify(wrong.problems)).toContain('/carriers/0/operating_mass');
   expect(own.carrier.id).toBe('theirs');
 });
+
+test('a whole machine is paired beside the page, which goes on answering', async ({ page }) => {
+  await page.goto('/hosts/script/');
+  await expect(page.locator('#out')).not.toBeEmpty();
+  const { ids, verdicts, longest, count } = await page.evaluate(async () => {
+    const { list } = (window as any).ask;
+    const table = await (await fetch('/table/demo.json')).text();
+    let [last, longest] = [performance.now(), 0];
+    let going = true;
+    const watch = () => {
+      longest = Math.max(longest, performance.now() - last);
+      last = performance.now();
+      if (going) setTimeout(watch);
+    };
+    watch();
+    const began = performance.now();
+    const all = await list(table, 'quern-q27');
+    going = false;
+    return {
+      ids: new Set(all.map((one: any) => one.head.id)).size, count: all.length, verdicts: all.map((one: any) => one.verdict),
+      longest: longest / (performance.now() - began),
+    };
+  });
+  expect([ids, count]).toEqual([40, 40]);
+  const order = ['fits', 'fits-after-changes', 'cannot-say', 'does-not-fit'];
+  expect(verdicts).toEqual([...verdicts].sort((a, b) => order.indexOf(a) - order.indexOf(b)));
+  expect(page.workers()).toHaveLength(1);
+  // In the page itself it would be held up for all of that time.
+  expect(longest).toBeLessThan(0.5);
+});
