@@ -182,7 +182,7 @@ impl Words<'_> {
         } else if minutes < 90.0 {
             format!("{} min", self.numbers.decimal(minutes, 0))
         } else {
-            format!("{} h", self.numbers.decimal(minutes / 60.0, usize::from(minutes < 600.0)))
+            format!("{} h", self.decimal(minutes / 60.0, usize::from(minutes < 600.0)))
         }
     }
 }

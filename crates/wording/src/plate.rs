@@ -12,7 +12,7 @@ impl Words<'_> {
         match mass {
             None => format!("My {class}"),
             Some(mass) if self.units == UnitSystem::Metric => {
-                let tonnes = self.numbers.decimal(Unit::Tonne.of_si(mass.si()), 1);
+                let tonnes = self.decimal(Unit::Tonne.of_si(mass.si()), 1);
                 format!("{tonnes} t {class}")
             }
             Some(mass) => format!("{} {class}", self.amount(Amount::of(mass))),

@@ -88,7 +88,7 @@ impl Words<'_> {
     fn oil_velocity(&self, value: quantity::Amount) -> String {
         let metres = value.quantity::<quantity::Velocity>().map_or(0.0, quantity::Kind::si);
         match self.units {
-            quantity::UnitSystem::Metric => format!("{} m/s", self.numbers.decimal(metres, 1)),
+            quantity::UnitSystem::Metric => format!("{} m/s", self.decimal(metres, 1)),
             quantity::UnitSystem::UsCustomary => format!("{} ft/s", self.numbers.decimal(metres / 0.3048, 0)),
         }
     }

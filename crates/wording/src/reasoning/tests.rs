@@ -186,7 +186,7 @@ fn a_setting_says_what_spoke_against_another_and_what_it_is_held_against() {
     let flow = told(FigureId::Setting(Some(ChangeId::MachineFlowSetting), SettingId::Flow));
     assert_eq!(flow.tried, ["Higher, at 65 L/min: back pressure 15.2 bar (at most 15.0 bar) · 1 % over."]);
     assert_eq!(flow.result, ["64 L/min.", "It is set right between 63 L/min and 65 L/min."]);
-    has(&flow, "Step to which it is set", "1.0 L/min");
+    has(&flow, "Step to which it is set", "1 L/min");
     let relief = told(FigureId::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief));
     assert_eq!(relief.tried.len(), 1, "{:?}", relief.tried);
     assert!(
