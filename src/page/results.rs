@@ -112,7 +112,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
         {move || app.shows(Part::Machines).then(|| view! { <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p> })}
         <h1 tabindex="-1">{name}</h1>
         <p class="quiet">{move || app.words().carrier_class(class)}
-            {stands_for_class.then_some(" · nothing but its class is known: certain no's, and what to ask for")}
+            {stands_for_class.then_some(" · only its class is known: what certainly does not fit, and what to ask for")}
             {machine.stock.clone().map(|note| format!(" · {note}"))}</p>
         <WhoseFigures carriers=vec![id.clone()]/>
         <p class="actions">

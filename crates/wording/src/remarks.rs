@@ -10,7 +10,7 @@ impl Words<'_> {
     pub fn remark(&self, remark: &Remark) -> String {
         match remark {
             Remark::Velocity { line, value, usual } => format!(
-                "In the {} the oil flows at {}; usual is up to {}.",
+                "In the {} the oil flows at {}; typical is up to {}.",
                 match line {
                     LineId::Supply => "supply line",
                     LineId::Return => "return line",
@@ -100,7 +100,7 @@ impl Words<'_> {
                 "Attachment's maker: another motor displacement or pulley for this flow?"
             }
             MakerQuestion::HeadCentre => "Attachment's maker: a plug or conversion for its valve's centre type?",
-            MakerQuestion::HeadLimits => "Attachment's maker: what do outlet, seal and drive really bear?",
+            MakerQuestion::HeadLimits => "Attachment's maker: what do outlet, seal and drive really allow?",
             MakerQuestion::MachinePressure => "Machine's maker: main relief, cut-off or pump setting?",
             MakerQuestion::Stability => {
                 "Machine's maker: a lift rating, counterweight or structure for this attachment?"

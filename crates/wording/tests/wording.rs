@@ -251,7 +251,7 @@ fn causes_warnings_and_warmth_have_words() {
         at_the_soonest: minutes(6.0),
         missing: Vec::new(),
     };
-    let made = "With the usual mix of work and pauses it makes 12.0 kW of heat on average.";
+    let made = "With the typical mix of work and pauses it makes 12 kW of heat on average.";
     let cases = [
         (known.clone(), "So the oil settles at about 71 °C."),
         // Where a third of the heat decides, the likely figure is told as such, as the check has it.
@@ -305,7 +305,7 @@ fn causes_warnings_and_warmth_have_words() {
     assert_eq!(
         words.too_hot(&Warmth { to_stop: minutes(38.0), ..known.clone() }).as_deref(),
         Some(
-            "At likely figures the oil gets too hot: from 30 °C to 82 °C in about 38 min of the usual work; see the oil \
+            "At likely figures the oil gets too hot: from 30 °C to 82 °C in about 38 min of such work; see the oil \
              thermometer."
         )
     );

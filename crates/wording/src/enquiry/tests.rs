@@ -174,7 +174,7 @@ The machine may weigh as little as 2600 kg, and the attachment is made for 10\u{
 
 To ask the makers:
 - Attachment's maker: another motor displacement or pulley for this flow?
-- Attachment's maker: what do outlet, seal and drive really bear?
+- Attachment's maker: what do outlet, seal and drive really allow?
 - Machine's maker: main relief, cut-off or pump setting?
 - Machine's maker: a lift rating, counterweight or structure for this attachment?
 
