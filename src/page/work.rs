@@ -108,7 +108,7 @@ fn ForIt(row: Row, answers: RwSignal<Answers>) -> impl IntoView {
     let known = Memo::new(move |_| answers.with(|answers| answers.get(&id).cloned()));
     let answer = move || match known.get() {
         Some((runs, smallest)) => app.words().runs_on(&runs, smallest.as_ref()),
-        None => "…".to_owned(),
+        None => "asking the machines …".to_owned(),
     };
     view! {
         <li>
