@@ -149,7 +149,9 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         <h1 tabindex="-1">{name}</h1>
         <p class="quiet">{move || app.words().head_kind(kind)}" · "{says}{stock.map(|note| format!(" · {note}"))}</p>
         <p role="status" class="answer">{answer}</p>
-        <VerdictChips asked verdicts solving/>
+        <div class="sieved">
+        <div class="sieve"><VerdictChips asked verdicts solving/></div>
+        <div class="mainly">
         <Rows solving total rows=shown
             key=|row: &Ranked| row.carrier.id.to_string()
             each=move |row: Ranked| {
@@ -164,5 +166,7 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         {move || (!solving.get() && total > 0 && shown.with(Vec::is_empty)).then(|| view! {
             <p>"No machine comes out so. "<button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
+        </div>
+        </div>
     }
 }

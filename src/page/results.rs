@@ -127,11 +127,13 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
             })}
         </p>
         {move || stands_for_class.then(|| view! { <Decide pairings=ranked.with(|all| all.iter().map(|row| row.pairing.clone()).collect::<Vec<_>>())/> })}
-        {move || app.shows(Part::Filters).then(|| view! {
+        <div class="sieved">
+        {move || app.shows(Part::Filters).then(|| view! { <div class="sieve">
             <VerdictChips asked verdicts solving/>
             <YardAndOrder asked/>
             {table.with_value(|loaded| view! { <Filters asked table=loaded.clone()/> })}
-        })}
+        </div> })}
+        <div class="mainly">
         <p role="status" class="tally">{tally}</p>
         {(few > 0).then(|| view! {
             <p class="actions">
@@ -154,6 +156,8 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
         })}
         {move || (total == 0).then(|| view! { <p>"The table has no attachments. "
             {app.host.is_page().then(|| view! { <a href=app.href(&Route::Table)>"Load another table"</a> })}</p> })}
+        </div>
+        </div>
     }
 }
 
