@@ -143,7 +143,9 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         <h1 tabindex="-1">{name}</h1>
         <p class="quiet">{move || app.words().head_kind(kind)}" · "{says}{stock.map(|note| format!(" · {note}"))}</p>
         <p role="status" class="answer">{answer}</p>
-        <VerdictChips asked verdicts solving/>
+        <div class="sieved">
+        <div class="sieve"><VerdictChips asked verdicts solving/></div>
+        <div class="mainly">
         <PutInOrder listed/>
         <Rows listed shown/>
         {move || is_empty().then(|| view! {
@@ -152,5 +154,7 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         {move || (!solving.get() && !is_empty() && shown.with(Shown::count) == 0).then(|| view! {
             <p>"No machine comes out so. "<button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
+        </div>
+        </div>
     }
 }

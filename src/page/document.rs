@@ -85,9 +85,20 @@ pub fn Plain(
     view! { <div node_ref=place></div> }
 }
 
-/// Which figure an element is in, counted from the first of its document.
+/// Which figure is meant, counted from the first of its document: that which is pressed, or the only one of a row.
 fn figure(pressed: &Element) -> Option<usize> {
-    pressed.closest("[data-figure]").ok()??.get_attribute("data-figure")?.parse().ok()
+    let figure = pressed.closest("[data-figure]").ok()?.or_else(|| only_one_of_row(pressed));
+    figure?.get_attribute("data-figure")?.parse().ok()
+}
+
+/// The only figure of the row that was pressed: a figure is small, its row is what a thumb meets.
+fn only_one_of_row(pressed: &Element) -> Option<Element> {
+    if pressed.closest(".why, a, button, input, summary").ok()?.is_some() {
+        return None;
+    }
+    let row = pressed.closest(".prove > li, .facts > div").ok()??;
+    let figures = row.query_selector_all("[data-figure]").ok()?;
+    (figures.length() == 1).then(|| figures.item(0)?.dyn_into().ok())?
 }
 
 /// Brings what has just been opened into sight.

@@ -38,7 +38,7 @@ pub fn Foot() -> impl IntoView {
         <footer class="foot">
             <p>"Makers' manuals, local codes and licensed practice come first. All figures are to be proved at the machine."</p>
             {move || app.table().map(|loaded| {
-                let date = loaded.table.date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+                let date = loaded.table.date.map_or_else(|| "not stated".to_owned(), |date| app.words().numbers.day(&date.to_string()));
                 view! {
                     <dl class="block">
                         <div><dt>"Table"</dt><dd>{loaded.table.title.clone()}</dd></div>

@@ -193,7 +193,7 @@ pub fn Signed() -> impl IntoView {
 #[component]
 #[allow(clippy::needless_pass_by_value)] // A prop is owned.
 pub fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, title: &'static str) -> impl IntoView {
-    let date = loaded.table.date.map(|date| format!(", {date}")).unwrap_or_default();
+    let date = loaded.table.date.map(|date| format!(", {}", super::time::day(&date.to_string()))).unwrap_or_default();
     view! {
         <dl class="block">
             <div><dt>"Machine"</dt><dd>{label(machine.maker.as_ref(), &machine.model)}</dd></div>

@@ -17,7 +17,7 @@ use super::path::PathToMachines;
 use super::route::Route;
 use super::state::app;
 use super::{storage, time};
-use desk::{Desk, Standing, Step, keep, named_by_itself, solve};
+use desk::{Desk, Standing, Step, keep, named_by_itself, solve, solve_first};
 use leptos::prelude::*;
 use quantity::Named;
 use record::plate::Plate;
@@ -123,6 +123,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
         typical: RwSignal::new(None),
         verdicts: RwSignal::new(Vec::new()),
         busy: RwSignal::new(true),
+        done: RwSignal::new((0, 0)),
         round: StoredValue::new(0),
         by_itself: StoredValue::new(Vec::new()),
         plate: RwSignal::new(plate),
@@ -152,6 +153,16 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
                 solve(desk, loaded, plate, chosen);
             }
             now
+        });
+    }
+    {
+        let loaded = loaded.clone();
+        Effect::new(move |before: Option<bool>| {
+            let here = desk.step.get() == Step::Plate;
+            if here && before == Some(false) {
+                solve_first(desk, loaded.clone());
+            }
+            here
         });
     }
     let mine = move || {

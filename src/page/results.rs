@@ -95,7 +95,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
         {move || app.shows(Part::Machines).then(|| view! { <p class="path"><a href=app.href(&Route::Start)>"Machines"</a></p> })}
         <h1 tabindex="-1">{name}</h1>
         <p class="quiet">{move || app.words().carrier_class(class)}
-            {stands_for_class.then_some(" · nothing but its class is known: certain no's, and what to ask for")}
+            {stands_for_class.then_some(" · only its class is known: what certainly does not fit, and what to ask for")}
             {machine.stock.clone().map(|note| format!(" · {note}"))}</p>
         <WhoseFigures carriers=vec![id.clone()]/>
         <p class="actions">
@@ -110,11 +110,13 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
             })}
         </p>
         <Decide listed/>
-        {move || app.shows(Part::Filters).then(|| view! {
+        <div class="sieved">
+        {move || app.shows(Part::Filters).then(|| view! { <div class="sieve">
             <VerdictChips asked verdicts solving/>
             <YardAndOrder asked/>
             {table.with_value(|loaded| view! { <Filters asked table=loaded.clone()/> })}
-        })}
+        </div> })}
+        <div class="mainly">
         <p role="status" class="tally">{tally}</p>
         {(few > 0).then(|| view! {
             <p class="actions">
@@ -138,6 +140,8 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
         })}
         {move || (total == 0).then(|| view! { <p>"The table has no attachments. "
             {app.host.is_page().then(|| view! { <a href=app.href(&Route::Table)>"Load another table"</a> })}</p> })}
+        </div>
+        </div>
     }
 }
 

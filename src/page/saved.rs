@@ -110,7 +110,7 @@ fn SavedRow(id: String) -> impl IntoView {
     let row = move || {
         let saved = saved.get()?;
         let table = match &saved.table.date {
-            Some(date) => format!("{}, {date}", saved.table.title),
+            Some(date) => format!("{}, {}", saved.table.title, super::time::day(&date.to_string())),
             None => saved.table.title.clone(),
         };
         let (delete_name, edit_name) =

@@ -286,7 +286,7 @@ fn Arrivals(about: About, setting: StoredValue<Setting>, stage: RwSignal<Stage>)
 /// What this sheet is about and what it rests on, as at the foot of a drawing: on paper, as a screen says it elsewhere.
 #[component]
 fn TitleBlock(loaded: Arc<Loaded>, machine: Carrier, attachment: Head) -> impl IntoView {
-    let date = loaded.table.date.map(|date| format!(", {date}")).unwrap_or_default();
+    let date = loaded.table.date.map(|date| format!(", {}", super::time::day(&date.to_string()))).unwrap_or_default();
     view! {
         <dl class="block on-paper">
             <div><dt>"Machine"</dt><dd>{label(machine.maker.as_ref(), &machine.model)}</dd></div>

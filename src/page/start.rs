@@ -12,6 +12,7 @@ use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
 use quantity::{Amount, Named};
 use std::cell::Cell;
+use std::sync::Arc;
 use table::{Carrier, CarrierClass};
 use wording::Search;
 
@@ -27,8 +28,10 @@ pub fn Start() -> impl IntoView {
             view! { <NoTable/> }.into_any()
         } else {
             view! {
-                <OtherWays/>
-                <Machines/>
+                <div class="beside">
+                    <OtherWays/>
+                    <Machines/>
+                </div>
             }.into_any()
         }}
     }
@@ -66,7 +69,7 @@ fn Machines() -> impl IntoView {
         }
     });
     let is_there = Memo::new(move |_| app.table().is_some());
-    let search = Memo::new(move |_| Search::of(&typed.get()));
+    let search = Memo::new(move |_| Search::of(&typed.get(), app.units.get()));
     let found = Memo::new(move |_| {
         app.table().map_or_else(Vec::new, |loaded| {
             search.with(|search| {
@@ -87,33 +90,39 @@ fn Machines() -> impl IntoView {
     };
     let more = move || of_class.with(Vec::len).saturating_sub(FIRST);
     view! {
-        <div class="search">
-            <label for="search">"Search maker, model, class, mass or power"</label>
-            <input id="search" type="search" autocomplete="off" placeholder="e.g. 8 t digger" prop:value=typed node_ref=field
-                on:input=move |event| {
-                    class.set(None);
-                    all.set(false);
-                    typed.set(event_target_value(&event));
-                }/>
+        <div class="mainly">
+            <div class="search">
+                <label for="search">"Search maker, model, class, mass or power"</label>
+                <input id="search" type="search" autocomplete="off" placeholder=move || app.words().search_example() prop:value=typed node_ref=field
+                    on:input=move |event| {
+                        class.set(None);
+                        all.set(false);
+                        typed.set(event_target_value(&event));
+                    }/>
+            </div>
+            {move || if is_there.get() {
+                view! {
+                    <ClassChips chosen=class found/>
+                    <p role="status" class="quiet">{move || search.with(|search| app.words().machines_count(of_class.with(Vec::len), search))}</p>
+                    <ul class="list machines">
+                        <For each=rows key=move |carrier| (carrier.id.to_string(), search.with(|search| search.mass.is_some())) let:carrier>
+                            <Machine carrier search/>
+                        </For>
+                    </ul>
+                    {move || (more() > 0 && !all.get()).then(|| view! {
+                        <p class="actions"><button type="button" on:click=move |_| all.set(true)>{format!("Show {} more", more())}</button></p>
+                    })}
+                }.into_any()
+            } else {
+                view! { <p role="status" class="quiet waiting">"Loading the table …"</p> }.into_any()
+            }}
         </div>
-        {move || if is_there.get() {
-            view! {
-                <ClassChips chosen=class found/>
-                <p role="status" class="quiet">{move || search.with(|search| app.words().machines_count(of_class.with(Vec::len), search))}</p>
-                <ul class="list machines">
-                    <For each=rows key=move |carrier| (carrier.id.to_string(), search.with(|search| search.mass.is_some())) let:carrier>
-                        <Machine carrier search/>
-                    </For>
-                </ul>
-                {move || (more() > 0 && !all.get()).then(|| view! {
-                    <p class="actions"><button type="button" on:click=move |_| all.set(true)>{format!("Show {} more", more())}</button></p>
-                })}
+        {move || is_there.get().then(|| view! {
+            <div class="side">
                 {move || app.shows(Part::Own).then(|| view! { <Own search/> })}
                 {move || app.shows(Part::Saved).then(|| view! { <AtHand/> })}
-            }.into_any()
-        } else {
-            view! { <p role="status" class="quiet waiting">"Loading the table …"</p> }.into_any()
-        }}
+            </div>
+        })}
     }
 }
 
@@ -130,7 +139,7 @@ fn ClassChips(chosen: RwSignal<Option<CarrierClass>>, found: Memo<Vec<Carrier>>)
             <For each=move || there.get() key=|class| class.name() let:class>
                 <button type="button" class="chip" aria-pressed=move || (chosen.get() == Some(class)).to_string()
                     on:click=move |_| chosen.update(|chosen| *chosen = if *chosen == Some(class) { None } else { Some(class) })>
-                    <span class="capital">{app.words().carrier_class(class)}</span>" "<span class="count">{move || count(class)}</span>
+                    <span class="capital">{move || app.words().carrier_class(class)}</span>" "<span class="count">{move || count(class)}</span>
                 </button>
             </For>
         </div>
@@ -141,17 +150,24 @@ fn ClassChips(chosen: RwSignal<Option<CarrierClass>>, found: Memo<Vec<Carrier>>)
 #[component]
 fn Machine(carrier: Carrier, search: Memo<Search>) -> impl IntoView {
     let app = app();
-    let words = app.words();
-    let mass = carrier.operating_mass.as_ref().map(|mass| words.amount(Amount::of(mass.nominal)));
-    let mut says = vec![words.carrier_class_plain(carrier.class).to_owned()];
-    for circuit in carrier.circuits.iter().take(1) {
-        let flow = circuit.flow.as_ref().map(|flow| words.amount(Amount::of(flow.nominal)));
-        let relief = circuit.relief.as_ref().map(|relief| words.amount(Amount::of(relief.nominal)));
-        says.extend(flow.into_iter().chain(relief));
-    }
-    if carrier.generic {
-        says.push("only what is usual for its class".to_owned());
-    }
+    let carrier = Arc::new(carrier);
+    let of = carrier.clone();
+    let mass = move || of.operating_mass.as_ref().map(|mass| app.words().amount(Amount::of(mass.nominal)));
+    let of = carrier.clone();
+    // In the reader's units, also when they change.
+    let says = move || {
+        let words = app.words();
+        let mut says = vec![words.carrier_class_plain(of.class).to_owned()];
+        for circuit in of.circuits.iter().take(1) {
+            let flow = circuit.flow.as_ref().map(|flow| words.amount(Amount::of(flow.nominal)));
+            let relief = circuit.relief.as_ref().map(|relief| words.amount(Amount::of(relief.nominal)));
+            says.extend(flow.into_iter().chain(relief));
+        }
+        if of.generic {
+            says.push("only typical values of its class".to_owned());
+        }
+        says.join(" · ")
+    };
     let address = app.href(&Route::machine(carrier.id.as_str()));
     let name = label(carrier.maker.as_ref(), &carrier.model);
     let apart = move || search.with(|search| app.words().lighter_or_heavier(&carrier, search));
@@ -160,7 +176,7 @@ fn Machine(carrier: Carrier, search: Memo<Search>) -> impl IntoView {
             <a class="row" href=address>
                 <span class="name">{name}</span>" "
                 <span class="end name">{mass}</span>
-                <span class="quiet">{says.join(" · ")}</span>
+                <span class="quiet">{says}</span>
                 <span class="end quiet">{apart}</span>
             </a>
         </li>
@@ -184,7 +200,7 @@ fn Own(search: Memo<Search>) -> impl IntoView {
                     <li class="fit">
                         <a class="row" href=app.href(&Route::machine(&plate.carrier_id()))>
                             <span class="name">{plate.name.clone()}</span>
-                            <span class="quiet">{plate.class().map(|class| app.words().carrier_class(class))}</span>
+                            <span class="quiet">{plate.class().map(|class| move || app.words().carrier_class(class))}</span>
                         </a>
                         <a class="button quiet" href=app.href(&Route::plate(&plate.id)) aria-label=format!("Edit {}", plate.name)>"Edit"</a>
                     </li>

@@ -22,7 +22,7 @@ pub fn TableScreen() -> impl IntoView {
             Loading::Failed(why) => view! { <p class="notice fault" role="alert">{why}</p> }.into_any(),
             Loading::Ready(loaded) => {
                 let table = &loaded.table;
-                let date = table.date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+                let date = table.date.map_or_else(|| "not stated".to_owned(), |date| time::day(&date.to_string()));
                 let stated = |text: &Option<String>| text.clone().unwrap_or_else(|| "not stated".to_owned());
                 view! {
                     <dl class="block">

@@ -106,7 +106,7 @@ fn ForIt(row: Row, answers: RwSignal<Answers>) -> impl IntoView {
     let (of, kind) = (head.clone(), head.kind);
     let id = head.id.to_string();
     let known = Memo::new(move |_| answers.with(|answers| answers.get(&id).cloned()));
-    let answer = move || known.get().unwrap_or_else(|| "…".to_owned());
+    let answer = move || known.get().unwrap_or_else(|| "asking the machines …".to_owned());
     view! {
         <li>
             <a class="row for-it" href=app.href(&Route::attachment(head.id.as_str()))>

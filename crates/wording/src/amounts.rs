@@ -6,7 +6,7 @@ use quantity::{Amount, Dimension, Kind, Length, Unit, UnitSystem};
 
 impl Words<'_> {
     /// An amount with the digits that a shop would write: `110 L/min`, `0.4 bar`, `1950 rpm`. A round figure, as one that was stated
-    /// in these units, comes as it is; of any other three digits at the most.
+    /// in these units, comes as it is; of any other three digits at the most. Zeros at the end of its decimals are left out.
     pub fn amount(&self, amount: Amount) -> String {
         self.rounded(amount, f64::round)
     }
@@ -54,7 +54,11 @@ impl Words<'_> {
             Outcome::NotKnown => true,
         };
         let (of_worst, of_limit) = *rounds.iter().find(says_it).unwrap_or(&rounds[2]);
-        [Some(self.rounded(worst, of_worst)), Some(self.rounded(limit, of_limit))]
+        let (worst, limit) = (self.as_told(worst, of_worst), self.as_told(limit, of_limit));
+        // They stand beside each other: what one has behind the point the other has too, `15.2 bar` and `15.0 bar`.
+        let decimals = needed(worst.0, worst.2).max(needed(limit.0, limit.2));
+        let beside = |(value, unit, own): Told| format!("{} {unit}", self.numbers.decimal(value, decimals.min(own)));
+        [Some(beside(worst)), Some(beside(limit))]
     }
 
     /// What something is set to, so that it can be set and read: psi in steps of 50, gpm in halves, as long as that stays well within
@@ -75,7 +79,7 @@ impl Words<'_> {
         let Some(step) = steps.into_iter().find(|step| step / 2.0 <= shown * SET_WITHIN) else {
             return self.amount(value);
         };
-        format!("{} {}", self.numbers.decimal((shown / step).round() * step, decimals), symbol(unit))
+        format!("{} {}", self.decimal((shown / step).round() * step, decimals), symbol(unit))
     }
 
     /// The bore of a hose or the size of a coupling, by the name of its size in the trade: `1/2 in`, `13 mm`.
@@ -112,12 +116,23 @@ impl Words<'_> {
 
     /// A figure with its unit, rounded so.
     fn rounded(&self, amount: Amount, round: Round) -> String {
+        let (value, unit, decimals) = self.as_told(amount, round);
+        format!("{} {unit}", self.decimal(value, decimals))
+    }
+
+    /// A number without the zeros that its decimals would end in: `18`, `4.5`.
+    pub(super) fn decimal(&self, value: f64, decimals: usize) -> String {
+        self.numbers.decimal(value, needed(value, decimals))
+    }
+
+    /// The figure that is told, how its unit is written, and its decimals.
+    fn as_told(&self, amount: Amount, round: Round) -> Told {
         if let (Some((value, symbol)), UnitSystem::UsCustomary) = (uncommon(amount), self.units) {
             let decimals = usize::from(value.abs() < 10.0);
-            return format!("{} {symbol}", self.numbers.decimal(three_digits(value, decimals, round), decimals));
+            return (three_digits(value, decimals, round), symbol, decimals);
         }
         let (value, unit, decimals) = self.figure(amount, round);
-        format!("{} {}", self.numbers.decimal(value, decimals), symbol(unit))
+        (value, symbol(unit), decimals)
     }
 
     /// The figure that is told, its unit, and its decimals.
@@ -147,7 +162,7 @@ impl Words<'_> {
             UnitSystem::Metric => (apart, "°C"),
             UnitSystem::UsCustomary => (apart * 1.8, "°F"),
         };
-        let figure = self.numbers.decimal(degrees, usize::from(degrees < 1.0));
+        let figure = self.decimal(degrees, usize::from(degrees < 1.0));
         Some(match check.bound {
             _ if share >= 0.0 => format!("{figure} {unit} to spare"),
             Some(Bound::AtLeast) => format!("{figure} {unit} short"),
@@ -159,7 +174,7 @@ impl Words<'_> {
     /// `over the limit: 14 times`.
     pub fn margin(&self, margin: f64, bound: Option<Bound>) -> String {
         let percent = (margin * 100.0).abs();
-        let figure = self.numbers.decimal(percent, usize::from(percent < 1.0));
+        let figure = self.decimal(percent, usize::from(percent < 1.0));
         match bound {
             _ if margin >= 0.0 => format!("{figure} % to spare"),
             Some(Bound::AtLeast) => format!("{figure} % short"),
@@ -211,6 +226,9 @@ impl Words<'_> {
 
 /// How a figure is rounded.
 type Round = fn(f64) -> f64;
+
+/// A figure as it is told: its value, how its unit is written, and its decimals.
+type Told = (f64, &'static str, usize);
 
 /// How far what is told of a setting may lie from what was solved, as a share of it: less than the 2 % to which something is set.
 const SET_WITHIN: f64 = 0.019;
@@ -270,6 +288,12 @@ fn at(value: f64, decimals: usize, round: Round) -> f64 {
     let nearest = scaled.round();
     let close = (scaled - nearest).abs() <= 1e-9 * scaled.abs().max(1.0);
     (if close { nearest } else { round(scaled) }) / scale
+}
+
+/// How many of these decimals a figure needs: zeros at their end say nothing.
+fn needed(value: f64, decimals: usize) -> usize {
+    let shown = at(value, decimals, f64::round);
+    (0..decimals).find(|fewer| (at(value, *fewer, f64::round) - shown).abs() < 1e-9).unwrap_or(decimals)
 }
 
 /// Rounded at a decimal, or at the third digit where that comes first.
@@ -373,7 +397,11 @@ mod tests {
         assert_eq!(metric.amount(Amount::of(Length::from_si(0.01905))), "19.05 mm");
         assert_eq!(metric.amount(Amount::of(Length::from_si(0.0254))), "25.4 mm");
         assert_eq!(metric.amount(Amount::of(Length::from_si(0.045))), "45 mm");
-        assert_eq!(metric.amount(Amount::of(Length::from_si(6.0))), "6.0 m");
+        assert_eq!(metric.amount(Amount::of(Length::from_si(6.0))), "6 m");
+        assert_eq!(metric.amount(Amount::of(Length::from_si(6.5))), "6.5 m");
+        assert_eq!(metric.amount(Amount::of(VolumeRate::from_si(Unit::LitrePerMinute.to_si(18.0)))), "18 L/min");
+        assert_eq!(us.amount(Amount::of(Length::from_si(Unit::Inch.to_si(1.5)))), "1.5 in");
+        assert_eq!(metric.amount(bar(0.01)), "0 bar");
     }
 
     /// 250 bar are 3625.9 psi: a limit is never told beyond what it is, and a setting so that it can be set.
@@ -392,7 +420,7 @@ mod tests {
         assert_eq!((us.set_to(bar(220.0)), us.set_to(bar(35.0))), ("3200 psi".to_owned(), "510 psi".to_owned()));
         assert_eq!(
             (us.set_to(litres(106.0)), metric.set_to(litres(106.0))),
-            ("28.0 gpm".to_owned(), "106 L/min".to_owned())
+            ("28 gpm".to_owned(), "106 L/min".to_owned())
         );
         assert_eq!(us.set_to(Amount::of(Pressure::from_si(Unit::Psi.to_si(4325.0)))), "4325 psi", "as its maker asks");
         // Whatever is told lies within what a setting may be off.

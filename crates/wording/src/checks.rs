@@ -71,7 +71,7 @@ rows! {
         "Piston motors and drained gear motors need a line from their housing to the tank by a port of its own, never into the \
          return; what drains inside to its outlet is judged by its back pressure.", PRACTICE;
     ReturnFilter, "Return filter",
-        "A new attachment brings dirt: oil that comes back by a line of its own needs a filter there, and so does any return \
+        "A new attachment brings dirt: oil that returns by a line of its own needs a filter there, and so does any return \
          where the attachment's maker demands one; no coarser than he demands.", PRACTICE;
     WeightClass, "Machine weight",
         ["the machine weighs {worst} at the most; the attachment is made for up to {limit}.",
@@ -100,7 +100,7 @@ rows! {
          "the weakest hose would get {worst}, and it is rated for {limit}"],
         "Every piece of the lines is rated for the relief.", PRACTICE;
     Couplings, "Couplings",
-        ["they see {worst} at the most and are made for {limit}.", "they would get {worst} and are made for {limit}"],
+        ["they get {worst} at the most and are rated for {limit}.", "they would get {worst}, and they are rated for {limit}"],
         "Both halves are of one standard and size, they are rated for its pressure and pass what flows, and where the \
          attachment shakes they are screwed and lock.", PRACTICE;
     Direction, "Direction",
@@ -138,12 +138,12 @@ rows! {
          attachment, or by a diverter on a two-way circuit with its return through the valve.", PRACTICE;
     Guarding, "Guards",
         "Every guard that the attachment demands is fitted. Protection against what falls or rolls is no window.",
-        "Guards by the standards that name them: ISO 3449, 3471, 8083, 8084, 10262, 11837, 12117-2 (from memory).";
+        "Guards by the standards that name them: ISO 3449, 3471, 8083, 8084, 10262, 11837, 12117-2; not compared with their text.";
     Work, "Work",
         ["it is made for {limit}; {worst} were named.", "{worst} were named, and it is made for {limit}"],
         "Nothing named, nothing judged: its maker names what it is made for.", PRACTICE;
     PumpDemand, "Pump's demand",
-        "A pump that gives what is asked must be told of oil taken ahead of the valve; a constant or compensated one gives \
+        "A pump that gives what is asked must get a demand signal for oil taken ahead of the valve; a constant or compensated one gives \
          anyway, and one with negative control strokes up by itself.", PRACTICE;
     CentreType, "Centre type",
         "Off, an attachment that shuts the supply sends a constant pump's oil over the relief; one that passes oil takes full \
@@ -160,14 +160,14 @@ rows! {
         "Nothing may shut the return while oil is supplied, or the outlet gets the whole relief; where something can, a relief \
          to the tank must open first.", PRACTICE;
     AttachmentOff, "With the attachment off",
-        ["back on its lines the other tool gets {worst} at the most; it allows {limit}.",
-         "back on its lines the other tool would get {worst}, and it allows {limit}"],
-        "Switched back, every other tool is rated for the relief as it then stands or has one of its own; a divider is vented, \
+        ["with the attachment off the other tool gets {worst} at the most; it allows {limit}.",
+         "with the attachment off the other tool would get {worst}, and it allows {limit}"],
+        "With the attachment off, every other tool is rated for the relief as it then stands or has one of its own; a divider is vented, \
          never capped, and its port has a relief.",
         "Balance of forces on a divider's spool (textbook); the rest is common practice, no published source.";
     StopAndRestart, "Stop and restart",
         "What stays on by itself must stop when the operator leaves or power fails, and must not start again by itself. What \
-         is held by hand or foot stops with it.", "ISO 12100 and ISO 4413, from memory.";
+         is held by hand or foot stops with it.", "ISO 12100 and ISO 4413; not compared with their text.";
     Coupler, "Coupler",
         ["it carries {worst} at the most and is made for {limit}.", "it may have to carry {worst} and is made for {limit}"],
         "The coupler's lock holds without its engaging force and shows that it has locked; without a coupler there is nothing \

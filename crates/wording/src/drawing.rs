@@ -67,7 +67,7 @@ impl Words<'_> {
 
     /// What dots are.
     pub fn legend_not_stated(&self) -> &'static str {
-        "not stated by anybody"
+        "not stated"
     }
 
     /// What heavy lines are.

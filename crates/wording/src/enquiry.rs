@@ -58,7 +58,7 @@ impl Words<'_> {
             format!("Attachment: {attachment} ({})", self.head_kind(pairing.head.kind)),
         ];
         lines.extend(table.map(|table| {
-            let date = table.date.map_or_else(String::new, |date| format!(", {date}"));
+            let date = table.date.map_or_else(String::new, |date| format!(", {}", self.numbers.day(&date.to_string())));
             format!("Figures from: {}{date}", read::shortened(&table.title))
         }));
         lines.extend(table.and_then(|table| self.invented_to_send(table)).map(str::to_owned));

@@ -134,7 +134,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             ("how the attachment's return pulsates", "ask its maker for mean and peak back pressure")
         }
         FactId::RunDownCheck => (
-            "whether a check valve lets the rotor run down",
+            "whether an anti-cavitation check valve lets the rotor coast down",
             "attachment's manual or circuit drawing; a valve block across the motor's ports",
         ),
         FactId::RunDownLoss => (
@@ -223,7 +223,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             ("kind or rating of the hoses back", "print on the hose's lay line: standard, size, pressure")
         }
         FactId::Coupling => ("the couplings at boom or arm", "print on the coupling: standard, size, pressure"),
-        FactId::CouplingRating => ("what the couplings bear", "print on the coupling; its data sheet"),
+        FactId::CouplingRating => ("what the couplings are rated for", "print on the coupling; its data sheet"),
         FactId::CouplingFlow => ("the flow for which the couplings are rated", "data sheet of the couplings"),
         FactId::CouplingScrewed => ("whether the couplings are screwed and lock", "look at them"),
         FactId::CircuitWays => {
@@ -234,9 +234,10 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             "where the circuit gets its oil",
             "circuit drawing; follow the pressure line: from the control valve, its power-beyond port, or the pump's line",
         ),
-        FactId::DemandSignal => {
-            ("whether the pump is told", "circuit drawing; pump pressure at neutral and with the circuit on")
-        }
+        FactId::DemandSignal => (
+            "whether the pump gets a demand signal",
+            "circuit drawing; pump pressure at neutral and with the circuit on",
+        ),
         FactId::StopsAndStaysOff => (
             "whether it stops without operator or power and stays off",
             "try with the lines coupled together: leave the seat, unplug, and come back",
@@ -250,7 +251,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
             ("whether the divider's port has a relief", "sheet of the divider; look for its cartridge")
         }
         FactId::ExtraPressure => {
-            ("the pressure that its other functions bear", "tag on their cylinders; attachment's manual")
+            ("the pressure that its other functions allow", "tag on their cylinders; attachment's manual")
         }
         FactId::CanBeShut => (
             "whether anything can shut the return",

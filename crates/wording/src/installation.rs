@@ -113,7 +113,8 @@ impl Words<'_> {
         let Some(heat) = warmth.heat else {
             return "How warm the oil becomes cannot be said without the figures that are missing above.".to_owned();
         };
-        let made = format!("With the usual mix of work and pauses it makes {} of heat on average.", self.amount(heat));
+        let made =
+            format!("With the typical mix of work and pauses it makes {} of heat on average.", self.amount(heat));
         let (time, stop) = (|amount: Amount| self.span(amount), self.amount(warmth.stop));
         let start = format!("started at {}", self.amount(warmth.from));
         let ages = format!("above {stop} seals and oil age fast");
@@ -168,7 +169,7 @@ impl Words<'_> {
         let after = self.span(warmth.to_stop?);
         let (from, stop) = (self.amount(warmth.from), self.amount(warmth.stop));
         Some(format!(
-            "At likely figures the oil gets too hot: from {from} to {stop} in about {after} of the usual work; see the oil \
+            "At likely figures the oil gets too hot: from {from} to {stop} in about {after} of such work; see the oil \
              thermometer."
         ))
     }
@@ -182,7 +183,7 @@ impl Words<'_> {
         } else if minutes < 90.0 {
             format!("{} min", self.numbers.decimal(minutes, 0))
         } else {
-            format!("{} h", self.numbers.decimal(minutes / 60.0, usize::from(minutes < 600.0)))
+            format!("{} h", self.decimal(minutes / 60.0, usize::from(minutes < 600.0)))
         }
     }
 }

@@ -25,7 +25,7 @@ impl Words<'_> {
 
     /// With which table a link was made, and what that means for what is seen now.
     pub fn link_table(&self, table: &LinkTable, now: TableNow) -> String {
-        let name = titled(table);
+        let name = self.titled_table(table);
         let from = |address: &String| {
             let address = self.address(address);
             format!(" The sender loaded it from {address}: load it from there only if you trust that address.")
@@ -49,7 +49,7 @@ impl Words<'_> {
     /// Why a screen is not shown whose address came from a page with another table: what it is about may be missing in the one in
     /// use, or be another thing under the same id.
     pub fn stamped(&self, table: &LinkTable, now: TableNow, used: &Table) -> String {
-        let (name, used) = (titled(table), &used.title);
+        let (name, used) = (self.titled_table(table), &used.title);
         let why = match now {
             TableNow::Same => return format!("Made with the table {name}, the one in use here."),
             TableNow::OtherState => format!(
@@ -99,13 +99,16 @@ impl Words<'_> {
     }
 }
 
-/// A table by its title and date.
-fn titled(table: &LinkTable) -> String {
-    match (table.title.as_str(), &table.date) {
-        ("", None) => "without a title".to_owned(),
-        ("", Some(date)) => format!("without a title, of {date}"),
-        (title, None) => format!("“{title}”"),
-        (title, Some(date)) => format!("“{title}” of {date}"),
+impl Words<'_> {
+    /// A table by its title and date.
+    fn titled_table(&self, table: &LinkTable) -> String {
+        let date = table.date.as_ref().map(|date| self.numbers.day(&date.to_string()));
+        match (table.title.as_str(), date) {
+            ("", None) => "without a title".to_owned(),
+            ("", Some(date)) => format!("without a title, of {date}"),
+            (title, None) => format!("“{title}”"),
+            (title, Some(date)) => format!("“{title}” of {date}"),
+        }
     }
 }
 

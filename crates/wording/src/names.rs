@@ -2,7 +2,7 @@
 
 use super::{Words, counted};
 use fit::{Assumed, AssumedFrom, CheckId, Class, Load, OilState, Outcome, Pairing, Stage, Verdict};
-use quantity::Amount;
+use quantity::{Amount, UnitSystem};
 use table::{AssumptionId, CarrierClass, Guard, HeadKind, MachineEnd};
 
 impl Words<'_> {
@@ -108,10 +108,13 @@ impl Words<'_> {
 
     /// The class of a machine.
     pub fn carrier_class(&self, class: CarrierClass) -> &'static str {
+        let us = self.units == UnitSystem::UsCustomary;
         match class {
             CarrierClass::MicroExcavator => "micro excavator",
             CarrierClass::MiniExcavator => "mini excavator",
+            CarrierClass::MidiExcavator if us => "excavator, 13,000 to 29,000 lb",
             CarrierClass::MidiExcavator => "excavator, 6 to 13 t",
+            CarrierClass::Excavator if us => "excavator, 29,000 lb and more",
             CarrierClass::Excavator => "excavator, 13 t and more",
             CarrierClass::SkidSteer => "skid-steer loader",
             CarrierClass::CompactTrackLoader => "compact track loader",

@@ -12,7 +12,7 @@ impl Words<'_> {
         match mass {
             None => format!("My {class}"),
             Some(mass) if self.units == UnitSystem::Metric => {
-                let tonnes = self.numbers.decimal(Unit::Tonne.of_si(mass.si()), 1);
+                let tonnes = self.decimal(Unit::Tonne.of_si(mass.si()), 1);
                 format!("{tonnes} t {class}")
             }
             Some(mass) => format!("{} {class}", self.amount(Amount::of(mass))),
@@ -139,12 +139,12 @@ impl Words<'_> {
             Figure::OtherTool => "Is another tool on the same valve?",
             Figure::OtherToolPressure => "Other tool, pressure that it is rated for",
             Figure::OtherToolRelief => "Has the other tool a relief of its own?",
-            Figure::ReturnRoute => "Way back of the oil",
+            Figure::ReturnRoute => "Where the oil returns",
             Figure::ReturnLoss => "Pressure in the return",
             Figure::ReturnLossFlow => "… measured at a flow of",
             Figure::ReturnShut => "Can anything shut the return?",
             Figure::ReturnFilter => "Does the return pass a filter?",
-            Figure::FilterFineness => "Fineness of that filter, in µm",
+            Figure::FilterFineness => "Filtration rating of that filter, in µm",
             Figure::ThroughCooler => "Does the return pass the cooler?",
             Figure::SupplyBore => "Supply hose, bore",
             Figure::SupplyLength => "Supply hose, length",

@@ -150,11 +150,11 @@ pub(super) fn cause(because: Cause) -> &'static str {
         Cause::ReliefLow => "the relief stands lower than the attachment's maker asks",
         Cause::LimitersClose => "two pressure settings so close open together",
         Cause::HoseWeak => "the relief lets more through than the weakest hose is rated for",
-        Cause::CouplingWeak => "the relief lets more through than the couplings bear",
+        Cause::CouplingWeak => "the relief lets more through than the couplings are rated for",
         Cause::CouplingSmall => "more flows than they are rated for",
         Cause::FlowTaken => "the attachment takes the oil first",
         Cause::LittleCooling => "cooler and tank carry too little away",
-        Cause::RunsDry => "the motor draws a vacuum while its rotor runs down",
+        Cause::RunsDry => "the motor draws a vacuum while its rotor coasts down",
         Cause::HeavyHead => "too heavy, or hanging too far out",
         Cause::CouplerWeak => "too heavy for the coupler",
         Cause::SwingsIn => "curled in it meets boom, cab or window",
@@ -184,7 +184,7 @@ fn plain(reason: &Reason) -> &'static str {
         }
         Reason::OwnFilter => "the return passes the machine's own filter.",
         Reason::FittedFilter => "the return passes a filter of its own.",
-        Reason::NoFilter => "the oil that comes back passes no filter on its way to the tank.",
+        Reason::NoFilter => "the oil that returns passes no filter on its way to the tank.",
         Reason::NoFilterDemanded => {
             "the return goes through the machine's valve, and the attachment demands no filter of its own."
         }
@@ -204,13 +204,13 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::BothWays => "oil can be sent both ways.",
         Reason::OneWayOnly => "the attachment must be turned back, and the circuit goes one way.",
         Reason::NoHeavyRotor => "nothing in it is heavy enough to drive its motor on.",
-        Reason::RunsDown => "a check valve lets the rotor run down, and its oil follows.",
+        Reason::RunsDown => "an anti-cavitation check valve feeds the motor while its rotor coasts down.",
         Reason::CannotRunDown => {
-            "when the oil stops, the rotor drives its motor dry: nothing feeds it while it runs down."
+            "when the oil stops, the rotor drives its motor dry: nothing feeds it while it coasts down."
         }
         Reason::OilAgrees => "the oil is what the attachment demands.",
         Reason::NoOilDemanded => {
-            "its maker states no demand on the oil, and the machine's is what such attachments usually take."
+            "its maker states no demand on the oil, and the machine's is typical for such attachments."
         }
         Reason::OilKindDiffers => "the machine holds another kind of oil than the attachment demands.",
         Reason::OilGradeDiffers => "the machine holds another grade of oil than the attachment demands.",
@@ -229,11 +229,11 @@ fn plain(reason: &Reason) -> &'static str {
         }
         Reason::NoGuardsDemanded => "the attachment demands no guard.",
         Reason::GuardsFitted => "the guards that the attachment demands are fitted.",
-        Reason::NoWorkNamed => "nobody named the work: ask what is to be worked, and how thick it is.",
+        Reason::NoWorkNamed => "the work is not named yet: ask what is to be worked, and how thick it is.",
         Reason::WorkNamed => "its maker names that material.",
         Reason::MaterialNotNamed => "its maker does not name that material.",
         Reason::PumpKnows => "the pump gives oil whenever the attachment takes it.",
-        Reason::PumpNotTold => "nothing tells the pump that the attachment wants oil: it would stay near nothing.",
+        Reason::PumpNotTold => "no demand signal reaches the pump: it would give next to no oil.",
         Reason::NoValveOnHead => "it has no valve of its own: the machine's valve switches it.",
         Reason::CentreAgrees => "pump and attachment match while it is off.",
         Reason::ClosedOnFixed => {
@@ -254,10 +254,10 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::ReturnStaysOpen => "nothing can shut the return.",
         Reason::ReturnRelieved => "a relief to the tank guards the return.",
         Reason::ReturnThroughSpool => {
-            "fed ahead of the valve, its oil cannot come back through the valve's spool, which then stands shut."
+            "fed ahead of the valve, its oil cannot return through the valve's spool, which then stands shut."
         }
         Reason::ReturnCanBeShut => "something can shut the return, and its outlet would get the whole relief.",
-        Reason::OffAsBefore => "switched back, the machine is safe as it stands.",
+        Reason::OffAsBefore => "with the attachment off, the machine is safe as it stands.",
         Reason::DividerCapped => {
             "a capped divider stops the machine's functions: it must be vented while the attachment is off."
         }
@@ -267,7 +267,7 @@ fn plain(reason: &Reason) -> &'static str {
         Reason::HeldByOperator => "held by hand or foot, it stops when the operator leaves.",
         Reason::StopsAndStays => "it stops without operator or power, and stays off.",
         Reason::RunsOn => "it runs on when the operator leaves, or starts again by itself.",
-        Reason::NoCoupler => "it hangs on the machine itself, without a coupler.",
+        Reason::NoCoupler => "it is mounted on the machine itself, without a coupler.",
         Reason::CouplerNotSecured => "the coupler's lock does not hold by itself, or does not show that it has locked.",
         Reason::NoTorque => "it cannot twist machine or drive.",
         Reason::NoCreepAsked => "it asks for no travel speed of its own.",

@@ -10,7 +10,7 @@ impl Words<'_> {
     pub fn remark(&self, remark: &Remark) -> String {
         match remark {
             Remark::Velocity { line, value, usual } => format!(
-                "In the {} the oil flows at {}; usual is up to {}.",
+                "In the {} the oil flows at {}; typical is up to {}.",
                 match line {
                     LineId::Supply => "supply line",
                     LineId::Return => "return line",
@@ -88,7 +88,7 @@ impl Words<'_> {
     fn oil_velocity(&self, value: quantity::Amount) -> String {
         let metres = value.quantity::<quantity::Velocity>().map_or(0.0, quantity::Kind::si);
         match self.units {
-            quantity::UnitSystem::Metric => format!("{} m/s", self.numbers.decimal(metres, 1)),
+            quantity::UnitSystem::Metric => format!("{} m/s", self.decimal(metres, 1)),
             quantity::UnitSystem::UsCustomary => format!("{} ft/s", self.numbers.decimal(metres / 0.3048, 0)),
         }
     }
@@ -100,7 +100,7 @@ impl Words<'_> {
                 "Attachment's maker: another motor displacement or pulley for this flow?"
             }
             MakerQuestion::HeadCentre => "Attachment's maker: a plug or conversion for its valve's centre type?",
-            MakerQuestion::HeadLimits => "Attachment's maker: what do outlet, seal and drive really bear?",
+            MakerQuestion::HeadLimits => "Attachment's maker: what do outlet, seal and drive really allow?",
             MakerQuestion::MachinePressure => "Machine's maker: main relief, cut-off or pump setting?",
             MakerQuestion::Stability => {
                 "Machine's maker: a lift rating, counterweight or structure for this attachment?"

@@ -2,7 +2,7 @@
 //! or a power, by which the nearest comes first.
 
 use super::Words;
-use quantity::{Amount, Kind, Mass, Named, Power, text};
+use quantity::{Amount, Kind, Mass, Named, Power, UnitSystem, text};
 use record::plate::Plate;
 use table::{Carrier, CarrierClass};
 
@@ -21,30 +21,20 @@ pub struct Search {
 }
 
 impl Search {
-    /// Understands what was typed. A bare number is part of a name.
-    pub fn of(typed: &str) -> Self {
+    /// Understands what was typed by a reader of these units. A bare number is part of a name.
+    pub fn of(typed: &str, units: UnitSystem) -> Self {
         let typed = typed.to_lowercase().replace('-', " ");
-        let mut tokens = typed.split_whitespace().peekable();
+        let tokens: Vec<&str> = typed.split_whitespace().collect();
         let mut search = Self::default();
-        while let Some(token) = tokens.next() {
-            let end = token.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))).unwrap_or(token.len());
-            let (number, behind) = token.split_at(end);
-            // “8t” as well as “8 t”.
-            let apart = behind.is_empty();
-            let unit = if apart { tokens.peek().copied() } else { Some(behind) };
-            let unit = unit.filter(|_| !number.is_empty()).and_then(unit_of);
-            let number = text::with_points(number);
-            let mass = unit.and_then(|unit| text::read::<Mass>(&format!("{number} {unit}")).ok());
-            let power = unit.and_then(|unit| text::read::<Power>(&format!("{number} {unit}")).ok());
-            if mass.is_none() && power.is_none() {
-                search.words.push(token.to_owned());
-                continue;
+        let mut at = 0;
+        while at < tokens.len() {
+            let (figure, taken) = figure_at(&tokens[at..], units);
+            match figure {
+                Some(Figure::Mass(mass)) => search.mass = Some(mass),
+                Some(Figure::Power(power)) => search.power = Some(power),
+                None => search.words.push(tokens[at].to_owned()),
             }
-            search.mass = mass.map(|stated| stated.nominal).or(search.mass);
-            search.power = power.map(|stated| stated.nominal).or(search.power);
-            if apart {
-                tokens.next();
-            }
+            at += taken;
         }
         search
     }
@@ -71,16 +61,54 @@ impl Search {
     }
 }
 
-/// A unit as people write it, as the table has it.
-fn unit_of(word: &str) -> Option<&'static str> {
-    Some(match word {
-        "t" | "to" | "ton" | "tons" | "tonne" | "tonnes" => "t",
-        "kg" | "kilo" | "kilos" => "kg",
-        "lb" | "lbs" | "pounds" => "lb",
-        "kw" => "kW",
-        "hp" | "bhp" | "horsepower" => "hp",
+/// A figure among what was typed.
+enum Figure {
+    Mass(Mass),
+    Power(Power),
+}
+
+/// The figure that begins here, and of how many tokens it is made: `8t`, `8 t`, `18,000 lb` or `18 000 lb`; none where a word stands.
+fn figure_at(tokens: &[&str], units: UnitSystem) -> (Option<Figure>, usize) {
+    let first = tokens[0];
+    let end = first.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))).unwrap_or(first.len());
+    let (number, behind) = first.split_at(end);
+    let is_group = |token: &&&str| token.len() == 3 && token.bytes().all(|byte| byte.is_ascii_digit());
+    let is_open = behind.is_empty() && (1..=3).contains(&number.len()) && !number.contains(['.', ',']);
+    let groups = if is_open { tokens[1..].iter().take_while(is_group).count() } else { 0 };
+    let number = number.to_owned() + &tokens[1..=groups].concat();
+    let (unit, taken) =
+        if behind.is_empty() { (tokens.get(groups + 1).copied(), groups + 2) } else { (Some(behind), 1) };
+    let figure = unit.filter(|_| !number.is_empty()).and_then(|unit| figure_in(&number, unit, units));
+    let taken = if figure.is_some() { taken } else { 1 };
+    (figure, taken)
+}
+
+/// A number in a unit as people write it.
+fn figure_in(number: &str, unit: &str, units: UnitSystem) -> Option<Figure> {
+    // A ton of a reader of US units is 2000 lb.
+    let (unit, times) = match unit {
+        "ton" | "tons" if units == UnitSystem::UsCustomary => ("lb", 2000.0),
+        "t" | "to" | "ton" | "tons" | "tonne" | "tonnes" => ("t", 1.0),
+        "kg" | "kilo" | "kilos" => ("kg", 1.0),
+        "lb" | "lbs" | "pounds" => ("lb", 1.0),
+        "kw" => ("kW", 1.0),
+        "hp" | "bhp" | "horsepower" => ("hp", 1.0),
         _ => return None,
-    })
+    };
+    // Nobody weighs a machine to a thousandth of a pound: three digits behind a sign are thousands.
+    let grouped = times == 1.0 && matches!(unit, "kg" | "lb") && is_grouped(number);
+    let number = if grouped { number.replace(['.', ','], "") } else { text::with_points(number) };
+    let written = format!("{number} {unit}");
+    let mass = text::read::<Mass>(&written).ok().map(|mass| Figure::Mass(Mass::from_si(mass.nominal.si() * times)));
+    mass.or_else(|| Some(Figure::Power(text::read::<Power>(&written).ok()?.nominal)))
+}
+
+/// Whether a sign parts the thousands of a number: `18,000`.
+fn is_grouped(number: &str) -> bool {
+    let mut groups = number.split(['.', ',']);
+    let first = groups.next().unwrap_or_default();
+    let mut rest = groups.peekable();
+    (1..=3).contains(&first.len()) && first != "0" && rest.peek().is_some() && rest.all(|group| group.len() == 3)
 }
 
 /// A name as it is searched.
@@ -170,6 +198,14 @@ impl Words<'_> {
         })
     }
 
+    /// What may be typed, for whoever does not know.
+    pub fn search_example(&self) -> &'static str {
+        match self.units {
+            UnitSystem::Metric => "e.g. 8 t digger",
+            UnitSystem::UsCustomary => "e.g. 18,000 lb digger",
+        }
+    }
+
     /// How many machines there are.
     pub fn machines_count(&self, count: usize, search: &Search) -> String {
         let near = [search.mass.map(Amount::of), search.power.map(Amount::of)];
@@ -190,7 +226,7 @@ impl Words<'_> {
 mod tests {
     use super::*;
     use crate::PlainNumbers;
-    use quantity::UnitSystem;
+    use quantity::Unit;
     use std::sync::LazyLock;
     use table::Table;
 
@@ -198,8 +234,12 @@ mod tests {
         LazyLock::new(|| table::read(include_str!("../../../public/table/demo.json")).table.unwrap());
     const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
+    fn of(typed: &str) -> Search {
+        Search::of(typed, UnitSystem::Metric)
+    }
+
     fn found(typed: &str) -> Vec<&'static str> {
-        WORDS.machines_found(&DEMO.carriers, &Search::of(typed)).iter().map(|carrier| carrier.id.as_str()).collect()
+        WORDS.machines_found(&DEMO.carriers, &of(typed)).iter().map(|carrier| carrier.id.as_str()).collect()
     }
 
     #[test]
@@ -209,6 +249,28 @@ mod tests {
         }
         assert_eq!(found("8 tonne excavator")[..2], ["orrin-e78", "skerry-s84"]);
         assert!(found("8 t").iter().all(|id| !id.starts_with("any-")), "a class has no mass");
+    }
+
+    #[test]
+    fn a_mass_is_understood_in_the_units_of_its_reader() {
+        let us = Words { units: UnitSystem::UsCustomary, ..WORDS };
+        let pounds = |typed: &str| {
+            let mass = Search::of(typed, UnitSystem::UsCustomary).mass.expect(typed);
+            (Unit::Pound.of_si(mass.si()) * 10.0).round() / 10.0
+        };
+        for typed in ["18,000 lb", "18 000 lb", "18\u{202f}000 lb", "18000lbs", "9 tons", "9-ton", "9.0 ton"] {
+            assert_eq!(pounds(typed), 18_000.0, "{typed}");
+        }
+        assert_eq!(pounds("8 t"), 17_637.0);
+        assert_eq!(of("8 ton").mass, of("8 t").mass);
+        assert_eq!(of("1,950 kg").mass, of("1.95 t").mass);
+        assert_eq!(of("qu 27 000").words, ["qu", "27", "000"]);
+        let search = Search::of("9 tons", us.units);
+        let found = us.machines_found(&DEMO.carriers, &search);
+        let named: Vec<_> = found.iter().map(|carrier| carrier.id.as_str()).collect();
+        assert_eq!(named[..2], ["skerry-b82", "skerry-s84"]);
+        assert_eq!(us.machines_count(1, &search), "1 machine near 18\u{202f}000 lb, the nearest first");
+        assert_eq!(us.lighter_or_heavier(DEMO.carrier("skerry-s84").unwrap(), &search).unwrap(), "607 lb heavier");
     }
 
     #[test]
@@ -240,16 +302,16 @@ mod tests {
             Plate::blank("a".to_owned(), CarrierClass::MidiExcavator, "Old digger".to_owned(), String::new());
         plate.write(record::plate::Figure::OperatingMass, "8.1 t");
         for typed in ["old", "excavator", "8.1", "8 t"] {
-            assert!(WORDS.is_own_found(&plate, &Search::of(typed)), "{typed}");
+            assert!(WORDS.is_own_found(&plate, &of(typed)), "{typed}");
         }
         for typed in ["new", "2 t", "loader"] {
-            assert!(!WORDS.is_own_found(&plate, &Search::of(typed)), "{typed}");
+            assert!(!WORDS.is_own_found(&plate, &of(typed)), "{typed}");
         }
     }
 
     #[test]
     fn a_row_says_how_far_it_is_from_what_was_asked() {
-        let search = Search::of("8 t");
+        let search = of("8 t");
         let apart = |id: &str| WORDS.lighter_or_heavier(DEMO.carrier(id).unwrap(), &search).unwrap();
         assert_eq!(apart("orrin-e78"), "150 kg lighter");
         assert_eq!(apart("skerry-s84"), "440 kg heavier");

@@ -91,7 +91,7 @@ fn the_sentence_is_what_a_good_salesperson_would_say() {
     assert_eq!(
         metric("quern-q56", "thistlecut-r90"),
         "Does not fit today; fits after 4 changes; 1 point to prove before work. The motor needs a line of its own from its housing to the tank, and the \
-         machine has none. Its outlet would get 25 bar, and it allows 15.0 bar: the oil returns through the machine's \
+         machine has none. Its outlet would get 25 bar, and it allows 15 bar: the oil returns through the machine's \
          valve. Also in the way: return filter, flow and pressure. Find out first: the filtration rating of the return filter (read it \
          off, or look, 5 min); it may spare a filter in the return. The relief's override (gauge at a test port, 30 min); it may \
          spare resetting the relief. Where all of it does: 3 h 18 min · EUR 384 instead of 5 h 48 min · EUR 744. Prove before any \
@@ -251,7 +251,7 @@ fn causes_warnings_and_warmth_have_words() {
         at_the_soonest: minutes(6.0),
         missing: Vec::new(),
     };
-    let made = "With the usual mix of work and pauses it makes 12.0 kW of heat on average.";
+    let made = "With the typical mix of work and pauses it makes 12 kW of heat on average.";
     let cases = [
         (known.clone(), "So the oil settles at about 71 °C."),
         // Where a third of the heat decides, the likely figure is told as such, as the check has it.
@@ -305,7 +305,7 @@ fn causes_warnings_and_warmth_have_words() {
     assert_eq!(
         words.too_hot(&Warmth { to_stop: minutes(38.0), ..known.clone() }).as_deref(),
         Some(
-            "At likely figures the oil gets too hot: from 30 °C to 82 °C in about 38 min of the usual work; see the oil \
+            "At likely figures the oil gets too hot: from 30 °C to 82 °C in about 38 min of such work; see the oil \
              thermometer."
         )
     );

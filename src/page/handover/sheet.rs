@@ -178,7 +178,7 @@ fn All(desk: Desk) -> impl IntoView {
         <section class="all" aria-labelledby=ALL>
             <h2 id=ALL tabindex="-1">{move || desk.walk.with(|walk| words().all_items(walk))}</h2>
             {Step::ALL.iter().copied().map(group).collect_view()}
-            <h3><button type="button" class="quiet" on:click=move |_| desk.go(None)>{move || words().who_stands_for_it()}</button></h3>
+            <p class="station-link"><button type="button" class="quiet" on:click=move |_| desk.go(None)>{move || words().who_stands_for_it()}</button></p>
         </section>
         <section class="suspects" aria-labelledby="suspects" aria-busy=move || desk.diagnosis.with(Option::is_none).to_string()>
             <h2 id="suspects">{move || words().what_may_be_wrong()}</h2>

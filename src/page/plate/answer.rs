@@ -7,7 +7,7 @@ use super::super::names::label;
 use super::super::route::Route;
 use super::super::svg::Mark;
 use super::desk::{Desk, tally};
-use super::steps::Name;
+use super::steps::{Again, Name};
 use fit::Pairing;
 use leptos::prelude::*;
 use quantity::Named;
@@ -39,6 +39,7 @@ pub fn Answer(desk: Desk, loaded: Arc<Loaded>, delete: Callback<()>) -> impl Int
             </button></p>
         })}
         <p role="status" class="tally lead" aria-busy=move || desk.busy.get().to_string()>{move || tally(desk)}</p>
+        <Again desk/>
         <p class="actions">
             {move || kept.get().then(|| view! { <a class="button strong" href=fits>"See what fits, with reasons"</a> })}
         </p>

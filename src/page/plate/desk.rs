@@ -68,6 +68,8 @@ pub struct Desk {
     pub verdicts: RwSignal<Vec<Arc<Pairing>>>,
     /// Whether they are being solved.
     pub busy: RwSignal<bool>,
+    /// How many are solved of how many.
+    pub done: RwSignal<(usize, usize)>,
     /// The newest round of solving; an older one stops.
     pub round: StoredValue<u32>,
     /// The names that nobody gave it.
@@ -135,46 +137,114 @@ pub fn keep(desk: Desk, first: &Plate, standing: Standing) {
     }
 }
 
-/// Solves the chosen attachments a stretch at a time; first, where others asked before, what they ask of a machine of which nothing but
-/// the class is known.
-pub fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>) {
-    desk.round.update_value(|round| *round += 1);
-    let round = desk.round.get_value();
-    let stale = move || desk.round.try_get_value() != Some(round);
-    spawn_local(async move {
-        let wanted = |head: &&Head| chosen.is_empty() || chosen.iter().any(|id| head.id.as_str() == id);
-        let heads: Vec<&Head> = loaded.table.heads.iter().filter(wanted).collect();
-        let breath = Breath::new();
-        let all_of = async |plate: &Plate| {
-            let carrier = plate.read().carrier?;
-            let mut all = Vec::new();
-            for head in &heads {
-                all.push(Arc::new(pair(&carrier, head, &loaded.conditions)));
-                step(&breath).await;
-                if stale() {
-                    return None;
-                }
+/// What one round of solving works on.
+struct Round {
+    desk: Desk,
+    loaded: Arc<Loaded>,
+    /// Its number; a newer one stops it.
+    number: u32,
+    chosen: Vec<String>,
+    breath: Breath,
+}
+
+impl Round {
+    /// Begins a round, which stops the one before.
+    fn begin(desk: Desk, loaded: Arc<Loaded>, chosen: Vec<String>) -> Self {
+        desk.round.update_value(|round| *round += 1);
+        desk.busy.set(true);
+        Self { desk, loaded, number: desk.round.get_value(), chosen, breath: Breath::new() }
+    }
+
+    fn is_newest(&self) -> bool {
+        self.desk.round.try_get_value() == Some(self.number)
+    }
+
+    /// Whether the step is shown that has the first answer.
+    fn shows_first(&self) -> bool {
+        self.desk.step.try_get_untracked() == Some(Step::Plate)
+    }
+
+    /// The chosen attachments on a machine with this plate, a stretch at a time; none when it is wanted no more.
+    async fn all(&self, plate: &Plate, is_wanted: impl Fn() -> bool) -> Option<Vec<Arc<Pairing>>> {
+        let carrier = plate.read().carrier?;
+        let wanted = |head: &&Head| self.chosen.is_empty() || self.chosen.iter().any(|id| head.id.as_str() == id);
+        let (mut all, total) = (Vec::new(), self.loaded.table.heads.iter().filter(wanted).count());
+        for head in self.loaded.table.heads.iter().filter(wanted) {
+            all.push(Arc::new(pair(&carrier, head, &self.loaded.conditions)));
+            self.desk.done.try_set((all.len(), total));
+            step(&self.breath).await;
+            if !self.is_newest() || !is_wanted() {
+                return None;
             }
-            Some(all)
+        }
+        Some(all)
+    }
+
+    /// The first answer, as long as its step is shown.
+    async fn first(&self, plate: &Plate) {
+        if !self.shows_first() || !self.is_newest() {
+            return;
+        }
+        let Some((name, typical)) = typical(self.desk, &self.loaded, plate) else {
+            self.desk.typical.try_set(None);
+            return;
         };
-        if desk.asking.try_with_value(|asking| asking.as_ref() != Some(&chosen)) == Some(true) {
+        match self.all(&typical, || self.shows_first()).await {
+            Some(all) => {
+                let verdicts = all.iter().map(|pairing| pairing.verdict).collect();
+                self.desk.typical.try_set(Some(Typical { name, verdicts }));
+            }
+            // It was left on the way: what stands there may be of an older plate.
+            None if self.is_newest() => {
+                self.desk.typical.try_set(None);
+            }
+            None => {}
+        }
+    }
+
+    fn end(&self) {
+        if self.is_newest() {
+            self.desk.busy.try_set(false);
+        }
+    }
+}
+
+/// Solves the chosen attachments; before them, where others asked before, what they ask of a machine of which nothing but the class is
+/// known. The first answer is solved where it is shown alone, and there before all else.
+pub fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>) {
+    let round = Round::begin(desk, loaded, chosen);
+    if !round.shows_first() {
+        desk.typical.set(None);
+    }
+    spawn_local(async move {
+        round.first(&plate).await;
+        let chosen = &round.chosen;
+        if desk.asking.try_with_value(|asking| asking.as_ref() != Some(chosen)) == Some(true) {
             let blank = Plate { figures: BTreeMap::new(), ..plate.clone() };
-            let Some(all) = all_of(&blank).await else { return };
+            let Some(all) = round.all(&blank, || true).await else { return round.end() };
             desk.asked.try_set(Some(plate::asked(all.iter().map(AsRef::as_ref))));
             desk.asking.try_set_value(Some(chosen.clone()));
         }
-        let Some(all) = all_of(&plate).await else { return };
+        let Some(all) = round.all(&plate, || true).await else { return round.end() };
         desk.verdicts.try_set(all);
-        let Some((name, typical)) = typical(desk, &loaded, &plate) else {
-            desk.typical.try_set(None);
-            desk.busy.try_set(false);
-            return;
-        };
-        if let Some(all) = all_of(&typical).await {
-            let verdicts = all.iter().map(|pairing| pairing.verdict).collect();
-            desk.typical.try_set(Some(Typical { name, verdicts }));
-            desk.busy.try_set(false);
+        // Somebody may have come back to it meanwhile.
+        if desk.typical.try_with_untracked(Option::is_none) == Some(true) {
+            round.first(&plate).await;
         }
+        round.end();
+    });
+}
+
+/// Solves the first answer for whoever comes back to its step, where it is not known and nothing is being solved.
+pub fn solve_first(desk: Desk, loaded: Arc<Loaded>) {
+    if desk.busy.get_untracked() || desk.typical.with_untracked(Option::is_some) {
+        return;
+    }
+    let round = Round::begin(desk, loaded, desk.chosen.get_untracked());
+    let plate = desk.plate.get_untracked();
+    spawn_local(async move {
+        round.first(&plate).await;
+        round.end();
     });
 }
 
@@ -188,15 +258,17 @@ fn typical(desk: Desk, loaded: &Loaded, plate: &Plate) -> Option<(String, Plate)
     Some((name, Plate { figures, ..plate.clone() }))
 }
 
+/// How far the solving has come.
+pub fn so_far(desk: Desk) -> String {
+    let (done, total) = desk.done.get();
+    desk.app.words().solving(done, total)
+}
+
 /// How many attachments come out how, so far.
 pub fn tally(desk: Desk) -> String {
     let verdicts: Vec<Verdict> = desk.verdicts.with(|all| all.iter().map(|pairing| pairing.verdict).collect());
     if verdicts.is_empty() {
-        return if desk.busy.get() {
-            "Asking the circuits what they need …".to_owned()
-        } else {
-            "No attachments".to_owned()
-        };
+        return if desk.busy.get() { so_far(desk) } else { "No attachments".to_owned() };
     }
     desk.app.words().tally(&verdicts)
 }

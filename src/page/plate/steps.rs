@@ -3,7 +3,7 @@
 use super::super::document::Plain;
 use super::super::field::{Field, problems};
 use super::super::state::app;
-use super::desk::{Desk, Step, tally};
+use super::desk::{Desk, Step, so_far, tally};
 use document::Block;
 use drawing::Place;
 use leptos::prelude::*;
@@ -59,6 +59,9 @@ pub fn OnThePlate(desk: Desk) -> impl IntoView {
             <p class="quiet">{words().typical_as(&typical.name)}</p>
         }
         .into_any(),
+        None if desk.busy.get() && !desk.plate.with(|plate| plate.typed(Figure::OperatingMass).is_empty()) => {
+            view! { <p class="quiet">{move || so_far(desk)}</p> }.into_any()
+        }
         None => view! { <p class="quiet">{words().no_first_answer_yet()}</p> }.into_any(),
     };
     view! {
@@ -89,6 +92,7 @@ pub fn OneQuestion(desk: Desk, at: usize) -> impl IntoView {
         None => view! {
             <h1 tabindex="-1">"On the machine"</h1>
             <p role="status" class="quiet">"Asking the attachments what they need to know …"</p>
+            <p class="quiet">{move || so_far(desk)}</p>
         }
         .into_any(),
         Some(all) => match all.get(at).cloned() {
@@ -137,7 +141,15 @@ fn Asked(desk: Desk, at: usize, question: Question, count: usize) -> impl IntoVi
         </p>
         <p class="quiet">{move || words().still_to_ask(count - at - 1)}</p>
         <p role="status" class="quiet tally" aria-busy=move || desk.busy.get().to_string()>{move || tally(desk)}</p>
+        <Again desk/>
     }
+}
+
+/// How far it has come when what stands above is being solved again. Its room is kept, so that nothing jumps.
+#[component]
+pub fn Again(desk: Desk) -> impl IntoView {
+    let again = move || desk.busy.get() && desk.verdicts.with(|all| !all.is_empty());
+    view! { <p class="quiet again">{move || again().then(|| so_far(desk))}</p> }
 }
 
 /// A sketch of the place where a figure is read; the words beside its fields say what it shows.

@@ -176,7 +176,9 @@ impl Sheet<'_> {
             inside.push(Block::Heading { level: 3, text: "Remarks".to_owned() });
             inside.push(Block::sentences(pairing.remarks.iter().map(|remark| words.remark(remark))));
         }
-        let checked = |date: Option<table::Date>| date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+        let checked = |date: Option<table::Date>| {
+            date.map_or_else(|| "not stated".to_owned(), |date| self.words.numbers.day(&date.to_string()))
+        };
         let facts = vec![
             Fact::new("Machine's figures checked", [checked(self.machine.checked)]),
             Fact::new("Attachment's figures checked", [checked(self.attachment.checked)]),

@@ -91,7 +91,7 @@ Attachment: Thistlecut TI 90 (rotary brush cutter)
 
 Does not fit today; fits after 4 changes; 1 point to prove before work.
 The motor needs a line of its own from its housing to the tank, and the machine has none.
-Its outlet would get 25 bar, and it allows 15.0 bar: the oil returns through the machine's valve.
+Its outlet would get 25 bar, and it allows 15 bar: the oil returns through the machine's valve.
 Also in the way: return filter, flow and pressure.
 Find out first: the filtration rating of the return filter (read it off, or look, 5 min); it may spare a filter in the return.
 The relief's override (gauge at a test port, 30 min); it may spare resetting the relief.
@@ -135,7 +135,7 @@ Attachment: Saltmarsh SA 25 (stump grinder)
 
 Cannot say yet.
 It needs an anti-cavitation check valve, whatever else comes out.
-To find out first: where the attachment's mass hangs (tape or scale, 10 min); up to 4.0 m it holds.
+To find out first: where the attachment's mass hangs (tape or scale, 10 min); up to 4 m it holds.
 Then the machine weight for which the attachment is made.
 
 What it needs, whatever else comes out:
@@ -143,7 +143,7 @@ What it needs, whatever else comes out:
 Together: 1 h · EUR 158
 
 To find out before it can be said whether it fits:
-- where the attachment's mass hangs (up to 4.0 m it holds): hang it in rated slings, nobody under it, and plumb from its mounting
+- where the attachment's mass hangs (up to 4 m it holds): hang it in rated slings, nobody under it, and plumb from its mounting
 - the machine weight for which the attachment is made: attachment's manual or plate
 
 To read off or try before any work:
@@ -174,7 +174,7 @@ The machine may weigh as little as 2600 kg, and the attachment is made for 10\u{
 
 To ask the makers:
 - Attachment's maker: another motor displacement or pulley for this flow?
-- Attachment's maker: what do outlet, seal and drive really bear?
+- Attachment's maker: what do outlet, seal and drive really allow?
 - Machine's maker: main relief, cut-off or pump setting?
 - Machine's maker: a lift rating, counterweight or structure for this attachment?
 

@@ -50,7 +50,7 @@ pub fn formula(formula: Formula) -> FormulaText {
             "L, D: length and bore; ρ: density of the oil; v: velocity; ε: roughness, 0.01 mm; Re = v·D/ν; K: loss of a coupling",
             "Straight between both Re. At worst each line loses the most, or the least, that it does anywhere in the oil's span, and the \
              filter stands on its bypass.",
-            "Hagen–Poiseuille; Haaland (1983), from memory; roughness and K are common practice, no published source.",
+            "Hagen–Poiseuille; Haaland (1983), not compared with the paper; roughness and K are common practice, no published source.",
         ),
         Formula::Viscosity => text(
             "log₁₀ log₁₀(ν + 0.7) = A − B·log₁₀ T",
@@ -135,14 +135,14 @@ pub fn formula(formula: Formula) -> FormulaText {
             "p_relief at its high end ≤ p_rated",
             "p_relief: full-flow pressure of the relief; p_rated: what the part is rated for, as stated or by its standard and size",
             "The weakest part counts; no loss on the way is credited. Pressure may hurt people: nothing assumed passes.",
-            "Hoses: EN 853:2015, EN 856:2015 and SAE J517, from memory. Couplings: ISO 14541 as a maker of such couplings reproduces it; \
-             ISO 16028 from memory.",
+            "Hoses: EN 853:2015, EN 856:2015 and SAE J517; not compared with their text. Couplings: ISO 14541 as a maker of such couplings reproduces it; \
+             ISO 16028, not compared with its text.",
         ),
         Formula::CouplingFlow => text(
             "Q_work ≤ Q_rated",
             "Q_work: likely flow at work; Q_rated: what the coupling is rated for, as stated or by its standard and size",
             "Its loss is in the circuit already; what is left is wear.",
-            "ISO 14541 as a maker of such couplings reproduces it; ISO 16028 and ISO 7241 from memory.",
+            "ISO 14541 as a maker of such couplings reproduces it; ISO 16028 and ISO 7241, not compared with their text.",
         ),
         Formula::ReliefGap => text(
             "|p_1 − p_2| ≥ gap",
@@ -162,8 +162,8 @@ pub fn formula(formula: Formula) -> FormulaText {
             "m: attachment, coupler and what it holds; a: tipping axis to coupler; e: coupler to the attachment's centre of gravity; \
              e_bucket: the same of the bucket",
             "Moments about the tipping axis, firm and level ground, slow work.",
-            "Statics; rated operating capacity by ISO 14397-1, 50 % of the tipping load on wheels and 35 % on crawlers (secondary, \
-             from memory).",
+            "Statics; rated operating capacity by ISO 14397-1, 50 % of the tipping load on wheels and 35 % on crawlers (secondary; not \
+             compared with its text).",
         ),
         Formula::ExcavatorLift => text(
             "m ≤ m_chart·min( (r − b)/(r − b + e), (r − c)/(r − c + e) )",
@@ -191,7 +191,7 @@ pub fn formula(formula: Formula) -> FormulaText {
         ),
         Formula::HeatBalance => text(
             "H(T) = UA_cooler·(T − T_air) + UA_tank·(T − T_ambient)",
-            "H: heat into the oil over a usual day of such work; UA: what carries it away per kelvin; T: where the oil settles",
+            "H: heat into the oil over a typical day of such work; UA: what carries it away per kelvin; T: where the oil settles",
             "A balance of heat is good to a third either way: the worst value is that of a third more heat, or less.",
             "First law; duty, cooler and band are common practice, no published source.",
         ),

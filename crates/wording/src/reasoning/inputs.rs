@@ -36,7 +36,7 @@ impl Words<'_> {
                 match &used.value {
                     Value::Figure { span: Some((low, high)), .. } if low != high => {
                         format!(
-                            "not stated; usually {} to {}: {whose}",
+                            "not stated; typically {} to {}: {whose}",
                             self.input_figure(used, *low),
                             self.input_figure(used, *high)
                         )
@@ -46,11 +46,11 @@ impl Words<'_> {
             }
             Origin::Practice => match &used.value {
                 Value::Minutes(_, Some((least, most))) if least != most => format!(
-                    "not stated; usually {} to {}: common practice, no published source",
+                    "not stated; typically {} to {}: common practice, no published source",
                     self.duration(*least),
                     self.duration(*most)
                 ),
-                Value::Minutes(..) => "not stated; the usual time: common practice, no published source".to_owned(),
+                Value::Minutes(..) => "not stated; the typical time: common practice, no published source".to_owned(),
                 _ => "common practice, no published source".to_owned(),
             },
             Origin::Chosen => "chosen for this answer".to_owned(),
@@ -222,9 +222,9 @@ fn circumstance(besides: Context) -> &'static str {
         Context::OilKindsDemanded => "kinds of oil that the attachment demands",
         Context::OilGradesDemanded => "grades of oil that the attachment demands",
         Context::CleanlinessDemanded => "cleanliness that the attachment demands",
-        Context::UsualGrade => "grade of oil that attachments usually take",
-        Context::UsualCleanliness => "usual cleanliness of the oil (last number of ISO 4406)",
-        Context::UsualFiltration => "usual filtration rating of return filters",
+        Context::UsualGrade => "grade of oil typical for attachments",
+        Context::UsualCleanliness => "typical cleanliness of the oil (last number of ISO 4406)",
+        Context::UsualFiltration => "typical filtration rating of return filters",
         Context::ExtraFunctions => "functions of the attachment besides its rotor",
         Context::ExtraValve => "valve that drives them",
         Context::OutputsNeeded => "switched outputs that are needed",

@@ -14,7 +14,7 @@ pub const SET_FLOW: FormulaText = FormulaText {
     line: "Q_set = Q_rated, else Q_least, in whole steps; less until every upper limit holds; up to a third more until Q_least and the least power arrive; less \
            again, down to Q_least, until the functions have theirs",
     symbols: "Q_rated, Q_least: the attachment's; upper limits: its greatest flow, the rotor's greatest speed, the pressures that outlet \
-              and housing bear",
+              and housing allow",
     holds: "Each value is tried on the machine with all changes made that come before it, in the worst corner.",
     source: PRACTICE,
 };
@@ -24,7 +24,7 @@ pub const SET_PRESSURE: FormulaText = FormulaText {
     line: "p_set = p_asked where the attachment's maker names it; else the least step with Δp_left ≥ 1.1·Δp_work",
     symbols: "p_asked: the setting that he asks for; Δp_left: pressure left for the motor in the worst corner; Δp_work: its need at work",
     holds: "Within what can be set, and below what the attachment allows by the tolerance of setting; as much more as keeps pressure settings \
-            apart. What hoses, couplings and other tools bear is checked afterwards.",
+            apart. What hoses, couplings and other tools are rated for is checked afterwards.",
     source: PRACTICE,
 };
 
@@ -73,7 +73,7 @@ pub const CHEAPEST_PART: FormulaText = FormulaText {
     line: "the cheapest set of the shop's parts with which every check holds",
     symbols: "cheapest: parts and labour where all of it is priced, else workshop time",
     holds: "Each set is made on the machine, its settings solved, and every check judged again.",
-    source: "Sizes of the table's parts; without them whole hose sizes and usual parts: common practice, no published source.",
+    source: "Sizes of the table's parts; without them whole hose sizes and typical parts: common practice, no published source.",
 };
 
 /// A share of the pumps' oil.
@@ -88,7 +88,7 @@ pub const SHARE_OF_PUMPS: FormulaText = FormulaText {
 pub const CHANGE_COST: FormulaText = FormulaText {
     line: "K = K_part + t·k",
     symbols: "K_part: price of the part; t: time in the workshop; k: what an hour there costs",
-    holds: "A hundredth that is begun counts. Where something has no price, the time alone is told.",
+    holds: "A hundredth that is begun counts. Where something has no price, the time alone is given.",
     source: "Arithmetic; prices and rate are the table's.",
 };
 

@@ -186,7 +186,7 @@ fn a_setting_says_what_spoke_against_another_and_what_it_is_held_against() {
     let flow = told(FigureId::Setting(Some(ChangeId::MachineFlowSetting), SettingId::Flow));
     assert_eq!(flow.tried, ["Higher, at 65 L/min: back pressure 15.2 bar (at most 15.0 bar) · 1 % over."]);
     assert_eq!(flow.result, ["64 L/min.", "It is set right between 63 L/min and 65 L/min."]);
-    has(&flow, "Step to which it is set", "1.0 L/min");
+    has(&flow, "Step to which it is set", "1 L/min");
     let relief = told(FigureId::Setting(Some(ChangeId::ReliefSetting), SettingId::Relief));
     assert_eq!(relief.tried.len(), 1, "{:?}", relief.tried);
     assert!(
@@ -204,7 +204,7 @@ fn a_setting_says_what_spoke_against_another_and_what_it_is_held_against() {
     has(&relief, "Attachment's greatest pressure", "260 bar");
     let cost = told(FigureId::Change(ChangeId::CaseLine));
     assert_eq!(cost.result, ["3 h · EUR 364."]);
-    has(&cost, "Part of the table", "case line 13 mm with tank port (case-13)");
+    has(&cost, "Part of the table", "case drain 13 mm with tank port (case-13)");
     has(&cost, "Price of the part", "EUR 160");
     has(&cost, "An hour in the workshop", "EUR 68");
     has(&cost, "Labour", "EUR 204");
@@ -227,7 +227,7 @@ fn a_shop_without_a_list_is_told_the_usual_hours_and_what_has_no_price() {
         let input = InputText { name: name.to_owned(), value: value.to_owned(), source: source.to_owned() };
         assert!(text.inputs.contains(&input), "{:#?}", text.inputs);
     };
-    let usual = "not stated; usually 2 h to 6 h: common practice, no published source";
+    let usual = "not stated; typically 2 h to 6 h: common practice, no published source";
     says("Time in the workshop", "3 h", usual);
     says("An hour in the workshop", "not known", "not stated");
     assert_eq!(text.result, ["3 h · no price stated."]);
@@ -261,8 +261,8 @@ fn an_input_says_its_value_its_worst_and_who_says_so() {
     };
     let added = "published, −15/+8 % added: common practice, no published source";
     says("Flow of the auxiliary circuit", "likely 46 L/min, at worst 50 L/min", added);
-    let usual = "not stated; usually 2.0 % to 8.0 %: common practice, no published source";
-    says("Leakage of the pump", "likely 5.0 %, at worst 2.0 %", usual);
+    let usual = "not stated; typically 2 % to 8 %: common practice, no published source";
+    says("Leakage of the pump", "likely 5 %, at worst 2 %", usual);
     says(
         "Viscosity of the oil at 40 °C",
         "likely 46 mm²/s, at worst 41 mm²/s and 51 mm²/s",

@@ -25,7 +25,7 @@ impl Words<'_> {
                 Line::new("Prove what is open before anything turns", format!("{}.", self.titles(checks)))
             }
             FirstStep::FindMakeUp => Line::new(
-                "Find the check valve that lets the rotor run down",
+                "Find the anti-cavitation check valve that lets the rotor coast down",
                 "On the plate, in the parts list or by looking: a check from outlet to inlet near its motor. If there is none, fit one \
                  before it turns.",
             ),

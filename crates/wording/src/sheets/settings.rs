@@ -164,7 +164,7 @@ impl Words<'_> {
                     Protection::Snubber => "With a snubber.",
                     Protection::SnubberAndCock => {
                         "With a snubber and a cock: open only while it turns steadily, shut before the flow is switched off; \
-                         the line can see far more than this dial shows."
+                         the line can reach far more than this dial shows."
                     }
                 };
                 let bears = bears.map_or_else(String::new, |bears| {
