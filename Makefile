@@ -36,7 +36,7 @@ define debian
 	else echo "Missing: $(1). Run: sudo apt-get install --no-install-recommends $(1)"; exit 1; fi
 endef
 
-.PHONY: help serve build test long core page quick invariants bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
+.PHONY: help serve build test long size budgets core page quick invariants bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
 	browser-test pictures screens icons schema fmt clean
 
 help:
@@ -48,6 +48,8 @@ help:
 	@echo "make second-opinion  hold what we compute against general-purpose Python libraries"
 	@echo "make bench     how long the core takes, against the plain way and against Python (about ten minutes)"
 	@echo "make build     build the app into dist/"
+	@echo "make size      what the program consists of: its largest functions, and the share of each crate"
+	@echo "make budgets   what a visitor fetches, and the first screen on a slow phone by Lighthouse"
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
 	@echo "make screens   take every screen, two sizes, light and dark, into tests/browser/artefacts/screens"
 	@echo "make icons     remake the icons in public/ from icon.svg"
@@ -89,6 +91,7 @@ core:
 page:
 	@$(MAKE) page-lints
 	@$(MAKE) build
+	$(call step,What a visitor fetches,scripts/budgets.py)
 
 browser-tools: chromium browser-packages
 
@@ -130,6 +133,18 @@ bench: rust python
 	$(call step,Benchmarks (about ten minutes),cargo bench $(LOCKED) --quiet -p pairwright-fit --bench core)
 	@$(PYTHON) crates/fit/benches/plain.py
 
+# What the program consists of: built as it is for people, but with its names.
+size: wasm crates
+	$(call step,Building the program with its names (five minutes),CARGO_PROFILE_RELEASE_STRIP=none CARGO_TARGET_DIR=$(TARGET)/size \
+		cargo build $(LOCKED) --quiet --release --target $(WASM) --bin pairwright-app)
+	@scripts/size.py $(TARGET)/size/$(WASM)/release/pairwright-app.wasm
+
+# Sizes, as CI holds them, then the first screen on a slow phone.
+budgets: build chromium node
+	@scripts/budgets.py
+	@[ -d tests/budgets/node_modules ] || { echo "==> Installing Lighthouse (half a minute, once)"; cd tests/budgets && npm ci --silent --no-audit --no-fund; }
+	$(call step,Lighthouse\, its slow phone,cd tests/budgets && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" node lighthouse.mjs)
+
 browser-test: chromium browser-packages
 	$(call step,Browser tests in Chromium,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" npx playwright test)
 
@@ -155,7 +170,7 @@ fmt: rust
 	rustfmt --edition 2024 $(HOOK)
 
 clean:
-	rm -rf dist target tests/browser/node_modules tests/browser/artefacts
+	rm -rf dist target tests/budgets/node_modules tests/browser/node_modules tests/browser/artefacts
 
 # What follows installs what is missing, and says what it waits for.
 

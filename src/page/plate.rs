@@ -17,7 +17,7 @@ use super::path::PathToMachines;
 use super::route::Route;
 use super::state::app;
 use super::{storage, time};
-use desk::{Desk, Standing, Step, keep, named_by_itself, solve, solve_first};
+use desk::{Desk, Standing, Step, keep, named_by_itself, solve};
 use leptos::prelude::*;
 use quantity::Named;
 use record::plate::Plate;
@@ -121,10 +121,10 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
         asked: RwSignal::new(None),
         asking: StoredValue::new(None),
         typical: RwSignal::new(None),
-        verdicts: RwSignal::new(Vec::new()),
+        rows: RwSignal::new(Vec::new()),
         busy: RwSignal::new(true),
         done: RwSignal::new((0, 0)),
-        round: StoredValue::new(0),
+        waiting: StoredValue::new_local(None),
         by_itself: StoredValue::new(Vec::new()),
         plate: RwSignal::new(plate),
     };
@@ -138,6 +138,8 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
             let (plate, chosen) = (desk.plate.get(), desk.chosen.get());
             let (loaded, now) = (loaded.clone(), chosen.clone());
             pause.end();
+            // Rows come in the reader's units.
+            app.units.track();
             desk.busy.set(true);
             // A name that nobody gave follows the mass.
             let name = named_by_itself(desk);
@@ -148,9 +150,9 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
             // Kept with every key, so that nothing is lost whatever becomes of the page.
             keep(desk, &first.get_value(), standing);
             if before.as_ref() == Some(&chosen) {
-                pause.then(PAUSE, move || solve(desk, loaded, plate, chosen));
+                pause.then(PAUSE, move || solve(desk, &loaded, plate, chosen));
             } else {
-                solve(desk, loaded, plate, chosen);
+                solve(desk, &loaded, plate, chosen);
             }
             now
         });
@@ -159,8 +161,9 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
         let loaded = loaded.clone();
         Effect::new(move |before: Option<bool>| {
             let here = desk.step.get() == Step::Plate;
-            if here && before == Some(false) {
-                solve_first(desk, loaded.clone());
+            // Whoever comes back to the first answer finds one.
+            if here && before == Some(false) && desk.typical.with_untracked(Option::is_none) {
+                solve(desk, &loaded, desk.plate.get_untracked(), desk.chosen.get_untracked());
             }
             here
         });
@@ -183,7 +186,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
     storage::follow_one(app, move || desk.plate.with_untracked(|plate| plate.id.clone()), mine, take);
     let delete = Callback::new(move |()| {
         let plate = desk.plate.get_untracked();
-        desk.round.update_value(|round| *round += 1);
+        desk.waiting.set_value(None);
         let first = first.get_value();
         desk.chosen.set(first.heads.clone());
         desk.plate.set(first);

@@ -41,6 +41,8 @@ pub struct OfPlate {
     rounds: Vec<Round>,
     rows: Vec<Row>,
     checked: usize,
+    /// How many pairings there are in all rounds.
+    total: usize,
     answers: Vec<Answer>,
 }
 
@@ -55,9 +57,14 @@ impl OfPlate {
         typical: bool,
     ) -> Self {
         let is_asked = |id: &str| among.is_empty() || among.iter().any(|known| known == id);
-        let heads = (0..kept.table.heads.len()).filter(|&head| is_asked(kept.table.heads[head].id.as_str())).collect();
+        let heads: Vec<usize> =
+            (0..kept.table.heads.len()).filter(|&head| is_asked(kept.table.heads[head].id.as_str())).collect();
         let round = |stage, plate: &Plate| Round { stage, machine: Solvable::own(plate), pairings: Vec::new() };
-        let mut rounds = Vec::new();
+        // The last one is solved first.
+        let mut rounds = vec![round(Stage::AsItStands, plate)];
+        if questions {
+            rounds.push(round(Stage::Blank, &Plate { figures: BTreeMap::new(), ..plate.clone() }));
+        }
         let mut like = String::new();
         if typical {
             let found = typical_of(&kept, &words, plate);
@@ -67,11 +74,8 @@ impl OfPlate {
             });
             rounds.push(Round { stage: Stage::Typical, machine, pairings: Vec::new() });
         }
-        rounds.push(round(Stage::AsItStands, plate));
-        if questions {
-            rounds.push(round(Stage::Blank, &Plate { figures: BTreeMap::new(), ..plate.clone() }));
-        }
-        Self { kept, words, heads, like, rounds, rows: Vec::new(), checked: 0, answers: Vec::new() }
+        let total = heads.len() * rounds.iter().filter(|round| round.machine.is_some()).count();
+        Self { kept, words, heads, like, rounds, rows: Vec::new(), checked: 0, total, answers: Vec::new() }
     }
 
     /// What a round has come to.
@@ -81,18 +85,13 @@ impl OfPlate {
                 let asked = asked(round.pairings.iter().map(AsRef::as_ref));
                 self.answers.push(Answer::Questions(asked));
             }
-            Stage::AsItStands => self.tell_rows(),
+            Stage::AsItStands => {}
             Stage::Typical => {
                 let verdicts: Vec<Verdict> = round.pairings.iter().map(|pairing| pairing.verdict).collect();
                 let name = std::mem::take(&mut self.like);
                 self.answers.push(Answer::Typical(round.machine.map(|_| Typical { name, verdicts })));
             }
         }
-    }
-
-    fn tell_rows(&mut self) {
-        let (rows, total) = (std::mem::take(&mut self.rows), self.heads.len());
-        self.answers.push(Answer::Rows { rows, checked: self.checked, total });
     }
 }
 
@@ -106,8 +105,8 @@ impl Task for OfPlate {
             let pairing = memory.pairing(&self.kept, machine, head);
             if round.stage == Stage::AsItStands {
                 self.rows.push(of_head(&self.words, &pairing, head, false));
-                self.checked += 1;
             }
+            self.checked += 1;
             round.pairings.push(pairing);
         }
         let is_over = |round: &Round| round.machine.is_none() || round.pairings.len() == self.heads.len();
@@ -123,7 +122,12 @@ impl Task for OfPlate {
     }
 
     fn tell(&mut self) -> Vec<Answer> {
-        std::mem::take(&mut self.answers)
+        let (checked, total) = (self.checked, self.total);
+        // Rows are told all at once: on a plate they settle, and are no list that grows.
+        let rows = if self.rounds.is_empty() { std::mem::take(&mut self.rows) } else { Vec::new() };
+        let mut answers = vec![Answer::Rows { rows, checked, total }];
+        answers.append(&mut self.answers);
+        answers
     }
 }
 

@@ -79,7 +79,7 @@ pub enum Request {
         /// The machines of one's own, besides those of the table.
         own: Vec<Plate>,
     },
-    /// What a spec plate comes to as it stands: rows in the order of the table.
+    /// What a spec plate comes to as it stands: rows in the order of the table, all at once.
     Plate {
         /// For whom.
         reader: Reader,

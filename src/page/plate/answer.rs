@@ -8,10 +8,10 @@ use super::super::route::Route;
 use super::super::svg::Mark;
 use super::desk::{Desk, tally};
 use super::steps::{Again, Name};
-use fit::Pairing;
 use leptos::prelude::*;
 use quantity::Named;
 use record::plate::{Figure, Plate};
+use solver::Row;
 use std::sync::Arc;
 use table::HeadKind;
 
@@ -47,8 +47,8 @@ pub fn Answer(desk: Desk, loaded: Arc<Loaded>, delete: Callback<()>) -> impl Int
         <details class="fold of-sheet settling">
             <summary><span class="name">"Attachment by attachment"</span></summary>
             <ul class="list">
-                <For each=move || desk.verdicts.get() key=move |pairing| (pairing.head.id.to_string(), words().row(pairing)) let:pairing>
-                    <Settling desk pairing/>
+                <For each=move || desk.rows.get() key=|row| (row.head.clone(), row.says.clone(), row.price.clone(), row.below.clone()) let:row>
+                    <Settling desk row/>
                 </For>
             </ul>
         </details>
@@ -128,20 +128,18 @@ fn Written(desk: Desk) -> impl IntoView {
 
 /// One attachment of the list, whose mark settles.
 #[component]
-fn Settling(desk: Desk, pairing: Arc<Pairing>) -> impl IntoView {
-    let (verdict, name) = (pairing.verdict, label(pairing.head.maker.as_ref(), &pairing.head.model));
-    let row = desk.app.words().row(&pairing);
+fn Settling(desk: Desk, row: Row) -> impl IntoView {
+    let Row { head, verdict, name, what, says, price, below, .. } = row;
     // Only a machine that is kept has sheets.
-    let head = pairing.head.id.to_string();
     let address = move || desk.kept().map(|kept| desk.app.href(&Route::sheet(&kept.carrier_id(), &head)));
+    let more = [price, below].into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(", ");
     view! {
         <li><a class="settle" href=address>
             <Mark verdict/>
             <span class="text">
                 <span class="name">{name}</span>
-                <span class="quiet">{desk.app.words().head_kind(pairing.head.kind)}" · "
-                    <span class="verdict">{desk.app.words().verdict_of(&pairing)}</span></span>
-                <span class="quiet">{row}</span>
+                <span class="quiet">{what.join(" · ")}" · "<span class="verdict">{says}</span></span>
+                <span class="quiet">{more}</span>
             </span>
         </a></li>
     }

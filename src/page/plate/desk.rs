@@ -3,18 +3,16 @@
 // The desk is a handful of handles, made to be copied.
 #![allow(clippy::large_types_passed_by_value)]
 
-use super::super::breath::Breath;
+use super::super::asking::{Asking, ask, reader};
 use super::super::loaded::Loaded;
 use super::super::route::Route;
 use super::super::state::App;
 use super::super::{storage, time};
-use fit::{FactId, Pairing, Verdict, pair, step};
+use fit::{FactId, Verdict};
 use leptos::prelude::*;
-use leptos::task::spawn_local;
-use record::plate::{self, Plate};
-use std::collections::BTreeMap;
-use std::sync::Arc;
-use table::{CarrierClass, Head};
+use record::plate::Plate;
+use solver::{Answer, Request, Row, Typical};
+use table::CarrierClass;
 
 /// Where one is.
 #[derive(Clone, Copy, PartialEq)]
@@ -40,15 +38,6 @@ impl Standing {
     }
 }
 
-/// A first answer: that of a machine which is typical for the class.
-#[derive(Clone, PartialEq)]
-pub struct Typical {
-    /// The machine.
-    pub name: String,
-    /// What comes out on it.
-    pub verdicts: Vec<Verdict>,
-}
-
 /// What the screen works on.
 #[derive(Clone, Copy)]
 pub struct Desk {
@@ -64,14 +53,14 @@ pub struct Desk {
     pub asking: StoredValue<Option<Vec<String>>>,
     /// A first answer, until the figures are read.
     pub typical: RwSignal<Option<Typical>>,
-    /// The verdicts, in the order of the table.
-    pub verdicts: RwSignal<Vec<Arc<Pairing>>>,
+    /// The attachments with what comes out, in the order of the table.
+    pub rows: RwSignal<Vec<Row>>,
     /// Whether they are being solved.
     pub busy: RwSignal<bool>,
     /// How many are solved of how many.
     pub done: RwSignal<(usize, usize)>,
-    /// The newest round of solving; an older one stops.
-    pub round: StoredValue<u32>,
+    /// What is being solved; what takes its place stops it.
+    pub waiting: StoredValue<Option<Asking>, LocalStorage>,
     /// The names that nobody gave it.
     pub by_itself: StoredValue<Vec<String>>,
 }
@@ -137,125 +126,37 @@ pub fn keep(desk: Desk, first: &Plate, standing: Standing) {
     }
 }
 
-/// What one round of solving works on.
-struct Round {
-    desk: Desk,
-    loaded: Arc<Loaded>,
-    /// Its number; a newer one stops it.
-    number: u32,
-    chosen: Vec<String>,
-    breath: Breath,
-}
-
-impl Round {
-    /// Begins a round, which stops the one before.
-    fn begin(desk: Desk, loaded: Arc<Loaded>, chosen: Vec<String>) -> Self {
-        desk.round.update_value(|round| *round += 1);
-        desk.busy.set(true);
-        Self { desk, loaded, number: desk.round.get_value(), chosen, breath: Breath::new() }
-    }
-
-    fn is_newest(&self) -> bool {
-        self.desk.round.try_get_value() == Some(self.number)
-    }
-
-    /// Whether the step is shown that has the first answer.
-    fn shows_first(&self) -> bool {
-        self.desk.step.try_get_untracked() == Some(Step::Plate)
-    }
-
-    /// The chosen attachments on a machine with this plate, a stretch at a time; none when it is wanted no more.
-    async fn all(&self, plate: &Plate, is_wanted: impl Fn() -> bool) -> Option<Vec<Arc<Pairing>>> {
-        let carrier = plate.read().carrier?;
-        let wanted = |head: &&Head| self.chosen.is_empty() || self.chosen.iter().any(|id| head.id.as_str() == id);
-        let (mut all, total) = (Vec::new(), self.loaded.table.heads.iter().filter(wanted).count());
-        for head in self.loaded.table.heads.iter().filter(wanted) {
-            all.push(Arc::new(pair(&carrier, head, &self.loaded.conditions)));
-            self.desk.done.try_set((all.len(), total));
-            step(&self.breath).await;
-            if !self.is_newest() || !is_wanted() {
-                return None;
-            }
-        }
-        Some(all)
-    }
-
-    /// The first answer, as long as its step is shown.
-    async fn first(&self, plate: &Plate) {
-        if !self.shows_first() || !self.is_newest() {
-            return;
-        }
-        let Some((name, typical)) = typical(self.desk, &self.loaded, plate) else {
-            self.desk.typical.try_set(None);
-            return;
-        };
-        match self.all(&typical, || self.shows_first()).await {
-            Some(all) => {
-                let verdicts = all.iter().map(|pairing| pairing.verdict).collect();
-                self.desk.typical.try_set(Some(Typical { name, verdicts }));
-            }
-            // It was left on the way: what stands there may be of an older plate.
-            None if self.is_newest() => {
-                self.desk.typical.try_set(None);
-            }
-            None => {}
-        }
-    }
-
-    fn end(&self) {
-        if self.is_newest() {
-            self.desk.busy.try_set(false);
-        }
-    }
-}
-
-/// Solves the chosen attachments; before them, where others asked before, what they ask of a machine of which nothing but the class is
+/// Has the chosen attachments solved; before them, where others asked before, what they ask of a machine of which nothing but the class is
 /// known. The first answer is solved where it is shown alone, and there before all else.
-pub fn solve(desk: Desk, loaded: Arc<Loaded>, plate: Plate, chosen: Vec<String>) {
-    let round = Round::begin(desk, loaded, chosen);
-    if !round.shows_first() {
+pub fn solve(desk: Desk, loaded: &Loaded, plate: Plate, chosen: Vec<String>) {
+    let typical = desk.step.get_untracked() == Step::Plate;
+    if !typical {
         desk.typical.set(None);
     }
-    spawn_local(async move {
-        round.first(&plate).await;
-        let chosen = &round.chosen;
-        if desk.asking.try_with_value(|asking| asking.as_ref() != Some(chosen)) == Some(true) {
-            let blank = Plate { figures: BTreeMap::new(), ..plate.clone() };
-            let Some(all) = round.all(&blank, || true).await else { return round.end() };
-            desk.asked.try_set(Some(plate::asked(all.iter().map(AsRef::as_ref))));
+    desk.busy.set(true);
+    let questions = desk.asking.with_value(|asking| asking.as_ref() != Some(&chosen));
+    let reader = reader(desk.app, loaded);
+    let request = Request::Plate { reader, plate, among: chosen.clone(), questions, typical };
+    let take = move |answer| match answer {
+        Answer::Questions(asked) => {
+            desk.asked.try_set(Some(asked));
             desk.asking.try_set_value(Some(chosen.clone()));
         }
-        let Some(all) = round.all(&plate, || true).await else { return round.end() };
-        desk.verdicts.try_set(all);
-        // Somebody may have come back to it meanwhile.
-        if desk.typical.try_with_untracked(Option::is_none) == Some(true) {
-            round.first(&plate).await;
+        Answer::Rows { rows, checked, total } => {
+            desk.done.try_set((checked, total));
+            if !rows.is_empty() {
+                desk.rows.try_set(rows);
+            }
         }
-        round.end();
-    });
-}
-
-/// Solves the first answer for whoever comes back to its step, where it is not known and nothing is being solved.
-pub fn solve_first(desk: Desk, loaded: Arc<Loaded>) {
-    if desk.busy.get_untracked() || desk.typical.with_untracked(Option::is_some) {
-        return;
-    }
-    let round = Round::begin(desk, loaded, desk.chosen.get_untracked());
-    let plate = desk.plate.get_untracked();
-    spawn_local(async move {
-        round.first(&plate).await;
-        round.end();
-    });
-}
-
-/// The plate with what is not on it taken from the machine that is nearest in mass, and that machine's name.
-fn typical(desk: Desk, loaded: &Loaded, plate: &Plate) -> Option<(String, Plate)> {
-    let mass = plate.read().carrier?.operating_mass?.nominal;
-    let near = plate::nearest(&loaded.table, plate.class()?, mass)?;
-    let like = like(desk.app, loaded, near.id.as_str(), &plate.id)?;
-    let name = like.taken_from.clone();
-    let figures = like.figures.into_iter().chain(plate.figures.clone()).collect();
-    Some((name, Plate { figures, ..plate.clone() }))
+        Answer::Typical(found) => {
+            desk.typical.try_set(found);
+        }
+        Answer::Done => {
+            desk.busy.try_set(false);
+        }
+        Answer::Sorted { .. } | Answer::RunsOn { .. } | Answer::Json(_) => {}
+    };
+    desk.waiting.set_value(ask(&request, take));
 }
 
 /// How far the solving has come.
@@ -266,7 +167,7 @@ pub fn so_far(desk: Desk) -> String {
 
 /// How many attachments come out how, so far.
 pub fn tally(desk: Desk) -> String {
-    let verdicts: Vec<Verdict> = desk.verdicts.with(|all| all.iter().map(|pairing| pairing.verdict).collect());
+    let verdicts: Vec<Verdict> = desk.rows.with(|rows| rows.iter().map(|row| row.verdict).collect());
     if verdicts.is_empty() {
         return if desk.busy.get() { so_far(desk) } else { "No attachments".to_owned() };
     }

@@ -113,7 +113,7 @@ fn Asked(desk: Desk, at: usize, question: Question, count: usize) -> impl IntoVi
     let words = move || desk.app.words();
     let Question { fact, figures, heads } = question;
     let problems = problems(desk.plate);
-    let of = move || desk.verdicts.with(Vec::len).max(heads);
+    let of = move || desk.rows.with(Vec::len).max(heads);
     let place = figures.iter().copied().find_map(Place::of);
     let many = figures.len() > 2;
     let next = if at + 1 < count { Step::Question(at + 1) } else { Step::Answer };
@@ -148,7 +148,7 @@ fn Asked(desk: Desk, at: usize, question: Question, count: usize) -> impl IntoVi
 /// How far it has come when what stands above is being solved again. Its room is kept, so that nothing jumps.
 #[component]
 pub fn Again(desk: Desk) -> impl IntoView {
-    let again = move || desk.busy.get() && desk.verdicts.with(|all| !all.is_empty());
+    let again = move || desk.busy.get() && desk.rows.with(|rows| !rows.is_empty());
     view! { <p class="quiet again">{move || again().then(|| so_far(desk))}</p> }
 }
 
