@@ -13,6 +13,9 @@ use std::sync::Arc;
 /// How many rows are drawn at once: what fills a screen and a little more.
 const STRETCH: usize = 40;
 
+/// How far down one may have gone, in pixels, so that what fills a screen is enough to be drawn at first.
+const FAR: f64 = 800.0;
+
 /// A line of a list, or the room for one.
 #[derive(Clone)]
 enum Item {
@@ -40,17 +43,22 @@ pub fn Rows(
         }
     });
     let solving = move || grows && listed.is_solving();
+    // Put in order, rows are drawn anew: none is seen to move from place to place. Those far below come later.
+    let was_in_order = StoredValue::new(false);
     let in_frame = move || {
-        let Shown { above, room, below, .. } = shown.get();
+        let Shown { above, room, below, is_in_order } = shown.get();
+        if was_in_order.try_update_value(|was| std::mem::replace(was, is_in_order)) != Some(is_in_order)
+            && window().scroll_y().unwrap_or(0.0) < FAR
+        {
+            drawn.set(STRETCH);
+        }
         let room = if solving() { room.min(STRETCH) } else { 0 };
         let rows = |rows: Vec<Arc<Row>>| rows.into_iter().map(Item::Row);
         rows(above).chain((0..room).map(Item::Room)).chain(rows(below)).take(drawn.get()).collect::<Vec<_>>()
     };
-    // Put in order, rows are drawn anew: none is seen to move from place to place.
-    let in_order = Memo::new(move |_| shown.with(|shown| shown.is_in_order));
     let key = move |item: &Item| match item {
         Item::Row(row) => {
-            (format!("{} {} {} {}", row.carrier, row.head, row.price, row.below), usize::from(in_order.get_untracked()))
+            (format!("{} {} {} {}", row.carrier, row.head, row.price, row.below), usize::from(was_in_order.get_value()))
         }
         Item::Room(place) => (String::new(), *place),
     };
