@@ -3,18 +3,19 @@
 
 use super::breath::{Breath, breathe};
 use super::circuit::{celsius, in_celsius};
+use super::document::Document;
 use super::drawings::Dials;
 use super::loaded::Loaded;
 use super::names::label;
 use super::path::PathToMachines;
-use super::reasoning::{Opener, PanelWithin};
 use super::route::{Route, Whose};
 use super::setting::Setting;
 use super::solved::of_pairing;
 use super::state::{App, app};
-use super::svg::{Mark, Sign};
+use super::svg::Mark;
 use super::time;
 use super::whose_figures::WhoseFigures;
+use document::paper;
 use drawing::thermometer;
 use explain::settle::settles_in_stretches;
 use fit::{Pairing, Verdict};
@@ -23,7 +24,6 @@ use leptos::task::spawn_local;
 use quantity::Amount;
 use std::sync::Arc;
 use table::{Carrier, Head};
-use wording::{Line, Section};
 use workshop::Sheets;
 
 /// The screen.
@@ -63,17 +63,15 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
             told.try_set(Arc::new(Pairing { branches, ..(*pairing).clone() }));
         });
     }
-    let sections = move || {
+    let blocks = Signal::derive(move || {
         let pairing = told.get();
         sheets.with(|sheets| match whose {
-            Whose::Customer => vec![app.words().for_customer(&pairing, sheets)],
-            Whose::Fitter => app.words().sheets(&pairing, sheets),
+            Whose::Customer => paper(vec![app.words().for_customer(&pairing, sheets)], false),
+            Whose::Fitter => paper(app.words().sheets(&pairing, sheets), true),
         })
-    };
+    });
     let verdict = pairing.verdict;
     let setting = StoredValue::new(Setting::new(&pairing, &machine, &attachment, loaded.conditions.clone()));
-    let opener = Opener::new("why-paper".to_owned());
-    let titled = whose == Whose::Fitter;
     view! {
         <div class="path no-print"><PathToMachines/>" / "<a href=back>{names.1.clone()}" on "{names.0.clone()}</a></div>
         <div class="tools no-print">
@@ -90,65 +88,13 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
                 <p class="sentence-of-paper"><Mark verdict/><span>{move || told.with(|pairing| app.words().to_send(pairing))}</span></p>
                 <WhoseFigures carriers=vec![machine.id.to_string()]/>
             </header>
-            {move || sections().into_iter().enumerate().map(|(index, section)| {
-                view! { <Part section titled opener setting first=index * PLACES/> }
-            }).collect_view()}
+            <Document name="paper" blocks setting/>
             {(whose == Whose::Fitter).then(|| view! {
                 <Dials sheets/>
                 <Signed/>
             })}
             <TitleBlock loaded machine attachment title=whose.title()/>
         </article>
-    }
-}
-
-/// Places for the figures of a section, and for those of a line.
-pub const PLACES: usize = 10_000;
-const OF_LINE: usize = 10;
-
-/// One section.
-#[component]
-pub fn Part(
-    section: Section,
-    /// Whether its title stands above it; a single section has that of the paper.
-    titled: bool,
-    /// Where its figures open, each below its line, and never on paper.
-    opener: Opener,
-    /// What the paper is about.
-    setting: StoredValue<Setting>,
-    /// The first place of its figures.
-    first: usize,
-) -> impl IntoView {
-    let written = move |(index, line): (usize, Line)| {
-        let first = first + index * OF_LINE;
-        let title = match line.pieces {
-            pieces if pieces.is_empty() => line.title.into_any(),
-            pieces => opener.pieces(setting, first + 1, pieces),
-        };
-        let value = match line.of {
-            Some(of) => opener.number(setting, first, of, line.value.clone()).into_any(),
-            None => line.value.clone().into_any(),
-        };
-        view! {
-                <p class="line">{line.sign.map(|sign| view! { <Sign sign/> })}<span class="name">{title}</span>
-                    {(!line.value.is_empty()).then(|| view! { <span class="value">{value}</span> })}</p>
-                {(!line.detail.is_empty()).then(|| view! { <p class="detail">{line.detail}</p> })}
-                <div class="no-print"><PanelWithin opener from=first to=first + OF_LINE/></div>
-        }
-    };
-    let count = section.lines.len();
-    let rows = section.lines.into_iter().enumerate().map(|line| view! { <li>{written(line)}</li> }).collect_view();
-    let total = section.total.map(|total| view! { <div class="total">{written((count, total))}</div> });
-    view! {
-        <section>
-            {titled.then(|| view! { <h2>{section.title}</h2> })}
-            {if section.in_order {
-                view! { <ol class="lines-of-paper">{rows}</ol> }.into_any()
-            } else {
-                view! { <ul class="lines-of-paper">{rows}</ul> }.into_any()
-            }}
-            {total}
-        </section>
     }
 }
 

@@ -34,11 +34,12 @@ fn write_one(to: &mut String, block: &Block, depth: usize) {
                 line(to, depth, &format!("{}: {}", fact.name, said(&fact.says)));
             }
         }
-        Block::Lines { lines, .. } => {
-            for Line { name, figure, detail, .. } in lines {
-                let figure = said(figure);
+        Block::Lines { ordered, lines, .. } => {
+            for (place, Line { name, figure, detail, .. }) in lines.iter().enumerate() {
+                let (name, figure) = (said(name), said(figure));
+                let sign = if *ordered { format!("{}.", place + 1) } else { "-".to_owned() };
                 let gap = if figure.is_empty() { "" } else { ": " };
-                line(to, depth, &format!("- {name}{gap}{figure}"));
+                line(to, depth, &format!("{sign} {name}{gap}{figure}"));
                 if !detail.is_empty() {
                     line(to, depth + 1, &said(detail));
                 }

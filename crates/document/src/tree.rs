@@ -62,6 +62,10 @@ names! {
         Stop = "stop",
         /// More of the same, folded.
         More = "more",
+        /// The lines of a paper: each with its figure at the end of it, and more of it below.
+        Paper = "lines-of-paper",
+        /// What the lines of a paper come to together.
+        Total = "total",
     }
 }
 
@@ -156,7 +160,7 @@ pub struct Line {
     /// The safety sign before it.
     pub sign: Option<SafetySign>,
     /// What it is about.
-    pub name: String,
+    pub name: Vec<Span>,
     /// Its figure; may be empty.
     pub figure: Vec<Span>,
     /// More of it; may be empty.
@@ -239,6 +243,8 @@ pub enum Block {
     Lines {
         /// Which.
         look: Look,
+        /// Whether their order counts.
+        ordered: bool,
         /// The lines.
         lines: Vec<Line>,
     },
@@ -295,7 +301,7 @@ impl Block {
             Self::Text { spans, .. } => vec![spans],
             Self::Facts { facts, .. } => facts.iter().map(|fact| fact.says.as_slice()).collect(),
             Self::Lines { lines, .. } => {
-                lines.iter().flat_map(|line| [line.figure.as_slice(), line.detail.as_slice()]).collect()
+                lines.iter().flat_map(|line| [&line.name[..], &line.figure[..], &line.detail[..]]).collect()
             }
             Self::List { items, .. } => items.iter().flatten().flat_map(Self::spans).collect(),
             Self::Fold(Fold { inside, .. }) | Self::Part { inside, .. } => {

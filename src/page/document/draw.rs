@@ -62,10 +62,21 @@ impl Drawn {
                     self.line(&said, &said, says);
                 }
             }
-            Block::Lines { look, lines } => {
-                let list = add(to, "ul", class(*look));
+            Block::Lines { look: look @ Look::Total, lines, .. } => {
+                let total = add(to, "div", class(*look));
                 for line in lines {
-                    self.line_of_list(&list, line);
+                    self.line_of_paper(&total, line);
+                }
+            }
+            Block::Lines { look, ordered, lines } => {
+                let list = add(to, if *ordered { "ol" } else { "ul" }, class(*look));
+                for line in lines {
+                    let item = add(&list, "li", "");
+                    if *look == Look::Paper {
+                        self.line_of_paper(&item, line);
+                    } else {
+                        self.line_of_list(&item, line);
+                    }
                 }
             }
             Block::List { look, ordered, items } => {
@@ -83,22 +94,35 @@ impl Drawn {
         }
     }
 
-    fn line_of_list(&mut self, list: &Element, line: &Line) {
+    fn line_of_list(&mut self, item: &Element, line: &Line) {
         let Line { sign: before, name, figure, detail } = line;
-        let item = add(list, "li", "");
         if let Some(before) = before {
-            append(&item, &sign(*before));
+            append(item, &sign(*before));
         }
-        add(&item, "span", "name").set_text_content(Some(name));
-        if !figure.is_empty() {
-            let at = add(&item, "span", "fig");
-            self.spans(&at, figure);
+        for (class, spans) in [("name", name), ("fig", figure), ("sub", detail)] {
+            self.said(item, "span", class, spans);
         }
-        if !detail.is_empty() {
-            let more = add(&item, "span", "sub");
-            self.spans(&more, detail);
+        self.panel(item);
+    }
+
+    fn line_of_paper(&mut self, item: &Element, line: &Line) {
+        let Line { sign: before, name, figure, detail } = line;
+        let whole = add(item, "p", "line");
+        if let Some(before) = before {
+            append(&whole, &sign(*before));
         }
-        self.panel(&item);
+        self.said(&whole, "span", "name", name);
+        self.said(&whole, "span", "value", figure);
+        self.said(item, "p", "detail", detail);
+        self.panel(item);
+    }
+
+    /// An element with spans; none where there are none.
+    fn said(&mut self, to: &Element, tag: &str, class: &str, spans: &[Span]) {
+        if !spans.is_empty() {
+            let at = add(to, tag, class);
+            self.spans(&at, spans);
+        }
     }
 
     fn fold(&mut self, to: &Element, fold: &Fold) {

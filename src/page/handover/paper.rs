@@ -3,14 +3,15 @@
 use super::diagnosed::diagnosed;
 use super::job::{Job, stands};
 use super::signature::Sign;
+use crate::page::document::Document;
 use crate::page::names::label;
-use crate::page::paper::{Invented, PLACES, Part, Signed, TitleBlock};
+use crate::page::paper::{Invented, Signed, TitleBlock};
 use crate::page::path::PathToMachines;
-use crate::page::reasoning::Opener;
 use crate::page::route::{Route, Whose};
 use crate::page::setting::Setting;
 use crate::page::solved::of_pairing;
 use crate::page::state::app;
+use document::paper;
 use handover::{Diagnosis, State};
 use leptos::prelude::*;
 use record::HandOver;
@@ -34,7 +35,6 @@ pub fn Paper(carrier: String, head: String, id: String, whose: Whose) -> impl In
         let setting = StoredValue::new(
             job.with_value(|job| Setting::new(&job.pairing, &machine, &attachment, loaded.conditions.clone())),
         );
-        let opener = Opener::new("why-paper".to_owned());
         // What may be wrong is solved for the whole record only.
         let diagnosis: Signal<Option<Diagnosis>> = match whose {
             Whose::Customer => Signal::derive(|| None),
@@ -63,6 +63,8 @@ pub fn Paper(carrier: String, head: String, id: String, whose: Whose) -> impl In
         let may_be_signed = Signal::derive(move || {
             told.with(|told| told.as_ref().is_some_and(|told| !matches!(told.1, State::Stop | State::Off)))
         });
+        let blocks = Signal::derive(move || told.get().map(|(sections, _)| paper(sections, true)).unwrap_or_default());
+        let is_kept = Memo::new(move |_| told.with(Option::is_some));
         view! {
             <div class="path no-print"><PathToMachines/>" / "<a href=back>"Hand-over"</a></div>
             <div class="tools no-print">
@@ -73,11 +75,10 @@ pub fn Paper(carrier: String, head: String, id: String, whose: Whose) -> impl In
             </div>
             <article class="paper">
                 <header><Invented loaded=loaded.clone()/><h1 tabindex="-1">{title}": "{names.1}<span class="on">" on "</span>{names.0}</h1></header>
-                {move || match told.get() {
-                    Some((sections, _)) => sections.into_iter().enumerate().map(|(index, section)| {
-                        view! { <Part section titled=true opener setting first=index * PLACES/> }
-                    }).collect_view().into_any(),
-                    None => view! { <p>"This browser keeps no record under this address."</p> }.into_any(),
+                {move || if is_kept.get() {
+                    view! { <Document name="paper" blocks setting/> }.into_any()
+                } else {
+                    view! { <p>"This browser keeps no record under this address."</p> }.into_any()
                 }}
                 {if whose == Whose::Fitter { view! { <Signed/> }.into_any() } else { view! { <Sign record may_be_signed/> }.into_any() }}
                 <TitleBlock loaded machine attachment title/>

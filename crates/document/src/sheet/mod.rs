@@ -77,7 +77,7 @@ impl Sheet<'_> {
         let (words, pairing) = (self.words, self.pairing);
         let lines = words.hazards_in_short(&[pairing]).into_iter().map(|hazard| Line {
             sign: hazard.sign,
-            name: hazard.what.to_owned(),
+            name: vec![hazard.what.into()],
             figure: if hazard.figure.is_empty() { Vec::new() } else { vec![Span::Strong(hazard.figure)] },
             detail: vec![Span::Text(format!(" {}", hazard.so))],
         });
@@ -88,7 +88,7 @@ impl Sheet<'_> {
             format!("{} more cautions", cautions.len()),
             hazards_in_full(words, pairing).into_iter().chain([Block::sentences(cautions)]).collect(),
         );
-        vec![Block::Lines { look: Look::Hazards, lines: lines.collect() }, Block::Fold(all)]
+        vec![Block::Lines { look: Look::Hazards, ordered: false, lines: lines.collect() }, Block::Fold(all)]
     }
 
     /// What is proved, with its limits; nothing where nothing is.
@@ -147,7 +147,11 @@ impl Sheet<'_> {
             Some(text) => {
                 let figure = vec![Span::Figure { text, of: FigureId::Check(check.id, self.final_stage()) }];
                 let detail = vec![Span::Text(detail.what)];
-                Block::Lines { look: Look::Prove, lines: vec![Line { sign: None, name, figure, detail }] }
+                Block::Lines {
+                    look: Look::Prove,
+                    ordered: false,
+                    lines: vec![Line { sign: None, name: vec![name.into()], figure, detail }],
+                }
             }
             None => Block::Fold(Fold {
                 summary: detail.what,
