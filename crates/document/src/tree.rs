@@ -234,14 +234,14 @@ pub enum Block {
     },
     /// Names with what they say.
     Facts {
-        /// Which.
+        /// How it looks.
         look: Look,
         /// The names.
         facts: Vec<Fact>,
     },
     /// Lines with a figure each.
     Lines {
-        /// Which.
+        /// How it looks.
         look: Look,
         /// Whether their order counts.
         ordered: bool,
@@ -250,7 +250,7 @@ pub enum Block {
     },
     /// A list.
     List {
-        /// Which.
+        /// How it looks.
         look: Look,
         /// Whether its order counts.
         ordered: bool,

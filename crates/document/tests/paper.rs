@@ -20,7 +20,9 @@ fn fitters(machine: &str, head: &str) -> (Vec<wording::Section>, Vec<Block>) {
 
 #[test]
 fn every_line_stands_once_under_the_title_of_its_section_and_in_its_order() {
-    for (machine, head) in [("quern-q56", "thistlecut-r90"), ("quern-q27", "thistlecut-r60"), ("quern-q27", "pebblegate-k70")] {
+    for (machine, head) in
+        [("quern-q56", "thistlecut-r90"), ("quern-q27", "thistlecut-r60"), ("quern-q27", "pebblegate-k70")]
+    {
         let (sections, blocks) = fitters(machine, head);
         let mut blocks = blocks.iter();
         for section in &sections {
@@ -29,7 +31,9 @@ fn every_line_stands_once_under_the_title_of_its_section_and_in_its_order() {
             let Some(Block::Lines { look: Look::Paper, ordered, lines }) = blocks.next() else { panic!("its lines") };
             assert_eq!((*ordered, lines.len()), (section.in_order, section.lines.len()));
             if section.total.is_some() {
-                assert!(matches!(blocks.next(), Some(Block::Lines { look: Look::Total, lines, .. }) if lines.len() == 1));
+                assert!(
+                    matches!(blocks.next(), Some(Block::Lines { look: Look::Total, lines, .. }) if lines.len() == 1)
+                );
             }
         }
         assert!(blocks.next().is_none());

@@ -12,13 +12,14 @@ mod named;
 mod provenance;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod schema;
+pub mod shop;
 mod stated;
 pub mod text;
 mod unit;
 
 pub use amount::Amount;
 pub use fact::{Fact, Interval};
-pub use halving::{Until, halved};
+pub use halving::{Until, halved, halved_where_known};
 pub use kind::{Dimension, Displacement, Kind};
 pub use named::Named;
 #[doc(hidden)]

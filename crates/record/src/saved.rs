@@ -11,8 +11,6 @@ use table::{ChangeId, Id, Table};
 
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.saved";
-/// The version that is written.
-pub const VERSION: u32 = ENVELOPE.version();
 /// The longest name, in characters.
 pub const LONGEST_NAME: usize = 80;
 
@@ -86,8 +84,7 @@ impl CarrierThen {
     }
 
     fn named(id: &Id, maker: Option<&String>, model: &str) -> Self {
-        let name = maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"));
-        Self { id: id.to_string(), name }
+        Self { id: id.to_string(), name: table::full_name(maker.map(String::as_str), model) }
     }
 }
 

@@ -39,11 +39,6 @@ impl Search {
         search
     }
 
-    /// Whether anything is asked for.
-    pub fn is_empty(&self) -> bool {
-        *self == Self::default()
-    }
-
     /// How far a machine is from what is asked for, as the logarithm of a ratio; none when it is no such machine. Of no figure all are
     /// as near.
     fn apart(&self, carrier: &Carrier) -> Option<f64> {
@@ -154,10 +149,9 @@ impl Words<'_> {
     /// that nearly do.
     pub fn machines_found<'a>(&self, carriers: &'a [Carrier], search: &Search) -> Vec<&'a Carrier> {
         let name = |carrier: &Carrier| {
-            let maker = carrier.maker.as_deref().unwrap_or_default();
             let class = carrier.class;
             let also = format!("{} {} {}", self.carrier_class(class), class.name(), also_called(class));
-            Name::new(&format!("{maker} {}", carrier.model), &also)
+            Name::new(&carrier.full_name(), &also)
         };
         let among = |nearly: bool| {
             let named = carriers.iter().filter(|carrier| search.is_in(&name(carrier), nearly));

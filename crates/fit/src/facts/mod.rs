@@ -32,6 +32,7 @@ pub use pieces::either_line_is_fed;
 use pieces::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 pub use pumps::{least_rated, rated_pressure_of};
+use quantity::shop::celsius;
 use quantity::{
     AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Provenance, Ratio,
     Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
@@ -322,7 +323,7 @@ impl<'a> Facts<'a> {
         facts
     }
 
-    /// The same facts for a search with another flow set in the circuit: by its spool, a regulator or a divider that it has.
+    /// These facts for a search with another flow set in the circuit: by its spool, a regulator or a divider that it has.
     pub fn with_flow_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
     where
         'a: 'b,
@@ -345,7 +346,7 @@ impl<'a> Facts<'a> {
         facts
     }
 
-    /// The same facts for a search with another pressure set in the circuit, by its relief or by one of the head's own.
+    /// These facts for a search with another pressure set in the circuit, by its relief or by one of the head's own.
     pub fn with_relief_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
     where
         'a: 'b,
@@ -440,7 +441,6 @@ impl<'a> Facts<'a> {
 
     /// How an oil of a viscosity at 40 °C thins: as its data sheet says for 100 °C, else as a mineral oil.
     pub fn oil_curve(&self, at_40: KinematicViscosity) -> OilCurve {
-        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let sheet = self.carrier.oil.as_ref().and_then(|oil| oil.viscosity_100);
         let own = sheet.and_then(|hot| OilCurve::through(celsius(40.0), at_40, celsius(100.0), hot.nominal).ok());
         own.unwrap_or_else(|| OilCurve::mineral(at_40))

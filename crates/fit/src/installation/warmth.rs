@@ -9,9 +9,10 @@ use crate::{FactId, Load};
 use hydraulics::Motor;
 use hydraulics::balance::Balanced;
 use hydraulics::heat::{Bath, Cooler, with_steel};
+use quantity::shop::celsius;
 use quantity::{
     Amount, Displacement, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
-    Volume, VolumeRate,
+    Until, Volume, VolumeRate, halved_where_known,
 };
 use table::{AssumptionId, PumpControl, ReturnRoute};
 
@@ -51,7 +52,6 @@ impl Installation<'_> {
     /// and none of a return that goes past it. Beyond that cooler and walls nothing is credited.
     pub fn warmth(&self) -> Warmth {
         let facts = self.facts();
-        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let stop = stop_of(&facts);
         let (volume, cooler) = (tank_volume(&facts), shown_cooler(&facts));
         let sample = facts.sample(Corner::Likely);
@@ -344,19 +344,12 @@ fn settle(
     highest: ThermodynamicTemperature,
 ) -> Option<Ends> {
     let rises = |t: f64| Some(net(&bath(ThermodynamicTemperature::from_si(t))?, t) > 0.0);
-    let (mut low, mut high) = (from.si(), highest.si());
-    if rises(high)? {
+    if rises(highest.si())? {
         return Some(Ends::Beyond);
     }
-    while high - low > 0.05 {
-        let middle = low.midpoint(high);
-        if rises(middle)? {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    Some(Ends::At(ThermodynamicTemperature::from_si(high)))
+    let falls = |t: f64| rises(t).map(|rises| !rises);
+    let (_, settled) = halved_where_known((from.si(), highest.si()), Until::Within(0.05), falls)?;
+    Some(Ends::At(ThermodynamicTemperature::from_si(settled)))
 }
 
 /// How long the oil takes from one temperature to another: C·∫dT/net(T), by the midpoint rule in steps of a kelvin. None

@@ -3,56 +3,33 @@
 use super::case_line::height_of_oil;
 use super::valve::Check;
 use super::{Oil, Resistance};
-use quantity::{
-    AngularVelocity, Displacement, Energy, Kind, Length, MomentOfInertia, Pressure, TemperatureInterval, Time, Torque,
-    Volume, VolumeRate,
-};
+use quantity::{AngularVelocity, Displacement, Kind, Length, MomentOfInertia, Pressure, Time, Torque, VolumeRate};
 use std::f64::consts::TAU;
-use uom::si::energy::joule;
 
 /// The least pressure at a motor's inlet while it runs down, bar: below it the motor draws a vacuum and takes air past its
 /// seal (common practice, no published source).
 pub const LEAST_INLET_BAR: f64 = -0.2;
-
-/// Energy of a turning rotor, `E = ½·J·ω²`.
-///
-/// ```
-/// use hydraulics::run_down::rotor_energy;
-/// use quantity::{AngularVelocity, Kind, MomentOfInertia, Unit};
-/// use uom::si::energy::kilojoule;
-/// // 8 kg·m² at 2200 rpm: 212 kJ.
-/// let speed = AngularVelocity::from_si(Unit::RevolutionPerMinute.to_si(2200.0));
-/// assert!((rotor_energy(MomentOfInertia::from_si(8.0), speed).get::<kilojoule>() - 212.0).abs() < 0.5);
-/// ```
-pub fn rotor_energy(inertia: MomentOfInertia, speed: AngularVelocity) -> Energy {
-    Energy::new::<joule>(inertia.si() * speed.si() * speed.si() / 2.0)
-}
 
 /// How long it takes to stand still against a constant torque, `t = J·ω/T`, all three of one shaft: behind a gear or belt
 /// the drag at the rotor is the motor's over the ratio. What is approached before that can still
 /// cut.
 ///
 /// ```
-/// use hydraulics::run_down::{drag_torque, run_down_time};
+/// use hydraulics::coast_down::{drag_torque, coast_down_time};
 /// use quantity::{AngularVelocity, Displacement, Kind, MomentOfInertia, Pressure, Unit};
 /// // The same rotor on 60 cm³: 48 s against 40 bar of drag, 5.5 s against a shut outlet with a relief of 350 bar.
 /// let (inertia, speed) = (MomentOfInertia::from_si(8.0), AngularVelocity::from_si(Unit::RevolutionPerMinute.to_si(2200.0)));
 /// let motor = Displacement::from_si(60e-6);
-/// let against = |bar: f64| run_down_time(inertia, speed, drag_torque(motor, Pressure::from_si(bar * 1e5))).si();
+/// let against = |bar: f64| coast_down_time(inertia, speed, drag_torque(motor, Pressure::from_si(bar * 1e5))).si();
 /// assert!((against(40.0) - 48.0).abs() < 0.5 && (against(350.0) - 5.5).abs() < 0.05);
 /// ```
-pub fn run_down_time(inertia: MomentOfInertia, speed: AngularVelocity, drag: Torque) -> Time {
+pub fn coast_down_time(inertia: MomentOfInertia, speed: AngularVelocity, drag: Torque) -> Time {
     Time::from_si(inertia.si() * speed.si() / drag.si())
 }
 
 /// The torque with which a pressure difference over a motor that is driven by its rotor brakes it, `T = Δp·V/2π`.
 pub fn drag_torque(displacement: Displacement, difference: Pressure) -> Torque {
     Torque::from_si(difference.si() * displacement.si() / TAU)
-}
-
-/// By how much an energy warms a volume of oil that cannot leave: why a rotor must never be stopped by its relief.
-pub fn warms(energy: Energy, volume: Volume, oil: &Oil) -> TemperatureInterval {
-    energy / oil.heat_capacity(volume)
 }
 
 /// The way by which a motor that runs down gets its oil back.
@@ -75,9 +52,9 @@ impl MakeUp {
     /// `p_in = p_tank − ρgh + p_preload − Δp_line(Q_c) − Δp_check(Q)`.
     ///
     /// ```
-    /// use hydraulics::{Oil, Resistance, run_down::{LEAST_INLET_BAR, MakeUp}, valve::Check};
-    /// use quantity::{Kind, KinematicViscosity, Length, MassDensity, Pressure, VolumeRate};
-    /// let bar = |p: f64| Pressure::from_si(p * 1e5);
+    /// use hydraulics::{Oil, Resistance, coast_down::{LEAST_INLET_BAR, MakeUp}, valve::Check};
+    /// use quantity::{Kind, KinematicViscosity, Length, MassDensity, VolumeRate};
+    /// use quantity::shop::bar;
     /// let oil = Oil { viscosity: KinematicViscosity::from_si(30e-6), density: MassDensity::from_si(860.0) };
     /// let flow = VolumeRate::from_si(1e-3);
     /// let check = Check { cracking: bar(0.3), loss: bar(2.0), flow };
