@@ -2,6 +2,7 @@
 //! that works.
 
 use super::attributes::resolved;
+use super::breath::breathe;
 use super::files::text_of;
 use super::kept_table::{self, TableKept};
 use super::loaded::{Loaded, Loading, OWN_TABLE, Origin, read};
@@ -130,6 +131,11 @@ fn get(app: App, address: String, origin: Origin, what: &'static str, wanted: im
         match outcome {
             Ok(text) => match read(text, origin, time::now()) {
                 Ok(loaded) => {
+                    // Reading it and showing it are two pieces of work: the browser answers in between.
+                    breathe().await;
+                    if !wanted() {
+                        return;
+                    }
                     for_who_writes_the_page(app, &address, &loaded.problems, loaded.unlisted);
                     app.take(loaded);
                 }

@@ -10,6 +10,7 @@ use super::state::App;
 use leptos::ev;
 use leptos::prelude::*;
 use leptos::web_sys;
+use quantity::put_in_order;
 use record::bundle::Kind;
 use record::{ASIDE_PREFIX as ASIDE, HandOver, Keyed, Plate, RecordFault, Saved};
 use std::cell::RefCell;
@@ -164,7 +165,7 @@ fn refresh<T: Kept>(app: App) {
             Err(_) => damaged.push((key, text)),
         }
     }
-    all.sort_by(|a, b| b.newest().cmp(a.newest()).then_with(|| a.id().cmp(b.id())));
+    put_in_order(&mut all, |a, b| b.newest().cmp(a.newest()).then_with(|| a.id().cmp(b.id())));
     T::list(app).set(all);
     tell_newer(app, T::KIND, newer);
     if !damaged.is_empty() {

@@ -10,6 +10,7 @@ use super::route::Route;
 use super::state::{App, app};
 use fit::Outcome;
 use leptos::prelude::*;
+use quantity::put_in_order_by;
 use solver::{Answer, Request, length};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -61,7 +62,7 @@ fn Found(loaded: Arc<Loaded>, asked: String) -> impl IntoView {
         };
         let mut all: Vec<_> = table.with_value(|loaded| loaded.table.heads.iter().filter_map(row).collect());
         // Those that are said to do it come first.
-        all.sort_by_key(|row| !row.said);
+        put_in_order_by(&mut all, |row| !row.said);
         all
     });
     let answers = RwSignal::new(Answers::new());

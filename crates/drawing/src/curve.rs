@@ -7,7 +7,7 @@ use super::shape::{Picture, Point, Stroke, circle, through};
 use super::text::Face;
 use fit::OilState;
 use fit::installation::PumpCurve;
-use quantity::Amount;
+use quantity::{Amount, put_in_order_by};
 use wording::Words;
 
 /// Draws it.
@@ -69,7 +69,7 @@ pub fn unreachable(curve: &PumpCurve) -> bool {
 fn points_of_work(curve: &PumpCurve, plot: &Plot, words: &Words) -> Vec<((f64, f64), String)> {
     let units = words.units;
     let mut needs: Vec<_> = curve.needs.iter().collect();
-    needs.sort_by_key(|need| need.oil != OilState::Working);
+    put_in_order_by(&mut needs, |need| need.oil != OilState::Working);
     let mut named: Vec<((f64, f64), String)> = Vec::new();
     for need in needs {
         let at = (figure(need.works_at.0, units), figure(need.works_at.1, units));

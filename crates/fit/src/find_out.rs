@@ -1,6 +1,7 @@
 //! The facts that a verdict waits for.
 
 use crate::{Check, CheckId, FactId, FindOut, Outcome, Pairing};
+use quantity::put_in_order_by;
 
 /// How much a fact keeps from being said.
 pub struct Waits {
@@ -31,7 +32,7 @@ pub fn facts_in_the_way(pairing: &Pairing) -> Vec<Waits> {
             }
         }
     }
-    all.sort_by_key(|waits| std::cmp::Reverse((waits.settles, waits.checks.len())));
+    put_in_order_by(&mut all, |waits| std::cmp::Reverse((waits.settles, waits.checks.len())));
     all
 }
 

@@ -11,7 +11,7 @@ use crate::{
     RunnerUp, Stage, Tightest, VERSION, Verdict, WayOut, checks, coast_down, find_out, installation, points, remarks,
     search, unknown_circuit,
 };
-use quantity::Amount;
+use quantity::{Amount, put_in_order_by};
 use std::cmp::Ordering;
 use table::{Carrier, ChangeId, Head};
 
@@ -134,7 +134,7 @@ impl<'a> Look<'a> {
                 // When each check can be fixed but not all at once, what fails today is named.
                 let mut named = if unmendable.is_empty() { search.not_met_today().collect() } else { unmendable };
                 // The plainest first: a machine that is too light needs no other reason.
-                named.sort_by_key(|id| search::display_rank(*id));
+                put_in_order_by(&mut named, |id| search::display_rank(*id));
                 assemble(Verdict::DoesNotFit, None, named)
             }
         };

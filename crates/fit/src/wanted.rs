@@ -1,7 +1,7 @@
 //! What somebody looks for among attachments. Nothing here changes a verdict: it says which of them are of interest.
 
 use super::{Outcome, Pairing, Verdict, WorkAsked};
-use quantity::{Kind, Length, Stated};
+use quantity::{Kind, Length, Stated, put_in_order_by};
 use table::{Head, HeadKind, Material, Table};
 
 /// What is looked for; what is not named is not asked.
@@ -59,7 +59,7 @@ pub fn materials(table: &Table) -> Vec<(String, bool)> {
             None => all.push((material.name.clone(), material.greatest.is_some())),
         }
     }
-    all.sort_by_key(|(name, _)| name.to_lowercase());
+    put_in_order_by(&mut all, |(name, _)| name.to_lowercase());
     all
 }
 

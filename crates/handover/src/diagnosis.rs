@@ -10,7 +10,7 @@ use super::normal::{Column, Covariance};
 use super::reads::Reads;
 use super::seen::Seen;
 use super::signature::{Faulty, Hypothesis, Signatures};
-use quantity::Named;
+use quantity::{Named, put_in_order};
 use workshop::Judged;
 
 /// How likely a machine is sound, against all faults together (common practice, no published source): most hand-overs are.
@@ -74,7 +74,7 @@ impl Signatures {
         let healthy = fit.to(taken_places);
         let mut seen: Vec<Seen> = self.faults.iter().map(|faulty| self.see(sound, faulty, &read, which)).collect();
         // The likeliest are looked at closely.
-        seen.sort_by(|a, b| b.weighed().total_cmp(&a.weighed()));
+        put_in_order(&mut seen, |a, b| b.weighed().total_cmp(&a.weighed()));
         for (place, seen) in seen.iter_mut().take(CLOSELY).enumerate() {
             seen.look_closely(&Fit { thorough: place < THOROUGHLY, ..fit }, taken_places);
         }

@@ -8,7 +8,7 @@ use super::normal::Column;
 use super::reads::Reads;
 use super::seen::{Seen, alike};
 use super::signature::{Hypothesis, Signatures};
-use quantity::{Amount, Dimension, Named};
+use quantity::{Amount, Dimension, Named, put_in_order};
 use std::cmp::Ordering;
 use workshop::Expected;
 
@@ -46,7 +46,7 @@ impl Signatures {
             fault.is_dangerous() && seen.share >= PLAUSIBLE || alarmed(fault, beyond)
         };
         let rank = |a: &Seen, b: &Seen| -> Ordering { stop(b).cmp(&stop(a)).then_with(|| b.share.total_cmp(&a.share)) };
-        seen.sort_by(rank);
+        put_in_order(&mut seen, rank);
         let explained = seen.iter().any(|seen| !too_far(seen.off, which.len()));
         let told = seen.iter().filter(|seen| seen.share >= TOLD || stop(seen)).count().clamp(1, MOST).min(seen.len());
         let suspects = (0..told)
@@ -116,7 +116,7 @@ impl Signatures {
             }
         }
         let sorted = |mut signs: Vec<(f64, Sign)>| -> Vec<Sign> {
-            signs.sort_by(|a, b| b.0.total_cmp(&a.0));
+            put_in_order(&mut signs, |a, b| b.0.total_cmp(&a.0));
             signs.into_iter().map(|(_, sign)| sign).collect()
         };
         (sorted(speaks_for), sorted(against))

@@ -1,7 +1,7 @@
 //! The walk of a hand-over: one reading or trial after the other in the order of the first start, and which comes next.
 
 use super::{FunctionCheck, Item, Planned, Standing, Step, is_needed};
-use quantity::names;
+use quantity::{names, put_in_order_by};
 use std::ops::Range;
 use workshop::FirstStep;
 
@@ -80,7 +80,7 @@ impl Walk {
     pub fn of(planned: &[Planned], asked: &[FunctionCheck], standing: &Standing, later: &[Item]) -> Self {
         let readings = planned.iter().map(|planned| Item::Reading(planned.what));
         let mut items: Vec<Item> = readings.chain(asked.iter().copied().map(Item::Function)).collect();
-        items.sort_by_key(|item| (item.step(), item.turn()));
+        put_in_order_by(&mut items, |item| (item.step(), item.turn()));
         let progress = |item: Item| {
             let not_read = matches!(item, Item::Reading(what) if !is_needed(what) && !standing.read.contains(&what));
             if standing.stop.contains(&item) {

@@ -9,6 +9,7 @@ mod fact;
 mod halving;
 mod kind;
 mod named;
+mod order;
 mod provenance;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod schema;
@@ -24,6 +25,7 @@ pub use kind::{Dimension, Displacement, Kind};
 pub use named::Named;
 #[doc(hidden)]
 pub use named::named_of;
+pub use order::{put_in_order, put_in_order_by};
 pub use provenance::{Provenance, Source, SpreadFrom, Tolerance};
 pub use stated::{Range, Spread, Stated};
 pub use unit::{Unit, UnitSystem};

@@ -9,6 +9,7 @@ mod plan;
 mod tests;
 
 pub use plan::{Action, Kind, Step, plan};
+use quantity::put_in_order;
 
 use super::envelope::Envelope;
 use super::{
@@ -87,8 +88,8 @@ impl Bundle {
                 None => bundle.unreadable.push(Unreadable { key, text }),
             }
         }
-        bundle.kept.sort_by(|a, b| a.key.cmp(&b.key));
-        bundle.unreadable.sort_by(|a, b| a.key.cmp(&b.key));
+        put_in_order(&mut bundle.kept, |a, b| a.key.cmp(&b.key));
+        put_in_order(&mut bundle.unreadable, |a, b| a.key.cmp(&b.key));
         bundle
     }
 

@@ -4,6 +4,7 @@ use super::Answer;
 use super::memory::Memory;
 use super::task::Task;
 use fit::{Conditions, Pairing, order, pair};
+use quantity::put_in_order;
 use table::{Carrier, Table};
 
 /// A machine that is being paired with every attachment of a table.
@@ -33,7 +34,7 @@ impl Task for ListJson {
         if self.pairings.len() < self.table.heads.len() {
             return Vec::new();
         }
-        self.pairings.sort_by(order);
+        put_in_order(&mut self.pairings, order);
         let all: Vec<_> = self.pairings.iter().map(Pairing::to_json).collect();
         vec![Answer::Json(format!("[{}]", all.join(",")))]
     }

@@ -9,6 +9,7 @@ mod tests;
 use super::Words;
 use fit::Total;
 use fit::{Missing, Outcome, Pairing, Verdict};
+use quantity::put_in_order_by;
 use std::fmt::Write;
 use table::{Table, read};
 
@@ -138,7 +139,7 @@ impl Words<'_> {
         // What decides most is asked first.
         let place = |missing: &&Missing| pairing.find_out.iter().position(|find| find.fact == missing.fact);
         if decides {
-            told.sort_by_key(place);
+            put_in_order_by(&mut told, place);
         }
         let line = |missing: &Missing| {
             let text = self.missing(missing);

@@ -2,7 +2,7 @@
 //! or a power, by which the nearest comes first.
 
 use super::Words;
-use quantity::{Amount, Kind, Mass, Named, Power, UnitSystem, text};
+use quantity::{Amount, Kind, Mass, Named, Power, UnitSystem, put_in_order, text};
 use record::plate::Plate;
 use table::{Carrier, CarrierClass};
 
@@ -161,7 +161,7 @@ impl Words<'_> {
         if found.is_empty() {
             found = among(true);
         }
-        found.sort_by(|a, b| a.0.total_cmp(&b.0));
+        put_in_order(&mut found, |a, b| a.0.total_cmp(&b.0));
         found.into_iter().map(|(_, carrier)| carrier).collect()
     }
 

@@ -4,7 +4,7 @@ use super::parts::{Part, Stage, Telling};
 use super::{Words, counted};
 use explain::FigureId;
 use fit::{Cause, Check, CheckId, Class, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict};
-use quantity::Named;
+use quantity::{Named, put_in_order};
 
 /// How many failing checks a sentence tells in full: two, so that a plain no is followed by a number.
 const IN_FULL: usize = 2;
@@ -90,7 +90,7 @@ impl Words<'_> {
     /// What stands in the way today: the worst failing checks in full, as many as are asked for, the others by name.
     pub(super) fn today(&self, pairing: &Pairing, in_full: usize, sentence: &mut Telling) {
         let mut failing: Vec<_> = pairing.checks.iter().filter(|check| check.fails()).collect();
-        failing.sort_by(|a, b| badness(a).total_cmp(&badness(b)));
+        put_in_order(&mut failing, |a, b| badness(a).total_cmp(&badness(b)));
         let (told, others) = failing.split_at(failing.len().min(in_full));
         for (place, check) in told.iter().enumerate() {
             if place > 0 {

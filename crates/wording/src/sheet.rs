@@ -5,7 +5,7 @@ use super::parts::{Part, Stage, Telling};
 use super::{SafetySign, Words, counted};
 use fit::installation::{Brochure, Warmth};
 use fit::{Bound, Check, Class, Outcome, Pairing, Verdict};
-use quantity::Amount;
+use quantity::{Amount, put_in_order_by};
 use table::Head;
 use workshop::Caution;
 
@@ -155,7 +155,7 @@ impl Words<'_> {
         };
         let checks = pairing.final_checks().iter().filter(|check| pairing.to_prove.contains(&check.id));
         let mut all: Vec<_> = checks.map(|check| (when(check), check)).collect();
-        all.sort_by_key(|(when, _)| *when);
+        put_in_order_by(&mut all, |(when, _)| *when);
         all
     }
 

@@ -6,7 +6,7 @@ use crate::tree::{Block, Fold, Look, Span};
 use drawing::margin_picture;
 use explain::FigureId;
 use fit::{Assumed, Check, CheckId, Outcome, Stage};
-use quantity::Named;
+use quantity::{Named, put_in_order_by};
 use wording::Standing;
 
 /// A check today and after the changes.
@@ -44,7 +44,7 @@ impl Sheet<'_> {
         let (words, pairing) = (self.words, self.pairing);
         let mut all = self.both();
         // What is told of the same rank stays in the order of the checks.
-        all.sort_by_key(|(_, both)| (both.rank(), !both.has_figures()));
+        put_in_order_by(&mut all, |(_, both)| (both.rank(), !both.has_figures()));
         let (listed, met): (Vec<_>, Vec<_>) = all.iter().partition(|(_, both)| both.rank() < 3);
         let standing = Standing {
             failing_today: all.iter().filter(|(_, both)| both.today.is_some_and(Check::fails)).count(),

@@ -4,7 +4,7 @@ use super::Installation;
 use crate::FactId;
 use crate::checks::lift;
 use crate::sample::{Corner, Sample};
-use quantity::{Amount, Kind, Length};
+use quantity::{Amount, Kind, Length, put_in_order};
 use table::MachineEnd;
 
 /// What may hang at one place.
@@ -71,7 +71,7 @@ impl Installation<'_> {
         if at.is_empty() || !missing.is_empty() {
             return Err(if missing.is_empty() { vec![FactId::Lifting] } else { missing });
         }
-        at.sort_by(|a, b| a.reach.si().total_cmp(&b.reach.si()));
+        put_in_order(&mut at, |a, b| a.reach.si().total_cmp(&b.reach.si()));
         Ok(LiftOverReach { hangs: Amount::of(hangs), at, hangs_out: (!by_chart).then_some(Amount::of(out)) })
     }
 }

@@ -8,6 +8,7 @@ use crate::changes::ChangeOption;
 use crate::checks;
 use crate::installation::sharing::sharing;
 use crate::{Change, ChangeReason, Check, CheckId, Cost, FactId, FindOut, Outcome, Setting, SettingId, Sharing};
+use quantity::put_in_order_by;
 use table::{Carrier, ChangeId};
 
 impl<'a> Search<'a> {
@@ -78,7 +79,7 @@ impl<'a> Search<'a> {
         if all.is_empty() {
             return (all, None);
         }
-        all.sort_by_key(|find| find.minutes);
+        put_in_order_by(&mut all, |find| find.minutes);
         // What is needed only because of what falls away falls away with it.
         let mut rest = choice_without(plan, &[]);
         for change in with(ChangeReason::Settles).chain(with(ChangeReason::Follows)) {

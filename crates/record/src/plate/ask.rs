@@ -2,7 +2,7 @@
 
 use super::Figure;
 use fit::{CheckId, Class, FactId, Outcome, Pairing, Verdict};
-use quantity::{Kind, Mass, Named};
+use quantity::{Kind, Mass, Named, put_in_order};
 use std::collections::BTreeMap;
 use table::{Carrier, CarrierClass, Table};
 
@@ -48,7 +48,7 @@ pub fn asked<'a>(pairings: impl IntoIterator<Item = &'a Pairing>) -> Vec<(FactId
     }
     let first = |fact: &FactId| FIRST.iter().position(|first| first == fact).unwrap_or(FIRST.len());
     let mut facts: Vec<_> = tally.into_iter().collect();
-    facts.sort_by(|(a, (x, _)), (b, (y, _))| {
+    put_in_order(&mut facts, |(a, (x, _)), (b, (y, _))| {
         first(a).cmp(&first(b)).then_with(|| y.total_cmp(x)).then_with(|| a.cmp(b))
     });
     facts.into_iter().map(|(fact, (_, pairings))| (fact, pairings)).collect()

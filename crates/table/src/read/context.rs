@@ -4,6 +4,7 @@ use super::brackets::left_open;
 use crate::bounds::{self, Bounds};
 use crate::rule::{List, Rule};
 use crate::{CarrierClass, Fault, HeadKind, Id, Problem, Severity};
+use quantity::put_in_order_by;
 use std::cell::{Cell, RefCell};
 use std::collections::{HashMap, HashSet};
 
@@ -147,7 +148,7 @@ impl<'a> Context<'a> {
     pub fn into_problems(self) -> (Vec<Problem>, usize) {
         let mut listed = self.listed.into_inner();
         let (entries, fields) = (self.entries.into_inner(), self.fields.into_inner());
-        listed.sort_by_key(|(at, _)| *at);
+        put_in_order_by(&mut listed, |(at, _)| *at);
         let (mut passed, mut line, mut column) = (0, 1, 1);
         for (at, problem) in &mut listed {
             let between = self.text.get(passed..*at).unwrap_or("");

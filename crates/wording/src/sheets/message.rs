@@ -5,6 +5,7 @@ use crate::{Part, Words, capital, counted};
 use explain::FigureId;
 use fit::Total;
 use fit::{Pairing, Verdict};
+use quantity::put_in_order_by;
 use table::read;
 use workshop::{MachineTotal, machine_totals};
 
@@ -29,7 +30,7 @@ impl Words<'_> {
         let who = capital(&format!("{} with {}: ", machine(pairing), attachment(pairing)));
         // As many of the changes by name as there is room for, the most work first.
         let mut weightiest: Vec<_> = pairing.changes.iter().collect();
-        weightiest.sort_by_key(|change| std::cmp::Reverse(change.minutes));
+        put_in_order_by(&mut weightiest, |change| std::cmp::Reverse(change.minutes));
         let total = self.total(&Total::of(pairing));
         for told in (0..=weightiest.len().min(3)).rev() {
             let names: Vec<_> = weightiest[..told].iter().map(|change| self.change_name(change.id)).collect();

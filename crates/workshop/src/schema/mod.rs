@@ -5,7 +5,7 @@ mod gather;
 
 use fit::facts::drains;
 use fit::{Change, Pairing};
-use quantity::{Amount, names};
+use quantity::{Amount, names, put_in_order_by};
 use table::{Carrier, ChangeId, Circuit, ExtraValve, Head, MotorKind, PumpControl, ReliefRole, ReturnRoute, Ways};
 
 names! {
@@ -162,7 +162,7 @@ impl Schema {
         for (index, change) in changes.iter().enumerate() {
             schema.mark(index + 1, change);
         }
-        schema.parts.sort_by_key(|fitted| fitted.part);
+        put_in_order_by(&mut schema.parts, |fitted| fitted.part);
         schema
     }
 
