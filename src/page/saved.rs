@@ -110,7 +110,7 @@ fn SavedRow(id: String) -> impl IntoView {
     let row = move || {
         let saved = saved.get()?;
         let table = match &saved.table.date {
-            Some(date) => format!("{}, {}", saved.table.title, super::time::day(&date.to_string())),
+            Some(date) => format!("{}, {}", saved.table.title, super::time::day(date)),
             None => saved.table.title.clone(),
         };
         let (delete_name, edit_name) =
@@ -127,7 +127,7 @@ fn SavedRow(id: String) -> impl IntoView {
                                 {head.name.clone()}{head.carrier.as_ref().map(|carrier| format!(" on {}", carrier.name))}": "{head.verdict().map(|verdict| app.words().verdict(verdict))}
                             </span>
                         }).collect_view()}
-                        <span class="quiet">{machines_of(&saved)}" · "{saved.created.get(..10).unwrap_or_default().to_owned()}" · "{table}</span>
+                        <span class="quiet">{machines_of(&saved)}" · "{super::time::day(&saved.created)}" · "{table}</span>
                     </span>
                 </a>
                 <span class="actions">

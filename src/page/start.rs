@@ -161,7 +161,8 @@ fn Machine(carrier: Carrier, search: Memo<Search>) -> impl IntoView {
         for circuit in of.circuits.iter().take(1) {
             let flow = circuit.flow.as_ref().map(|flow| words.amount(Amount::of(flow.nominal)));
             let relief = circuit.relief.as_ref().map(|relief| words.amount(Amount::of(relief.nominal)));
-            says.extend(flow.into_iter().chain(relief));
+            // A figure keeps its unit beside it.
+            says.extend(flow.into_iter().chain(relief).map(|figure| figure.replace(' ', "\u{a0}")));
         }
         if of.generic {
             says.push("only typical values of its class".to_owned());

@@ -111,7 +111,7 @@ fn ForIt(row: Row, answers: RwSignal<Answers>) -> impl IntoView {
     view! {
         <li>
             <a class="row for-it" href=app.href(&Route::attachment(head.id.as_str()))>
-                <span><span class="name">{label(head.maker.as_ref(), &head.model)}</span>
+                <span><span class="name">{label(head.maker.as_ref(), &head.model)}</span>" "
                     <span class="quiet kind">{move || app.words().head_kind(kind)}</span>
                     {head.stock.clone().map(|note| view! { <span class="stock">{note}</span> })}</span>
                 <span class="says quiet">{move || app.words().work_of(&of)}</span>

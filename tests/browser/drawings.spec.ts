@@ -50,7 +50,7 @@ test('each margin is drawn with its limit and its worst corner', async ({ page }
   // Today and after the changes, one below the other.
   const [today, after] = [0, 1].map((at) => page.locator('#checks-check-back-pressure svg').nth(at));
   await expect(today).toBeVisible();
-  await expect(today).toContainText('at most 15.0 bar');
+  await expect(today).toContainText('at most 15 bar');
   await expect(today).toContainText('worst 25 bar');
   await expect(today.locator('.beyond')).not.toHaveCount(0);
   await expect(after).toContainText('at most 15.0 bar');

@@ -185,6 +185,32 @@ test('everything to press is large enough for a thumb', async ({ page }) => {
   expect(heights.filter(({ height }) => height < 47.5)).toEqual([]);
 });
 
+test('names above and beside the table of a comparison stay in sight, whatever it is scrolled to', async ({ page }) => {
+  await open(page, '#/compare/quern-q27/wrackline-b12,thistlecut-r60,pebblegate-a15');
+  await unfold(page, 'All rows as a table');
+  const frame = page.getByRole('region', { name: 'Comparison' });
+  await frame.scrollIntoViewIfNeeded();
+  const box = (await frame.boundingBox())!;
+  expect(box.height, 'no higher than the screen').toBeLessThan(page.viewportSize()!.height);
+  await frame.evaluate((it) => { it.scrollTop = it.scrollHeight / 2; it.scrollLeft = it.scrollWidth; });
+  // What is on top at a place of the frame: a name, and no figure of a cell that has gone below it.
+  const there = (x: number, y: number) => page.evaluate(([x, y]) => document.elementFromPoint(x, y)!.closest('th, td')!.outerHTML.slice(0, 20), [box.x + x, box.y + y]);
+  for (const x of [box.width - 20, box.width - 60]) expect(await there(x, 20)).toMatch(/^<th scope="col"/);
+  for (let y = 80; y < box.height - 20; y += 40) expect(await there(30, y)).toMatch(/^<th scope="row"/);
+  await fitsScreen(page);
+});
+
+test('at a desk what a list is narrowed by stands beside it and stays in sight', async ({ page }) => {
+  await openList(page);
+  const wide = page.viewportSize()!.width > 1000;
+  const [sieve, rows] = [page.locator('.sieve'), page.locator('.fits').first()];
+  const [left, right] = [(await sieve.boundingBox())!, (await rows.boundingBox())!];
+  expect(left.x + left.width < right.x, 'beside each other').toBe(wide);
+  await page.evaluate(() => scrollTo(0, 1500));
+  if (wide) await expect(page.getByRole('button', { name: /^does not fit/ })).toBeInViewport();
+  else await expect(page.getByRole('button', { name: /^does not fit/ })).not.toBeInViewport();
+});
+
 test('in another folder of the same host', async ({ page }) => {
   await page.goto('/yard/tools/');
   await expect(page.getByRole('link', { name: /Quern QU 27/ })).toBeVisible();

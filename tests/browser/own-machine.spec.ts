@@ -70,6 +70,18 @@ test('a stranger with a spec plate: a first answer from class and mass, the ques
   await expect(await onPlate(page, 'Auxiliary flow, greatest')).toHaveValue('21 gpm');
 });
 
+test('the first answer is worked out anew for whoever comes back to its step', async ({ page }) => {
+  await plate(page);
+  const first = page.locator('.typical');
+  await figure(page, 'Operating mass').fill('4790 kg');
+  await expect(first).toContainText('As on the Quern QU 48', { timeout: 30_000 });
+  await (await onPlate(page, 'Operating mass')).fill('2680 kg');
+  await expect(page.locator('.tally[role=status]')).toHaveAttribute('aria-busy', 'false', { timeout: 30_000 });
+  await page.getByRole('button', { name: '1 Plate' }).click();
+  await expect(first).toContainText('As on the Quern QU 27', { timeout: 30_000 });
+  await expect(first).toHaveAttribute('aria-busy', 'false', { timeout: 30_000 });
+});
+
 test('a machine like one of the table begins with its figures, marked until somebody has checked them', async ({ page }) => {
   await fewAttachments(page);
   await open(page, '#/machine/quern-q27');

@@ -117,7 +117,7 @@ test('invariant: notes being typed stay when another tab saves, and both are kep
     kept.saved.created = '2031-01-02T10:00:00Z';
     localStorage.setItem(key, JSON.stringify(kept));
   });
-  await expect(page.getByText('2031-01-02').first()).toBeVisible();
+  await expect(page.getByText('2 Jan 2031').first()).toBeVisible();
   await expect(page.getByRole('textbox', { name: 'Notes' })).toHaveValue('Gate on the left');
   await page.getByRole('button', { name: 'Keep', exact: true }).click();
   await expect(page.locator('.note')).toHaveText('Gate on the left');

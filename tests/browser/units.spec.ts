@@ -26,3 +26,20 @@ test('the comparison and the text that is sent tell what kills', async ({ page }
   await page.getByText('Send a link').click();
   await expect(page.locator('.letter').first()).toContainText('Beware: a jet of oil');
 });
+
+test('a machine is found by its mass as a reader of US units types it, and its list turns with them', async ({ page }) => {
+  await open(page);
+  const machines = page.locator('.machines');
+  await expect(machines).toContainText('930 kg');
+  await page.getByRole('button', { name: /^Units/ }).click();
+  await expect(machines).toContainText('2050 lb');
+  await expect(page.locator('main')).not.toContainText(/\d (kg|t|L\/min|bar)\b/);
+  const search = page.getByLabel('Search maker, model, class, mass or power');
+  await expect(search).toHaveAttribute('placeholder', /lb/);
+  for (const typed of ['18,000 lb', '18 000 lb', '9 tons']) {
+    await search.fill(typed);
+    await expect(page.getByText(/^\d+ machines near 18,000 lb, the nearest first$/)).toBeVisible();
+    await expect(machines.locator('.row').first()).toContainText('Skerry');
+    await expect(machines.locator('.row').first()).toContainText(/\d lb (lighter|heavier)/);
+  }
+});

@@ -102,7 +102,7 @@ impl Words<'_> {
 impl Words<'_> {
     /// A table by its title and date.
     fn titled_table(&self, table: &LinkTable) -> String {
-        let date = table.date.as_ref().map(|date| self.numbers.day(&date.to_string()));
+        let date = table.date.as_deref().map(|date| self.numbers.day(date));
         match (table.title.as_str(), date) {
             ("", None) => "without a title".to_owned(),
             ("", Some(date)) => format!("without a title, of {date}"),

@@ -80,6 +80,8 @@ fn figure_at(tokens: &[&str], units: UnitSystem) -> (Option<Figure>, usize) {
 
 /// A number in a unit as people write it.
 fn figure_in(number: &str, unit: &str, units: UnitSystem) -> Option<Figure> {
+    // Nobody weighs a machine to a thousandth of a pound: three digits behind a sign are thousands.
+    let grouped = matches!(unit, "kg" | "kilo" | "kilos" | "lb" | "lbs" | "pounds") && is_grouped(number);
     // A ton of a reader of US units is 2000 lb.
     let (unit, times) = match unit {
         "ton" | "tons" if units == UnitSystem::UsCustomary => ("lb", 2000.0),
@@ -90,8 +92,6 @@ fn figure_in(number: &str, unit: &str, units: UnitSystem) -> Option<Figure> {
         "hp" | "bhp" | "horsepower" => ("hp", 1.0),
         _ => return None,
     };
-    // Nobody weighs a machine to a thousandth of a pound: three digits behind a sign are thousands.
-    let grouped = times == 1.0 && matches!(unit, "kg" | "lb") && is_grouped(number);
     let number = if grouped { number.replace(['.', ','], "") } else { text::with_points(number) };
     let written = format!("{number} {unit}");
     let mass = text::read::<Mass>(&written).ok().map(|mass| Figure::Mass(Mass::from_si(mass.nominal.si() * times)));
@@ -250,12 +250,13 @@ mod tests {
         let us = Words { units: UnitSystem::UsCustomary, ..WORDS };
         let pounds = |typed: &str| {
             let mass = Search::of(typed, UnitSystem::UsCustomary).mass.expect(typed);
-            (Unit::Pound.of_si(mass.si()) * 10.0).round() / 10.0
+            format!("{:.0}", Unit::Pound.of_si(mass.si()))
         };
         for typed in ["18,000 lb", "18 000 lb", "18\u{202f}000 lb", "18000lbs", "9 tons", "9-ton", "9.0 ton"] {
-            assert_eq!(pounds(typed), 18_000.0, "{typed}");
+            assert_eq!(pounds(typed), "18000", "{typed}");
         }
-        assert_eq!(pounds("8 t"), 17_637.0);
+        assert_eq!(pounds("8 t"), "17637");
+        assert_eq!(pounds("2.125 tons"), "4250");
         assert_eq!(of("8 ton").mass, of("8 t").mass);
         assert_eq!(of("1,950 kg").mass, of("1.95 t").mass);
         assert_eq!(of("qu 27 000").words, ["qu", "27", "000"]);
