@@ -1,14 +1,12 @@
 //! The circuit on the sheet: what the brochure says against what the circuit gives, and the oil thermometer.
 
-use super::reasoning::{Opener, Panel, PanelWithin};
+use super::document::Document;
 use super::setting::Setting;
 use super::state::app;
-use drawing::{self, thermometer};
-use explain::{BrochureFigure, FigureId, OilFigure};
-use fit::installation::{Gap, OilMark, OilReading};
-use fit::{CheckId, Outcome, Stage};
+use drawing::thermometer;
+use fit::Stage;
 use leptos::prelude::*;
-use quantity::{Amount, Kind, Named, ThermodynamicTemperature, Unit};
+use quantity::{Amount, Kind, ThermodynamicTemperature, Unit};
 
 /// Brochure says, circuit gives: of the machine as it is.
 #[component]
@@ -19,67 +17,14 @@ pub fn BrochureStrip(
     let app = app();
     let brochure = setting.with_value(|setting| setting.look(Stage::AsItIs, |i| i.brochure()).flatten());
     brochure.map(|brochure| {
-        let (flow, pressure) = (brochure.flow.clone(), brochure.pressure.clone());
-        let opener = Opener::new("why-brochure".to_owned());
+        let blocks = Signal::derive(move || document::brochure(&app.words(), &brochure));
         view! {
             <section aria-labelledby="brochure" class="brochure">
                 <h2 id="brochure">"Brochure says, circuit gives"</h2>
-                <p>{move || app.words().brochure(&brochure)}</p>
-                {[("Flow", flow, BrochureFigure::Flow), ("Pressure", pressure, BrochureFigure::Pressure)]
-                    .map(|(name, gap, figure)| view! { <GapStrip name gap figure opener setting/> }).into_iter().collect_view()}
-                <Panel opener/>
-                <p class="quiet">"The machine as it is, oil at working temperature, at likely figures. The checks below take the worst ones."</p>
+                <Document name="brochure" blocks setting/>
             </section>
         }
     })
-}
-
-/// One figure as two bars, its gap dimensioned.
-#[component]
-fn GapStrip(
-    /// What the figure is called.
-    name: &'static str,
-    /// The figure.
-    gap: Gap,
-    /// Which figure it is.
-    figure: BrochureFigure,
-    /// Where its reasoning opens.
-    opener: Opener,
-    /// What the sheet is about.
-    setting: StoredValue<Setting>,
-) -> impl IntoView {
-    let app = app();
-    let drawn = drawing::strip(&gap);
-    let (says, gives) = (gap.says, gap.gives);
-    view! {
-        <div class="strip">
-            <p class="name">{name}</p>
-            {drawn.map(|strip| {
-                let at = |place: f64| 1.0 + place * 238.0;
-                let ends = strip.causes.iter().map(|(.., to)| at(*to)).collect::<Vec<_>>();
-                let (from, to) = (at(strip.gives), at(strip.says));
-                view! {
-                    <svg viewBox="0 0 240 40" aria-hidden="true">
-                        <path class="says" d=format!("M1 4H{to}V14H1Z")/>
-                        <path class="gives" d=format!("M1 22H{from}V32H1Z")/>
-                        <path class="axis" d=format!("M{to} 4V40M{from} 22V40")/>
-                        {(to - from > 2.0).then(|| view! {
-                            <path class="gap" d=format!("M{from} 36H{to}")/>
-                            {ends.iter().map(|end| view! { <path class="gap" d=format!("M{end} 33V39")/> }).collect_view()}
-                        })}
-                    </svg>
-                }
-            })}
-            <p class="figures">{move || {
-                let words = app.words();
-                view! {
-                    <span><span class="quiet">"brochure "</span>{words.amount(says)}</span>
-                    <span><span class="quiet">"circuit "</span>{opener.number(setting, figure as usize, FigureId::Brochure(figure), words.amount(gives))}</span>
-                    <span class="quiet">{words.causes(&gap)}</span>
-                }
-            }}</p>
-        </div>
-    }
 }
 
 /// A line where the oil gets too hot over a day, of the machine as it would go to work.
@@ -126,16 +71,18 @@ pub fn Thermometer(
         }
     };
     let any = setting.with_value(|setting| setting.look(Stage::AsItIs, |_| ()).is_some());
-    let (opener, over_a_day) = (Opener::new("why-oil".to_owned()), Opener::new("why-warmth".to_owned()));
-    // What is open goes along with slider and machine.
-    Effect::new(move |_| {
-        let (stage, oil) = (stage.get(), celsius(temperature.get()));
-        opener.follow(|of| match of {
-            FigureId::Oil(figure, ..) => FigureId::Oil(figure, stage, oil),
-            FigureId::Mark(check, ..) => FigureId::Mark(check, stage, oil),
-            other => other,
-        });
-        over_a_day.follow(|_| FigureId::Check(CheckId::Heat, stage));
+    // What is open goes along with slider and machine: it is a figure of what is drawn anew.
+    let blocks = Signal::derive(move || {
+        let (words, stage) = (app.words(), stage.get());
+        reading.with(|reading| {
+            reading.as_ref().map(|reading| document::at_oil(&words, reading, stage)).unwrap_or_default()
+        })
+    });
+    let over_a_day = Signal::derive(move || {
+        let (words, stage) = (app.words(), stage.get());
+        warmth.with(|warmth| {
+            warmth.as_ref().map(|warmth| document::over_a_day(&words, warmth, stage)).unwrap_or_default()
+        })
     });
     any.then(|| {
         view! {
@@ -158,22 +105,8 @@ pub fn Thermometer(
                 }/>
                 {move || view! { <Scale settles=settles()/> }}
                 <p class="oil" role="status">{move || reading.get().map(|reading| app.words().oil(&reading))}</p>
-                {move || {
-                    // Drawn anew in other units too.
-                    app.units.track();
-                    reading.get().map(|reading| view! { <Readings reading stage=stage.get() opener setting/> })
-                }}
-                <PanelWithin opener from=0 to=MARKS/>
-                {move || {
-                    app.units.track();
-                    reading.get().map(|reading| view! { <Marks reading stage=stage.get() opener setting/> })
-                }}
-                <PanelWithin opener from=MARKS to=usize::MAX/>
-                <p>{move || warmth.get().map(|warmth| app.words().warmth(&warmth))}</p>
-                {move || warmth.get().map(|_| {
-                    over_a_day.how(setting, FigureId::Check(CheckId::Heat, stage.get()), "where the oil settles")
-                })}
-                <Panel opener=over_a_day/>
+                <Document name="oil" blocks setting/>
+                <Document name="warmth" blocks=over_a_day setting/>
             </section>
         }
     })
@@ -203,77 +136,4 @@ fn Scale(
             {settles.map(|settles| view! { <span class="settles" style:inset-inline-start=place(settles)></span> })}
         </div>
     }
-}
-
-/// The first place of the marks, behind those of the readings.
-const MARKS: usize = 10;
-
-/// What the circuit does with the oil as it is now.
-#[component]
-fn Readings(
-    /// The circuit at this temperature.
-    reading: OilReading,
-    /// Of which machine.
-    stage: Stage,
-    /// Where its figures open.
-    opener: Opener,
-    /// What the sheet is about.
-    setting: StoredValue<Setting>,
-) -> impl IntoView {
-    let words = app().words();
-    if reading.flow.is_none() && !reading.stalls {
-        return view! { <p>"The circuit cannot be solved: the checks above say what is missing."</p> }.into_any();
-    }
-    let Some(oil) = reading.temperature.quantity::<ThermodynamicTemperature>() else { return ().into_any() };
-    let cell = move |figure: OilFigure, amount: Option<Amount>| match amount {
-        _ if figure == OilFigure::Flow && reading.stalls => "none: it stands still".into_any(),
-        Some(amount) => {
-            let of = FigureId::Oil(figure, stage, oil);
-            opener.number(setting, figure as usize, of, words.amount(amount)).into_any()
-        }
-        None => "–".into_any(),
-    };
-    let mut figures = vec![
-        ("Flow at work", cell(OilFigure::Flow, reading.flow)),
-        ("At the pump", cell(OilFigure::Pump, reading.pump)),
-        ("Back pressure, free running", cell(OilFigure::BackPressure, reading.back_pressure)),
-    ];
-    figures.extend(reading.case_pressure.map(|case| ("In the case drain", cell(OilFigure::CasePressure, Some(case)))));
-    figures.extend(reading.viscosity.map(|thick| ("The oil's viscosity", cell(OilFigure::Viscosity, Some(thick)))));
-    view! {
-        <dl class="readings">
-            {figures.into_iter().map(|(name, shown)| view! { <div><dt>{name}</dt><dd>{shown}</dd></div> }).collect_view()}
-        </dl>
-    }
-    .into_any()
-}
-
-/// How the checks come out with the oil as it is now.
-#[component]
-fn Marks(
-    /// The circuit at this temperature.
-    reading: OilReading,
-    /// Of which machine.
-    stage: Stage,
-    /// Where their margins open.
-    opener: Opener,
-    /// What the sheet is about.
-    setting: StoredValue<Setting>,
-) -> impl IntoView {
-    let words = app().words();
-    let oil = reading.temperature.quantity::<ThermodynamicTemperature>();
-    let row = move |(place, mark): (usize, OilMark)| {
-        let margin = (mark.outcome != Outcome::NotKnown).then_some(mark.margin).flatten();
-        let margin = margin.zip(oil).map(|(margin, oil)| {
-            let of = FigureId::Mark(mark.check, stage, oil);
-            (" · ", opener.number(setting, MARKS + place, of, words.margin(margin, mark.bound)))
-        });
-        view! {
-            <li class=format!("check {}", mark.outcome.name())>
-                <span>{words.check_title(mark.check)}</span>
-                <span class="outcome">{words.outcome(mark.outcome)}{margin}</span>
-            </li>
-        }
-    };
-    view! { <ul class="marks">{reading.marks.into_iter().enumerate().map(row).collect_view()}</ul> }
 }

@@ -8,6 +8,7 @@ use super::setting::Setting;
 use super::state::app;
 use document::{Block, Look, figures, reasoning};
 use draw::{Drawn, Opened};
+use explain::FigureId;
 use leptos::ev::{KeyboardEvent, MouseEvent};
 use leptos::html::Div;
 use leptos::prelude::*;
@@ -27,15 +28,31 @@ pub fn Document(
     blocks: Signal<Vec<Block>>,
     /// What its figures are of.
     setting: StoredValue<Setting>,
+    /// What those of a table are of, by its columns.
+    #[prop(optional)]
+    columns: Vec<StoredValue<Setting>>,
 ) -> impl IntoView {
     let app = app();
     let place = NodeRef::<Div>::new();
     let open = RwSignal::new(Open::None);
+    // How many figures there were, and what the open one was of.
+    let was = StoredValue::new(None::<(usize, (usize, FigureId))>);
     Effect::new(move |before: Option<Open>| {
         let (place, blocks, words) = (place.get()?, blocks.get(), app.words());
-        // What was open may be gone.
-        let now = open.get().and_then(|at| Some((at, figures(&blocks).nth(at)?)));
+        let all: Vec<_> = figures(&blocks).collect();
+        // What was open may be gone, or stand elsewhere as rows have come or gone.
+        let stood = was.try_get_value().flatten().filter(|(count, _)| *count != all.len());
+        let now = open.get().and_then(|at| match stood {
+            Some((_, of)) => all.iter().position(|figure| *figure == of).map(|at| (at, of)),
+            None => all.get(at).map(|of| (at, *of)),
+        });
+        was.set_value(now.map(|(_, of)| (all.len(), of)));
+        if open.get_untracked() != now.map(|(at, _)| at) {
+            open.set(now.map(|(at, _)| at));
+        }
         let opened = now.map(|(at, of)| {
+            let (column, of) = of;
+            let setting = columns.get(column).copied().unwrap_or(setting);
             let why = setting.try_with_value(|setting| setting.why(of)).flatten();
             let blocks = why.map_or_else(
                 || vec![Block::says(Look::Plain, "It cannot be said here: the checks tell what is missing.")],

@@ -48,7 +48,6 @@ mod path;
 mod plate;
 mod problems;
 mod put_aside;
-mod reasoning;
 mod results;
 mod route;
 mod row;

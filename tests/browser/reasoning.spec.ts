@@ -135,7 +135,7 @@ test('a figure of the operating points and a figure of the brochure open theirs'
   await page.locator('#arrives-part').getByRole('button', { name: 'as it is' }).click();
   await expect.poll(flow).not.toBe(after);
   await page.locator('.brochure .number').first().click();
-  await expect(page.locator('#why-brochure')).toContainText('Source:');
+  await expect(page.locator('.brochure .why')).toContainText('Source:');
   await fitsScreen(page);
 });
 
@@ -223,7 +223,7 @@ test('figures of the oil thermometer open, and follow the slider', async ({ page
   await expect(section.locator('.why:visible')).toHaveCount(1);
   await expect(section.locator('.why:visible')).toContainText('is asked');
   await section.getByRole('button', { name: /where the oil settles/ }).click();
-  await expect(section.locator('#why-warmth')).toContainText('First law');
+  await expect(section.locator('#warmth-why')).toContainText('First law');
 });
 
 test('a figure of the comparison opens below its row, wherever the table is scrolled to', async ({ page }) => {

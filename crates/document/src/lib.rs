@@ -3,14 +3,18 @@
 //! A document is plain data. The page draws any of them with one renderer, the command line writes one as text, and a test reads it
 //! natively, in milliseconds. What is in a document is decided here and worded in `wording`; how it looks is left to the page's style.
 
+mod compare;
 pub mod handover;
+mod oil;
 mod paper;
 mod reasoning;
 pub mod sheet;
 mod text;
 mod tree;
 
+pub use compare::{Column, compared};
+pub use oil::{at_oil, brochure, over_a_day};
 pub use paper::paper;
 pub use reasoning::reasoning;
 pub use text::text;
-pub use tree::{Block, Fact, Fold, Line, Look, Span, Title, figures};
+pub use tree::{Block, Cell, Fact, Fold, Line, Look, Row, Span, Title, figures};

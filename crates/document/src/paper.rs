@@ -26,5 +26,5 @@ fn line(of: wording::Line) -> Line {
         None => vec![Span::Text(of.value)],
     };
     let detail = if of.detail.is_empty() { Vec::new() } else { vec![Span::Text(of.detail)] };
-    Line { sign: of.sign, name, figure, detail }
+    Line { sign: of.sign, name, figure, detail, outcome: None }
 }

@@ -1,6 +1,6 @@
 //! A document as text: for the command line, for who hears it, and for tests.
 
-use super::tree::{Block, Fold, Line, Span};
+use super::tree::{Block, Cell, Fold, Line, Span};
 use std::fmt::Write;
 
 /// The document as lines of text; what is folded is written out below its name.
@@ -62,6 +62,16 @@ fn write_one(to: &mut String, block: &Block, depth: usize) {
             let gap = if rest.is_empty() { "" } else { " · " };
             line(to, depth, &format!("+ {number}{name}{gap}{}", rest.join(" · ")));
             write_all(to, inside, depth + 1);
+        }
+        Block::Table { name, head, rows, foot } => {
+            let cells = |cells: &[Cell]| -> Vec<String> {
+                let cell = |cell: &Cell| cell.lines.iter().map(|line| said(line)).collect::<Vec<_>>().join("; ");
+                cells.iter().map(cell).collect()
+            };
+            line(to, depth, &format!("{name}: {}", cells(head).join(" | ")));
+            for row in rows.iter().chain(foot) {
+                line(to, depth + 1, &format!("{}: {}", row.name, cells(&row.cells).join(" | ")));
+            }
         }
         Block::Picture { said, .. } => line(to, depth, &format!("[{said}]")),
         Block::Part { title, inside, .. } => {

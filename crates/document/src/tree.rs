@@ -2,6 +2,7 @@
 
 use drawing::Picture;
 use explain::FigureId;
+use fit::{Outcome, Verdict};
 use quantity::names;
 use wording::{Part, SafetySign};
 
@@ -66,6 +67,12 @@ names! {
         Paper = "lines-of-paper",
         /// What the lines of a paper come to together.
         Total = "total",
+        /// Figures that belong together, in a line.
+        Figures = "figures",
+        /// Figures as they are with the oil at a temperature.
+        Readings = "readings",
+        /// How checks come out with it.
+        Marks = "marks",
     }
 }
 
@@ -165,6 +172,8 @@ pub struct Line {
     pub figure: Vec<Span>,
     /// More of it; may be empty.
     pub detail: Vec<Span>,
+    /// How the check that it tells comes out; none where it tells none.
+    pub outcome: Option<Outcome>,
 }
 
 /// The heading of a part, with what stands at the other end of its line.
@@ -212,6 +221,54 @@ impl Fold {
             figures: Vec::new(),
             inside,
         }
+    }
+}
+
+/// A row of a table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Its name.
+    pub name: String,
+    /// Whether its cells differ.
+    pub differs: bool,
+    /// A cell for each column.
+    pub cells: Vec<Cell>,
+}
+
+/// A cell of a table.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Cell {
+    /// Where its first line leads.
+    pub to: Option<String>,
+    /// The mark before it.
+    pub mark: Option<Verdict>,
+    /// How the check that it tells comes out.
+    pub outcome: Option<Outcome>,
+    /// Whether its lines are a list.
+    pub is_list: bool,
+    /// What it says, line by line.
+    pub lines: Vec<Vec<Span>>,
+    /// A margin as a dimension line; the numbers stand in the text.
+    pub margin: Option<Picture>,
+}
+
+impl Cell {
+    /// A cell of one line.
+    pub fn of(line: Vec<Span>) -> Self {
+        Self { lines: vec![line], ..Self::default() }
+    }
+
+    /// A cell of one text.
+    pub fn says(text: &str) -> Self {
+        Self::of(vec![Span::Text(text.to_owned())])
+    }
+
+    /// Whether two cells say the same, line by line.
+    pub fn says_the_same(&self, other: &Self) -> bool {
+        let said = |cell: &Self| -> Vec<String> {
+            cell.lines.iter().map(|line| line.iter().map(Span::text).collect()).collect()
+        };
+        said(self) == said(other)
     }
 }
 
@@ -266,6 +323,17 @@ pub enum Block {
         /// What it says.
         said: String,
     },
+    /// A table whose rows and columns have names. Its figures are each of the thing of its column.
+    Table {
+        /// What it is, for who hears it.
+        name: String,
+        /// The names of the columns.
+        head: Vec<Cell>,
+        /// The rows.
+        rows: Vec<Row>,
+        /// The rows that sum it up.
+        foot: Vec<Row>,
+    },
     /// A part under its heading.
     Part {
         /// Its heading.
@@ -294,16 +362,22 @@ impl Block {
         Self::List { look: Look::Sentences, ordered: false, items }
     }
 
-    /// The lines of spans in it, in the order in which they are read, those of folded parts too.
-    pub fn spans(&self) -> Vec<&[Span]> {
+    /// The lines of spans in it, in the order in which they are read, those of folded parts too; each with its column where it stands in
+    /// a table.
+    pub fn spans(&self) -> Vec<(usize, &[Span])> {
         match self {
             Self::Heading { .. } | Self::Picture { .. } => Vec::new(),
-            Self::Text { spans, .. } => vec![spans],
-            Self::Facts { facts, .. } => facts.iter().map(|fact| fact.says.as_slice()).collect(),
-            Self::Lines { lines, .. } => {
-                lines.iter().flat_map(|line| [&line.name[..], &line.figure[..], &line.detail[..]]).collect()
-            }
+            Self::Text { spans, .. } => vec![(0, spans)],
+            Self::Facts { facts, .. } => facts.iter().map(|fact| (0, &fact.says[..])).collect(),
+            Self::Lines { lines, .. } => lines
+                .iter()
+                .flat_map(|line| [(0, &line.name[..]), (0, &line.figure[..]), (0, &line.detail[..])])
+                .collect(),
             Self::List { items, .. } => items.iter().flatten().flat_map(Self::spans).collect(),
+            Self::Table { rows, foot, .. } => {
+                let cells = rows.iter().chain(foot).flat_map(|row| row.cells.iter().enumerate());
+                cells.flat_map(|(column, cell)| cell.lines.iter().map(move |line| (column, &line[..]))).collect()
+            }
             Self::Fold(Fold { inside, .. }) | Self::Part { inside, .. } => {
                 inside.iter().flat_map(Self::spans).collect()
             }
@@ -311,7 +385,8 @@ impl Block {
     }
 }
 
-/// What the figures of a document are of, in the order in which they are read.
-pub fn figures(blocks: &[Block]) -> impl Iterator<Item = FigureId> {
-    blocks.iter().flat_map(Block::spans).flatten().filter_map(Span::of)
+/// What the figures of a document are of, in the order in which they are read, each with its column where it stands in a table.
+pub fn figures(blocks: &[Block]) -> impl Iterator<Item = (usize, FigureId)> {
+    let lines = blocks.iter().flat_map(Block::spans);
+    lines.flat_map(|(column, spans)| spans.iter().filter_map(move |span| Some((column, span.of()?))))
 }

@@ -137,7 +137,7 @@ fn invariant_every_figure_that_opens_has_a_reasoning() {
         let blocks = whole(sheet);
         let figures: Vec<_> = figures(&blocks).collect();
         assert!(figures.len() > 30, "{name}: {}", figures.len());
-        for of in figures {
+        for (_, of) in figures {
             let found = why(sheet.pairing, sheet.machine, sheet.attachment, conditions, of);
             assert!(found.is_some(), "{name}: {of:?}");
         }

@@ -2,6 +2,7 @@
 
 use super::Words;
 use super::reasons::list;
+use explain::OilFigure;
 use fit::Outcome;
 use fit::assume::WARM_ENOUGH_CELSIUS;
 use fit::installation::{Brochure, Gap, GapCause, OilReading, Warmth};
@@ -87,6 +88,37 @@ impl Words<'_> {
         } else {
             format!("{temperature}, {}", parts.join("; "))
         }
+    }
+
+    /// What stands where the circuit cannot be solved.
+    pub fn cannot_be_solved(&self) -> &'static str {
+        "The circuit cannot be solved: the checks above say what is missing."
+    }
+
+    /// What a figure of the circuit with the oil at a temperature is called.
+    pub fn oil_figure(&self, figure: OilFigure) -> &'static str {
+        match figure {
+            OilFigure::Flow => "Flow at work",
+            OilFigure::Pump => "At the pump",
+            OilFigure::BackPressure => "Back pressure, free running",
+            OilFigure::CasePressure => "In the case drain",
+            OilFigure::Viscosity => "The oil's viscosity",
+        }
+    }
+
+    /// Under which conditions brochure and circuit are compared.
+    pub fn brochure_holds(&self) -> &'static str {
+        "The machine as it is, oil at working temperature, at likely figures. The checks take the worst ones."
+    }
+
+    /// What the reasoning behind a day of work is about.
+    pub fn where_it_settles(&self) -> &'static str {
+        "where the oil settles"
+    }
+
+    /// What two bars show, for who cannot see them.
+    pub fn two_bars(&self, name: &str) -> String {
+        format!("{name}: the brochure's figure and what the circuit gives, as two bars")
     }
 
     /// For which oil the checks are judged.

@@ -293,6 +293,16 @@ impl Words<'_> {
         }
     }
 
+    /// What the row of verdicts is called.
+    pub fn verdict_title(&self) -> &'static str {
+        "Verdict"
+    }
+
+    /// That nobody has checked a machine's figures on it.
+    pub fn not_checked(&self) -> &'static str {
+        "figures not checked"
+    }
+
     /// How long the changes of a row take.
     pub fn row_time(&self, pairing: &Pairing) -> String {
         if pairing.changes.is_empty() { String::new() } else { self.duration(pairing.cost.minutes) }

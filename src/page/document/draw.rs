@@ -1,7 +1,8 @@
 //! A document as elements.
 
-use document::{Block, Fact, Fold, Line, Look, Span, Title};
+use document::{Block, Cell, Fact, Fold, Line, Look, Row, Span, Title};
 use drawing::{Picture, Stroke};
+use fit::{Outcome, Verdict};
 use leptos::prelude::document as page;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys::{Element, Node, SvgElement};
@@ -90,23 +91,28 @@ impl Drawn {
                 let frame = add(to, "div", "drawing of-check");
                 append(&frame, &picture(shapes, "plot-of-check", said));
             }
+            Block::Table { name, head, rows, foot } => self.table(to, name, head, (rows, foot)),
             Block::Part { title, part, inside } => self.part(to, title, part, inside),
         }
     }
 
     fn line_of_list(&mut self, item: &Element, line: &Line) {
-        let Line { sign: before, name, figure, detail } = line;
+        let Line { sign: before, name, figure, detail, outcome } = line;
         if let Some(before) = before {
             append(item, &sign(*before));
         }
-        for (class, spans) in [("name", name), ("fig", figure), ("sub", detail)] {
+        if let Some(outcome) = outcome {
+            item.set_class_name(&format!("check {}", outcome.name()));
+        }
+        let figured = if outcome.is_some() { "outcome" } else { "fig" };
+        for (class, spans) in [("name", name), (figured, figure), ("sub", detail)] {
             self.said(item, "span", class, spans);
         }
         self.panel(item);
     }
 
     fn line_of_paper(&mut self, item: &Element, line: &Line) {
-        let Line { sign: before, name, figure, detail } = line;
+        let Line { sign: before, name, figure, detail, .. } = line;
         let whole = add(item, "p", "line");
         if let Some(before) = before {
             append(&whole, &sign(*before));
@@ -145,6 +151,72 @@ impl Drawn {
             }
         }
         self.blocks(&add(&part, "div", "within"), inside);
+    }
+
+    fn table(&mut self, to: &Element, name: &str, head: &[Cell], (rows, foot): (&[Row], &[Row])) {
+        let frame = add(to, "div", "scroll");
+        for (attribute, value) in [("tabindex", "0"), ("role", "region"), ("aria-label", name)] {
+            set(&frame, attribute, value);
+        }
+        let table = add(&frame, "table", "compare");
+        let names = add(&add(&table, "thead", ""), "tr", "");
+        add(&names, "td", "");
+        for cell in head {
+            let at = add(&names, "th", "");
+            set(&at, "scope", "col");
+            for (place, line) in cell.lines.iter().enumerate() {
+                let within = match &cell.to {
+                    Some(address) if place == 0 => {
+                        let link = add(&at, "a", "");
+                        set(&link, "href", address);
+                        link
+                    }
+                    _ => at.clone(),
+                };
+                self.spans(&within, line);
+            }
+        }
+        for (part, rows) in [("tbody", rows), ("tfoot", foot)] {
+            let part = add(&table, part, "");
+            for row in rows {
+                self.row(&part, row, head.len() + 1);
+            }
+        }
+    }
+
+    fn row(&mut self, to: &Element, row: &Row, columns: usize) {
+        let at = add(to, "tr", if row.differs { "differs" } else { "" });
+        let name = add(&at, "th", "");
+        set(&name, "scope", "row");
+        name.set_text_content(Some(&row.name));
+        if row.differs {
+            add(&name, "span", "unseen").set_text_content(Some(", differs"));
+        }
+        for cell in &row.cells {
+            let at = add(&at, "td", "");
+            if let Some(verdict) = cell.mark {
+                append(&at, &mark(verdict));
+            }
+            if cell.is_list {
+                let list = add(&at, "ol", "");
+                for line in &cell.lines {
+                    self.spans(&add(&list, "li", ""), line);
+                }
+            } else {
+                let class = cell.outcome.map_or(if cell.mark.is_some() { "verdict" } else { "" }, Outcome::name);
+                for line in &cell.lines {
+                    self.spans(&add(&at, "span", class), line);
+                }
+            }
+            if let Some(margin) = &cell.margin {
+                append(&at, &plain(margin));
+            }
+        }
+        if self.opened.as_ref().is_some_and(|opened| opened.at < self.figures) {
+            let opened = add(&add(to, "tr", "opened"), "td", "");
+            set(&opened, "colspan", &columns.to_string());
+            self.panel(&opened);
+        }
     }
 
     fn part(&mut self, to: &Element, title: &Title, name: &str, inside: &[Block]) {
@@ -273,6 +345,32 @@ fn sign(sign: SafetySign) -> Element {
     set(&frame, "aria-label", &sign.reference());
     for (d, stroke) in drawing::sign(sign).paths {
         path(&frame, d, stroke);
+    }
+    frame
+}
+
+/// The joint mark of a verdict, whose words stand beside it.
+fn mark(verdict: Verdict) -> Element {
+    let frame = drawn("svg");
+    for (name, value) in
+        [("class", "mark"), ("viewBox", "0 0 32 24"), ("width", "32"), ("height", "24"), ("aria-hidden", "true")]
+    {
+        set(&frame, name, value);
+    }
+    for (d, stroke) in drawing::mark(verdict).paths {
+        path(&frame, d, stroke);
+    }
+    frame
+}
+
+/// A margin as a dimension line, whose numbers stand beside it.
+fn plain(picture: &Picture) -> Element {
+    let frame = drawn("svg");
+    set(&frame, "class", "margin drawing");
+    set(&frame, "viewBox", &format!("0 0 {} {}", picture.width, picture.height));
+    set(&frame, "aria-hidden", "true");
+    for shape in &picture.paths {
+        path(&frame, &shape.d, shape.stroke);
     }
     frame
 }

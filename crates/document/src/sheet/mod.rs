@@ -80,6 +80,7 @@ impl Sheet<'_> {
             name: vec![hazard.what.into()],
             figure: if hazard.figure.is_empty() { Vec::new() } else { vec![Span::Strong(hazard.figure)] },
             detail: vec![Span::Text(format!(" {}", hazard.so))],
+            outcome: None,
         });
         let cautions = words.cautions(pairing);
         let all = Fold::new(
@@ -150,7 +151,7 @@ impl Sheet<'_> {
                 Block::Lines {
                     look: Look::Prove,
                     ordered: false,
-                    lines: vec![Line { sign: None, name: vec![name.into()], figure, detail }],
+                    lines: vec![Line { sign: None, name: vec![name.into()], figure, detail, outcome: None }],
                 }
             }
             None => Block::Fold(Fold {
