@@ -137,7 +137,5 @@ fn typical_of(kept: &Kept, words: &Words, plate: &Plate) -> Option<(String, Plat
     let near = nearest(&kept.table, plate.class()?, mass)?;
     let name = words.own_name(near.class, near.operating_mass.as_ref().map(|mass| mass.nominal));
     let like = Plate::like(&kept.text, near.id.as_str(), (plate.id.clone(), name, plate.changed.clone()))?;
-    let name = like.taken_from.clone();
-    let figures = like.figures.into_iter().chain(plate.figures.clone()).collect();
-    Some((name, Plate { figures, ..plate.clone() }))
+    Some((like.taken_from.clone(), plate.filled_from(&like)))
 }

@@ -26,6 +26,27 @@ impl Plate {
         }
         Some(plate)
     }
+
+    /// This plate with what is not on it taken from another one, but for what cannot be true beside what is on it: a flow that was read is
+    /// not to be doubted for the range in which another machine's flow can be set.
+    #[must_use]
+    pub fn filled_from(&self, other: &Self) -> Self {
+        let figures = other.figures.clone().into_iter().chain(self.figures.clone()).collect();
+        let mut filled = Self { figures, ..self.clone() };
+        let mut problems = filled.problems().len();
+        for name in other.figures.keys().filter(|name| !self.figures.contains_key(*name)) {
+            if problems == self.problems().len() {
+                break;
+            }
+            let mut without = filled.clone();
+            without.figures.remove(name);
+            let left = without.problems().len();
+            if left < problems {
+                (filled, problems) = (without, left);
+            }
+        }
+        filled
+    }
 }
 
 /// A figure of an entry as it would be typed; none where it is not stated, or has no place on a plate.
@@ -120,6 +141,23 @@ mod tests {
                 );
             }
         }
+    }
+
+    #[test]
+    fn what_is_read_is_not_doubted_for_what_is_taken_from_another_machine() {
+        let other = like("quern-q56");
+        let name = Figure::FlowSetting.name();
+        assert!(other.figures.contains_key(name), "its flow can be set");
+        let id = ("a2".to_owned(), "Mine".to_owned(), "2026-11-30T08:00:00Z".to_owned());
+        let mut mine = Plate::blank(id.0, CarrierClass::MiniExcavator, id.1, id.2);
+        mine.write(Figure::Flow, "5 L/min");
+        let filled = mine.filled_from(&other);
+        assert!(filled.problems().is_empty(), "{:?}", filled.problems());
+        assert_eq!(filled.typed(Figure::Flow), "5 L/min");
+        assert!(!filled.figures.contains_key(name));
+        // What agrees is all taken.
+        mine.write(Figure::Flow, other.typed(Figure::Flow));
+        assert_eq!(mine.filled_from(&other).figures, other.figures);
     }
 
     #[test]
