@@ -62,6 +62,9 @@ export function connect(app, script) {
     };
     worker.onerror = (event) => {
       event.preventDefault();
+      // One fault is enough: the page must not begin twice.
+      worker.onerror = null;
+      worker.onmessage = null;
       worker.terminate();
       inPage();
     };

@@ -120,7 +120,10 @@ fn only_one_of_row(pressed: &Element) -> Option<Element> {
 
 /// Brings what has just been opened into sight.
 fn show(place: &Element) {
-    if let Ok(Some(panel)) = place.query_selector(".why") {
+    // In a table, which scrolls within its own frame, what stands above stays where it is.
+    if let Ok(Some(panel)) = place.query_selector(".why")
+        && panel.closest("table").ok().flatten().is_none()
+    {
         let to = ScrollIntoViewOptions::new();
         to.set_block(ScrollLogicalPosition::Nearest);
         panel.scroll_into_view_with_scroll_into_view_options(&to);

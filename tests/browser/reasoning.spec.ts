@@ -203,21 +203,21 @@ test('figures of the oil thermometer open, and follow the slider', async ({ page
   const section = page.locator('section[aria-labelledby="thermometer"]');
   const flow = section.locator('.readings .number').first();
   expect((await flow.boundingBox())!.height).toBeGreaterThanOrEqual(47.5);
-  await section.locator('.readings div', { hasText: 'Back pressure' }).getByRole('button').click();
+  await section.locator('.readings > div', { hasText: 'Back pressure' }).locator('.number').click();
   const panel = section.locator('.why:visible');
   await expect(panel).toContainText('p_back');
   const came = async () => (await panel.locator('p').last().innerText()).trim();
   const warm = await came();
-  expect(`${await section.locator('.readings div', { hasText: 'Back pressure' }).getByRole('button').innerText()}.`).toBe(warm);
+  expect(`${await section.locator('.readings > div', { hasText: 'Back pressure' }).locator('.number').innerText()}.`).toBe(warm);
   await section.getByLabel('Temperature of the oil').fill('-10');
   await expect.poll(came).not.toBe(warm);
   // It says what stands above it, and goes along with the machine too.
-  expect(`${await section.locator('.readings div', { hasText: 'Back pressure' }).getByRole('button').innerText()}.`).toBe(await came());
+  expect(`${await section.locator('.readings > div', { hasText: 'Back pressure' }).locator('.number').innerText()}.`).toBe(await came());
   await fitsScreen(page);
   await picture(page, '43-thermometer');
   await panel.getByRole('button', { name: 'Close' }).click();
   // Its button was drawn anew meanwhile.
-  await expect(section.locator('.readings div', { hasText: 'Back pressure' }).getByRole('button')).toBeFocused();
+  await expect(section.locator('.readings > div', { hasText: 'Back pressure' }).locator('.number')).toBeFocused();
   const mark = section.locator('.marks .number').first();
   await mark.click();
   await expect(section.locator('.why:visible')).toHaveCount(1);

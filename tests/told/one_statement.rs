@@ -25,7 +25,7 @@ fn invariant_what_goes_to_work_is_over_no_limit_and_its_oil_stands_as_its_chart_
                 let check = pairing.final_check(tightest.check).expect("a check");
                 assert!(tightest.margin >= 0.0 && check.outcome == Outcome::Met, "{told}: {tightest:?}");
             }
-            let row = WORDS.row(&pairing);
+            let row = WORDS.row_below(&pairing);
             assert!(!row.contains("beyond") && !row.contains("times the limit"), "{told}: {row}");
             let circuit = pairing.circuit.as_ref().expect("its circuit");
             let machine = pairing.changed.as_deref().unwrap_or(carrier);

@@ -16,7 +16,7 @@ fn every_pair_of_the_demo_has_sound_words_in_both_unit_systems() {
             for &units in UnitSystem::ALL {
                 let words = Words { numbers: &PlainNumbers, units };
                 sound(&words.sentence(pairing));
-                sound(&words.row(pairing));
+                sound(&words.row_below(pairing));
                 for check in pairing.checks.iter().chain(&pairing.checks_after) {
                     sound(&words.reason(check));
                     sound(&words.check_line(check));

@@ -1,7 +1,6 @@
 //! The other way round: the machines for one attachment, the smallest that runs it first.
 
 use super::machine::Store;
-use super::pace::{Pace, Steadily, at_once, step};
 use super::search::{Prescreen, Search};
 use super::{Judge, Verdict};
 use quantity::Kind;
@@ -30,19 +29,13 @@ pub struct RunsOn {
 }
 
 impl RunsOn {
-    /// Asks the machines of the list. Classes that stand for no machine in particular are left out: they never fit.
+    /// Asks the machines of the list. Classes that stand for no machine in particular are left out: they never fit. What fits as it is is
+    /// soon seen; changes are looked for only where nothing does, and no further than the smallest machine that they help.
     pub fn of(judge: &Judge, carriers: &[Carrier], head: &Head) -> Self {
-        at_once(Self::in_stretches(judge, carriers, head, &Steadily))
-    }
-
-    /// Asks the machines in stretches, so that a screen can answer meanwhile. What fits as it is is soon seen; changes are looked for only
-    /// where nothing does, and no further than the smallest machine that they help.
-    pub async fn in_stretches(judge: &Judge<'_>, carriers: &[Carrier], head: &Head, pace: &dyn Pace) -> Self {
         let mut places: Vec<_> = (0..carriers.len()).filter(|&place| !carriers[place].generic).collect();
         places.sort_by(|&a, &b| by_size(&carriers[a], &carriers[b]));
         let (mut runs, mut open) = (Self::default(), Vec::new());
         for place in places {
-            step(pace).await;
             let seen: Vec<_> = judge.glances(&carriers[place], head).collect();
             if seen.iter().any(|(_, glance)| matches!(glance, Prescreen::Fits)) {
                 runs.as_it_is += 1;

@@ -183,42 +183,6 @@ impl Words<'_> {
         named.map(part).collect::<Vec<_>>().join(" · ")
     }
 
-    /// A short line for a row of a list, below its verdict.
-    pub fn row(&self, pairing: &Pairing) -> String {
-        let mut parts = Vec::new();
-        match pairing.verdict {
-            Verdict::FitsAfterChanges => {
-                parts.push(counted(pairing.changes.len(), "change", "changes"));
-                parts.push(self.cost(&pairing.cost));
-                if let Some((find, cost)) = pairing.find_out.first().zip(pairing.cost_without_doubts.as_ref()) {
-                    parts.push(format!("find out first: {}; {}", self.find_out(find), self.may_come_to(cost)));
-                }
-            }
-            Verdict::DoesNotFit => {
-                let named: Vec<_> = pairing.unmendable.iter().map(|id| self.failing(pairing, *id)).collect();
-                let named: Vec<_> = named.iter().map(String::as_str).collect();
-                return format!("fails: {}", super::reasons::list(&named));
-            }
-            Verdict::CannotSay if pairing.incomplete == Some(Incomplete::NotAllSetsTried) => {
-                return "not all sets of changes were tried".to_owned();
-            }
-            Verdict::CannotSay => {
-                let open = pairing.open_checks().iter().filter(|check| check.fails()).count();
-                parts.push(format!("{} open", counted(open, "check", "checks")));
-                if !pairing.changes.is_empty() {
-                    let ids: Vec<_> = pairing.changes.iter().map(|change| change.id).collect();
-                    let needs = self.named_changes(&ids);
-                    parts.push(format!("needs {needs} whatever else comes out ({})", self.cost(&pairing.cost)));
-                }
-                parts.extend(pairing.find_out.first().map(|find| format!("find out first: {}", self.find_out(find))));
-                return parts.join(" · ");
-            }
-            Verdict::Fits => {}
-        }
-        parts.extend(self.margin_and_proof(pairing));
-        parts.join(" · ")
-    }
-
     /// What to do with cold oil, when there is something to do.
     pub fn warm_up(&self, pairing: &Pairing) -> Option<String> {
         Some(super::parts::whole(&self.warm_up_parts(pairing)?))

@@ -57,7 +57,7 @@ fn significant(digits: &str) -> usize {
 
 /// All that is told of a pairing, but for the names that a dealer gave his parts.
 fn documents(words: Words, carrier: &Carrier, head: &Head, pairing: &Pairing, conditions: &Conditions) -> Vec<String> {
-    let mut all = vec![words.sentence(pairing), words.row(pairing), words.text_to_send(&[pairing])];
+    let mut all = vec![words.sentence(pairing), words.row_below(pairing), words.text_to_send(&[pairing])];
     let checks = pairing.checks.iter().chain(&pairing.checks_after);
     all.extend(checks.flat_map(|check| [words.reason(check), words.check_line(check)]));
     all.extend(pairing.changes.iter().flat_map(|change| [words.change_title(change), words.change_reason(change)]));
