@@ -4,13 +4,14 @@
 use crate::{celsius, of, printed, to};
 use fit::lift::Loader;
 use hydraulics::coupling::rated_flow;
-use hydraulics::hose::{bore_of_dash, rated_pressure};
+use hydraulics::hose::rated_pressure;
 use hydraulics::oil::density;
 use quantity::{Kind, Length, Pressure, Ratio, Unit};
 use table::{CouplingStandard, LineStandard};
 
 pub(crate) fn hose(standard: LineStandard, dash: u8) -> Option<f64> {
-    rated_pressure(standard, bore_of_dash(dash).expect("a size")).map(|bar| to(bar, Unit::Bar))
+    // A dash is a sixteenth of an inch.
+    rated_pressure(standard, of(f64::from(dash) / 16.0, Unit::Inch)).map(|bar| to(bar, Unit::Bar))
 }
 
 /// From memory: EN 853 and EN 856 by dash size.

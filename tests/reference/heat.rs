@@ -1,8 +1,8 @@
 //! Heat.
 
+use crate::formulas::{heat_of_a_circuit, locked_in_rise, rise_over_throttle, tank_walls};
 use crate::{celsius, of, printed, to};
-use hydraulics::heat::locked_in_rise;
-use hydraulics::heat::{Bath, of_a_circuit, of_throttling, rise_over_throttle, tank_walls};
+use hydraulics::heat::Bath;
 use hydraulics::oil::specific_heat;
 use hydraulics::power::hydraulic_power;
 use quantity::{
@@ -22,7 +22,7 @@ fn esposito_11_warming_over_a_relief() {
     let rise = rise_over_throttle(of(1000.0, Unit::Psi), MassDensity::from_si(0.89 * 999.0), joules(1758.5));
     printed(120.0 + rise.get::<kelvin>() * 9.0 / 5.0, 127.9, 0.1);
     // The heat of 10 gpm over it: 5.83 hp.
-    let heat = of_throttling(of(1000.0, Unit::Psi), of(10.0, Unit::UsGallonPerMinute));
+    let heat = hydraulic_power(of(1000.0, Unit::Psi), of(10.0, Unit::UsGallonPerMinute));
     printed(to(heat, Unit::Horsepower), 5.83, 0.01);
 }
 
@@ -54,14 +54,14 @@ fn heat_of_tank_walls() {
 #[test]
 fn esposito_11_4_heat_of_a_circuit() {
     let hydraulic = hydraulic_power(of(1000.0, Unit::Psi), of(20.0, Unit::UsGallonPerMinute));
-    let heat = of_a_circuit(hydraulic, share(0.85), share(0.5), share(0.1));
+    let heat = heat_of_a_circuit(hydraulic, share(0.85), share(0.5), share(0.1));
     printed(to(heat, Unit::Horsepower) * 2544.43, 21_565.0, 1.0 + 2.0 * 21_565.0 * 1e-3);
 }
 
 /// Esposito 11.5 (SI): 70 bar, 0.00126 m³/s, the same shares → 6.41 kW.
 #[test]
 fn esposito_11_5_heat_of_a_circuit_in_si() {
-    let heat = of_a_circuit(
+    let heat = heat_of_a_circuit(
         of::<Pressure>(70.0, Unit::Bar) * VolumeRate::from_si(0.00126),
         share(0.85),
         share(0.5),
@@ -126,8 +126,8 @@ fn sullivan_14_tank_walls() {
 fn heat_of_a_web_course() {
     let kilowatts = |power: Power| to(power, Unit::Kilowatt);
     let flow = of(40.0, Unit::LitrePerMinute);
-    printed(kilowatts(of_throttling(of(160.0, Unit::Bar), flow)), 10.7, 0.1);
-    printed(kilowatts(of_throttling(of(5.0, Unit::Bar), flow)), 0.33, 0.01);
+    printed(kilowatts(hydraulic_power(of(160.0, Unit::Bar), flow)), 10.7, 0.1);
+    printed(kilowatts(hydraulic_power(of(5.0, Unit::Bar), flow)), 0.33, 0.01);
     let rise = rise_over_throttle(of(160.0, Unit::Bar), MassDensity::from_si(870.0), joules(1900.0));
     printed(rise.get::<kelvin>(), 9.7, 0.1);
     let none = ThermalConductance::from_si(0.0);
@@ -137,7 +137,7 @@ fn heat_of_a_web_course() {
     };
     let relieved: VolumeRate = of(25.0 * 2000.0 * 0.92 / 1000.0, Unit::LitrePerMinute);
     printed(to(relieved, Unit::LitrePerMinute), 46.0, 1.0);
-    let heat = of_throttling(of(180.0, Unit::Bar), relieved);
+    let heat = hydraulic_power(of(180.0, Unit::Bar), relieved);
     printed(kilowatts(heat), 13.8, 0.1);
     let a_kelvin = of_capacity(heat, 0.060 * 870.0 * 1.88).time_to(celsius(40.0), celsius(41.0)).expect("it warms");
     printed(60.0 / a_kelvin.si(), 8.0, 1.0);

@@ -1,13 +1,13 @@
 //! Lines, couplings and orifices.
 
+use crate::formulas::{Orifice, SHARP_EDGED, bore_for};
 use crate::{celsius, of, printed, to, vg46};
 use hydraulics::case_line::height_of_oil;
 use hydraulics::line::{Piece, Roughness, friction_factor, friction_haaland, friction_laminar, reynolds};
-use hydraulics::orifice::SHARP_EDGED;
 use hydraulics::run_down::MakeUp;
 use hydraulics::valve::Check;
-use hydraulics::velocity::{bore_for, velocity};
-use hydraulics::{Oil, Orifice, Resistance};
+use hydraulics::velocity::velocity;
+use hydraulics::{Oil, Resistance};
 use quantity::{Kind, KinematicViscosity, Length, MassDensity, Pressure, Unit, Velocity, VolumeRate};
 
 /// Esposito chapter 4: oil of 100 cSt at 10 ft/s in 1 in → Re 774; 100 ft lose 60 psi (SG .9).

@@ -4,6 +4,7 @@
 //! deviations and the gaps. Figures from memory stand apart in `from_memory`, arithmetic of our own in `own`.
 
 mod counts;
+mod formulas;
 mod from_memory;
 mod heat;
 mod lines;

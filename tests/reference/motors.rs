@@ -1,8 +1,8 @@
 //! Power and motors.
 
+use crate::formulas::{MotorFormulas, inferred_displacement};
 use crate::{motor, of, printed, to};
 use hydraulics::Motor;
-use hydraulics::motor::{case_flow, inferred_displacement};
 use hydraulics::power::hydraulic_power;
 use quantity::{AngularVelocity, Displacement, Kind, Unit, VolumeRate};
 use std::f64::consts::TAU;
@@ -160,7 +160,7 @@ fn sullivan_9_5_case_drain() {
     printed(theoretical.si() / flow.si() * 100.0, 95.90, 0.01);
     let lost = flow - theoretical;
     printed(to(lost, Unit::UsGallonPerMinute), 0.27, 0.01);
-    printed(to(case_flow(lost, 0.5, 1.0), Unit::UsGallonPerMinute), 0.13, 0.01);
+    printed(to(lost * 0.5, Unit::UsGallonPerMinute), 0.13, 0.01);
     // 97 lbf·in are ideal; 88 come out.
     let worn = Motor { hydromechanical: 88.0 / 97.0, ..ideal };
     let difference = of(97.0 * TAU / 0.6, Unit::Psi);

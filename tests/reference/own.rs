@@ -1,6 +1,7 @@
 //! Arithmetic of our own on published formulas: regression figures, and what is right where a page is wrong. Counted apart from
 //! published figures.
 
+use crate::formulas::{MotorFormulas, Pump, SHARP_EDGED, rotor_energy};
 use crate::lines::through;
 use crate::{celsius, motor, of, printed, to, vg46};
 use hydraulics::Resistance;
@@ -8,16 +9,13 @@ use hydraulics::filter::{Element, Filter};
 use hydraulics::heat::Bath;
 use hydraulics::line::{Piece, Roughness, friction_haaland, friction_laminar, reynolds};
 use hydraulics::oil::specific_heat;
-use hydraulics::orifice::SHARP_EDGED;
 use hydraulics::power::hydraulic_power;
-use hydraulics::pump::Limiter;
-use hydraulics::run_down::{rotor_energy, warms};
-use hydraulics::valve::{Divider, DividerState, Split};
+use hydraulics::valve::{Divider, DividerState};
 use hydraulics::velocity::velocity;
-use hydraulics::{CaseLine, Motor, Oil, OilCurve, Pump, Source};
+use hydraulics::{CaseLine, Motor, Oil, OilCurve, Source};
 use quantity::{
     AngularVelocity, HeatCapacity, Kind, KinematicViscosity, Length, MassDensity, MomentOfInertia, Power, Pressure,
-    ThermalConductance, Torque, Unit, Volume, VolumeRate,
+    ThermalConductance, Unit, Volume, VolumeRate,
 };
 use table::OilGrade;
 use uom::si::temperature_interval::kelvin;
@@ -56,8 +54,9 @@ fn cold_case_lines() {
 fn filters_on_their_bypass_in_cold_oil() {
     let filter = Filter::of_one_point(of(0.5, Unit::Bar), of(250.0, Unit::LitrePerMinute), None, of(2.5, Unit::Bar));
     for (element, temperature) in [(Element::Clean, 6.0), (Element::HalfLoaded, 16.0)] {
-        let viscosity = filter.closes_bypass_at(of(110.0, Unit::LitrePerMinute), element).expect("not blocked");
-        printed(to(vg46().temperature_at(viscosity), Unit::Celsius), temperature, 1.0);
+        let shut =
+            |t: f64| filter.loss(of(110.0, Unit::LitrePerMinute), &vg46().at(celsius(t)), element) < filter.bypass;
+        assert!(!shut(temperature - 1.0) && shut(temperature + 1.0), "{element:?}");
     }
 }
 
@@ -65,24 +64,14 @@ fn filters_on_their_bypass_in_cold_oil() {
 /// head's share is 42, 53 and 79 %, and of what the functions had at 170 and 250 bar's limit 36 and 11 % are left.
 #[test]
 fn a_divider_under_a_shared_limit() {
-    let pump = Pump {
-        displacement: of(63.0, Unit::CubicCentimetrePerRevolution),
-        volumetric: 0.95,
-        hydromechanical: 0.93,
-        rated_pressure: None,
-    };
+    let pump =
+        Pump { displacement: of(63.0, Unit::CubicCentimetrePerRevolution), volumetric: 0.95, hydromechanical: 0.93 };
     let speed: AngularVelocity = of(2000.0, Unit::RevolutionPerMinute);
-    let limiter = Limiter::PressureSum(Torque::from_si(60e3 / speed.si()));
-    let both = |p: Pressure| -> VolumeRate {
-        let strokes = limiter.strokes(&[pump; 2], &[1.0; 2], &[p; 2]);
-        pump.flow(strokes[0], speed, p) + pump.flow(strokes[1], speed, p)
-    };
+    // Both are stroked alike, by the torque that they would take together.
+    let both = |p: Pressure| pump.flow(speed) * 2.0 * f64::min(1.0, 30e3 / pump.shaft_power(speed, p).si());
     printed(to(both(of(100.0, Unit::Bar)), Unit::LitrePerMinute), 239.0, 1.0);
-    let divider = Divider {
-        split: Split::Priority { set: of(100.0, Unit::LitrePerMinute) },
-        metering: of(10.0, Unit::Bar),
-        excess: of(3.0, Unit::Bar),
-    };
+    let divider =
+        Divider { set: of(100.0, Unit::LitrePerMinute), metering: of(10.0, Unit::Bar), excess: of(3.0, Unit::Bar) };
     let functions: Pressure = of(120.0, Unit::Bar);
     for (at_pump, share, left, heat) in [(170.0, 53.0, 36.0, None), (250.0, 79.0, 11.0, Some(7.6))] {
         let head: Pressure = of(at_pump - 10.0, Unit::Bar);
@@ -92,7 +81,8 @@ fn a_divider_under_a_shared_limit() {
         printed((divided.head / given).si() * 100.0, share, 1.0);
         printed((divided.functions / both(functions)).si() * 100.0, left, 1.0);
         if let Some(kilowatts) = heat {
-            printed(to(divider.heat(&divided, head, functions), Unit::Kilowatt), kilowatts, 0.1);
+            let lost = (divided.pump - head) * divided.head + (divided.pump - functions) * divided.functions;
+            printed(to(lost, Unit::Kilowatt), kilowatts, 0.1);
         }
     }
     printed((of::<VolumeRate>(100.0, Unit::LitrePerMinute) / both(of(60.0, Unit::Bar))).si() * 100.0, 42.0, 1.0);
@@ -103,7 +93,7 @@ fn a_divider_under_a_shared_limit() {
 fn a_rotor_stopped_by_its_relief() {
     let energy = rotor_energy(MomentOfInertia::from_si(8.0), of(2200.0, Unit::RevolutionPerMinute));
     let oil = Oil { viscosity: KinematicViscosity::from_si(30e-6), density: MassDensity::from_si(860.0) };
-    printed(warms(energy, Volume::from_si(1e-3), &oil).get::<kelvin>(), 131.0, 1.0);
+    printed((energy / oil.heat_capacity(Volume::from_si(1e-3))).get::<kelvin>(), 131.0, 1.0);
     assert!(specific_heat().value > 1700.0);
 }
 

@@ -1,18 +1,17 @@
 //! Pumps, reliefs and valves.
 
+use crate::formulas::{Orifice, Pump, flow_coefficient, gear_displacement};
 use crate::{of, printed, to};
-use hydraulics::orifice::flow_coefficient;
 use hydraulics::power::hydraulic_power;
-use hydraulics::pump::{CutOff, gear_displacement};
-use hydraulics::valve::{Compensator, Divider, Split};
-use hydraulics::{Oil, Orifice, Pump, Relief, Standby};
+use hydraulics::pump::CutOff;
+use hydraulics::valve::Divider;
+use hydraulics::{Oil, Relief};
 use quantity::{
     AngularVelocity, Displacement, Kind, KinematicViscosity, MassDensity, Power, Pressure, Unit, VolumeRate,
 };
-use table::Centre;
 
 fn pump(displacement: Displacement) -> Pump {
-    Pump { displacement, volumetric: 1.0, hydromechanical: 1.0, rated_pressure: None }
+    Pump { displacement, volumetric: 1.0, hydromechanical: 1.0 }
 }
 
 fn rpm(n: f64) -> AngularVelocity {
@@ -24,7 +23,7 @@ fn rpm(n: f64) -> AngularVelocity {
 fn esposito_5_1_gear_pump() {
     let inch = |d| of(d, Unit::Inch);
     let pump = pump(gear_displacement(inch(3.0), inch(2.0), inch(1.0)));
-    let theoretical = to(pump.theoretical(1.0, rpm(1800.0)), Unit::UsGallonPerMinute);
+    let theoretical = to(pump.theoretical(rpm(1800.0)), Unit::UsGallonPerMinute);
     printed(28.0 / theoretical * 100.0, 91.5, 0.1);
 }
 
@@ -33,7 +32,7 @@ fn esposito_5_1_gear_pump() {
 fn esposito_5_2_gear_pump_in_si() {
     let mm = |d| of(d, Unit::Millimetre);
     let pump = Pump { volumetric: 0.90, ..pump(gear_displacement(mm(75.0), mm(50.0), mm(25.0))) };
-    printed(to(pump.flow(1.0, rpm(1000.0), of(70.0, Unit::Bar)), Unit::LitrePerMinute), 55.3, 0.1 + 0.1);
+    printed(to(pump.flow(rpm(1000.0)), Unit::LitrePerMinute), 55.3, 0.1 + 0.1);
 }
 
 /// Esposito 5.8: 5 in³, 20 gpm at 1000 rpm and 1000 psi, 900 lbf·in → 81.6 % overall, 793 lbf·in in theory. The book
@@ -41,9 +40,9 @@ fn esposito_5_2_gear_pump_in_si() {
 #[test]
 fn esposito_5_8_pump_with_losses() {
     let pump = pump(of(5.0, Unit::CubicInchPerRevolution));
-    let theoretical = to(pump.theoretical(1.0, rpm(1000.0)), Unit::UsGallonPerMinute);
+    let theoretical = to(pump.theoretical(rpm(1000.0)), Unit::UsGallonPerMinute);
     printed(theoretical, 21.6, 0.1);
-    let torque = to(pump.torque(1.0, of(1000.0, Unit::Psi)), Unit::PoundForceFoot) * 12.0;
+    let torque = to(pump.torque(of(1000.0, Unit::Psi)), Unit::PoundForceFoot) * 12.0;
     printed(torque, 793.0, 1.0 + 2.0 * 2.5);
     printed(20.0 / theoretical * torque / 900.0 * 100.0, 81.6, 0.1 + 2.0 * 81.6 * (0.05 / 21.6));
 }
@@ -53,9 +52,9 @@ fn esposito_5_8_pump_with_losses() {
 #[test]
 fn esposito_5_9_pump_in_si() {
     let pump = pump(of(100.0, Unit::CubicCentimetrePerRevolution));
-    let torque = to(pump.torque(1.0, of(70.0, Unit::Bar)), Unit::NewtonMetre);
+    let torque = to(pump.torque(of(70.0, Unit::Bar)), Unit::NewtonMetre);
     printed(torque, 112.0, 1.0 + 1.0);
-    let volumetric = 0.0015 / pump.theoretical(1.0, rpm(1000.0)).si();
+    let volumetric = 0.0015 / pump.theoretical(rpm(1000.0)).si();
     printed(volumetric * torque / 120.0 * 100.0, 83.5, 0.1 + 0.1);
 }
 
@@ -116,17 +115,17 @@ fn sullivan_7_pumps() {
     printed(Unit::PoundForceFoot.of_si(shaft), 15.22, 0.01);
     let given = hydraulic_power(of(2500.0, Unit::Psi), of(3.0, Unit::UsGallonPerMinute));
     printed(to(given, Unit::Horsepower) / 5.0 * 100.0, 87.5, 0.1);
-    let theoretical = pump(of(3.75, Unit::CubicInchPerRevolution)).theoretical(1.0, rpm(3300.0));
+    let theoretical = pump(of(3.75, Unit::CubicInchPerRevolution)).theoretical(rpm(3300.0));
     printed(52.0 / to(theoretical, Unit::UsGallonPerMinute) * 100.0, 97.07, 0.01);
     let mechanical: f64 = 87.0 / 94.0;
     printed(mechanical * 100.0, 92.55, 0.01);
     // Of 10 hp at the shaft what friction takes.
     let rubbing = Pump { volumetric: 0.94, hydromechanical: mechanical, ..pump(of(1.0, Unit::CubicInchPerRevolution)) };
     let (pressure, speed): (Pressure, _) = (of(1000.0, Unit::Psi), rpm(1000.0));
-    let moved = pressure * rubbing.theoretical(1.0, speed);
-    printed(10.0 * (1.0 - moved.si() / rubbing.shaft_power(1.0, speed, pressure).si()), 0.745, 0.001);
+    let moved = pressure * rubbing.theoretical(speed);
+    printed(10.0 * (1.0 - moved.si() / rubbing.shaft_power(speed, pressure).si()), 0.745, 0.001);
     let piston: f64 = std::f64::consts::PI / 4.0 * 0.25;
-    let nine = pump(of(9.0 * piston * 0.75, Unit::CubicInchPerRevolution)).theoretical(1.0, rpm(3000.0));
+    let nine = pump(of(9.0 * piston * 0.75, Unit::CubicInchPerRevolution)).theoretical(rpm(3000.0));
     printed(to(nine, Unit::UsGallonPerMinute), 17.21, 0.01);
 }
 
@@ -136,16 +135,16 @@ fn sullivan_7_pumps() {
 fn a_web_course_s_pumps() {
     let (speed, pressure): (_, Pressure) = (rpm(1480.0), of(250.0, Unit::Bar));
     let large = Pump { volumetric: 0.96, hydromechanical: 0.93, ..pump(of(45.0, Unit::CubicCentimetrePerRevolution)) };
-    let flow = large.flow(1.0, speed, pressure);
+    let flow = large.flow(speed);
     printed(to(flow, Unit::LitrePerMinute), 63.9, 0.1);
-    printed(large.torque(1.0, pressure).si(), 192.5, 0.1);
-    let shaft = large.shaft_power(1.0, speed, pressure);
+    printed(large.torque(pressure).si(), 192.5, 0.1);
+    let shaft = large.shaft_power(speed, pressure);
     printed(to(shaft, Unit::Kilowatt), 29.8, 0.1);
     printed(to(shaft - pressure * flow, Unit::Kilowatt), 3.2, 0.1);
     let measured = pump(of(32.0, Unit::CubicCentimetrePerRevolution));
     let (speed, pressure): (_, Pressure) = (rpm(1500.0), of(200.0, Unit::Bar));
-    let volumetric = 45.1 / to(measured.theoretical(1.0, speed), Unit::LitrePerMinute);
-    let hydromechanical = measured.torque(1.0, pressure).si() / 115.0;
+    let volumetric = 45.1 / to(measured.theoretical(speed), Unit::LitrePerMinute);
+    let hydromechanical = measured.torque(pressure).si() / 115.0;
     printed(volumetric, 0.94, 0.01);
     printed(hydromechanical, 0.886, 0.001);
     printed(volumetric * hydromechanical, 0.83, 0.01);
@@ -164,10 +163,7 @@ fn a_compensator_between_cut_off_and_no_flow() {
     printed(cut_off.share_left(of(187.5, Unit::Bar)), 1.0, 1e-9);
     printed(cut_off.share_left(of(198.75, Unit::Bar)), 0.5, 1e-9);
     printed(cut_off.share_left(of(210.0, Unit::Bar)), 0.0, 1e-9);
-    let over = |litres: f64, bar: f64| {
-        let (flow, pressure) = (of(litres, Unit::LitrePerMinute), of(bar, Unit::Bar));
-        to(Standby::OverRelief { flow, pressure }.heat(), Unit::Kilowatt)
-    };
+    let over = |litres, bar| to(hydraulic_power(of(bar, Unit::Bar), of(litres, Unit::LitrePerMinute)), Unit::Kilowatt);
     printed(over(60.0, 200.0), 20.0, 1.0);
     printed(over(2.0, 200.0), 0.67, 0.01);
 }
@@ -176,14 +172,11 @@ fn a_compensator_between_cut_off_and_no_flow() {
 /// load-sensing at 20 bar with 2 L/min 0.07.
 #[test]
 fn standby_of_four_supplies() {
-    let heat = |standby: Standby| to(standby.heat(), Unit::Kilowatt);
-    let (whole, leaks) = (of(100.0, Unit::LitrePerMinute), of(2.0, Unit::LitrePerMinute));
-    let bar = |p: f64| of::<Pressure>(p, Unit::Bar);
-    let centre = |machine, head, flow| Standby::of(machine, head, flow, bar(8.0), bar(210.0));
-    printed(heat(centre(Centre::Open, Centre::Open, whole)), 1.3, 0.1);
-    printed(heat(centre(Centre::Open, Centre::Closed, whole)), 35.0, 1.0);
-    printed(heat(Standby::Circulates { flow: leaks, pressure: bar(210.0) }), 0.7, 0.1);
-    printed(heat(Standby::Circulates { flow: leaks, pressure: bar(20.0) }), 0.07, 0.01);
+    let heat = |litres, bar| to(hydraulic_power(of(bar, Unit::Bar), of(litres, Unit::LitrePerMinute)), Unit::Kilowatt);
+    printed(heat(100.0, 8.0), 1.3, 0.1);
+    printed(heat(100.0, 210.0), 35.0, 1.0);
+    printed(heat(2.0, 210.0), 0.7, 0.1);
+    printed(heat(2.0, 20.0), 0.07, 0.01);
 }
 
 /// Esposito 9-3: a poppet of 0.75 in² that lifts by 0.10 in between cracking at 1.1 × 1 132 psi and full flow at 1 698 → 3 400 lbf/in
@@ -204,8 +197,8 @@ fn esposito_9_3_spring_of_a_relief() {
 /// Trinkel, book 1, chapter 13: a flow divider of the spool kind stands at the higher of its two loads (1 500 and 300 psi).
 #[test]
 fn a_spool_divider_stands_at_the_higher_load() {
-    let divider =
-        Divider { split: Split::Share { to_head: 0.5 }, metering: of(0.0, Unit::Psi), excess: of(0.0, Unit::Psi) };
+    let half = of(5.0, Unit::UsGallonPerMinute);
+    let divider = Divider { set: half, metering: of(0.0, Unit::Psi), excess: of(0.0, Unit::Psi) };
     let flow: VolumeRate = of(10.0, Unit::UsGallonPerMinute);
     for (head, functions) in [(1500.0, 300.0), (300.0, 1500.0)] {
         let divided = divider.divide(|_| flow, of(head, Unit::Psi), of(functions, Unit::Psi));
@@ -225,10 +218,7 @@ fn metering_edges_under_a_constant_difference() {
         coefficient,
     };
     for (spring, flow) in [(20.0, 31.7), (25.0, 35.5)] {
-        let valve = Compensator { edge: edge(12.0, 0.65), spring: of(spring, Unit::Bar) };
-        for over in [30.0, 100.0, 240.0] {
-            printed(to(valve.flow(of(over, Unit::Bar), &oil), Unit::LitrePerMinute), flow, 0.1);
-        }
+        printed(to(edge(12.0, 0.65).flow(of(spring, Unit::Bar), &oil), Unit::LitrePerMinute), flow, 0.1);
     }
     let through =
         |mm2, coefficient, bar| to(edge(mm2, coefficient).flow(of(bar, Unit::Bar), &oil), Unit::LitrePerMinute);

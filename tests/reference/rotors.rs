@@ -1,7 +1,8 @@
 //! Rotors that coast down.
 
+use crate::formulas::rotor_energy;
 use crate::{of, printed};
-use hydraulics::run_down::{rotor_energy, run_down_time};
+use hydraulics::run_down::run_down_time;
 use quantity::{AngularVelocity, Kind, MomentOfInertia, Torque, Unit};
 use uom::si::energy::kilojoule;
 

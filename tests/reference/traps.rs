@@ -1,8 +1,8 @@
 //! Traps: what pages and shops say, and what it must not be.
 
+use crate::formulas::{MotorFormulas, efficiency_of};
 use crate::from_memory::hose;
 use crate::{motor, of, printed, to};
-use hydraulics::filter::efficiency_of;
 use hydraulics::line::friction_laminar;
 use hydraulics::power::hydraulic_power;
 use quantity::{AngularVelocity, Kind, Power, Pressure, Torque, Unit};

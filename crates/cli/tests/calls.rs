@@ -1,7 +1,7 @@
 //! The command line as a person calls it: its exit codes and what it prints.
 
 use std::process::{Command, Output};
-use wording::{Desk, check_table_json};
+use wording::Desk;
 
 fn called(arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_pairwright")).args(arguments).output().expect("the command line runs")
@@ -96,7 +96,7 @@ fn problems_end_with_one_and_wrong_calls_with_two() {
     let line: serde_json::Value = serde_json::from_slice(&check.stdout).expect("one problem as JSON");
     assert_eq!((line["pointer"].as_str(), line["remedy"].as_str()), (Some(""), Some("add \"carriers\"")));
     let text = std::fs::read_to_string(&file).expect("the file");
-    let checked: serde_json::Value = serde_json::from_str(&check_table_json(&text)).expect("JSON");
+    let checked: serde_json::Value = serde_json::from_str(&Desk::default().check_table(&text)).expect("JSON");
     assert_eq!(checked["problems"], serde_json::json!([line]));
     assert_eq!(called(&["--table", broken, "--carrier", "a", "--head", "b"]).status.code(), Some(2));
     std::fs::write(&file, "{").expect("a file");

@@ -126,16 +126,6 @@ impl Area {
     pub fn overlaps(self, other: Self) -> bool {
         self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom
     }
-
-    /// Whether an upright or level stretch of line runs through the inside.
-    pub fn is_crossed_by(self, from: Point, to: Point) -> bool {
-        self.overlaps(Self {
-            left: from.x.min(to.x) - 1e-6,
-            top: from.y.min(to.y) - 1e-6,
-            right: from.x.max(to.x) + 1e-6,
-            bottom: from.y.max(to.y) + 1e-6,
-        })
-    }
 }
 
 /// SVG path data with its role.

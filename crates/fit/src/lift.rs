@@ -43,13 +43,6 @@ impl Loader {
         let arm = (self.coupler + self.bucket) / (self.coupler + centre_of_gravity);
         self.tipping_load * self.share * arm
     }
-
-    /// What a head of a mass may hold besides, with the centre of gravity of what it holds; never below zero.
-    pub fn payload(&self, head: Mass, centre_of_gravity: Length, of_payload: Length) -> Mass {
-        let spare = self.carries(centre_of_gravity) - head;
-        let arm = (self.coupler + centre_of_gravity) / (self.coupler + of_payload);
-        (spare * arm).max(Mass::from_si(0.0))
-    }
 }
 
 /// A point of an excavator's lift chart.

@@ -1,7 +1,7 @@
 //! What is wrong, by what was read: each fault's readings against those that were really taken, in the measure of how instruments and
 //! sound machines scatter, over its severities, with how often it is met as a weak prior (Bayes).
 
-use super::fault::Fault;
+use super::Measurement;
 use super::finding::{Diagnosis, Finding, Read};
 use super::fitting::{Fit, Taken};
 use super::limits::{alarmed, too_far};
@@ -10,10 +10,7 @@ use super::normal::{Column, Covariance};
 use super::reads::Reads;
 use super::seen::Seen;
 use super::signature::{Faulty, Hypothesis, Signatures};
-use super::{Circumstances, Measurement};
-use fit::{Conditions, Pairing};
 use quantity::Named;
-use table::{Carrier, Head};
 use workshop::Judged;
 
 /// How likely a machine is sound, against all faults together (common practice, no published source): most hand-overs are.
@@ -27,25 +24,7 @@ const CLOSELY: usize = 6;
 /// Of them, how many beyond each bend.
 const THOROUGHLY: usize = 3;
 
-/// What is wrong, by what was read. `carrier` is the machine as it is today: the same that was judged, with the same head and conditions.
-/// To ask again and again keep [`Signatures`].
-pub fn diagnose(
-    pairing: &Pairing,
-    carrier: &Carrier,
-    head: &Head,
-    conditions: &Conditions,
-    at: &Circumstances,
-    read: &[Read],
-) -> Diagnosis {
-    Signatures::of(pairing, carrier, head, conditions, at).diagnose(read)
-}
-
 impl Signatures {
-    /// Which faults these readings are looked at for.
-    pub fn faults(&self) -> Vec<Fault> {
-        self.faults.iter().map(|faulty| faulty.fault).collect()
-    }
-
     /// What is wrong, by what was read. Of two figures of one measurement the later counts.
     pub fn diagnose(&self, read: &[Read]) -> Diagnosis {
         let mut taken = Reads::default();

@@ -1,7 +1,7 @@
 //! What readings say of the machine itself, rather than of the machine with its changes: figures to be kept as measured.
 
 use super::{Measurement, Read};
-use fit::{FactId, Pairing};
+use fit::Pairing;
 use quantity::{Amount, names};
 use serde::Serialize;
 use table::{ChangeId, Circuit};
@@ -34,16 +34,6 @@ pub struct Lesson {
 }
 
 impl Learned {
-    /// The fact of the machine that it is.
-    pub fn fact(self) -> FactId {
-        match self {
-            Self::Flow => FactId::CircuitFlow,
-            Self::Relief => FactId::CircuitRelief,
-            Self::WorkingSpeed | Self::HighIdle => FactId::HighIdle,
-            Self::Return => FactId::ReturnLoss,
-        }
-    }
-
     fn of(reading: Measurement) -> Option<Self> {
         match reading {
             Measurement::FlowFree => Some(Self::Flow),

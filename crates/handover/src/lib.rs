@@ -32,7 +32,6 @@ mod step;
 mod tests;
 mod walk;
 
-pub use diagnosis::diagnose;
 pub use fault::Fault;
 pub use finding::{Diagnosis, Finding, NAMED, Next, Read, Sign, Suspect};
 pub use functions::{FunctionCheck, function_checks};

@@ -219,6 +219,11 @@ impl Signatures {
 
 #[cfg(test)]
 impl Signatures {
+    /// Which faults these readings are looked at for.
+    pub(super) fn faults(&self) -> Vec<Fault> {
+        self.faults.iter().map(|faulty| faulty.fault).collect()
+    }
+
     /// How far two states of one machine are apart, in standard deviations squared, all being read.
     pub(super) fn apart(&self, one: &Reads, other: &Reads) -> f64 {
         let Some(sound) = &self.sound else { return 0.0 };

@@ -13,7 +13,7 @@ const GRAVITY: f64 = 9.806_65;
 /// flow into a line that still is cold, is why a machine warms up first (common practice, no published source).
 ///
 /// ```
-/// use hydraulics::{CaseLine, OilCurve, Resistance, line::{Piece, Roughness}};
+/// use hydraulics::{CaseLine, OilCurve, Resistance, case_line::steady_leakage, line::{Piece, Roughness}};
 /// use quantity::{Kind, Length, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
 /// use table::OilGrade;
 /// let at = |celsius| OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(Unit::Celsius.to_si(celsius)));
@@ -25,7 +25,8 @@ const GRAVITY: f64 = 9.806_65;
 /// let leaked = VolumeRate::from_si(Unit::LitrePerMinute.to_si(5.0));
 /// let bar = |p: Pressure| Unit::Bar.of_si(p.si());
 /// assert!((bar(line.pressure(leaked, &at(-5.0))) - 8.3).abs() < 0.1);
-/// assert!((bar(line.steady(leaked, &at(50.0), &at(-5.0))) - 0.3).abs() < 0.05);
+/// let cold = steady_leakage(leaked, &at(50.0), &at(-5.0));
+/// assert!((bar(line.pressure(cold, &at(-5.0))) - 0.3).abs() < 0.05);
 /// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct CaseLine {
@@ -41,12 +42,6 @@ impl CaseLine {
     /// Pressure in the housing at a flow through the line, with oil as it is in the line.
     pub fn pressure(&self, leaked: VolumeRate, oil: &Oil) -> Pressure {
         self.tank + height_of_oil(self.tank_above, oil) + self.line.loss(leaked, oil)
-    }
-
-    /// Pressure in the housing with motor and line at the same temperature: the flow that was stated for working oil, less
-    /// in the proportion of the dynamic viscosities.
-    pub fn steady(&self, leaked_at_work: VolumeRate, at_work: &Oil, now: &Oil) -> Pressure {
-        self.pressure(steady_leakage(leaked_at_work, at_work, now), now)
     }
 }
 

@@ -1,7 +1,7 @@
 //! The return filter: element, housing and bypass.
 
 use super::Oil;
-use quantity::{DynamicViscosity, Kind, KinematicViscosity, MassDensity, Pressure, Ratio, VolumeRate};
+use quantity::{DynamicViscosity, Kind, KinematicViscosity, Pressure, VolumeRate};
 use uom::si::dynamic_viscosity::pascal_second;
 
 /// The viscosity at which filter sheets state their losses, mm²/s (from memory of data sheets).
@@ -43,11 +43,12 @@ pub enum Element {
 /// let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(273.15));
 /// assert!(filter.loss(litres(110.0), &oil, Element::Clean) > bar(2.5));
 /// // It leaves the bypass at about 6 °C clean and 16 °C half loaded.
-/// let closes = |element| {
-///     let viscosity = filter.closes_bypass_at(litres(110.0), element).expect("not blocked");
-///     Unit::Celsius.of_si(OilCurve::of_grade(OilGrade::Vg46).temperature_at(viscosity).si())
+/// let shut = |celsius: f64, element| {
+///     let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(Unit::Celsius.to_si(celsius)));
+///     filter.loss(litres(110.0), &oil, element) < bar(2.5)
 /// };
-/// assert!((closes(Element::Clean) - 6.0).abs() < 1.0 && (closes(Element::HalfLoaded) - 16.0).abs() < 1.0);
+/// assert!(!shut(5.0, Element::Clean) && shut(7.0, Element::Clean));
+/// assert!(!shut(15.0, Element::HalfLoaded) && shut(17.0, Element::HalfLoaded));
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Filter {
@@ -125,24 +126,4 @@ impl Filter {
         let beyond = if element == Element::Blocked { whole - housing - self.bypass.si() } else { 0.0 };
         (housing + beyond.max(0.0)) / whole
     }
-
-    /// The kinematic viscosity at and below which the bypass stays shut at a flow:
-    /// `ν_by = ν_0 · p_by/(Δp_e0·d) · Q_0/Q`, for oil of the reference density. None for a blocked element.
-    pub fn closes_bypass_at(&self, flow: VolumeRate, element: Element) -> Option<KinematicViscosity> {
-        let reference = MassDensity::from_si(REFERENCE_DENSITY_KG_M3) * self.viscosity;
-        let resistance = self.element_resistance(reference, element)?;
-        Some(self.viscosity * (self.bypass.si() / (resistance * flow.si())))
-    }
-}
-
-/// Share of the particles of a size that an element holds back, (β − 1)/β, for its filtration ratio β ≥ 1 at that size
-/// (ISO 16889).
-///
-/// ```
-/// use hydraulics::filter::efficiency_of;
-/// // β 200 holds back 99.5 %.
-/// assert!((efficiency_of(200.0).value - 0.995).abs() < 1e-12);
-/// ```
-pub fn efficiency_of(beta: f64) -> Ratio {
-    Ratio::from_si((beta - 1.0) / beta)
 }

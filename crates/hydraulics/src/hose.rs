@@ -7,9 +7,8 @@
 use quantity::{Kind, Length, Pressure, Unit};
 use table::LineStandard;
 
-/// Whole hose sizes: dash size (sixteenths of an inch) and bore, mm.
-const SIZES: [(u8, f64); 9] =
-    [(4, 6.35), (6, 9.525), (8, 12.7), (10, 15.875), (12, 19.05), (16, 25.4), (20, 31.75), (24, 38.1), (32, 50.8)];
+/// Bores of whole hose sizes, mm: dash 4, 6, 8, 10, 12, 16, 20, 24 and 32 (sixteenths of an inch).
+const SIZES: [f64; 9] = [6.35, 9.525, 12.7, 15.875, 19.05, 25.4, 31.75, 38.1, 50.8];
 
 /// Greatest working pressures by size, bar; zero where the standard has no such size.
 fn ratings(standard: LineStandard) -> Option<[f64; 9]> {
@@ -43,12 +42,7 @@ fn ratings(standard: LineStandard) -> Option<[f64; 9]> {
 pub fn rated_pressure(standard: LineStandard, bore: Length) -> Option<Pressure> {
     let millimetres = Unit::Millimetre.of_si(bore.si());
     // Bores are written with and without their second decimal.
-    let size = SIZES.iter().position(|(_, size)| millimetres <= size + 0.1)?;
+    let size = SIZES.iter().position(|size| millimetres <= size + 0.1)?;
     let bar = ratings(standard)?[size];
     (bar > 0.0).then(|| Pressure::from_si(Unit::Bar.to_si(bar)))
-}
-
-/// The bore of a dash size, which counts sixteenths of an inch; none when there is no such hose size.
-pub fn bore_of_dash(dash: u8) -> Option<Length> {
-    SIZES.iter().find(|(size, _)| *size == dash).map(|(_, bore)| Length::from_si(Unit::Millimetre.to_si(*bore)))
 }

@@ -13,13 +13,12 @@
 //! 1. **Oil.** [`oil`]: viscosity over temperature (ISO 3448, ASTM D341), density, heat, usable range.
 //! 2. **Power.** [`power`]: pressure times flow, and nothing more.
 //! 3. **Lines.** [`mod@line`]: one friction rule for hose and tube, fittings, and parts known by a published point;
-//!    [`velocity`] and [`hose`]: how wide, and what it bears; [`filter`] and [`case_line`]; [`orifice`].
-//! 4. **Pumps.** [`pump`]: flow and torque of one pump, the limiter that several share, how a pump learns that oil is wanted.
-//! 5. **Valves.** [`valve`]: relief, check, compensator, priority flow divider.
-//! 6. **Motors.** [`motor`]: speed, torque and leakage; [`cylinder`]; [`impact`] for what strikes;
+//!    [`velocity`] and [`hose`]: how wide, and what it bears; [`filter`] and [`case_line`].
+//! 4. **Pumps.** [`pump`]: what the pumps of a circuit give at a pressure, held by a power limit and cut off.
+//! 5. **Valves.** [`valve`]: relief, check, priority flow divider.
+//! 6. **Motors.** [`motor`]: speed, power and starting torque; [`impact`] for what strikes;
 //!    [`run_down`] for what does not stop at once.
-//! 7. **Rest and heat.** [`standby`]: what the pumps do while the head is off; [`heat`]: where every watt goes that leaves by no
-//!    shaft.
+//! 7. **Heat.** [`heat`]: where every watt goes that leaves by no shaft.
 //! 8. **The balance.** [`balance`]: the one flow at which what the pumps give at the pressure that the head needs is what the
 //!    head takes.
 //!
@@ -30,7 +29,6 @@
 pub mod balance;
 pub mod case_line;
 pub mod coupling;
-pub mod cylinder;
 pub mod filter;
 pub mod heat;
 pub mod hose;
@@ -38,24 +36,19 @@ pub mod impact;
 pub mod line;
 pub mod motor;
 pub mod oil;
-pub mod orifice;
 pub mod power;
 pub mod pump;
 mod resistance;
 pub mod run_down;
-pub mod standby;
 pub mod valve;
 pub mod velocity;
 
 pub use balance::{Circuit, Operating, Stall};
 pub use case_line::CaseLine;
-pub use cylinder::Cylinder;
 pub use filter::{Element, Filter};
 pub use line::Roughness;
 pub use motor::Motor;
 pub use oil::{Oil, OilCurve};
-pub use orifice::Orifice;
-pub use pump::{Pump, Source};
+pub use pump::Source;
 pub use resistance::Resistance;
-pub use standby::Standby;
 pub use valve::Relief;

@@ -1,8 +1,8 @@
 //! Hydraulic oil: viscosity and density with temperature, the heat that it holds, and where it is no longer usable.
 
 use quantity::{
-    DynamicViscosity, HeatCapacity, Kind, KinematicViscosity, MassDensity, SpecificHeatCapacity,
-    ThermodynamicTemperature, Volume,
+    DynamicViscosity, HeatCapacity, KinematicViscosity, MassDensity, SpecificHeatCapacity, ThermodynamicTemperature,
+    Volume,
 };
 use table::OilGrade;
 use uom::si::kinematic_viscosity::square_millimeter_per_second;
@@ -223,18 +223,5 @@ impl OilCurve {
             (celsius > HOT_STOP_CELSIUS, OilWarning::TooHot),
         ];
         all.into_iter().filter_map(|(holds, warning)| holds.then_some(warning)).collect()
-    }
-
-    /// The temperatures between which there is nothing to be said against it: not too thick to start with, not below
-    /// freezing, not too thin to work with, and not so hot that seals suffer.
-    pub fn usable(&self) -> (ThermodynamicTemperature, ThermodynamicTemperature) {
-        let nu = KinematicViscosity::new::<square_millimeter_per_second>;
-        let (thin, hot) = (
-            self.temperature_at(nu(WORK_LEAST_MM2_S)),
-            ThermodynamicTemperature::new::<degree_celsius>(HOT_STOP_CELSIUS),
-        );
-        let (thick, freezing) =
-            (self.temperature_at(nu(START_MOST_MM2_S)), ThermodynamicTemperature::new::<degree_celsius>(0.0));
-        (if thick.si() > freezing.si() { thick } else { freezing }, if thin.si() < hot.si() { thin } else { hot })
     }
 }

@@ -3,30 +3,12 @@
 use super::case_line::height_of_oil;
 use super::valve::Check;
 use super::{Oil, Resistance};
-use quantity::{
-    AngularVelocity, Displacement, Energy, Kind, Length, MomentOfInertia, Pressure, TemperatureInterval, Time, Torque,
-    Volume, VolumeRate,
-};
+use quantity::{AngularVelocity, Displacement, Kind, Length, MomentOfInertia, Pressure, Time, Torque, VolumeRate};
 use std::f64::consts::TAU;
-use uom::si::energy::joule;
 
 /// The least pressure at a motor's inlet while it runs down, bar: below it the motor draws a vacuum and takes air past its
 /// seal (common practice, no published source).
 pub const LEAST_INLET_BAR: f64 = -0.2;
-
-/// Energy of a turning rotor, `E = ½·J·ω²`.
-///
-/// ```
-/// use hydraulics::run_down::rotor_energy;
-/// use quantity::{AngularVelocity, Kind, MomentOfInertia, Unit};
-/// use uom::si::energy::kilojoule;
-/// // 8 kg·m² at 2200 rpm: 212 kJ.
-/// let speed = AngularVelocity::from_si(Unit::RevolutionPerMinute.to_si(2200.0));
-/// assert!((rotor_energy(MomentOfInertia::from_si(8.0), speed).get::<kilojoule>() - 212.0).abs() < 0.5);
-/// ```
-pub fn rotor_energy(inertia: MomentOfInertia, speed: AngularVelocity) -> Energy {
-    Energy::new::<joule>(inertia.si() * speed.si() * speed.si() / 2.0)
-}
 
 /// How long it takes to stand still against a constant torque, `t = J·ω/T`, all three of one shaft: behind a gear or belt
 /// the drag at the rotor is the motor's over the ratio. What is approached before that can still
@@ -48,11 +30,6 @@ pub fn run_down_time(inertia: MomentOfInertia, speed: AngularVelocity, drag: Tor
 /// The torque with which a pressure difference over a motor that is driven by its rotor brakes it, `T = Δp·V/2π`.
 pub fn drag_torque(displacement: Displacement, difference: Pressure) -> Torque {
     Torque::from_si(difference.si() * displacement.si() / TAU)
-}
-
-/// By how much an energy warms a volume of oil that cannot leave: why a rotor must never be stopped by its relief.
-pub fn warms(energy: Energy, volume: Volume, oil: &Oil) -> TemperatureInterval {
-    energy / oil.heat_capacity(volume)
 }
 
 /// The way by which a motor that runs down gets its oil back.

@@ -105,18 +105,6 @@ kinds! {
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Displacement(Volume);
 
-impl Displacement {
-    /// The displacement of one revolution.
-    pub fn per_revolution(volume: Volume) -> Self {
-        Self(volume)
-    }
-
-    /// The volume of one revolution.
-    pub fn volume(self) -> Volume {
-        self.0
-    }
-}
-
 impl Kind for Displacement {
     const DIMENSION: Dimension = Dimension::Displacement;
     fn from_si(value: f64) -> Self {

@@ -20,8 +20,6 @@ use serde_json::Value;
 
 /// The name by which a file says that it is one.
 pub const FORMAT: &str = "pairwright.everything";
-/// The version that is written.
-pub const VERSION: u32 = ENVELOPE.version();
 /// The largest file that is read, in bytes: more than browsers let a page keep.
 pub const LARGEST: usize = 16 * 1024 * 1024;
 

@@ -309,12 +309,6 @@ impl Figure {
         }
     }
 
-    /// The question that it belongs to: of figures that depend on another's answer, the one that comes before them all.
-    #[must_use]
-    pub fn root(self) -> Self {
-        self.depends_on().map_or(self, |(on, _)| on.root())
-    }
-
     /// The figure without which this one says nothing, and which says nothing without this one.
     pub fn counts_with(self) -> Option<Self> {
         match self {

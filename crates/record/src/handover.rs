@@ -18,8 +18,6 @@ use table::Table;
 
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.handover";
-/// The version that is written.
-pub const VERSION: u32 = ENVELOPE.version();
 /// The longest text of a figure, in characters.
 const LONGEST_FIGURE: usize = 60;
 /// What stands in the place of a figure or an answer where there is nothing to read or to try.

@@ -24,8 +24,6 @@ use table::{Carrier, CarrierClass, Fault, Guard, OutputKind, Problem, Severity};
 
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.machine";
-/// The version that is written.
-pub const VERSION: u32 = ENVELOPE.version();
 /// What the ids of own machines begin with; no table has such ids unless it was written here.
 pub const OWN: &str = "own.";
 /// What another tool on the same spool is called on a plate.

@@ -11,8 +11,6 @@ use table::{ChangeId, Id, Table};
 
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.saved";
-/// The version that is written.
-pub const VERSION: u32 = ENVELOPE.version();
 /// The longest name, in characters.
 pub const LONGEST_NAME: usize = 80;
 

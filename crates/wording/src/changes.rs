@@ -77,11 +77,6 @@ impl Words<'_> {
         capital(&sentence)
     }
 
-    /// A setting by name and value.
-    pub fn setting(&self, setting: &Setting) -> String {
-        format!("{} {}", self.setting_name(setting.name), self.setting_value(setting))
-    }
-
     /// What something is set to, or of which size or rating it must be.
     pub fn setting_value(&self, setting: &Setting) -> String {
         match setting.name {

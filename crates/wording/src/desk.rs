@@ -119,16 +119,6 @@ impl std::fmt::Display for Refusal {
 
 impl std::error::Error for Refusal {}
 
-/// One question to a table, as JSON; see [`Desk::pair`].
-pub fn pair_json(table: &str, carrier: &str, head: &str) -> String {
-    Desk::default().pair(table, carrier, head)
-}
-
-/// The problems of a table, as JSON; see [`Desk::check_table`].
-pub fn check_table_json(table: &str) -> String {
-    Desk::default().check_table(table)
-}
-
 impl Desk {
     /// The pairing of a machine with an attachment as JSON. `table` is the table's text; `carrier` the id of a machine in it,
     /// or a machine that is not in it: a JSON object as in the list `carriers`; `head` the id of an attachment.

@@ -41,7 +41,7 @@ mod table;
 mod yard;
 
 pub use self::handover::Row;
-pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, check_table_json, look_up, look_up_machine, pair_json};
+pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, look_up, look_up_machine};
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;
 pub use parts::Part;

@@ -49,11 +49,6 @@ impl Search {
         search
     }
 
-    /// Whether anything is asked for.
-    pub fn is_empty(&self) -> bool {
-        *self == Self::default()
-    }
-
     /// How far a machine is from what is asked for, as the logarithm of a ratio; none when it is no such machine. Of no figure all are
     /// as near.
     fn apart(&self, carrier: &Carrier) -> Option<f64> {

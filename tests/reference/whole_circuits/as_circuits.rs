@@ -1,12 +1,13 @@
 //! Published circuits with heights, fittings, cylinders or wheels, as circuits of the balance.
 
 use super::rounded_on_the_way;
+use crate::formulas::{Cylinder, MotorFormulas, Pump};
 use crate::{celsius, of, printed, to};
 use hydraulics::balance::Circuit;
 use hydraulics::heat::Bath;
 use hydraulics::line::{Piece, Roughness, reynolds};
 use hydraulics::velocity::velocity;
-use hydraulics::{Cylinder, Motor, Oil, Operating, Pump, Relief, Resistance, Source};
+use hydraulics::{Motor, Oil, Operating, Relief, Resistance, Source};
 use quantity::{
     AngularVelocity, Displacement, HeatCapacity, Kind, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio,
     ThermalConductance, Unit, VolumeRate,
@@ -67,14 +68,9 @@ fn psi(pressure: Pressure) -> f64 {
 /// lb·in) and the overall efficiency, 62.1 %, up with it.
 #[test]
 fn esposito_9_5_pump_pipe_and_motor() {
-    let pump = Pump {
-        displacement: of(10.0, Unit::CubicInchPerRevolution),
-        volumetric: 0.94,
-        hydromechanical: 0.92,
-        rated_pressure: None,
-    };
+    let pump = Pump { displacement: of(10.0, Unit::CubicInchPerRevolution), volumetric: 0.94, hydromechanical: 0.92 };
     let speed: AngularVelocity = of(1000.0, Unit::RevolutionPerMinute);
-    let flow = pump.flow(1.0, speed, of(500.0, Unit::Psi));
+    let flow = pump.flow(speed);
     let bore: Length = of(1.040, Unit::Inch);
     let fitting = |k| Piece::Fitting { k, bore };
     let way = vec![pipe(bore, of(50.0, Unit::Foot)), fitting(0.75), fitting(0.75), fitting(4.0), height(20.0, 0.9)];
@@ -85,7 +81,7 @@ fn esposito_9_5_pump_pipe_and_motor() {
     printed(to(at.flow, Unit::UsGallonPerMinute), 40.7, 0.1);
     printed(psi(at.inlet), 500.0, 1e-6);
     printed(psi(at.supply), 569.0, 1.0);
-    let input = pump.shaft_power(1.0, speed, at.supply - of(-4.0, Unit::Psi));
+    let input = pump.shaft_power(speed, at.supply - of(-4.0, Unit::Psi));
     printed(to(input, Unit::Horsepower), 15.7, 0.1);
     let motor = Motor {
         displacement: of(8.0, Unit::CubicInchPerRevolution),
@@ -282,11 +278,11 @@ fn koc_a_lift_platform_from_pump_to_load() {
     let speed: AngularVelocity = of(1450.0, Unit::RevolutionPerMinute);
     let displacement = Displacement::from_si(flow.si() / 0.92 * TAU / speed.si());
     printed(to(displacement, Unit::CubicCentimetrePerRevolution), 7.5, 0.1);
-    let pump = Pump { displacement, volumetric: 0.92, hydromechanical: 0.90 / 0.92, rated_pressure: None };
-    let shaft = pump.shaft_power(1.0, speed, load);
-    printed(to(pump.flow(1.0, speed, load), Unit::LitrePerMinute), 10.0, 1e-6);
+    let pump = Pump { displacement, volumetric: 0.92, hydromechanical: 0.90 / 0.92 };
+    let shaft = pump.shaft_power(speed, load);
+    printed(to(pump.flow(speed), Unit::LitrePerMinute), 10.0, 1e-6);
     printed(to(shaft, Unit::Kilowatt), 1.85, 0.01);
-    printed(pump.torque(1.0, load).si(), 12.2, 0.1);
+    printed(pump.torque(load).si(), 12.2, 0.1);
     printed(to(shaft, Unit::Kilowatt) / 0.9, 2.06, 0.01);
     printed(to(shaft, Unit::Kilowatt) / 0.9 - to(load * flow, Unit::Kilowatt), 0.39, 0.01);
     let lost = |bar: f64| Piece::Point { loss: of(bar, Unit::Bar), flow };
@@ -303,7 +299,7 @@ fn koc_a_lift_platform_from_pump_to_load() {
 #[test]
 fn koc_a_cylinder_returns_more_than_it_gets() {
     let mm = |d| of(d, Unit::Millimetre);
-    let cylinder = Cylinder { bore: mm(50.0), rod: mm(28.0), stroke: mm(600.0), efficiency: 1.0 };
+    let cylinder = Cylinder { bore: mm(50.0), rod: mm(28.0) };
     let flow = of(10.0, Unit::LitrePerMinute);
     printed(to(cylinder.return_while_retracting(flow), Unit::LitrePerMinute), 14.6, 0.1);
     printed(to(cylinder.speed_in(flow), Unit::MetrePerSecond) * 1000.0, 124.0, 1.0);
@@ -320,13 +316,12 @@ fn koc_a_pump_whose_efficiency_falls_with_pressure() {
             displacement: of(8.0, Unit::CubicCentimetrePerRevolution),
             volumetric,
             hydromechanical: overall / volumetric,
-            rated_pressure: None,
         };
         let pressure: Pressure = of(bar, Unit::Bar);
-        let given = pump.flow(1.0, speed, pressure);
+        let given = pump.flow(speed);
         rounded_on_the_way(to(given, Unit::LitrePerMinute), flow, 0.01, by);
         printed(to(pressure * given, Unit::Kilowatt), power, 0.01);
-        rounded_on_the_way(to(pump.shaft_power(1.0, speed, pressure), Unit::Kilowatt), shaft, 0.01, by);
+        rounded_on_the_way(to(pump.shaft_power(speed, pressure), Unit::Kilowatt), shaft, 0.01, by);
     }
 }
 
@@ -335,7 +330,7 @@ fn koc_a_pump_whose_efficiency_falls_with_pressure() {
 #[test]
 fn esposito_9_2_unloading_valve_and_relief() {
     let inch = |d| of(d, Unit::Inch);
-    let press = Cylinder { bore: inch(1.5), rod: inch(0.5), stroke: inch(10.0), efficiency: 1.0 };
+    let press = Cylinder { bore: inch(1.5), rod: inch(0.5) };
     let flow: VolumeRate = of(20.0, Unit::UsGallonPerMinute);
     let lost = |psi: f64| Piece::Point { loss: of(psi, Unit::Psi), flow };
     // What the back pressure on the ring asks for at the bore: the pressure at which the rod pushes with nothing.

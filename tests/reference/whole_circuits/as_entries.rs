@@ -1,6 +1,7 @@
 //! Published circuits as tables of one machine and one attachment, solved by the code that judges them.
 
 use super::{BTU_PER_HOUR, rounded_on_the_way};
+use crate::formulas::MotorFormulas;
 use crate::{of, printed, to};
 use fit::installation::{EngineState, FilterState, FunctionsState, NodeReading, Standing, State};
 use fit::{Conditions, Installation, Load, Node, OilState, pair};
@@ -432,29 +433,22 @@ fn a_motor_with_back_pressure() {
 /// less.
 #[test]
 fn a_platform_that_waits() {
-    let with_centre = |centre: &str| {
-        Entries {
+    let waits = |load| {
+        let platform = Entries {
             machine: r#""pumps": [{"id": "p", "control": "fixed", "greatest_flow": "10 L/min", "power_limit": "20 kW"}]"#,
             circuit: r#""relief": "115 bar""#,
-            head: &format!(r#""centre": "{centre}", {}"#, ideal("100 bar")),
+            head: &ideal("100 bar"),
             ranges: &[("free-running", "5..5 bar")],
             ..NOTHING
-        }
-        .installed(|installation| installation.switched_off().held_on)
+        };
+        platform.solved_with(load, FunctionsState::Idle)
     };
-    let kept_on = |centre| kilowatts(with_centre(centre).and_then(Amount::quantity).expect("a centre"));
-    printed(kept_on("closed"), 1.92, 0.01);
-    printed(kept_on("open"), 0.083, 0.001);
-    printed(kept_on("closed") / kept_on("open"), 23.0, 1.0);
-    // Held at its stop while the lever is pulled, all of it goes over the relief too.
-    let stalled = Entries {
-        machine: r#""pumps": [{"id": "p", "control": "fixed", "greatest_flow": "10 L/min", "power_limit": "20 kW"}]"#,
-        circuit: r#""relief": "115 bar""#,
-        head: &ideal("100 bar"),
-        ..NOTHING
-    }
-    .solved_with(Load::Stalled, FunctionsState::Idle);
-    printed(kilowatts(stalled.heat), 1.92, 0.01);
+    let over_relief = kilowatts(waits(Load::Stalled).heat);
+    // All that goes in is lost on the way round.
+    let through_centre = kilowatts(waits(Load::Free).power(Node::Pump));
+    printed(over_relief, 1.92, 0.01);
+    printed(through_centre, 0.083, 0.001);
+    printed(over_relief / through_centre, 23.0, 1.0);
 }
 
 /// Esposito, example 9-4: meter-in under a relief of 1 400 psi, C_v 1.0, SG 0.9, 4 000 lbf on 3.14 in² → 14.5 in/s.

@@ -61,22 +61,19 @@ fn faults(sheet: &Sheet) -> Vec<String> {
         if (from.x - to.x).abs() > 1e-6 && (from.y - to.y).abs() > 1e-6 {
             found.push(format!("a line of {} is askew", part.name()));
         }
+        let (left, right) = (from.x.min(to.x), from.x.max(to.x));
+        let stretch = Area { left, right, top: from.y.min(to.y), bottom: from.y.max(to.y) };
         for symbol in &sheet.symbols {
-            if symbol.area.shrunk(0.6).is_crossed_by(from, to) {
+            if stretch.overlaps(symbol.area.shrunk(0.6)) {
                 found.push(format!("a line of {} runs through {}", part.name(), named(symbol)));
             }
         }
         for (label, area) in &labels {
-            if area.is_crossed_by(from, to) {
+            if stretch.overlaps(*area) {
                 found.push(format!("a line of {} runs through {label}", part.name()));
             }
         }
-        if !within(Area {
-            left: from.x.min(to.x),
-            right: from.x.max(to.x),
-            top: from.y.min(to.y),
-            bottom: from.y.max(to.y),
-        }) {
+        if !within(stretch) {
             found.push(format!("a line of {} leaves the sheet", part.name()));
         }
     }

@@ -17,10 +17,7 @@ pub use brochure::{Brochure, Gap, GapCause};
 pub use curve::{Need, PumpCurve};
 pub use lift::{LiftAt, LiftOverReach};
 pub use oil::{OilMark, OilReading};
-pub use run_down::RunDown;
-pub use states::{
-    EngineState, FilterState, FunctionsState, NoPoint, NodeReading, Solved, Standing, State, SwitchedOff, ToolOff,
-};
+pub use states::{EngineState, FilterState, FunctionsState, NoPoint, NodeReading, Solved, Standing, State};
 pub use warming::Warming;
 pub use warmth::Warmth;
 

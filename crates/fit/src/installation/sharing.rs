@@ -6,7 +6,7 @@ use crate::facts::{Facts, least_rated, rated_pressure_of};
 use crate::sample::{Corner, End, Parameter, Sample};
 use crate::{FactId, Load, Sharing};
 use hydraulics::balance::{Balanced, DividedPumps, Leg};
-use hydraulics::valve::{Divider, Split};
+use hydraulics::valve::Divider;
 use quantity::{Amount, Fact, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use table::{AssumptionId, LimiterSum, Pump};
 
@@ -84,7 +84,7 @@ fn shared(facts: &Facts, sample: &Sample, load: Load, temperature: Thermodynamic
             leak: pump.leak,
             leak_at: pump.leak_at,
             functions: pressure,
-            divider: pump.feeds.then_some(Divider { split: Split::Priority { set }, metering: loss, excess }),
+            divider: pump.feeds.then_some(Divider { set, metering: loss, excess }),
         };
         let group = facts.pumps_of_circuit().find_map(|pump| pump.power_group.as_ref());
         let sum = facts.carrier.power_groups.iter().find(|known| Some(&known.id) == group).and_then(|group| group.sum);

@@ -5,11 +5,11 @@ use crate::facts::{Drawn, Extreme, Facts, MachineState};
 use crate::sample::{Corner, End, Sample};
 use crate::{FactId, Load, Node, OilState, Stage};
 use hydraulics::balance::{Balanced, Ledger};
-use hydraulics::{Element, Motor, Operating, Standby};
+use hydraulics::{Element, Motor, Operating};
 use quantity::{Amount, Kind, Named, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
 use serde::Serialize;
 use std::rc::Rc;
-use table::{AssumptionId, Centre, HeadKind, PumpControl};
+use table::{AssumptionId, HeadKind};
 
 names! {
     /// Whether the machine's functions work beside the head.
@@ -111,27 +111,6 @@ pub enum Standing {
     },
 }
 
-/// The machine with the head switched off or taken off.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct SwitchedOff {
-    /// What warms the oil while the circuit is held on and the head's own valve is off; none when nobody says whether the
-    /// head passes oil then.
-    pub held_on: Option<Amount>,
-    /// The other tools on the spool, back on their lines.
-    pub tools: Vec<ToolOff>,
-}
-
-/// Another tool with the head off.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct ToolOff {
-    /// What it is.
-    pub name: String,
-    /// The pressure that it sees; none when the relief is not known.
-    pub sees: Option<Amount>,
-    /// What it bears; none when nobody says.
-    pub bears: Option<Amount>,
-}
-
 /// A state with what the installation does in it, as one line of JSON.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Solved {
@@ -177,41 +156,6 @@ impl Installation<'_> {
         }
         all
     }
-
-    /// The machine with the head off.
-    pub fn switched_off(&self) -> SwitchedOff {
-        let facts = self.facts();
-        let sample = Sample::new(Corner::Worst);
-        let relief = sample.take(&facts.valve_relief, End::High);
-        let known = sample.missing().is_empty();
-        let tools = self.circuit.shared_with.iter().flatten().map(|tool| {
-            let bears = tool.greatest_pressure.map(|bears| bears.nominal);
-            // A relief of its own holds the tool's pressure, whatever the circuit's stands at.
-            let sees = bears.filter(|bears| tool.own_relief == Some(true) && *bears < relief).unwrap_or(relief);
-            ToolOff { name: tool.name.clone(), sees: known.then(|| Amount::of(sees)), bears: bears.map(Amount::of) }
-        });
-        SwitchedOff { held_on: held_on(&facts).map(Amount::of), tools: tools.collect() }
-    }
-}
-
-/// Heat while the circuit is held on with the head's own valve off.
-fn held_on(facts: &Facts) -> Option<Power> {
-    let machine = match facts.control()? {
-        // Negative and positive control stroke up while held on: then all that they give wants to go somewhere.
-        PumpControl::Fixed | PumpControl::Negative | PumpControl::Positive => Centre::Open,
-        PumpControl::LoadSensing | PumpControl::PressureCompensated => Centre::Closed,
-    };
-    let sample = Sample::new(Corner::Likely);
-    let circuit = facts.circuit(&sample, Extreme::LeastFlow, facts.conditions.working);
-    let idle = facts.free_difference(&sample);
-    let centre = facts.head.centre?;
-    if !sample.missing().is_empty() {
-        return None;
-    }
-    // Shut, the pressure rises to where relief or cut-off end it, and the pumps give what they still do there.
-    let dead = circuit.stall_pressure()?;
-    let flow = circuit.source.flow_at(if centre == Centre::Closed { dead } else { idle });
-    Some(Standby::of(machine, centre, flow, circuit.source.pump_pressure(idle), dead).heat())
 }
 
 /// Whether a kind of head turns without work at all.

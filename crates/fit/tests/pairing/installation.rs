@@ -1,13 +1,11 @@
 //! What an installation tells beside its verdict: states, brochure, oil, run-down, warmth.
 
 use crate::fixture::{stated, table};
-use fit::installation::{
-    EngineState, FilterState, FunctionsState, GapCause, NoPoint, RunDown, Standing, State, Warmth,
-};
+use fit::installation::{EngineState, FilterState, FunctionsState, GapCause, NoPoint, Standing, State, Warmth};
 use fit::{CheckId, Conditions, FactId, Installation, Load, Node, OilState, Outcome};
 use hydraulics::oil::OilWarning;
 use quantity::{Amount, Kind, ThermodynamicTemperature, Unit, UnitSystem};
-use table::{Carrier, Centre, Cooler, Functions, Head, HeadKind, PumpControl, ReturnRoute, SharedTool};
+use table::{Carrier, Cooler, Functions, Head, HeadKind, PumpControl, ReturnRoute};
 
 /// Spoils the fixture and looks into it.
 fn look<R>(spoil: impl FnOnce(&mut Carrier, &mut Head), see: impl FnOnce(Installation) -> R) -> R {
@@ -222,54 +220,6 @@ fn an_oil_by_two_points_is_thinner_cold_and_thicker_hot() {
     assert!((thick(Some("8.1 mm2/s"), 40.0) - 46.0).abs() < 1e-9 && (thick(None, 40.0) - 46.0).abs() < 1e-9);
     assert!(thick(Some("8.1 mm2/s"), 0.0) < 0.8 * thick(None, 0.0));
     assert!(thick(Some("8.1 mm2/s"), 90.0) > 1.1 * thick(None, 90.0));
-}
-
-#[test]
-fn a_rotor_runs_down_only_with_a_path() {
-    let runs = |check: Option<bool>, route: ReturnRoute| {
-        look(
-            |carrier, head| {
-                head.run_down_check = check;
-                carrier.circuits[0].return_path.route = Some(route);
-            },
-            |installation| installation.run_down(celsius(60.0)),
-        )
-    };
-    let spool = ReturnRoute::Spool;
-    assert_eq!(runs(None, spool), RunDown::NotKnown { missing: vec![FactId::RunDownCheck] });
-    assert_eq!(runs(Some(false), spool), RunDown::NoPath);
-    // A preloaded return feeds it; three metres above the tank a direct one does not, and never below an empty space.
-    assert!(matches!(runs(Some(true), spool), RunDown::Fed { .. }));
-    let RunDown::Cavitates { inlet } = runs(Some(true), ReturnRoute::Direct) else { panic!("it cannot be fed") };
-    assert!((-1.0..-0.2).contains(&figure(inlet)), "{inlet:?}");
-}
-
-#[test]
-fn switched_off_the_other_tool_sees_the_relief() {
-    let tool = |own_relief| SharedTool {
-        name: "thumb".to_owned(),
-        greatest_pressure: stated("200 bar"),
-        greatest_flow: None,
-        own_relief,
-        isolated: None,
-    };
-    let off = |own_relief, centre| {
-        look(
-            |carrier, head| {
-                carrier.circuits[0].shared_with = Some(vec![tool(own_relief)]);
-                carrier.pumps[0].control = Some(PumpControl::Fixed);
-                head.centre = centre;
-            },
-            |installation| installation.switched_off(),
-        )
-    };
-    let sees = |own_relief| figure(off(own_relief, None).tools[0].sees.expect("the relief is known"));
-    // 230 bar and 3 % of tolerance, or what the tool's own relief makes of it.
-    assert!((sees(None) - 236.9).abs() < 1e-6);
-    assert!((sees(Some(true)) - 200.0).abs() < 1e-6);
-    // A constant pump held on against a head that shuts: all that its 36 kW give, over the relief.
-    assert_eq!(off(None, None).held_on, None);
-    assert!((figure(off(None, Some(Centre::Closed)).held_on.expect("a centre")) - 36.0).abs() < 1e-6);
 }
 
 fn warmth(spoil: impl FnOnce(&mut Carrier, &mut Head)) -> Warmth {

@@ -4,7 +4,7 @@
 use super::setups::Setup;
 use super::simulation::{Dice, machine, named};
 use crate::Measurement::{self as M};
-use crate::{Circumstances, Diagnosis, Fault, Finding, LookAt, Next, Read, Suspect, diagnose};
+use crate::{Diagnosis, Fault, Finding, LookAt, Next, Read, Suspect};
 use quantity::{Amount, Dimension, Named};
 
 const DIVIDED: usize = 0;
@@ -202,8 +202,7 @@ fn of_what_cannot_be_computed_nothing_is_made() {
     let setup = &Setup::all()[DIVIDED];
     let value = Amount::from_si(Dimension::Flow, 1e-3);
     let read = [Read { what: M::FlowBusy, value }];
-    let diagnosis =
-        diagnose(&setup.pairing, &setup.carrier, &setup.head, &setup.conditions, &Circumstances::default(), &read);
+    let diagnosis = setup.signatures.diagnose(&read);
     assert_eq!(diagnosis.left_out, [M::FlowBusy]);
     assert!(matches!(diagnosis.finding, Finding::TooFew { .. }));
 }

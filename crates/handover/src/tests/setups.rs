@@ -14,10 +14,6 @@ use workshop::Job;
 /// A machine with its head, ready to be spoilt.
 pub struct Setup {
     pub name: String,
-    pub carrier: Carrier,
-    pub head: Head,
-    pub conditions: Conditions,
-    pub pairing: Pairing,
     pub site: Site,
     pub ranges: Vec<(Spread, Range)>,
     pub plan: Vec<Planned>,
@@ -38,29 +34,27 @@ fn installation() -> Table {
 }
 
 impl Setup {
-    fn of(carrier: &Carrier, head: &Head, conditions: Conditions) -> Self {
-        let pairing = pair(carrier, head, &conditions);
-        Self::paired(pairing, carrier, head, conditions)
+    fn of(carrier: &Carrier, head: &Head, conditions: &Conditions) -> Self {
+        Self::paired(&pair(carrier, head, conditions), carrier, head, conditions)
     }
 
-    fn paired(pairing: Pairing, carrier: &Carrier, head: &Head, conditions: Conditions) -> Self {
+    fn paired(pairing: &Pairing, carrier: &Carrier, head: &Head, conditions: &Conditions) -> Self {
         let celsius = |t: f64| Some(ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t)));
         let at = Circumstances { oil: celsius(50.0), air: celsius(14.0), ..Circumstances::default() };
-        let job = Job::of(&pairing, carrier, head, &conditions).expect("it goes to work");
+        let job = Job::of(pairing, carrier, head, conditions).expect("it goes to work");
         let (oil, air) = (at.oil.expect("set"), at.air.expect("set"));
         let here = Conditions { hot: oil, ambient: air, ..conditions.clone() };
         let site = Site::of(&job, oil, &here).expect("a circuit");
         let facts = Facts::gather(job.after.carrier, job.after.circuit, head, &here);
-        let plan = plan(&pairing, carrier, head, &conditions, &at);
+        let plan = plan(pairing, carrier, head, conditions, &at);
         let tester = signature::tester_gauge(&plan, &at);
         let ranges = Spread::ALL
             .iter()
             .filter_map(|&spread| Some((spread, spread.range(&site, &facts, oil, tester)?)))
             .collect();
-        let signatures = Signatures::of(&pairing, carrier, head, &conditions, &at);
+        let signatures = Signatures::of(pairing, carrier, head, conditions, &at);
         let name = format!("{} {}", carrier.id.as_str(), head.id.as_str());
-        let (carrier, head) = (carrier.clone(), head.clone());
-        Self { name, carrier, head, conditions, pairing, site, ranges, plan, signatures }
+        Self { name, site, ranges, plan, signatures }
     }
 
     /// A pair of the demo table.
@@ -68,13 +62,13 @@ impl Setup {
         let table = demo();
         let carrier = table.carriers.iter().find(|known| known.id.as_str() == carrier).expect("a carrier");
         let head = table.heads.iter().find(|known| known.id.as_str() == head).expect("a head");
-        Self::of(carrier, head, Conditions::of_table(&table))
+        Self::of(carrier, head, &Conditions::of_table(&table))
     }
 
     /// The installation of check values: divider, direct return, case line, another tool shut off.
     pub fn installation() -> Self {
         let table = installation();
-        Self::of(&table.carriers[0], &table.heads[0], Conditions::of_table(&table))
+        Self::of(&table.carriers[0], &table.heads[0], &Conditions::of_table(&table))
     }
 
     /// The first pair on a machine whose pumps are told that oil is wanted, and which says what its functions take: more than the
@@ -96,7 +90,7 @@ impl Setup {
         let mut told = carrier.clone();
         tell(&mut told);
         pairing.changed.as_deref_mut().into_iter().for_each(tell);
-        Self::paired(pairing, &told, head, conditions)
+        Self::paired(&pairing, &told, head, &conditions)
     }
 
     /// All that proofs are made on, made once.

@@ -1,7 +1,7 @@
 //! What the machine's functions leave of the pumps' oil while they work together with the head.
 
 use crate::Source;
-use crate::valve::{Divided, Divider, Split};
+use crate::valve::{Divided, Divider};
 use quantity::{Kind, Power, Pressure, Ratio, VolumeRate};
 use table::LimiterSum;
 
@@ -193,14 +193,6 @@ impl DividedPumps {
         let had = (0..self.legs.len()).fold(none, |sum, i| sum + self.flow(i, today[i], &today));
         let left = self.at(head).iter().fold(none, |sum, divided| sum + divided.functions);
         (had > none).then(|| left / had)
-    }
-
-    /// The set flow of all dividers together.
-    pub fn set(&self) -> VolumeRate {
-        self.legs.iter().fold(VolumeRate::from_si(0.0), |sum, leg| match leg.divider {
-            Some(Divider { split: Split::Priority { set }, .. }) => sum + set,
-            _ => sum,
-        })
     }
 }
 

@@ -1,22 +1,6 @@
 //! The flow divider before the main valve: the head first, the machine's functions with the rest.
 
-use quantity::{Kind, Power, Pressure, Until, VolumeRate, halved};
-
-/// How a divider shares.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Split {
-    /// The head gets its set flow first, the functions what is left.
-    Priority {
-        /// The set flow; above zero.
-        set: VolumeRate,
-    },
-    /// Each gets a fixed share of whatever the pump gives. Another part, for another purpose: the head's flow falls with
-    /// the pump's.
-    Share {
-        /// The head's share, between 0 and 1.
-        to_head: f64,
-    },
-}
+use quantity::{Kind, Pressure, Until, VolumeRate, halved};
 
 /// How a divider stands at a point of work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,11 +40,11 @@ pub struct Divided {
 /// no published source.
 ///
 /// ```
-/// use hydraulics::valve::{Divider, DividerState, Split};
+/// use hydraulics::valve::{Divider, DividerState};
 /// use quantity::{Kind, Pressure, Unit, VolumeRate};
 /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
 /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
-/// let divider = Divider { split: Split::Priority { set: litres(100.0) }, metering: bar(10.0), excess: bar(3.0) };
+/// let divider = Divider { set: litres(100.0), metering: bar(10.0), excess: bar(3.0) };
 /// // A pump of 240 L/min that is held to 53 kW: 187 L/min at 170 bar.
 /// let pump = |p: Pressure| VolumeRate::from_si((53e3 / p.si()).min(litres(240.0).si()));
 /// let at_work = divider.divide(pump, bar(160.0), bar(120.0));
@@ -69,8 +53,8 @@ pub struct Divided {
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Divider {
-    /// Priority or share.
-    pub split: Split,
+    /// What the head gets first; above zero.
+    pub set: VolumeRate,
     /// Pressure lost on the way to the head at the set flow, Δp_s; above zero.
     pub metering: Pressure,
     /// Pressure lost on the way to the functions, Δp_EF.
@@ -80,15 +64,7 @@ pub struct Divider {
 impl Divider {
     /// What it makes of a pump whose flow falls with its pressure, with both ports at a pressure.
     pub fn divide(&self, pump: impl Fn(Pressure) -> VolumeRate, head: Pressure, functions: Pressure) -> Divided {
-        let set = match self.split {
-            Split::Share { to_head } => {
-                let at = head.max(functions) + self.metering;
-                let flow = pump(at);
-                let (to_head, rest) = (flow * to_head, flow * (1.0 - to_head));
-                return Divided { state: DividerState::Both, pump: at, head: to_head, functions: rest };
-            }
-            Split::Priority { set } => set,
-        };
+        let set = self.set;
         let own = head + self.metering;
         let higher = own.max(functions + self.excess);
         let none = VolumeRate::from_si(0.0);
@@ -110,11 +86,6 @@ impl Divider {
         let q = falling_root(0.0, set.si(), |q| pump(metered(q)).si() - q);
         let flow = VolumeRate::from_si(q);
         Divided { state: DividerState::AllToHead, pump: metered(q), head: flow, functions: none }
-    }
-
-    /// Heat that it makes: `[(p − p_h)·Q_h + (p − p_f)·Q_f]`.
-    pub fn heat(&self, divided: &Divided, head: Pressure, functions: Pressure) -> Power {
-        (divided.pump - head) * divided.head + (divided.pump - functions) * divided.functions
     }
 }
 

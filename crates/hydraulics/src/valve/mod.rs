@@ -3,11 +3,9 @@
 //! Each is known by what its maker prints: a setting, and a pressure lost at a flow (scaled with the flow squared).
 
 pub mod check;
-pub mod compensator;
 pub mod divider;
 pub mod relief;
 
 pub use check::Check;
-pub use compensator::Compensator;
-pub use divider::{Divided, Divider, DividerState, Split};
+pub use divider::{Divided, Divider, DividerState};
 pub use relief::Relief;

@@ -5,7 +5,7 @@ use hydraulics::balance::{Balanced, Circuit, DividedPumps, DrainLine, Functions,
 use hydraulics::case_line::height_of_oil;
 use hydraulics::line::{Piece, Roughness};
 use hydraulics::pump::CutOff;
-use hydraulics::valve::{Check, Divided, Divider, DividerState, Split};
+use hydraulics::valve::{Check, Divided, Divider, DividerState};
 use hydraulics::{CaseLine, Element, Filter, Motor, Oil, Relief, Resistance, Source};
 use quantity::{Displacement, Kind, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio, VolumeRate};
 use serde_json::Value;
@@ -106,7 +106,7 @@ fn divided(value: &Value) -> DividedPumps {
         leak_at: pressure(value, "leak_at"),
         functions: pressure(value, "functions"),
         divider: (!value["divider"].is_null()).then(|| Divider {
-            split: Split::Priority { set: flow(&value["divider"], "set") },
+            set: flow(&value["divider"], "set"),
             metering: pressure(&value["divider"], "metering"),
             excess: pressure(&value["divider"], "excess"),
         }),

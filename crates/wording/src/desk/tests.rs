@@ -2,6 +2,11 @@ use super::*;
 
 const DEMO: &str = include_str!("../../../../public/table/demo.json");
 
+/// One question to a table.
+fn pair_json(table: &str, carrier: &str, head: &str) -> String {
+    Desk::default().pair(table, carrier, head)
+}
+
 /// An answer, which stands on one line.
 fn value(json: &str) -> Value {
     assert!(!json.contains('\n'), "one line: {json}");
@@ -83,7 +88,7 @@ fn a_broken_table_is_refused_with_all_its_problems() {
     let problems = &json["reasons"][0]["problems"];
     assert_eq!(problems.as_array().map(Vec::len), Some(1));
     assert_eq!((&problems[0]["severity"], &problems[0]["line"]), (&json!("error"), &json!(1)));
-    let checked = value(&check_table_json("{\"format\": \"pairwright.table\", \"version\": 1,"));
+    let checked = value(&Desk::default().check_table("{\"format\": \"pairwright.table\", \"version\": 1,"));
     assert_eq!((&checked["usable"], &checked["problems"]), (&json!(false), problems));
     for nothing in ["", "[]", "null", "{}", "\u{feff}"] {
         assert_eq!(value(&pair_json(nothing, "a", "b"))["reasons"][0]["code"], "table-unusable", "{nothing}");
@@ -95,7 +100,7 @@ fn what_is_left_out_of_a_table_is_told_with_what_is_not_found() {
     let broken = DEMO.replacen("\"class\": \"mini-excavator\"", "\"class\": \"mini-digger\"", 1);
     let table = table::read(&broken);
     assert_eq!(table.set_aside.len(), 1);
-    let checked = value(&check_table_json(&broken));
+    let checked = value(&Desk::default().check_table(&broken));
     assert_eq!((&checked["usable"], &checked["set_aside"]), (&json!(true), &json!(table.set_aside)));
     assert_eq!(checked["problems"].as_array().map(Vec::len), Some(table.problems.len()));
     let whole = table::read(DEMO).table.expect("the demo table");

@@ -1,4 +1,4 @@
-//! The head's motor: speed, torque and power, and the way from motor to rotor; what it leaks, and how it starts.
+//! The head's motor: speed and power, the way from motor to rotor, and how it starts.
 
 use quantity::{AngularVelocity, Displacement, Kind, Power, Pressure, Torque, VolumeRate};
 use std::f64::consts::TAU;
@@ -41,16 +41,6 @@ impl Motor {
         self.shaft_speed(flow) * self.ratio
     }
 
-    /// The flow at which the rotor turns at a speed.
-    pub fn flow_for(&self, rotor: AngularVelocity) -> VolumeRate {
-        VolumeRate::from_si(rotor.si() / self.ratio * self.displacement.si() / (TAU * self.volumetric))
-    }
-
-    /// Torque at the motor's shaft at a pressure difference.
-    pub fn torque(&self, difference: Pressure) -> Torque {
-        Torque::from_si(difference.si() * self.displacement.si() * self.hydromechanical / TAU)
-    }
-
     /// Power at the motor's shaft.
     pub fn shaft_power(&self, difference: Pressure, flow: VolumeRate) -> Power {
         difference * flow * (self.volumetric * self.hydromechanical)
@@ -73,21 +63,4 @@ impl Motor {
     pub fn starting_torque(&self, difference: Pressure, starting: f64, gear: f64) -> Torque {
         Torque::from_si(difference.si() * self.displacement.si() * starting * gear / (TAU * self.ratio))
     }
-
-    /// Heat that the motor itself makes: what goes in less what its shaft gives.
-    pub fn heat(&self, difference: Pressure, flow: VolumeRate) -> Power {
-        difference * flow * (1.0 - self.volumetric * self.hydromechanical)
-    }
-}
-
-/// Flow through the case line, of the flow through the motor: a share when new, times what wear has made of it. 3 % (1 to 5)
-/// new, twice that (1.5 to 3 times) worn: common practice, no published source. A motor is judged as worn.
-pub fn case_flow(through: VolumeRate, share_when_new: f64, worn_by: f64) -> VolumeRate {
-    through * (share_when_new * worn_by)
-}
-
-/// The displacement that turns at a speed with a flow, V = Q·η_v/n: what may be *inferred* from a brochure's rated flow
-/// and speed. It is the same number again: no limit of speed is ever cleared by it.
-pub fn inferred_displacement(flow: VolumeRate, shaft: AngularVelocity, volumetric: f64) -> Displacement {
-    Displacement::from_si(TAU * flow.si() * volumetric / shaft.si())
 }
