@@ -82,7 +82,7 @@ impl Wanted {
     /// assert_eq!(wanted.suits(table.head("pebblegate-s150").expect("a sweeper")), Outcome::NotKnown);
     /// ```
     pub fn suits(&self, head: &Head) -> Outcome {
-        let named = holds_words(&format!("{} {}", head.maker.as_deref().unwrap_or_default(), head.model), &self.name);
+        let named = holds_words(&head.full_name(), &self.name);
         if !named || self.kind.is_some_and(|kind| kind != head.kind) || self.in_stock && !in_stock(head) {
             return Outcome::NotMet;
         }

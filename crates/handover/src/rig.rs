@@ -11,7 +11,9 @@ use fit::installation::heat_up::Otherwise;
 use hydraulics::balance::{Balanced, Functions, Order};
 use hydraulics::pump::CutOff;
 use hydraulics::{Circuit, Motor, Operating, Resistance};
-use quantity::{AngularVelocity, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, Time, Unit, VolumeRate};
+use quantity::{
+    AngularVelocity, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, Time, Unit, Until, VolumeRate, halved,
+};
 
 /// A machine with its head.
 #[derive(Clone, Debug)]
@@ -239,16 +241,9 @@ fn housing(drain: &hydraulics::balance::DrainLine, circuit: &Circuit, at: &Opera
     if open.si() < 0.02 * at.inlet.si() {
         return (leaked, open);
     }
-    let (mut low, mut high) = (0.0_f64, leaked.si());
-    for _ in 0..30 {
-        let middle = low.midpoint(high);
-        let kept = leaked.si() * (1.0 - pressure(VolumeRate::from_si(middle)).si() / at.inlet.si().max(1.0));
-        if kept > middle {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
+    let runs_off =
+        |flow: f64| flow < leaked.si() * (1.0 - pressure(VolumeRate::from_si(flow)).si() / at.inlet.si().max(1.0));
+    let (high, low) = halved((leaked.si(), 0.0), Until::Rounds(30), runs_off);
     let flow = VolumeRate::from_si(low.midpoint(high));
     (flow, pressure(flow))
 }

@@ -18,7 +18,7 @@ mod unit;
 
 pub use amount::Amount;
 pub use fact::{Fact, Interval};
-pub use halving::{Until, halved};
+pub use halving::{Until, halved, halved_where_known};
 pub use kind::{Dimension, Displacement, Kind};
 pub use named::Named;
 pub use provenance::{Provenance, Source, SpreadFrom, Tolerance};

@@ -84,8 +84,7 @@ impl CarrierThen {
     }
 
     fn named(id: &Id, maker: Option<&String>, model: &str) -> Self {
-        let name = maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"));
-        Self { id: id.to_string(), name }
+        Self { id: id.to_string(), name: table::full_name(maker.map(String::as_str), model) }
     }
 }
 

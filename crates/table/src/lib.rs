@@ -34,6 +34,25 @@ pub const FORMAT: &str = "pairwright.table";
 /// The newest version of the format that this build reads and the one that it writes.
 pub const VERSION: u32 = 1;
 
+/// Maker and model as people say them; the model alone where no maker is stated.
+pub fn full_name(maker: Option<&str>, model: &str) -> String {
+    maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"))
+}
+
+impl Carrier {
+    /// Maker and model.
+    pub fn full_name(&self) -> String {
+        full_name(self.maker.as_deref(), &self.model)
+    }
+}
+
+impl Head {
+    /// Maker and model.
+    pub fn full_name(&self) -> String {
+        full_name(self.maker.as_deref(), &self.model)
+    }
+}
+
 /// A whole table.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]

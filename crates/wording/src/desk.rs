@@ -205,7 +205,7 @@ fn unknown<'t>(asked: &str, known: impl Iterator<Item = (&'t Id, Option<&'t str>
     let (mut ids, mut names) = (Vec::new(), Vec::new());
     for (id, maker, model) in known {
         ids.push((id.as_str().to_owned(), id));
-        names.extend(maker.map(|maker| (like_an_id(&format!("{maker} {model}")), id)));
+        names.extend(maker.map(|_| (like_an_id(&table::full_name(maker, model)), id)));
         names.push((like_an_id(model), id));
     }
     // Of two equally near the id itself, which comes first.

@@ -197,8 +197,7 @@ impl Enquiry {
 }
 
 fn named(maker: Option<&str>, model: &str) -> String {
-    let maker = maker.map_or_else(String::new, |maker| format!("{} ", read::shortened(maker)));
-    format!("{maker}{}", read::shortened(model))
+    table::full_name(maker.map(read::shortened).as_deref(), &read::shortened(model))
 }
 
 /// A text that stays on its line and misleads no eye.

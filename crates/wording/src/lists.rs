@@ -127,10 +127,7 @@ impl Words<'_> {
 
     /// A machine with its mass.
     fn sized(&self, carrier: &Carrier) -> String {
-        let name = match &carrier.maker {
-            Some(maker) => format!("{maker} {}", carrier.model),
-            None => carrier.model.clone(),
-        };
+        let name = carrier.full_name();
         match &carrier.operating_mass {
             Some(mass) => format!("{name}, {}", self.amount(Amount::of(mass.nominal))),
             None => format!("{name}, of unknown mass"),

@@ -121,10 +121,9 @@ impl Words<'_> {
     /// that nearly do.
     pub fn machines_found<'a>(&self, carriers: &'a [Carrier], search: &Search) -> Vec<&'a Carrier> {
         let name = |carrier: &Carrier| {
-            let maker = carrier.maker.as_deref().unwrap_or_default();
             let class = carrier.class;
             let also = format!("{} {} {}", self.carrier_class(class), class.name(), also_called(class));
-            Name::new(&format!("{maker} {}", carrier.model), &also)
+            Name::new(&carrier.full_name(), &also)
         };
         let among = |nearly: bool| {
             let named = carriers.iter().filter(|carrier| search.is_in(&name(carrier), nearly));

@@ -11,7 +11,7 @@ use hydraulics::balance::Balanced;
 use hydraulics::heat::{Bath, Cooler, with_steel};
 use quantity::{
     Amount, Displacement, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
-    Volume, VolumeRate,
+    Until, Volume, VolumeRate, halved_where_known,
 };
 use table::{AssumptionId, PumpControl, ReturnRoute};
 
@@ -344,19 +344,12 @@ fn settle(
     highest: ThermodynamicTemperature,
 ) -> Option<Ends> {
     let rises = |t: f64| Some(net(&bath(ThermodynamicTemperature::from_si(t))?, t) > 0.0);
-    let (mut low, mut high) = (from.si(), highest.si());
-    if rises(high)? {
+    if rises(highest.si())? {
         return Some(Ends::Beyond);
     }
-    while high - low > 0.05 {
-        let middle = low.midpoint(high);
-        if rises(middle)? {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    Some(Ends::At(ThermodynamicTemperature::from_si(high)))
+    let falls = |t: f64| rises(t).map(|rises| !rises);
+    let (_, settled) = halved_where_known((from.si(), highest.si()), Until::Within(0.05), falls)?;
+    Some(Ends::At(ThermodynamicTemperature::from_si(settled)))
 }
 
 /// How long the oil takes from one temperature to another: C·∫dT/net(T), by the midpoint rule in steps of a kelvin. None

@@ -4,14 +4,14 @@ use super::{Answer, Figure, Plate};
 use fit::{Conditions, Judge};
 use quantity::{
     Amount, AngularVelocity, Dimension, ElectricCurrent, ElectricPotential, Kind, Length, Mass, Named, Power, Pressure,
-    Source, Spread, Stated, Unit, VolumeRate, text,
+    Source, Spread, Stated, Unit, Until, VolumeRate, halved, text,
 };
 use table::Head;
 
 /// How far to look on each side, in steps, as shares of the figure: what is off by more is another machine.
 const STEPS: [f64; 5] = [0.02, 0.05, 0.10, 0.20, 0.40];
 /// How often the last step is halved: to a fortieth of it at worst.
-const HALVINGS: usize = 5;
+const HALVINGS: u32 = 5;
 /// How far a reading may be off that says nothing of it: what a gauge, a tape or a scale in a workshop does (common practice, no
 /// published source).
 const INSTRUMENT: f64 = 0.02;
@@ -50,12 +50,8 @@ impl Plate {
         let stays = |share: f64| answer(share).is_none_or(|then| then == now);
         let side = |sign: f64| {
             let at = STEPS.iter().position(|&step| !stays(sign * step))?;
-            let (mut same, mut other) = (if at == 0 { 0.0 } else { STEPS[at - 1] }, STEPS[at]);
-            for _ in 0..HALVINGS {
-                let middle = f64::midpoint(same, other);
-                if stays(sign * middle) { same = middle } else { other = middle }
-            }
-            Some(sign * same)
+            let same = if at == 0 { 0.0 } else { STEPS[at - 1] };
+            Some(sign * halved((STEPS[at], same), Until::Rounds(HALVINGS), |share| stays(sign * share)).1)
         };
         let (down, up) = (side(-1.0), side(1.0));
         let amount = |share: f64| Amount::from_si(value.dimension, value.si * (1.0 + share));

@@ -4,7 +4,7 @@ use super::{BY_PINS, Plate};
 use crate::figure::{Answer, Figure};
 use quantity::Named;
 use serde_json::Value;
-use table::{CarrierClass, Guard};
+use table::{CarrierClass, Guard, full_name};
 
 impl Plate {
     /// A plate with the figures of a machine of a table, for one like it; they are that machine's until somebody has read them on this
@@ -13,9 +13,8 @@ impl Plate {
         let table: Value = serde_json::from_str(text).ok()?;
         let entry = table["carriers"].as_array()?.iter().find(|entry| entry["id"] == carrier)?;
         let class = CarrierClass::from_name(entry["class"].as_str()?)?;
-        let maker = entry["maker"].as_str().map(|maker| format!("{maker} ")).unwrap_or_default();
         let mut plate = Self::blank(id, class, name, now);
-        plate.taken_from = format!("{maker}{}", entry["model"].as_str()?);
+        plate.taken_from = full_name(entry["maker"].as_str(), entry["model"].as_str()?);
         for &figure in Figure::ALL {
             if let Some(text) = stated(entry, figure) {
                 plate.write(figure, &text);

@@ -248,10 +248,9 @@ impl<'n, 'a> Node<'n, 'a> {
         }
         let text = |key| self.member_text(key).filter(|text| !text.trim().is_empty());
         let model = text("model").or_else(|| text("name"));
-        let name = match (text("maker"), model) {
-            (Some(maker), Some(model)) => format!("{maker} {model}"),
-            (_, Some(model)) => model,
-            _ => text("id")?,
+        let name = match model {
+            Some(model) => crate::full_name(text("maker").as_deref(), &model),
+            None => text("id")?,
         };
         Some(super::context::shortened(&name))
     }

@@ -23,11 +23,7 @@ impl Words<'_> {
         standing: &Standing,
         diagnosis: Option<&Diagnosis>,
     ) -> Vec<Section> {
-        let stands = Line::with(
-            "How it stands",
-            self.standing(standing, planned),
-            self.state_of_hand_over(standing.state(planned)),
-        );
+        let stands = self.standing_of_paper(standing, planned);
         let signed = record.is_signed_as_it_stands().map(|as_it_stands| {
             let value = if as_it_stands { "signed" } else { "changed since" };
             Line::with("Customer's signature", "On the customer's page, without what may be wrong.", value)
@@ -35,7 +31,7 @@ impl Words<'_> {
         let entries = Entry::ALL.iter().filter(|entry| **entry != Entry::Note || !record.entry(Entry::Note).is_empty());
         let entries = entries.map(|&entry| match entry {
             Entry::Note => Line::new(self.entry_of_record(entry), record.entry(entry)),
-            _ => Line::with(self.entry_of_record(entry), "", or_blank(&self.entry_told(record, entry))),
+            _ => self.entry_of_paper(record, entry),
         });
         let readings = planned.iter().map(|planned| self.reading_of_paper(record, planned));
         // What was read of a machine or table as it was then is not lost with it.
@@ -77,11 +73,9 @@ impl Words<'_> {
         asked: &[FunctionCheck],
         standing: &Standing,
     ) -> Vec<Section> {
-        let state = self.state_of_hand_over(standing.state(planned));
-        let stands = Line::with("How it stands", self.standing(standing, planned), state);
+        let stands = self.standing_of_paper(standing, planned);
         let entries = Entry::ALL.iter().filter(|entry| **entry != Entry::Note);
-        let entries = entries
-            .map(|&entry| Line::with(self.entry_of_record(entry), "", or_blank(&self.entry_told(record, entry))));
+        let entries = entries.map(|&entry| self.entry_of_paper(record, entry));
         let walk = Walk::of(planned, asked, standing, &[]);
         let (mut read, mut tried) = (Vec::new(), Vec::new());
         for &(item, progress) in walk.items() {
@@ -114,6 +108,15 @@ impl Words<'_> {
         .into_iter()
         .flatten()
         .collect()
+    }
+
+    fn standing_of_paper(&self, standing: &Standing, planned: &[Planned]) -> Line {
+        let state = self.state_of_hand_over(standing.state(planned));
+        Line::with("How it stands", self.standing(standing, planned), state)
+    }
+
+    fn entry_of_paper(&self, record: &HandOver, entry: Entry) -> Line {
+        Line::with(self.entry_of_record(entry), "", or_blank(&self.entry_told(record, entry)))
     }
 
     fn reading_of_paper(&self, record: &HandOver, planned: &Planned) -> Line {

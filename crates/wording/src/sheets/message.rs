@@ -165,8 +165,8 @@ fn attachment(pairing: &Pairing) -> String {
 
 /// Maker and model on one line, not longer than a sentence bears.
 pub(super) fn named(maker: Option<&str>, model: &str) -> String {
-    let whole = maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"));
-    let seen: String = whole.chars().map(|c| if read::is_unseen(c) { ' ' } else { c }).collect();
+    let seen: String =
+        table::full_name(maker, model).chars().map(|c| if read::is_unseen(c) { ' ' } else { c }).collect();
     clipped(&seen, LONGEST_NAME)
 }
 
