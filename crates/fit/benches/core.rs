@@ -9,21 +9,14 @@ use fit::{Conditions, Judge, Verdict, pair};
 use hydraulics::balance::Compiled;
 use hydraulics::line::{Piece, Roughness};
 use hydraulics::{Circuit, Element, Filter, OilCurve, Relief, Resistance, Source};
-use quantity::{Kind, Length, Power, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+use quantity::shop::{bar, litres};
+use quantity::{Kind, Length, Power, ThermodynamicTemperature};
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 use table::{OilGrade, Table, read};
 
 #[path = "../tests/pairing/stock/generator.rs"]
 mod generator;
-
-fn bar(p: f64) -> Pressure {
-    Pressure::from_si(Unit::Bar.to_si(p))
-}
-
-fn litres(q: f64) -> VolumeRate {
-    VolumeRate::from_si(Unit::LitrePerMinute.to_si(q))
-}
 
 /// Four lines, two couplings, a spool and a filter: the same figures as in `benches/plain.py`.
 fn circuit() -> Circuit {

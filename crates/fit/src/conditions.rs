@@ -1,6 +1,7 @@
 //! Under which conditions a pairing is judged: oil temperatures, and the shop that makes the changes.
 
-use quantity::{Kind, Length, ThermodynamicTemperature, Unit};
+use quantity::shop::celsius;
+use quantity::{Length, ThermodynamicTemperature};
 use table::{Assumption, Currency, Money, Part, Table};
 
 /// What a customer wants to work.
@@ -39,7 +40,6 @@ pub struct Conditions {
 
 impl Default for Conditions {
     fn default() -> Self {
-        let celsius = |value| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(value));
         Self {
             cold: celsius(0.0),
             coldest_start: None,

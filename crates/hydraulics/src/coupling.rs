@@ -4,6 +4,7 @@
 //! its sizes, and rated flows **from memory**; its table of pressures by size was not at hand. ISO 7241: rated flows **from
 //! memory**; its pressures by size were not at hand, and nothing is promised.
 
+use quantity::shop::{bar, litres};
 use quantity::{Kind, Length, Pressure, Unit, VolumeRate};
 use table::CouplingStandard;
 
@@ -41,9 +42,9 @@ fn is_size(size: Length, millimetres: f64) -> bool {
 ///
 /// ```
 /// use hydraulics::coupling::{Rating, rating};
-/// use quantity::{Kind, Length, Pressure, Unit};
+/// use quantity::{Kind, Length};
 /// use table::CouplingStandard;
-/// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
+/// use quantity::shop::bar;
 /// // A screwed coupling of 20 mm: 250 bar, whatever the hose bears.
 /// let size = Length::from_si(0.020);
 /// assert_eq!(rating(CouplingStandard::Iso14541, Some(size)), Rating::OfSize(bar(250.0)));
@@ -53,7 +54,6 @@ fn is_size(size: Length, millimetres: f64) -> bool {
 /// );
 /// ```
 pub fn rating(standard: CouplingStandard, size: Option<Length>) -> Rating {
-    let bar = |p: f64| Pressure::from_si(Unit::Bar.to_si(p));
     match standard {
         CouplingStandard::Iso14541 => {
             let of_size = size.and_then(|size| SCREWED.iter().find(|(known, ..)| is_size(size, *known)));
@@ -79,7 +79,6 @@ pub fn rating(standard: CouplingStandard, size: Option<Length>) -> Rating {
 /// assert!((Unit::LitrePerMinute.of_si(flow.si()) - 100.0).abs() < 1e-9);
 /// ```
 pub fn rated_flow(standard: CouplingStandard, size: Length) -> Option<VolumeRate> {
-    let litres = |q: f64| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
     match standard {
         CouplingStandard::Iso14541 => SCREWED.iter().find(|(known, ..)| is_size(size, *known)).map(|row| litres(row.2)),
         CouplingStandard::Iso16028 | CouplingStandard::Iso7241A | CouplingStandard::Iso7241B => {

@@ -34,10 +34,9 @@ pub enum Element {
 /// ```
 /// use hydraulics::filter::{Element, Filter};
 /// use hydraulics::OilCurve;
-/// use quantity::{Kind, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+/// use quantity::{Kind, ThermodynamicTemperature, Unit};
 /// use table::OilGrade;
-/// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
-/// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+/// use quantity::shop::{bar, litres};
 /// // 0.5 bar at 250 L/min and 30 mm²/s, bypass at 2.5 bar: 110 L/min of cold VG 46 open the bypass.
 /// let filter = Filter::of_one_point(bar(0.5), litres(250.0), None, bar(2.5));
 /// let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(273.15));

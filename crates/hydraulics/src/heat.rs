@@ -38,9 +38,9 @@ impl Cooler {
 ///
 /// ```
 /// use hydraulics::heat::Bath;
-/// use quantity::{Kind, Power, ThermalConductance, ThermodynamicTemperature, Unit};
+/// use quantity::{Kind, Power, ThermalConductance, Unit};
 /// use uom::si::{f64::HeatCapacity, heat_capacity::kilojoule_per_kelvin};
-/// let celsius = |t| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
+/// use quantity::shop::celsius;
 /// // 80 L of oil, no cooler at all: 15 kW take it from 50 to 80 °C in 4.3 minutes.
 /// let bath = Bath {
 ///     heat: Power::from_si(15e3), cooler: ThermalConductance::from_si(0.0), air: celsius(30.0),

@@ -53,8 +53,8 @@ impl MakeUp {
     ///
     /// ```
     /// use hydraulics::{Oil, Resistance, run_down::{LEAST_INLET_BAR, MakeUp}, valve::Check};
-    /// use quantity::{Kind, KinematicViscosity, Length, MassDensity, Pressure, VolumeRate};
-    /// let bar = |p: f64| Pressure::from_si(p * 1e5);
+    /// use quantity::{Kind, KinematicViscosity, Length, MassDensity, VolumeRate};
+    /// use quantity::shop::bar;
     /// let oil = Oil { viscosity: KinematicViscosity::from_si(30e-6), density: MassDensity::from_si(860.0) };
     /// let flow = VolumeRate::from_si(1e-3);
     /// let check = Check { cracking: bar(0.3), loss: bar(2.0), flow };

@@ -8,23 +8,12 @@ use hydraulics::pump::CutOff;
 use hydraulics::valve::{Check, Divider, DividerState};
 use hydraulics::{Element, Filter, Motor, Oil, OilCurve, Relief, Resistance, Source};
 use proptest::prelude::*;
+use quantity::shop::{bar, celsius, litres, millimetres};
 use quantity::{
     Displacement, Kind, KinematicViscosity, Length, MassDensity, Named, Power, Pressure, ThermalConductance,
     ThermodynamicTemperature, Unit, VolumeRate,
 };
 use table::{LineStandard, OilGrade};
-
-fn litres(q: f64) -> VolumeRate {
-    VolumeRate::from_si(Unit::LitrePerMinute.to_si(q))
-}
-
-fn bar(p: f64) -> Pressure {
-    Pressure::from_si(Unit::Bar.to_si(p))
-}
-
-fn millimetres(d: f64) -> Length {
-    Length::from_si(Unit::Millimetre.to_si(d))
-}
 
 fn oil(nu: f64) -> Oil {
     Oil {
@@ -270,7 +259,6 @@ proptest! {
         heat in 0.0..80e3, cooler in 1.0..2000.0, walls in 0.0..20.0, air in 0.0..60.0, ambient in -20.0..45.0,
         start in -20.0..80.0, limit in 40.0..110.0,
     ) {
-        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let bath = Bath {
             heat: Power::from_si(heat), cooler: ThermalConductance::from_si(cooler), air: celsius(air),
             walls: ThermalConductance::from_si(walls), ambient: celsius(ambient),

@@ -12,6 +12,7 @@ mod named;
 mod provenance;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod schema;
+pub mod shop;
 mod stated;
 pub mod text;
 mod unit;

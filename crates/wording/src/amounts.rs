@@ -362,7 +362,7 @@ mod tests {
     fn amounts_are_written_as_a_shop_would() {
         let metric = words(UnitSystem::Metric);
         let us = words(UnitSystem::UsCustomary);
-        let bar = |p: f64| Amount::of(Pressure::from_si(p * 1e5));
+        let bar = |p| Amount::of(quantity::shop::bar(p));
         let litres = Amount::of(VolumeRate::from_si(Unit::LitrePerMinute.to_si(110.4)));
         assert_eq!(metric.amount(litres), "110 L/min");
         assert_eq!(us.amount(litres), "29 gpm");
@@ -381,7 +381,7 @@ mod tests {
     fn invariant_limits_are_told_on_their_safe_side_and_settings_so_that_they_can_be_set() {
         let us = words(UnitSystem::UsCustomary);
         let metric = words(UnitSystem::Metric);
-        let bar = |p: f64| Amount::of(Pressure::from_si(p * 1e5));
+        let bar = |p| Amount::of(quantity::shop::bar(p));
         let litres = |q: f64| Amount::of(VolumeRate::from_si(Unit::LitrePerMinute.to_si(q)));
         assert_eq!((us.at_most(bar(250.0)), us.at_least(bar(250.0))), ("3620 psi".to_owned(), "3630 psi".to_owned()));
         assert_eq!(

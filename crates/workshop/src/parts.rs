@@ -8,6 +8,7 @@ use fit::installation::states::balanced;
 use fit::sample::{Corner, End as ParameterEnd, Sample};
 use fit::{Change, Conditions, FactId, Load, SettingId};
 use hydraulics::balance::Balanced;
+use quantity::shop::bar;
 use quantity::{Amount, Kind, Pressure, Stated, Unit, VolumeRate};
 use table::{Carrier, ChangeId, Drive, Head, Mounting, PointLoss, Port, PumpControl, Segment};
 
@@ -389,10 +390,6 @@ impl Parts<'_> {
             | ChangeId::Guarding => return None,
         })
     }
-}
-
-fn bar(value: f64) -> Pressure {
-    Pressure::from_si(Unit::Bar.to_si(value))
 }
 
 fn litres(flow: VolumeRate) -> Amount {

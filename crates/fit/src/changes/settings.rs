@@ -6,6 +6,7 @@ use crate::facts::Facts;
 use crate::machine::Hints;
 use crate::solved::Solved;
 use crate::trace::Context;
+use quantity::shop::bar;
 use quantity::{Kind, Pressure, Ratio, Unit, VolumeRate};
 use std::cell::{Cell, RefCell};
 use table::{Circuit, FlowSetting};
@@ -186,10 +187,6 @@ pub fn solve_pressure(
     // Limiters that would fight ask for a little more, or this is the best that there is.
     let apart = (good..=last).map(at).find(|&pressure| gaps(pressure));
     Some(trials.taken(apart.unwrap_or(at(good))))
-}
-
-fn bar(value: f64) -> Pressure {
-    Pressure::from_si(Unit::Bar.to_si(value))
 }
 
 /// A whole number of shop steps up to a pressure.

@@ -11,6 +11,7 @@ use crate::question::Findings;
 use crate::sample::{Corner, End, Sample};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::oil::{START_MOST_MM2_S, WORK_LEAST_MM2_S};
+use quantity::shop::celsius;
 use quantity::{Amount, Kind, KinematicViscosity, ThermodynamicTemperature, Unit, Until, halved};
 use table::AssumptionId;
 
@@ -39,10 +40,6 @@ pub fn may_get_too_thin(facts: &Facts) -> bool {
 
 fn mm2_s(value: f64) -> KinematicViscosity {
     KinematicViscosity::from_si(Unit::SquareMillimetrePerSecond.to_si(value))
-}
-
-fn celsius(value: f64) -> ThermodynamicTemperature {
-    ThermodynamicTemperature::from_si(Unit::Celsius.to_si(value))
 }
 
 fn viscosity(facts: &Facts, at: ThermodynamicTemperature) -> KinematicViscosity {

@@ -32,6 +32,7 @@ pub use pieces::either_line_is_fed;
 use pieces::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 pub use pumps::{least_rated, rated_pressure_of};
+use quantity::shop::celsius;
 use quantity::{
     AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Provenance, Ratio,
     Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
@@ -440,7 +441,6 @@ impl<'a> Facts<'a> {
 
     /// How an oil of a viscosity at 40 °C thins: as its data sheet says for 100 °C, else as a mineral oil.
     pub fn oil_curve(&self, at_40: KinematicViscosity) -> OilCurve {
-        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let sheet = self.carrier.oil.as_ref().and_then(|oil| oil.viscosity_100);
         let own = sheet.and_then(|hot| OilCurve::through(celsius(40.0), at_40, celsius(100.0), hot.nominal).ok());
         own.unwrap_or_else(|| OilCurve::mineral(at_40))

@@ -7,6 +7,7 @@ use crate::sample::{End, Sample};
 use hydraulics::balance::Balanced;
 use hydraulics::run_down::MakeUp;
 use hydraulics::valve::Check;
+use quantity::shop::bar;
 use quantity::{Kind, Length, Pressure, ThermodynamicTemperature};
 use table::{CarrierClass, ReturnRoute};
 
@@ -38,7 +39,6 @@ fn above_tank(class: CarrierClass) -> Length {
 /// Pressure at the motor's inlet while the rotor runs down from free running, fed by a check valve; none where it does not
 /// turn. What is missing the sample notes.
 pub fn inlet_pressure(facts: &Facts, sample: &Sample, temperature: ThermodynamicTemperature) -> Option<Pressure> {
-    let bar = |p: f64| Pressure::from_si(p * 1e5);
     let (circuit, at) = balanced(facts, sample, Load::Free, temperature);
     let Balanced::Turns(at) = at else { return None };
     // What leaks away comes back by the return line, as long as nothing in it shuts.

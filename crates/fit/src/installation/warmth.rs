@@ -9,6 +9,7 @@ use crate::{FactId, Load};
 use hydraulics::Motor;
 use hydraulics::balance::Balanced;
 use hydraulics::heat::{Bath, Cooler, with_steel};
+use quantity::shop::celsius;
 use quantity::{
     Amount, Displacement, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
     Until, Volume, VolumeRate, halved_where_known,
@@ -51,7 +52,6 @@ impl Installation<'_> {
     /// and none of a return that goes past it. Beyond that cooler and walls nothing is credited.
     pub fn warmth(&self) -> Warmth {
         let facts = self.facts();
-        let celsius = |t: f64| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let stop = stop_of(&facts);
         let (volume, cooler) = (tank_volume(&facts), shown_cooler(&facts));
         let sample = facts.sample(Corner::Likely);

@@ -4,7 +4,8 @@ use crate::fixture::{stated, table};
 use fit::installation::{EngineState, FilterState, FunctionsState, GapCause, NoPoint, Standing, State, Warmth};
 use fit::{CheckId, Conditions, FactId, Installation, Load, Node, OilState, Outcome};
 use hydraulics::oil::OilWarning;
-use quantity::{Amount, Kind, ThermodynamicTemperature, Unit, UnitSystem};
+use quantity::shop::celsius;
+use quantity::{Amount, UnitSystem};
 use table::{Carrier, Cooler, Functions, Head, HeadKind, PumpControl, ReturnRoute};
 
 /// Spoils the fixture and looks into it.
@@ -19,10 +20,6 @@ fn look<R>(spoil: impl FnOnce(&mut Carrier, &mut Head), see: impl FnOnce(Install
 
 fn figure(amount: Amount) -> f64 {
     amount.in_system(UnitSystem::Metric).0
-}
-
-fn celsius(t: f64) -> ThermodynamicTemperature {
-    ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t))
 }
 
 fn usual() -> State {

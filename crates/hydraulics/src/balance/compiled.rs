@@ -40,10 +40,9 @@ impl<'a> Compiled<'a> {
     ///
     /// ```
     /// use hydraulics::{Circuit, OilCurve, Relief, Resistance, Source, balance::Compiled};
-    /// use quantity::{Kind, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+    /// use quantity::{Kind, ThermodynamicTemperature};
     /// use table::OilGrade;
-    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
-    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+    /// use quantity::shop::{bar, litres};
     /// let circuit = Circuit {
     ///     source: Source {
     ///         greatest: litres(100.0), set: None, leak: litres(10.0), leak_at: bar(200.0), power: None, cut_off: None,
@@ -114,10 +113,9 @@ impl Circuit {
     ///
     /// ```
     /// use hydraulics::{Circuit, OilCurve, Relief, Resistance, Source, line::Piece};
-    /// use quantity::{Kind, Power, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+    /// use quantity::{Kind, Power, ThermodynamicTemperature, Unit};
     /// use table::OilGrade;
-    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
-    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+    /// use quantity::shop::{bar, litres};
     /// // 100 L/min up to 200 bar and never more than 20 kW; 10 bar are lost on the way back at 100 L/min.
     /// let circuit = Circuit {
     ///     source: Source {

@@ -44,9 +44,8 @@ impl Functions {
     ///
     /// ```
     /// use hydraulics::{Source, balance::{Functions, Order}};
-    /// use quantity::{Kind, Pressure, Unit, VolumeRate};
-    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
-    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+    /// use quantity::{Kind, Unit};
+    /// use quantity::shop::{bar, litres};
     /// let pump = Source {
     ///     greatest: litres(160.0), set: Some(litres(100.0)), leak: litres(0.0), leak_at: bar(200.0), power: None, cut_off: None,
     ///     surplus_is_pumped: false,

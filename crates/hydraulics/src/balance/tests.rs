@@ -6,20 +6,9 @@ use crate::pump::CutOff;
 use crate::valve::{Check, Divider, DividerState};
 use crate::{Element, Filter, Motor, OilCurve};
 use proptest::prelude::*;
-use quantity::{Displacement, Length, Power, Ratio, ThermodynamicTemperature, Unit};
+use quantity::shop::{bar, celsius, litres};
+use quantity::{Displacement, Length, Power, Ratio};
 use table::{LimiterSum, OilGrade};
-
-fn bar(p: f64) -> Pressure {
-    Pressure::from_si(Unit::Bar.to_si(p))
-}
-
-fn litres(q: f64) -> VolumeRate {
-    VolumeRate::from_si(Unit::LitrePerMinute.to_si(q))
-}
-
-fn celsius(t: f64) -> ThermodynamicTemperature {
-    ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t))
-}
 
 fn pipe(bore: f64, length: f64) -> Piece {
     Piece::Pipe {

@@ -12,8 +12,7 @@ use quantity::{Kind, Pressure};
 ///
 /// ```
 /// use hydraulics::pump::CutOff;
-/// use quantity::{Kind, Pressure, Unit};
-/// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
+/// use quantity::shop::bar;
 /// let sensing = CutOff::LoadSensing { pressure: bar(250.0), margin: bar(20.0) };
 /// assert_eq!(sensing.share_left(bar(230.0)), 1.0);
 /// // 5 bar before the cut-off a quarter of the margin is left, and half of the set flow.

@@ -36,9 +36,8 @@ impl Source {
     ///
     /// ```
     /// use hydraulics::Source;
-    /// use quantity::{Kind, Power, Pressure, Unit, VolumeRate};
-    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
-    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
+    /// use quantity::{Kind, Power, Unit};
+    /// use quantity::shop::{bar, litres};
     /// // 100 cm³ at 1000 rpm under a limit of 20 kW: from 120 bar on the limiter holds p·Q.
     /// let pump = Source {
     ///     greatest: litres(100.0), set: None, leak: litres(0.0), leak_at: bar(300.0),
@@ -85,9 +84,7 @@ impl Source {
     ///
     /// ```
     /// use hydraulics::{Source, pump::CutOff};
-    /// use quantity::{Kind, Pressure, Unit, VolumeRate};
-    /// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
-    /// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+    /// use quantity::shop::{bar, litres};
     /// // 60 of 120 L/min are taken at 100 bar: the pump stands at 250 bar, and 15 kW are throttled away.
     /// let pump = Source {
     ///     greatest: litres(120.0), set: Some(litres(60.0)), leak: litres(0.0), leak_at: bar(250.0), power: None,

@@ -10,9 +10,7 @@ use quantity::{Kind, Pressure, VolumeRate};
 ///
 /// ```
 /// use hydraulics::valve::Check;
-/// use quantity::{Kind, Pressure, Unit, VolumeRate};
-/// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
-/// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+/// use quantity::shop::{bar, litres};
 /// let check = Check { cracking: bar(0.5), loss: bar(2.5), flow: litres(100.0) };
 /// assert_eq!(check.loss(litres(100.0)), bar(2.5));
 /// assert_eq!(check.loss(litres(50.0)), bar(1.0));

@@ -42,8 +42,7 @@ pub struct Divided {
 /// ```
 /// use hydraulics::valve::{Divider, DividerState};
 /// use quantity::{Kind, Pressure, Unit, VolumeRate};
-/// let bar = |p| Pressure::from_si(Unit::Bar.to_si(p));
-/// let litres = |q| VolumeRate::from_si(Unit::LitrePerMinute.to_si(q));
+/// use quantity::shop::{bar, litres};
 /// let divider = Divider { set: litres(100.0), metering: bar(10.0), excess: bar(3.0) };
 /// // A pump of 240 L/min that is held to 53 kW: 187 L/min at 170 bar.
 /// let pump = |p: Pressure| VolumeRate::from_si((53e3 / p.si()).min(litres(240.0).si()));

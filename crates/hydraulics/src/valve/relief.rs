@@ -30,8 +30,7 @@ impl Relief {
     ///
     /// ```
     /// use hydraulics::Relief;
-    /// use quantity::{Kind, Pressure};
-    /// let bar = |p: f64| Pressure::from_si(p * 1e5);
+    /// use quantity::shop::bar;
     /// // On the port of a divider that loses 10 bar.
     /// let relief = Relief { behind: bar(10.0), ..Relief::new(bar(303.0), 0.08) };
     /// assert_eq!(relief.ends_at(), bar(313.0));

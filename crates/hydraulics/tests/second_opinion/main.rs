@@ -7,9 +7,8 @@ mod circuits;
 
 use hydraulics::line::{LAMINAR_UP_TO, Piece, Roughness, TURBULENT_FROM, reynolds};
 use hydraulics::{Oil, OilCurve, Source};
-use quantity::{
-    Kind, KinematicViscosity, Length, MassDensity, Named, Power, Pressure, ThermodynamicTemperature, Unit, VolumeRate,
-};
+use quantity::shop::celsius;
+use quantity::{Kind, KinematicViscosity, Length, MassDensity, Named, Power, Pressure, Unit, VolumeRate};
 use serde_json::Value;
 use std::collections::HashSet;
 use std::f64::consts::TAU;
@@ -84,7 +83,6 @@ fn oils_agree_with_the_general_form_of_d341() {
     let mut compared = 0;
     for opinion in &opinions {
         let of = |name| figure(opinion, name);
-        let celsius = |t| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t));
         let nu = |v| KinematicViscosity::from_si(Unit::SquareMillimetrePerSecond.to_si(v));
         let curve =
             OilCurve::through(celsius(of("t1")), nu(of("nu1")), celsius(of("t2")), nu(of("nu2"))).expect("a curve");

@@ -145,7 +145,7 @@ fn every_fault_has_a_name_and_something_to_look_at() {
 fn what_is_found_is_said_with_what_to_do() {
     use handover::{Diagnosis, Fault, Finding, LookAt, Next, Sign, Suspect};
     use workshop::Expected;
-    let bar = |value: f64| Amount::of(Pressure::from_si(value * 1e5));
+    let bar = |value| Amount::of(quantity::shop::bar(value));
     let diagnosis = |finding| Diagnosis { finding, beyond: Vec::new(), left_out: vec![Measurement::FlowBusy] };
     let first = vec![Measurement::FlowFree, Measurement::Relief];
     assert_eq!(

@@ -4,12 +4,9 @@ use super::{met, pair_under};
 use crate::fixture::{assert_mended, assert_today, pair_of, stated, today};
 use fit::{CheckId, Conditions, FactId, Outcome, Pairing, Reason, Remark, Verdict};
 use hydraulics::OilCurve;
+use quantity::shop::celsius;
 use quantity::{Kind, Named, Stated, ThermodynamicTemperature, Unit};
 use table::{Carrier, Head, OilGrade};
-
-fn celsius(degrees: f64) -> ThermodynamicTemperature {
-    ThermodynamicTemperature::from_si(Unit::Celsius.to_si(degrees))
-}
 
 fn grade(carrier: &mut Carrier, grade: OilGrade) {
     carrier.oil.as_mut().expect("oil").grade = Some(grade);

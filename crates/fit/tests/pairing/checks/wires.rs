@@ -3,7 +3,8 @@
 use super::{beyond, exact, fails, met, open, pair_under};
 use crate::fixture::{assert_today, pair_of, stated, today};
 use fit::{Cause, CheckId, Conditions, FactId, Load, OilState, Outcome, Pairing, Reason};
-use quantity::{Amount, Dimension, Kind, ThermodynamicTemperature, Unit, UnitSystem};
+use quantity::shop::celsius;
+use quantity::{Amount, Dimension, UnitSystem};
 use table::{
     Assumption, AssumptionId, Carrier, Cooler, Drive, Electrics, ExtraFunction, ExtraKind, ExtraValve, FlowDivider, Id,
     Output, OutputKind, ReturnRoute, Ways,
@@ -218,10 +219,6 @@ fn a_diverter_sends_no_door_more_than_it_bears() {
 }
 
 // ---- What is left to the functions -----------------------------------------------------------------------------------------------
-
-fn celsius(t: f64) -> ThermodynamicTemperature {
-    ThermodynamicTemperature::from_si(Unit::Celsius.to_si(t))
-}
 
 fn shown(amount: Option<Amount>) -> f64 {
     amount.expect("a figure").in_system(UnitSystem::Metric).0
