@@ -359,7 +359,7 @@ fn own(plate: &Plate) -> String {
     let mut fields = vec![text::written(&plate.class), text::written(&plate.name), text::written(&plate.changed)];
     let known = Figure::ALL.iter().filter_map(|figure| {
         let typed = plate.figures.get(figure.name())?;
-        Some(format!("{}{}", codes::of_figure(*figure), text::written(typed)))
+        Some(format!("{}{}", figure.code(), text::written(typed)))
     });
     fields.extend(known);
     for (name, typed) in plate.figures.iter().filter(|(name, _)| Figure::from_name(name).is_none()) {

@@ -91,13 +91,12 @@ fn invariant_a_link_of_version_1_reads_for_ever() {
 
 #[test]
 fn the_codes_of_figures_stay_and_are_each_their_own() {
-    let codes: Vec<_> =
-        Figure::ALL.iter().map(|figure| format!("{}={}", codes::of_figure(*figure), figure.name())).collect();
+    let codes: Vec<_> = Figure::ALL.iter().map(|figure| format!("{}={}", figure.code(), figure.name())).collect();
     assert_eq!(codes.join(" "), CODES);
     for figure in Figure::ALL {
-        assert_eq!(codes::to_figure(codes::of_figure(*figure)), Some(*figure));
-        assert_eq!(codes::of_figure(*figure).len(), 2);
-        assert_ne!(codes::of_figure(*figure), BY_NAME);
+        assert_eq!(codes::to_figure(figure.code()), Some(*figure));
+        assert_eq!(figure.code().len(), 2);
+        assert_ne!(figure.code(), BY_NAME);
     }
     for verdict in Verdict::ALL.iter().copied() {
         assert_eq!(codes::to_verdict(codes::of_verdict(Some(verdict))), Some(verdict));
