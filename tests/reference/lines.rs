@@ -3,8 +3,8 @@
 use crate::formulas::{Orifice, SHARP_EDGED, bore_for};
 use crate::{celsius, of, printed, to, vg46};
 use hydraulics::case_line::height_of_oil;
+use hydraulics::coast_down::MakeUp;
 use hydraulics::line::{Piece, Roughness, friction_factor, friction_haaland, friction_laminar, reynolds};
-use hydraulics::run_down::MakeUp;
 use hydraulics::valve::Check;
 use hydraulics::velocity::velocity;
 use hydraulics::{Oil, Resistance};

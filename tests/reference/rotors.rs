@@ -2,7 +2,7 @@
 
 use crate::formulas::rotor_energy;
 use crate::{of, printed};
-use hydraulics::run_down::run_down_time;
+use hydraulics::coast_down::coast_down_time;
 use quantity::{AngularVelocity, Kind, MomentOfInertia, Torque, Unit};
 use uom::si::energy::kilojoule;
 
@@ -15,7 +15,7 @@ fn rpm(n: f64) -> AngularVelocity {
 }
 
 fn seconds(rotor: MomentOfInertia, speed: AngularVelocity, torque: f64) -> f64 {
-    run_down_time(rotor, speed, Torque::from_si(torque)).si()
+    coast_down_time(rotor, speed, Torque::from_si(torque)).si()
 }
 
 /// Sarkar, *Theory of Machines*, illustration 10.8, p. 274: 80 kg with k 0.5 m at 250 rpm, a band brake of μ 0.23 over 260° with 140 N

@@ -230,21 +230,21 @@ pub enum Block {
     },
     /// Names with what they say.
     Facts {
-        /// Which.
+        /// How it looks.
         look: Look,
         /// The names.
         facts: Vec<Fact>,
     },
     /// Lines with a figure each.
     Lines {
-        /// Which.
+        /// How it looks.
         look: Look,
         /// The lines.
         lines: Vec<Line>,
     },
     /// A list.
     List {
-        /// Which.
+        /// How it looks.
         look: Look,
         /// Whether its order counts.
         ordered: bool,

@@ -20,13 +20,13 @@ use table::{Carrier, Head, Id};
 
 /// The fact to find out first.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Settling {
+pub struct DecidingFact {
     /// The fact.
     pub fact: FactId,
     /// The checks that wait for it and that its value settles, in their order; where it cannot be set all that wait for it.
     pub checks: Vec<CheckId>,
     /// What its value decides, where it is one figure, or one yes or no, that can be set.
-    pub turns: Option<Turns>,
+    pub decision: Option<Decision>,
     /// What else must be found out, once it is known to be well.
     pub others: Vec<FactId>,
 }
@@ -40,7 +40,7 @@ const ABOVE: f64 = 1.03;
 
 /// What a fact decides.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Turns {
+pub enum Decision {
     /// A figure, at a value.
     At {
         /// On which side the check holds.
@@ -50,24 +50,24 @@ pub enum Turns {
         /// Up to, or down to, where the answer of the good side stays the same; none when nothing ends it.
         until: Option<Amount>,
         /// What is said at the value.
-        good: Then,
+        good: Consequence,
         /// What is said just on the other side.
-        otherwise: Then,
+        otherwise: Consequence,
     },
     /// A yes or no; of a place that the oil comes from a valve of its own or the pumps' line.
     By {
         /// Which of both is well.
         good_when: bool,
         /// What is said then.
-        good: Then,
+        good: Consequence,
         /// What is said otherwise.
-        otherwise: Then,
+        otherwise: Consequence,
     },
 }
 
 /// The answer with a fact set.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Then {
+pub struct Consequence {
     /// The verdict.
     pub verdict: Verdict,
     /// What was not done that would decide, where no fact does.
@@ -82,7 +82,7 @@ pub struct Then {
     pub open: Vec<FactId>,
 }
 
-impl Then {
+impl Consequence {
     fn of(pairing: Pairing) -> Self {
         let open = facts_in_the_way(&pairing).into_iter().map(|waits| waits.fact).collect();
         Self {
@@ -103,10 +103,10 @@ pub fn with_branches(carrier: &Carrier, head: &Head, conditions: &Conditions, pa
     Pairing { branches, ..pairing }
 }
 
-impl Settling {
+impl DecidingFact {
     /// What either answer comes to; none where it cannot be set.
     pub fn branches(&self) -> Option<Branches> {
-        let of = |when: When, then: &Then| Branch {
+        let of = |when: When, then: &Consequence| Branch {
             when,
             verdict: then.verdict,
             changes: then.changes.iter().map(|change| change.id).collect(),
@@ -114,8 +114,8 @@ impl Settling {
             unmendable: then.unmendable.clone(),
             open: then.open.clone(),
         };
-        let either = match self.turns.as_ref()? {
-            Turns::At { bound, value, until, good, otherwise } => {
+        let either = match self.decision.as_ref()? {
+            Decision::At { bound, value, until, good, otherwise } => {
                 let (bound, value) = (*bound, *value);
                 let other = if bound == Bound::AtLeast { Bound::AtMost } else { Bound::AtLeast };
                 [
@@ -123,7 +123,7 @@ impl Settling {
                     of(When::Otherwise { bound: other, value }, otherwise),
                 ]
             }
-            Turns::By { good_when, good, otherwise } => {
+            Decision::By { good_when, good, otherwise } => {
                 [of(When::Is(*good_when), good), of(When::Is(!good_when), otherwise)]
             }
         };
@@ -133,19 +133,19 @@ impl Settling {
 }
 
 /// The fact to find out first for a pairing of which nothing can be said yet, with all that waits besides; none for any other. What
-/// it turns is not worked out: that takes longer, see [`settles`].
-pub fn first_to_find_out(pairing: &Pairing) -> Option<Settling> {
+/// it decides is not worked out: that takes longer, see [`settles`].
+pub fn first_to_find_out(pairing: &Pairing) -> Option<DecidingFact> {
     if pairing.verdict != Verdict::CannotSay {
         return None;
     }
     let all = facts_in_the_way(pairing);
     let first = all.first()?;
     let others = all.iter().skip(1).map(|waits| waits.fact).collect();
-    Some(Settling { fact: first.fact, checks: first.checks.clone(), turns: None, others })
+    Some(DecidingFact { fact: first.fact, checks: first.checks.clone(), decision: None, others })
 }
 
 /// The fact to find out first, with what its value decides: found by pairing again many times, which may take seconds on a phone.
-pub fn settles(carrier: &Carrier, head: &Head, conditions: &Conditions, pairing: &Pairing) -> Option<Settling> {
+pub fn settles(carrier: &Carrier, head: &Head, conditions: &Conditions, pairing: &Pairing) -> Option<DecidingFact> {
     at_once(settles_in_stretches(carrier, head, conditions, pairing, &Steadily))
 }
 
@@ -156,7 +156,7 @@ pub async fn settles_in_stretches(
     conditions: &Conditions,
     pairing: &Pairing,
     pace: &dyn Pace,
-) -> Option<Settling> {
+) -> Option<DecidingFact> {
     if pairing.verdict != Verdict::CannotSay {
         return None;
     }
@@ -169,19 +169,20 @@ pub async fn settles_in_stretches(
     let machine = Machine { carrier, head, conditions, pairing, pace };
     let circuit = pairing.circuit.as_ref().or_else(|| carrier.circuits.first().map(|circuit| &circuit.id));
     // All that wait for it at once; where one of them waits for something else besides, one of the others.
-    let mut turns = None;
+    let mut decision = None;
     for checks in std::iter::once(first.checks.as_slice()).chain(first.checks.chunks(1)) {
-        if let Some(found) = Box::pin(machine.turns(circuit?, first.fact, checks)).await {
-            turns = Some((checks.to_vec(), found));
+        if let Some(found) = Box::pin(machine.decision(circuit?, first.fact, checks)).await {
+            decision = Some((checks.to_vec(), found));
             break;
         }
     }
-    let (checks, turns) = turns.map_or((first.checks.clone(), None), |(checks, turns)| (checks, Some(turns)));
-    let others = match &turns {
-        Some(Turns::At { good, .. } | Turns::By { good, .. }) => good.open.clone(),
+    let (checks, decision) =
+        decision.map_or((first.checks.clone(), None), |(checks, decision)| (checks, Some(decision)));
+    let others = match &decision {
+        Some(Decision::At { good, .. } | Decision::By { good, .. }) => good.open.clone(),
         None => all.iter().skip(1).map(|waits| waits.fact).collect(),
     };
-    Some(Settling { fact: first.fact, checks, turns, others })
+    Some(DecidingFact { fact: first.fact, checks, decision, others })
 }
 
 /// A pairing with what it was made of.
@@ -195,7 +196,7 @@ struct Machine<'a> {
 }
 
 impl Machine<'_> {
-    async fn turns(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
+    async fn decision(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Decision> {
         let Some((low, high, amount)) = fact.scale() else { return self.by(circuit, fact, checks).await };
         let holds = |si: f64| self.holds(circuit, fact, amount(si), checks);
         let places: Vec<f64> =
@@ -228,10 +229,11 @@ impl Machine<'_> {
             return None;
         }
         let beyond = amount(value.si() * if up { BELOW } else { ABOVE });
-        let (good, otherwise) = (self.then(circuit, fact, value).await?, self.then(circuit, fact, beyond).await?);
+        let (good, otherwise) =
+            (self.consequence(circuit, fact, value).await?, self.consequence(circuit, fact, beyond).await?);
         let until = self.until(circuit, fact, (value, amount(end)), good.verdict).await;
         let until = until.or(above.filter(|_| up).map(|above| rounded(amount(above), false)));
-        Some(Turns::At { bound, value, until, good, otherwise })
+        Some(Decision::At { bound, value, until, good, otherwise })
     }
 
     /// Where the answer of the good side ends, on the way to the far end.
@@ -250,7 +252,7 @@ impl Machine<'_> {
         Some(rounded(Amount::from_si(from.dimension(), last), to.si() < from.si()))
     }
 
-    async fn by(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Turns> {
+    async fn by(self, circuit: &Id, fact: FactId, checks: &[CheckId]) -> Option<Decision> {
         let of = |yes: bool| {
             let (carrier, head) = set::answer(self.base(), self.head, circuit, fact, yes)?;
             self.judged(&carrier, &head, circuit, checks)
@@ -262,9 +264,9 @@ impl Machine<'_> {
         let then = async |yes: bool| {
             let (carrier, head) = set::answer(self.carrier, self.head, circuit, fact, yes)?;
             step(self.pace).await;
-            Some(Then::of(pair(&carrier, &head, self.conditions)))
+            Some(Consequence::of(pair(&carrier, &head, self.conditions)))
         };
-        Some(Turns::By { good_when: yes, good: then(yes).await?, otherwise: then(!yes).await? })
+        Some(Decision::By { good_when: yes, good: then(yes).await?, otherwise: then(!yes).await? })
     }
 
     /// The machine that the open question is about: with changes by which nothing in it is plainly wrong.
@@ -286,10 +288,10 @@ impl Machine<'_> {
         Some(!asked.iter().any(|&check| checks::outcome(check, &facts, warm).fails()))
     }
 
-    async fn then(self, circuit: &Id, fact: FactId, value: Amount) -> Option<Then> {
+    async fn consequence(self, circuit: &Id, fact: FactId, value: Amount) -> Option<Consequence> {
         let (carrier, head) = set::figure(self.carrier, self.head, circuit, fact, value)?;
         step(self.pace).await;
-        Some(Then::of(pair(&carrier, &head, self.conditions)))
+        Some(Consequence::of(pair(&carrier, &head, self.conditions)))
     }
 }
 

@@ -46,8 +46,8 @@ pub const MOST_DIVIDED: f64 = 0.8;
 pub const EXCESS_BAR: f64 = 3.0;
 /// What a changeover valve or manifold loses, bar, at a flow, L/min.
 pub const CHANGEOVER_LOSS: (f64, f64) = (2.0, 150.0);
-/// Fineness of the return filters that shops fit, µm.
-pub const FITTED_FINENESS_UM: u16 = 10;
+/// Filtration rating of the return filters that shops fit, µm.
+pub const FITTED_FILTRATION_UM: u16 = 10;
 /// How far a balance of heat may be off, as a multiple up or down.
 pub const HEAT_BAND: f64 = 4.0 / 3.0;
 /// How high above or below the ground a pin may be at which a head hangs that works on the ground, m: a point of a lift chart within

@@ -2,7 +2,7 @@
 
 use super::facts::Facts;
 use super::{Load, OilState, Point};
-use hydraulics::run_down::{drag_torque, run_down_time};
+use hydraulics::coast_down::{coast_down_time, drag_torque};
 use quantity::{Amount, Kind, Time};
 
 /// How long the rotor keeps turning from free running against the least drag that is usual, s: never a leave to come nearer. None
@@ -14,6 +14,6 @@ pub fn coast_down(facts: &Facts, points: &[Point]) -> Option<Amount> {
     let warm = |point: &&Point| point.load == Load::Free && point.oil == OilState::Working;
     let speed = points.iter().rev().find(warm)?.rotor_speed?.quantity()?;
     let drag = drag_torque(motor.displacement, free.low) / motor.ratio;
-    let time: Time = run_down_time(inertia, speed, drag);
+    let time: Time = coast_down_time(inertia, speed, drag);
     time.si().is_finite().then(|| Amount::of(time))
 }

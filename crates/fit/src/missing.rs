@@ -183,8 +183,8 @@ names! {
         OilKind = "carrier.oil.kind",
         /// Cleanliness of the oil.
         OilCleanliness = "carrier.oil.cleanliness",
-        /// Fineness of the return filter.
-        FilterFineness = "carrier.return_filter.fineness_um",
+        /// Filtration rating of the return filter.
+        FiltrationRating = "carrier.return_filter.fineness_um",
         /// What the machine lifts.
         Lifting = "carrier.lifting",
         /// What a digging arm lifts over the side, at ground level and at its greatest reach.

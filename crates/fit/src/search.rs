@@ -149,7 +149,7 @@ impl<'a> Search<'a> {
         Self { second: true, ..self }
     }
 
-    /// The same among the options that are admitted.
+    /// This search among the options that are admitted.
     fn among(&self, admits: impl Fn(&ChangeOption) -> bool) -> Self {
         let of_slot = |(place, options): (usize, &Vec<u8>)| {
             options.iter().copied().filter(|&index| admits(self.sets.option(place, index))).collect()

@@ -28,7 +28,7 @@ impl<T> Solved<T> {
         solved.map(|solved| Self { inputs, ..solved })
     }
 
-    /// The same of another form of the value.
+    /// Gives the value another form.
     pub fn map<R>(self, form: impl FnOnce(T) -> R) -> Solved<R> {
         Solved { value: form(self.value), inputs: self.inputs, trials: self.trials }
     }

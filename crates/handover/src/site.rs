@@ -68,7 +68,7 @@ impl Site {
             .filter_map(|tool| tool.greatest_pressure.map(|pressure| pressure.nominal))
             .filter(|pressure| relief.is_some_and(|relief| *pressure < relief))
             .min_by(|a, b| a.si().total_cmp(&b.si()));
-        let run_down = circuit.make_up_check == Some(true) || job.head.run_down_check == Some(true);
+        let fed = circuit.make_up_check == Some(true) || job.head.run_down_check == Some(true);
         let set = circuit.flow_setting.is_some() || circuit.flow_limit.is_some() || circuit.divider.is_some();
         let has = [
             (Has::PowerLimit, facts.power.fact.interval().is_some()),
@@ -76,7 +76,7 @@ impl Site {
             (Has::StatedPumps, facts.pumps.is_some()),
             (Has::Divider, circuit.divider.is_some()),
             (Has::DemandSignal, circuit.demand_signal == Some(true) || job.makes(ChangeId::DemandSignal)),
-            (Has::RunDownCheck, computed.rotor && run_down),
+            (Has::RunDownCheck, computed.rotor && fed),
         ];
         let has = has.into_iter().filter(|(_, is)| *is).map(|(has, _)| has).collect();
         Ok(Self { control: facts.control(), has, shares, by_spool, tool, rig, computed })

@@ -17,7 +17,7 @@
 //! 4. **Pumps.** [`pump`]: what the pumps of a circuit give at a pressure, held by a power limit and cut off.
 //! 5. **Valves.** [`valve`]: relief, check, priority flow divider.
 //! 6. **Motors.** [`motor`]: speed, power and starting torque; [`impact`] for what strikes;
-//!    [`run_down`] for what does not stop at once.
+//!    [`coast_down`] for what does not stop at once.
 //! 7. **Heat.** [`heat`]: where every watt goes that leaves by no shaft.
 //! 8. **The balance.** [`balance`]: the one flow at which what the pumps give at the pressure that the head needs is what the
 //!    head takes.
@@ -28,6 +28,7 @@
 
 pub mod balance;
 pub mod case_line;
+pub mod coast_down;
 pub mod coupling;
 pub mod filter;
 pub mod heat;
@@ -39,7 +40,6 @@ pub mod oil;
 pub mod power;
 pub mod pump;
 mod resistance;
-pub mod run_down;
 pub mod valve;
 pub mod velocity;
 

@@ -126,8 +126,8 @@ figures! {
     ReturnShut = "return-shut", "rs", "/circuits/0/return_path/can_be_shut", YesNo, CanBeShut;
     /// Whether the return passes the machine's filter.
     ReturnFilter = "return-filter", "ri", "/circuits/0/return_path/through_filter", YesNo, ReturnFilter;
-    /// Fineness of that filter.
-    FilterFineness = "filter-fineness", "fi", "/return_filter/fineness_um", Count, FilterFineness;
+    /// Filtration rating of that filter.
+    FiltrationRating = "filter-fineness", "fi", "/return_filter/fineness_um", Count, FiltrationRating;
     /// Whether the return passes the cooler.
     ThroughCooler = "through-cooler", "tc", "/circuits/0/return_path/through_cooler", YesNo, ThroughCooler;
     /// Bore of the supply line.

@@ -379,7 +379,7 @@ entry! {
         bypass: Option<Stated<Pressure>> as BYPASS,
         /// Fineness in micrometres at β ≥ 200 (ISO 16889).
         #[cfg_attr(not(target_arch = "wasm32"), schemars(range(min = 1)))]
-        fineness_um: Option<u16> as FINENESS,
+        fineness_um: Option<u16> as FILTRATION,
         /// Whether its manifold has a spare port before the filter.
         spare_port: Option<bool>,
     }

@@ -168,7 +168,7 @@ entry! {
         return_filter: Option<bool>,
         /// Fineness in micrometres at β ≥ 200 (ISO 16889).
         #[cfg_attr(not(target_arch = "wasm32"), schemars(range(min = 1)))]
-        filter_fineness_um: Option<u16> as FINENESS,
+        filter_fineness_um: Option<u16> as FILTRATION,
         /// Oil families allowed.
         oil_kinds: Vec<OilKind>,
         /// Oil grades allowed.

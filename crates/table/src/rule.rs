@@ -71,7 +71,7 @@ pub const PUMP: Rule = Rule::Among(List::Pumps);
 /// The id of a power group.
 pub const POWER_GROUP: Rule = Rule::Among(List::PowerGroups);
 /// How fine a filter is.
-pub const FINENESS: Rule =
+pub const FILTRATION: Rule =
     Rule::Count { least: 1, most: 65535, expected: "a whole number of micrometres from 1 to 65535" };
 /// How many there are.
 pub const SPARE: Rule = Rule::Count { least: 0, most: 255, expected: "a whole number from 0 to 255" };

@@ -263,7 +263,7 @@ fn fact(id: FactId) -> (&'static str, &'static str) {
         }
         FactId::OilKind => ("the kind of the oil", "tag on the tank; service log"),
         FactId::OilCleanliness => ("how clean the oil is", "bottle sample to a laboratory: code of ISO 4406"),
-        FactId::FilterFineness => ("the filtration rating of the return filter", "tag on the filter; parts book"),
+        FactId::FiltrationRating => ("the filtration rating of the return filter", "tag on the filter; parts book"),
         FactId::Lifting => (
             "what the machine lifts",
             "lift chart in the cab (ISO 10567), or rated operating capacity on the plate (ISO 14397-1)",

@@ -144,7 +144,7 @@ impl Words<'_> {
             Figure::ReturnLossFlow => "… measured at a flow of",
             Figure::ReturnShut => "Can anything shut the return?",
             Figure::ReturnFilter => "Does the return pass a filter?",
-            Figure::FilterFineness => "Fineness of that filter, in µm",
+            Figure::FiltrationRating => "Fineness of that filter, in µm",
             Figure::ThroughCooler => "Does the return pass the cooler?",
             Figure::SupplyBore => "Supply hose, bore",
             Figure::SupplyLength => "Supply hose, length",
@@ -231,7 +231,7 @@ impl Words<'_> {
         let own = |metric: &str, customary: &str| if us { customary } else { metric }.to_owned();
         match figure.answer() {
             Answer::YesNo | Answer::Choice(_) => String::new(),
-            Answer::Count if figure == Figure::FilterFineness => "10".to_owned(),
+            Answer::Count if figure == Figure::FiltrationRating => "10".to_owned(),
             Answer::Count => "2".to_owned(),
             Answer::Code => "20/18/15".to_owned(),
             Answer::Range(Dimension::Flow) => own("30..118 L/min", "8..31 gpm"),

@@ -1,7 +1,7 @@
 //! What helps where nothing can be said yet, in words.
 
 use super::{Words, counted};
-use explain::settle::{Settling, Then, Turns};
+use explain::settle::{Consequence, DecidingFact, Decision};
 use fit::{Bound, Change, CheckId, FactId, Verdict};
 
 /// The fact to find out first, in words.
@@ -21,14 +21,17 @@ pub struct SettlingText {
 
 impl Words<'_> {
     /// The fact to find out first.
-    pub fn settling(&self, settling: &Settling) -> SettlingText {
+    pub fn settling(&self, settling: &DecidingFact) -> SettlingText {
         let what = self.fact(settling.fact);
         let first = if settling.fact.is_figure() { "Read one figure first" } else { "Find out one thing first" };
-        let turns =
-            settling.turns.as_ref().map(|turns| self.turns(turns, settling.fact, &settling.checks)).unwrap_or_default();
+        let turns = settling
+            .decision
+            .as_ref()
+            .map(|decision| self.decision(decision, settling.fact, &settling.checks))
+            .unwrap_or_default();
         let more = match settling.others.len() {
             0 => None,
-            count => Some(format!("Then {} to find out", counted(count, "more thing is", "more things are"))),
+            count => Some(format!("Consequence {} to find out", counted(count, "more thing is", "more things are"))),
         };
         let other = |&fact: &_| format!("{}: {}", super::capital(self.fact(fact)), self.place(fact));
         SettlingText {
@@ -45,9 +48,9 @@ impl Words<'_> {
         "Working out what it decides …"
     }
 
-    fn turns(&self, turns: &Turns, fact: FactId, checks: &[CheckId]) -> Vec<String> {
-        let (side, good, other_side, otherwise) = match turns {
-            Turns::At { bound, value, until, good, otherwise } => {
+    fn decision(&self, decision: &Decision, fact: FactId, checks: &[CheckId]) -> Vec<String> {
+        let (side, good, other_side, otherwise) = match decision {
+            Decision::At { bound, value, until, good, otherwise } => {
                 let value = self.limit(*value, Some(*bound));
                 let until = until
                     .map(|until| if *bound == Bound::AtLeast { self.at_most(until) } else { self.at_least(until) });
@@ -60,19 +63,19 @@ impl Words<'_> {
                 let other = if *bound == Bound::AtLeast { "Just below that" } else { "Just above that" };
                 (side, good, other, otherwise)
             }
-            Turns::By { good_when, good, otherwise } => {
+            Decision::By { good_when, good, otherwise } => {
                 let (side, other) = (self.answer(fact, *good_when), self.answer(fact, !good_when));
                 (side.to_owned(), good, other, otherwise)
             }
         };
         vec![
-            format!("{side}, {}.", self.then(good, None, checks)),
-            format!("{other_side} {}.", self.then(otherwise, Some(good), checks)),
+            format!("{side}, {}.", self.consequence(good, None, checks)),
+            format!("{other_side} {}.", self.consequence(otherwise, Some(good), checks)),
         ]
     }
 
     /// What is said on one side; `good` is the other one, where this is the worse.
-    fn then(&self, then: &Then, good: Option<&Then>, checks: &[CheckId]) -> String {
+    fn consequence(&self, then: &Consequence, good: Option<&Consequence>, checks: &[CheckId]) -> String {
         let (title, are) = (self.named_checks(checks), if checks.len() == 1 { "is" } else { "are" });
         let known = |change: &&Change| good.is_none_or(|good| !good.changes.iter().any(|known| known.id == change.id));
         let titles = |changes: &[&Change]| {
@@ -130,12 +133,12 @@ mod tests {
                 let Some(settling) = settles(carrier, head, &conditions, pairing) else { continue };
                 let text = words.settling(&settling);
                 assert!(text.first.contains(words.fact(settling.fact)) && text.place.len() > 10, "{text:?}");
-                assert_eq!(text.turns.len(), if settling.turns.is_some() { 2 } else { 0 }, "{text:?}");
+                assert_eq!(text.turns.len(), if settling.decision.is_some() { 2 } else { 0 }, "{text:?}");
                 assert_eq!(text.more.is_some(), !text.others.is_empty(), "{text:?}");
                 for turn in &text.turns {
                     assert!(turn.ends_with('.') && !turn.ends_with(": ."), "{turn}");
                 }
-                if let Some(Turns::At { value, .. }) = settling.turns {
+                if let Some(Decision::At { value, .. }) = settling.decision {
                     assert!(text.turns[0].contains(&words.amount(value)), "{text:?}");
                 }
                 told += 1;

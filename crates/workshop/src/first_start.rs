@@ -2,13 +2,13 @@
 //! no published source). First with a tester in place of the attachment, then mounted, then turning slowly. What is done as in
 //! switch-back is taken from there.
 
-use super::job::{open, proves_run_down};
+use super::job::{open, proves_coast_down};
 use super::settings::SettingSheet;
 use super::switch_back::{self, Joined, Step, Trial};
 use super::value::Value;
 use super::{GaugePoint, Item, Job, Slow, State};
 use fit::{CheckId, Remark, SettingId};
-use hydraulics::run_down::LEAST_INLET_BAR;
+use hydraulics::coast_down::LEAST_INLET_BAR;
 use quantity::{Amount, Kind, Pressure};
 use serde::Serialize;
 use table::{ChangeId, ExtraKind};
@@ -162,10 +162,10 @@ fn switch(steps: Vec<Step>) -> impl Iterator<Item = FirstStep> {
 fn before(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
     let mut all = Vec::new();
     let mut checks = open(job, false);
-    let run_down = checks.contains(&CheckId::RunDown);
+    let coasts = checks.contains(&CheckId::RunDown);
     checks.retain(|check| *check != CheckId::RunDown && !is_mounted(*check));
     all.extend(some(checks).map(|checks| FirstStep::ProveBefore { checks }));
-    all.extend(run_down.then_some(FirstStep::FindMakeUp));
+    all.extend(coasts.then_some(FirstStep::FindMakeUp));
     let bench = sheet.values.iter().find(|value| value.at == GaugePoint::Bench);
     all.extend(bench.map(|value| FirstStep::BenchRelief { value: value.on.nominal }));
     if job.pairing.changes.iter().any(|change| drains_tank(change.id)) {
@@ -239,7 +239,7 @@ fn turning(job: &Job, sheet: &SettingSheet) -> Vec<FirstStep> {
     if job.head.kind.has_rotor() {
         all.push(FirstStep::Direction { slow });
     }
-    if proves_run_down(job) {
+    if proves_coast_down(job) {
         let least = Amount::of(Pressure::from_si(LEAST_INLET_BAR * 1e5));
         all.push(FirstStep::FirstStop { least });
     }

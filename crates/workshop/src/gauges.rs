@@ -2,7 +2,7 @@
 //! otherwise.
 
 use super::gauge_point::GaugePoint;
-use super::job::proves_run_down;
+use super::job::proves_coast_down;
 use super::parts::{Parts, up};
 use super::readings::{Found, Reading};
 use super::{Job, Value};
@@ -142,7 +142,7 @@ pub(super) fn gauges(job: &Job, readings: &mut [Reading], values: &[Value]) -> V
         all.push(Gauge { at, instrument });
     }
     let inlet = all.iter().find(|gauge| gauge.at == GaugePoint::HeadInlet).map(|gauge| gauge.instrument);
-    if let (true, Some(Instrument::Pressure { full_scale, .. })) = (proves_run_down(job), inlet) {
+    if let (true, Some(Instrument::Pressure { full_scale, .. })) = (proves_coast_down(job), inlet) {
         all.push(Gauge { at: GaugePoint::HeadInlet, instrument: Instrument::Vacuum { full_scale } });
     }
     all

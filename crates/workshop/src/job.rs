@@ -74,7 +74,7 @@ impl Job<'_> {
 }
 
 /// Whether the run-down is to be proved at the machine.
-pub fn proves_run_down(job: &Job) -> bool {
+pub fn proves_coast_down(job: &Job) -> bool {
     job.pairing.to_prove.contains(&CheckId::RunDown) || open(job, false).contains(&CheckId::RunDown)
 }
 

@@ -171,7 +171,7 @@ fn fact_of(assumption: AssumptionId) -> Option<FactId> {
         AssumptionId::SpoolReturnLoss | AssumptionId::DirectReturnLoss => FactId::ReturnLoss,
         AssumptionId::FilterLoss => FactId::FilterLoss,
         AssumptionId::OilCleanliness => FactId::OilCleanliness,
-        AssumptionId::FiltrationRating => FactId::FilterFineness,
+        AssumptionId::FiltrationRating => FactId::FiltrationRating,
         AssumptionId::PumpLeak => FactId::PumpLeak,
         AssumptionId::PumpPowerShare | AssumptionId::PumpEfficiency => FactId::PowerLimit,
         AssumptionId::LoadSensingMargin => FactId::PumpMargin,

@@ -2,7 +2,7 @@
 //! most. A part of the table's list keeps its own figures beside that. What is not stated is named, never guessed.
 
 use super::{End, Place, Regulator, Requirement, Signal};
-use fit::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
+use fit::assume::{CHANGEOVER_LOSS, FITTED_FILTRATION_UM};
 use fit::facts::{Extreme, Facts, either_line_is_fed};
 use fit::installation::states::balanced;
 use fit::sample::{Corner, End as ParameterEnd, Sample};
@@ -180,8 +180,8 @@ impl Parts<'_> {
         let rated = filter.and_then(|filter| nominal(filter.rated_flow));
         let mut all: Vec<_> =
             rated.map(|flow| Requirement::Rated { pressure: None, flow: Some(flow) }).into_iter().collect();
-        let micrometres = filter.and_then(|filter| filter.fineness_um).unwrap_or(FITTED_FINENESS_UM);
-        all.push(Requirement::Fineness { micrometres });
+        let micrometres = filter.and_then(|filter| filter.fineness_um).unwrap_or(FITTED_FILTRATION_UM);
+        all.push(Requirement::FiltrationRating { micrometres });
         all.extend(filter.and_then(|filter| nominal(filter.bypass)).map(|pressure| Requirement::Bypass { pressure }));
         all.extend(filter.and_then(|filter| filter.loss.as_ref()).map(|loss| loses(Some(loss))));
         all.push(passes(self.greatest_flow()));

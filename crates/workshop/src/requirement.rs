@@ -123,7 +123,8 @@ pub enum Requirement {
         flow: Amount,
     },
     /// Filters at least as fine, β ≥ 200 (ISO 16889).
-    Fineness {
+    #[serde(rename = "fineness")]
+    FiltrationRating {
         /// Micrometres.
         micrometres: u16,
     },

@@ -23,7 +23,7 @@ fn invariant_the_fact_to_find_out_first_decides_as_it_is_told() {
             asked += 1;
             let entry = facts.entry(settling.fact).or_default();
             entry.0 += 1;
-            entry.1 += usize::from(settling.turns.is_some());
+            entry.1 += usize::from(settling.decision.is_some());
             let place = format!("{:?} on {:?}: {settling:?}", head.id, carrier.id);
             for named in pairing.open_checks().iter().filter(|check| settling.checks.contains(&check.id)) {
                 assert!(named.fails() && named.missing.iter().any(|missing| missing.fact == settling.fact), "{place}");
@@ -37,9 +37,9 @@ fn invariant_the_fact_to_find_out_first_decides_as_it_is_told() {
             let circuit =
                 pairing.circuit.clone().or_else(|| carrier.circuits.first().map(|circuit| circuit.id.clone()));
             let machine = Machine { carrier, head, conditions: &conditions, pairing, pace: &Steadily };
-            match &settling.turns {
+            match &settling.decision {
                 None => {}
-                Some(Turns::At { bound, value, until, good, otherwise }) => {
+                Some(Decision::At { bound, value, until, good, otherwise }) => {
                     figures += 1;
                     let circuit = circuit.expect("a figure of a circuit that is there");
                     let holds = |share: f64| {
@@ -51,7 +51,7 @@ fn invariant_the_fact_to_find_out_first_decides_as_it_is_told() {
                     let again = |at: Amount| {
                         let (carrier, head) =
                             set::figure(carrier, head, &circuit, settling.fact, at).expect("it can be set");
-                        Then::of(pair(&carrier, &head, &conditions))
+                        Consequence::of(pair(&carrier, &head, &conditions))
                     };
                     // Each is paired three times more: of every third that is enough.
                     if asked % 3 > 0 {
@@ -63,7 +63,7 @@ fn invariant_the_fact_to_find_out_first_decides_as_it_is_told() {
                         assert_eq!(again(*until).verdict, good.verdict, "{place}");
                     }
                 }
-                Some(Turns::By { good_when, good, otherwise }) => {
+                Some(Decision::By { good_when, good, otherwise }) => {
                     answers += 1;
                     if asked % 3 > 0 {
                         continue;
@@ -72,7 +72,7 @@ fn invariant_the_fact_to_find_out_first_decides_as_it_is_told() {
                     let again = |yes| {
                         let (carrier, head) =
                             set::answer(carrier, head, &circuit, settling.fact, yes).expect("it can be set");
-                        Then::of(pair(&carrier, &head, &conditions))
+                        Consequence::of(pair(&carrier, &head, &conditions))
                     };
                     assert_eq!((again(*good_when), again(!good_when)), (good.clone(), otherwise.clone()), "{place}");
                 }
@@ -98,7 +98,7 @@ fn of_a_machine_that_fits_but_for_its_relief_the_reading_from_which_it_fits_is_t
             let pairing = pair(&unread, head, &conditions);
             let Some(settling) = settles(&unread, head, &conditions, &pairing) else { continue };
             assert_eq!(settling.fact, FactId::CircuitRelief, "{settling:?}");
-            let Some(Turns::At { bound: Bound::AtLeast, value, good, otherwise, .. }) = settling.turns else {
+            let Some(Decision::At { bound: Bound::AtLeast, value, good, otherwise, .. }) = settling.decision else {
                 continue;
             };
             let stood = stood.map(|stated| Amount::of(stated.nominal)).expect("it fits with it");

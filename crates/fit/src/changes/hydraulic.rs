@@ -5,7 +5,7 @@
 
 use super::catalogue::ChangeOption;
 use super::changed::{Changed, exact, known_length, own, setting};
-use crate::assume::{CHANGEOVER_LOSS, FITTED_FINENESS_UM};
+use crate::assume::{CHANGEOVER_LOSS, FITTED_FILTRATION_UM};
 use crate::facts::either_line_is_fed;
 use crate::machine::Machine;
 use crate::solved::Solved;
@@ -119,7 +119,7 @@ pub fn return_filter<'m>(machine: Machine<'m>, option: &ChangeOption) -> Changed
     }
     let changed = machine.with_circuit(|place| {
         let (rated_flow, bypass) = (option.rated_flow, option.bypass);
-        let fineness_um = Some(FITTED_FINENESS_UM);
+        let fineness_um = Some(FITTED_FILTRATION_UM);
         let filter = ReturnFilter { rated_flow, loss: loss(option), bypass, fineness_um, spare_port: None };
         place.return_path.filter = Some(filter);
         if bypass.is_none() {

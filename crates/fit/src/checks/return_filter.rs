@@ -53,9 +53,9 @@ fn passes_filter(facts: &Facts) -> Check {
 /// The finest filter in the path against the rating that the maker demands, else the usual one.
 fn is_fine_enough(facts: &Facts) -> Check {
     let finest = facts.finest_filter();
-    if let Some(demanded) = facts.fineness_demanded() {
+    if let Some(demanded) = facts.filtration_demanded() {
         return match finest {
-            None => missing(ID, CLASS, &[FactId::FilterFineness]),
+            None => missing(ID, CLASS, &[FactId::FiltrationRating]),
             Some(finest) if finest > demanded => result(Outcome::NotMet, Reason::FilterTooCoarse),
             Some(_) => result(Outcome::Met, Reason::FittedFilter),
         };

@@ -1,11 +1,11 @@
 //! How a heavy rotor comes to rest when its oil stops: it drives its motor as a pump, which needs oil at its inlet.
 
 use crate::facts::Facts;
-use crate::installation::run_down::{inlet_pressure, vacuum};
+use crate::installation::inlet::{inlet_pressure, vacuum};
 use crate::judge::{missing, to_prove, yes_no};
 use crate::sample::Corner;
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
-use hydraulics::run_down::LEAST_INLET_BAR;
+use hydraulics::coast_down::LEAST_INLET_BAR;
 use quantity::{Amount, Kind, Pressure};
 
 /// An anti-cavitation check valve from outlet to inlet near the motor, and oil that follows. Whether there is one must be known

@@ -323,7 +323,7 @@ impl<'a> Facts<'a> {
         facts
     }
 
-    /// The same facts for a search with another flow set in the circuit: by its spool, a regulator or a divider that it has.
+    /// These facts for a search with another flow set in the circuit: by its spool, a regulator or a divider that it has.
     pub fn with_flow_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
     where
         'a: 'b,
@@ -346,7 +346,7 @@ impl<'a> Facts<'a> {
         facts
     }
 
-    /// The same facts for a search with another pressure set in the circuit, by its relief or by one of the head's own.
+    /// These facts for a search with another pressure set in the circuit, by its relief or by one of the head's own.
     pub fn with_relief_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
     where
         'a: 'b,

@@ -267,14 +267,14 @@ impl<'a> Facts<'a> {
         let path = &self.circuit.return_path;
         let own = self.carrier.return_filter.as_ref().filter(|_| path.through_filter == Some(true));
         let finest = path.filter.as_ref().into_iter().chain(own).filter_map(|filter| filter.fineness_um).min();
-        self.read(FactId::FilterFineness, finest.map(|finest| Counted(usize::from(finest))));
+        self.read(FactId::FiltrationRating, finest.map(|finest| Counted(usize::from(finest))));
         finest
     }
 
     /// The filtration rating that the head's maker demands, µm.
-    pub(crate) fn fineness_demanded(&self) -> Option<u16> {
+    pub(crate) fn filtration_demanded(&self) -> Option<u16> {
         let demanded = self.head.demands.filter_fineness_um?;
-        self.counted(Context::FinenessDemanded, usize::from(demanded));
+        self.counted(Context::FiltrationDemanded, usize::from(demanded));
         Some(demanded)
     }
 

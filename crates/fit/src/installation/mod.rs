@@ -5,9 +5,9 @@
 mod brochure;
 mod curve;
 pub mod heat_up;
+pub mod inlet;
 mod lift;
 mod oil;
-pub mod run_down;
 pub mod sharing;
 pub mod states;
 mod warming;

@@ -20,7 +20,7 @@ fn demo() -> Table {
 }
 
 impl Search<'_> {
-    /// The same search with at most so many options of each change, so that trying all ends.
+    /// This search with at most so many options of each change, so that trying all ends.
     fn thinned(mut self, most: usize) -> Self {
         for (place, admitted) in self.admitted.iter_mut().enumerate() {
             let id = |index: u8| self.sets.option(place, index).id;
@@ -33,7 +33,7 @@ impl Search<'_> {
         self
     }
 
-    /// The same search, which tries at most so many sets.
+    /// This search, which tries at most so many sets.
     fn giving_up_after(self, budget: usize) -> Self {
         Self { budget, ..self }
     }

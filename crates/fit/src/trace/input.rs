@@ -76,8 +76,8 @@ names! {
         OwnFilter = "own-filter",
         /// Whether the attachment demands a filter.
         FilterDemanded = "filter-demanded",
-        /// The fineness that it demands.
-        FinenessDemanded = "fineness-demanded",
+        /// The filtration rating that it demands.
+        FiltrationDemanded = "fineness-demanded",
         /// Whether a priority flow divider is fitted.
         Divider = "divider",
         /// The kinds of oil that the attachment demands.

@@ -144,7 +144,7 @@ impl Words<'_> {
             Value::Guards(guards) if guards.is_empty() => "none".to_owned(),
             Value::Guards(guards) => guards.iter().map(|guard| self.guard(*guard)).collect::<Vec<_>>().join(", "),
             Value::Count(count) => match used.what {
-                What::Fact(FactId::FilterFineness, _) | What::Context(Context::FinenessDemanded) => {
+                What::Fact(FactId::FiltrationRating, _) | What::Context(Context::FiltrationDemanded) => {
                     format!("{count} µm")
                 }
                 _ => count.to_string(),
@@ -217,7 +217,7 @@ fn circumstance(besides: Context) -> &'static str {
         Context::ReturnRelief => "whether a relief to the tank guards the return",
         Context::OwnFilter => "whether the return has a filter of its own",
         Context::FilterDemanded => "whether the attachment demands a filter",
-        Context::FinenessDemanded => "filtration rating that the attachment demands",
+        Context::FiltrationDemanded => "filtration rating that the attachment demands",
         Context::Divider => "whether a priority flow divider is fitted",
         Context::OilKindsDemanded => "kinds of oil that the attachment demands",
         Context::OilGradesDemanded => "grades of oil that the attachment demands",

@@ -80,7 +80,7 @@ impl Words<'_> {
                 format!("rated by its maker for {}", rated.join(" and "))
             }
             Requirement::Loses { loss, flow } => format!("loses no more than {} at {}", self.at_most(*loss), self.at_least(*flow)),
-            Requirement::Fineness { micrometres } => {
+            Requirement::FiltrationRating { micrometres } => {
                 format!("filters {micrometres} µm or finer (β ≥ 200, ISO 16889)")
             }
             Requirement::Bypass { pressure } => format!("bypass opening at {}, with an indicator", amount(pressure)),

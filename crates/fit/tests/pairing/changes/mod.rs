@@ -181,10 +181,10 @@ fn return_line() {
 
 #[test]
 fn return_filter() {
-    let asks = |fineness| {
+    let asks = |rating| {
         pair_of(move |carrier, head| {
             head.demands.return_filter = Some(true);
-            head.demands.filter_fineness_um = fineness;
+            head.demands.filter_fineness_um = rating;
             carrier.circuits[0].return_path.through_filter = Some(false);
         })
     };

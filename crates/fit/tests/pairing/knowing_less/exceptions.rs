@@ -61,7 +61,7 @@ fn is_stricter(entry: &Entry, place: &Place) -> Option<&'static [&'static str]> 
         code.zip(usual).any(|(stated, usual)| stated.is_ok_and(|stated| stated < usual))
     };
     let finer = || demands["filter_fineness_um"].as_f64().or_else(|| number(&demands["filter_fineness_um"]));
-    let finer = || finer().is_some_and(|fineness| fineness < 25.0);
+    let finer = || finer().is_some_and(|rating| rating < 25.0);
     // Hydraulic, engine and tractor oil will usually do.
     let usual = ["hm", "hv", "engine-oil", "utto"];
     let lacks = |kinds: &Vec<Value>| usual.iter().any(|usual| !kinds.iter().any(|kind| kind == usual));

@@ -5,7 +5,7 @@ use crate::Load;
 use crate::facts::Facts;
 use crate::sample::{End, Sample};
 use hydraulics::balance::Balanced;
-use hydraulics::run_down::MakeUp;
+use hydraulics::coast_down::MakeUp;
 use hydraulics::valve::Check;
 use quantity::shop::bar;
 use quantity::{Kind, Length, Pressure, ThermodynamicTemperature};

@@ -15,15 +15,15 @@ pub const LEAST_INLET_BAR: f64 = -0.2;
 /// cut.
 ///
 /// ```
-/// use hydraulics::run_down::{drag_torque, run_down_time};
+/// use hydraulics::coast_down::{drag_torque, coast_down_time};
 /// use quantity::{AngularVelocity, Displacement, Kind, MomentOfInertia, Pressure, Unit};
 /// // The same rotor on 60 cm³: 48 s against 40 bar of drag, 5.5 s against a shut outlet with a relief of 350 bar.
 /// let (inertia, speed) = (MomentOfInertia::from_si(8.0), AngularVelocity::from_si(Unit::RevolutionPerMinute.to_si(2200.0)));
 /// let motor = Displacement::from_si(60e-6);
-/// let against = |bar: f64| run_down_time(inertia, speed, drag_torque(motor, Pressure::from_si(bar * 1e5))).si();
+/// let against = |bar: f64| coast_down_time(inertia, speed, drag_torque(motor, Pressure::from_si(bar * 1e5))).si();
 /// assert!((against(40.0) - 48.0).abs() < 0.5 && (against(350.0) - 5.5).abs() < 0.05);
 /// ```
-pub fn run_down_time(inertia: MomentOfInertia, speed: AngularVelocity, drag: Torque) -> Time {
+pub fn coast_down_time(inertia: MomentOfInertia, speed: AngularVelocity, drag: Torque) -> Time {
     Time::from_si(inertia.si() * speed.si() / drag.si())
 }
 
@@ -52,7 +52,7 @@ impl MakeUp {
     /// `p_in = p_tank − ρgh + p_preload − Δp_line(Q_c) − Δp_check(Q)`.
     ///
     /// ```
-    /// use hydraulics::{Oil, Resistance, run_down::{LEAST_INLET_BAR, MakeUp}, valve::Check};
+    /// use hydraulics::{Oil, Resistance, coast_down::{LEAST_INLET_BAR, MakeUp}, valve::Check};
     /// use quantity::{Kind, KinematicViscosity, Length, MassDensity, VolumeRate};
     /// use quantity::shop::bar;
     /// let oil = Oil { viscosity: KinematicViscosity::from_si(30e-6), density: MassDensity::from_si(860.0) };
