@@ -79,7 +79,7 @@ test: rust checkers wasm
 	@$(MAKE) browser-test
 	@echo "==> All checks passed"
 
-# The tests that draw or make their cases by the thousand take all of them where this is set, else a tenth.
+# The tests that draw or make their cases by the thousand take all of them where this is set, else a part.
 long: export LONG := 1
 long: test
 

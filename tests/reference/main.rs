@@ -18,7 +18,8 @@ mod units;
 mod whole_circuits;
 
 use hydraulics::{Motor, OilCurve};
-use quantity::{Displacement, Kind, ThermodynamicTemperature, Unit};
+pub(crate) use quantity::shop::celsius;
+use quantity::{Displacement, Kind, Unit};
 use table::OilGrade;
 
 fn of<Q: Kind>(value: f64, unit: Unit) -> Q {
@@ -46,8 +47,4 @@ fn motor(displacement: Displacement) -> Motor {
 
 fn vg46() -> OilCurve {
     OilCurve::of_grade(OilGrade::Vg46)
-}
-
-fn celsius(t: f64) -> ThermodynamicTemperature {
-    of(t, Unit::Celsius)
 }

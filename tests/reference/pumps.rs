@@ -6,16 +6,11 @@ use hydraulics::power::hydraulic_power;
 use hydraulics::pump::CutOff;
 use hydraulics::valve::Divider;
 use hydraulics::{Oil, Relief};
-use quantity::{
-    AngularVelocity, Displacement, Kind, KinematicViscosity, MassDensity, Power, Pressure, Unit, VolumeRate,
-};
+use quantity::shop::rpm;
+use quantity::{Displacement, Kind, KinematicViscosity, MassDensity, Power, Pressure, Unit, VolumeRate};
 
 fn pump(displacement: Displacement) -> Pump {
     Pump { displacement, volumetric: 1.0, hydromechanical: 1.0 }
-}
-
-fn rpm(n: f64) -> AngularVelocity {
-    of(n, Unit::RevolutionPerMinute)
 }
 
 /// Esposito 5.1: gears of 3 and 2 in, 1 in wide, 28 gpm at 1800 rpm → η_v 91.5 %.

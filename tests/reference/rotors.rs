@@ -1,17 +1,14 @@
 //! Rotors that coast down.
 
 use crate::formulas::rotor_energy;
-use crate::{of, printed};
+use crate::printed;
 use hydraulics::coast_down::coast_down_time;
-use quantity::{AngularVelocity, Kind, MomentOfInertia, Torque, Unit};
+use quantity::shop::rpm;
+use quantity::{AngularVelocity, Kind, MomentOfInertia, Torque};
 use uom::si::energy::kilojoule;
 
 fn inertia(kilograms: f64, radius_of_gyration: f64) -> MomentOfInertia {
     MomentOfInertia::from_si(kilograms * radius_of_gyration * radius_of_gyration)
-}
-
-fn rpm(n: f64) -> AngularVelocity {
-    of(n, Unit::RevolutionPerMinute)
 }
 
 fn seconds(rotor: MomentOfInertia, speed: AngularVelocity, torque: f64) -> f64 {

@@ -123,11 +123,13 @@ fn probe(question: Question, read: impl Fn(&Sample) -> Reading, solved: impl Fn(
 fn invariant_nowhere_in_what_is_known_and_assumed_is_a_check_worse_than_in_its_corner() {
     let table = read(include_str!("../../../public/table/demo.json")).table.expect("the demo table");
     let conditions = Conditions::of_table(&table);
+    // `make long`, which CI runs, takes twice as many.
+    let (one_of, times) = if std::env::var_os("LONG").is_some() { (3, 2) } else { (6, 1) };
     let mut pairs = 0;
     let mut taken: HashMap<(CheckId, Bound), u64> = HashMap::new();
     for (i, carrier) in table.carriers.iter().enumerate() {
         for (j, head) in table.heads.iter().enumerate() {
-            for circuit in carrier.circuits.iter().filter(|_| (i + j) % 3 == 0) {
+            for circuit in carrier.circuits.iter().filter(|_| (i + j) % one_of == 0) {
                 let seed = u64::try_from(i * 1_000_000 + j * 1000).expect("small");
                 let facts = Facts::gather(carrier, circuit, head, &conditions);
                 let warm = facts.warm_enough;
@@ -142,7 +144,7 @@ fn invariant_nowhere_in_what_is_known_and_assumed_is_a_check_worse_than_in_its_c
             }
         }
     }
-    assert!(pairs > 500, "{pairs}");
+    assert!(pairs > 250 * times, "{pairs}");
     let (least, most) = (Bound::AtLeast, Bound::AtMost);
     for wanted in [
         (CheckId::FlowWindow, least),
@@ -156,6 +158,6 @@ fn invariant_nowhere_in_what_is_known_and_assumed_is_a_check_worse_than_in_its_c
         (CheckId::WeightClass, least),
         (CheckId::WeightClass, most),
     ] {
-        assert!(taken.get(&wanted).is_some_and(|samples| *samples >= 10_000), "{wanted:?}: {taken:?}");
+        assert!(taken.get(&wanted).is_some_and(|samples| *samples >= 5_000 * times), "{wanted:?}: {taken:?}");
     }
 }

@@ -74,7 +74,8 @@ mod tests {
         let conditions = Conditions::of_table(&table);
         let judge = Judge::new(&conditions);
         let mut seen = [0; 3];
-        for head in table.heads.iter().step_by(3) {
+        let one_of = if std::env::var_os("LONG").is_some() { 3 } else { 6 };
+        for head in table.heads.iter().step_by(one_of) {
             let runs = RunsOn::of(&judge, &table.carriers, head);
             let mut all: Vec<_> = table
                 .carriers

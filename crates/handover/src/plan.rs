@@ -56,9 +56,9 @@ pub fn plan(
     let facts = Facts::gather(job.after.carrier, job.after.circuit, job.head, &conditions);
     let sheet = readings(&job, oil);
     let mut all: Vec<Planned> = Vec::new();
-    let site = Site { facts: &facts, sheet: &sheet, oil, at: &at };
+    let planner = Planner { facts: &facts, sheet: &sheet, oil, at: &at };
     for &what in <Measurement as quantity::Named>::ALL {
-        let Some((found, set_to)) = site.found(what) else { continue };
+        let Some((found, set_to)) = planner.found(what) else { continue };
         let (not_below, not_above) = bounds(&job, what);
         let (at, load) = (what.at(), what.load());
         let reading = Reading { at, load, found, not_below, not_above, stop: not_above, finer: None };
@@ -69,14 +69,14 @@ pub fn plan(
 }
 
 /// One machine with one head, as it is read.
-struct Site<'a> {
+struct Planner<'a> {
     facts: &'a Facts<'a>,
     sheet: &'a [Reading],
     oil: ThermodynamicTemperature,
     at: &'a Circumstances,
 }
 
-impl Site<'_> {
+impl Planner<'_> {
     /// What should be found, and to what the load valve is set; none for what there is not on this machine and head.
     fn found(&self, what: Measurement) -> Option<(Found, Option<Pressure>)> {
         use Measurement as M;

@@ -72,7 +72,7 @@ fn a_compensated_pump_stands_at_its_load_once_all_is_taken() {
             surplus_is_pumped: false,
         },
         functions: Some(Functions::Shared {
-            order: Order::PostCompensated,
+            order: Order::PreCompensated,
             wanted: litres(wanted),
             pressure: bar(60.0),
         }),

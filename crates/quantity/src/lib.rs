@@ -2,7 +2,7 @@
 //!
 //! Every figure of the trade is a [`uom`] quantity (or [`Displacement`], a volume per revolution). On top of that stand
 //! [`Interval`] (low, nominal, high), [`Stated`] (a figure as somebody published or measured it) and [`Fact`] (known,
-//! assumed or missing). [`text`] reads and writes the one grammar of quantities. This room knows no machine.
+//! assumed or missing). [`text`] reads and writes the one grammar of quantities. This crate knows no machine.
 
 mod amount;
 mod fact;

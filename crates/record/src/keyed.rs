@@ -11,6 +11,9 @@ pub trait Keyed: Clone + PartialEq {
     fn id(&self) -> &str;
     /// What the person calls it.
     fn name(&self) -> &str;
+    /// The thing under another id and name.
+    #[must_use]
+    fn called(&self, id: &str, name: &str) -> Self;
     /// The text to keep.
     fn encode(&self) -> String;
     /// Reads a kept text.
@@ -34,6 +37,9 @@ macro_rules! keyed {
             }
             fn name(&self) -> &str {
                 &self.name
+            }
+            fn called(&self, id: &str, name: &str) -> Self {
+                Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
             }
             fn encode(&self) -> String {
                 self.encode()

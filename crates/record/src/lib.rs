@@ -1,6 +1,6 @@
 //! What a person keeps, in versioned envelopes: saved comparisons, machines of his own as spec plates, and records of
 //! hand-overs; what he sends, as a link; and everything together, as one file. Where things are kept and how they are sent is no matter of
-//! this room.
+//! this crate.
 
 pub mod bundle;
 mod envelope;

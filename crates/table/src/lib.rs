@@ -2,7 +2,7 @@
 //!
 //! These types are the table after reading: every figure typed, every name from a closed list, everything that nobody
 //! stated `None`. [`read()`] makes them from JSON and reports all problems at once. What a missing figure may be assumed
-//! to be is no matter of this room (see `pairing`).
+//! to be is no matter of this crate (see `fit`).
 
 pub mod bounds;
 mod carrier;

@@ -1,6 +1,6 @@
 //! Words: typed reasons, numbers and units made into English sentences.
 //!
-//! The only room with sentences in it. A reader's way of writing numbers comes in through [`Numbers`], so that the browser
+//! The only crate with sentences in it. A reader's way of writing numbers comes in through [`Numbers`], so that the browser
 //! can use its own locale. On screen a carrier is a *machine* and a head an *attachment*.
 
 // Every word is asked of a reader, even where English needs nothing of him.

@@ -184,12 +184,12 @@ pub enum Requirement {
     NotCrossed,
     /// A coupling in the case line fits no pressure line.
     CaseCoupling,
-    /// How a regulator gets rid of the rest; none where nobody says how the pump is commanded.
+    /// How a regulator gets rid of the rest; none where it is not stated how the pump is commanded.
     Regulator {
         /// How.
         kind: Option<Regulator>,
     },
-    /// How the pump is told; none where nobody says how it is commanded.
+    /// How the pump is told; none where it is not stated how it is commanded.
     Signal {
         /// How.
         kind: Option<Signal>,

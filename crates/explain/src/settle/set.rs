@@ -52,7 +52,7 @@ fn of_circuit(circuit: &mut Circuit, fact: FactId, value: Amount) -> Option<()> 
     Some(())
 }
 
-/// Rates every piece of which nobody says what it bears; a line of which nothing is known is one piece.
+/// Rates every piece without a stated rating; a line of which nothing is known is one piece.
 fn rate(segments: &mut Vec<Segment>, value: Amount) -> Option<()> {
     if segments.is_empty() {
         segments.push(Segment { bore: None, length: None, rating: None, standard: None });

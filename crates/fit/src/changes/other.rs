@@ -21,7 +21,7 @@ pub fn oil_may_help(facts: &Facts) -> bool {
         || checks::outcome(CheckId::Oil, facts, facts.warm_enough).outcome != Outcome::Met
 }
 
-/// The machine with other oil. A rule of the house for warming up goes with the oil that it was for.
+/// The machine with other oil. A workshop's own rule for warming up goes with the oil that it was for.
 fn with_oil<'m>(machine: Machine<'m>, facts: &Facts, oil: Oil) -> Machine<'m> {
     let most = checks::warmest_start(facts);
     let thin_enough = |circuit: &mut Circuit| {
@@ -42,7 +42,7 @@ pub fn oil_change<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let (kind, grade) = (old.as_ref().and_then(|oil| oil.kind), old.as_ref().and_then(|oil| oil.grade));
     let new_kind = kind.filter(|kind| kinds.contains(kind));
     let taken = grade.filter(|grade| grades.contains(grade));
-    // What a rule of the house idles warm is too thick: what takes its place is thinner.
+    // What a workshop's own rule idles warm is too thick: what takes its place is thinner.
     let forty = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(40.0));
     let warmest = checks::warmest_start(facts).si();
     let idled = facts.circuit.warm_up.is_some_and(|own| own.nominal.si() > warmest);

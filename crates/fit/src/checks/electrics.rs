@@ -67,7 +67,7 @@ fn has_coil(extra: &ExtraFunction) -> bool {
     extra.kind == ExtraKind::OnOff || extra.drive == Some(Drive::Electric)
 }
 
-/// Whether an output switches a coil of a current; none where nobody says what it is.
+/// Whether an output switches a coil of a current; none where it is not stated.
 fn switches(output: &Output, coil: Option<&Stated<ElectricCurrent>>) -> Option<bool> {
     let kind = matches!(output.kind?, OutputKind::Switched | OutputKind::Proportional);
     // Coils that come with a change take what such outputs give.

@@ -5,7 +5,7 @@ use crate::judge::{missing, to_prove, yes_no};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use table::Guard;
 
-/// The guards that are demanded and not fitted; none when nobody says what is fitted.
+/// The guards that are demanded and not fitted; none when it is not stated what is fitted.
 pub fn lacking(facts: &Facts) -> Option<Vec<Guard>> {
     let demanded = facts.head.demands.guards.as_deref().unwrap_or(&[]);
     let fitted = facts.guards()?;

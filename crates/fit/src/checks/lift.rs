@@ -97,7 +97,7 @@ pub fn hangs(facts: &Facts, sample: &Sample, payload: Option<&Parameter<Mass>>) 
     head + payload.map_or(Mass::from_si(0.0), |payload| sample.take(payload, End::High)) + coupler(facts, sample)
 }
 
-/// The coupler's mass. Nobody can say that there is none where nobody says whether there is one.
+/// The coupler's mass. Where it is not stated whether there is one, its mass is not known.
 fn coupler(facts: &Facts, sample: &Sample) -> Mass {
     match facts.coupler() {
         Ok(coupler) if !coupler.fitted => Mass::from_si(0.0),

@@ -95,7 +95,7 @@ pub fn is_thick(facts: &Facts) -> bool {
     facts.oil.fact.is_known() && viscosity(facts, celsius(40.0)) > mm2_s(USUAL_MM2_S)
 }
 
-/// No warming up beyond 30 °C (common practice, no published source): where a rule of the house, or a hot motor on a case drain that
+/// No warming up beyond 30 °C (common practice, no published source): where a workshop's own rule, or a hot motor on a case drain that
 /// still is cold, asks for more, the oil is the wrong one. Of oil that is no thicker than usual the drain's check says it by itself.
 fn too_thick(facts: &Facts) -> Option<Check> {
     let most = super::warmest_start(facts);

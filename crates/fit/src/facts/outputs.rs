@@ -7,7 +7,7 @@ use quantity::{ElectricCurrent, Kind, Stated};
 use table::{Drive, ExtraFunction, ExtraKind, ExtraValve, Output};
 
 impl<'a> Facts<'a> {
-    /// The switched outputs that head and machine need together; none when nobody says how a function is driven.
+    /// The switched outputs that head and machine need together; none when it is not stated how a function is driven.
     ///
     /// On and off is one, shared with a divider that is vented while the head is off; what moves both ways needs two from a valve
     /// of its own, one from a diverter, whose direction is the spool's.

@@ -1,11 +1,11 @@
 //! How warm the oil is after some time of the head's usual work, from any start.
 
-use super::warmth::{bath_of, mean_heat, shown_cooler, tank_volume};
+use super::warmth::{balances, shown_cooler, tank_volume};
 use crate::FactId;
 use crate::facts::Facts;
 use crate::sample::{Corner, Sample};
 use hydraulics::heat::{Bath, with_steel};
-use quantity::{Kind, Power, Ratio, ThermodynamicTemperature, Time, Unit};
+use quantity::{Kind, Power, Ratio, ThermodynamicTemperature, Time};
 use uom::si::heat_capacity::joule_per_kelvin;
 
 /// Oil temperatures at which a balance of heat is drawn up, °C; between them it is taken as straight, beyond them as at the end.
@@ -40,15 +40,7 @@ impl HeatUp {
         let volume = tank_volume(facts).fact.interval().ok_or(vec![FactId::TankVolume])?;
         let sample = Sample::new(Corner::Likely);
         let capacity = with_steel(facts.oil_at(&sample, facts.conditions.working).heat_capacity(volume.nominal));
-        let balances: Result<Vec<_>, Vec<FactId>> = BALANCES
-            .iter()
-            .map(|&celsius| {
-                let t = Unit::Celsius.to_si(celsius);
-                let (heat, carried) = mean_heat(facts, cooling, ThermodynamicTemperature::from_si(t))?;
-                Ok((t, bath_of(facts, heat, carried, capacity)))
-            })
-            .collect();
-        Ok(Self { balances: balances? })
+        Ok(Self { balances: balances(facts, cooling, capacity, &BALANCES)? })
     }
 
     /// Whether any cooler carries heat away.

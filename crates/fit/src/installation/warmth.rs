@@ -273,6 +273,23 @@ fn or_of_class<Q: Kind>(
     of_class(id, known(stated, Tolerance::both(0.05)), assumption, facts.carrier, &facts.practice)
 }
 
+/// What heats the oil and what cools it, at each of these oil temperatures, °C in and K out.
+///
+/// # Errors
+/// What is missing for it.
+pub fn balances(
+    facts: &Facts,
+    cooling: Cooling,
+    capacity: quantity::HeatCapacity,
+    at_celsius: &[f64],
+) -> Result<Vec<(f64, Bath)>, Vec<FactId>> {
+    let at = |t: ThermodynamicTemperature| {
+        let (heat, carried) = mean_heat(facts, cooling, t)?;
+        Ok((t.si(), bath_of(facts, heat, carried, capacity)))
+    };
+    at_celsius.iter().map(|&t| at(celsius(t))).collect()
+}
+
 /// Oil temperatures at which a balance of heat is drawn up, °C; between them it is taken as straight.
 const BALANCES: [f64; 5] = [40.0, 60.0, 80.0, 110.0, HIGHEST];
 
@@ -291,15 +308,7 @@ impl HeatOverTemperature {
     pub fn of(facts: &Facts) -> Result<Self, Vec<FactId>> {
         let cooling = cooler(facts).map_err(|fact| vec![fact])?;
         let none = quantity::HeatCapacity::new::<uom::si::heat_capacity::joule_per_kelvin>(0.0);
-        let points: Result<Vec<_>, Vec<FactId>> = BALANCES
-            .iter()
-            .map(|&celsius| {
-                let t = Unit::Celsius.to_si(celsius);
-                let (heat, carried) = mean_heat(facts, cooling, ThermodynamicTemperature::from_si(t))?;
-                Ok((t, bath_of(facts, heat, carried, none)))
-            })
-            .collect();
-        Ok(Self { points: points?, unknown: cooling.unknown })
+        Ok(Self { points: balances(facts, cooling, none, &BALANCES)?, unknown: cooling.unknown })
     }
 
     /// Where the oil settles with a third less heat and with a third more.

@@ -2,7 +2,7 @@
 //! something sensible comes of it.
 
 use super::setups::Setup;
-use super::simulation::{Dice, machine, named};
+use super::simulation::{Dice, is_long, machine, named};
 use crate::Measurement::{self as M};
 use crate::{Diagnosis, Fault, Finding, LookAt, Next, Read, Suspect};
 use quantity::{Amount, Dimension, Named};
@@ -212,7 +212,7 @@ fn of_what_cannot_be_computed_nothing_is_made() {
 fn signs_stay_within_the_world() {
     for setup in Setup::all() {
         let mut dice = Dice::new(5);
-        for round in 0..40 {
+        for round in 0..if is_long() { 40 } else { 20 } {
             let (mut read, _) = machine(setup, &mut dice, None);
             for one in &mut read {
                 // Far off, here and there.

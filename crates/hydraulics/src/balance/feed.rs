@@ -28,13 +28,9 @@ pub enum Order {
     Parallel,
     /// Tandem or power beyond with the head upstream.
     HeadFirst,
-    /// Tandem or power beyond with the functions upstream: the head gets what they leave.
-    FunctionsFirst,
     /// Load sensing with compensators before the spools: short of oil, the lowest pressure is filled first and the
     /// highest, usually the head, starves.
     PreCompensated,
-    /// Load sensing with compensators behind the spools: short of oil, all get the same share of what they want.
-    PostCompensated,
 }
 
 impl Functions {
@@ -52,9 +48,8 @@ impl Functions {
     /// };
     /// let digging = |order| Functions::Shared { order, wanted: litres(100.0), pressure: bar(120.0) };
     /// let left = |order, p| Unit::LitrePerMinute.of_si(digging(order).leave(&pump, bar(p)).si());
-    /// // The head works at 200 bar, above the functions: pre-compensated it starves, post-compensated it shares.
+    /// // The head works at 200 bar, above the functions: pre-compensated it starves.
     /// assert!((left(Order::PreCompensated, 200.0) - 60.0).abs() < 1e-9);
-    /// assert!((left(Order::PostCompensated, 200.0) - 80.0).abs() < 1e-9);
     /// assert!((left(Order::HeadFirst, 200.0) - 100.0).abs() < 1e-9);
     /// ```
     pub fn leave(&self, source: &Source, head: Pressure) -> VolumeRate {
@@ -70,17 +65,12 @@ impl Functions {
                 let rest = (given - wanted).max(0.0);
                 let to_head = match order {
                     Order::HeadFirst => given,
-                    Order::FunctionsFirst => rest,
                     Order::Parallel | Order::PreCompensated => {
                         if head > *pressure {
                             rest
                         } else {
                             given
                         }
-                    }
-                    Order::PostCompensated => {
-                        let all = head_wants + wanted;
-                        if all > given { given * head_wants / all } else { head_wants }
                     }
                 };
                 VolumeRate::from_si(to_head.min(head_wants).min(source.flow_at(head).si()).max(0.0))

@@ -15,7 +15,7 @@ handbook has it:
 - A motor leaks a share of its flow into its housing, or what is stated.
 - Functions beside the head without a divider: the pumps stand at the higher of the two loads, and what they give there is shared in
   the order of the main valve: the lower pressure first (open centre in parallel, load sensing with compensators before the spools),
-  one of them first (tandem), or short of oil all by the same share (compensators behind the spools).
+  or the head first (tandem).
 - A divider in a pump's line gives the head its set flow first. Pumps that share a power limit are stroked alike: the stroke is found
   at which they take just that power.
 
@@ -102,7 +102,7 @@ def draw_source(dice, greatest, full_flow, with_cut_off):
 
 def draw_shared(dice, greatest, full_flow):
     return {
-        "order": dice.choice(["parallel", "head-first", "functions-first", "pre-compensated", "post-compensated"]),
+        "order": dice.choice(["parallel", "head-first", "pre-compensated"]),
         "wanted": dice.uniform(0.05, 0.9) * greatest, "pressure": dice.uniform(0.05, 0.9) * full_flow,
     }
 
@@ -281,12 +281,7 @@ def left_by_functions(source, shared, p):
     given = offered(source, max(p, shared["pressure"]), with_set=False)
     head_wants = source["greatest"] if source["set"] is None else source["set"]
     rest = max(given - shared["wanted"], 0.0)
-    if shared["order"] in ("parallel", "pre-compensated"):
-        left = rest if p > shared["pressure"] else given
-    elif shared["order"] == "post-compensated":
-        left = head_wants * min(1.0, given / (head_wants + shared["wanted"]))
-    else:
-        left = {"head-first": given, "functions-first": rest}[shared["order"]]
+    left = rest if shared["order"] != "head-first" and p > shared["pressure"] else given
     # Never more than it wants, nor than the pumps give at its own pressure.
     return min(left, head_wants, offered(source, p))
 

@@ -126,9 +126,7 @@ fn shared(value: &Value) -> Functions {
     let order = match word(value, "order") {
         "parallel" => Order::Parallel,
         "head-first" => Order::HeadFirst,
-        "functions-first" => Order::FunctionsFirst,
         "pre-compensated" => Order::PreCompensated,
-        "post-compensated" => Order::PostCompensated,
         other => panic!("an order of {other}"),
     };
     Functions::Shared { order, wanted: flow(value, "wanted"), pressure: pressure(value, "pressure") }

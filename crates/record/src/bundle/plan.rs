@@ -82,17 +82,12 @@ impl Step {
 /// What is kept under ids.
 trait Thing: Keyed {
     const KIND: Kind;
-    /// The thing under another id and name.
-    fn called(&self, id: &str, name: &str) -> Self;
     /// Whether its id can be part of a key, and of whatever else it is part of.
     fn has_sound_id(&self) -> bool;
 }
 
 impl Thing for Saved {
     const KIND: Kind = Kind::Comparison;
-    fn called(&self, id: &str, name: &str) -> Self {
-        Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
-    }
     fn has_sound_id(&self) -> bool {
         (1..=Id::LONGEST).contains(&self.id.len()) && !self.id.contains(|c: char| c.is_control())
     }
@@ -100,9 +95,6 @@ impl Thing for Saved {
 
 impl Thing for Plate {
     const KIND: Kind = Kind::Machine;
-    fn called(&self, id: &str, name: &str) -> Self {
-        Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
-    }
     fn has_sound_id(&self) -> bool {
         !self.id.is_empty() && Id::new(&self.carrier_id()).is_ok()
     }
@@ -110,9 +102,6 @@ impl Thing for Plate {
 
 impl Thing for HandOver {
     const KIND: Kind = Kind::HandOver;
-    fn called(&self, id: &str, name: &str) -> Self {
-        Self { id: id.to_owned(), name: name.to_owned(), ..self.clone() }
-    }
     fn has_sound_id(&self) -> bool {
         Id::new(&self.id).is_ok()
     }

@@ -64,7 +64,7 @@ impl Schema {
         if path.relief == Some(true) {
             self.put(Part::ReturnRelief, true, None, None);
         }
-        // What the circuit itself takes where nobody says: through the spool the machine's filter is in the way.
+        // What the circuit itself takes where it is not stated: through the spool the machine's filter is in the way.
         let direct = self.route == Some(ReturnRoute::Direct);
         if path.through_filter.unwrap_or(!direct) {
             let stated = path.through_filter.is_some() && carrier.return_filter.is_some();

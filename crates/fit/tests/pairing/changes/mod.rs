@@ -24,7 +24,7 @@ fn pair_with(parts: Vec<Part>, spoil: impl FnOnce(&mut Carrier, &mut Head)) -> P
     pair(&carrier, &head, &Conditions { parts, ..Conditions::default() })
 }
 
-/// A part of which nobody says anything.
+/// A part of which nothing is stated.
 fn bare_part(change: ChangeId) -> Part {
     Part {
         id: Id::new("part").expect("an id"),

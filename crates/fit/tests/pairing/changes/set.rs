@@ -261,7 +261,7 @@ fn isolate_tool() {
     assert_eq!(after(&pairing, CheckId::SharedTool).reason, Reason::ToolShutOff);
     // Where the relief stands low for the tool's sake, it must be raised as well.
     assert_mended(&beside(Some("170 bar"), "165 bar", true), &["isolate-tool", "relief-setting"]);
-    // Of what nobody says what it bears, no relief can be set.
+    // For a part without a stated rating no relief can be set.
     let unsaid = beside(None, "230 bar", false);
     assert_eq!((unsaid.verdict, changes(&unsaid).len()), (Verdict::CannotSay, 0));
     for id in OF_TOOL {

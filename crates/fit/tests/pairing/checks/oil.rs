@@ -62,7 +62,7 @@ fn oil_of_which_nothing_says_how_thick_it_is_is_not_known() {
     assert_today(&uncooled(OilGrade::Vg46), CheckId::Oil, Outcome::Met);
 }
 
-/// A rule of the house that idles the oil to more than 30 °C is no warm-up.
+/// A workshop's own rule that idles the oil to more than 30 °C is no warm-up.
 #[test]
 fn a_warm_up_goes_to_thirty_degrees() {
     let idled = |to: &str| {

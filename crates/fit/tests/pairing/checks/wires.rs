@@ -26,7 +26,7 @@ fn output(kind: OutputKind, current: Option<&str>) -> Output {
     Output { name: None, kind: Some(kind), current: current.and_then(stated) }
 }
 
-/// So many outputs of 5 A (of none nobody says whether there are any), and so many buttons.
+/// So many outputs of 5 A (of none it is not stated whether there are any), and so many buttons.
 fn wired(outputs: usize, buttons: u8) -> Electrics {
     let outputs = vec![output(OutputKind::Switched, Some("5 A")); outputs];
     let outputs = (!outputs.is_empty()).then_some(outputs);

@@ -22,7 +22,7 @@ const DEMO: &str = include_str!("../../../../../public/table/demo.json");
 /// How many pairs of each verdict are drawn: good ones, those that cannot be said, those that do not fit.
 const DRAWN: [usize; 3] = [120, 100, 80];
 /// One of so many of them is tried where nobody asks for the long runs.
-const SHARE: usize = 10;
+const SHARE: usize = 20;
 
 /// A yard of one machine and one attachment.
 struct Yard {
