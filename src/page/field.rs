@@ -11,6 +11,13 @@ use table::{Fault, Severity};
 #[derive(Clone, PartialEq)]
 pub struct Shown(Vec<(Figure, table::Problem)>);
 
+impl Shown {
+    /// Whether what stands for a figure cannot be used.
+    pub fn refuses(&self, figure: Figure) -> bool {
+        self.0.iter().any(|(of, problem)| *of == figure && problem.severity == Severity::Error)
+    }
+}
+
 /// What is wrong with what stands on a plate.
 pub fn problems(plate: RwSignal<Plate>) -> Memo<Shown> {
     Memo::new(move |_| Shown(plate.get().read().problems))

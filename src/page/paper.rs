@@ -15,12 +15,15 @@ use super::state::{App, app};
 use super::svg::Mark;
 use super::time;
 use super::whose_figures::WhoseFigures;
-use document::paper;
+use document::{Block, paper};
 use drawing::thermometer;
 use explain::settle::settles_in_stretches;
 use fit::{Pairing, Verdict};
+use leptos::html::Article;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use leptos::wasm_bindgen::JsCast;
+use leptos::web_sys::HtmlElement;
 use quantity::Amount;
 use std::sync::Arc;
 use table::{Carrier, Head};
@@ -71,6 +74,7 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
         })
     });
     let verdict = pairing.verdict;
+    let place = NodeRef::<Article>::new();
     let setting = StoredValue::new(Setting::new(&pairing, &machine, &attachment, loaded.conditions.clone()));
     view! {
         <div class="path no-print"><PathToMachines/>" / "<a href=back>{names.1.clone()}" on "{names.0.clone()}</a></div>
@@ -81,7 +85,8 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
             </p>
             {(whose == Whose::Fitter).then(|| view! { <Oil app oil/> })}
         </div>
-        <article class="paper">
+        {(whose == Whose::Fitter).then(|| view! { <Index blocks place/> })}
+        <article class="paper" node_ref=place>
             <header>
                 <Invented loaded=loaded.clone()/>
                 <h1 tabindex="-1">{whose.title()}": "{names.1.clone()}<span class="on">" on "</span>{names.0.clone()}</h1>
@@ -95,6 +100,32 @@ fn Sheet(loaded: Arc<Loaded>, machine: Carrier, attachment: Head, whose: Whose) 
             })}
             <TitleBlock loaded machine attachment title=whose.title()/>
         </article>
+    }
+}
+
+/// The parts of a long paper, each leading to its own, on the screen alone.
+#[component]
+fn Index(blocks: Signal<Vec<Block>>, place: NodeRef<Article>) -> impl IntoView {
+    let titles = Memo::new(move |_| {
+        let title = |block: Block| if let Block::Heading { text, .. } = block { Some(text) } else { None };
+        blocks.get().into_iter().filter_map(title).collect::<Vec<_>>()
+    });
+    let go_to = move |at: usize| {
+        let all = place.get_untracked().and_then(|paper| paper.query_selector_all(".document h2").ok());
+        let at = u32::try_from(at).unwrap_or(u32::MAX);
+        if let Some(title) = all.and_then(|all| all.item(at)).and_then(|title| title.dyn_into::<HtmlElement>().ok()) {
+            let _ = title.set_attribute("tabindex", "-1");
+            title.scroll_into_view();
+            let _ = title.focus();
+        }
+    };
+    view! {
+        <details class="fold more index no-print">
+            <summary><span class="name">"Parts of this sheet"</span></summary>
+            <ol>{move || titles.get().into_iter().enumerate().map(|(at, title)| view! {
+                <li><button type="button" class="quiet" on:click=move |_| go_to(at)>{title}</button></li>
+            }).collect_view()}</ol>
+        </details>
     }
 }
 

@@ -129,7 +129,7 @@ pub fn Send(
     view! {
         <details class="more send" id="send" part="send" on:toggle=move |event| open.set(events::is_open(&event))>
             <summary>"Send a link"</summary>
-            <p class="quiet">"All of it stands in the link: nothing is sent or kept anywhere else."</p>
+            <p class="quiet">{if own { "What is to be seen stands in the link, the figures of your own machine only where you say so below: nothing is sent or kept anywhere else." } else { "All of it stands in the link: nothing is sent or kept anywhere else." }}</p>
             {from.map(|address| view! { <p class="quiet">"It says where the table is from: "{address}</p> })}
             {own.then(|| view! { <WithFigures with_figures/> })}
             {move || open.get().then(inside)}

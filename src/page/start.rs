@@ -24,6 +24,7 @@ pub fn Start() -> impl IntoView {
     let failed = Memo::new(move |_| app.loading.with(|loading| matches!(loading, Loading::Failed(_))));
     view! {
         <h1 tabindex="-1">"Which machine?"</h1>
+        <p class="quiet">"See which powered attachments really fit it, what must change, and what that costs."</p>
         {move || if failed.get() {
             view! { <NoTable/> }.into_any()
         } else {

@@ -32,7 +32,7 @@ pub fn TableScreen() -> impl IntoView {
                         <div><dt>"Licence"</dt><dd>{stated(&table.licence)}</dd></div>
                         <div><dt>"From"</dt><dd>{app.words().address(&loaded.origin.words())}</dd></div>
                         <div><dt>"Loaded"</dt><dd>{time::shown(&loaded.when)}{loaded.is_unasked.then_some(NO_ANSWER)}</dd></div>
-                        <div><dt>"Holds"</dt><dd>{table.carriers.len()}" machines, "{table.heads.len()}" attachments, "{table.parts.len()}" parts"</dd></div>
+                        <div><dt>"Holds"</dt><dd>{app.words().table_holds(table)}</dd></div>
                     </dl>
                     <p class="actions">
                         <button type="button" on:click={

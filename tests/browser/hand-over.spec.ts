@@ -210,6 +210,29 @@ test('beyond what the attachment allows it says stop, whatever else is read, and
   await expect(bar(page)).toContainText('Stop without operator or current: no.');
 });
 
+test('invariant: nobody goes on past a stop, and a record that is stopped opens there', async ({ page }) => {
+  await begin(page);
+  await typeReading(page, 'Case pressure, at work', '3.1');
+  await expect(next(page)).toHaveCount(0);
+  await expect(page.getByRole('button', { name: 'Later' })).toHaveCount(0);
+  await toItem(page, 'Flow, unloaded');
+  await next(page).click();
+  await expect(page.locator('#station')).toHaveText('Case pressure, at work');
+  await page.reload();
+  await expect(page.locator('#station')).toHaveText('Case pressure, at work');
+  await page.getByRole('button', { name: 'Cannot fix it' }).click();
+  await page.getByRole('button', { name: 'Go on with what is open' }).click();
+  await expect(page.locator('#station')).toHaveText('Case pressure, at work');
+  await typeReading(page, 'Case pressure, at work', '0.4');
+  await expect(next(page)).toBeVisible();
+  // A trial that shows it is tried again.
+  await toItem(page, 'Stop without operator or current');
+  await page.getByRole('button', { name: 'No', exact: true }).click();
+  await page.getByRole('button', { name: 'Fixed: try again' }).click();
+  await expect(bar(page)).toHaveText('');
+  await expect(next(page)).toBeVisible();
+});
+
 test('what cannot be read says how to fix it and stays as typed', async ({ page }) => {
   await begin(page);
   await typeReading(page, 'Back pressure, at work', 'about nine');
@@ -256,7 +279,7 @@ test('a hand-over goes by Next alone, is proven when all is read, tried and sign
     await expect(page.locator('#station')).not.toHaveText(name);
   }
   await expect(page.locator('#station')).toHaveText('Who stands for it');
-  await expect(standing(page)).toContainText('not signed');
+  await expect(standing(page)).toContainText('nobody stands for it yet');
   // The day is there already: who stands for it is all that is missing.
   await expect(page.getByLabel('Day')).toHaveValue(await page.evaluate(() => {
     const now = new Date();

@@ -91,6 +91,14 @@ test('the papers are reached from the sheet, and say what to do', async ({ page 
   await picture(page, '61-customers-sheet');
 });
 
+test("the fitter's sheet leads to its parts", async ({ page }) => {
+  await open(page, '#/machine/quern-q27/thistlecut-r60/fitter');
+  await page.getByText('Parts of this sheet').click();
+  await page.getByRole('button', { name: 'Attachment off: back to the bucket' }).click();
+  await expect(page.getByRole('heading', { name: 'Attachment off: back to the bucket' })).toBeFocused();
+  await expect(page.getByRole('heading', { name: 'Attachment off: back to the bucket' })).toBeInViewport();
+});
+
 test('invariant: a sheet prints with all that is folded, and is folded again behind it', async ({ page }) => {
   await open(page, '#/machine/quern-q56/thistlecut-r90');
   await expect(page.locator('.sentence')).toBeVisible();

@@ -274,7 +274,8 @@ test('a figure of the comparison opens below its row, wherever the table is scro
   await expect(panel).toHaveCount(1);
   await expect(table.locator('tfoot .why')).toContainText('Σ');
   // What is open may stand in a row that goes.
-  await figure.click();
+  await table.locator('tbody > tr:not(.differs) .number').first().click();
+  await expect(panel).toHaveCount(1);
   await page.getByLabel('Only what differs').check();
   await expect(panel).toHaveCount(0);
 });

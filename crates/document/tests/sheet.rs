@@ -88,7 +88,7 @@ fn a_sheet_says_price_hours_and_how_much_is_to_prove() {
     let (pairing, machine, attachment, _) = solved(&table, PAIRS[0]);
     let told = text(&Sheet { words: &words, pairing: &pairing, machine, attachment }.answer());
     let price = words.price(pairing.cost.price.as_ref().expect("priced"));
-    assert!(told.contains(&format!("Price: {price}\n")), "{told}");
+    assert!(told.contains(&format!("Changes cost: {price}\n")), "{told}");
     assert!(told.contains("Work: 12 h 48 min\n"), "{told}");
     assert!(told.contains("Prove first: 1 point\n"), "{told}");
 }

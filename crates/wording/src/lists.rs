@@ -3,7 +3,7 @@
 use super::{Words, counted};
 use fit::{ListOrder, RunsOn, Verdict};
 use quantity::Amount;
-use table::{Carrier, Head};
+use table::{Carrier, Head, Table};
 
 impl Words<'_> {
     /// How far the solving of a list has come.
@@ -37,6 +37,13 @@ impl Words<'_> {
     /// How much of a list is shown.
     pub fn in_list(&self, shown: usize, total: usize) -> String {
         if shown == total { self.attachments(total) } else { format!("{shown} of {} shown", self.attachments(total)) }
+    }
+
+    /// What a table holds.
+    pub fn table_holds(&self, table: &Table) -> String {
+        let machines = counted(table.carriers.len(), "machine", "machines");
+        let parts = counted(table.parts.len(), "part", "parts");
+        format!("{machines}, {}, {parts}", self.attachments(table.heads.len()))
     }
 
     /// How many attachments there are.

@@ -321,7 +321,7 @@ impl Words<'_> {
         let below =
             if works { self.margin_and_proof(pairing).into_iter().next() } else { Some(self.row_below(pairing)) };
         CardText {
-            sums: if works { vec![("Price", price), ("Work", time), ("To prove", prove)] } else { Vec::new() },
+            sums: if works { vec![("Changes cost", price), ("Work", time), ("To prove", prove)] } else { Vec::new() },
             below: below.filter(|below| !below.is_empty()),
             brochure: self.brochure_of(head),
         }

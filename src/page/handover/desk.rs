@@ -57,7 +57,12 @@ impl Desk {
             })
         });
         let diagnosis = diagnosed(job, at, read);
-        let at = RwSignal::new(walk.with_untracked(|walk| walk.towards(walk.next(None), &[])));
+        // What is over its limit comes before all that is open.
+        let stopped = standing.with_untracked(|standing| standing.stop.first().copied());
+        let at = RwSignal::new(match stopped {
+            Some(item) => Station::At(item),
+            None => walk.with_untracked(|walk| walk.towards(walk.next(None), &[])),
+        });
         let listing = RwSignal::new(false);
         Self { app, job, record, planned, read, standing, diagnosis, walk, at, listing, heard, later }
     }
@@ -77,6 +82,13 @@ impl Desk {
 
     /// Goes on from a station. What is passed unread is put off.
     pub fn next(self, from: Station) {
+        // Nobody goes on past what is over its limit; who looks for the fault chooses from the list what else to read.
+        let stopped = self.standing.with_untracked(|standing| standing.stop.first().copied());
+        let goes_on = !matches!(from, Station::Before { .. });
+        if let Some(stopped) = stopped.filter(|stopped| goes_on && from != Station::At(*stopped)) {
+            self.show(Station::At(stopped));
+            return;
+        }
         match from {
             Station::Before { step, then } => {
                 self.heard.update(|heard| heard.push(step));

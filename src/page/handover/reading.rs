@@ -54,6 +54,8 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
             input.select();
         }
     };
+    // What says its unit itself needs none behind it.
+    let has_unit = Memo::new(move |_| typed.with(|typed| typed.chars().any(char::is_alphabetic)));
     let keys = move |event: leptos::ev::KeyboardEvent| {
         if event.key() == "Enter" && !is(Judged::Beyond) {
             desk.next(Station::At(item));
@@ -80,7 +82,7 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
                     <input id="read" node_ref=input type="text" inputmode="decimal" enterkeyhint="next" autocomplete="off" autocapitalize="off" spellcheck="false"
                         aria-describedby="read-where read-said" aria-invalid=move || read.with(Result::is_err).to_string() prop:value=typed
                         on:input=move |event| write(event_target_value(&event)) on:keydown=keys/>
-                    <span class="unit" aria-hidden="true">{move || words().unit(Unit::shown(what.dimension(), desk.app.units.get()))}</span>
+                    <span class="unit" aria-hidden="true" hidden=move || has_unit.get()>{move || words().unit(Unit::shown(what.dimension(), desk.app.units.get()))}</span>
                 </span>
                 <div class="behind"><Plain blocks=wrong/></div>
                 <WalkOn desk item stopped=Signal::derive(move || is(Judged::Beyond)) again/>

@@ -208,6 +208,10 @@ fn Actions(desk: Desk) -> impl IntoView {
         storage::delete(app, &record);
     };
     let (loaded, pairings) = (job.loaded.clone(), vec![job.pairing.clone()]);
+    let may_be_signed = move || {
+        let state = desk.planned.with(|planned| desk.standing.with(|standing| standing.state(planned)));
+        !matches!(state, State::Stop | State::Off)
+    };
     let record = Signal::derive(move || Some(desk.record.get()));
     view! {
         <p role="status" class:quiet=move || as_it_stands.get() || blank.get()>{move || {
@@ -219,7 +223,7 @@ fn Actions(desk: Desk) -> impl IntoView {
         {move || kept.get().then(|| view! {
             <p class="actions">
                 {as_it_stands.get().then(|| view! {
-                    <a class="button strong" href=move || desk.paper(Whose::Customer)>"Customer's page, to sign"</a>
+                    <a class="button" class:strong=may_be_signed href=move || desk.paper(Whose::Customer)>"Customer's page, to sign"</a>
                     <a class="button" href=move || desk.paper(Whose::Fitter)>"The whole record"</a>
                 })}
                 <button type="button" on:click=delete>"Delete this record"</button>

@@ -76,7 +76,7 @@ pub fn Sign(
         <section class="sign-here">
             <h2>{move || app.words().signature()}</h2>
             <p role="status" class="no-print">{move || app.words().about_signature(may_be_signed.get(), as_it_stands())}</p>
-            <div class="signature" node_ref=field on:pointerdown=down on:pointermove=moved on:pointerup=up>
+            <div class="signature" class:closed=move || !may_be_signed.get() node_ref=field on:pointerdown=down on:pointermove=moved on:pointerup=up>
                 <svg viewBox=format!("0 0 {WIDE} {HIGH}") role="img" aria-label="Signature"><path d=drawn/></svg>
             </div>
             <p class="actions no-print">

@@ -90,6 +90,7 @@ fn Trial(desk: Desk, check: FunctionCheck) -> impl IntoView {
     let words = move || desk.app.words();
     let item = Item::Function(check);
     let answer = move || desk.record.with(|record| record.answer(check));
+    let stopped = Signal::derive(move || desk.standing.with(|standing| standing.stop.contains(&item)));
     let button = move |to: bool, shown: &'static str| {
         let turn = move |_| {
             desk.record
@@ -108,7 +109,7 @@ fn Trial(desk: Desk, check: FunctionCheck) -> impl IntoView {
             <div class="answer">
                 <p class="judged" role="status">{move || desk.standing.with(|standing| words().not_read(standing, item))}</p>
                 <div class="yes-no" role="group" aria-labelledby=HERE>{button(true, "Yes")}{button(false, "No")}</div>
-                <WalkOn desk item stopped=Signal::derive(|| false) again=|| ()/>
+                <WalkOn desk item stopped again=move || desk.record.update(|record| record.write_answer(check, None))/>
             </div>
         </section>
     }
@@ -122,6 +123,7 @@ fn End(desk: Desk) -> impl IntoView {
         <section class="station end" aria-labelledby=HERE>
             <h2 id=HERE tabindex="-1">{move || desk.app.words().who_stands_for_it()}</h2>
             <p class="quiet">{move || desk.app.words().about_entries()}</p>
+            {move || desk.job.with_value(|job| desk.app.words().to_prove_before_work(&job.pairing)).map(|besides| view! { <p>{besides}</p> })}
             <Entries desk which=&[Entry::By, Entry::Day, Entry::To, Entry::Note]/>
             {move || open().then(|| view! {
                 <p class="actions no-print"><button type="button" on:click=move |_| desk.next(Station::End)>"Go on with what is open"</button></p>

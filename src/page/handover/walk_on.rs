@@ -31,16 +31,16 @@ pub fn WalkOn(
         <p class="actions walk-on no-print">
             {move || if stopped.get() {
                 view! {
-                    <button type="button" class="strong" on:click=move |_| again()>"Fixed: read again"</button>
+                    <button type="button" class="strong" on:click=move |_| again()>{desk.app.words().fixed(item)}</button>
                     <button type="button" on:click=move |_| desk.go(None)>"Cannot fix it"</button>
                 }.into_any()
             } else {
                 view! {
                     <button type="button" class="strong" on:click=move |_| desk.next(Station::At(item))>"Next"</button>
                     <button type="button" disabled=move || !unread() on:click=without>"Not applicable"</button>
+                    <button type="button" on:click=move |_| desk.next(Station::At(item))>"Later"</button>
                 }.into_any()
             }}
-            <button type="button" on:click=move |_| desk.next(Station::At(item))>"Later"</button>
         </p>
     }
 }

@@ -99,6 +99,8 @@ fn Written(desk: Desk) -> impl IntoView {
             opened.update(|opened| opened.push(figure));
         }
     };
+    // What cannot be read is not used, and must not look as if it were.
+    let is_refused = move |figure: Figure| problems.with(|problems| problems.refuses(figure));
     let count = move || Figure::ALL.iter().filter(|figure| typed(**figure)).count();
     // A long list is folded, and says how much is in it.
     let short = untrack(count) <= FEW;
@@ -110,7 +112,8 @@ fn Written(desk: Desk) -> impl IntoView {
                 <details class="fold more" open=opened_now(figure)>
                     <summary>
                         <span class="name">{move || words().figure_title(figure)}</span>
-                        <span class="fig">{move || desk.plate.with(|plate| words().figure_typed(figure, plate.typed(figure)))}</span>
+                        <span class="fig">{move || desk.plate.with(|plate| words().figure_typed(figure, plate.typed(figure)))}
+                            {move || is_refused(figure).then(|| view! { <span class="quiet">" · not used: open it"</span> })}</span>
                     </summary>
                     <Field plate=desk.plate figure problems/>
                 </details>

@@ -57,7 +57,7 @@ impl Sheet<'_> {
         let mut facts = Vec::new();
         if !pairing.changes.is_empty() {
             let price = pairing.cost.price.as_ref().map_or_else(|| "not stated".to_owned(), |price| words.price(price));
-            facts.push(Fact::new(if certain { "Certain so far" } else { "Price" }, [Span::Strong(price)]));
+            facts.push(Fact::new(if certain { "Certain so far" } else { "Changes cost" }, [Span::Strong(price)]));
             facts.push(Fact::new("Work", [Span::Strong(words.duration(pairing.cost.minutes))]));
         }
         if pairing.changes.is_empty() {

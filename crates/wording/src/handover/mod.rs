@@ -9,6 +9,7 @@ mod walk;
 pub use walk::Row;
 
 use super::{Words, capital, counted};
+use fit::Pairing;
 use handover::{FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
 use quantity::{Amount, Kind, Unit, UnitSystem};
 use record::HandOver;
@@ -243,9 +244,23 @@ impl Words<'_> {
             State::Stop => "stop",
             State::Off => "not as computed",
             State::Open => "not finished",
-            State::Unsigned => "not signed",
+            State::Unsigned => "nobody stands for it yet",
             State::Proven => "proven",
         }
+    }
+
+    /// What is pressed once what stopped it is put right.
+    pub fn fixed(&self, item: Item) -> &'static str {
+        match item {
+            Item::Reading(_) => "Fixed: read again",
+            Item::Function(_) => "Fixed: try again",
+        }
+    }
+
+    /// What is to prove before work besides what a hand-over reads and tries; none where nothing is.
+    pub fn to_prove_before_work(&self, pairing: &Pairing) -> Option<String> {
+        (!pairing.before_work.is_empty())
+            .then(|| format!("To prove before work, besides: {}.", self.named_checks(&pairing.before_work)))
     }
 
     /// How a hand-over stands and what is to be done, in a sentence or two.
@@ -268,7 +283,8 @@ impl Words<'_> {
                 named(&standing.open)
             ),
             State::Unsigned => {
-                "Everything is as it should be. Write who stands for it and on which day: then the machine fits."
+                "Every reading lies within its limits, and every trial went as it should. Write who stands for it and on which day: then \
+                 the machine fits."
                     .to_owned()
             }
             State::Proven => "Proven: the machine fits, and somebody stands for it.".to_owned(),

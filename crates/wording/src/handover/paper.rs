@@ -73,7 +73,10 @@ impl Words<'_> {
         asked: &[FunctionCheck],
         standing: &Standing,
     ) -> Vec<Section> {
-        let stands = self.standing_of_paper(standing, planned);
+        let mut stands = self.standing_of_paper(standing, planned);
+        if let Some(besides) = self.to_prove_before_work(pairing) {
+            stands.detail = format!("{} {besides}", stands.detail);
+        }
         let entries = Entry::ALL.iter().filter(|entry| **entry != Entry::Note);
         let entries = entries.map(|&entry| self.entry_of_paper(record, entry));
         let walk = Walk::of(planned, asked, standing, &[]);
