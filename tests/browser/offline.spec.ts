@@ -131,10 +131,13 @@ test('a newer version takes over by itself once no tab is open', async ({ page, 
   await change(request, { version: 2 });
   await page.reload();
   await expect(offered(page)).toBeVisible();
-  const later = await context.newPage();
+  // Another page holds the window open while no tab of the app is.
+  await context.newPage();
   await page.close();
+  let later = await context.newPage();
   await expect.poll(async () => {
-    await later.goto('about:blank');
+    await later.close();
+    later = await context.newPage();
     await later.goto(`./${site()}`);
     return build(later);
   }).toBe('2');
