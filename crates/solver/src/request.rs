@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 /// What is said to a solver.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[allow(clippy::large_enum_variant)] // A message is made, sent and gone.
 pub enum Message {
     /// Takes a table into use under its mark, for all requests to come.
     Table {

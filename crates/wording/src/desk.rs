@@ -146,7 +146,7 @@ impl Desk {
         Ok(Answer { pairing, carrier_problems: found.carrier_problems })
     }
 
-    /// What [`Desk::list`] pairs: the machine, and the table with its shop.
+    /// What a whole list is made of: the machine, and the table with its shop.
     ///
     /// # Errors
     /// [`Refused`] when the table or the machine cannot be read, or the machine is not in the table.
