@@ -5,7 +5,9 @@ const own = document.querySelector('script[data-app]');
 
 function tell(text) {
   const place = document.getElementById('starting');
-  if (place) place.textContent = text;
+  if (!place) return;
+  place.textContent = text;
+  place.removeAttribute('aria-busy');
 }
 
 const next = () => new Promise((then) => { setTimeout(then); });

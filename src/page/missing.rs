@@ -23,7 +23,7 @@ pub fn NoTable() -> impl IntoView {
             </div>
         }
         .into_any(),
-        Loading::Waiting | Loading::Ready(_) => view! { <p role="status" class="waiting">"Loading the table …"</p> }.into_any(),
+        Loading::Waiting | Loading::Ready(_) => view! { <p role="status" class="waiting" aria-busy="true">"Loading the table …"</p> }.into_any(),
     }
     }
 }

@@ -160,7 +160,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
     {
         let loaded = loaded.clone();
         Effect::new(move |before: Option<bool>| {
-            let here = desk.step.get() == Step::Plate;
+            let here = !matches!(desk.step.get(), Step::Question(_));
             // Whoever comes back to the first answer finds one.
             if here && before == Some(false) && desk.typical.with_untracked(Option::is_none) {
                 solve(desk, &loaded, desk.plate.get_untracked(), desk.chosen.get_untracked());

@@ -135,7 +135,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
             </details>
         })}
         {move || (!solving.get() && total > 0 && count() == 0).then(|| view! {
-            <p>"Nothing passes these filters. "
+            <p>"Nothing passes these filters. "{listed.now.with(|now| now.loosen.join(" "))}" "
                 <button type="button" on:click=move |_| asked.set(Asked::default())>"Show all"</button></p>
         })}
         {move || (total == 0).then(|| view! { <p>"The table has no attachments. "

@@ -25,13 +25,15 @@ pub fn Solved(
     show: impl Fn() -> AnyView + Send + 'static,
 ) -> impl IntoView {
     let app = app();
+    let (done, total) = (RwSignal::new(0), pairs.len());
     let ready = RwSignal::new(pairs.iter().all(|(carrier, head)| app.is_solved(carrier, head)));
     if !ready.get_untracked() {
         spawn_local(async move {
             // The word first, then what takes time.
             breathe().await;
             let breath = Breath::new();
-            for (carrier, head) in &pairs {
+            for (place, (carrier, head)) in pairs.iter().enumerate() {
+                done.try_set(place);
                 if ready.is_disposed() {
                     return;
                 }
@@ -54,7 +56,11 @@ pub fn Solved(
         } else {
             view! {
                 <h1 tabindex="-1">{title.clone()}</h1>
-                <p role="status" class="waiting" aria-busy="true">"Solving the circuit …"</p>
+                <p role="status" class="waiting" aria-busy="true">{move || if total > 1 {
+                    app.words().solving(done.get(), total)
+                } else {
+                    "Solving the circuit …".to_owned()
+                }}</p>
             }
             .into_any()
         }

@@ -115,7 +115,7 @@ fn Machines() -> impl IntoView {
                     })}
                 }.into_any()
             } else {
-                view! { <p role="status" class="quiet waiting">"Loading the table …"</p> }.into_any()
+                view! { <p role="status" class="quiet waiting" aria-busy="true">"Loading the table …"</p> }.into_any()
             }}
         </div>
         {move || is_there.get().then(|| view! {

@@ -33,6 +33,8 @@ pub enum Answer {
         says: String,
         /// The figures that decide most, where nothing but the class is known.
         decide: Vec<String>,
+        /// Where nothing is left: what would be left without each of the filters.
+        loosen: Vec<String>,
     },
     /// On which machines an attachment runs.
     RunsOn {
@@ -61,6 +63,8 @@ impl Answer {
 /// A first answer.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Typical {
+    /// Its id.
+    pub carrier: String,
     /// The machine that it is taken from.
     pub name: String,
     /// What comes out on it.

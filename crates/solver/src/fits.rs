@@ -11,7 +11,7 @@ use record::plate::{OWN, asked as asked_of};
 use std::cmp::Ordering;
 use std::collections::VecDeque;
 use std::sync::Arc;
-use wording::Words;
+use wording::{Filter, Words};
 
 /// How many of the figures that decide most are named.
 const DECIDE: usize = 3;
@@ -140,7 +140,28 @@ impl List {
             let line = |(fact, _)| format!("{}: {}", self.words.fact(fact), self.words.place(fact));
             decide = asked.into_iter().take(DECIDE).map(line).collect();
         }
-        Answer::Sorted { order, says, decide }
+        let loosen = if self.of == Of::Heads && self.told.is_empty() { self.loosen() } else { Vec::new() };
+        Answer::Sorted { order, says, decide, loosen }
+    }
+
+    /// What would be left without each of the filters that are set; those without which nothing is left either are not named.
+    fn loosen(&self) -> Vec<String> {
+        let wanted = &self.wanted;
+        let without: [(Filter, Wanted); 6] = [
+            (Filter::Name, Wanted { name: String::new(), ..wanted.clone() }),
+            (Filter::Kind, Wanted { kind: None, ..wanted.clone() }),
+            (Filter::Material, Wanted { work: None, ..wanted.clone() }),
+            (Filter::Width, Wanted { width: None, ..wanted.clone() }),
+            (Filter::Stock, Wanted { in_stock: false, ..wanted.clone() }),
+            (Filter::Changes, Wanted { most_changes: None, ..wanted.clone() }),
+        ];
+        let left = |(filter, without): (Filter, Wanted)| {
+            let heads = self.kept.table.heads.iter().filter(|head| without.suits(head) != Outcome::NotMet);
+            // How many changes each needs is known of those alone that were looked at.
+            let count = if filter == Filter::Changes { self.checked } else { heads.count() };
+            (without != *wanted && count > 0).then(|| self.words.without_filter(filter, count))
+        };
+        without.into_iter().filter_map(left).collect()
     }
 }
 

@@ -26,6 +26,8 @@ pub struct Listing {
     pub says: String,
     /// The figures that decide most, where nothing but the class is known.
     pub decide: Vec<String>,
+    /// Where nothing is left: what would be left without each of the filters.
+    pub loosen: Vec<String>,
 }
 
 impl Listing {
@@ -73,8 +75,8 @@ impl Listing {
                     self.came.push(Arc::new(row));
                 }
             }
-            Answer::Sorted { order, says, decide } => {
-                (self.says, self.decide) = (says, decide);
+            Answer::Sorted { order, says, decide, loosen } => {
+                (self.says, self.decide, self.loosen) = (says, decide, loosen);
                 self.is_in_order = self.above.iter().chain(&self.below).eq(&order);
                 self.order = Some(order);
                 if !is_touched {

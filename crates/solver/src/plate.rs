@@ -35,8 +35,8 @@ pub struct OfPlate {
     kept: Arc<Kept>,
     words: Words<'static>,
     heads: Vec<usize>,
-    /// The name of the typical machine.
-    like: String,
+    /// Id and name of the typical machine.
+    like: (String, String),
     /// The last one is being solved.
     rounds: Vec<Round>,
     rows: Vec<Row>,
@@ -65,11 +65,11 @@ impl OfPlate {
         if questions {
             rounds.push(round(Stage::Blank, &Plate { figures: BTreeMap::new(), ..plate.clone() }));
         }
-        let mut like = String::new();
+        let mut like = (String::new(), String::new());
         if typical {
             let found = typical_of(&kept, &words, plate);
-            let machine = found.and_then(|(name, plate)| {
-                like = name;
+            let machine = found.and_then(|(of, plate)| {
+                like = of;
                 Solvable::own(&plate)
             });
             rounds.push(Round { stage: Stage::Typical, machine, pairings: Vec::new() });
@@ -88,8 +88,8 @@ impl OfPlate {
             Stage::AsItStands => {}
             Stage::Typical => {
                 let verdicts: Vec<Verdict> = round.pairings.iter().map(|pairing| pairing.verdict).collect();
-                let name = std::mem::take(&mut self.like);
-                self.answers.push(Answer::Typical(round.machine.map(|_| Typical { name, verdicts })));
+                let (carrier, name) = std::mem::take(&mut self.like);
+                self.answers.push(Answer::Typical(round.machine.map(|_| Typical { carrier, name, verdicts })));
             }
         }
     }
@@ -131,11 +131,11 @@ impl Task for OfPlate {
     }
 }
 
-/// The plate with what is not on it taken from the machine that is nearest in mass, and that machine's name.
-fn typical_of(kept: &Kept, words: &Words, plate: &Plate) -> Option<(String, Plate)> {
+/// The plate with what is not on it taken from the machine that is nearest in mass, and that machine's id and name.
+fn typical_of(kept: &Kept, words: &Words, plate: &Plate) -> Option<((String, String), Plate)> {
     let mass = plate.read().carrier?.operating_mass?.nominal;
     let near = nearest(&kept.table, plate.class()?, mass)?;
     let name = words.own_name(near.class, near.operating_mass.as_ref().map(|mass| mass.nominal));
     let like = Plate::like(&kept.text, near.id.as_str(), (plate.id.clone(), name, plate.changed.clone()))?;
-    Some((like.taken_from.clone(), plate.filled_from(&like)))
+    Some(((near.id.to_string(), like.taken_from.clone()), plate.filled_from(&like)))
 }

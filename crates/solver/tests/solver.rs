@@ -211,6 +211,22 @@ fn what_is_looked_for_is_all_that_is_listed() {
 }
 
 #[test]
+fn where_nothing_is_left_it_is_told_what_keeps_it_away() {
+    let mut solver = solver();
+    let of_kind =
+        Asked { kind: Some(table::HeadKind::RotaryCutter), stock: true, changes: Some(0), ..Asked::default() };
+    let listing = listed(answers(&mut solver, fits("quern-q56", of_kind.clone())));
+    assert_eq!(listing.rows().count(), 0);
+    let told = listing.loosen.join(" ");
+    assert!(told.contains("Without the kind: ") && told.contains("Without a limit to the changes: "), "{told}");
+    assert!(!told.contains("the name") && !told.contains("the width"), "only what is set: {told}");
+    // Without that limit there are some indeed.
+    let without = Asked { changes: None, ..of_kind };
+    let listing = listed(answers(&mut solver, fits("quern-q56", without)));
+    assert!(listing.rows().count() > 0 && listing.loosen.is_empty());
+}
+
+#[test]
 fn of_a_class_it_is_told_what_decides_and_of_a_machine_it_is_not() {
     let mut solver = solver();
     assert_eq!(listed(answers(&mut solver, fits("any-wheel-loader", Asked::default()))).decide.len(), 3);
@@ -254,6 +270,7 @@ fn a_plate_is_told_its_questions_its_rows_and_a_first_answer() {
     let Answer::Typical(Some(typical)) = &all[1] else { panic!("a first answer before all else: {all:?}") };
     assert!(table.carriers.iter().any(|carrier| typical.name.contains(&carrier.model)), "{}", typical.name);
     assert_eq!(typical.verdicts.len(), 2);
+    assert!(table.carrier(&typical.carrier).is_some_and(|carrier| typical.name.contains(&carrier.model)));
     assert!(matches!(&all[2], Answer::Questions(asked) if !asked.is_empty()));
     // Without a mass there is none.
     let bare = Plate { figures: BTreeMap::new(), ..plate };

@@ -44,6 +44,7 @@ pub use self::handover::Row;
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, look_up, look_up_machine};
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;
+pub use lists::Filter;
 pub use parts::Part;
 pub use problems::ProblemText;
 pub use reasoning::{FormulaText, InputText, ReasoningText};

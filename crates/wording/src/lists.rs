@@ -2,13 +2,46 @@
 
 use super::{Words, counted};
 use fit::{ListOrder, RunsOn, Verdict};
-use quantity::Amount;
+use quantity::{Amount, names};
 use table::{Carrier, Head, Table};
 
+names! {
+    /// A filter of a list.
+    "filter" pub enum Filter {
+        /// Words of the name.
+        Name = "name",
+        /// What it does.
+        Kind = "kind",
+        /// What is to be worked.
+        Material = "material",
+        /// The least working width.
+        Width = "width",
+        /// What stands in the yard.
+        Stock = "stock",
+        /// The most changes.
+        Changes = "changes",
+    }
+}
+
 impl Words<'_> {
+    /// How many attachments there would be to look at without a filter.
+    pub fn without_filter(&self, filter: Filter, count: usize) -> String {
+        let name = match filter {
+            Filter::Name => "the name",
+            Filter::Kind => "the kind",
+            Filter::Material => "the material",
+            Filter::Width => "the width",
+            Filter::Stock => "“In the yard”",
+            Filter::Changes => "a limit to the changes",
+        };
+        format!("Without {name}: {} to look at.", self.attachments(count))
+    }
+
     /// How far the solving of a list has come.
     pub fn solving(&self, done: usize, total: usize) -> String {
-        if done == 0 {
+        if total == 0 {
+            "Solving …".to_owned()
+        } else if done == 0 {
             format!("Solving {} …", counted(total, "circuit", "circuits"))
         } else {
             format!("Solving {} … {done} done", counted(total, "circuit", "circuits"))
@@ -24,7 +57,7 @@ impl Words<'_> {
     pub fn list_order(&self, by: ListOrder) -> &'static str {
         match by {
             ListOrder::Verdict => "best first",
-            ListOrder::Price => "cheapest first",
+            ListOrder::Price => "cheapest changes first",
             ListOrder::Mass => "lightest first",
         }
     }
@@ -204,6 +237,7 @@ mod tests {
         assert_eq!(WORDS.attachments(1), "1 attachment");
         assert_eq!(WORDS.made_for_it(1, 0), "1 attachment is made for it");
         assert_eq!(WORDS.made_for_it(14, 6), "14 attachments are made for it · of 6 more it is not stated");
+        assert_eq!(WORDS.solving(0, 0), "Solving …");
         assert_eq!(WORDS.solving(0, 40), "Solving 40 circuits …");
         assert_eq!(WORDS.solving(12, 40), "Solving 40 circuits … 12 done");
         assert_eq!(WORDS.in_list(40, 40), "40 attachments");

@@ -1,6 +1,7 @@
 //! Words of the spec plate: what a figure is called, how an answer reads, what to type.
 
 use super::{Words, counted};
+use fit::Verdict;
 use quantity::{Amount, Dimension, Kind, Length, Mass, Named, Stated, Unit, UnitSystem};
 use record::plate::{Answer, Figure, Holds, Plate};
 use table::{CarrierClass, Mounting};
@@ -56,6 +57,14 @@ impl Words<'_> {
             Answer::Choice(_) => self.figure_choice(typed),
             _ => typed.to_owned(),
         }
+    }
+
+    /// How the attachments come out as long as what is not read is taken from a machine like it.
+    pub fn typically(&self, machine: &str, verdicts: &[Verdict]) -> String {
+        format!(
+            "With what is not read yet as on the {machine}: {}. Only figures read on yours count.",
+            self.tally(verdicts)
+        )
     }
 
     /// On what a first answer rests.

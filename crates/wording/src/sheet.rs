@@ -318,12 +318,18 @@ impl Words<'_> {
         let price =
             Some(self.row_price(pairing)).filter(|price| !price.is_empty()).unwrap_or_else(|| "not known".to_owned());
         let works = pairing.verdict <= Verdict::FitsAfterChanges;
-        let below =
-            if works { self.margin_and_proof(pairing).into_iter().next() } else { Some(self.row_below(pairing)) };
+        let changes = counted(pairing.changes.len(), "change", "changes");
+        let below = match self.margin_and_proof(pairing).into_iter().next().filter(|_| works) {
+            Some(margin) if pairing.changes.is_empty() => Some(margin),
+            Some(margin) => Some(format!("{changes} · {margin}")),
+            None => Some(self.row_below(pairing)),
+        };
+        let kind = super::capital(self.head_kind(head.kind));
+        let stock = head.stock.as_ref().map(|note| format!(" · {note}")).unwrap_or_default();
         CardText {
             sums: if works { vec![("Changes cost", price), ("Work", time), ("To prove", prove)] } else { Vec::new() },
             below: below.filter(|below| !below.is_empty()),
-            brochure: self.brochure_of(head),
+            brochure: format!("{kind}{stock} · {}", self.brochure_of(head)),
         }
     }
 

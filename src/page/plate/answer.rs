@@ -40,6 +40,9 @@ pub fn Answer(desk: Desk, loaded: Arc<Loaded>, delete: Callback<()>) -> impl Int
         })}
         <p role="status" class="tally lead" aria-busy=move || desk.busy.get().to_string()>{move || tally(desk)}</p>
         <Again desk/>
+        {move || desk.typical.get().map(|typical| view! {
+            <p class="quiet">{words().typically(&typical.name, &typical.verdicts)}" "<a href=desk.app.href(&Route::machine(&typical.carrier))>"See what fits that one"</a></p>
+        })}
         <p class="actions">
             {move || kept.get().then(|| view! { <a class="button strong" href=fits>"See what fits, with reasons"</a> })}
         </p>

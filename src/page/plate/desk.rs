@@ -129,7 +129,7 @@ pub fn keep(desk: Desk, first: &Plate, standing: Standing) {
 /// Has the chosen attachments solved; before them, where others asked before, what they ask of a machine of which nothing but the class is
 /// known. The first answer is solved where it is shown alone, and there before all else.
 pub fn solve(desk: Desk, loaded: &Loaded, plate: Plate, chosen: Vec<String>) {
-    let typical = desk.step.get_untracked() == Step::Plate;
+    let typical = !matches!(desk.step.get_untracked(), Step::Question(_));
     if !typical {
         desk.typical.set(None);
     }

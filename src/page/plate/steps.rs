@@ -2,6 +2,7 @@
 
 use super::super::document::Plain;
 use super::super::field::{Field, problems};
+use super::super::route::Route;
 use super::super::state::app;
 use super::desk::{Desk, Step, so_far, tally};
 use document::Block;
@@ -53,16 +54,18 @@ pub fn Name(desk: Desk) -> impl IntoView {
 pub fn OnThePlate(desk: Desk) -> impl IntoView {
     let words = move || desk.app.words();
     let problems = problems(desk.plate);
-    let first = move || match desk.typical.get() {
+    let first = move || {
+        match desk.typical.get() {
         Some(typical) => view! {
             <p class="tally">{words().tally(&typical.verdicts)}</p>
-            <p class="quiet">{words().typical_as(&typical.name)}</p>
+            <p class="quiet">{words().typical_as(&typical.name)}" "<a href=desk.app.href(&Route::machine(&typical.carrier))>"See what fits that one"</a></p>
         }
         .into_any(),
         None if desk.busy.get() && !desk.plate.with(|plate| plate.typed(Figure::OperatingMass).is_empty()) => {
             view! { <p class="quiet">{move || so_far(desk)}</p> }.into_any()
         }
         None => view! { <p class="quiet">{words().no_first_answer_yet()}</p> }.into_any(),
+    }
     };
     view! {
         <h1 tabindex="-1">"What stands on its plate?"</h1>
