@@ -99,7 +99,13 @@ pub fn OneQuestion(desk: Desk, at: usize) -> impl IntoView {
         }
         .into_any(),
         Some(all) => match all.get(at).cloned() {
-            Some(question) => view! { <Asked desk at question count=all.len()/> }.into_any(),
+            Some(question) => {
+                // Who waits on the heading for the question stands on it when it comes.
+                if desk.app.host.heading_has_focus() {
+                    desk.app.host.focus_heading();
+                }
+                view! { <Asked desk at question count=all.len()/> }.into_any()
+            }
             None => view! {
                 <h1 tabindex="-1">"On the machine"</h1>
                 <p class="quiet">"Nothing more is asked for."</p>
