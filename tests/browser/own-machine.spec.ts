@@ -175,7 +175,7 @@ test('only what the chosen attachments need is asked', async ({ page }) => {
   await page.getByRole('button', { name: '2 On the machine' }).click();
   await expect(decides).toContainText(/for \d\d of 40 attachments/);
   await page.getByRole('button', { name: '3 Answer' }).click();
-  await page.getByText('For all attachments.').click();
+  await page.getByText('For all attachments').click();
   await page.getByRole('button', { name: 'auger', exact: true }).click();
   await page.getByText('Attachment by attachment').click();
   await expect(page.locator('.settle')).toHaveCount(4);

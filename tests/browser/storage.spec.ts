@@ -21,7 +21,7 @@ test('everything goes out as one file and comes back in another browser', async 
   await expect(page.getByText('Saved as “Terrace”')).toBeVisible();
   await page.goto('./#/own/new/mini-excavator');
   await (await onPlate(page, 'Operating mass')).fill('2.7 t');
-  await expect(page.getByText('Kept in this browser. Nothing is sent anywhere.')).toBeVisible();
+  await expect(page.getByText('Kept in this browser. Never sent.')).toBeVisible();
   await page.goto('./#/saved');
   await picture(page, '50-saved');
   const text = await exported(page);

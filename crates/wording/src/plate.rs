@@ -59,12 +59,10 @@ impl Words<'_> {
         }
     }
 
-    /// How the attachments come out as long as what is not read is taken from a machine like it.
-    pub fn typically(&self, machine: &str, verdicts: &[Verdict]) -> String {
-        format!(
-            "With what is not read yet as on the {machine}: {}. Only figures read on yours count.",
-            self.tally(verdicts)
-        )
+    /// How many attachments may fit as long as what is not read is taken from a machine like it.
+    pub fn typically(&self, verdicts: &[Verdict]) -> String {
+        let may = verdicts.iter().filter(|verdict| **verdict <= Verdict::FitsAfterChanges).count();
+        format!("Typical for its class: {may} may fit")
     }
 
     /// On what a first answer rests.

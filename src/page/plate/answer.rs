@@ -41,7 +41,11 @@ pub fn Answer(desk: Desk, loaded: Arc<Loaded>, delete: Callback<()>) -> impl Int
         <p role="status" class="tally lead" aria-busy=move || desk.busy.get().to_string()>{move || tally(desk)}</p>
         <Again desk/>
         {move || desk.typical.get().map(|typical| view! {
-            <p class="quiet">{words().typically(&typical.name, &typical.verdicts)}" "<a href=desk.app.href(&Route::machine(&typical.carrier))>"See what fits that one"</a></p>
+            <details class="fold more no-print">
+                <summary><span class="name">{words().typically(&typical.verdicts)}</span></summary>
+                <p>{words().tally(&typical.verdicts)}</p>
+                <p class="quiet">{words().typical_as(&typical.name)}" "<a href=desk.app.href(&Route::machine(&typical.carrier))>"See what fits that one"</a></p>
+            </details>
         })}
         <p class="actions">
             {move || kept.get().then(|| view! { <a class="button strong" href=fits>"See what fits, with reasons"</a> })}
@@ -60,7 +64,7 @@ pub fn Answer(desk: Desk, loaded: Arc<Loaded>, delete: Callback<()>) -> impl Int
             <h2 id="keep">"Keep it"</h2>
             <Name desk/>
             <p role="status" class="quiet">{move || if kept.get() {
-                "Kept in this browser. Nothing is sent anywhere."
+                "Kept in this browser. Never sent."
             } else if desk.plate.with(|plate| plate.figures.is_empty()) {
                 "It is kept in this browser as soon as you fill in a figure."
             } else {
@@ -179,7 +183,7 @@ fn Chosen(desk: Desk, loaded: Arc<Loaded>) -> impl IntoView {
     view! {
         <details class="chosen">
             <summary>{move || match desk.chosen.with(Vec::len) {
-                0 => "For all attachments. Choose some, and only what they need is asked".to_owned(),
+                0 => "For all attachments: choose some".to_owned(),
                 1 => "For 1 attachment".to_owned(),
                 count => format!("For {count} attachments"),
             }}</summary>
