@@ -35,14 +35,15 @@ pub fn Rows(
     grows: bool,
 ) -> impl IntoView {
     let drawn = RwSignal::new(STRETCH);
+    let solving = move || grows && listed.is_solving();
+    // While it is being solved what fills a screen is enough.
     Effect::new(move |_| {
-        if drawn.get() < shown.with(Shown::count) {
+        if !solving() && drawn.get() < shown.with(Shown::count) {
             request_animation_frame(move || {
                 drawn.try_update(|drawn| *drawn += STRETCH);
             });
         }
     });
-    let solving = move || grows && listed.is_solving();
     // Put in order, rows are drawn anew: none is seen to move from place to place. Those far below come later.
     let was_in_order = StoredValue::new(false);
     let in_frame = move || {
