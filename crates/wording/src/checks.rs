@@ -62,7 +62,7 @@ rows! {
          "as little as {worst} of hydraulic power may reach it, and it needs {limit}"],
         "Working pressure times flow reaches what the attachment is made for.", PRACTICE;
     BackPressure, "Back pressure",
-        ["its outlet gets {worst} at the most; it allows {limit}.", "its outlet would get {worst}, and it allows {limit}"],
+        ["its outlet gets {worst} at the most; it allows {limit}.", "its outlet would get {worst}, and it allows {limit} (more can press out its seals)"],
         "A motor with a drain of its own allows pressure at its outlet: what its seal gets in the case drain decides.",
         PRACTICE;
     CasePressure, "Case pressure",

@@ -57,7 +57,7 @@ impl Words<'_> {
     pub fn list_order(&self, by: ListOrder) -> &'static str {
         match by {
             ListOrder::Verdict => "best first",
-            ListOrder::Price => "cheapest changes first",
+            ListOrder::Price => "cost of changes",
             ListOrder::Mass => "lightest first",
         }
     }

@@ -77,7 +77,8 @@ impl Words<'_> {
         }
         (!plate.taken_from.is_empty()).then(|| {
             format!(
-                "The machine's figures are those of the {}: check them at the machine before you rely on this.",
+                "The machine's figures are those of the {}, as far as a plate has a place for them: check them at the machine before \
+                 you rely on this, and read what is asked for.",
                 plate.taken_from
             )
         })

@@ -91,7 +91,7 @@ fn the_sentence_is_what_a_good_salesperson_would_say() {
     assert_eq!(
         metric("quern-q56", "thistlecut-r90"),
         "Does not fit today; fits after 4 changes; 1 point to prove before work. The motor needs a line of its own from its housing to the tank, and the \
-         machine has none. Its outlet would get 25 bar, and it allows 15 bar: the oil returns through the machine's \
+         machine has none. Its outlet would get 25 bar, and it allows 15 bar (more can press out its seals): the oil returns through the machine's \
          valve. Also in the way: return filter, flow and pressure. Find out first: the filtration rating of the return filter (read it \
          off, or look, 5 min); it may spare a filter in the return. The relief's override (gauge at a test port, 30 min); it may \
          spare resetting the relief. Where all of it does: 3 h 18 min · EUR 384 instead of 5 h 48 min · EUR 744. Prove before any \

@@ -91,7 +91,7 @@ Attachment: Thistlecut TI 90 (rotary brush cutter)
 
 Does not fit today; fits after 4 changes; 1 point to prove before work.
 The motor needs a line of its own from its housing to the tank, and the machine has none.
-Its outlet would get 25 bar, and it allows 15 bar: the oil returns through the machine's valve.
+Its outlet would get 25 bar, and it allows 15 bar (more can press out its seals): the oil returns through the machine's valve.
 Also in the way: return filter, flow and pressure.
 Find out first: the filtration rating of the return filter (read it off, or look, 5 min); it may spare a filter in the return.
 The relief's override (gauge at a test port, 30 min); it may spare resetting the relief.
