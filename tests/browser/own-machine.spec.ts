@@ -86,7 +86,7 @@ test('a machine like one of the table begins with its figures, marked until some
   await fewAttachments(page);
   await open(page, '#/machine/quern-q27');
   await page.getByRole('link', { name: 'Mine is like this one' }).click();
-  const whose = "The machine's figures are those of the Quern QU 27: check them at the machine before you rely on this.";
+  const whose = "The machine's figures are those of the Quern QU 27, as far as a plate has a place for them: check them at the machine before you rely on this, and read what is asked for.";
   await expect(page.getByText(whose)).toBeVisible();
   await expect(page).toHaveURL(/#\/own\/[0-9a-f-]+$/);
   await expect(await onPlate(page, 'Auxiliary relief')).toHaveValue('210 bar (published)');
