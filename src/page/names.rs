@@ -4,7 +4,7 @@ use record::Saved;
 
 /// Maker and model.
 pub fn label(maker: Option<&String>, model: &str) -> String {
-    maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"))
+    table::full_name(maker.map(String::as_str), model)
 }
 
 /// The machines of a saved comparison, by their names.

@@ -1,4 +1,4 @@
-//! What a hose of a standard bears, by its size.
+//! What a hose of a standard is rated for, by its size.
 //!
 //! EN 853:2015 (1SN, 2SN), EN 856:2015 (4SP; 4SH but for one size, see there) and SAE J517 (100R12, R13, R15), all **from memory**; a catalogue may
 //! promise more. (Hose by ISO 18752 has one pressure for all sizes: its class is its rating, and is stated as such.) The rating falls with the bore: a single figure for a kind of hose holds only at its smallest size. An

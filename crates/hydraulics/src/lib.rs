@@ -13,7 +13,7 @@
 //! 1. **Oil.** [`oil`]: viscosity over temperature (ISO 3448, ASTM D341), density, heat, usable range.
 //! 2. **Power.** [`power`]: pressure times flow, and nothing more.
 //! 3. **Lines.** [`mod@line`]: one friction rule for hose and tube, fittings, and parts known by a published point;
-//!    [`velocity`] and [`hose`]: how wide, and what it bears; [`filter`] and [`case_line`].
+//!    [`velocity`] and [`hose`]: how wide, and what it is rated for; [`filter`] and [`case_line`].
 //! 4. **Pumps.** [`pump`]: what the pumps of a circuit give at a pressure, held by a power limit and cut off.
 //! 5. **Valves.** [`valve`]: relief, check, priority flow divider.
 //! 6. **Motors.** [`motor`]: speed, power and starting torque; [`impact`] for what strikes;

@@ -111,14 +111,14 @@ figures! {
     UnloadsWhenOff = "unloads-when-off", "uo", "/circuits/0/unloads_when_off", YesNo, UnloadsWhenOff;
     /// Whether another tool hangs on the same spool.
     OtherTool = "other-tool", "ot", "/circuits/0/shared_with", YesNo, SharedTools;
-    /// The pressure that it bears.
+    /// The pressure that it is rated for.
     OtherToolPressure = "other-tool-pressure", "op", "/circuits/0/shared_with/0/greatest_pressure", Quantity(Dimension::Pressure), SharedToolPressure;
     /// Whether it has a relief of its own.
     OtherToolRelief = "other-tool-relief", "or", "/circuits/0/shared_with/0/own_relief", YesNo, SharedToolPressure;
     /// Whether the return goes through the valve.
     // Unstated, the oil comes back through the valve, which loses more.
     ReturnRoute = "return-route", "rt", "/circuits/0/return_path/route", Choice(choice::<ReturnRoute>()), ReturnLoss;
-    /// Pressure lost on the way back.
+    /// Pressure lost in the return.
     ReturnLoss = "return-loss", "rl", "/circuits/0/return_path/loss/loss", Quantity(Dimension::Pressure), ReturnLoss;
     /// At which flow that was measured.
     ReturnLossFlow = "return-loss-flow", "rf", "/circuits/0/return_path/loss/flow", Quantity(Dimension::Flow), ReturnLoss;

@@ -167,12 +167,11 @@ impl List {
 
 impl Task for List {
     fn step(&mut self, memory: &mut Memory) -> bool {
-        let judge = Judge::new(&self.kept.conditions);
         if let Some(pair) = self.fresh.pop_front() {
             let head = &self.kept.table.heads[pair.1];
             if let Some(known) = memory.known(&self.kept, &pair.0, head) {
                 self.join(pair, known);
-            } else if judge.is_seen_at_once(&pair.0.carrier, head) {
+            } else if Judge::new(&self.kept.conditions).is_seen_at_once(&pair.0.carrier, head) {
                 let pairing = memory.pairing(&self.kept, &pair.0, head);
                 self.join(pair, pairing);
             } else {

@@ -16,8 +16,6 @@ pub struct Listing {
     below: Vec<usize>,
     /// The order that they are to have, once all are there.
     order: Option<Vec<usize>>,
-    /// Whether they have it.
-    is_in_order: bool,
     /// How many pairings are checked.
     pub checked: usize,
     /// Of how many.
@@ -58,7 +56,7 @@ impl Listing {
 
     /// Whether all are there and in their order.
     pub fn is_in_order(&self) -> bool {
-        self.is_in_order
+        self.order.as_ref().is_some_and(|order| self.above.iter().chain(&self.below).eq(order))
     }
 
     /// Takes what came. What is complete is put in order unless somebody has touched it by then.
@@ -77,7 +75,6 @@ impl Listing {
             }
             Answer::Sorted { order, says, decide, loosen } => {
                 (self.says, self.decide, self.loosen) = (says, decide, loosen);
-                self.is_in_order = self.above.iter().chain(&self.below).eq(&order);
                 self.order = Some(order);
                 if !is_touched {
                     self.put_in_order();
@@ -85,7 +82,6 @@ impl Listing {
             }
             Answer::Done => {
                 self.order = Some(self.above.iter().chain(&self.below).copied().collect());
-                self.is_in_order = true;
             }
             Answer::RunsOn { .. } | Answer::Questions(_) | Answer::Typical(_) | Answer::Json(_) => {}
         }
@@ -95,7 +91,6 @@ impl Listing {
     pub fn put_in_order(&mut self) {
         if let Some(order) = &self.order {
             (self.above, self.below) = (order.clone(), Vec::new());
-            self.is_in_order = true;
         }
     }
 }

@@ -88,9 +88,9 @@ pub enum Request {
         plate: Plate,
         /// The ids of the attachments that are asked about; all where none is named.
         among: Vec<String>,
-        /// Whether it is to be told first what they ask of a machine of which nothing but the class is known.
+        /// Whether to answer what they ask of a machine of which nothing but the class is known.
         questions: bool,
-        /// Whether a first answer is to be told, that of a machine which is typical for the class.
+        /// Whether to give a first answer, that of a machine which is typical for the class.
         typical: bool,
     },
     /// One pairing as JSON, as the command line prints it.

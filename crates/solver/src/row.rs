@@ -10,15 +10,14 @@ use wording::Words;
 /// In a list of attachments.
 pub fn of_head(words: &Words, pairing: &Pairing, head: &Head, unsaid: bool) -> Row {
     let what = vec![words.head_kind(head.kind).to_owned()];
-    row(words, pairing, label(head.maker.as_deref(), &head.model), what, head.stock.clone(), unsaid)
+    row(words, pairing, head.full_name(), what, head.stock.clone(), unsaid)
 }
 
 /// In a list of machines.
 pub fn of_carrier(words: &Words, pairing: &Pairing, carrier: &Carrier) -> Row {
     let mass = carrier.operating_mass.as_ref().map(|mass| words.amount(Amount::of(mass.nominal)));
     let own = carrier.id.as_str().starts_with(OWN).then(|| "your own".to_owned());
-    let name = label(carrier.maker.as_deref(), &carrier.model);
-    row(words, pairing, name, mass.into_iter().collect(), own.or_else(|| carrier.stock.clone()), false)
+    row(words, pairing, carrier.full_name(), mass.into_iter().collect(), own.or_else(|| carrier.stock.clone()), false)
 }
 
 fn row(words: &Words, pairing: &Pairing, name: String, what: Vec<String>, stock: Option<String>, unsaid: bool) -> Row {
@@ -39,8 +38,4 @@ fn row(words: &Words, pairing: &Pairing, name: String, what: Vec<String>, stock:
         unsaid,
         margin: pairing.tightest_check().and_then(drawing::margin_line),
     }
-}
-
-fn label(maker: Option<&str>, model: &str) -> String {
-    maker.map_or_else(|| model.to_owned(), |maker| format!("{maker} {model}"))
 }

@@ -135,10 +135,7 @@ impl Desk {
     /// [`Refused`] when the table or the machine cannot be read, or an id is not in the table.
     pub fn ask(&mut self, table: &str, carrier: &str, head: &str) -> Result<Answer, Refused> {
         let Kept { outcome, conditions, .. } = self.kept(table);
-        let Some(table) = &outcome.table else {
-            let reason = Refusal::TableUnusable { problems: outcome.problems.clone(), unlisted: outcome.unlisted };
-            return Err(Refused { reasons: vec![reason], set_aside: Vec::new() });
-        };
+        let table = usable(outcome)?;
         let found = look_up(table, carrier, head)
             .map_err(|reasons| Refused { reasons, set_aside: outcome.set_aside.clone() })?;
         let pairing = pair(&found.carrier, found.head, conditions);
@@ -152,10 +149,7 @@ impl Desk {
     /// [`Refused`] when the table or the machine cannot be read, or the machine is not in the table.
     pub fn machine(&mut self, table: &str, carrier: &str) -> Result<(Carrier, Table, Conditions), Refused> {
         let Kept { outcome, conditions, .. } = self.kept(table);
-        let Some(table) = &outcome.table else {
-            let reason = Refusal::TableUnusable { problems: outcome.problems.clone(), unlisted: outcome.unlisted };
-            return Err(Refused { reasons: vec![reason], set_aside: Vec::new() });
-        };
+        let table = usable(outcome)?;
         let (carrier, _) = look_up_machine(table, carrier)
             .map_err(|reason| Refused { reasons: vec![reason], set_aside: outcome.set_aside.clone() })?;
         Ok((carrier.into_owned(), table.clone(), conditions.clone()))
@@ -181,6 +175,17 @@ impl Desk {
         });
         self.kept.insert(kept)
     }
+}
+
+/// The table that was read.
+///
+/// # Errors
+/// [`Refused`] when nothing of it can be used.
+fn usable(outcome: &Outcome) -> Result<&Table, Refused> {
+    outcome.table.as_ref().ok_or_else(|| {
+        let reason = Refusal::TableUnusable { problems: outcome.problems.clone(), unlisted: outcome.unlisted };
+        Refused { reasons: vec![reason], set_aside: Vec::new() }
+    })
 }
 
 /// Machine and attachment of a question; `carrier` is an id, or a machine as a JSON object.

@@ -58,7 +58,7 @@ pub enum Regulator {
     ThreePort,
 }
 
-/// How a pump is told.
+/// How a pump is commanded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Signal {
@@ -189,7 +189,7 @@ pub enum Requirement {
         /// How.
         kind: Option<Regulator>,
     },
-    /// How the pump is told; none where it is not stated how it is commanded.
+    /// How the pump is commanded; none where it is not stated.
     Signal {
         /// How.
         kind: Option<Signal>,
