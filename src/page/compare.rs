@@ -5,7 +5,7 @@ mod save;
 mod table;
 
 use super::attributes::Part;
-use super::hazards::Hazards;
+use super::document::Document;
 use super::loaded::Loaded;
 use super::missing::NoMachine;
 use super::missing::NoTable;
@@ -109,6 +109,13 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
     });
     let settings: Vec<_> = settings.collect();
     let stored = StoredValue::new(pairings.clone());
+    let of_first = settings[0];
+    let hazards = Signal::derive(move || {
+        stored.with_value(|pairings| {
+            let of: Vec<&Pairing> = pairings.iter().map(AsRef::as_ref).collect();
+            vec![document::sheet::hazards(&app.words(), &of)]
+        })
+    });
     // Where the screen has room for its columns the table stands open.
     let wide = app.host.is_wide();
     view! {
@@ -118,7 +125,10 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
         <WhoseFigures carriers=pairs.iter().map(|(carrier, _)| carrier.clone()).collect()/>
         {(!gone.is_empty()).then(|| view! { <p class="quiet">"Not in the table in use: "{gone.join(", ")}"."</p> })}
         {(pairings.len() == 1).then(|| view! { <p>"One stands by itself. Add another to compare."</p> })}
-        <Hazards pairings=pairings.clone()/>
+        <section class="danger" aria-labelledby="danger">
+            <h2 id="danger">"Danger"</h2>
+            <Document name="danger" blocks=hazards setting=of_first/>
+        </section>
         <cards::Matrix pairings=pairings.clone()/>
         <ul class="compared">
             {pairings.iter().zip(&heads).map(|(pairing, head)| view! {

@@ -27,7 +27,6 @@ mod filters;
 mod fold;
 mod frame;
 mod handover;
-mod hazards;
 mod history;
 mod host;
 mod import;

@@ -4,7 +4,6 @@ use drawing::{self, Picture, Qr};
 use fit::{Check, Verdict};
 use leptos::prelude::*;
 use quantity::Named;
-use wording::SafetySign;
 
 /// The joint mark of a verdict. Words stand beside it, so it is hidden from screen readers.
 #[component]
@@ -12,17 +11,6 @@ pub fn Mark(verdict: Verdict) -> impl IntoView {
     let paths = drawing::mark(verdict).paths;
     view! {
         <svg class="mark" viewBox="0 0 32 24" width="32" height="24" aria-hidden="true">
-            {paths.into_iter().map(|(path, stroke)| view! { <path d=path class=stroke.name()/> }).collect_view()}
-        </svg>
-    }
-}
-
-/// A safety sign with its number in the register.
-#[component]
-pub fn Sign(sign: SafetySign) -> impl IntoView {
-    let paths = drawing::sign(sign).paths;
-    view! {
-        <svg class="mark sign" viewBox="0 0 24 24" width="24" height="24" role="img" aria-label=sign.reference()>
             {paths.into_iter().map(|(path, stroke)| view! { <path d=path class=stroke.name()/> }).collect_view()}
         </svg>
     }

@@ -25,7 +25,8 @@ pub fn before(words: &Words, step: Step, first_start: &[FirstStep]) -> Vec<Block
     blocks
 }
 
-/// What is read: where and how, the drawn dial with its needle where something was read, what is expected and what limits it.
+/// What is read: where and how, the drawn dial with its needle where something was read, what is expected, what limits it, and what
+/// is to be minded where these come near each other.
 pub fn reading(words: &Words, planned: &Planned, read: Option<Amount>) -> Vec<Block> {
     let Planned { what, reading, gauge, .. } = planned;
     let dial = drawing::gauge(reading, gauge.as_ref(), read, words);
@@ -33,7 +34,8 @@ pub fn reading(words: &Words, planned: &Planned, read: Option<Amount>) -> Vec<Bl
     let bounds = [("Expected", words.expected_of(reading)), ("Limit", words.limit_of_reading(reading))];
     let facts = bounds.into_iter().filter_map(|(name, says)| Some(Fact::new(name, [says?]))).collect();
     let where_to = Block::says(Look::Where, words.measurement_place(planned));
-    std::iter::once(where_to).chain(picture).chain([Block::Facts { look: Look::Bounds, facts }]).collect()
+    let near = words.at_its_limit(reading).map(|text| Block::says(Look::Plain, text));
+    std::iter::once(where_to).chain(picture).chain([Block::Facts { look: Look::Bounds, facts }]).chain(near).collect()
 }
 
 /// What may be wrong, the likeliest first, but what is dangerous before all; each unfolds to what speaks for and against it. `off` says
@@ -41,7 +43,9 @@ pub fn reading(words: &Words, planned: &Planned, read: Option<Amount>) -> Vec<Bl
 pub fn suspects(words: &Words, diagnosis: Option<&Diagnosis>, off: bool) -> Vec<Block> {
     let Some(diagnosis) = diagnosis else { return vec![Block::says(Look::Quiet, words.solving_faults())] };
     let mut blocks = vec![Block::says(Look::Plain, words.finding(diagnosis, off))];
-    if let Finding::Suspects { suspects, explained } = &diagnosis.finding {
+    if let Finding::Suspects { suspects, explained } = &diagnosis.finding
+        && !suspects.is_empty()
+    {
         let items = suspects.iter().take(NAMED).map(|one| vec![suspect(words, one, *explained, off, "all", true)]);
         blocks.push(Block::List { look: Look::Suspect, ordered: true, items: items.collect() });
     }
@@ -55,6 +59,9 @@ pub fn behind(words: &Words, diagnosis: Option<&Diagnosis>, what: Measurement) -
     let Some(diagnosis) = diagnosis else { return vec![Block::says(Look::Quiet, words.solving_faults())] };
     let Finding::Suspects { suspects, explained } = &diagnosis.finding else { return Vec::new() };
     let named: Vec<_> = suspects.iter().take(NAMED).collect();
+    if named.is_empty() {
+        return vec![Block::says(Look::Quiet, words.finding(diagnosis, true))];
+    }
     let speaks = |suspect: &&&Suspect| suspect.stop || suspect.speaks_for.iter().any(|sign| sign.what == what);
     let own: Vec<_> = named.iter().filter(speaks).copied().collect();
     let told = if own.is_empty() { named } else { own };

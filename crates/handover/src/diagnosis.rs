@@ -91,6 +91,8 @@ impl Signatures {
         }
         let off = healthy.covariance.distance(&healthy.deviation(taken_places));
         let case = Case { sound, reads: taken, taken: taken_places, beyond, healthy: &healthy };
+        // What moves none of what was read cannot be behind it, least of all a fault of what is not connected yet.
+        seen.retain(|seen| seen.faulty.moves(sound, which) || alarmed(seen.faulty.fault, beyond));
         if faulty >= 0.5 || too_far(off, which.len()) {
             return self.suspects(&case, seen);
         }

@@ -40,6 +40,9 @@ pub(super) struct Faulty {
     pub at: Vec<(f64, Hypothesis)>,
 }
 
+/// By how much, on the scales of the diagnosis, a fault must move a reading to be seen in it: a thousandth of what is read.
+const MOVED: f64 = 1e-3;
+
 /// A machine in one state: what is read on it, on the scales of the diagnosis, and how that may move.
 #[derive(Clone, Debug)]
 pub(super) struct Hypothesis {
@@ -116,6 +119,11 @@ impl Faulty {
     /// As severe as it mostly is met.
     pub fn typical(&self) -> &Hypothesis {
         &self.at[self.at.len() / 2].1
+    }
+
+    /// Whether it moves any of these measurements, however severe it is.
+    pub fn moves(&self, sound: &Hypothesis, which: &[usize]) -> bool {
+        self.at.iter().any(|(_, state)| state.apart_from(sound, which).iter().any(|apart| apart.abs() > MOVED))
     }
 }
 

@@ -113,6 +113,7 @@ entry! {
         /// The greatest pressure at the inlet.
         greatest: Option<Stated<Pressure>> as OfKind,
     }
+    then |object| { contradictions::of_pressure(object, working.flatten(), greatest.flatten()); }
 
     /// A head's motor.
     pub struct Motor {

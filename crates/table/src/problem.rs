@@ -163,6 +163,8 @@ names! {
         ReliefOutsideRange = "relief-outside-range",
         /// High idle below working speed.
         HighIdleBelowWorking = "high-idle-below-working",
+        /// An attachment's working pressure above its greatest.
+        WorkingAboveGreatest = "working-above-greatest",
         /// A rated rotor speed that is far from what rated flow, displacement and ratio make of it.
         DisplacementAgainstSpeed = "displacement-against-speed",
         /// A head's window of flow that is far from what displacement and speed make of it.

@@ -316,6 +316,9 @@ fn contradicts(contradiction: Contradiction) -> (String, String) {
         Contradiction::HighIdleBelowWorking => {
             ("a speed without load that is above the working speed", "check which speed is which")
         }
+        Contradiction::WorkingAboveGreatest => {
+            ("a working pressure no greater than the greatest", "check both pressures, and their units (bar or psi)")
+        }
         Contradiction::DisplacementAgainstSpeed => (
             "a rated rotor speed near flow × ratio ÷ displacement",
             "check the displacement, the ratio, and whether the speed is that of motor or rotor",

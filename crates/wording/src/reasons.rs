@@ -9,6 +9,9 @@ use fit::{Bound, Cause, Check, CheckId, Outcome, Reason};
 /// What stands for worst value and limit until they are put in.
 const FIGURES: (&str, &str) = ("\u{1}", "\u{2}");
 
+/// From which share of the limit on a likely value differs so much from the worst that both are told.
+const FAR: f64 = 0.2;
+
 impl Words<'_> {
     /// The reason of a check as a sentence with its numbers.
     pub fn reason(&self, check: &Check) -> String {
@@ -25,7 +28,10 @@ impl Words<'_> {
         let [met, not_met] = words(check.id).met_and_not_met(check.bound);
         let sentence = match &check.reason {
             Reason::Within => with_figures(met, figures),
-            Reason::Beyond { because } => format!("{}: {}.", with_figures(not_met, figures), cause(*because)),
+            Reason::Beyond { because } => {
+                let worst = format!("{}{}", figures.0, self.likelier(check));
+                format!("{}: {}.", with_figures(not_met, (&worst, figures.1)), cause(*because))
+            }
             Reason::Undecided { .. } => undecided(check, figures),
             Reason::FactMissing => self.fact_missing(check),
             Reason::EngineShared => {
@@ -56,6 +62,19 @@ impl Words<'_> {
             other => plain(other).to_owned(),
         };
         capital(&sentence)
+    }
+
+    /// Of what may be as little as its worst value: what is likely, where that is far from it and too little all the same; else nothing.
+    fn likelier(&self, check: &Check) -> String {
+        let figures = check.value.zip(check.worst).zip(check.limit);
+        match figures.filter(|_| check.bound == Some(Bound::AtLeast)) {
+            Some(((likely, worst), limit))
+                if likely.si() < limit.si() && likely.si() - worst.si() > FAR * limit.si() =>
+            {
+                format!(" ({} likely)", self.amount(likely))
+            }
+            _ => String::new(),
+        }
     }
 
     fn fact_missing(&self, check: &Check) -> String {

@@ -75,13 +75,6 @@ impl Sheet<'_> {
     /// What can kill, and folded all other cautions.
     pub fn danger(&self) -> Vec<Block> {
         let (words, pairing) = (self.words, self.pairing);
-        let lines = words.hazards_in_short(&[pairing]).into_iter().map(|hazard| Line {
-            sign: hazard.sign,
-            name: vec![hazard.what.into()],
-            figure: if hazard.figure.is_empty() { Vec::new() } else { vec![Span::Strong(hazard.figure)] },
-            detail: vec![Span::Text(format!(" {}", hazard.so))],
-            outcome: None,
-        });
         let cautions = words.cautions(pairing);
         let all = Fold::new(
             "cautions",
@@ -89,7 +82,7 @@ impl Sheet<'_> {
             format!("{} more cautions", cautions.len()),
             hazards_in_full(words, pairing).into_iter().chain([Block::sentences(cautions)]).collect(),
         );
-        vec![Block::Lines { look: Look::Hazards, ordered: false, lines: lines.collect() }, Block::Fold(all)]
+        vec![hazards(words, &[pairing]), Block::Fold(all)]
     }
 
     /// What is proved, with its limits; nothing where nothing is.
@@ -217,6 +210,18 @@ fn points(count: usize) -> String {
         1 => "1 point".to_owned(),
         count => format!("{count} points"),
     }
+}
+
+/// What can kill with any of these, a line each with its distance or time.
+pub fn hazards(words: &Words, pairings: &[&Pairing]) -> Block {
+    let lines = words.hazards_in_short(pairings).into_iter().map(|hazard| Line {
+        sign: hazard.sign,
+        name: vec![hazard.what.into()],
+        figure: if hazard.figure.is_empty() { Vec::new() } else { vec![Span::Strong(hazard.figure)] },
+        detail: vec![Span::Text(format!(" {}", hazard.so))],
+        outcome: None,
+    });
+    Block::Lines { look: Look::Hazards, ordered: false, lines: lines.collect() }
 }
 
 /// What can kill, in full.

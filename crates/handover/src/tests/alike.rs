@@ -237,3 +237,40 @@ fn signs_stay_within_the_world() {
         }
     }
 }
+
+/// With the tester in the attachment's place no fault of the attachment can be behind what was read, however wrong it was read.
+#[test]
+fn a_slip_with_the_tester_suspects_nothing_of_the_attachment() {
+    const OF_THE_ATTACHMENT: [Fault; 6] = [
+        Fault::WornMotor,
+        Fault::WrongMotor,
+        Fault::WrongPulley,
+        Fault::BeltSlips,
+        Fault::CaseLinePinched,
+        Fault::RunDownLeaking,
+    ];
+    let mut suspected = 0;
+    for setup in Setup::all() {
+        let sound = setup.sound();
+        for what in [M::FlowFree, M::FlowWorking, M::FlowNearRelief, M::Relief] {
+            for factor in [0.1, 10.0] {
+                let Some(value) = sound.amount(what) else { continue };
+                let value = Amount::from_si(value.dimension(), value.si() * factor);
+                let Finding::Suspects { suspects, .. } = setup.signatures.diagnose(&[Read { what, value }]).finding
+                else {
+                    continue;
+                };
+                for suspect in &suspects {
+                    suspected += 1;
+                    assert!(
+                        !OF_THE_ATTACHMENT.contains(&suspect.fault),
+                        "{}: {what:?} {:?}",
+                        setup.name,
+                        suspect.fault
+                    );
+                }
+            }
+        }
+    }
+    assert!(suspected > 20);
+}

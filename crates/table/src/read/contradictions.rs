@@ -106,6 +106,13 @@ pub fn of_mass(object: &Object, mass: Option<Stated<Mass>>, lightest_carrier: Op
     }
 }
 
+/// Of an attachment's pressures: more at work than it allows at all, whether that is meant at its inlet or across its motor.
+pub fn of_pressure(object: &Object, working: Option<Stated<Pressure>>, greatest: Option<Stated<Pressure>>) {
+    if working.zip(greatest).is_some_and(|(working, greatest)| working.nominal > greatest.nominal) {
+        object.warn(&["working"], Contradiction::WorkingAboveGreatest);
+    }
+}
+
 /// Of an attachment's motor: a speed, or else a window of flow, far from what displacement and ratio make of them.
 pub fn of_motor(object: &Object, speed_agrees: bool, window_agrees: impl Fn() -> bool) {
     if !speed_agrees {

@@ -455,6 +455,10 @@ fn figures_that_cannot_both_be_true_are_warned_of() {
         &of_head(r#""mass": "1450 kg", "carrier_mass": {"least": "1700 kg"}"#),
         &[("warning /heads/0/mass 7:52", "\"1450 kg\"", both(Contradiction::HeavyForItsMachines))],
     );
+    used(
+        &of_head(r#""pressure": {"working": "300 bar", "greatest": "250 bar"}"#),
+        &[("warning /heads/0/pressure/working 7:68", "\"300 bar\"", both(Contradiction::WorkingAboveGreatest))],
+    );
     let speed = |rated: &str| {
         of_head(&format!(
             "\"flow\": {{\"rated\": \"100 L/min\"}},\n\"motor\": {{\"displacement\": \"50 cc\", \"ratio\": \"1 1\", \"rotor_speed\": {{\"rated\": \"{rated}\"}}}}"

@@ -145,6 +145,9 @@ impl Words<'_> {
                     "These {several} explain best what was read, the likeliest first, what is dangerous before all:"
                 ),
             },
+            Finding::Suspects { suspects, .. } if suspects.is_empty() => {
+                "No fault that is known here explains what was read. Read again what is off.".to_owned()
+            }
             Finding::Suspects { explained: false, .. } => {
                 "No fault that is known here explains all that was read. Read again what is off. The nearest:"
                     .to_owned()

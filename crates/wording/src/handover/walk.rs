@@ -53,10 +53,19 @@ impl Words<'_> {
         format!("All {readings}, {trials}")
     }
 
-    /// What should be found; none of what is only noted.
+    /// What should be found, an end at a limit on its safe side as the limit is; none of what is only noted.
     pub fn expected_of(&self, reading: &Reading) -> Option<String> {
         match &reading.found {
-            Found::Expected { reads } => Some(Self::with_unit_once(self.amount(reads.low), &self.amount(reads.high))),
+            Found::Expected { reads } => {
+                let low = if reading.not_below == Some(reads.low) {
+                    self.at_least(reads.low)
+                } else {
+                    self.amount(reads.low)
+                };
+                let high =
+                    if reading.stop == Some(reads.high) { self.at_most(reads.high) } else { self.amount(reads.high) };
+                Some(Self::with_unit_once(low, &high))
+            }
             Found::NotKnown { missing } if missing.is_empty() => None,
             Found::NotKnown { missing } => Some(format!("not known without {}", self.facts_named(missing))),
         }

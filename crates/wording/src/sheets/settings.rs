@@ -268,12 +268,17 @@ impl Words<'_> {
         };
         let below = reading.not_below.map(|limit| format!("Below {} it does not work.", self.at_least(limit)));
         let above = reading.stop.map(|limit| format!("Above {} stop, whatever was expected.", self.at_most(limit)));
-        let finer = reading.finer.map(|off| {
-            format!("Read with an instrument that is off by less than {}: it is near the limit.", self.at_most(off))
-        });
-        let beyond = reading.is_beyond().then(|| "With oil at this temperature it must not run.".to_owned());
-        let limits: Vec<_> = below.into_iter().chain(above).chain(finer).chain(beyond).collect();
+        let limits: Vec<_> = below.into_iter().chain(above).chain(self.at_its_limit(reading)).collect();
         Line::with(capital(what), limits.join(" "), value)
+    }
+
+    /// What is to be minded where the likely figure lies near its limit, or beyond it.
+    pub fn at_its_limit(&self, reading: &Reading) -> Option<String> {
+        if reading.is_beyond() {
+            return Some("With oil at this temperature it must not run.".to_owned());
+        }
+        let off = reading.finer?;
+        Some(format!("Read with an instrument that is off by less than {}: it is near the limit.", self.at_most(off)))
     }
 }
 
