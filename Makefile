@@ -120,7 +120,7 @@ invariants: rust
 # As the app is built: what is compiled for the build's own use serves both, and the core's side holds another lock.
 page-lints: wasm checkers
 	@$(CACHE) take release $(WASM)/release
-	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --release --target $(WASM) -p pairwright --lib --bin pairwright-app -- -D warnings)
+	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --release --target $(WASM) -p pairwright --lib --bin pairwright-app -p pairwright-finder --bin pairwright-finder -- -D warnings)
 
 # What we compute against general-purpose libraries of other people.
 OPINION := $(abspath $(TARGET))/second-opinion.jsonl
@@ -143,7 +143,7 @@ size: wasm crates
 budgets: build chromium node
 	@scripts/budgets.py
 	@[ -d tests/budgets/node_modules ] || { echo "==> Installing Lighthouse (half a minute, once)"; cd tests/budgets && npm ci --silent --no-audit --no-fund; }
-	$(call step,Lighthouse\, its slow phone,cd tests/budgets && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" node lighthouse.mjs)
+	$(call step,Lighthouse on its slow phone,cd tests/budgets && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" node lighthouse.mjs)
 
 browser-test: chromium browser-packages
 	$(call step,Browser tests in Chromium,cd tests/browser && CHROMIUM="$${CHROMIUM:-$$(command -v chromium)}" npx playwright test)

@@ -17,7 +17,7 @@ const LISTED = new Set(FILES.map((name) => new URL(name, SCOPE).href));
 // Where the tabs that still run an older version are noted; no request has this address as its key.
 const OLD_TABS = new URL('?old-tabs', SCOPE).href;
 // A script, program or style of another version, which a tab of that version may still ask for.
-const OF_A_BUILD = /^(pairwright-app|app)-[0-9a-f]+(_bg)?\.(js|wasm|css)$/;
+const OF_A_BUILD = /^(pairwright-app|pairwright-finder|app)-[0-9a-f]+(_bg)?\.(js|wasm|css)$/;
 // How long the table may keep one waiting on a weak signal.
 const PATIENCE = 3000;
 

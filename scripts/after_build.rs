@@ -14,6 +14,8 @@ const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; 
 const POLICY_PLACE: &str = "<!-- policy -->";
 const PAGE: &str = "index.html";
 const WORKER: &str = "worker.js";
+/// The script of the search on the first screen, as trunk names it.
+const FINDER: &str = "pairwright-finder.js";
 /// The script with a stable name for a dealer's own page, with the placeholders that it must have.
 const LOADER: &str = "pairwright.js";
 const LOADER_NEEDS: [&str; 4] = ["app", "wasm", "style", "version"];
@@ -96,20 +98,29 @@ fn finish(stage: &Path, release: bool) -> Result<String, Fault> {
     Ok(version)
 }
 
-/// Names program and script by a hash of what is in them: what the build tools call them says what they were made from, and the same name
-/// could hold other bytes after a change of a tool. So a browser may keep a file of such a name for good.
+/// Names programs and their scripts by a hash of what is in them: what the build tools call them says what they were made from, or nothing,
+/// and the same name could hold other bytes after a change of a tool. So a browser may keep a file of such a name for good.
 fn name_by_content(stage: &Path) -> Result<(), Fault> {
     let all = names(stage)?;
     let wasm = only(&all, "pairwright-app-….wasm", "pairwright-app-", "_bg.wasm")?;
     let script = only(&all, "pairwright-app-….js", "pairwright-app-", ".js")?;
-    let bytes = fs::read(stage.join(&wasm)).map_err(|error| fault(stage, &wasm, &error))?;
-    let new_wasm = format!("pairwright-app-{:016x}_bg.wasm", fnv(NOTHING, &bytes));
-    let text = read(stage, &script)?.replace(&wasm, &new_wasm);
-    let new_script = format!("pairwright-app-{:016x}.js", fnv(NOTHING, text.as_bytes()));
-    write(stage, &script, &text)?;
-    let page = read(stage, PAGE)?.replace(&wasm, &new_wasm).replace(&script, &new_script);
+    name_pair(stage, "pairwright-app", &wasm, &script)?;
+    // trunk makes a plain script of a second program; the page imports it.
+    let finder = read(stage, FINDER)?;
+    write(stage, FINDER, &format!("{finder}\nexport default wasm_bindgen;\n"))?;
+    name_pair(stage, "pairwright-finder", "pairwright-finder_bg.wasm", FINDER)
+}
+
+/// Names a program and its script, there and where the page names them.
+fn name_pair(stage: &Path, begins: &str, wasm: &str, script: &str) -> Result<(), Fault> {
+    let bytes = fs::read(stage.join(wasm)).map_err(|error| fault(stage, wasm, &error))?;
+    let new_wasm = format!("{begins}-{:016x}_bg.wasm", fnv(NOTHING, &bytes));
+    let text = read(stage, script)?.replace(wasm, &new_wasm);
+    let new_script = format!("{begins}-{:016x}.js", fnv(NOTHING, text.as_bytes()));
+    write(stage, script, &text)?;
+    let page = read(stage, PAGE)?.replace(wasm, &new_wasm).replace(script, &new_script);
     write(stage, PAGE, &page)?;
-    for (from, to) in [(&wasm, &new_wasm), (&script, &new_script)] {
+    for (from, to) in [(wasm, &new_wasm), (script, &new_script)] {
         fs::rename(stage.join(from), stage.join(to)).map_err(|error| fault(stage, from, &error))?;
     }
     Ok(())
@@ -225,7 +236,7 @@ mod tests {
     use super::*;
     use std::ops::Deref;
 
-    const FILES: [(&str, &str); 10] = [
+    const FILES: [(&str, &str); 12] = [
         (".nojekyll", ""),
         ("_headers", "/*"),
         ("app-0a.css", "p {}"),
@@ -233,6 +244,8 @@ mod tests {
         ("index.html", "<head><!-- policy --></head>"),
         ("pairwright-app-1b.js", "script"),
         ("pairwright-app-1b_bg.wasm", "program"),
+        ("pairwright-finder.js", "let wasm_bindgen; load pairwright-finder_bg.wasm"),
+        ("pairwright-finder_bg.wasm", "finder"),
         ("pairwright.js", "{{app}} {{wasm}} {{style}} {{version}}"),
         ("table/demo.json", "{\"a\":{\"b\":{}}}"),
         ("worker.js", "'{{version}}' '{{app}}' '{{files}}'"),
@@ -280,7 +293,10 @@ mod tests {
         let mut of_build = [SCRIPT, WASM];
         of_build.sort_unstable();
         let [first, second] = of_build;
-        let list = format!(r#"["./","app-0a.css","icon.svg","{first}","{second}","pairwright.js","table/demo.json"]"#);
+        let finder = r#""pairwright-finder-cac380baf114aa8d_bg.wasm","pairwright-finder-fe329ac7658a92bf.js""#;
+        let list = format!(
+            r#"["./","app-0a.css","icon.svg","{first}","{second}",{finder},"pairwright.js","table/demo.json"]"#
+        );
         assert_eq!(read(&stage, "worker.js").expect("read"), format!("'{version}' '{SCRIPT}' '{list}'"));
         assert_eq!(version.len(), 16);
     }
@@ -322,6 +338,10 @@ mod tests {
         assert_ne!(wasm, WASM);
         // The script asks for the program by its new name.
         assert_eq!(read(&other, &script).expect("read"), format!("load {wasm}"));
+        let finder = read(&other, "pairwright-finder-fe329ac7658a92bf.js").expect("read");
+        let expected =
+            "let wasm_bindgen; load pairwright-finder-cac380baf114aa8d_bg.wasm\nexport default wasm_bindgen;\n";
+        assert_eq!(finder, expected);
     }
 
     #[test]

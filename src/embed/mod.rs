@@ -17,6 +17,12 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
 
+/// Reads the app's own table, which was fetched for the first screen; then [`open_page`] need not ask for it.
+#[wasm_bindgen(js_name = takeTable)]
+pub fn take_table(text: String) {
+    page::take_table(text);
+}
+
 /// Mounts the app into its own page. What takes time is asked by `line`.
 #[wasm_bindgen(js_name = openPage)]
 pub fn open_page(line: Line) {

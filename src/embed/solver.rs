@@ -1,6 +1,6 @@
 //! The solver for `public/solver.js`, which runs it in a worker or in the page.
 
-use crate::page::INTL;
+use intl::INTL;
 use solver::Reply;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;

@@ -15,6 +15,7 @@ use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
 use record::link::is_address;
 use record::{Entries, KeptTable};
+use std::cell::RefCell;
 use std::time::Duration;
 use table::{Problem, Severity};
 use wasm_bindgen_futures::JsFuture;
@@ -184,8 +185,22 @@ pub fn again(app: App) {
     }
 }
 
+thread_local! {
+    /// The app's own table, where it was there before the app.
+    static THERE: RefCell<Option<Loaded>> = const { RefCell::new(None) };
+}
+
+/// Reads the app's own table from its text, for the opening. One that cannot be used is asked for anew, and told then.
+pub fn take_over(text: String) {
+    THERE.set(read(text, Origin::Beside, time::now()).ok());
+}
+
 /// Loads the table beside the app.
 fn beside(app: App) {
+    if let Some(loaded) = THERE.take() {
+        app.take(loaded);
+        return;
+    }
     // A table that the person has loaded meanwhile stays.
     let wanted = move || matches!(app.loading.get_untracked(), Loading::Waiting);
     get(app, OWN_TABLE.to_owned(), Origin::Beside, "The app's own table", wanted);

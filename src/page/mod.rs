@@ -3,7 +3,7 @@
 //! `state` holds what all screens share, `route` the addresses, `host` where the app stands (a page of its own, or an element in
 //! another) and `attributes` what that element sets, `loaded` the table in use and `load` how it is got, `local_storage` the texts
 //! that this browser keeps and `storage` what they mean, `offline` has the app kept on the device, `share` hands texts to the
-//! device, `numbers` writes numbers in the reader's way; `screen` says which screen an address shows, and each has a file of its own.
+//! device, `screen` says which screen an address shows, and each has a file of its own.
 //!
 //! No file needs, over however many others, itself: what several need lies in a file below them.
 
@@ -39,7 +39,6 @@ mod missing;
 mod names;
 mod notice;
 mod notices;
-mod numbers;
 mod offline;
 mod opened;
 mod paper;
@@ -77,7 +76,7 @@ pub use attributes::Settings;
 pub use element::{ElementShell, Reach};
 pub use fault::{tell_at as tell_faults_at, tell_no_more_at as tell_faults_no_more_at, watch as watch_for_faults};
 pub use host::Around;
-pub use numbers::INTL;
+pub use load::take_over as take_table;
 pub use state::KeptState;
 
 use frame::{Foot, Head, InUse};

@@ -3,18 +3,17 @@
 use super::attributes::Part;
 use super::loaded::Loading;
 use super::missing::NoTable;
-use super::names::{label, machines_of};
+use super::names::machines_of;
 use super::route::Route;
 use super::state::app;
 use leptos::html::Input;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
-use quantity::{Amount, Named};
+use quantity::Named;
 use std::cell::Cell;
-use std::sync::Arc;
-use table::{Carrier, CarrierClass};
-use wording::Search;
+use table::CarrierClass;
+use wording::{MachineList, MachineRow, MachinesAsked, Search};
 
 /// Choose a machine.
 #[component]
@@ -38,28 +37,37 @@ pub fn Start() -> impl IntoView {
     }
 }
 
-thread_local! {
-    /// What was typed before the app was there, and whether it was being typed.
-    static BEFORE: Cell<Option<(String, bool)>> = const { Cell::new(None) };
+/// What was done on the first screen before the app was there.
+#[derive(Default)]
+struct Before {
+    typed: String,
+    /// Whether it was being typed.
+    is_typed_into: bool,
+    class: Option<CarrierClass>,
+    all: bool,
 }
 
-/// Keeps what was typed into the page's own markup, to go on with it.
+thread_local! {
+    static BEFORE: Cell<Option<Before>> = const { Cell::new(None) };
+}
+
+/// Keeps what was typed and chosen in the page's own markup (`public/first.js`), to go on with it.
 pub fn take_over() {
     let Some(field) = document().get_element_by_id("search") else { return };
     let is_typed_into = document().active_element().as_ref() == Some(&field);
     let typed = field.dyn_into::<web_sys::HtmlInputElement>().map(|field| field.value()).unwrap_or_default();
-    BEFORE.set(Some((typed, is_typed_into)));
+    let chosen = |what: &str| document().get_element_by_id("first-screen")?.get_attribute(what);
+    let class = chosen("data-class").and_then(|name| CarrierClass::from_name(&name));
+    BEFORE.set(Some(Before { typed, is_typed_into, class, all: chosen("data-all").is_some() }));
 }
-
-/// How many machines are shown before more are asked for: a screen of them.
-const FIRST: usize = 8;
 
 /// The search and the machines.
 #[component]
 fn Machines() -> impl IntoView {
     let app = app();
-    let (before, goes_on) = BEFORE.take().unwrap_or_default();
-    let (typed, class, all) = (RwSignal::new(before), RwSignal::new(None::<CarrierClass>), RwSignal::new(false));
+    let before = BEFORE.take().unwrap_or_default();
+    let goes_on = before.is_typed_into;
+    let (typed, class, all) = (RwSignal::new(before.typed), RwSignal::new(before.class), RwSignal::new(before.all));
     let field = NodeRef::<Input>::new();
     Effect::new(move |_| {
         if let Some(field) = field.get().filter(|_| goes_on) {
@@ -72,24 +80,10 @@ fn Machines() -> impl IntoView {
     let is_there = Memo::new(move |_| app.table().is_some());
     let search = Memo::new(move |_| Search::of(&typed.get(), app.units.get()));
     let found = Memo::new(move |_| {
-        app.table().map_or_else(Vec::new, |loaded| {
-            search.with(|search| {
-                app.words().machines_found(&loaded.table.carriers, search).into_iter().cloned().collect::<Vec<_>>()
-            })
-        })
+        let asked = MachinesAsked { search: search.get(), class: class.get(), all: all.get() };
+        app.table().map_or_else(MachineList::default, |loaded| app.words().machine_list(&loaded.table.carriers, &asked))
     });
-    let of_class = Memo::new(move |_| {
-        let wanted = class.get();
-        let mut of_class = found.get();
-        of_class.retain(|carrier| wanted.is_none_or(|wanted| wanted == carrier.class));
-        of_class
-    });
-    let rows = move || {
-        let mut rows = of_class.get();
-        rows.truncate(if all.get() { rows.len() } else { FIRST });
-        rows
-    };
-    let more = move || of_class.with(Vec::len).saturating_sub(FIRST);
+    let more = move || found.with(|found| found.more);
     view! {
         <div class="mainly">
             <div class="search">
@@ -104,13 +98,11 @@ fn Machines() -> impl IntoView {
             {move || if is_there.get() {
                 view! {
                     <ClassChips chosen=class found/>
-                    <p role="status" class="quiet">{move || search.with(|search| app.words().machines_count(of_class.with(Vec::len), search))}</p>
+                    <p role="status" class="quiet">{move || found.with(|found| found.says.clone())}</p>
                     <ul class="list machines">
-                        <For each=rows key=move |carrier| (carrier.id.to_string(), search.with(|search| search.mass.is_some())) let:carrier>
-                            <Machine carrier search/>
-                        </For>
+                        <For each=move || found.with(|found| found.rows.clone()) key=Clone::clone let:row><Machine row/></For>
                     </ul>
-                    {move || (more() > 0 && !all.get()).then(|| view! {
+                    {move || (more() > 0).then(|| view! {
                         <p class="actions"><button type="button" on:click=move |_| all.set(true)>{format!("Show {} more", more())}</button></p>
                     })}
                 }.into_any()
@@ -129,18 +121,17 @@ fn Machines() -> impl IntoView {
 
 /// The classes of what is found, with how many there are of each; pressing one shows its machines alone, pressing it again shows all.
 #[component]
-fn ClassChips(chosen: RwSignal<Option<CarrierClass>>, found: Memo<Vec<Carrier>>) -> impl IntoView {
-    let app = app();
-    let count =
-        move |class: CarrierClass| found.with(|all| all.iter().filter(|carrier| carrier.class == class).count());
-    let there =
-        Memo::new(move |_| CarrierClass::ALL.iter().copied().filter(|class| count(*class) > 0).collect::<Vec<_>>());
+fn ClassChips(chosen: RwSignal<Option<CarrierClass>>, found: Memo<MachineList>) -> impl IntoView {
+    let turn = move |class: &str| {
+        let class = CarrierClass::from_name(class);
+        chosen.update(|chosen| *chosen = class.filter(|_| *chosen != class));
+    };
     view! {
         <div class="chips" role="group" aria-label="Class">
-            <For each=move || there.get() key=|class| class.name() let:class>
-                <button type="button" class="chip" aria-pressed=move || (chosen.get() == Some(class)).to_string()
-                    on:click=move |_| chosen.update(|chosen| *chosen = if *chosen == Some(class) { None } else { Some(class) })>
-                    <span class="capital">{move || app.words().carrier_class(class)}</span>" "<span class="count">{move || count(class)}</span>
+            <For each=move || found.with(|found| found.classes.clone()) key=Clone::clone let:found>
+                <button type="button" class="chip" aria-pressed=move || (chosen.get().is_some_and(|class| class.name() == found.class)).to_string()
+                    on:click=move |_| turn(found.class)>
+                    <span class="capital">{found.name}</span>" "<span class="count">{found.count}</span>
                 </button>
             </For>
         </div>
@@ -149,37 +140,15 @@ fn ClassChips(chosen: RwSignal<Option<CarrierClass>>, found: Memo<Vec<Carrier>>)
 
 /// One machine with what its brochure says, and how far it is from the mass that was asked for.
 #[component]
-fn Machine(carrier: Carrier, search: Memo<Search>) -> impl IntoView {
-    let app = app();
-    let carrier = Arc::new(carrier);
-    let of = carrier.clone();
-    let mass = move || of.operating_mass.as_ref().map(|mass| app.words().amount(Amount::of(mass.nominal)));
-    let of = carrier.clone();
-    // In the reader's units, also when they change.
-    let says = move || {
-        let words = app.words();
-        let mut says = vec![words.carrier_class_plain(of.class).to_owned()];
-        for circuit in of.circuits.iter().take(1) {
-            let flow = circuit.flow.as_ref().map(|flow| words.amount(Amount::of(flow.nominal)));
-            let relief = circuit.relief.as_ref().map(|relief| words.amount(Amount::of(relief.nominal)));
-            // A figure keeps its unit beside it.
-            says.extend(flow.into_iter().chain(relief).map(|figure| figure.replace(' ', "\u{a0}")));
-        }
-        if of.generic {
-            says.push("only typical values of its class".to_owned());
-        }
-        says.join(" · ")
-    };
-    let address = app.href(&Route::machine(carrier.id.as_str()));
-    let name = label(carrier.maker.as_ref(), &carrier.model);
-    let apart = move || search.with(|search| app.words().lighter_or_heavier(&carrier, search));
+fn Machine(row: MachineRow) -> impl IntoView {
+    let address = app().href(&Route::machine(&row.id));
     view! {
         <li>
             <a class="row" href=address>
-                <span class="name">{name}</span>" "
-                <span class="end name">{mass}</span>
-                <span class="quiet">{says}</span>
-                <span class="end quiet">{apart}</span>
+                <span class="name">{row.name}</span>" "
+                <span class="end name">{row.mass}</span>" "
+                <span class="quiet">{row.says}</span>" "
+                <span class="end quiet">{row.apart}</span>
             </a>
         </li>
     }

@@ -1,5 +1,6 @@
 //! The time of day and ids made of it.
 
+pub use intl::{day, shown};
 use js_sys::{Date, Math};
 
 /// Now, ISO 8601 in UTC.
@@ -11,33 +12,6 @@ pub fn now() -> String {
 pub fn today() -> String {
     let now = Date::new_0();
     format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
-}
-
-/// A moment as a reader writes it: date and time of day, in his place and way, without the seconds.
-pub fn shown(iso: &str) -> String {
-    formatted(iso, &[("dateStyle", "medium"), ("timeStyle", "short")])
-}
-
-/// A day as a reader writes it, wherever he is.
-pub fn day(iso: &str) -> String {
-    formatted(iso, &[("dateStyle", "medium"), ("timeZone", "UTC")])
-}
-
-fn formatted(iso: &str, how: &[(&str, &str)]) -> String {
-    let date = Date::new(&iso.into());
-    if date.get_time().is_nan() {
-        return iso.to_owned();
-    }
-    let options = js_sys::Object::new();
-    for (name, value) in how {
-        let _ = js_sys::Reflect::set(&options, &(*name).into(), &(*value).into());
-    }
-    let format = js_sys::Intl::DateTimeFormat::new(&js_sys::Array::new(), &options).format();
-    format
-        .call1(&leptos::wasm_bindgen::JsValue::UNDEFINED, &date)
-        .ok()
-        .and_then(|text| text.as_string())
-        .unwrap_or_else(|| iso.to_owned())
 }
 
 /// An id that no other saved thing has: the time and a random part.

@@ -12,13 +12,14 @@ for (const [what, files, answer] of [
   test(`${what}: the page says what to do`, async ({ page }) => {
     await page.route(files, (route) => route.fulfill(answer));
     await page.goto('./');
-    await expect(page.getByRole('status')).toContainText('could not be loaded');
-    await expect(page.getByRole('status')).toContainText('reload this page');
+    await expect(page.locator('#starting')).toContainText('could not be loaded');
+    await expect(page.locator('#starting')).toContainText('reload this page');
+    await expect(page.locator('#starting')).toBeInViewport();
   });
 }
 
 test('the connection breaks while the app loads', async ({ page }) => {
   await page.route('**/*.wasm', (route) => route.abort('connectionreset'));
   await page.goto('./');
-  await expect(page.getByRole('status')).toContainText('Check the connection');
+  await expect(page.locator('#starting')).toContainText('Check the connection');
 });

@@ -84,8 +84,8 @@ test('invariant: after one visit all but loading another table works without a s
 test('invariant: a first visit fetches program, script and style once, though they are kept as well', async ({ page, context, request }) => {
   await change(request, { mayKeep: true });
   await visit(page);
-  const all = (await asked(request)).filter((name) => /^(pairwright-)?app-[0-9a-f]+/.test(name));
-  expect(all.length).toBeGreaterThanOrEqual(3);
+  const all = (await asked(request)).filter((name) => /^(pairwright-(app|finder)|app)-[0-9a-f]+/.test(name));
+  expect(all.length).toBeGreaterThanOrEqual(5);
   expect(all.sort()).toEqual([...new Set(all)].sort());
   await context.setOffline(true);
   await page.reload();

@@ -129,6 +129,58 @@ test('the first screen stands before the program is there, and takes what is typ
   await expect(page.locator('.machines .row').first()).toContainText('Quern QU 27');
 });
 
+/** Opens the start with the app's own program held back: only the search of the first screen is there. */
+async function openBeforeTheApp(page: Page) {
+  let letGo = () => {};
+  const held = new Promise<void>((resolve) => { letGo = resolve; });
+  const asked: string[] = [];
+  page.on('request', (request) => asked.push(new URL(request.url()).pathname));
+  await page.route('**/pairwright-app-*.wasm', async (route) => {
+    await held;
+    await route.continue();
+  });
+  await page.goto('./');
+  await expect(page.locator('#first-screen .machines .row')).toHaveCount(8);
+  return { letGo, asked };
+}
+
+test('machines are found before the program is there, and it goes on with what was typed and chosen', async ({ page }) => {
+  const { letGo, asked } = await openBeforeTheApp(page);
+  const search = page.getByLabel('Search maker, model, class, mass or power');
+  await search.pressSequentially('8 t');
+  await expect(page.locator('.machines .row').first()).toContainText('Orrin Bay OB 78');
+  await page.getByRole('button', { name: 'Wheel loader' }).click();
+  await expect(page.getByRole('button', { name: 'Wheel loader' })).toHaveAttribute('aria-pressed', 'true');
+  const stands = () => page.evaluate(() => [...document.querySelectorAll('main h1, .search, .chip, .machines .row, .machines span, main [role=status]')].filter((element) => element.checkVisibility()).map((element) => {
+    const box = element.getBoundingClientRect();
+    return [element.textContent!.trim(), Math.round(box.x), Math.round(box.y), Math.round(box.width), Math.round(box.height)];
+  }));
+  const before = await stands();
+  expect(before.length).toBeGreaterThan(15);
+  letGo();
+  await expect(page.locator('#first-screen')).toHaveCount(0);
+  await expect(page.locator('.machines .row').first()).toBeVisible();
+  expect(await stands(), 'the app says the same at the same place').toEqual(before);
+  await page.getByRole('button', { name: 'Wheel loader' }).click();
+  await expect(page.locator('.machines .row').first()).toContainText('Orrin Bay OB 78');
+  expect(asked.filter((path) => path.endsWith('demo.json')), 'the table is fetched once').toHaveLength(1);
+});
+
+test('a machine that is chosen before the program is there opens with it', async ({ page }) => {
+  const { letGo } = await openBeforeTheApp(page);
+  await page.locator('.machines .row').first().click();
+  await expect(page.getByRole('status')).toContainText('Loading the app');
+  await expect(page.locator('#first-screen')).toHaveCount(0);
+  letGo();
+  await expect(page.locator('.fit').first()).toBeVisible();
+});
+
+test('where the search of the first screen cannot be had, the app finds the machines', async ({ page }) => {
+  await page.route('**/pairwright-finder-*', (route) => route.abort());
+  await page.goto('./');
+  await expect(page.locator('.machines .row').first()).toBeVisible();
+});
+
 test('another screen than the first one does not show the first one before', async ({ page }) => {
   await page.route('**/*.wasm', () => {});
   await page.goto('./#/machine/quern-q27');

@@ -20,6 +20,7 @@ mod handover;
 mod installation;
 mod link;
 mod lists;
+mod machine_list;
 mod names;
 mod parts;
 mod plate;
@@ -45,6 +46,7 @@ pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, look_up, look_up_
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;
 pub use lists::Filter;
+pub use machine_list::{ClassFound, MachineList, MachineRow, MachinesAsked};
 pub use parts::Part;
 pub use problems::ProblemText;
 pub use reasoning::{FormulaText, InputText, ReasoningText};

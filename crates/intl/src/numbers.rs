@@ -1,8 +1,8 @@
 //! Numbers in the reader's own way of writing, by the browser's `Intl.NumberFormat`.
 
 use js_sys::{Array, Function, Intl, Object, Reflect};
-use leptos::wasm_bindgen::{JsCast, JsValue};
 use std::cell::RefCell;
+use wasm_bindgen::{JsCast, JsValue};
 use wording::{Numbers, PlainNumbers};
 
 /// The browser's numbers.
@@ -48,7 +48,7 @@ impl Numbers for IntlNumbers {
     }
 
     fn day(&self, iso: &str) -> String {
-        super::time::day(iso)
+        crate::days::day(iso)
     }
 }
 
