@@ -24,7 +24,9 @@ export function serve(app, tell, stretch) {
     if (more) setTimeout(go);
   };
   return (message) => {
-    solver.hear(message);
+    // A table comes as mark and text: it is large, and goes as it is.
+    if (typeof message === 'string') solver.hear(message);
+    else solver.takeTable(...message);
     if (going) return;
     going = true;
     told = performance.now();
@@ -72,10 +74,10 @@ export function connect(app, script) {
   };
   start();
   return {
-    /** Says what has no answer. */
-    say(message) {
-      tables.push(message);
-      say?.(message);
+    /** Hands over a table, by its mark. */
+    table(mark, text) {
+      tables.push([mark, text]);
+      say?.([mark, text]);
     },
     /** Asks; gives the number by which it is stopped. */
     ask(request, take) {

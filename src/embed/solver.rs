@@ -1,7 +1,7 @@
 //! The solver for `public/solver.js`, which runs it in a worker or in the page.
 
 use intl::INTL;
-use solver::Reply;
+use solver::{Message, Reply};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -26,6 +26,12 @@ impl Solver {
         let message = serde_json::from_str(message).map_err(|error| JsValue::from_str(&error.to_string()))?;
         self.0.hear(message);
         Ok(())
+    }
+
+    /// Takes a table into use under its mark.
+    #[wasm_bindgen(js_name = takeTable)]
+    pub fn take_table(&mut self, mark: String, text: String) {
+        self.0.hear(Message::Table { mark, text });
     }
 
     /// Does a piece of the work; false when nothing is left to do.

@@ -6,7 +6,7 @@ use js_sys::Function;
 use leptos::prelude::Get;
 use leptos::wasm_bindgen::JsCast;
 use leptos::wasm_bindgen::closure::Closure;
-use solver::{Answer, Message, Reader, Request};
+use solver::{Answer, Reader, Request};
 use std::cell::{OnceCell, RefCell};
 use std::collections::HashSet;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -17,7 +17,7 @@ extern "C" {
     pub type Line;
 
     #[wasm_bindgen(method)]
-    fn say(this: &Line, message: &str);
+    fn table(this: &Line, mark: &str, text: &str);
 
     #[wasm_bindgen(method)]
     fn ask(this: &Line, request: &str, take: &Function) -> u32;
@@ -73,10 +73,9 @@ pub fn ask(request: &Request, take: impl Fn(Answer) + 'static) -> Option<Asking>
 pub fn reader(app: App, loaded: &Loaded) -> Reader {
     let mark = &loaded.mark;
     if TABLES.with_borrow_mut(|known| known.insert(mark.clone())) {
-        let message = Message::Table { mark: mark.clone(), text: loaded.text.clone() };
         LINE.with(|line| {
-            if let (Some(line), Ok(message)) = (line.get(), serde_json::to_string(&message)) {
-                line.say(&message);
+            if let Some(line) = line.get() {
+                line.table(mark, &loaded.text);
             }
         });
     }

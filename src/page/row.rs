@@ -11,7 +11,7 @@ use solver::Row;
 use std::sync::Arc;
 
 /// How many rows are drawn at once: what fills a screen and a little more.
-const STRETCH: usize = 40;
+const STRETCH: usize = 12;
 
 /// How far down one may have gone, in pixels, so that what fills a screen is enough to be drawn at first.
 const FAR: f64 = 800.0;
