@@ -4,19 +4,23 @@ use super::line::{Extreme, LAMINAR_UP_TO, Piece, TURBULENT_FROM, friction_lamina
 use super::{Element, Filter, Oil};
 use quantity::{Kind, Pressure, VolumeRate};
 use smallvec::SmallVec;
+use std::borrow::Cow;
 use std::f64::consts::PI;
 use std::sync::{Arc, OnceLock};
 
 /// All that costs pressure between two nodes, one after another.
 #[derive(Clone, Debug, Default)]
-pub struct Resistance(Arc<Pieces>);
+pub struct Resistance(Arc<Reckoned>);
+
+/// What stands in a line: seldom more, so that it lies in one place with what is reckoned of it.
+pub type Pieces = SmallVec<[Piece; 8]>;
 
 /// Pieces with what is reckoned of them.
 #[derive(Clone, Debug, Default)]
-struct Pieces {
-    pieces: Vec<Piece>,
+struct Reckoned {
+    pieces: Pieces,
     /// Their coefficients in the oil that was asked for first.
-    coefficients: OnceLock<(Oil, Arc<Losses>)>,
+    coefficients: OnceLock<Losses>,
 }
 
 impl PartialEq for Resistance {
@@ -28,7 +32,7 @@ impl PartialEq for Resistance {
 impl Resistance {
     /// From its pieces, in the order in which the oil meets them.
     pub fn of(pieces: impl IntoIterator<Item = Piece>) -> Self {
-        Self(Arc::new(Pieces { pieces: pieces.into_iter().collect(), coefficients: OnceLock::new() }))
+        Self(Arc::new(Reckoned { pieces: pieces.into_iter().collect(), coefficients: OnceLock::new() }))
     }
 
     /// The pieces.
@@ -37,17 +41,17 @@ impl Resistance {
     }
 
     /// The pieces, to be changed.
-    pub fn pieces_mut(&mut self) -> &mut Vec<Piece> {
+    pub fn pieces_mut(&mut self) -> &mut Pieces {
         let own = Arc::make_mut(&mut self.0);
         own.coefficients = OnceLock::new();
         &mut own.pieces
     }
 
     /// Its coefficients in an oil, reckoned once for the first one that is asked for.
-    pub(super) fn losses(&self, oil: &Oil) -> Arc<Losses> {
-        let reckoned = || Arc::new(Losses::of(self.pieces(), oil));
-        let (known, losses) = self.0.coefficients.get_or_init(|| (*oil, reckoned()));
-        if known == oil { Arc::clone(losses) } else { reckoned() }
+    pub(super) fn losses(&self, oil: &Oil) -> Cow<'_, Losses> {
+        let reckoned = || Losses::of(self.pieces(), oil);
+        let known = self.0.coefficients.get_or_init(reckoned);
+        if known.oil == *oil { Cow::Borrowed(known) } else { Cow::Owned(reckoned()) }
     }
 
     /// The sum of the losses of all pieces.

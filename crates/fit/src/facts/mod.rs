@@ -105,6 +105,8 @@ pub struct Facts<'a> {
     pub ratio: Parameter<Ratio>,
     /// The oil temperature from which full speed is asked: that of practice, or the one to which the machine is idled warm.
     pub warm_enough: ThermodynamicTemperature,
+    /// How the pumps are commanded, when all say the same.
+    commanded: Option<PumpControl>,
     /// Pressure in the tank.
     pub tank_pressure: Parameter<Pressure>,
     /// Efficiency of the pumps.
@@ -299,6 +301,7 @@ impl<'a> Facts<'a> {
                 ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
             },
             warm_enough: warm_enough(circuit, &practice),
+            commanded: source::commanded(carrier, circuit),
             tank_pressure: Parameter::or_assumed(
                 FactId::TankPressure,
                 known(carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),
@@ -334,9 +337,7 @@ impl<'a> Facts<'a> {
             flow: flows.set,
             flow_reachable: flows.reachable,
             flow_limit: flows.limit,
-            circuits: Circuits::default(),
-            trace: None,
-            ..self.clone()
+            ..self.drawn_anew()
         };
         // What stands in the return is usually chosen for the circuit's flow.
         if facts.chosen_for() != self.chosen_for() {
@@ -357,9 +358,21 @@ impl<'a> Facts<'a> {
             valve_relief: reliefs.valve,
             protection: reliefs.protection,
             relief: reliefs.left,
+            ..self.drawn_anew()
+        }
+    }
+
+    /// These facts for a search in which something is changed that leaves the ways of the oil: its circuits are drawn anew.
+    fn drawn_anew(&self) -> Self {
+        Self {
+            supply: Rc::clone(&self.supply),
+            back: Rc::clone(&self.back),
+            case_line: Rc::clone(&self.case_line),
+            oils: Rc::clone(&self.oils),
             circuits: Circuits::default(),
+            ways: self.ways.clone(),
             trace: None,
-            ..self.clone()
+            ..*self
         }
     }
 
@@ -477,10 +490,15 @@ impl<'a> Facts<'a> {
         let relief = sample.take(ends, relief_side);
         let relief = Relief::new(relief, sample.take(&self.relief_override, relief_side.other()).si());
         let supply = if lean == Extreme::LeastFlow { End::High } else { End::Low };
-        let span = self.oil_span(sample, temperature);
+        if sample.sampler().bounds_oil() {
+            // Named before the rest, whatever it is needed for.
+            sample.take(&self.oil, End::Low);
+            sample.take(&self.oil, End::High);
+        }
         // For pressures in the return nothing that is lost on the way to the head is credited.
-        let uncredited = lean == Extreme::MostFlowAgainstReturn && span.is_some();
-        let divider = self.divider_loss().filter(|_| !uncredited);
+        let is_credited =
+            || lean != Extreme::MostFlowAgainstReturn || self.oil_span(sample, temperature).is_none();
+        let divider = self.divider_loss().filter(|_| is_credited());
         let behind = divider.map_or(Pressure::from_si(0.0), |loss| sample.take(&loss, supply));
         let source = self.source(sample, lean);
         let make = |sample: &Sample| self.ways_of(sample, lean, temperature);

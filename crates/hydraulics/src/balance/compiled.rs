@@ -3,14 +3,14 @@
 use super::{Circuit, Operating, Stall};
 use crate::resistance::Losses;
 use quantity::{Kind, Pressure, VolumeRate};
-use std::sync::Arc;
+use std::borrow::Cow;
 
 /// A circuit as coefficients.
 #[derive(Clone, Debug)]
 pub struct Compiled<'a> {
     circuit: &'a Circuit,
-    supply: Arc<Losses>,
-    back: Arc<Losses>,
+    supply: Cow<'a, Losses>,
+    back: Cow<'a, Losses>,
 }
 
 impl<'a> Compiled<'a> {
