@@ -12,6 +12,7 @@ use crate::{CheckId, Outcome};
 use quantity::Kind;
 use smallvec::SmallVec;
 use std::cell::RefCell;
+use std::rc::Rc;
 
 /// A question by which a setting is solved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -92,16 +93,29 @@ impl Asked {
 }
 
 /// A setting while it is solved: what is known of each question by the values that were tried.
-pub struct Trials<W> {
+pub struct Trials<'t, W> {
     with: W,
+    /// What is known with each value tried (SI).
+    facts: RefCell<SmallVec<[(f64, Rc<Facts<'t>>); 8]>>,
     answers: RefCell<SmallVec<[(Asked, f64, bool); 16]>>,
     tried: Tried,
 }
 
-impl<W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<W> {
+impl<'t, W: Fn(f64) -> Facts<'t>> Trials<'t, W> {
     /// On facts of which `with` gives those with a value (SI) tried.
     pub fn of(facts: &Facts, with: W) -> Self {
-        Self { with, answers: RefCell::default(), tried: Tried::on(facts) }
+        Self { with, facts: RefCell::default(), answers: RefCell::default(), tried: Tried::on(facts) }
+    }
+
+    /// What is known with a value tried.
+    fn facts(&self, value: f64) -> Rc<Facts<'t>> {
+        let mut facts = self.facts.borrow_mut();
+        if let Some((_, known)) = facts.iter().find(|(known, _)| known.to_bits() == value.to_bits()) {
+            return Rc::clone(known);
+        }
+        let tried = Rc::new((self.with)(value));
+        facts.push((value, Rc::clone(&tried)));
+        tried
     }
 
     /// Whether all of this holds with a value tried.
@@ -113,13 +127,10 @@ impl<W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<W> {
 
     /// What speaks against a value.
     fn against(&self, value: f64, asked: &[Asked]) -> Vec<Against> {
-        let mut against = Vec::new();
-        (self.with)(value, &mut |tried| {
-            let fail = asked.iter().filter(|question| !question.holds(tried));
-            let whole = |of: &Asked| judge::whole(of.findings(tried), None);
-            against.extend(fail.filter_map(|of| Some(Against { check: whole(of)?, spare: of.spare() })));
-        });
-        against
+        let tried = self.facts(value);
+        let fail = asked.iter().filter(|question| !question.holds(&tried));
+        let whole = |of: &Asked| judge::whole(of.findings(&tried), None);
+        fail.filter_map(|of| Some(Against { check: whole(of)?, spare: of.spare() })).collect()
     }
 
     /// The value that was taken in the end.
@@ -139,15 +150,12 @@ impl<W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<W> {
         // What failed before fails again.
         let has_failed = |question| self.answers.borrow().iter().any(|&(of, _, holds)| of == question && !holds);
         open.sort_by_key(|&question| !has_failed(question));
-        let mut all = true;
-        (self.with)(value, &mut |tried| {
-            all = open.iter().all(|&question| {
-                let holds = question.holds(tried);
-                self.answers.borrow_mut().push((question, value, holds));
-                holds
-            });
-        });
-        all
+        let tried = self.facts(value);
+        open.iter().all(|&question| {
+            let holds = question.holds(&tried);
+            self.answers.borrow_mut().push((question, value, holds));
+            holds
+        })
     }
 
     /// What an answer at another value says of a question.

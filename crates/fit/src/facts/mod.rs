@@ -1,6 +1,7 @@
 //! Everything that one carrier, one of its auxiliary circuits and one head say about the circuit between them, each
 //! fact known, assumed or missing; and the circuit that a sample of them makes.
 
+mod changed;
 mod drains;
 mod ends;
 mod extreme;
@@ -20,6 +21,7 @@ use super::sample::{Corner, End, Parameter, Sample};
 use super::setup::Setup;
 use super::trace::{Aspect, InputRecord, Trace, Worked};
 use super::{Conditions, FactId, Node};
+pub use changed::Touched;
 pub use drains::drains;
 pub use extreme::Extreme;
 use hydraulics::balance::{DrainLine, Functions, Order};
@@ -326,56 +328,6 @@ impl<'a> Facts<'a> {
         facts
     }
 
-    /// These facts for a search with another flow set in the circuit: by its spool, a regulator or a divider that it has.
-    pub fn with_flow_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
-    where
-        'a: 'b,
-    {
-        let flows = Flows::of(self.carrier, circuit, &self.practice, self.pumps);
-        let mut facts = Facts {
-            circuit,
-            flow: flows.set,
-            flow_reachable: flows.reachable,
-            flow_limit: flows.limit,
-            ..self.drawn_anew()
-        };
-        // What stands in the return is usually chosen for the circuit's flow.
-        if facts.chosen_for() != self.chosen_for() {
-            facts.back = facts.return_pieces().into();
-            facts.ways = KnownWays::default();
-        }
-        facts
-    }
-
-    /// These facts for a search with another pressure set in the circuit, by its relief or by one of the head's own.
-    pub fn with_relief_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
-    where
-        'a: 'b,
-    {
-        let reliefs = Reliefs::of(self.carrier, circuit, &self.practice);
-        Facts {
-            circuit,
-            valve_relief: reliefs.valve,
-            protection: reliefs.protection,
-            relief: reliefs.left,
-            ..self.drawn_anew()
-        }
-    }
-
-    /// These facts for a search in which something is changed that leaves the ways of the oil: its circuits are drawn anew.
-    fn drawn_anew(&self) -> Self {
-        Self {
-            supply: Rc::clone(&self.supply),
-            back: Rc::clone(&self.back),
-            case_line: Rc::clone(&self.case_line),
-            oils: Rc::clone(&self.oils),
-            circuits: Circuits::default(),
-            ways: self.ways.clone(),
-            trace: None,
-            ..*self
-        }
-    }
-
     /// The machine and the head that they are of.
     pub fn setup(&self) -> Setup<'a> {
         let Self { carrier, circuit, head, conditions, .. } = *self;
@@ -496,8 +448,7 @@ impl<'a> Facts<'a> {
             sample.take(&self.oil, End::High);
         }
         // For pressures in the return nothing that is lost on the way to the head is credited.
-        let is_credited =
-            || lean != Extreme::MostFlowAgainstReturn || self.oil_span(sample, temperature).is_none();
+        let is_credited = || lean != Extreme::MostFlowAgainstReturn || self.oil_span(sample, temperature).is_none();
         let divider = self.divider_loss().filter(|_| is_credited());
         let behind = divider.map_or(Pressure::from_si(0.0), |loss| sample.take(&loss, supply));
         let source = self.source(sample, lean);
