@@ -120,3 +120,9 @@ pub const fn of_slot(slot: Slot) -> Slots {
         _ => COUPLED,
     }
 }
+
+/// What sets share whose settings are found near each other: the way back, and what gives the flow.
+pub fn alike(choice: &Choice) -> u64 {
+    const NEAR: Slots = Slots::of(&[Slot::Return, Slot::Source]);
+    NEAR.of_choice(choice).filled().fold(0, |sum, (place, index)| sum << 16 | (place as u64) << 8 | u64::from(index))
+}

@@ -168,7 +168,7 @@ impl<'a> Sets<'a> {
         let (place, index) = last(false).or_else(|| last(true)).expect("a machine without changes is known");
         let before = self.step(&choice.with(place, None));
         let option = self.option(place, index);
-        let step = match apply(before.machine, option, || before.facts()) {
+        let step = match apply(before.machine.among(reads::alike(choice)), option, || before.facts()) {
             Some((machine, solved)) => {
                 let settings = solved.into_iter().map(|solved| solved.value).collect();
                 let made = Made { place, index, option, settings };
