@@ -142,14 +142,17 @@ impl Asked<'_> {
     /// never or always holds, or when the fact is not one figure.
     fn threshold(&self, fact: FactId) -> Option<Threshold> {
         let (low, high, amount) = fact.scale()?;
-        let holds = |value: f64| {
-            self.question.holds(&(self.formula)(&Sample::new(Corner::OneAt(fact, value)), Estimate::Exact))
-        };
+        let sample = |value: f64| Sample::new(Corner::OneAt(fact, value));
+        let holds = |value: f64| self.question.holds(&(self.formula)(&sample(value), Estimate::Exact));
+        // Far from where it turns the quick form is on the same side.
+        let holds_quickly = |value: f64| self.question.holds(&(self.formula)(&sample(value), Estimate::Quick));
         let (at_low, at_high) = (holds(low), holds(high));
         if at_low == at_high {
             return None;
         }
-        let (_, good) = halved(if at_high { (low, high) } else { (high, low) }, Until::Rounds(60), holds);
+        let ends = if at_high { (low, high) } else { (high, low) };
+        let near = halved(ends, Until::Rounds(30), holds_quickly);
+        let (_, good) = halved(near, Until::Rounds(30), holds);
         Some(Threshold { bound: if at_high { Bound::AtLeast } else { Bound::AtMost }, value: amount(good) })
     }
 }

@@ -4,8 +4,8 @@ use super::line::{Extreme, LAMINAR_UP_TO, Piece, TURBULENT_FROM, friction_lamina
 use super::{Element, Filter, Oil};
 use quantity::{Kind, Pressure, VolumeRate};
 use smallvec::SmallVec;
-use std::borrow::Cow;
 use std::f64::consts::PI;
+use std::ops::Deref;
 use std::sync::{Arc, OnceLock};
 
 /// All that costs pressure between two nodes, one after another.
@@ -48,10 +48,10 @@ impl Resistance {
     }
 
     /// Its coefficients in an oil, reckoned once for the first one that is asked for.
-    pub(super) fn losses(&self, oil: &Oil) -> Cow<'_, Losses> {
+    pub(super) fn losses(&self, oil: &Oil) -> KnownLosses<'_> {
         let reckoned = || Losses::of(self.pieces(), oil);
         let known = self.0.coefficients.get_or_init(reckoned);
-        if known.oil == *oil { Cow::Borrowed(known) } else { Cow::Owned(reckoned()) }
+        if known.oil == *oil { KnownLosses::Kept(known) } else { KnownLosses::Anew(Box::new(reckoned())) }
     }
 
     /// The sum of the losses of all pieces.
@@ -164,6 +164,13 @@ struct PipeOver {
 
 impl PipeOver {
     fn loss(&self, q: f64) -> f64 {
+        // Where both are turbulent the thicker oil loses more, as where both are laminar.
+        if q >= self.thick.q_turbulent || q <= self.thin.q_laminar {
+            return match self.extreme {
+                Extreme::Most => self.thick.loss(q),
+                Extreme::Least => self.thin.loss(q),
+            };
+        }
         let (thick, thin) = (self.thick.loss(q), self.thin.loss(q));
         // The flow turns somewhere between the two oils.
         let turns = match self.extreme {
@@ -193,6 +200,24 @@ pub(super) struct Losses {
     /// What is there at any flow.
     constant: f64,
     oil: Oil,
+}
+
+/// Coefficients that are kept with the pieces, or were reckoned for another oil.
+#[derive(Clone, Debug)]
+pub(super) enum KnownLosses<'a> {
+    Kept(&'a Losses),
+    Anew(Box<Losses>),
+}
+
+impl Deref for KnownLosses<'_> {
+    type Target = Losses;
+
+    fn deref(&self) -> &Losses {
+        match self {
+            Self::Kept(losses) => losses,
+            Self::Anew(losses) => losses,
+        }
+    }
 }
 
 impl Losses {
