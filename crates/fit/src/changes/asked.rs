@@ -2,7 +2,7 @@
 
 use crate::assume::PRESSURE_MARGIN;
 use crate::checks;
-use crate::facts::{Extreme, Facts};
+use crate::facts::{Circuits, Extreme, Facts};
 use crate::judge;
 use crate::question::Findings;
 use crate::sample::{Corner, Sample};
@@ -12,7 +12,6 @@ use crate::{CheckId, Outcome};
 use quantity::Kind;
 use smallvec::SmallVec;
 use std::cell::RefCell;
-use std::rc::Rc;
 
 /// A question by which a setting is solved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -93,29 +92,30 @@ impl Asked {
 }
 
 /// A setting while it is solved: what is known of each question by the values that were tried.
-pub struct Trials<'t, W> {
+pub struct Trials<W> {
     with: W,
-    /// What is known with each value tried (SI).
-    facts: RefCell<SmallVec<[(f64, Rc<Facts<'t>>); 8]>>,
+    /// The circuits that were drawn with each value (SI).
+    drawn: RefCell<SmallVec<[(f64, Circuits); 8]>>,
     answers: RefCell<SmallVec<[(Asked, f64, bool); 16]>>,
     tried: Tried,
 }
 
-impl<'t, W: Fn(f64) -> Facts<'t>> Trials<'t, W> {
+impl<W: Fn(f64, &mut dyn FnMut(Facts))> Trials<W> {
     /// On facts of which `with` gives those with a value (SI) tried.
     pub fn of(facts: &Facts, with: W) -> Self {
-        Self { with, facts: RefCell::default(), answers: RefCell::default(), tried: Tried::on(facts) }
+        Self { with, drawn: RefCell::default(), answers: RefCell::default(), tried: Tried::on(facts) }
     }
 
-    /// What is known with a value tried.
-    fn facts(&self, value: f64) -> Rc<Facts<'t>> {
-        let mut facts = self.facts.borrow_mut();
-        if let Some((_, known)) = facts.iter().find(|(known, _)| known.to_bits() == value.to_bits()) {
-            return Rc::clone(known);
-        }
-        let tried = Rc::new((self.with)(value));
-        facts.push((value, Rc::clone(&tried)));
-        tried
+    /// Does something with what is known with a value tried.
+    fn try_out(&self, value: f64, mut work: impl FnMut(&Facts)) {
+        let mut drawn = self.drawn.borrow_mut();
+        let known = drawn.iter().position(|(known, _)| known.to_bits() == value.to_bits());
+        let known = known.unwrap_or_else(|| {
+            drawn.push((value, Circuits::default()));
+            drawn.len() - 1
+        });
+        let circuits = &drawn[known].1;
+        (self.with)(value, &mut |facts| work(&facts.remembering(circuits)));
     }
 
     /// Whether all of this holds with a value tried.
@@ -127,10 +127,13 @@ impl<'t, W: Fn(f64) -> Facts<'t>> Trials<'t, W> {
 
     /// What speaks against a value.
     fn against(&self, value: f64, asked: &[Asked]) -> Vec<Against> {
-        let tried = self.facts(value);
-        let fail = asked.iter().filter(|question| !question.holds(&tried));
-        let whole = |of: &Asked| judge::whole(of.findings(&tried), None);
-        fail.filter_map(|of| Some(Against { check: whole(of)?, spare: of.spare() })).collect()
+        let mut against = Vec::new();
+        self.try_out(value, |tried| {
+            let fail = asked.iter().filter(|question| !question.holds(tried));
+            let whole = |of: &Asked| judge::whole(of.findings(tried), None);
+            against.extend(fail.filter_map(|of| Some(Against { check: whole(of)?, spare: of.spare() })));
+        });
+        against
     }
 
     /// The value that was taken in the end.
@@ -150,12 +153,15 @@ impl<'t, W: Fn(f64) -> Facts<'t>> Trials<'t, W> {
         // What failed before fails again.
         let has_failed = |question| self.answers.borrow().iter().any(|&(of, _, holds)| of == question && !holds);
         open.sort_by_key(|&question| !has_failed(question));
-        let tried = self.facts(value);
-        open.iter().all(|&question| {
-            let holds = question.holds(&tried);
-            self.answers.borrow_mut().push((question, value, holds));
-            holds
-        })
+        let mut all = true;
+        self.try_out(value, |tried| {
+            all = open.iter().all(|&question| {
+                let holds = question.holds(tried);
+                self.answers.borrow_mut().push((question, value, holds));
+                holds
+            });
+        });
+        all
     }
 
     /// What an answer at another value says of a question.

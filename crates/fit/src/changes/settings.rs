@@ -8,16 +8,13 @@ use crate::solved::Solved;
 use crate::trace::Context;
 use quantity::shop::bar;
 use quantity::{Kind, Pressure, Ratio, Unit, VolumeRate};
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use table::{Circuit, FlowSetting};
-use typed_arena::Arena;
 
 /// Shop step of a flow, L/min.
 const FLOW_STEP: f64 = 1.0;
 /// Shop step of a relief, bar.
 const RELIEF_STEP: f64 = 5.0;
-/// As many values are mostly tried for a setting at the most.
-const FEW: usize = 4;
 /// How far above what it aims at a flow is raised so that the least arrives (common practice, no published source).
 const MOST_RAISED: f64 = 4.0 / 3.0;
 
@@ -69,11 +66,10 @@ pub fn solve_flow(
     facts.by_practice(Context::ShopStep, of.width());
     let last = steps((of.most - of.least) / of.step, f64::floor);
     let top = steps((aim - of.least) / of.step, f64::ceil).min(last);
-    let places = Arena::with_capacity(FEW);
-    let trials = Trials::of(facts, |flow| {
-        let place = places.alloc(facts.circuit.clone());
-        set(place, VolumeRate::from_si(flow));
-        facts.with_flow_set(place)
+    let place = RefCell::new(facts.circuit.clone());
+    let trials = Trials::of(facts, |flow, ask| {
+        set(&mut place.borrow_mut(), VolumeRate::from_si(flow));
+        ask(facts.with_flow_set(&place.borrow()));
     });
     let ask = |steps: u32, asked: &[Asked]| trials.hold(of.at(steps), asked);
     let nearest = nearest_to(aim, (top, last), of, hints, &ask);
@@ -176,11 +172,10 @@ pub fn solve_pressure(
         return None;
     }
     let at = |step: u32| bar(f64::from(step) * RELIEF_STEP);
-    let places = Arena::with_capacity(FEW);
-    let trials = Trials::of(facts, |pressure| {
-        let place = places.alloc(facts.circuit.clone());
-        set(place, Pressure::from_si(pressure));
-        facts.with_relief_set(place)
+    let place = RefCell::new(facts.circuit.clone());
+    let trials = Trials::of(facts, |pressure, ask| {
+        set(&mut place.borrow_mut(), Pressure::from_si(pressure));
+        ask(facts.with_relief_set(&place.borrow()));
     });
     let enough = |pressure: Pressure| trials.hold(pressure, &ENOUGH);
     let gaps = |pressure: Pressure| trials.hold(pressure, &[Asked::Gaps]);

@@ -102,7 +102,7 @@ pub fn engine_speed<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
         facts.read(Context::SpeedToday, engine.working_speed);
         facts.setting_range(range.low, range.high);
         facts.by_practice(Context::ShopStep, AngularVelocity::from_si(step));
-        let trials = Trials::of(facts, |speed| faster(AngularVelocity::from_si(speed)).setup.facts());
+        let trials = Trials::of(facts, |speed, ask| ask(faster(AngularVelocity::from_si(speed)).setup.facts()));
         let arrives = |steps: u32| trials.hold(at(steps), &[Asked::LeastFlow]);
         let lowest = lowest_that(1, last, arrives);
         Some(trials.taken(at(lowest.unwrap_or(last))))

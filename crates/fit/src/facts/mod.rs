@@ -28,8 +28,9 @@ use hydraulics::balance::{DrainLine, Functions, Order};
 use hydraulics::case_line::steady_leakage;
 use hydraulics::line::OilSpan;
 use hydraulics::{Element, Motor, OilCurve, Relief, Resistance};
+pub(crate) use memory::Circuits;
 pub use memory::Drawn;
-use memory::{Circuits, KnownWays};
+use memory::KnownWays;
 pub use pieces::either_line_is_fed;
 use pieces::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
@@ -344,6 +345,11 @@ impl<'a> Facts<'a> {
     #[must_use]
     pub fn traced_with(self, other: &Facts) -> Self {
         Self { trace: other.trace.clone(), ..self }
+    }
+
+    /// These facts with the circuits that were drawn of the same facts before.
+    pub(crate) fn remembering(self, circuits: &Circuits) -> Self {
+        Self { circuits: circuits.clone(), ..self }
     }
 
     /// What keeps all that is taken of them, where something does.
