@@ -4,6 +4,7 @@ use super::line::{Extreme, LAMINAR_UP_TO, Piece, TURBULENT_FROM, friction_lamina
 use super::{Element, Filter, Oil};
 use quantity::{Kind, Pressure, VolumeRate};
 use smallvec::SmallVec;
+use std::cell::RefCell;
 use std::f64::consts::PI;
 use std::ops::Deref;
 use std::sync::{Arc, OnceLock};
@@ -110,8 +111,28 @@ struct Wall {
     friction_from: f64,
 }
 
+thread_local! {
+    /// The walls that were asked for last, by their relative roughness (its bits): a machine's lines come in few bores.
+    static WALLS: RefCell<([(u64, Wall); 8], usize)> =
+        const { RefCell::new(([(u64::MAX, Wall { rough: 0.0, friction_from: 0.0 }); 8], 0)) };
+}
+
 impl Wall {
+    /// The wall, remembered.
     fn of(relative_roughness: f64) -> Self {
+        WALLS.with_borrow_mut(|(walls, next)| {
+            let key = relative_roughness.to_bits();
+            if let Some((_, known)) = walls.iter().find(|(known, _)| *known == key) {
+                return *known;
+            }
+            let wall = Self::reckoned(relative_roughness);
+            walls[*next] = (key, wall);
+            *next = (*next + 1) % walls.len();
+            wall
+        })
+    }
+
+    fn reckoned(relative_roughness: f64) -> Self {
         let rough = (relative_roughness / 3.7).powf(1.11);
         let root = -1.8 * (rough + 6.9 / TURBULENT_FROM).log10();
         Self { rough, friction_from: 1.0 / (root * root) }

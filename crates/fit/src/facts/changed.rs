@@ -1,6 +1,6 @@
 //! What a change leaves of facts: a search gathers anew only what a change touches.
 
-use super::memory::{Circuits, KnownWays};
+use super::memory::{Circuits, KnownResistances, KnownWays};
 use super::{Facts, Flows, Reliefs, warm_enough};
 use crate::setup::Setup;
 use std::rc::Rc;
@@ -107,6 +107,7 @@ impl<'a> Facts<'a> {
             oils: Rc::clone(&self.oils),
             circuits: if touched.moves_circuits() { Circuits::default() } else { self.circuits.clone() },
             ways: self.ways.clone(),
+            ways_back: self.ways_back.clone(),
             trace: None,
             ..*self
         };
@@ -130,7 +131,7 @@ impl<'a> Facts<'a> {
         // What stands in the return is usually chosen for the circuit's flow.
         if touched.lines || touched.flow && facts.chosen_for() != self.chosen_for() {
             facts.back = facts.return_pieces().into();
-            facts.ways = KnownWays::default();
+            (facts.ways, facts.ways_back) = (KnownWays::default(), KnownResistances::default());
         }
         facts
     }

@@ -30,7 +30,7 @@ use hydraulics::line::OilSpan;
 use hydraulics::{Element, Motor, OilCurve, Relief, Resistance};
 pub(crate) use memory::Circuits;
 pub use memory::Drawn;
-use memory::KnownWays;
+use memory::{KnownResistances, KnownWays};
 pub use pieces::either_line_is_fed;
 use pieces::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
@@ -127,6 +127,7 @@ pub struct Facts<'a> {
     /// What was made of all these, and of supply and back alone: facts in which something is changed get memories of their own.
     circuits: Circuits,
     ways: KnownWays,
+    ways_back: KnownResistances,
     /// What keeps all that is taken of them; mostly nothing does.
     trace: Option<Rc<Trace>>,
 }
@@ -321,6 +322,7 @@ impl<'a> Facts<'a> {
             oils: Rc::default(),
             circuits: Circuits::default(),
             ways: KnownWays::default(),
+            ways_back: KnownResistances::default(),
             trace: None,
         };
         facts.supply = facts.supply_pieces().into();
@@ -476,13 +478,24 @@ impl<'a> Facts<'a> {
         let span = self.oil_span(sample, temperature);
         let losses = if lean == Extreme::MostFlow { End::Low } else { End::High };
         let supply = if lean == Extreme::LeastFlow { End::High } else { End::Low };
+        let back = |sample: &Sample| {
+            // By its own sample, so that what is remembered rests on the oil.
+            let span = self.oil_span(sample, temperature);
+            resistance(sample, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span)
+        };
+        // Whoever counts high losses there has one way back.
+        let of_back = if losses == End::Low { Extreme::MostFlow } else { Extreme::LeastFlow };
         Ways {
             supply: if lean == Extreme::MostFlowAgainstReturn && span.is_some() {
                 Resistance::default()
             } else {
                 resistance(sample, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span)
             },
-            back: resistance(sample, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span),
+            back: if self.remembers() {
+                self.ways_back.get(sample, (of_back, temperature), back)
+            } else {
+                back(sample)
+            },
             // What is no line goes by one oil: the thin one where little is lost.
             oil: match (lean, span) {
                 (Extreme::MostFlow, Some(span)) => span.thin,
