@@ -175,7 +175,7 @@ impl<'r> Sample<'r> {
         let alike = match own {
             own if own == of_other => true,
             Corner::Best => at_worst && !other.assumes() && !other.lacks(),
-            Corner::OneBest(id) | Corner::OneAt(id, _) => at_worst && !other.notes(id),
+            Corner::OneBest(id) | Corner::OneAt(id, _) => at_worst && !other.brief && !other.notes(id),
             _ => false,
         };
         alike && (self.brief || !other.brief)
