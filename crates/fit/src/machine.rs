@@ -12,8 +12,11 @@ use typed_arena::Arena;
 pub struct Store {
     carriers: Arena<Carrier>,
     circuits: Arena<Circuit>,
-    hints: RefCell<FxHashMap<ChangeId, Vec<(u64, Rc<Hints>)>>>,
+    hints: RefCell<FxHashMap<ChangeId, HintsAmongAlike>>,
 }
+
+/// Hints of one change, by the number that machines share which differ little.
+type HintsAmongAlike = Vec<(u64, Rc<Hints>)>;
 
 /// Where the settings of a change were found last, by their steps: on a machine that differs little they are found near there.
 #[derive(Clone, Default)]

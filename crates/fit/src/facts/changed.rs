@@ -6,30 +6,25 @@ use crate::setup::Setup;
 use std::rc::Rc;
 use table::{ChangeId, Circuit};
 
-/// What of the facts changes touch; a test of the search holds it against gathering all of them.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Touched {
-    /// What bounds the flow.
-    flow: bool,
-    /// What bounds the pressure.
-    relief: bool,
-    /// The lines to the head and back, with what stands in them.
-    lines: bool,
-    /// The motor's drain.
-    case_line: bool,
-    /// From which oil temperature on full speed is asked.
-    warm_up: bool,
-    /// Pumps, engine or oil, and with them all the rest.
-    rest: bool,
-}
+/// What of the facts changes touch, a bit each; a test of the search holds it against gathering all of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Touched(u8);
 
 impl Touched {
     /// Nothing.
-    pub const NOTHING: Self =
-        Self { flow: false, relief: false, lines: false, case_line: false, warm_up: false, rest: false };
-    const FLOW: Self = Self { flow: true, ..Self::NOTHING };
-    const RELIEF: Self = Self { relief: true, ..Self::NOTHING };
-    const LINES: Self = Self { lines: true, ..Self::NOTHING };
+    pub const NOTHING: Self = Self(0);
+    /// What bounds the flow.
+    const FLOW: Self = Self(1);
+    /// What bounds the pressure.
+    const RELIEF: Self = Self(1 << 1);
+    /// The lines to the head and back, with what stands in them.
+    const LINES: Self = Self(1 << 2);
+    /// The motor's drain.
+    const CASE_LINE: Self = Self(1 << 3);
+    /// From which oil temperature on full speed is asked.
+    const WARM_UP: Self = Self(1 << 4);
+    /// Pumps, engine or oil, and with them all the rest.
+    const REST: Self = Self(1 << 5);
 
     /// By a change.
     pub fn by(change: ChangeId) -> Self {
@@ -46,11 +41,9 @@ impl Touched {
             | ChangeId::ReturnFilter
             | ChangeId::SupplyLine
             | ChangeId::Couplings => Self::LINES,
-            ChangeId::CaseLine => Self { case_line: true, ..Self::NOTHING },
-            ChangeId::WarmUp => Self { warm_up: true, ..Self::NOTHING },
-            ChangeId::EngineSpeed | ChangeId::PriorityShare | ChangeId::OilChange => {
-                Self { rest: true, ..Self::NOTHING }
-            }
+            ChangeId::CaseLine => Self::CASE_LINE,
+            ChangeId::WarmUp => Self::WARM_UP,
+            ChangeId::EngineSpeed | ChangeId::PriorityShare | ChangeId::OilChange => Self::REST,
             // What is read off the machine itself.
             ChangeId::HoseClass
             | ChangeId::Cooler
@@ -70,19 +63,16 @@ impl Touched {
     /// By one and another.
     #[must_use]
     pub fn and(self, other: Self) -> Self {
-        Self {
-            flow: self.flow || other.flow,
-            relief: self.relief || other.relief,
-            lines: self.lines || other.lines,
-            case_line: self.case_line || other.case_line,
-            warm_up: self.warm_up || other.warm_up,
-            rest: self.rest || other.rest,
-        }
+        Self(self.0 | other.0)
+    }
+
+    fn has(self, part: Self) -> bool {
+        self.0 & part.0 != 0
     }
 
     /// Whether a circuit comes out otherwise than before.
     fn moves_circuits(self) -> bool {
-        self.flow || self.relief || self.lines || self.case_line
+        self.has(Self::FLOW.and(Self::RELIEF).and(Self::LINES).and(Self::CASE_LINE))
     }
 }
 
@@ -92,7 +82,7 @@ impl<'a> Facts<'a> {
     where
         'a: 'b,
     {
-        if touched.rest {
+        if touched.has(Touched::REST) {
             return setup.facts();
         }
         let Setup { carrier, circuit, head, conditions } = setup;
@@ -111,25 +101,25 @@ impl<'a> Facts<'a> {
             trace: None,
             ..*self
         };
-        if touched.flow {
+        if touched.has(Touched::FLOW) {
             let Flows { set, reachable, limit } = Flows::of(carrier, circuit, &self.practice, self.pumps);
             (facts.flow, facts.flow_reachable, facts.flow_limit) = (set, reachable, limit);
         }
-        if touched.relief {
+        if touched.has(Touched::RELIEF) {
             let Reliefs { valve, protection, left } = Reliefs::of(carrier, circuit, &self.practice);
             (facts.valve_relief, facts.protection, facts.relief) = (valve, protection, left);
         }
-        if touched.case_line {
+        if touched.has(Touched::CASE_LINE) {
             facts.case_line = facts.case_pieces().into();
         }
-        if touched.warm_up {
+        if touched.has(Touched::WARM_UP) {
             facts.warm_enough = warm_enough(circuit, &self.practice);
         }
-        if touched.lines {
+        if touched.has(Touched::LINES) {
             facts.supply = facts.supply_pieces().into();
         }
         // What stands in the return is usually chosen for the circuit's flow.
-        if touched.lines || touched.flow && facts.chosen_for() != self.chosen_for() {
+        if touched.has(Touched::LINES) || touched.has(Touched::FLOW) && facts.chosen_for() != self.chosen_for() {
             facts.back = facts.return_pieces().into();
             (facts.ways, facts.ways_back) = (KnownWays::default(), KnownResistances::default());
         }
