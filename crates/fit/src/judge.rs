@@ -45,7 +45,7 @@ impl Asked<'_> {
         let worst_sample = Sample::traced(Corner::Worst, trace);
         let worst = read(&worst_sample);
         let (assumed, missing) = (worst_sample.assumed(), worst_sample.missing());
-        let best = read(&Sample::new(Corner::Best));
+        let best = read(&Sample::brief(Corner::Best));
         let mut check = Check {
             id: question.id,
             class: question.class,
@@ -63,7 +63,7 @@ impl Asked<'_> {
         let mut helped: Vec<Helped> = Vec::new();
         for &(fact, assumption) in &assumed {
             let by = helped.iter().find(|known| known.fact == fact).copied().unwrap_or_else(|| {
-                let reading = read(&Sample::new(Corner::OneBest(fact)));
+                let reading = read(&Sample::brief(Corner::OneBest(fact)));
                 let gained = question.margin(&reading) - question.margin(&worst);
                 let by = Helped { fact, alone: question.holds(&reading), gained };
                 helped.push(by);
@@ -142,14 +142,17 @@ impl Asked<'_> {
     /// never or always holds, or when the fact is not one figure.
     fn threshold(&self, fact: FactId) -> Option<Threshold> {
         let (low, high, amount) = fact.scale()?;
-        let holds = |value: f64| {
-            self.question.holds(&(self.formula)(&Sample::new(Corner::OneAt(fact, value)), Estimate::Exact))
-        };
+        let sample = |value: f64| Sample::brief(Corner::OneAt(fact, value));
+        let holds = |value: f64| self.question.holds(&(self.formula)(&sample(value), Estimate::Exact));
+        // Far from where it turns the quick form is on the same side.
+        let holds_quickly = |value: f64| self.question.holds(&(self.formula)(&sample(value), Estimate::Quick));
         let (at_low, at_high) = (holds(low), holds(high));
         if at_low == at_high {
             return None;
         }
-        let (_, good) = halved(if at_high { (low, high) } else { (high, low) }, Until::Rounds(60), holds);
+        let ends = if at_high { (low, high) } else { (high, low) };
+        let near = halved(ends, Until::Rounds(30), holds_quickly);
+        let (_, good) = halved(near, Until::Rounds(30), holds);
         Some(Threshold { bound: if at_high { Bound::AtLeast } else { Bound::AtMost }, value: amount(good) })
     }
 }

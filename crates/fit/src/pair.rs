@@ -115,6 +115,7 @@ impl<'a> Look<'a> {
             SearchResult::Nothing { unmendable, open: Some(plan) } if unmendable.is_empty() => {
                 // What is open decides: on the machine as it is, or once the changes are made that fix what fails. Of these only those
                 // are told that every way out needs.
+                let plan = search.without_needless(plan);
                 let explained = search.explain(&plan);
                 let may_be = |change: &&Change| among.is_none_or(|among| among.contains(&change.id));
                 let candidates: Vec<_> = explained.iter().filter(may_be).cloned().collect();

@@ -7,7 +7,7 @@ use super::FactId;
 use super::trace::{Trace, Worked};
 use quantity::{Amount, Fact, Kind};
 use smallvec::SmallVec;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use table::AssumptionId;
 
 /// Where a sample lies.
@@ -21,8 +21,10 @@ enum Place<'r> {
 #[derive(Debug)]
 pub struct Sample<'r> {
     place: Place<'r>,
-    /// Whether only that something is assumed or missing counts: then the first of each is noted, and no more.
+    /// Whether only that something is assumed or missing counts: then nothing is listed.
     brief: bool,
+    assumes: Cell<bool>,
+    lacks: Cell<bool>,
     assumed: RefCell<SmallVec<[(FactId, AssumptionId); 12]>>,
     missing: RefCell<SmallVec<[FactId; 8]>>,
     trace: Option<&'r Trace>,
@@ -42,7 +44,15 @@ impl Sample<'static> {
 
 impl<'r> Sample<'r> {
     fn at(place: Place<'r>) -> Self {
-        Self { place, brief: false, assumed: RefCell::default(), missing: RefCell::default(), trace: None }
+        Self {
+            place,
+            brief: false,
+            assumes: Cell::new(false),
+            lacks: Cell::new(false),
+            assumed: RefCell::default(),
+            missing: RefCell::default(),
+            trace: None,
+        }
     }
 
     /// A sample where a sampler puts it.
@@ -113,12 +123,12 @@ impl<'r> Sample<'r> {
             Fact::Known(span, _) => sampler.place(id, Certainty::Known, span.low.si(), worse).of(span),
             Fact::Assumed(span) => {
                 if let Some(assumption) = parameter.assumption {
-                    self.note(&self.assumed, (id, assumption));
+                    self.note_assumed((id, assumption));
                 }
                 sampler.place(id, Certainty::Assumed, span.low.si(), worse).of(span)
             }
             Fact::Missing => {
-                self.note(&self.missing, id);
+                self.note_missing(id);
                 let (low, high) = parameter.physical_limits;
                 let at_low = sampler.place(id, Certainty::Missing, low, worse) == InSpan::At(End::Low);
                 Q::from_si(if at_low { low } else { high })
@@ -126,22 +136,28 @@ impl<'r> Sample<'r> {
         }
     }
 
-    fn note<A: smallvec::Array<Item: PartialEq>>(&self, list: &RefCell<SmallVec<A>>, entry: A::Item) {
-        let mut list = list.borrow_mut();
-        let enough = self.brief && !list.is_empty();
-        if !enough && !list.contains(&entry) {
-            list.push(entry);
+    fn note_assumed(&self, entry: (FactId, AssumptionId)) {
+        self.assumes.set(true);
+        if !self.brief {
+            list_once(&self.assumed, entry);
+        }
+    }
+
+    fn note_missing(&self, id: FactId) {
+        self.lacks.set(true);
+        if !self.brief {
+            list_once(&self.missing, id);
         }
     }
 
     /// Whether a fact was missing.
     pub fn lacks(&self) -> bool {
-        !self.missing.borrow().is_empty()
+        self.lacks.get()
     }
 
     /// Whether it rests on an assumed fact.
     pub fn assumes(&self) -> bool {
-        !self.assumed.borrow().is_empty()
+        self.assumes.get()
     }
 
     /// Another sample of its own, of the same corner, where what it makes may be asked for again; none of one of many values that are
@@ -159,7 +175,7 @@ impl<'r> Sample<'r> {
         let alike = match own {
             own if own == of_other => true,
             Corner::Best => at_worst && !other.assumes() && !other.lacks(),
-            Corner::OneBest(id) | Corner::OneAt(id, _) => at_worst && !other.notes(id),
+            Corner::OneBest(id) | Corner::OneAt(id, _) => at_worst && !other.brief && !other.notes(id),
             _ => false,
         };
         alike && (self.brief || !other.brief)
@@ -171,8 +187,13 @@ impl<'r> Sample<'r> {
 
     /// Notes what another sample assumed and missed.
     pub fn like(&self, other: &Sample) {
-        other.assumed.borrow().iter().for_each(|&entry| self.note(&self.assumed, entry));
-        other.missing.borrow().iter().for_each(|&entry| self.note(&self.missing, entry));
+        if self.brief {
+            self.assumes.set(self.assumes() || other.assumes());
+            self.lacks.set(self.lacks() || other.lacks());
+            return;
+        }
+        other.assumed.borrow().iter().for_each(|&entry| self.note_assumed(entry));
+        other.missing.borrow().iter().for_each(|&id| self.note_missing(id));
     }
 
     /// The facts that were assumed, each with the practice behind it.
@@ -185,5 +206,12 @@ impl<'r> Sample<'r> {
     pub fn missing(&self) -> Vec<FactId> {
         debug_assert!(!self.brief, "a brief sample does not know");
         self.missing.borrow().to_vec()
+    }
+}
+
+fn list_once<A: smallvec::Array<Item: PartialEq>>(list: &RefCell<SmallVec<A>>, entry: A::Item) {
+    let mut list = list.borrow_mut();
+    if !list.contains(&entry) {
+        list.push(entry);
     }
 }

@@ -230,7 +230,7 @@ impl<'a> Search<'a> {
                 found.plan
             }
         };
-        SearchResult::Nothing { unmendable: Vec::new(), open: open.map(|open| self.without_needless(open)) }
+        SearchResult::Nothing { unmendable: Vec::new(), open }
     }
 
     /// The cheapest set in which nothing fails but what is deferred, which may be not known but not failed; and a second one by other
@@ -285,7 +285,7 @@ impl<'a> Search<'a> {
 
     /// The plan without the changes that make no difference to how its checks come out: where something stays open, one may have
     /// been made for what is open anyway.
-    fn without_needless(&self, mut plan: Plan<'a>) -> Plan<'a> {
+    pub fn without_needless(&self, mut plan: Plan<'a>) -> Plan<'a> {
         for id in ids(&plan).collect::<Vec<_>>() {
             let less = self.sets.plan(&choice_without(&plan, &[id]));
             if CheckId::ALL.iter().all(|&id| less.outcome(id) == plan.outcome(id)) {
@@ -332,22 +332,20 @@ impl<'a> Search<'a> {
         let settles = |id: ChangeId| is_figure_missing(check) && MAKES_KNOWN.contains(&id);
         let ends = |id: ChangeId| fixes(check, id) || lowers(id) || settles(id);
         let mut ways = Vec::new();
-        for place in 0..SLOTS.len() {
+        for (place, admitted) in self.admitted.iter().enumerate() {
             let now = filled.of(place);
-            for &index in &self.admitted[place] {
-                let is_next = |known: u8| self.sets.larger(place, known).contains(&index);
+            for &index in admitted {
+                let id = self.sets.option(place, index).id;
+                let helps = ends(id) || now.is_some() && stands_in_return(id) && ends(ChangeId::ReturnLine);
                 // A larger size is tried where the smaller one fails.
-                let between =
-                    |&known: &u8| is_next(known) && now.is_none_or(|now| self.sets.larger(place, now).contains(&known));
-                if now.is_some_and(|now| !is_next(now)) || self.admitted[place].iter().any(between) {
+                let is_larger = |known: u8| self.sets.larger(place, known).contains(&index);
+                if now.map_or(!helps, |now| !is_larger(now)) {
                     continue;
                 }
-                let id = self.sets.option(place, index).id;
-                if ends(id)
-                    || now.is_some()
-                        && (stands_in_return(id) && ends(ChangeId::ReturnLine)
-                            || self.size_matters(check, filled, place))
-                {
+                let between = |&known: &u8| {
+                    is_larger(known) && now.is_none_or(|now| self.sets.larger(place, now).contains(&known))
+                };
+                if !admitted.iter().any(between) && (helps || self.size_matters(check, filled, place)) {
                     ways.push((place, index));
                 }
             }

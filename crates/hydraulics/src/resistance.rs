@@ -4,19 +4,24 @@ use super::line::{Extreme, LAMINAR_UP_TO, Piece, TURBULENT_FROM, friction_lamina
 use super::{Element, Filter, Oil};
 use quantity::{Kind, Pressure, VolumeRate};
 use smallvec::SmallVec;
+use std::cell::RefCell;
 use std::f64::consts::PI;
+use std::ops::Deref;
 use std::sync::{Arc, OnceLock};
 
 /// All that costs pressure between two nodes, one after another.
 #[derive(Clone, Debug, Default)]
-pub struct Resistance(Arc<Pieces>);
+pub struct Resistance(Arc<Reckoned>);
+
+/// What stands in a line: seldom more, so that it lies in one place with what is reckoned of it.
+pub type Pieces = SmallVec<[Piece; 8]>;
 
 /// Pieces with what is reckoned of them.
 #[derive(Clone, Debug, Default)]
-struct Pieces {
-    pieces: Vec<Piece>,
+struct Reckoned {
+    pieces: Pieces,
     /// Their coefficients in the oil that was asked for first.
-    coefficients: OnceLock<(Oil, Arc<Losses>)>,
+    coefficients: OnceLock<Losses>,
 }
 
 impl PartialEq for Resistance {
@@ -28,7 +33,7 @@ impl PartialEq for Resistance {
 impl Resistance {
     /// From its pieces, in the order in which the oil meets them.
     pub fn of(pieces: impl IntoIterator<Item = Piece>) -> Self {
-        Self(Arc::new(Pieces { pieces: pieces.into_iter().collect(), coefficients: OnceLock::new() }))
+        Self(Arc::new(Reckoned { pieces: pieces.into_iter().collect(), coefficients: OnceLock::new() }))
     }
 
     /// The pieces.
@@ -37,17 +42,17 @@ impl Resistance {
     }
 
     /// The pieces, to be changed.
-    pub fn pieces_mut(&mut self) -> &mut Vec<Piece> {
+    pub fn pieces_mut(&mut self) -> &mut Pieces {
         let own = Arc::make_mut(&mut self.0);
         own.coefficients = OnceLock::new();
         &mut own.pieces
     }
 
     /// Its coefficients in an oil, reckoned once for the first one that is asked for.
-    pub(super) fn losses(&self, oil: &Oil) -> Arc<Losses> {
-        let reckoned = || Arc::new(Losses::of(self.pieces(), oil));
-        let (known, losses) = self.0.coefficients.get_or_init(|| (*oil, reckoned()));
-        if known == oil { Arc::clone(losses) } else { reckoned() }
+    pub(super) fn losses(&self, oil: &Oil) -> KnownLosses<'_> {
+        let reckoned = || Losses::of(self.pieces(), oil);
+        let known = self.0.coefficients.get_or_init(reckoned);
+        if known.oil == *oil { KnownLosses::Kept(known) } else { KnownLosses::Anew(Box::new(reckoned())) }
     }
 
     /// The sum of the losses of all pieces.
@@ -106,8 +111,28 @@ struct Wall {
     friction_from: f64,
 }
 
+thread_local! {
+    /// The walls that were asked for last, by their relative roughness (its bits): a machine's lines come in few bores.
+    static WALLS: RefCell<([(u64, Wall); 8], usize)> =
+        const { RefCell::new(([(u64::MAX, Wall { rough: 0.0, friction_from: 0.0 }); 8], 0)) };
+}
+
 impl Wall {
+    /// The wall, remembered.
     fn of(relative_roughness: f64) -> Self {
+        WALLS.with_borrow_mut(|(walls, next)| {
+            let key = relative_roughness.to_bits();
+            if let Some((_, known)) = walls.iter().find(|(known, _)| *known == key) {
+                return *known;
+            }
+            let wall = Self::reckoned(relative_roughness);
+            walls[*next] = (key, wall);
+            *next = (*next + 1) % walls.len();
+            wall
+        })
+    }
+
+    fn reckoned(relative_roughness: f64) -> Self {
         let rough = (relative_roughness / 3.7).powf(1.11);
         let root = -1.8 * (rough + 6.9 / TURBULENT_FROM).log10();
         Self { rough, friction_from: 1.0 / (root * root) }
@@ -160,6 +185,13 @@ struct PipeOver {
 
 impl PipeOver {
     fn loss(&self, q: f64) -> f64 {
+        // Where both are turbulent the thicker oil loses more, as where both are laminar.
+        if q >= self.thick.q_turbulent || q <= self.thin.q_laminar {
+            return match self.extreme {
+                Extreme::Most => self.thick.loss(q),
+                Extreme::Least => self.thin.loss(q),
+            };
+        }
         let (thick, thin) = (self.thick.loss(q), self.thin.loss(q));
         // The flow turns somewhere between the two oils.
         let turns = match self.extreme {
@@ -189,6 +221,24 @@ pub(super) struct Losses {
     /// What is there at any flow.
     constant: f64,
     oil: Oil,
+}
+
+/// Coefficients that are kept with the pieces, or were reckoned for another oil.
+#[derive(Clone, Debug)]
+pub(super) enum KnownLosses<'a> {
+    Kept(&'a Losses),
+    Anew(Box<Losses>),
+}
+
+impl Deref for KnownLosses<'_> {
+    type Target = Losses;
+
+    fn deref(&self) -> &Losses {
+        match self {
+            Self::Kept(losses) => losses,
+            Self::Anew(losses) => losses,
+        }
+    }
 }
 
 impl Losses {

@@ -2,7 +2,7 @@
 
 use crate::assume::PRESSURE_MARGIN;
 use crate::checks;
-use crate::facts::{Extreme, Facts};
+use crate::facts::{Circuits, Extreme, Facts};
 use crate::judge;
 use crate::question::Findings;
 use crate::sample::{Corner, Sample};
@@ -94,14 +94,28 @@ impl Asked {
 /// A setting while it is solved: what is known of each question by the values that were tried.
 pub struct Trials<W> {
     with: W,
+    /// The circuits that were drawn with each value (SI).
+    drawn: RefCell<SmallVec<[(f64, Circuits); 8]>>,
     answers: RefCell<SmallVec<[(Asked, f64, bool); 16]>>,
     tried: Tried,
 }
 
-impl<W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<W> {
+impl<W: Fn(f64, &mut dyn FnMut(Facts))> Trials<W> {
     /// On facts of which `with` gives those with a value (SI) tried.
     pub fn of(facts: &Facts, with: W) -> Self {
-        Self { with, answers: RefCell::default(), tried: Tried::on(facts) }
+        Self { with, drawn: RefCell::default(), answers: RefCell::default(), tried: Tried::on(facts) }
+    }
+
+    /// Does something with what is known with a value tried.
+    fn try_out(&self, value: f64, mut work: impl FnMut(&Facts)) {
+        let mut drawn = self.drawn.borrow_mut();
+        let known = drawn.iter().position(|(known, _)| known.to_bits() == value.to_bits());
+        let known = known.unwrap_or_else(|| {
+            drawn.push((value, Circuits::default()));
+            drawn.len() - 1
+        });
+        let circuits = &drawn[known].1;
+        (self.with)(value, &mut |facts| work(&facts.remembering(circuits)));
     }
 
     /// Whether all of this holds with a value tried.
@@ -114,7 +128,7 @@ impl<W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<W> {
     /// What speaks against a value.
     fn against(&self, value: f64, asked: &[Asked]) -> Vec<Against> {
         let mut against = Vec::new();
-        (self.with)(value, &mut |tried| {
+        self.try_out(value, |tried| {
             let fail = asked.iter().filter(|question| !question.holds(tried));
             let whole = |of: &Asked| judge::whole(of.findings(tried), None);
             against.extend(fail.filter_map(|of| Some(Against { check: whole(of)?, spare: of.spare() })));
@@ -140,7 +154,7 @@ impl<W: Fn(f64, &mut dyn FnMut(&Facts))> Trials<W> {
         let has_failed = |question| self.answers.borrow().iter().any(|&(of, _, holds)| of == question && !holds);
         open.sort_by_key(|&question| !has_failed(question));
         let mut all = true;
-        (self.with)(value, &mut |tried| {
+        self.try_out(value, |tried| {
             all = open.iter().all(|&question| {
                 let holds = question.holds(tried);
                 self.answers.borrow_mut().push((question, value, holds));

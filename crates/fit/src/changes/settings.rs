@@ -69,7 +69,7 @@ pub fn solve_flow(
     let place = RefCell::new(facts.circuit.clone());
     let trials = Trials::of(facts, |flow, ask| {
         set(&mut place.borrow_mut(), VolumeRate::from_si(flow));
-        ask(&facts.with_flow_set(&place.borrow()));
+        ask(facts.with_flow_set(&place.borrow()));
     });
     let ask = |steps: u32, asked: &[Asked]| trials.hold(of.at(steps), asked);
     let nearest = nearest_to(aim, (top, last), of, hints, &ask);
@@ -95,7 +95,9 @@ fn nearest_to(
     ask: &impl Fn(u32, &[Asked]) -> bool,
 ) -> u32 {
     let upper_hold = |steps: u32| ask(steps, &UPPER);
-    if upper_hold(top) {
+    // What was too much last mostly is again, and then so is all above it.
+    let near = hints.upper.get().filter(|&step| step < top);
+    if near.is_none_or(upper_hold) && upper_hold(top) {
         // A regulator that is off to the low side may leave too little: a little more then, where all else holds.
         let highest = steps((aim * MOST_RAISED - of.least) / of.step, f64::floor).min(last).max(top);
         let arrives = |steps: u32| ask(steps, &[Asked::LeastFlow]);
@@ -106,7 +108,7 @@ fn nearest_to(
             return first;
         }
         // So may power: as little more as gives it, where that is to be had.
-        let most = highest_that(first, highest + 1, &hints.upper, upper_hold).filter(|&most| strong(most));
+        let most = highest_that(first, highest + 1, &hints.raised, upper_hold).filter(|&most| strong(most));
         return most.and_then(|most| lowest_that(first, most, strong)).unwrap_or(first);
     }
     // Where no flow keeps them all, the aim itself: the checks then say what else is wrong.
@@ -128,17 +130,21 @@ pub fn lowest_that(low: u32, high: u32, holds: impl Fn(u32) -> bool) -> Option<u
     (low < high && holds(high)).then(|| lowest_below(low + 1, high, &Cell::default(), holds))
 }
 
-/// The lowest such step where it is known to hold at `good`: looked for where it was found last, then by halving.
+/// The lowest such step where it is known to hold at `good`: looked for where it was found last, farther and farther from there, then
+/// by halving.
 fn lowest_below(mut low: u32, mut good: u32, hint: &Cell<Option<u32>>, holds: impl Fn(u32) -> bool) -> u32 {
-    let near = hint.get().map_or([None; 3], |last| [Some(last), last.checked_sub(1), last.checked_add(1)]);
-    let mut near = near.into_iter().flatten();
+    let (mut near, mut stride, mut next_stride) = (hint.get(), 1, 1);
     while low < good {
-        let next = near.find(|step| (low..good).contains(step)).unwrap_or(low.midpoint(good));
-        if holds(next) {
+        let inside = near.filter(|step| (low..good).contains(step));
+        let next = inside.unwrap_or(low.midpoint(good));
+        let holds = holds(next);
+        if holds {
             good = next;
         } else {
             low = next + 1;
         }
+        near = if holds { next.checked_sub(stride) } else { inside.map(|_| next + stride) };
+        (stride, next_stride) = (next_stride, next_stride * 2);
     }
     hint.set(Some(good));
     good
@@ -169,7 +175,7 @@ pub fn solve_pressure(
     let place = RefCell::new(facts.circuit.clone());
     let trials = Trials::of(facts, |pressure, ask| {
         set(&mut place.borrow_mut(), Pressure::from_si(pressure));
-        ask(&facts.with_relief_set(&place.borrow()));
+        ask(facts.with_relief_set(&place.borrow()));
     });
     let enough = |pressure: Pressure| trials.hold(pressure, &ENOUGH);
     let gaps = |pressure: Pressure| trials.hold(pressure, &[Asked::Gaps]);
@@ -178,7 +184,9 @@ pub fn solve_pressure(
     if let Some(asked) = asked.filter(|&asked| gaps(asked) && (enough(asked) || !enough(at(last)))) {
         return Some(trials.taken(asked));
     }
-    if !enough(at(last)) {
+    // Where so much was enough last, it mostly is again, and so is the most.
+    let near = hints.relief.get().filter(|step| (first..last).contains(step));
+    if !near.is_some_and(|step| enough(at(step))) && !enough(at(last)) {
         // Too little, or not known: as high as may be without limiters that fight.
         let apart = (first..=last).rev().map(at).find(|&pressure| gaps(pressure));
         return Some(trials.taken(apart.unwrap_or(at(last))));

@@ -46,7 +46,7 @@ pub fn flow<'m>(machine: Machine<'m>, facts: &Facts, change: ChangeId) -> Change
             facts.setting_range(offered.range.low, offered.range.high);
             settings::FlowSteps::of(offered)
         };
-        solve_flow(facts, steps, machine.hints(), &set)
+        solve_flow(facts, steps, &machine.hints(change), &set)
     })?;
     Some((machine.with_circuit(|place| set(place, flow.value)), vec![solved(SettingId::Flow, flow)]))
 }
@@ -102,7 +102,7 @@ pub fn engine_speed<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
         facts.read(Context::SpeedToday, engine.working_speed);
         facts.setting_range(range.low, range.high);
         facts.by_practice(Context::ShopStep, AngularVelocity::from_si(step));
-        let trials = Trials::of(facts, |speed, ask| ask(&faster(AngularVelocity::from_si(speed)).setup.facts()));
+        let trials = Trials::of(facts, |speed, ask| ask(faster(AngularVelocity::from_si(speed)).setup.facts()));
         let arrives = |steps: u32| trials.hold(at(steps), &[Asked::LeastFlow]);
         let lowest = lowest_that(1, last, arrives);
         Some(trials.taken(at(lowest.unwrap_or(last))))
@@ -151,7 +151,7 @@ pub fn priority_share<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOp
     let flow = Solved::on(facts, || {
         regulator_holds(facts);
         let open = open.setup.facts().traced_with(facts);
-        solve_flow(&open, settings::FlowSteps::ANY, machine.hints(), &set_divider)
+        solve_flow(&open, settings::FlowSteps::ANY, &machine.hints(ChangeId::PriorityShare), &set_divider)
     })?;
     // What takes nearly all leaves nothing to divide.
     let given = pumps.iter().filter_map(|pump| pump.greatest_flow).fold(0.0, |sum, flow| sum + flow.nominal.si());
@@ -160,7 +160,7 @@ pub fn priority_share<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOp
     }
     let changed = machine.with_circuit(|place| divide(place, flow.value));
     // The relief on its port, set like any other, and with the divider once for all.
-    let relief = solve_relief(&changed.setup.facts().traced_with(facts), machine.hints());
+    let relief = solve_relief(&changed.setup.facts().traced_with(facts), &machine.hints(ChangeId::PriorityShare));
     let changed = changed.with_circuit(|place| {
         place.relief = relief.as_ref().map(|relief| own(relief.value, Unit::Bar)).or(place.relief);
         place.relief_range = None;
@@ -181,7 +181,7 @@ pub fn divider_flow<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
     let today = facts.circuit.divider.as_ref()?.set_flow.nominal;
     let flow = Solved::on(facts, || {
         regulator_holds(facts);
-        solve_flow(facts, settings::FlowSteps::below(today), machine.hints(), &set_divider)
+        solve_flow(facts, settings::FlowSteps::below(today), &machine.hints(ChangeId::DividerFlow), &set_divider)
     })?;
     let set = || machine.with_circuit(|place| set_divider(place, flow.value));
     (flow.value < today).then(|| (set(), vec![solved(SettingId::Flow, flow.clone())]))
@@ -190,7 +190,7 @@ pub fn divider_flow<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
 /// Fits a relief to the priority port of a fitted divider, set like any other: with the port blocked the machine keeps its functions and
 /// its pumps their relief.
 pub fn divider_relief<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOption) -> Changed<'m> {
-    fitted_relief(machine, facts, SettingId::Relief, option.rated_pressure?.nominal, |place, pressure| {
+    fitted_relief(machine, facts, ChangeId::DividerRelief, option.rated_pressure?.nominal, |place, pressure| {
         reset_relief(place, pressure);
         place.relief_role = Some(ReliefRole::WorkLimit);
         place.relief_range = None;
@@ -201,7 +201,7 @@ pub fn divider_relief<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOp
 fn fitted_relief<'m>(
     machine: Machine<'m>,
     facts: &Facts,
-    id: SettingId,
+    change: ChangeId,
     most: Pressure,
     fit: impl Fn(&mut Circuit, Pressure),
 ) -> Changed<'m> {
@@ -212,7 +212,8 @@ fn fitted_relief<'m>(
         }
     };
     let low = Pressure::from_si(Unit::Bar.to_si(50.0));
-    let pressure = Solved::on(facts, || solve_pressure(facts, (low, most), machine.hints(), &set))?;
+    let pressure = Solved::on(facts, || solve_pressure(facts, (low, most), &machine.hints(change), &set))?;
+    let id = if change == ChangeId::OwnRelief { SettingId::HeadRelief } else { SettingId::Relief };
     Some((machine.with_circuit(|place| set(place, pressure.value)), vec![solved(id, pressure)]))
 }
 
@@ -223,7 +224,7 @@ pub fn reset_relief(place: &mut Circuit, pressure: Pressure) {
 
 /// Resets the circuit's relief within what the machine's maker allows.
 pub fn relief_setting<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
-    let pressure = solve_relief(facts, machine.hints())?;
+    let pressure = solve_relief(facts, &machine.hints(ChangeId::ReliefSetting))?;
     let changed = machine.with_circuit(|place| reset_relief(place, pressure.value));
     Some((changed, vec![solved(SettingId::Relief, pressure)]))
 }
@@ -232,7 +233,7 @@ pub fn relief_setting<'m>(machine: Machine<'m>, facts: &Facts) -> Changed<'m> {
 pub fn own_relief<'m>(machine: Machine<'m>, facts: &Facts, option: &ChangeOption) -> Changed<'m> {
     let valve = facts.circuit.relief?.nominal;
     let most = option.rated_pressure.map_or(valve, |rated| rated.nominal);
-    fitted_relief(machine, facts, SettingId::HeadRelief, most, |place, pressure| {
+    fitted_relief(machine, facts, ChangeId::OwnRelief, most, |place, pressure| {
         place.head_relief = Some(own(pressure, Unit::Bar));
     })
 }

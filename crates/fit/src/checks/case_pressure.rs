@@ -118,8 +118,11 @@ fn in_case_line<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding
         // Hotter than at work a little more flows through the motor, and leaks.
         let ends = [from, nearest, hottest];
         let temperatures = if sample.sampler().bounds_oil() { &ends[..] } else { &ends[..1] };
+        // More than ever flows through the motor is the same at all of them.
+        let quickly = (estimate == Estimate::Quick).then(|| through_motor(facts, sample, from, estimate));
         temperatures.iter().fold(Pressure::from_si(0.0), |most, &temperature| {
-            let leaked = facts.leaks(sample, through_motor(facts, sample, temperature, estimate), temperature);
+            let through = quickly.unwrap_or_else(|| through_motor(facts, sample, temperature, estimate));
+            let leaked = facts.leaks(sample, through, temperature);
             most.max(line.pressure(leaked, &facts.oil_at(sample, temperature)))
         })
     };

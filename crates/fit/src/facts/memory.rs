@@ -3,6 +3,7 @@
 use super::extreme::Extreme;
 use super::ways::Ways;
 use crate::sample::Sample;
+use hydraulics::Resistance;
 use hydraulics::balance::{Balanced, Operating, Stall};
 use quantity::{Kind, Pressure, ThermodynamicTemperature};
 use smallvec::SmallVec;
@@ -63,6 +64,8 @@ impl Drawn {
 pub type Circuits = Memory<Rc<Drawn>>;
 /// Ways of the oil that were asked for.
 pub type KnownWays = Memory<Ways>;
+/// What one way of the oil loses.
+pub type KnownResistances = Memory<Resistance>;
 
 /// What was made of draws, by scenario and temperature (SI), each with the sample. A clone is the same memory: for facts that make the same
 /// of every sample.

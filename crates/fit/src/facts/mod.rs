@@ -1,6 +1,7 @@
 //! Everything that one carrier, one of its auxiliary circuits and one head say about the circuit between them, each
 //! fact known, assumed or missing; and the circuit that a sample of them makes.
 
+mod changed;
 mod drains;
 mod ends;
 mod extreme;
@@ -20,14 +21,16 @@ use super::sample::{Corner, End, Parameter, Sample};
 use super::setup::Setup;
 use super::trace::{Aspect, InputRecord, Trace, Worked};
 use super::{Conditions, FactId, Node};
+pub use changed::Touched;
 pub use drains::drains;
 pub use extreme::Extreme;
 use hydraulics::balance::{DrainLine, Functions, Order};
 use hydraulics::case_line::steady_leakage;
 use hydraulics::line::OilSpan;
 use hydraulics::{Element, Motor, OilCurve, Relief, Resistance};
+pub(crate) use memory::Circuits;
 pub use memory::Drawn;
-use memory::{Circuits, KnownWays};
+use memory::{KnownResistances, KnownWays};
 pub use pieces::either_line_is_fed;
 use pieces::{PieceFact, resistance};
 use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
@@ -105,6 +108,8 @@ pub struct Facts<'a> {
     pub ratio: Parameter<Ratio>,
     /// The oil temperature from which full speed is asked: that of practice, or the one to which the machine is idled warm.
     pub warm_enough: ThermodynamicTemperature,
+    /// How the pumps are commanded, when all say the same.
+    commanded: Option<PumpControl>,
     /// Pressure in the tank.
     pub tank_pressure: Parameter<Pressure>,
     /// Efficiency of the pumps.
@@ -122,6 +127,7 @@ pub struct Facts<'a> {
     /// What was made of all these, and of supply and back alone: facts in which something is changed get memories of their own.
     circuits: Circuits,
     ways: KnownWays,
+    ways_back: KnownResistances,
     /// What keeps all that is taken of them; mostly nothing does.
     trace: Option<Rc<Trace>>,
 }
@@ -299,6 +305,7 @@ impl<'a> Facts<'a> {
                 ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
             },
             warm_enough: warm_enough(circuit, &practice),
+            commanded: source::commanded(carrier, circuit),
             tank_pressure: Parameter::or_assumed(
                 FactId::TankPressure,
                 known(carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),
@@ -315,52 +322,13 @@ impl<'a> Facts<'a> {
             oils: Rc::default(),
             circuits: Circuits::default(),
             ways: KnownWays::default(),
+            ways_back: KnownResistances::default(),
             trace: None,
         };
         facts.supply = facts.supply_pieces().into();
         facts.back = facts.return_pieces().into();
         facts.case_line = facts.case_pieces().into();
         facts
-    }
-
-    /// These facts for a search with another flow set in the circuit: by its spool, a regulator or a divider that it has.
-    pub fn with_flow_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
-    where
-        'a: 'b,
-    {
-        let flows = Flows::of(self.carrier, circuit, &self.practice, self.pumps);
-        let mut facts = Facts {
-            circuit,
-            flow: flows.set,
-            flow_reachable: flows.reachable,
-            flow_limit: flows.limit,
-            circuits: Circuits::default(),
-            trace: None,
-            ..self.clone()
-        };
-        // What stands in the return is usually chosen for the circuit's flow.
-        if facts.chosen_for() != self.chosen_for() {
-            facts.back = facts.return_pieces().into();
-            facts.ways = KnownWays::default();
-        }
-        facts
-    }
-
-    /// These facts for a search with another pressure set in the circuit, by its relief or by one of the head's own.
-    pub fn with_relief_set<'b>(&self, circuit: &'b table::Circuit) -> Facts<'b>
-    where
-        'a: 'b,
-    {
-        let reliefs = Reliefs::of(self.carrier, circuit, &self.practice);
-        Facts {
-            circuit,
-            valve_relief: reliefs.valve,
-            protection: reliefs.protection,
-            relief: reliefs.left,
-            circuits: Circuits::default(),
-            trace: None,
-            ..self.clone()
-        }
     }
 
     /// The machine and the head that they are of.
@@ -379,6 +347,11 @@ impl<'a> Facts<'a> {
     #[must_use]
     pub fn traced_with(self, other: &Facts) -> Self {
         Self { trace: other.trace.clone(), ..self }
+    }
+
+    /// These facts with the circuits that were drawn of the same facts before.
+    pub(crate) fn remembering(self, circuits: &Circuits) -> Self {
+        Self { circuits: circuits.clone(), ..self }
     }
 
     /// What keeps all that is taken of them, where something does.
@@ -477,10 +450,14 @@ impl<'a> Facts<'a> {
         let relief = sample.take(ends, relief_side);
         let relief = Relief::new(relief, sample.take(&self.relief_override, relief_side.other()).si());
         let supply = if lean == Extreme::LeastFlow { End::High } else { End::Low };
-        let span = self.oil_span(sample, temperature);
+        if sample.sampler().bounds_oil() {
+            // Named before the rest, whatever it is needed for.
+            sample.take(&self.oil, End::Low);
+            sample.take(&self.oil, End::High);
+        }
         // For pressures in the return nothing that is lost on the way to the head is credited.
-        let uncredited = lean == Extreme::MostFlowAgainstReturn && span.is_some();
-        let divider = self.divider_loss().filter(|_| !uncredited);
+        let is_credited = || lean != Extreme::MostFlowAgainstReturn || self.oil_span(sample, temperature).is_none();
+        let divider = self.divider_loss().filter(|_| is_credited());
         let behind = divider.map_or(Pressure::from_si(0.0), |loss| sample.take(&loss, supply));
         let source = self.source(sample, lean);
         let make = |sample: &Sample| self.ways_of(sample, lean, temperature);
@@ -501,13 +478,24 @@ impl<'a> Facts<'a> {
         let span = self.oil_span(sample, temperature);
         let losses = if lean == Extreme::MostFlow { End::Low } else { End::High };
         let supply = if lean == Extreme::LeastFlow { End::High } else { End::Low };
+        let back = |sample: &Sample| {
+            // By its own sample, so that what is remembered rests on the oil.
+            let span = self.oil_span(sample, temperature);
+            resistance(sample, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span)
+        };
+        // Whoever counts high losses there has one way back.
+        let of_back = if losses == End::Low { Extreme::MostFlow } else { Extreme::LeastFlow };
         Ways {
             supply: if lean == Extreme::MostFlowAgainstReturn && span.is_some() {
                 Resistance::default()
             } else {
                 resistance(sample, self.supply.iter().map(|(_, piece)| piece), supply, self.state.filter, span)
             },
-            back: resistance(sample, self.back.iter().map(|(_, piece)| piece), losses, self.state.filter, span),
+            back: if self.remembers() {
+                self.ways_back.get(sample, (of_back, temperature), back)
+            } else {
+                back(sample)
+            },
             // What is no line goes by one oil: the thin one where little is lost.
             oil: match (lean, span) {
                 (Extreme::MostFlow, Some(span)) => span.thin,

@@ -14,6 +14,7 @@ use quantity::{
     Amount, Displacement, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
     Until, Volume, VolumeRate, halved_where_known,
 };
+use std::cell::OnceCell;
 use table::{AssumptionId, PumpControl, ReturnRoute};
 
 /// What the oil does over a working day. What cannot be said is absent.
@@ -293,22 +294,41 @@ pub fn balances(
 /// Oil temperatures at which a balance of heat is drawn up, °C; between them it is taken as straight.
 const BALANCES: [f64; 5] = [40.0, 60.0, 80.0, 110.0, HIGHEST];
 
-/// Heat into the oil and what carries it away, over the oil's temperature.
-pub struct HeatOverTemperature {
-    points: Vec<(f64, Bath)>,
+/// Heat into the oil and what carries it away, over the oil's temperature: drawn up as far as it is looked at.
+pub struct HeatOverTemperature<'f, 'a> {
+    facts: &'f Facts<'a>,
+    cooling: Cooling,
+    baths: [OnceCell<Bath>; BALANCES.len()],
     /// What is missing of the machine's cooler where nothing of it is credited: the oil may then settle lower.
     pub unknown: Option<FactId>,
 }
 
-impl HeatOverTemperature {
+impl<'f, 'a> HeatOverTemperature<'f, 'a> {
     /// The balance of an installation at likely figures.
     ///
     /// # Errors
     /// What is missing for it.
-    pub fn of(facts: &Facts) -> Result<Self, Vec<FactId>> {
+    pub fn of(facts: &'f Facts<'a>) -> Result<Self, Vec<FactId>> {
         let cooling = cooler(facts).map_err(|fact| vec![fact])?;
+        let balance = Self { facts, cooling, baths: Default::default(), unknown: cooling.unknown };
+        let coolest = balance.drawn_up(BALANCES[0])?;
+        Ok(Self { baths: std::array::from_fn(|at| if at == 0 { coolest.into() } else { OnceCell::new() }), ..balance })
+    }
+
+    fn drawn_up(&self, at_celsius: f64) -> Result<Bath, Vec<FactId>> {
+        let (heat, carried) = mean_heat(self.facts, self.cooling, celsius(at_celsius))?;
         let none = quantity::HeatCapacity::new::<uom::si::heat_capacity::joule_per_kelvin>(0.0);
-        Ok(Self { points: balances(facts, cooling, none, &BALANCES)?, unknown: cooling.unknown })
+        Ok(bath_of(self.facts, heat, carried, none))
+    }
+
+    /// The balances from the coolest on, each with its temperature (SI).
+    ///
+    /// # Panics
+    /// Never: what is missing at one temperature is missing at all.
+    fn points(&self) -> impl Iterator<Item = (f64, Bath)> {
+        let bath = |at_celsius| self.drawn_up(at_celsius).expect("nothing is missing, as nothing was at the coolest");
+        let drawn = self.baths.iter().zip(BALANCES);
+        drawn.map(move |(known, t)| (celsius(t).si(), *known.get_or_init(|| bath(t))))
     }
 
     /// Where the oil settles with a third less heat and with a third more.
@@ -318,10 +338,9 @@ impl HeatOverTemperature {
 
     /// Where the oil settles with this many times the heat; 150 °C where it rises beyond.
     pub fn settles(&self, times: f64) -> ThermodynamicTemperature {
-        let net = |&(t, ref bath): &(f64, Bath)| net(bath, t) + (times - 1.0) * bath.heat.si();
         let mut before: Option<(f64, f64)> = None;
-        for point in &self.points {
-            let (t, rest) = (point.0, net(point));
+        for (t, bath) in self.points() {
+            let rest = net(&bath, t) + (times - 1.0) * bath.heat.si();
             if rest <= 0.0 {
                 let settled = before.map_or(t, |(cooler, gained)| cooler + (t - cooler) * gained / (gained - rest));
                 return ThermodynamicTemperature::from_si(settled);

@@ -57,11 +57,13 @@ impl Slots {
     }
 }
 
-/// All slots that do not stand by themselves: whoever solves a setting reads all of them.
+/// All slots that the circuit couples: whoever solves a setting reads all of them. A cooler and what bars the reverse move no flow and no
+/// pressure, so that no setting reads these.
 pub const COUPLED: Slots = {
     let (mut slots, mut place) = (Slots::NONE, 0);
     while place < SLOTS.len() {
-        if !SLOTS[place].is_separable() {
+        let moves = !SLOTS[place].is_separable() && !matches!(SLOTS[place], Slot::Cooler | Slot::Reverse);
+        if moves {
             slots = slots.with(place);
         }
         place += 1;
@@ -85,7 +87,9 @@ pub const fn of_check(check: CheckId) -> Slots {
         CheckId::Direction | CheckId::ReverseLock => const { Slots::of(&[Slot::Return, Slot::Source, Slot::Reverse]) },
         CheckId::AttachmentOff => COUPLED.and(of_slot(Slot::Unload)),
         CheckId::RunDown => COUPLED.and(of_slot(Slot::RunDown)),
-        CheckId::ExtraFunctions => COUPLED.and(of_slot(Slot::Door)),
+        CheckId::ExtraFunctions => COUPLED.and(const { Slots::of(&[Slot::Reverse, Slot::Door]) }),
+        CheckId::LineRating => COUPLED.and(of_slot(Slot::Reverse)),
+        CheckId::Heat => COUPLED.and(of_slot(Slot::Cooler)),
         CheckId::FlowWindow
         | CheckId::RotorSpeed
         | CheckId::Pressure
@@ -94,10 +98,8 @@ pub const fn of_check(check: CheckId) -> Slots {
         | CheckId::CasePressure
         | CheckId::SharedTool
         | CheckId::ReliefOverlap
-        | CheckId::LineRating
         | CheckId::Couplings
         | CheckId::Functions
-        | CheckId::Heat
         | CheckId::Oil
         | CheckId::TorqueLimit => COUPLED,
     }
@@ -111,7 +113,16 @@ pub const fn of_slot(slot: Slot) -> Slots {
         Slot::Unload => const { Slots::of(&[Slot::Source, Slot::Unload]) },
         // Wires and buttons for what drives a door, and for a divider.
         Slot::Harness => const { Slots::of(&[Slot::Source, Slot::Door, Slot::Harness]) },
+        // A divider sends its oil one way as it is.
+        Slot::Reverse => const { Slots::of(&[Slot::Source, Slot::Reverse]) },
+        Slot::Cooler => const { Slots::of(&[Slot::Cooler]) },
         own if own.is_separable() => Slots::of(&[own]),
         _ => COUPLED,
     }
+}
+
+/// What sets share whose settings are found near each other: the way back, and what gives the flow.
+pub fn alike(choice: &Choice) -> u64 {
+    const NEAR: Slots = Slots::of(&[Slot::Return, Slot::Source]);
+    NEAR.of_choice(choice).filled().fold(0, |sum, (place, index)| sum << 16 | (place as u64) << 8 | u64::from(index))
 }

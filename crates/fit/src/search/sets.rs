@@ -5,7 +5,7 @@ use super::judgement::Judgement;
 use super::reads::{self, COUPLED, Slots};
 use crate::changes::{Catalogue, ChangeOption, SLOTS, Slot, apply, can_ever_apply};
 use crate::checks;
-use crate::facts::Facts;
+use crate::facts::{Facts, Touched};
 use crate::machine::{Machine, Store};
 use crate::setup::Setup;
 use crate::{Check, CheckId, Outcome, Setting};
@@ -73,9 +73,19 @@ impl<'a> Step<'a> {
         Self { machine, before, made, places, facts: OnceCell::new(), judged }
     }
 
-    /// What is known of it, for a search.
+    /// What is known of it, for a search: as it was known before, but for what was touched since.
     fn facts(&self) -> &Facts<'a> {
-        self.facts.get_or_init(|| self.machine.setup.facts())
+        self.facts.get_or_init(|| {
+            let (mut step, mut touched) = (self, Touched::NOTHING);
+            while let Some(before) = step.before.as_deref() {
+                touched = step.made.as_ref().map_or(touched, |made| touched.and(Touched::by(made.option.id)));
+                if let Some(known) = before.facts.get() {
+                    return known.after(touched, self.machine.setup);
+                }
+                step = before;
+            }
+            self.machine.setup.facts()
+        })
     }
 
     /// How one of its checks comes out.
@@ -158,7 +168,7 @@ impl<'a> Sets<'a> {
         let (place, index) = last(false).or_else(|| last(true)).expect("a machine without changes is known");
         let before = self.step(&choice.with(place, None));
         let option = self.option(place, index);
-        let step = match apply(before.machine, option, || before.facts()) {
+        let step = match apply(before.machine.among(reads::alike(choice)), option, || before.facts()) {
             Some((machine, solved)) => {
                 let settings = solved.into_iter().map(|solved| solved.value).collect();
                 let made = Made { place, index, option, settings };

@@ -8,6 +8,7 @@ mod figures;
 mod fixture;
 mod installation;
 mod knowing_less;
+mod quick;
 mod stock;
 mod yard;
 

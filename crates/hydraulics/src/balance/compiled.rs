@@ -1,16 +1,15 @@
 //! A circuit as coefficients: what changes only with the oil is computed once, so that g costs tens of nanoseconds.
 
 use super::{Circuit, Operating, Stall};
-use crate::resistance::Losses;
+use crate::resistance::KnownLosses;
 use quantity::{Kind, Pressure, VolumeRate};
-use std::sync::Arc;
 
 /// A circuit as coefficients.
 #[derive(Clone, Debug)]
 pub struct Compiled<'a> {
     circuit: &'a Circuit,
-    supply: Arc<Losses>,
-    back: Arc<Losses>,
+    supply: KnownLosses<'a>,
+    back: KnownLosses<'a>,
 }
 
 impl<'a> Compiled<'a> {
