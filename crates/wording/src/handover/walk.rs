@@ -56,7 +56,10 @@ impl Words<'_> {
     /// What should be found; none of what is only noted.
     pub fn expected_of(&self, reading: &Reading) -> Option<String> {
         match &reading.found {
-            Found::Expected { reads } => Some(Self::with_unit_once(self.amount(reads.low), &self.amount(reads.high))),
+            Found::Expected { reads } => {
+                let (low, high) = self.ends(reads);
+                Some(Self::with_unit_once(low, &high))
+            }
             Found::NotKnown { missing } if missing.is_empty() => None,
             Found::NotKnown { missing } => Some(format!("not known without {}", self.facts_named(missing))),
         }

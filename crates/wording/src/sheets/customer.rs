@@ -35,22 +35,24 @@ impl Words<'_> {
             let of = if certain { "Price and time of that" } else { "Price and time" };
             lines.push(Line::with(of, detail, self.total(total)).of(FigureId::Cost));
         }
-        if let Some(first) = pairing.find_out.first().filter(|_| certain) {
-            let either = pairing.branches.as_ref().map(|branches| self.branches(branches).join(" "));
-            let question = format!("{}.", capital(&self.find_out(first)));
-            lines.push(Line::new(
-                "The question that decides most",
-                [question, either.unwrap_or_default()].join(" ").trim(),
-            ));
-        }
+        lines.extend(self.question_that_decides(pairing).map(|said| Line::new("The question that decides most", said)));
         let read = self.what_to_read(sheets);
         lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));
-        let know = self.what_to_know(sheets);
+        let know = self.what_to_know(&[sheets]);
         lines.push(Line::new("What to know before work", know));
         Section { title, in_order: false, lines, total: None }
     }
 
-    fn plain_verdict(&self, pairing: &Pairing) -> String {
+    /// The question that decides most, with what either answer makes of it; none where it can be said.
+    pub fn question_that_decides(&self, pairing: &Pairing) -> Option<String> {
+        let first = pairing.find_out.first().filter(|_| pairing.verdict == Verdict::CannotSay)?;
+        let either = pairing.branches.as_ref().map(|branches| self.branches(branches).join(" "));
+        let question = format!("{}.", capital(&self.find_out(first)));
+        Some([question, either.unwrap_or_default()].join(" ").trim().to_owned())
+    }
+
+    /// Whether it fits, as a customer is told.
+    pub fn plain_verdict(&self, pairing: &Pairing) -> String {
         let prove = match pairing.to_prove.len() {
             0 => "",
             _ => " Part of it is proved with instruments when the machine is handed over.",
@@ -94,8 +96,8 @@ impl Words<'_> {
         sentences.join(" ")
     }
 
-    /// What decides and is not known, with where it is found.
-    fn what_to_read(&self, sheets: &Sheets) -> String {
+    /// What decides and is not known, with where it is found; empty where nothing is.
+    pub fn what_to_read(&self, sheets: &Sheets) -> String {
         let missing = sheets.rests_on.iter().filter_map(|one| match one {
             RestsOn::Missing { missing, blocks: true, .. } => Some(self.missing(missing)),
             _ => None,
@@ -114,8 +116,8 @@ impl Words<'_> {
         told.join(" ")
     }
 
-    /// What concerns whoever couples and works with it every day, what is left to others last.
-    fn what_to_know(&self, sheets: &Sheets) -> String {
+    /// What concerns whoever couples and works with it every day, what is left to others last; of several sheets each caution once.
+    pub fn what_to_know(&self, sheets: &[&Sheets]) -> String {
         let for_him = |caution: &&Caution| {
             matches!(
                 caution,
@@ -137,6 +139,13 @@ impl Words<'_> {
                     | Caution::Reach { .. }
             )
         };
-        sheets.cautions.iter().filter(for_him).map(|caution| self.caution(caution)).collect::<Vec<_>>().join(" ")
+        let mut told: Vec<String> = Vec::new();
+        for caution in sheets.iter().flat_map(|sheets| &sheets.cautions).filter(for_him) {
+            let said = self.caution(caution);
+            if !told.contains(&said) {
+                told.push(said);
+            }
+        }
+        told.join(" ")
     }
 }

@@ -19,7 +19,7 @@ impl Words<'_> {
     }
 
     #[expect(clippy::too_many_lines, reason = "a list, one entry a step")]
-    fn first_step(&self, step: &FirstStep) -> Line {
+    pub(super) fn first_step(&self, step: &FirstStep) -> Line {
         match step {
             FirstStep::ProveBefore { checks } => {
                 Line::new("Prove what is open before anything turns", format!("{}.", self.titles(checks)))
