@@ -116,6 +116,8 @@ fn waits_for(tasks: &[Task], place: usize) -> Option<usize> {
                 matches!(does, Step::Move { item: Item::Couplings { .. }, .. })
             }),
             Step::Move { item: Item::Tool { .. }, .. } => None,
+            // A coupler is worked from the seat, with the engine running.
+            Step::Move { item: Item::Mounting { coupler: true }, .. } => latest(is_started),
             Step::Move { .. } | Step::Unpin { .. } => latest(is_locked),
             Step::Drive { .. } => {
                 latest(|task| matches!(task, Task::Step { does: FirstStep::Switch { does: Step::Unpin { .. } } }))
@@ -129,6 +131,11 @@ fn waits_for(tasks: &[Task], place: usize) -> Option<usize> {
 fn is_locked(task: &Task) -> bool {
     let Task::Step { does: FirstStep::Switch { does } } = task else { return false };
     matches!(does, Step::LockOut | Step::ShutDown)
+}
+
+/// The engine runs.
+fn is_started(task: &Task) -> bool {
+    matches!(task, Task::Step { does: FirstStep::Switch { does: Step::Start } })
 }
 
 /// The mounting was seen to hold.

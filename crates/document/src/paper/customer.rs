@@ -63,7 +63,7 @@ impl Papers<'_> {
         };
         let mut facts = letter.facts().to_vec();
         for (name, says) in [
-            ("Machine", serial(self.carrier.full_name(), &self.given.machine_serial)),
+            ("Machine", serial(capital(&self.carrier.full_name()), &self.given.machine_serial)),
             ("Attachment", serial(self.head.full_name(), &self.given.attachment_serial)),
             ("Job", or_rule(&self.given.job)),
         ] {
@@ -73,6 +73,7 @@ impl Papers<'_> {
         inside.extend(sections(words.hazards(&[pairing]), false));
         let said =
             |title: &str, text: String| Block::of(Look::Plain, [Span::Strong(format!("{title} ")), Span::Text(text)]);
+        let offers = matches!(pairing.verdict, Verdict::Fits | Verdict::FitsAfterChanges);
         inside.push(said("Does it fit?", words.plain_verdict(pairing)));
         inside.extend(words.doubts(pairing).map(|text| said("What we find out first.", text)));
         if !pairing.changes.is_empty() {
@@ -83,14 +84,14 @@ impl Papers<'_> {
                 "What we do, and for how much"
             };
             inside.push(heading(currency_behind(title, &quotation)));
-            inside.push(offered(&words, &quotation, letter));
-            inside.push(Block::says(Look::Quiet, included(&quotation)));
+            inside.push(offered(&words, &quotation, letter, offers));
+            let about = if offers { included(&quotation) } else { NO_OFFER.to_owned() };
+            inside.push(Block::says(Look::Quiet, about));
         }
         inside.extend(words.question_that_decides(pairing).map(|text| said("The question that decides most.", text)));
         let read = words.what_to_read(self.sheets);
         inside.extend((!read.is_empty()).then(|| said("What we need from you.", read)));
         inside.push(said("What to know before work.", words.what_to_know(&[self.sheets])));
-        let offers = matches!(pairing.verdict, Verdict::Fits | Verdict::FitsAfterChanges);
         inside.extend(offers.then(accepted));
         vec![Block::Page { look: Look::Plain, inside }]
     }
@@ -101,7 +102,7 @@ fn currency_behind(title: &str, quotation: &Quotation) -> String {
 }
 
 /// Every change with its parts and labour, and what it comes to with the tax.
-fn offered(words: &Words, quotation: &Quotation, letter: &Letter) -> Block {
+fn offered(words: &Words, quotation: &Quotation, letter: &Letter, offers: bool) -> Block {
     let price = |price: &Option<Price>| {
         price.as_ref().map_or_else(|| "no price yet".to_owned(), |price| words.price_in_full(price))
     };
@@ -133,7 +134,12 @@ fn offered(words: &Words, quotation: &Quotation, letter: &Letter) -> Block {
             let name = if letter.tax_name.trim().is_empty() { "Tax" } else { letter.tax_name.trim() };
             foot.push(sum(format!("{name}, {percent}"), tax, quotation.from));
         }
-        let name = if quotation.tax.is_some() { "To pay" } else { "To pay, tax not counted" };
+        let name = match (offers, quotation.tax.is_some()) {
+            (true, true) => "To pay",
+            (true, false) => "To pay, tax not counted",
+            (false, true) => "Certain so far",
+            (false, false) => "Certain so far, tax not counted",
+        };
         foot.push(sum(name.to_owned(), gross, quotation.from));
     }
     Block::Form(Form {
@@ -143,6 +149,9 @@ fn offered(words: &Words, quotation: &Quotation, letter: &Letter) -> Block {
         foot,
     })
 }
+
+/// What stands under prices where it is not said yet whether it fits.
+const NO_OFFER: &str = "This is no offer yet: it is not said whether it fits, and more may be needed.";
 
 /// What the price includes.
 fn included(quotation: &Quotation) -> String {

@@ -72,16 +72,10 @@ impl Papers<'_> {
         if !parts.is_empty() {
             blocks.push(heading("Parts (what each must be: see the parts list)"));
             let rows = parts.into_iter().map(|part| {
-                [
-                    Slot::Tick,
-                    Slot::says(part.part),
-                    Slot::says(part.size),
-                    Slot::or_blank(part.threads),
-                    Slot::says(part.count),
-                    Slot::or_blank(part.number),
-                ]
+                let what = if part.size.is_empty() { part.part } else { format!("{}, {}", part.part, part.size) };
+                [Slot::Tick, Slot::says(what), Slot::says(part.count), Slot::or_blank(part.number)]
             });
-            blocks.push(form("Parts", ["", "Part", "Size", "Threads", "Number", "Stores no."], rows.collect()));
+            blocks.push(form("Parts", ["", "Part", "Number", "Stores no."], rows.collect()));
         }
         blocks
     }

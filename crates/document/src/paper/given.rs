@@ -2,6 +2,7 @@
 
 use super::Papers;
 use crate::tree::{Block, Fact, Look, Span};
+use wording::capital;
 
 /// Where something is to be written by hand.
 pub(super) const RULE: &str = "____________";
@@ -44,7 +45,7 @@ impl Papers<'_> {
     /// The running head of a paper with this title.
     pub fn running_head(&self, title: &str) -> RunningHead {
         let Given { machine_serial, attachment_serial, job, made, table, mark, .. } = self.given;
-        let named = |name: String, serial: &str| format!("{name} · serial {}", or_rule(serial));
+        let named = |name: String, serial: &str| format!("{} · serial {}", capital(&name), or_rule(serial));
         RunningHead {
             start: [named(self.carrier.full_name(), machine_serial), named(self.head.full_name(), attachment_serial)],
             end: [format!("Job {}", or_rule(job)), made.clone()],
@@ -57,7 +58,7 @@ impl Papers<'_> {
         let Given { machine_serial, attachment_serial, job, made, table, mark, program } = self.given;
         let fact = |name: &str, says: String| Fact::new(name, [Span::Text(says)]);
         let facts = vec![
-            fact("Machine", self.carrier.full_name()),
+            fact("Machine", capital(&self.carrier.full_name())),
             fact("Its serial number", or_rule(machine_serial)),
             fact("Attachment", self.head.full_name()),
             fact("Its serial number", or_rule(attachment_serial)),

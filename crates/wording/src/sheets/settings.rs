@@ -280,7 +280,7 @@ impl Words<'_> {
                 "The hose's end tied down in the bucket before the start; timed from outside the throw zone, nobody near.",
                 "bucket and stopwatch",
             ),
-            Instrument::Thermometer => Line::with(place, "In the tank's oil, or on its wall.", "thermometer"),
+            Instrument::Thermometer => Line::with("In the tank", "In its oil, or on its wall.", "thermometer"),
         }
     }
 
