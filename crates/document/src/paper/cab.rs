@@ -1,6 +1,6 @@
 //! Back to the bucket, on half a page, to be laminated and kept in the cab.
 
-use super::{Papers, form};
+use super::{Papers, form, page};
 use crate::tree::{Block, Look, Slot};
 use workshop::Step;
 
@@ -9,7 +9,8 @@ impl Papers<'_> {
     pub fn for_the_cab(&self) -> Vec<Block> {
         let words = self.words;
         let Some(job) = &self.sheets.job else {
-            return vec![Block::says(Look::Plain, "There is no way back to describe: it does not go to work yet.")];
+            let none = Block::says(Look::Plain, "There is no way back to describe: it does not go to work yet.");
+            return vec![page(vec![self.title_block(), none])];
         };
         let serial =
             |text: &str| if text.trim().is_empty() { String::new() } else { format!(", serial {}", text.trim()) };
