@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
-import { expect, fitsScreen, open, picture, test } from './helpers';
+import { expect, fitsScreen, open, picture, test, typeReading } from './helpers';
 
 // It warns that it cannot draw, which nobody asks of it here.
 const { log, warn } = console;
@@ -235,4 +235,26 @@ test('invariant: a sheet prints with all that is folded, and is folded again beh
     expect(text).toContain(letters(words));
   }
   await expect(page.locator('details.fold[open]')).toHaveCount(0);
+});
+
+test('the record of a hand-over is two pages with its serial number on each, and what may be wrong a third', async ({ page }) => {
+  await open(page, '#/machine/quern-q27/thistlecut-r60/hand-over');
+  await page.getByLabel('Serial or yard number of the machine').fill('Q27-00318');
+  for (const [name, text] of Object.entries({ 'Flow, unloaded': '30', 'Relief, nothing connected': '201', 'Back pressure, at work': '2.2' })) await typeReading(page, name, text);
+  await page.getByRole('button', { name: /^All \d+ readings/ }).click();
+  await page.getByRole('button', { name: 'Who stands for it' }).click();
+  await page.getByLabel('Set and proved by').fill('A. Fitter');
+  await page.getByRole('link', { name: 'The whole record' }).click();
+  await expect(page.locator('.paper')).toContainText('What may be wrong', { timeout: 30_000 });
+  for (const format of ['A4', 'Letter'] as const) {
+    const pdf = await page.pdf({ format });
+    const all = await pages(pdf);
+    expect(all.length, format).toBe(3);
+    const said = all.map(({ items }) => letters(items.map(({ str }) => str).join('')));
+    for (const one of said) for (const words of ['Quern QU 27 · serial Q27-00318', 'Hand-over record', 'of 3']) expect(one).toContain(letters(words));
+    for (const words of ['What was read', 'A. Fitter', 'not as computed']) expect(said[0]).toContain(letters(words));
+    for (const words of ['What was set', '200 bar (196 bar to 204 bar)', 'What was tried', 'Set and proved by']) expect(said[1]).toContain(letters(words));
+    expect(said[0] + said[1]).not.toContain(letters('What may be wrong'));
+    expect(said[2]).toContain(letters('not for the customer'));
+  }
 });

@@ -40,7 +40,7 @@ mod table;
 #[path = "../../fit/tests/pairing/yard.rs"]
 mod yard;
 
-pub use self::handover::{READ, Row, TRIED};
+pub use self::handover::{ENTRIES, READ, Row, TRIED};
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, look_up, look_up_machine};
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;

@@ -1,7 +1,7 @@
 //! The whole work in order, from shutting the machine down to the last reading: what is fitted, and the first start around it. Each step
 //! knows the earlier one without which it must not be begun.
 
-use super::switch_back::{self, Joined, Step};
+use super::switch_back::{self, Joined, Step, Trial};
 use super::{FirstStep, Item, Job, State};
 use fit::Change;
 use serde::Serialize;
@@ -32,15 +32,6 @@ pub struct WorkStep {
     pub after: Option<usize>,
 }
 
-/// A task that is a step of the first start.
-macro_rules! step {
-    ($name:ident) => {
-        Task::Step { does: FirstStep::$name }
-    };
-    ($name:ident { .. }) => {
-        Task::Step { does: FirstStep::$name { .. } }
-    };
-}
 /// All steps. Locking out comes first: nothing is opened, and nothing fitted, on a machine that could be started.
 pub(super) fn work(job: &Job, first_start: &[FirstStep], states: &[State]) -> Vec<WorkStep> {
     let switch = |steps: Vec<Step>| steps.into_iter().map(|does| FirstStep::Switch { does });
@@ -74,83 +65,100 @@ fn is_settled_first(step: &FirstStep) -> bool {
 /// The latest earlier step without which one must not be begun.
 fn waits_for(tasks: &[Task], place: usize) -> Option<usize> {
     let latest = |wanted: fn(&Task) -> bool| tasks[..place].iter().rposition(wanted);
-    let any = |wanted: &[fn(&Task) -> bool]| wanted.iter().filter_map(|wanted| latest(*wanted)).max();
-    let does = match &tasks[place] {
-        Task::Fit { .. } => return latest(is_locked),
-        Task::Step { does } => does,
-    };
-    match does {
-        FirstStep::FillTank => latest(|task| matches!(task, Task::Fit { .. })),
+    match &tasks[place] {
+        Task::Fit { .. } => latest(is_locked),
+        Task::Step { does: FirstStep::Switch { does } } => latest(before_switching(does)?),
+        Task::Step { does } => latest(before_step(does)?),
+    }
+}
+
+/// What comes before a step of the first start; none where nothing is waited for.
+fn before_step(step: &FirstStep) -> Option<fn(&Task) -> bool> {
+    Some(match step {
+        FirstStep::FillTank => |task| matches!(task, Task::Fit { .. }),
         FirstStep::Positions { .. }
         | FirstStep::JoinLoop { .. }
         | FirstStep::TesterOut
         | FirstStep::BlowCaseLine
         | FirstStep::FillHousing
-        | FirstStep::TracePorts => latest(is_locked),
-        FirstStep::Flush { .. } | FirstStep::OilLevel => latest(|task| matches!(task, step!(JoinLoop { .. }))),
-        FirstStep::WarmThrough => any(&[|t| matches!(t, step!(JoinLoop { .. })), |t| matches!(t, step!(Flush { .. }))]),
-        FirstStep::SetValues { .. } => latest(|task| matches!(task, step!(WarmThrough))),
-        FirstStep::ProveMounted { .. } => latest(is_held),
-        FirstStep::KeepAway { .. } => latest(is_tight),
-        FirstStep::Bleed { .. } => latest(|task| matches!(task, step!(KeepAway { .. }))),
-        FirstStep::Direction { .. } => latest(|task| matches!(task, step!(Bleed { .. }))),
-        FirstStep::FirstStop { .. } | FirstStep::Extras { .. } | FirstStep::WarmUp { .. } => latest(turned),
-        FirstStep::Read { .. } => latest(turned),
-        FirstStep::ToolStands { .. } | FirstStep::Functions | FirstStep::StopTest | FirstStep::RunDown { .. } => {
-            latest(|task| matches!(task, step!(Read { .. })))
+        | FirstStep::TracePorts => is_locked,
+        FirstStep::Flush { .. } | FirstStep::OilLevel => {
+            |task| does(task, |step| matches!(step, FirstStep::JoinLoop { .. }))
         }
-        FirstStep::Retighten | FirstStep::FirstHalfHour { .. } => latest(|task| matches!(task, step!(StopTest))),
-        FirstStep::FilterChange { .. } | FirstStep::Record => None,
-        FirstStep::ProveBefore { .. } | FirstStep::FindMakeUp | FirstStep::BenchRelief { .. } => None,
-        FirstStep::Switch { does } => match does {
-            Step::Relieve { .. } => {
-                latest(|task| matches!(task, Task::Step { does: FirstStep::Switch { does: Step::Ground } }))
-            }
-            Step::LockOut => {
-                latest(|task| matches!(task, Task::Step { does: FirstStep::Switch { does: Step::Relieve { .. } } }))
-            }
-            Step::Move { item: Item::Couplings { .. }, .. } => latest(|task| matches!(task, step!(TracePorts))),
-            Step::Move { item: Item::Divider, .. } => latest(|task| {
-                let does =
-                    if let Task::Step { does: FirstStep::Switch { does } } = task { does } else { return false };
-                matches!(does, Step::Move { item: Item::Couplings { .. }, .. })
-            }),
-            Step::Move { item: Item::Tool { .. }, .. } => None,
-            // A coupler is worked from the seat, with the engine running.
-            Step::Move { item: Item::Mounting { coupler: true }, .. } => latest(is_started),
-            Step::Move { .. } | Step::Unpin { .. } => latest(is_locked),
-            Step::Drive { .. } => {
-                latest(|task| matches!(task, Task::Step { does: FirstStep::Switch { does: Step::Unpin { .. } } }))
-            }
-            Step::StopAttachment { .. } | Step::Ground | Step::ShutDown | Step::Start | Step::Try { .. } => None,
-        },
-    }
+        FirstStep::WarmThrough => {
+            |task| does(task, |step| matches!(step, FirstStep::JoinLoop { .. } | FirstStep::Flush { .. }))
+        }
+        FirstStep::SetValues { .. } => |task| does(task, |step| matches!(step, FirstStep::WarmThrough)),
+        FirstStep::ProveMounted { .. } => |task| tries(task, &Trial::MountingHolds),
+        FirstStep::KeepAway { .. } => |task| tries(task, &Trial::NoLeak),
+        FirstStep::Bleed { .. } => |task| does(task, |step| matches!(step, FirstStep::KeepAway { .. })),
+        FirstStep::Direction { .. } => |task| does(task, |step| matches!(step, FirstStep::Bleed { .. })),
+        FirstStep::FirstStop { .. } | FirstStep::Extras { .. } | FirstStep::WarmUp { .. } | FirstStep::Read { .. } => {
+            turned
+        }
+        FirstStep::ToolStands { .. } | FirstStep::Functions | FirstStep::StopTest | FirstStep::RunDown { .. } => {
+            |task| does(task, |step| matches!(step, FirstStep::Read { .. }))
+        }
+        FirstStep::Retighten | FirstStep::FirstHalfHour { .. } => {
+            |task| does(task, |step| matches!(step, FirstStep::StopTest))
+        }
+        FirstStep::FilterChange { .. }
+        | FirstStep::Record
+        | FirstStep::ProveBefore { .. }
+        | FirstStep::FindMakeUp
+        | FirstStep::BenchRelief { .. }
+        | FirstStep::Switch { .. } => return None,
+    })
+}
+
+/// What comes before a step of taking the attachment up or shutting down; none where nothing is waited for.
+fn before_switching(step: &Step) -> Option<fn(&Task) -> bool> {
+    Some(match step {
+        Step::Relieve { .. } => |task| switches(task, |step| *step == Step::Ground),
+        Step::LockOut => |task| switches(task, |step| matches!(step, Step::Relieve { .. })),
+        Step::Move { item: Item::Couplings { .. }, .. } => {
+            |task| does(task, |step| matches!(step, FirstStep::TracePorts))
+        }
+        Step::Move { item: Item::Divider, .. } => {
+            |task| switches(task, |step| matches!(step, Step::Move { item: Item::Couplings { .. }, .. }))
+        }
+        // A coupler is worked from the seat, with the engine running.
+        Step::Move { item: Item::Mounting { coupler: true }, .. } => |task| switches(task, |step| *step == Step::Start),
+        Step::Drive { .. } => |task| switches(task, |step| matches!(step, Step::Unpin { .. })),
+        // A tool is stowed by the machine's own oil, before all else.
+        Step::Move { item: Item::Tool { .. }, .. }
+        | Step::StopAttachment { .. }
+        | Step::Ground
+        | Step::ShutDown
+        | Step::Start
+        | Step::Try { .. } => return None,
+        Step::Move { .. } | Step::Unpin { .. } => is_locked,
+    })
+}
+
+/// Whether a task is such a step of the first start.
+fn does(task: &Task, wanted: fn(&FirstStep) -> bool) -> bool {
+    matches!(task, Task::Step { does } if wanted(does))
+}
+
+/// Whether a task is such a step of taking the attachment up or shutting down.
+fn switches(task: &Task, wanted: fn(&Step) -> bool) -> bool {
+    matches!(task, Task::Step { does: FirstStep::Switch { does } } if wanted(does))
+}
+
+fn tries(task: &Task, wanted: &Trial) -> bool {
+    matches!(task, Task::Step { does: FirstStep::Switch { does: Step::Try { trial } } } if trial == wanted)
 }
 
 /// The machine cannot be started.
 fn is_locked(task: &Task) -> bool {
-    let Task::Step { does: FirstStep::Switch { does } } = task else { return false };
-    matches!(does, Step::LockOut | Step::ShutDown)
-}
-
-/// The engine runs.
-fn is_started(task: &Task) -> bool {
-    matches!(task, Task::Step { does: FirstStep::Switch { does: Step::Start } })
-}
-
-/// The mounting was seen to hold.
-fn is_held(task: &Task) -> bool {
-    let Task::Step { does: FirstStep::Switch { does } } = task else { return false };
-    matches!(does, Step::Try { trial: super::Trial::MountingHolds })
-}
-
-/// No leak was found.
-fn is_tight(task: &Task) -> bool {
-    let Task::Step { does: FirstStep::Switch { does } } = task else { return false };
-    matches!(does, Step::Try { trial: super::Trial::NoLeak })
+    switches(task, |step| matches!(step, Step::LockOut | Step::ShutDown))
 }
 
 /// It turns, slowly, as it should.
 fn turned(task: &Task) -> bool {
-    matches!(task, step!(Bleed { .. }) | step!(Direction { .. }) | step!(FirstStop { .. }) | step!(WarmUp { .. }))
+    does(task, |step| {
+        use FirstStep::{Bleed, Direction, FirstStop, WarmUp};
+        matches!(step, Bleed { .. } | Direction { .. } | FirstStop { .. } | WarmUp { .. })
+    })
 }

@@ -1,6 +1,6 @@
 //! The customer's quotation: who offers, what is done and for how much, what is proved, what to beware of, and a place to sign.
 
-use super::given::RULE;
+use super::given::or_rule;
 use super::{Papers, heading, sections};
 use crate::tree::{Block, Fact, Form, Look, Slot, Span};
 use fit::{Price, Verdict};
@@ -29,10 +29,6 @@ pub struct Letter {
     pub day: String,
     /// Until when it is valid, as the reader writes it.
     pub valid_until: String,
-}
-
-fn or_rule(text: &str) -> String {
-    if text.trim().is_empty() { RULE.to_owned() } else { text.trim().to_owned() }
 }
 
 impl Letter {

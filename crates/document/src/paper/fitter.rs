@@ -22,7 +22,7 @@ impl Papers<'_> {
             pages.push(page(rest));
             pages.push(page(self.readings(job)));
             let mut back = self.back_and_on_again(job);
-            back.extend(self.signed());
+            back.extend(Self::signed());
             pages.push(page(back));
         } else {
             pages.push(page(rest));
@@ -217,6 +217,17 @@ impl Papers<'_> {
         blocks
     }
 
+    /// What is expected of a reading, in a word or two; and why nothing can be, which stands with its name.
+    pub(super) fn expected(&self, planned: &Planned) -> (String, Option<String>) {
+        match (&planned.reading.found, self.words.expected_of(&planned.reading)) {
+            (Found::NotKnown { .. }, Some(why)) => {
+                ("not known".to_owned(), Some(format!("{}.", wording::capital(&why))))
+            }
+            (_, None) => ("to be noted".to_owned(), None),
+            (_, Some(expected)) => (expected, None),
+        }
+    }
+
     /// The instruments, and apart from them what the readings allow for.
     fn instruments(&self, job: &JobSheets) -> (Vec<wording::Line>, Vec<wording::Line>) {
         let all = self.words.instruments(&job.settings, self.planned);
@@ -225,14 +236,7 @@ impl Papers<'_> {
 
     fn reading(&self, planned: &Planned) -> [Slot; 5] {
         let words = self.words;
-        // Why nothing can be expected stands with the reading: the column is for figures.
-        let (expected, why) = match (&planned.reading.found, words.expected_of(&planned.reading)) {
-            (Found::NotKnown { .. }, Some(why)) => {
-                ("not known".to_owned(), Some(format!("{}.", wording::capital(&why))))
-            }
-            (_, None) => ("to be noted".to_owned(), None),
-            (_, Some(expected)) => (expected, None),
-        };
+        let (expected, why) = self.expected(planned);
         let place = [Some(words.measurement_place(planned)), words.reading_remark(&planned.reading), why];
         let place: Vec<_> = place.into_iter().flatten().collect();
         [
@@ -254,7 +258,7 @@ impl Papers<'_> {
     }
 
     /// Who stands for it, by hand.
-    pub(super) fn signed(&self) -> Vec<Block> {
+    pub(super) fn signed() -> Vec<Block> {
         let names = ["Changed by, date", "Set and proved by, date", "Hours on the clock", "Handed over to"];
         let facts = names.map(|name| Fact::new(name, Vec::<Span>::new())).to_vec();
         vec![Block::Together(vec![heading("Who stands for it"), Block::Facts { look: Look::Signed, facts }])]

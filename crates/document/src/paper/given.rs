@@ -5,7 +5,7 @@ use crate::tree::{Block, Fact, Look, Span};
 use wording::capital;
 
 /// Where something is to be written by hand.
-pub(super) const RULE: &str = "____________";
+const RULE: &str = "____________";
 
 /// What a person typed for the papers of a pairing, and when and from what they were made. What is empty is written by hand.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -37,7 +37,8 @@ pub struct RunningHead {
     pub foot: String,
 }
 
-fn or_rule(text: &str) -> String {
+/// A text, or a rule to write on.
+pub(super) fn or_rule(text: &str) -> String {
     if text.trim().is_empty() { RULE.to_owned() } else { text.trim().to_owned() }
 }
 

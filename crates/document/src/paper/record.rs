@@ -1,11 +1,14 @@
 //! The record of a hand-over: what was read against what was expected, what was set and tried, who signs; what may be wrong on a page of
 //! its own, for the workshop.
 
+use super::given::or_rule;
 use super::{Papers, form, heading, line, page, sections};
 use crate::tree::{Block, Fact, Look, Slot, Span};
 use handover::{Diagnosis, FunctionCheck, Item, Standing, Walk};
+use quantity::Named;
 use record::HandOver;
-use wording::{READ, TRIED};
+use record::handover::Entry;
+use wording::{ENTRIES, READ, TRIED};
 
 impl Papers<'_> {
     /// The whole record: two pages, and a third one where it was looked for what may be wrong.
@@ -39,13 +42,15 @@ impl Papers<'_> {
             } else if section.title == faults {
                 workshop.extend(sections([section], true));
                 workshop.push(Block::says(Look::Quiet, "For the workshop; not for the customer."));
+            } else if section.title == ENTRIES {
+                front.push(self.entries(record));
             } else if back.is_empty() {
                 front.extend(sections([section], true));
             } else {
                 back.extend(sections([section], true));
             }
         }
-        back.extend(self.signed());
+        back.extend(Self::signed());
         let mut pages = vec![page(front), page(back)];
         if !workshop.is_empty() {
             pages.push(page(workshop));
@@ -64,18 +69,33 @@ impl Papers<'_> {
     fn read(&self, record: &HandOver, asked: &[FunctionCheck], standing: &Standing) -> Block {
         let words = self.words;
         let walk = Walk::of(self.planned, asked, standing, &[]);
-        let rows = walk.items().iter().filter(|(item, _)| matches!(item, Item::Reading(_))).map(|&(item, progress)| {
+        let rows = walk.items().iter().filter_map(|&(item, progress)| {
+            let Item::Reading(what) = item else { return None };
+            let planned = self.planned.iter().find(|planned| planned.what == what)?;
             let row = words.row_of_item(record, self.planned, item, progress);
-            let or_dash = |text: String| Slot::says(if text.is_empty() { "–".to_owned() } else { text });
-            [
-                Slot::says(row.name),
-                or_dash(row.expected),
-                or_dash(row.limit),
-                Slot::or_blank(row.read),
-                Slot::says(row.result),
-            ]
+            let (expected, why) = self.expected(planned);
+            let limit = if row.limit.is_empty() { "–".to_owned() } else { row.limit };
+            let name = Slot::More(vec![Span::Text(row.name)], why.unwrap_or_default());
+            Some([name, Slot::says(expected), Slot::says(limit), Slot::or_blank(row.read), Slot::says(row.result)])
         });
         form(READ, ["Reading", "Expected", "Limit", "Read", "How it lies"], rows.collect())
+    }
+
+    /// Who and when; the machine's number stands in the title block.
+    fn entries(&self, record: &HandOver) -> Block {
+        let words = self.words;
+        let entries = Entry::ALL.iter().filter(|entry| !matches!(entry, Entry::Serial | Entry::Note));
+        let fact = |&entry: &Entry| {
+            Fact::new(words.entry_of_record(entry), [Span::Text(or_rule(&words.entry_told(record, entry)))])
+        };
+        let mut facts: Vec<_> = entries.map(fact).collect();
+        if !record.entry(Entry::Note).is_empty() {
+            facts.push(Fact::new(
+                words.entry_of_record(Entry::Note),
+                [Span::Text(record.entry(Entry::Note).to_owned())],
+            ));
+        }
+        Block::Facts { look: Look::TitleBlock, facts }
     }
 
     /// What was set, with room for what was found and set.

@@ -6,7 +6,7 @@ mod paper;
 mod tests;
 mod walk;
 
-pub use paper::{READ, TRIED};
+pub use paper::{ENTRIES, READ, TRIED};
 pub use walk::Row;
 
 use super::{Words, capital, counted, small};

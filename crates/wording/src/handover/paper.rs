@@ -11,6 +11,8 @@ use workshop::Caution;
 
 /// What stands where something is to be written by hand.
 const BLANK: &str = "__________";
+/// What stands over machine, people and day of a record.
+pub const ENTRIES: &str = "Which machine, who and when";
 /// What stands over the readings of a record.
 pub const READ: &str = "What was read";
 /// What stands over its trials.
@@ -56,7 +58,7 @@ impl Words<'_> {
         [
             self.hazards(&[pairing]),
             section("Record of the hand-over", false, std::iter::once(stands).chain(signed).collect()),
-            section("Which machine, who and when", false, entries.collect()),
+            section(ENTRIES, false, entries.collect()),
             section(READ, false, readings.chain(self.instruments_of_paper(record)).collect()),
             diagnosis.map(|diagnosis| self.faults_of_paper(diagnosis, standing.reads_off())),
             section(TRIED, false, tried.collect()),
@@ -107,7 +109,7 @@ impl Words<'_> {
         [
             self.hazards(&[pairing]),
             section("Hand-over", false, vec![stands]),
-            section("Which machine, who and when", false, entries.collect()),
+            section(ENTRIES, false, entries.collect()),
             section(READ, false, read),
             section(TRIED, false, tried),
             section("What comes first", false, vec![self.caution_line(&Caution::ManualsFirst)]),
