@@ -31,7 +31,7 @@ type Item = { str: string; transform: number[]; width: number };
 
 /** What stands in the margins of a page, and between them. */
 function parted({ height, items }: { height: number; items: Item[] }) {
-  const at = ({ transform: [, , , , , y] }: Item) => y > height - mm(20) || y < mm(16);
+  const at = ({ transform: [, , , , , y] }: Item) => y > height - mm(18) || y < mm(14);
   const said = (all: Item[]) => all.map(({ str }) => str).join('');
   return { margin: said(items.filter(at)), body: items.filter((item) => !at(item)) };
 }

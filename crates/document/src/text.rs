@@ -28,6 +28,7 @@ fn said(spans: &[Span]) -> String {
 fn slot(slot: &Slot) -> String {
     match slot {
         Slot::Says(spans) => said(spans),
+        Slot::More(spans, more) if more.is_empty() => said(spans),
         Slot::More(spans, more) => format!("{} ({more})", said(spans)),
         Slot::Blank => "____".to_owned(),
         Slot::Tick => "[ ]".to_owned(),

@@ -156,7 +156,7 @@ fn every_setting_has_what_it_is_set_to_and_room_for_what_was_found_and_set() {
         let blocks = case.papers().fitters();
         let Some(job) = case.sheets.job.as_ref().filter(|job| !job.settings.values.is_empty()) else { continue };
         let found = form(&blocks, "What is to be set");
-        assert_eq!(found.head, ["", "Setting", "Set to", "Found", "Set", "By"]);
+        assert_eq!(found.head, ["Change", "Setting", "Set to", "Found", "Set", "By"]);
         assert_eq!(found.rows.len(), job.settings.values.len());
         for row in &found.rows {
             assert!(matches!(&row[2], Slot::Says(spans) if !spans[0].text().is_empty()), "{row:?}");

@@ -356,7 +356,7 @@ fn the_sheets_tell_a_fitter_what_to_do() {
     assert_eq!(
         line(&metric, "First start", "Set the values"),
         "Set the values of the setting sheet, read list A |  | With the tester, in its order, oil at 50 °C or more; write down what \
-         was found. Turn the machine's flow setting to its lowest, read what flow is left and write it here, with its unit: __. Seal the rest."
+         was found. Turn the machine's flow setting to its lowest, read what flow is left and write it here, with its unit: ________. Seal the rest."
     );
     // The sum is no step of the list.
     let list = metric.iter().find(|section| section.title == "What is done to the machine").expect("the list");

@@ -15,6 +15,8 @@ use std::sync::Arc;
 /// What stands on one quotation alone.
 #[derive(Clone, Copy)]
 pub struct Offered {
+    /// For whom it is.
+    pub customer: RwSignal<String>,
     /// Its number.
     pub number: RwSignal<String>,
     /// Its day, as a form writes it.
@@ -24,7 +26,11 @@ pub struct Offered {
 impl Offered {
     /// Of today, numbered by the time of day.
     pub fn fresh() -> Self {
-        Self { number: RwSignal::new(time::number()), day: RwSignal::new(time::today()) }
+        Self {
+            customer: RwSignal::new(String::new()),
+            number: RwSignal::new(time::number()),
+            day: RwSignal::new(time::today()),
+        }
     }
 }
 
@@ -45,6 +51,7 @@ pub fn letter(own: &Letterhead, loaded: &Loaded, offered: &Offered) -> Letter {
         logo,
         tax_name,
         tax,
+        customer: offered.customer.get(),
         number: offered.number.get(),
         day: time::day(&day),
         valid_until: time::day(&time::days_after(&day, days)),
@@ -53,6 +60,7 @@ pub fn letter(own: &Letterhead, loaded: &Loaded, offered: &Offered) -> Letter {
 
 /// Where it is typed.
 #[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
 pub fn Dealer(own: RwSignal<Letterhead>, offered: Offered, loaded: Arc<Loaded>) -> impl IntoView {
     let stated = StoredValue::new(Letterhead::default().or_of(loaded.table.dealer.as_ref()));
     let said = RwSignal::new("");
@@ -94,6 +102,9 @@ pub fn Dealer(own: RwSignal<Letterhead>, offered: Offered, loaded: Arc<Loaded>) 
     let wrong = move || own.with(Letterhead::tax_is_wrong);
     view! {
         <div class="figures-of-plate">
+            <p class="field"><label for="quotation-for">"For"</label>
+                <input id="quotation-for" type="text" autocomplete="off" placeholder="customer's name and place"
+                    prop:value=move || offered.customer.get() on:change=typed(offered.customer)/></p>
             <p class="field"><label for="quotation-number">"Number of the quotation"</label>
                 <input id="quotation-number" type="text" autocomplete="off" prop:value=move || offered.number.get() on:change=typed(offered.number)/></p>
             <p class="field"><label for="quotation-day">"Its day"</label>

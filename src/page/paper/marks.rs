@@ -12,6 +12,7 @@ pub fn marks(carrier: &str, head: &str) -> RwSignal<JobMarks> {
 
 /// Where it is typed.
 #[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
 pub fn Marks(typed: RwSignal<JobMarks>, carrier: String, head: String) -> impl IntoView {
     let name = StoredValue::new(JobMarks::preference(&carrier, &head));
     let field = move |id: &'static str, label: &'static str, of: fn(&mut JobMarks) -> &mut String| {

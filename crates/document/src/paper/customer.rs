@@ -3,7 +3,7 @@
 use super::given::or_rule;
 use super::{Papers, heading, sections};
 use crate::tree::{Block, Fact, Form, Look, Slot, Span};
-use fit::{Price, Verdict};
+use fit::{Conditions, Price, Verdict};
 use quantity::{Amount, Ratio};
 use wording::{Words, capital};
 use workshop::{Quotation, QuotedChange};
@@ -23,6 +23,8 @@ pub struct Letter {
     pub tax_name: String,
     /// The tax, as a share of the price.
     pub tax: Option<Ratio>,
+    /// For whom it is.
+    pub customer: String,
     /// The quotation's number.
     pub number: String,
     /// Its day, as the reader writes it.
@@ -44,9 +46,14 @@ impl Letter {
         Block::Page { look: Look::Letterhead, inside }
     }
 
-    fn facts(&self) -> [Fact; 3] {
+    fn facts(&self) -> [Fact; 4] {
         let fact = |name: &str, says: &str| Fact::new(name, [Span::Text(or_rule(says))]);
-        [fact("Quotation", &self.number), fact("Date", &self.day), fact("Valid until", &self.valid_until)]
+        [
+            fact("Quotation", &self.number),
+            fact("Date", &self.day),
+            fact("Valid until", &self.valid_until),
+            fact("For", &self.customer),
+        ]
     }
 }
 
@@ -62,6 +69,7 @@ impl Papers<'_> {
             ("Machine", serial(capital(&self.carrier.full_name()), &self.given.machine_serial)),
             ("Attachment", serial(self.head.full_name(), &self.given.attachment_serial)),
             ("Job", or_rule(&self.given.job)),
+            ("Table", format!("{}, {}", self.given.table, self.given.mark)),
         ] {
             facts.push(Fact::new(name, [Span::Text(says)]));
         }
@@ -81,7 +89,7 @@ impl Papers<'_> {
             };
             inside.push(heading(currency_behind(title, &quotation)));
             inside.push(offered(&words, &quotation, letter, offers));
-            let about = if offers { included(&quotation) } else { NO_OFFER.to_owned() };
+            let about = if offers { included(&words, &quotation, self.conditions) } else { NO_OFFER.to_owned() };
             inside.push(Block::says(Look::Quiet, about));
         }
         inside.extend(words.question_that_decides(pairing).map(|text| said("The question that decides most.", text)));
@@ -131,8 +139,8 @@ fn offered(words: &Words, quotation: &Quotation, letter: &Letter, offers: bool) 
             foot.push(sum(format!("{name}, {percent}"), tax, quotation.from));
         }
         let name = match (offers, quotation.tax.is_some()) {
-            (true, true) => "To pay",
-            (true, false) => "To pay, tax not counted",
+            (true, true) => "Total with tax",
+            (true, false) => "Total, tax not counted",
             (false, true) => "Certain so far",
             (false, false) => "Certain so far, tax not counted",
         };
@@ -150,10 +158,15 @@ fn offered(words: &Words, quotation: &Quotation, letter: &Letter, offers: bool) 
 const NO_OFFER: &str = "This is no offer yet: it is not said whether it fits, and more may be needed.";
 
 /// What the price includes.
-fn included(quotation: &Quotation) -> String {
+fn included(words: &Words, quotation: &Quotation, conditions: &Conditions) -> String {
     let open = if quotation.from { " What has no price yet comes on top." } else { "" };
+    let rate = conditions.labour_rate.zip(quotation.net.as_ref()).map(|(rate, net)| {
+        let rate = Price { amount: rate, currency: net.currency.clone() };
+        format!(" Labour at {} {} an hour.", rate.currency, words.price_in_full(&rate))
+    });
+    let rate = rate.unwrap_or_default();
     format!(
-        "Included: the parts named here and their fitting. Not included: carriage, oil and filters that are not named, and whatever is found worn.{open}"
+        "Included: the parts named here and their fitting. Not included: carriage, oil and filters that are not named, and whatever is found worn.{rate}{open}"
     )
 }
 
@@ -197,9 +210,7 @@ pub fn quotation_of(papers: &[Papers], letter: &Letter) -> Vec<Block> {
     });
     front.push(Block::Form(Form {
         name: "Side by side".to_owned(),
-        head: ["", "What, and what is done", "Does it fit?", "Without tax", "Tax", "To pay"]
-            .map(str::to_owned)
-            .to_vec(),
+        head: ["", "What, and what is done", "Does it fit?", "Without tax", "Tax", "Total"].map(str::to_owned).to_vec(),
         rows: rows.collect(),
         foot: Vec::new(),
     }));
@@ -220,7 +231,7 @@ pub fn quotation_of(papers: &[Papers], letter: &Letter) -> Vec<Block> {
         Look::Plain,
         words.what_to_know(&papers.iter().map(|papers| papers.sheets).collect::<Vec<_>>()),
     ));
-    back.push(Block::says(Look::Quiet, included(&quoted[0])));
+    back.push(Block::says(Look::Quiet, included(&words, &quoted[0], first.conditions)));
     back.push(accepted());
     vec![Block::Page { look: Look::Plain, inside: front }, Block::Page { look: Look::Plain, inside: back }]
 }

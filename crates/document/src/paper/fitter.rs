@@ -9,7 +9,7 @@ use fit::{Load, Stage, Verdict};
 use handover::{Planned, Step as Group};
 use quantity::Named;
 use workshop::schema::Schema;
-use workshop::{Found, JobSheets};
+use workshop::{Found, JobSheets, Value};
 
 impl Papers<'_> {
     /// The fitter's sheet, page by page.
@@ -22,6 +22,7 @@ impl Papers<'_> {
             pages.push(page(rest));
             pages.push(page(self.readings(job)));
             let mut back = self.back_and_on_again(job);
+            back.push(Self::remarks());
             back.extend(Self::signed());
             pages.push(page(back));
         } else {
@@ -42,13 +43,18 @@ impl Papers<'_> {
         };
         if !job.settings.values.is_empty() {
             blocks.push(heading("What is to be set"));
-            let rows = job.settings.values.iter().enumerate().map(|(place, value)| {
+            // The numbers are those of the changes, as on the drawing.
+            let number = |value: &Value| {
+                let place = self.pairing.changes.iter().position(|change| Some(change.id) == value.change);
+                place.map_or_else(|| "–".to_owned(), |place| (place + 1).to_string())
+            };
+            let rows = job.settings.values.iter().map(|value| {
                 let row = words.value_row(value);
                 let said =
                     [row.only_if_needed.as_str(), &format!("{}. Off: {}.", wording::capital(&row.read), row.off)];
                 let said: Vec<_> = said.into_iter().filter(|text| !text.is_empty()).collect();
                 [
-                    Slot::says((place + 1).to_string()),
+                    Slot::says(number(value)),
                     Slot::More(vec![Span::Text(row.name)], said.join(" ")),
                     Slot::Says(vec![Span::Figure { text: row.set_to, of: row.of }]),
                     Slot::Blank,
@@ -56,7 +62,11 @@ impl Papers<'_> {
                     Slot::Blank,
                 ]
             });
-            blocks.push(form("What is to be set", ["", "Setting", "Set to", "Found", "Set", "By"], rows.collect()));
+            blocks.push(form(
+                "What is to be set",
+                ["Change", "Setting", "Set to", "Found", "Set", "By"],
+                rows.collect(),
+            ));
         }
         blocks.push(Block::says(Look::Quiet, words.rounded_to_the_safe_side()));
         let (instruments, _) = self.instruments(job);
@@ -167,7 +177,7 @@ impl Papers<'_> {
             heading("The work, in order"),
             Block::says(
                 Look::Quiet,
-                "Tick each step when it is done. “after 3” at its end: not before step 3 is ticked. The settings and lists are those of this sheet.",
+                "Tick each step when it is done. “after 3” at its end: not before step 3 is ticked. The setting sheet is page 1; lists A and B follow the work.",
             ),
             Block::Steps(steps.collect()),
         ]);
@@ -255,6 +265,15 @@ impl Papers<'_> {
             blocks.push(steps(section.lines));
         }
         blocks
+    }
+
+    /// Room for what nobody foresaw.
+    fn remarks() -> Block {
+        let rows = (0..4).map(|_| [Slot::Blank]).collect();
+        Block::Together(vec![
+            heading("Remarks"),
+            form("Remarks", ["What was found otherwise, worn or left to do"], rows),
+        ])
     }
 
     /// Who stands for it, by hand.

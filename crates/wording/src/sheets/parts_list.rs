@@ -115,8 +115,11 @@ impl Words<'_> {
                 )),
                 // Stands in a row of its own, with its size.
                 Requirement::ReturnCoupling if line.must_be.iter().any(is_coupling_in_return) => {}
-                Requirement::Passes { .. } | Requirement::Bears { .. } | Requirement::Rated { .. } => {
-                    once(&mut ratings, self.requirement(requirement));
+                Requirement::Passes { flow } => once(&mut ratings, format!("{} or more", self.at_least(*flow))),
+                Requirement::Bears { pressure } => once(&mut ratings, format!("{} or more", self.at_least(*pressure))),
+                Requirement::Rated { pressure, flow } => {
+                    let rated: Vec<_> = pressure.iter().chain(flow).map(|rated| self.at_least(*rated)).collect();
+                    once(&mut notes, format!("its maker rates it for {}", rated.join(" and ")));
                 }
                 Requirement::Dividers { count, .. } => {
                     row.count = count.to_string();

@@ -13,14 +13,18 @@ impl Words<'_> {
         match task {
             Task::Step { does } => self.first_step(does),
             Task::Fit { change } => {
-                let line = changes.lines.iter().find(|line| line.change.id == *change);
-                line.map_or_else(|| Line::new(self.change_name(*change), ""), |line| self.fitting(line))
+                let mut lines = (1..).zip(&changes.lines);
+                let found = lines.find(|(_, line)| line.change.id == *change);
+                found.map_or_else(
+                    || Line::new(self.change_name(*change), ""),
+                    |(number, line)| self.fitting(number, line),
+                )
             }
         }
     }
 
     /// A change that is fitted: with which part, and between which points. What the part must be stands on the parts list.
-    fn fitting(&self, line: &ChangeLine) -> Line {
+    fn fitting(&self, number: usize, line: &ChangeLine) -> Line {
         let part = line.part.as_ref().map(|part| format!("{}.", crate::capital(&part.name)));
         let between = line.between.as_ref().map(|(from, to)| {
             format!(
@@ -33,7 +37,7 @@ impl Words<'_> {
             (line.change.id == ChangeId::Harness).then(|| "Battery isolated before anything is wired.".to_owned());
         let said: Vec<_> = part.into_iter().chain(between).chain(battery).collect();
         let detail = only_if_needed(line.change.reason == ChangeReason::Settles) + &said.join(" ");
-        Line::with(self.change_title(&line.change), detail.trim(), self.duration(line.change.minutes))
-            .of(FigureId::Change(line.change.id))
+        let title = format!("Change {number}: {}", crate::small(&self.change_title(&line.change)));
+        Line::with(title, detail.trim(), self.duration(line.change.minutes)).of(FigureId::Change(line.change.id))
     }
 }
