@@ -333,6 +333,8 @@ fn a_quotation_adds_up_line_by_line_with_its_tax() {
         "Valid until: 30 Dec 2026",
         "VAT, 20 %",
         "Included:",
+        "What is proved when it is handed over. Flow, ",
+        "Labour at EUR 68.00 an hour",
         "Accepted by",
         "What to know before work",
     ] {

@@ -95,7 +95,14 @@ impl Drawn {
             Block::Form(form) => self.form(to, form),
             Block::Together(inside) => self.blocks(&add(to, "div", "together"), inside),
             Block::Page { look, inside } => {
-                self.blocks(&add(to, "section", &format!("page {}", class(*look))), inside);
+                let page = add(to, "section", format!("page {}", class(*look)).trim_end());
+                if *look == Look::Large {
+                    // What is wider than the screen is scrolled by keys too.
+                    for (attribute, value) in [("tabindex", "0"), ("role", "region"), ("aria-label", "Drawing")] {
+                        set(&page, attribute, value);
+                    }
+                }
+                self.blocks(&page, inside);
             }
             Block::Logo(address) => {
                 let logo = add(to, "img", "logo");
@@ -157,9 +164,12 @@ impl Drawn {
         let table = add(&frame, "table", "form");
         let names = add(&add(&table, "thead", ""), "tr", "");
         for name in &form.head {
-            let at = add(&names, "th", "");
-            set(&at, "scope", "col");
-            at.set_text_content(Some(name));
+            // Over boxes to tick there is nothing to say.
+            let at = add(&names, if name.is_empty() { "td" } else { "th" }, "");
+            if !name.is_empty() {
+                set(&at, "scope", "col");
+                at.set_text_content(Some(name));
+            }
         }
         for (part, rows) in [("tbody", &form.rows), ("tfoot", &form.foot)] {
             if rows.is_empty() {

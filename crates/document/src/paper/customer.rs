@@ -69,7 +69,7 @@ impl Papers<'_> {
             ("Machine", serial(capital(&self.carrier.full_name()), &self.given.machine_serial)),
             ("Attachment", serial(self.head.full_name(), &self.given.attachment_serial)),
             ("Job", or_rule(&self.given.job)),
-            ("Table", format!("{}, {}", self.given.table, self.given.mark)),
+            ("Prepared by", or_rule("")),
         ] {
             facts.push(Fact::new(name, [Span::Text(says)]));
         }
@@ -93,6 +93,8 @@ impl Papers<'_> {
             inside.push(Block::says(Look::Quiet, about));
         }
         inside.extend(words.question_that_decides(pairing).map(|text| said("The question that decides most.", text)));
+        let proved = words.what_is_proved(pairing);
+        inside.extend((offers && !proved.is_empty()).then(|| said("What is proved when it is handed over.", proved)));
         let read = words.what_to_read(self.sheets);
         inside.extend((!read.is_empty()).then(|| said("What we need from you.", read)));
         inside.push(said("What to know before work.", words.what_to_know(&[self.sheets])));

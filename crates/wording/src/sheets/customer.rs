@@ -51,6 +51,14 @@ impl Words<'_> {
         Some([question, either.unwrap_or_default()].join(" ").trim().to_owned())
     }
 
+    /// What is proved with instruments or by trying it when the machine is handed over; empty where nothing is.
+    pub fn what_is_proved(&self, pairing: &Pairing) -> String {
+        match self.named_checks(&pairing.to_prove) {
+            none if none.is_empty() => none,
+            named => format!("{}.", capital(&named)),
+        }
+    }
+
     /// Whether it fits, as a customer is told.
     pub fn plain_verdict(&self, pairing: &Pairing) -> String {
         let prove = match pairing.to_prove.len() {
