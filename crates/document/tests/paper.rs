@@ -347,6 +347,11 @@ fn a_quotation_adds_up_line_by_line_with_its_tax() {
     let several = quotation_of(&both, &case.letter());
     assert_eq!(several.len(), 2);
     assert_eq!(form(&several, "Side by side").rows.len(), 2);
+    // No caution is told twice, and one that holds of one machine alone stands under its name.
+    let (first, rest) =
+        text(&several[1..]).split_once("## What to know").map(|(a, b)| (a.to_owned(), b.to_owned())).expect("cautions");
+    assert!(first.contains("816 kg may hang there") && !rest.contains("may hang there"), "{first}{rest}");
+    assert_eq!(rest.matches("Catch spilt oil").count(), 1);
 }
 
 #[test]

@@ -97,7 +97,7 @@ impl Papers<'_> {
         inside.extend((offers && !proved.is_empty()).then(|| said("What is proved when it is handed over.", proved)));
         let read = words.what_to_read(self.sheets);
         inside.extend((!read.is_empty()).then(|| said("What we need from you.", read)));
-        inside.push(said("What to know before work.", words.what_to_know(&[self.sheets])));
+        inside.push(said("What to know before work.", words.what_to_know(self.sheets).join(" ")));
         inside.extend(offers.then(accepted));
         vec![Block::Page { look: Look::Plain, inside }]
     }
@@ -217,8 +217,15 @@ pub fn quotation_of(papers: &[Papers], letter: &Letter) -> Vec<Block> {
         foot: Vec::new(),
     }));
     front.push(Block::says(Look::Quiet, "Tick what you choose. Each price is for that attachment alone; what two of them share on one machine is paid once."));
+    // What holds of all of them is told once, what holds of one with its name.
+    let cautions: Vec<_> = papers.iter().map(|papers| words.what_to_know(papers.sheets)).collect();
+    let of_all = |caution: &str| cautions.iter().all(|known| known.iter().any(|known| known == caution));
+    let told = |cautions: &[String], common: bool| {
+        let told: Vec<_> = cautions.iter().map(String::as_str).filter(|caution| of_all(caution) == common).collect();
+        told.join(" ")
+    };
     let mut back = Vec::new();
-    for papers in papers {
+    for (papers, cautions) in papers.iter().zip(&cautions) {
         let name = format!("{} on {}", papers.head.full_name(), papers.carrier.full_name());
         let mut said = vec![
             Block::Heading { level: 3, text: name },
@@ -226,13 +233,12 @@ pub fn quotation_of(papers: &[Papers], letter: &Letter) -> Vec<Block> {
         ];
         let read = words.what_to_read(papers.sheets);
         said.extend((!read.is_empty()).then(|| Block::says(Look::Plain, format!("What we need from you: {read}"))));
+        let own = told(cautions, false);
+        said.extend((!own.is_empty()).then(|| Block::says(Look::Plain, own)));
         back.push(Block::Together(said));
     }
     back.push(heading("What to know before work"));
-    back.push(Block::says(
-        Look::Plain,
-        words.what_to_know(&papers.iter().map(|papers| papers.sheets).collect::<Vec<_>>()),
-    ));
+    back.push(Block::says(Look::Plain, told(&cautions[0], true)));
     back.push(Block::says(Look::Quiet, included(&words, &quoted[0], first.conditions)));
     back.push(accepted());
     vec![Block::Page { look: Look::Plain, inside: front }, Block::Page { look: Look::Plain, inside: back }]

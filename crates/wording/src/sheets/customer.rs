@@ -38,7 +38,7 @@ impl Words<'_> {
         lines.extend(self.question_that_decides(pairing).map(|said| Line::new("The question that decides most", said)));
         let read = self.what_to_read(sheets);
         lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));
-        let know = self.what_to_know(&[sheets]);
+        let know = self.what_to_know(sheets).join(" ");
         lines.push(Line::new("What to know before work", know));
         Section { title, in_order: false, lines, total: None }
     }
@@ -124,8 +124,8 @@ impl Words<'_> {
         told.join(" ")
     }
 
-    /// What concerns whoever couples and works with it every day, what is left to others last; of several sheets each caution once.
-    pub fn what_to_know(&self, sheets: &[&Sheets]) -> String {
+    /// What concerns whoever couples and works with it every day, what is left to others last.
+    pub fn what_to_know(&self, sheets: &Sheets) -> Vec<String> {
         let for_him = |caution: &&Caution| {
             matches!(
                 caution,
@@ -147,13 +147,6 @@ impl Words<'_> {
                     | Caution::Reach { .. }
             )
         };
-        let mut told: Vec<String> = Vec::new();
-        for caution in sheets.iter().flat_map(|sheets| &sheets.cautions).filter(for_him) {
-            let said = self.caution(caution);
-            if !told.contains(&said) {
-                told.push(said);
-            }
-        }
-        told.join(" ")
+        sheets.cautions.iter().filter(for_him).map(|caution| self.caution(caution)).collect()
     }
 }
