@@ -154,6 +154,9 @@ fn Columns(loaded: Arc<Loaded>, known: Vec<(Pair, Option<Carrier>)>) -> impl Int
                 <SaveForm loaded=loaded.clone() proposal=proposal.clone() pairings=pairings.clone() known=kept.clone()/>
             })
         }
+        {(app.host.is_page() && pairs.len() > 1).then(|| view! {
+            <p class="actions no-print"><a class="button" href=app.href(&Route::Quotation { pairs: pairs.clone() })>"Quotation"</a></p>
+        })}
         {move || app.shows(Part::Share).then(|| view! { <Send loaded=loaded.clone() pairings=pairings.clone()/> })}
     }
     .into_any()

@@ -1,5 +1,4 @@
-//! The drawings on the sheet: circuit, pump curve, lift, oil over a day; and the dials of the fitter's paper. What is drawn and what is
-//! said of it is the core's.
+//! The drawings on the sheet: circuit, pump curve, lift, oil over a day. What is drawn and what is said of it is the core's.
 
 use super::setting::Setting;
 use super::state::app;
@@ -10,7 +9,6 @@ use leptos::prelude::*;
 use quantity::Named;
 use std::sync::Arc;
 use workshop::schema::Schema;
-use workshop::{Found, Sheets};
 
 /// Pixels of a drawing for one unit of the page's text: drawings grow with the text.
 const PIXELS: f64 = 16.0;
@@ -19,8 +17,8 @@ const PIXELS: f64 = 16.0;
 pub fn svg(picture: Picture, class: &'static str, label: String) -> impl IntoView {
     let (width, height) = (picture.width, picture.height);
     let size = format!("calc({:.3} * var(--pairwright-rem))", width / PIXELS);
-    // A dial may be as small as its place; what is wider than the screen is scrolled before its text gets too small.
-    let least = if class == "dial" { 0.0 } else { 0.8 * width / PIXELS };
+    // What is wider than the screen is scrolled before its text gets too small.
+    let least = 0.8 * width / PIXELS;
     let most = format!("max(100%, {least:.3} * var(--pairwright-rem))");
     view! {
         <svg class=class viewBox=format!("0 0 {width:.2} {height:.2}") role="img" aria-label=label
@@ -209,42 +207,4 @@ pub fn WarmingDrawing(
         Some((drawing::warmth(&found, &words), words.warming_text(&found)))
     };
     view! { <Plot id="warming" title="The oil over a day of work" draw/> }
-}
-
-/// The dials of what is read, with the arc that is expected.
-#[component]
-pub fn Dials(
-    /// What the fitter works from.
-    sheets: Memo<Sheets>,
-) -> impl IntoView {
-    let app = app();
-    let all = move || {
-        let words = app.words();
-        sheets.with(|sheets| {
-            let settings = &sheets.job.as_ref()?.settings;
-            let dials = settings.readings.iter().filter_map(|reading| {
-                let Found::Expected { .. } = &reading.found else { return None };
-                let instrument = settings.gauges.iter().find(|gauge| gauge.at == reading.at);
-                let dial = drawing::gauge(reading, instrument, None, &words)?;
-                Some((words.reading_title(reading), dial.picture, words.gauge_text(reading, None)))
-            });
-            let dials: Vec<_> = dials.collect();
-            (!dials.is_empty()).then_some(dials)
-        })
-    };
-    move || {
-        all().map(|dials| {
-            view! {
-                <section class="drawing dials">
-                    <h2>"What the gauges should show"</h2>
-                    <p class="detail">"The shaded arc is what is expected with the oil at the temperature above; past the heavy stroke, stop."</p>
-                    <ul>
-                        {dials.into_iter().map(|(title, picture, said)| view! {
-                            <li><p class="name">{title}</p>{svg(picture, "dial", said.clone())}<p class="detail">{said}</p></li>
-                        }).collect_view()}
-                    </ul>
-                </section>
-            }
-        })
-    }
 }

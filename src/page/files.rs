@@ -4,6 +4,7 @@ use super::local_storage;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
+use table::{LONGEST_PICTURE, is_picture};
 use wasm_bindgen_futures::JsFuture;
 
 /// The text of a file; else why not, as the end of a sentence. The size is asked first, so that a huge file is not even read.
@@ -34,4 +35,16 @@ pub fn download(name: &str, text: &str) {
 pub fn export() {
     let (name, text) = local_storage::exported();
     download(&name, &text);
+}
+
+/// A file as a picture within a text; none where it is no picture that a page may show, or too large.
+pub async fn picture_of(file: &web_sys::File) -> Option<String> {
+    // In base64 three bytes become four characters.
+    if file.size() > LONGEST_PICTURE as f64 * 0.75 {
+        return None;
+    }
+    let bytes = js_sys::Uint8Array::new(&JsFuture::from(file.array_buffer()).await.ok()?);
+    let letters: String = bytes.to_vec().into_iter().map(char::from).collect();
+    let address = format!("data:{};base64,{}", file.type_(), window().btoa(&letters).ok()?);
+    is_picture(&address).then_some(address)
 }

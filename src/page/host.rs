@@ -169,6 +169,7 @@ impl Host {
                     Route::Saved => shows(Part::Saved),
                     // A paper is printed by itself, not with the page around an element; a hand-over is the workshop's.
                     Route::Paper { .. }
+                    | Route::Quotation { .. }
                     | Route::HandOver { .. }
                     | Route::HandOverPaper { .. }
                     | Route::Table

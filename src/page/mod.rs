@@ -49,6 +49,7 @@ mod put_aside;
 mod results;
 mod route;
 mod row;
+mod running;
 mod saved;
 mod screen;
 mod send;

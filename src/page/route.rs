@@ -36,6 +36,8 @@ pub enum Route {
     HandOverPaper { carrier: String, head: String, id: String, whose: Whose },
     /// Several side by side: machine and attachment of each.
     Compare { pairs: Vec<Pair> },
+    /// Their quotation, on two pages.
+    Quotation { pairs: Vec<Pair> },
     /// Describe a machine of one's own: choose its class.
     Own,
     /// A fresh spec plate of a class.
@@ -63,8 +65,12 @@ names! {
     "reader of a paper" pub enum Whose {
         /// Works from it.
         Fitter = "fitter",
+        /// Takes the parts from the shelf by it.
+        Stores = "parts",
         /// Decides by it.
         Customer = "customer",
+        /// Keeps it in the cab.
+        Cab = "cab",
     }
 }
 
@@ -73,15 +79,9 @@ impl Whose {
     pub fn title(self) -> &'static str {
         match self {
             Self::Fitter => "Fitter's sheet",
-            Self::Customer => "Customer's sheet",
-        }
-    }
-
-    /// The other one's.
-    pub fn other(self) -> Self {
-        match self {
-            Self::Fitter => Self::Customer,
-            Self::Customer => Self::Fitter,
+            Self::Stores => "Parts list",
+            Self::Customer => "Quotation",
+            Self::Cab => "Back to the bucket",
         }
     }
 }
@@ -121,6 +121,9 @@ impl Route {
             // A machine with its attachments, and again for each machine.
             ["compare", groups @ ..] if !groups.is_empty() && groups.len() % 2 == 0 => {
                 Self::Compare { pairs: groups.chunks(2).flat_map(|group| of_machine(group[0], group[1])).collect() }
+            }
+            ["quotation", groups @ ..] if !groups.is_empty() && groups.len() % 2 == 0 => {
+                Self::Quotation { pairs: groups.chunks(2).flat_map(|group| of_machine(group[0], group[1])).collect() }
             }
             ["own"] => Self::Own,
             ["own", "new", class] => Self::NewPlate { class: (*class).to_owned() },
@@ -216,7 +219,9 @@ impl Route {
             | Self::Paper { carrier, head, .. }
             | Self::HandOver { carrier, head, .. }
             | Self::HandOverPaper { carrier, head, .. } => (vec![carrier], vec![head]),
-            Self::Compare { pairs } => pairs.iter().map(|(carrier, head)| (carrier.as_str(), head.as_str())).unzip(),
+            Self::Compare { pairs } | Self::Quotation { pairs } => {
+                pairs.iter().map(|(carrier, head)| (carrier.as_str(), head.as_str())).unzip()
+            }
             Self::Own
             | Self::Saved
             | Self::Table
@@ -247,13 +252,8 @@ impl Route {
                 let whose = if *whose == Whose::Fitter { "paper" } else { "customer" };
                 format!("#/machine/{carrier}/{head}/{HAND_OVER}/{id}/{whose}")
             }
-            Self::Compare { pairs } => {
-                let groups = pairs.chunk_by(|a, b| a.0 == b.0).map(|group| {
-                    let heads: Vec<_> = group.iter().map(|(_, head)| head.as_str()).collect();
-                    format!("/{}/{}", group[0].0, heads.join(","))
-                });
-                format!("#/compare{}", groups.collect::<String>())
-            }
+            Self::Compare { pairs } => format!("#/compare{}", grouped(pairs)),
+            Self::Quotation { pairs } => format!("#/quotation{}", grouped(pairs)),
             Self::Own => "#/own".to_owned(),
             Self::NewPlate { class } => format!("#/own/new/{class}"),
             Self::PlateLike { carrier } => format!("#/own/like/{carrier}"),
@@ -264,6 +264,15 @@ impl Route {
             Self::Link { path } | Self::Stamped { whole: path, .. } => format!("#{path}"),
         }
     }
+}
+
+/// Pairs by their machines: a machine with its attachments, and again for each machine.
+fn grouped(pairs: &[Pair]) -> String {
+    let group = |group: &[Pair]| {
+        let heads: Vec<_> = group.iter().map(|(_, head)| head.as_str()).collect();
+        format!("/{}/{}", group[0].0, heads.join(","))
+    };
+    pairs.chunk_by(|a, b| a.0 == b.0).map(group).collect()
 }
 
 fn behind(asked: &str) -> String {

@@ -30,6 +30,7 @@ pub fn Screen() -> impl IntoView {
             view! { <handover::Paper carrier head id whose/> }.into_any()
         }
         Route::Compare { pairs } => view! { <compare::Compare pairs/> }.into_any(),
+        Route::Quotation { pairs } => view! { <paper::Quotation pairs/> }.into_any(),
         Route::Own => view! { <plate::ChooseClass/> }.into_any(),
         Route::NewPlate { class } => view! { <plate::FreshPlate class=CarrierClass::from_name(&class)/> }.into_any(),
         Route::PlateLike { carrier } => view! { <plate::PlateLike carrier/> }.into_any(),

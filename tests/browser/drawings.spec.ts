@@ -56,19 +56,3 @@ test('each margin is drawn with its limit and its worst corner', async ({ page }
   await expect(after).toContainText('at most 15.0 bar');
   await expect(after.locator('.beyond')).toHaveCount(0);
 });
-
-test("the fitter's paper draws the dials, and they follow the oil", async ({ page }) => {
-  await open(page, '#/machine/quern-q27/thistlecut-r60/fitter');
-  const dials = page.locator('.dials li');
-  await expect(dials.first()).toBeVisible();
-  expect(await dials.count()).toBeGreaterThan(4);
-  for (const dial of await dials.all()) {
-    await expect(dial.locator('svg .allowed')).toHaveCount(1);
-    await expect(dial.locator('.detail')).toContainText('Expected: ');
-  }
-  const back = dials.filter({ hasText: 'Back pressure' }).first().locator('.detail');
-  const warm = await back.innerText();
-  await page.getByLabel(/Readings with the oil at/).fill('-10');
-  await expect(back).not.toHaveText(warm);
-  await fitsScreen(page);
-});

@@ -94,7 +94,11 @@ export const screens: Screen[] = [
   { name: 'table', show: at('#/table') },
   { name: 'snippet', show: at('#/snippet') },
   { name: 'fitters-sheet', show: at('#/machine/quern-q27/thistlecut-r60/fitter') },
-  { name: 'customers-sheet', show: at('#/machine/quern-q27/thistlecut-r60/customer') },
+  { name: 'fitters-sheet-cannot-say', show: at('#/machine/quern-q27/saltmarsh-g25/fitter') },
+  { name: 'parts-list', show: at('#/machine/quern-q27/thistlecut-r60/parts') },
+  { name: 'quotation', show: at('#/machine/quern-q27/thistlecut-r60/customer', (page) => page.getByText('Who offers').click()) },
+  { name: 'card-for-the-cab', show: at('#/machine/quern-q27/thistlecut-r60/cab') },
+  { name: 'quotation-of-several', show: at('#/quotation/quern-q27/wrackline-b12,thistlecut-r60') },
   { name: 'hand-over', show: at(HAND_OVER) },
   { name: 'hand-over-reading', show: at(HAND_OVER, (page) => toItem(page, 'Flow, loaded as at work, while a function moves')) },
   { name: 'hand-over-trial', show: at(HAND_OVER, async (page) => {

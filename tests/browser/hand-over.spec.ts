@@ -292,7 +292,7 @@ test('a hand-over goes by Next alone, is proven when all is read, tried and sign
   await picture(page, '71-hand-over-proven');
   await page.getByRole('link', { name: 'The whole record' }).click();
   const paper = page.locator('.paper');
-  for (const text of ['Proven', 'A. Fitter', '1204', 'Back pressure, at work', 'as expected', 'Handed over to', 'The pump sounds worn.']) await expect(paper).toContainText(text);
+  for (const text of ['Proven', 'A. Fitter', '1204', 'Back pressure, at work', 'met', 'Handed over to', 'The pump sounds worn.']) await expect(paper).toContainText(text);
   await expect(paper).toContainText('What may be wrong', { timeout: 30_000 });
   await fitsScreen(page);
   await page.emulateMedia({ media: 'print' });

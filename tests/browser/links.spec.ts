@@ -148,7 +148,7 @@ test('a machine that came in a link is marked wherever its verdict stands, until
   await fewAttachments(theirs);
   await theirs.goto(new URL(address, page.url()).href);
   await expect(theirs.locator('.sentence .whose')).toContainText(words);
-  await theirs.getByRole('link', { name: "Customer's sheet" }).click();
+  await theirs.getByRole('link', { name: 'Quotation' }).click();
   await expect(theirs.locator('.paper .whose')).toContainText(words);
   await theirs.goBack();
   await theirs.locator('.path').getByRole('link', { name: 'Old digger' }).click();

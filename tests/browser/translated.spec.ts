@@ -63,8 +63,8 @@ test('invariant: a figure that changes is seen on a page that a browser translat
   await page.getByRole('button', { name: /^Units/ }).click();
   await expect(page.locator('.sentence')).toContainText('psi');
   await expect(page.locator('.sentence')).not.toContainText(/\d bar\b/);
-  await page.getByRole('link', { name: "Customer's sheet" }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toContainText('Customer');
+  await page.getByRole('link', { name: 'Quotation' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('Quotation');
   await expect(page.locator('.thermometer')).toHaveCount(0);
 });
 

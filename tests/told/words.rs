@@ -3,6 +3,7 @@
 use super::sound::sound;
 use super::yard::yard;
 use fit::Pairing;
+use handover::{Circumstances, Planned, plan};
 use quantity::{Named, UnitSystem};
 use wording::{PlainNumbers, Words};
 use workshop::Sheets;
@@ -13,6 +14,7 @@ fn every_pair_of_the_demo_has_sound_words_in_both_unit_systems() {
     for (place, carrier) in yard.table.carriers.iter().enumerate() {
         for (head, pairing) in yard.of(place) {
             let sheets = Sheets::of(pairing, carrier, head, &yard.conditions);
+            let planned = plan(pairing, carrier, head, &yard.conditions, &Circumstances::default());
             for &units in UnitSystem::ALL {
                 let words = Words { numbers: &PlainNumbers, units };
                 sound(&words.sentence(pairing));
@@ -29,16 +31,16 @@ fn every_pair_of_the_demo_has_sound_words_in_both_unit_systems() {
                 for text in words.cautions(pairing) {
                     sound(&text);
                 }
-                sound_sheets(words, pairing, &sheets);
+                sound_sheets(words, pairing, &sheets, &planned);
             }
         }
     }
 }
 
 /// No section without lines, no line without a title, nothing empty between; what is sent stays short.
-fn sound_sheets(words: Words, pairing: &Pairing, sheets: &Sheets) {
+fn sound_sheets(words: Words, pairing: &Pairing, sheets: &Sheets, planned: &[Planned]) {
     let customer = words.for_customer(pairing, sheets);
-    for section in words.sheets(pairing, sheets).iter().chain([&customer]) {
+    for section in words.sheets(pairing, sheets, planned).iter().chain([&customer]) {
         assert!(!section.lines.is_empty() && !section.title.is_empty(), "{section:?}");
         for line in &section.lines {
             sound(&line.title);

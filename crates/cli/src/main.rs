@@ -15,6 +15,7 @@ use clap::{Args, CommandFactory, Parser, Subcommand};
 use explain::settle::with_branches;
 use fit::installation::Solved;
 use fit::{Conditions, Installation, Pairing, Stage, order, pair};
+use handover::{Circumstances, Planned, plan};
 use quantity::text::{self, TextFault};
 use quantity::{ThermodynamicTemperature, UnitSystem};
 use std::io::Write;
@@ -239,7 +240,8 @@ fn one(table: &Table, asked: &Pair, show: Show, conditions: &Conditions) -> Exit
         }
         Show::Sheets => {
             let pairing = with_branches(machine, attachment, conditions, pairing);
-            return print_sheets(&pairing, &Sheets::of(&pairing, machine, attachment, conditions));
+            let planned = plan(&pairing, machine, attachment, conditions, &Circumstances::default());
+            return print_sheets(&pairing, &Sheets::of(&pairing, machine, attachment, conditions), &planned);
         }
         Show::States => {}
     }
@@ -258,9 +260,9 @@ fn one(table: &Table, asked: &Pair, show: Show, conditions: &Conditions) -> Exit
 }
 
 /// Prints the sheets as plain text: a title a section, a number a step.
-fn print_sheets(pairing: &Pairing, sheets: &Sheets) -> ExitCode {
+fn print_sheets(pairing: &Pairing, sheets: &Sheets, planned: &[Planned]) -> ExitCode {
     let mut text = vec![WORDS.to_send(pairing)];
-    for section in WORDS.sheets(pairing, sheets).iter().chain([&WORDS.for_customer(pairing, sheets)]) {
+    for section in WORDS.sheets(pairing, sheets, planned).iter().chain([&WORDS.for_customer(pairing, sheets)]) {
         text.push(format!("\n{}", section.title));
         let numbered = section.lines.iter().enumerate().map(|(index, line)| (format!("{}.", index + 1), line));
         let lines = numbered.chain(section.total.iter().map(|total| ("=".to_owned(), total)));

@@ -34,7 +34,7 @@ pub fn reading(words: &Words, planned: &Planned, read: Option<Amount>) -> Vec<Bl
     let bounds = [("Expected", words.expected_of(reading)), ("Limit", words.limit_of_reading(reading))];
     let facts = bounds.into_iter().filter_map(|(name, says)| Some(Fact::new(name, [says?]))).collect();
     let where_to = Block::says(Look::Where, words.measurement_place(planned));
-    let near = words.at_its_limit(reading).map(|text| Block::says(Look::Plain, text));
+    let near = words.reading_remark(reading).map(|text| Block::says(Look::Plain, text));
     std::iter::once(where_to).chain(picture).chain([Block::Facts { look: Look::Bounds, facts }]).chain(near).collect()
 }
 

@@ -14,7 +14,7 @@ mod tree;
 
 pub use compare::{Column, compared};
 pub use oil::{at_oil, brochure, over_a_day};
-pub use paper::paper;
+pub use paper::{Given, Letter, Papers, RunningHead, quotation_of};
 pub use reasoning::reasoning;
 pub use text::text;
-pub use tree::{Block, Cell, Fact, Fold, Line, Look, Row, Span, Title, figures};
+pub use tree::{Block, Cell, Fact, Fold, Form, Line, Look, Row, Slot, Span, Step, Title, figures, titles};

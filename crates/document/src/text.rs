@@ -1,6 +1,6 @@
 //! A document as text: for the command line, for who hears it, and for tests.
 
-use super::tree::{Block, Cell, Fold, Line, Span};
+use super::tree::{Block, Cell, Fold, Form, Line, Slot, Span, Step};
 use std::fmt::Write;
 
 /// The document as lines of text; what is folded is written out below its name.
@@ -23,6 +23,16 @@ fn line(to: &mut String, depth: usize, text: &str) {
 
 fn said(spans: &[Span]) -> String {
     spans.iter().map(Span::text).collect()
+}
+
+fn slot(slot: &Slot) -> String {
+    match slot {
+        Slot::Says(spans) => said(spans),
+        Slot::More(spans, more) if more.is_empty() => said(spans),
+        Slot::More(spans, more) => format!("{} ({more})", said(spans)),
+        Slot::Blank => "____".to_owned(),
+        Slot::Tick => "[ ]".to_owned(),
+    }
 }
 
 fn write_one(to: &mut String, block: &Block, depth: usize) {
@@ -73,6 +83,26 @@ fn write_one(to: &mut String, block: &Block, depth: usize) {
                 line(to, depth + 1, &format!("{}: {}", row.name, cells(&row.cells).join(" | ")));
             }
         }
+        Block::Steps(steps) => {
+            for Step { number, after, line: of } in steps {
+                let (name, figure) = (said(&of.name), said(&of.figure));
+                let gap = if figure.is_empty() { "" } else { ": " };
+                let after = after.map(|after| format!(" (after {after})")).unwrap_or_default();
+                line(to, depth, &format!("[ ] {number}. {name}{gap}{figure}{after}"));
+                if !of.detail.is_empty() {
+                    line(to, depth + 1, &said(&of.detail));
+                }
+            }
+        }
+        Block::Form(Form { name, head, rows, foot }) => {
+            line(to, depth, &format!("{name}: {}", head.join(" | ")));
+            for row in rows.iter().chain(foot) {
+                let slots: Vec<_> = row.iter().map(slot).collect();
+                line(to, depth + 1, &slots.join(" | "));
+            }
+        }
+        Block::Together(inside) | Block::Page { inside, .. } => write_all(to, inside, depth),
+        Block::Logo(_) => {}
         Block::Picture { said, .. } => line(to, depth, &format!("[{said}]")),
         Block::Part { title, inside, .. } => {
             let aside = if title.aside.is_empty() { String::new() } else { format!(" ({})", title.aside) };

@@ -73,6 +73,18 @@ names! {
         Readings = "readings",
         /// How checks come out with it.
         Marks = "marks",
+        /// What a paper is about and what it rests on, as in the title block of a drawing.
+        TitleBlock = "block",
+        /// Who stands for it, by hand.
+        Signed = "block signed",
+        /// Cautions, close together.
+        Cautions = "cautions",
+        /// Who offers, at the head of a letter.
+        Letterhead = "letterhead",
+        /// A drawing that fills a page.
+        Large = "large",
+        /// A card to be cut out and kept in the cab.
+        CabCard = "card-of-cab",
     }
 }
 
@@ -224,6 +236,56 @@ impl Fold {
     }
 }
 
+/// A step of work on paper, with a box to tick.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// Its number on this paper.
+    pub number: usize,
+    /// The number of the step without which it must not be begun; none where nothing else is waited for.
+    pub after: Option<usize>,
+    /// What is done.
+    pub line: Line,
+}
+
+/// A place of a form.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Slot {
+    /// What stands there.
+    Says(Vec<Span>),
+    /// What stands there, and more of it below.
+    More(Vec<Span>, String),
+    /// Room to write.
+    Blank,
+    /// A box to tick.
+    Tick,
+}
+
+impl Slot {
+    /// A text.
+    pub fn says(text: impl Into<String>) -> Self {
+        Self::Says(vec![Span::Text(text.into())])
+    }
+
+    /// A text, or room to write where nothing is known.
+    pub fn or_blank(text: impl Into<String>) -> Self {
+        let text = text.into();
+        if text.is_empty() { Self::Blank } else { Self::says(text) }
+    }
+}
+
+/// A table to be filled in by hand: what stands in each place, or room for it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Form {
+    /// What it is, for who hears it.
+    pub name: String,
+    /// The names of its columns.
+    pub head: Vec<String>,
+    /// Its rows, a place for each column.
+    pub rows: Vec<Vec<Slot>>,
+    /// The rows that sum it up.
+    pub foot: Vec<Vec<Slot>>,
+}
+
 /// A row of a table.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Row {
@@ -334,6 +396,21 @@ pub enum Block {
         /// The rows that sum it up.
         foot: Vec<Row>,
     },
+    /// Steps of work, in their order.
+    Steps(Vec<Step>),
+    /// A table to be filled in by hand.
+    Form(Form),
+    /// What keeps together on paper.
+    Together(Vec<Block>),
+    /// What begins on a page of its own when it is printed.
+    Page {
+        /// How it looks.
+        look: Look,
+        /// What is in it.
+        inside: Vec<Block>,
+    },
+    /// A logo: a picture within the file.
+    Logo(String),
     /// A part under its heading.
     Part {
         /// Its heading.
@@ -366,7 +443,20 @@ impl Block {
     /// a table.
     pub fn spans(&self) -> Vec<(usize, &[Span])> {
         match self {
-            Self::Heading { .. } | Self::Picture { .. } => Vec::new(),
+            Self::Heading { .. } | Self::Picture { .. } | Self::Logo(_) => Vec::new(),
+            Self::Steps(steps) => {
+                let lines = steps.iter().map(|step| &step.line);
+                lines.flat_map(|line| [(0, &line.name[..]), (0, &line.figure[..]), (0, &line.detail[..])]).collect()
+            }
+            Self::Form(Form { rows, foot, .. }) => {
+                let slots = rows.iter().chain(foot).flatten();
+                let spans = slots.filter_map(|slot| match slot {
+                    Slot::Says(spans) | Slot::More(spans, _) => Some((0, &spans[..])),
+                    Slot::Blank | Slot::Tick => None,
+                });
+                spans.collect()
+            }
+            Self::Together(inside) | Self::Page { inside, .. } => inside.iter().flat_map(Self::spans).collect(),
             Self::Text { spans, .. } => vec![(0, spans)],
             Self::Facts { facts, .. } => facts.iter().map(|fact| (0, &fact.says[..])).collect(),
             Self::Lines { lines, .. } => lines
@@ -389,4 +479,14 @@ impl Block {
 pub fn figures(blocks: &[Block]) -> impl Iterator<Item = (usize, FigureId)> {
     let lines = blocks.iter().flat_map(Block::spans);
     lines.flat_map(|(column, spans)| spans.iter().filter_map(move |span| Some((column, span.of()?))))
+}
+
+/// The headings of its parts, in the order in which they are read.
+pub fn titles(blocks: &[Block]) -> Vec<String> {
+    let of = |block: &Block| match block {
+        Block::Heading { level: 2, text } => vec![text.clone()],
+        Block::Page { inside, .. } | Block::Together(inside) => titles(inside),
+        _ => Vec::new(),
+    };
+    blocks.iter().flat_map(of).collect()
 }

@@ -94,5 +94,5 @@ fn a_reading_says_where_what_is_expected_and_what_limits_it() {
     let case_pressure = text(&reading(&WORDS, of(Measurement::CaseWorking), None));
     assert!(case_pressure.contains("Limit: at most 2.4 bar"), "{case_pressure}");
     let flow = text(&reading(&WORDS, of(Measurement::FlowWorking), None));
-    assert!(flow.contains("[Dial: flow, loaded as at work]\nExpected: 61 to 67 L/min"), "{flow}");
+    assert!(flow.contains("[Dial: flow, loaded as at work]\nExpected: 62 to 66 L/min"), "{flow}");
 }

@@ -214,7 +214,9 @@ fn engine(stated: Option<&Stated<AngularVelocity>>, fact: FactId) -> Found {
 
 /// What the attachment bears and asks, and the oil.
 fn bounds(job: &Job, what: Measurement) -> (Option<Amount>, Option<Amount>) {
-    let hottest = ThermodynamicTemperature::from_si(Unit::Celsius.to_si(HOT_STOP_CELSIUS));
+    // It was judged for oil no hotter than this; what the thermometer may be off still lies below where oil must stop.
+    let most = Unit::Celsius.to_si(HOT_STOP_CELSIUS).min(job.conditions.hot.si() + THERMOMETER);
+    let hottest = ThermodynamicTemperature::from_si(most);
     match what {
         Measurement::OilStart => (job.pairing.warm_up, Some(Amount::of(hottest))),
         Measurement::OilAfter => (None, Some(Amount::of(hottest))),

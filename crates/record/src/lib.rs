@@ -7,6 +7,7 @@ mod envelope;
 mod figure;
 pub mod handover;
 mod keyed;
+mod letterhead;
 pub mod link;
 mod made;
 mod mark;
@@ -19,6 +20,7 @@ pub mod stamp;
 
 pub use handover::HandOver;
 pub use keyed::Keyed;
+pub use letterhead::{JobMarks, LETTERHEAD, Letterhead, mark as job_mark};
 pub use made::{Changed, Entries, Made, Renewed, TableChange};
 pub use mark::mark;
 pub use plate::Plate;

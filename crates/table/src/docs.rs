@@ -4,7 +4,7 @@
 
 use super::read::Entry;
 use super::row::{Row, Rows};
-use super::{Carrier, Head, Part};
+use super::{Carrier, Dealer, Head, Part};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
@@ -12,7 +12,7 @@ use std::fmt::Write;
 pub(crate) fn objects() -> BTreeMap<&'static str, Rows> {
     let mut known: BTreeMap<&'static str, Rows> = BTreeMap::new();
     let mut open: Vec<(&'static str, Rows)> =
-        vec![("Carrier", Carrier::rows), ("Head", Head::rows), ("Part", Part::rows)];
+        vec![("Carrier", Carrier::rows), ("Head", Head::rows), ("Part", Part::rows), ("Dealer", Dealer::rows)];
     while let Some((name, rows)) = open.pop() {
         if known.insert(name, rows).is_none() {
             open.extend(rows().into_iter().filter_map(|row| row.kind.object));

@@ -6,6 +6,7 @@
 
 pub mod bounds;
 mod carrier;
+mod dealer;
 pub mod docs;
 mod forms;
 mod head;
@@ -19,12 +20,13 @@ mod rule;
 pub mod schema;
 
 pub use carrier::*;
+pub use dealer::Dealer;
 pub use forms::*;
 pub use head::*;
 pub use lists::*;
 pub use part::*;
 pub use problem::*;
-pub use read::{Alone, Outcome, is_unseen, read, read_carrier};
+pub use read::{Alone, LONGEST_PICTURE, Outcome, is_picture, is_unseen, read, read_carrier};
 
 use serde::Serialize;
 
@@ -75,6 +77,8 @@ pub struct Table {
     pub currency: Option<Currency>,
     /// What an hour in the workshop costs.
     pub labour_rate: Option<Money>,
+    /// The dealer, as he stands on a quotation.
+    pub dealer: Option<Dealer>,
     /// The machines.
     pub carriers: Vec<Carrier>,
     /// The attachments.

@@ -2,7 +2,9 @@
 
 use super::bounds;
 use super::read::{Field, Node, Value, entry};
-use super::{AssumptionId, CarrierClass, ChangeId, CouplingStandard, ExtraValve, Id, LineStandard, Money, MotorKind};
+use super::{
+    AssumptionId, CarrierClass, ChangeId, CouplingStandard, ExtraValve, Id, LineStandard, Money, MotorKind, Port,
+};
 use quantity::{Amount, Length, Pressure, Range, Stated, ThermalConductance, Time, VolumeRate, text};
 use serde::Serialize;
 
@@ -33,6 +35,20 @@ entry! {
         loss: Option<Stated<Pressure>> as LOSS,
         /// Pressure at which a filter's bypass opens.
         bypass: Option<Stated<Pressure>> as BYPASS,
+        /// Its number in the stores.
+        number: Option<String> => "your own books",
+        /// Thread or flange at the end where the oil comes in.
+        inlet: Option<Port>,
+        /// Thread or flange at the end where the oil goes out.
+        outlet: Option<Port>,
+        /// What the hoses that come with it end in.
+        hose_ends: Option<Port>,
+        /// Whether whip restraints come with its hoses.
+        whip_restraints: Option<bool>,
+        /// Whether a cock comes with it, of a case drain: it is locked open while an attachment is connected.
+        cock: Option<bool>,
+        /// The least flow at which it still holds what it is set to, of a divider or regulator.
+        least_flow: Option<Stated<VolumeRate>> as SMALL_FLOW,
         /// Price without labour.
         price: Option<Money>,
         /// Time in the workshop.

@@ -85,6 +85,8 @@ pub enum Fault {
     Form(FormFault),
     /// Text that is no web address (http or https).
     NotALink,
+    /// A text that is no picture within the file.
+    NotAPicture,
     /// Text that is empty, too long or holds control characters.
     BadText {
         /// The greatest length in characters.
@@ -227,6 +229,7 @@ impl Display for Fault {
             Self::DuplicateId => f.write_str("the id stands twice in one list: write another"),
             Self::Form(fault) => Display::fmt(fault, f),
             Self::NotALink => f.write_str("no web address: write it with http or https"),
+            Self::NotAPicture => f.write_str("no picture: write it as data:image/png;base64, with its bytes in base64"),
             Self::BadText { most } => write!(f, "no text on one line of 1 to {most} characters"),
             Self::UnknownName { what, known, near: None } => write!(f, "no {what}: write one of {}", known.join(", ")),
             Self::UnknownName { what, near: Some(near), .. } => write!(f, "no {what}: write {near}"),

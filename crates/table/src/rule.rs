@@ -1,7 +1,7 @@
 //! What stands behind `as` in the declaration of a field: bounds by their name, and what is no matter of bounds.
 
 pub use super::bounds::*;
-pub use Rule::{AtAnEnd, Link, NoUnlessStated, OfClass, OfKind};
+pub use Rule::{AtAnEnd, Link, NoUnlessStated, OfClass, OfKind, Picture};
 
 /// What the value of a field must keep to besides its type.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,6 +16,8 @@ pub enum Rule {
     OfKind,
     /// A web address (http or https).
     Link,
+    /// A picture within the file: a `data:` address of an image in base64.
+    Picture,
     /// A whole number.
     Count {
         /// The least.
@@ -73,6 +75,8 @@ pub const POWER_GROUP: Rule = Rule::Among(List::PowerGroups);
 /// How fine a filter is.
 pub const FILTRATION: Rule =
     Rule::Count { least: 1, most: 65535, expected: "a whole number of micrometres from 1 to 65535" };
+/// For how many days an offer stands.
+pub const VALID_DAYS: Rule = Rule::Count { least: 1, most: 365, expected: "a whole number of days from 1 to 365" };
 /// How many there are.
 pub const SPARE: Rule = Rule::Count { least: 0, most: 255, expected: "a whole number from 0 to 255" };
 /// A version of the format.

@@ -207,6 +207,11 @@ impl Words<'_> {
         self.numbers.money(value, decimals)
     }
 
+    /// A price to the minor unit, as an offer has it, where its currency stands elsewhere: `1 240.50`.
+    pub fn price_in_full(&self, price: &Price) -> String {
+        self.numbers.money(price.amount.minor() as f64 / 100.0, 2)
+    }
+
     /// What a change takes, in time and, where it is priced, in money.
     pub fn takes(&self, change: &Change) -> String {
         match &change.price {

@@ -24,7 +24,7 @@ impl Words<'_> {
     }
 
     /// The cautions besides what kills, with their signs.
-    pub(super) fn other_cautions(&self, cautions: &[Caution]) -> Vec<Line> {
+    pub fn cautions_besides(&self, cautions: &[Caution]) -> Vec<Line> {
         cautions.iter().filter(|caution| !is_lethal(caution)).map(|caution| self.caution_line(caution)).collect()
     }
 

@@ -214,13 +214,13 @@ impl Words<'_> {
             (None, None) => format!("{start}, and stays below {stop}, where work ends."),
             (Some((time, _)), Some((least, _))) => format!(
                 "At likely figures: {}; at {stop}, where work ends, it is after {}. With a third less heat it stays at {}: to prove.",
-                small(&start),
+                super::small(&start),
                 self.span(*time),
                 self.amount(least)
             ),
             (None, Some((_, most))) => format!(
                 "At likely figures: {}, below {stop}, where work ends. With a third more heat it reaches {}: to prove.",
-                small(&start),
+                super::small(&start),
                 self.amount(most)
             ),
         }
@@ -236,7 +236,10 @@ impl Words<'_> {
     /// A gauge, and how what was read lies to what was expected.
     pub fn gauge_text(&self, reading: &Reading, read: Option<Amount>) -> String {
         let expected = match &reading.found {
-            Found::Expected { reads } => format!("Expected: {}.", self.from_to(reads.low, reads.high)),
+            Found::Expected { reads } => {
+                let (low, high) = self.ends(reads);
+                format!("Expected: {}.", if low == high { low } else { format!("{low} to {high}") })
+            }
             Found::NotKnown { missing } => {
                 format!("What to expect cannot be said without {}.", self.facts_named(missing))
             }
@@ -260,10 +263,4 @@ impl Words<'_> {
         let gap = self.margin_of(check).map(|margin| format!("; {margin}")).unwrap_or_default();
         Some(super::capital(&format!("{limit}; {worst}{gap}.")))
     }
-}
-
-/// With a small first letter.
-fn small(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -41,7 +41,7 @@ mod table;
 #[path = "../../fit/tests/pairing/yard.rs"]
 mod yard;
 
-pub use self::handover::Row;
+pub use self::handover::{ENTRIES, READ, Row, TRIED};
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, look_up, look_up_machine};
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;
@@ -53,7 +53,7 @@ pub use reasoning::{FormulaText, InputText, ReasoningText};
 pub use search::Search;
 pub use settle::SettlingText;
 pub use sheet::{CardText, HazardText, Proof, ProofText, Standing};
-pub use sheets::{ComparisonText, Line, Section};
+pub use sheets::{COLUMNS as PARTS_COLUMNS, ComparisonText, Line, PartRow, Section, ValueRow};
 pub use sign::SafetySign;
 pub use snippet::snippet;
 
@@ -114,6 +114,12 @@ pub struct Words<'a> {
 /// The right form of a counted word.
 fn counted(count: usize, one: &str, many: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { many })
+}
+
+/// The text with a small first letter, for the middle of a sentence.
+pub fn small(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// A sentence with its first letter made large.

@@ -90,6 +90,10 @@ impl Words<'_> {
             Fault::DuplicateId => said("an id that is used once", "the second entry is set aside: give it another id"),
             Fault::Form(fault) => form_fault(fault),
             Fault::NotALink => said("a web address", "begin it with https:// and leave no spaces in it"),
+            Fault::NotAPicture => said(
+                "a picture within the file",
+                "write it as data:image/png;base64, and its bytes, 150 000 characters at the most",
+            ),
             Fault::BadText { most } => (
                 format!("a text of 1 to {most} characters on one line"),
                 "write something, shorten it, or remove line breaks and control characters".to_owned(),

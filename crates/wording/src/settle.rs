@@ -1,6 +1,6 @@
 //! What helps where nothing can be said yet, in words.
 
-use super::{Words, counted};
+use super::{Words, counted, small};
 use explain::settle::{Consequence, DecidingFact, Decision};
 use fit::{Bound, Change, CheckId, FactId, Verdict};
 
@@ -99,15 +99,6 @@ impl Words<'_> {
             Verdict::CannotSay if !more.is_empty() => format!("it needs besides: {}", titles(&more)),
             Verdict::CannotSay => format!("not all of it is met: {title}"),
         }
-    }
-}
-
-/// With a small first letter, but for what is written large all through.
-fn small(text: &str) -> String {
-    let mut letters = text.chars();
-    match (letters.next(), letters.clone().next()) {
-        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(letters).collect(),
-        _ => text.to_owned(),
     }
 }
 

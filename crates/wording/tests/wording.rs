@@ -4,6 +4,7 @@ use fit::installation::{Brochure, Gap, GapCause, Warmth};
 use fit::{
     CheckId, Class, Conditions, FactId, Installation, Load, Missing, OilState, Outcome, Pairing, Stage, Verdict, pair,
 };
+use handover::{Circumstances, Planned, plan};
 use hydraulics::oil::OilWarning;
 use quantity::{
     Amount, Dimension, Kind, Named, Power, ThermodynamicTemperature, Time, UnitSystem, VolumeRate, text::TextFault,
@@ -83,6 +84,13 @@ fn sheets_of(carrier: &str, head: &str) -> (Pairing, Sheets) {
     let pairing = pair(carrier, head, &conditions);
     let sheets = Sheets::of(&pairing, carrier, head, &conditions);
     (pairing, sheets)
+}
+
+fn planned_of(carrier: &str, head: &str) -> Vec<Planned> {
+    let table = demo();
+    let conditions = Conditions::of_table(&table);
+    let (carrier, head) = (table.carrier(carrier).expect("a carrier"), table.head(head).expect("a head"));
+    plan(&pair(carrier, head, &conditions), carrier, head, &conditions, &Circumstances::default())
 }
 
 #[test]
@@ -325,7 +333,8 @@ fn line(sections: &[Section], section: &str, title: &str) -> String {
 #[test]
 fn the_sheets_tell_a_fitter_what_to_do() {
     let (pairing, sheets) = sheets_of("orrin-e78", "thistlecut-r90");
-    let metric = words(UnitSystem::Metric).sheets(&pairing, &sheets);
+    let planned = planned_of("orrin-e78", "thistlecut-r90");
+    let metric = words(UnitSystem::Metric).sheets(&pairing, &sheets, &planned);
     assert_eq!(
         line(&metric, "What to set", "Relief, all flow"),
         "Relief, all flow over it | 220 bar (216 bar to 224 bar) | Read at a tee in the attachment's inlet. Off: back to 255 bar."
@@ -347,7 +356,7 @@ fn the_sheets_tell_a_fitter_what_to_do() {
     assert_eq!(
         line(&metric, "First start", "Set the values"),
         "Set the values of the setting sheet, read list A |  | With the tester, in its order, oil at 50 °C or more; write down what \
-         was found. Turn the machine's flow setting to its lowest, read what flow is left and write it here, with its unit: __. Seal the rest."
+         was found. Turn the machine's flow setting to its lowest, read what flow is left and write it here, with its unit: ________. Seal the rest."
     );
     // The sum is no step of the list.
     let list = metric.iter().find(|section| section.title == "What is done to the machine").expect("the list");
@@ -359,11 +368,11 @@ fn the_sheets_tell_a_fitter_what_to_do() {
     // Nothing is dead-ended with the attachment connected.
     let titles = |list: &str| {
         let found = metric.iter().find(|section| section.title.starts_with(list)).expect("the list");
-        found.lines.iter().map(|line| line.title.clone()).collect::<Vec<_>>()
+        found.lines.iter().map(|line| format!("{} {}", line.title, line.detail)).collect::<Vec<_>>()
     };
-    assert!(titles("List A").iter().any(|title| title.contains("load valve shut")));
-    assert!(!titles("List B").iter().any(|title| title.contains("load valve") || title.starts_with("Flow")));
-    let us = words(UnitSystem::UsCustomary).sheets(&pairing, &sheets);
+    assert!(titles("List A").iter().any(|told| told.contains("load valve shut")));
+    assert!(!titles("List B").iter().any(|told| told.contains("load valve") || told.starts_with("Flow")));
+    let us = words(UnitSystem::UsCustomary).sheets(&pairing, &sheets, &planned);
     assert_eq!(
         line(&us, "What to set", "Relief, all flow"),
         "Relief, all flow over it | 3200 psi (3130 psi to 3250 psi) | Read at a tee in the attachment's inlet. Off: back to 3700 psi."
@@ -465,7 +474,7 @@ fn nothing_is_set_or_fitted_for_a_doubt_before_it_is_found_out() {
     let only = "Only where what is found out first does not spare it. ";
     let doubts: Vec<_> = pairing.find_out.iter().flat_map(|find| find.may_spare.iter().copied()).collect();
     assert_eq!(doubts, [ChangeId::ReturnFilter, ChangeId::ReliefSetting]);
-    let fitter = metric.sheets(&pairing, &sheets);
+    let fitter = metric.sheets(&pairing, &sheets, &[]);
     let detail = |title: &str, line: &str| {
         let section = fitter.iter().find(|section| section.title == title).expect(title);
         section.lines.iter().find(|known| known.title.starts_with(line)).expect(line).detail.clone()

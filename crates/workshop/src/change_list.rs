@@ -2,9 +2,10 @@
 
 use super::parts::Parts;
 use super::{End, Place, Requirement};
-use fit::{Change, Conditions, Pairing, Total};
+use fit::changes::labour;
+use fit::{Change, Conditions, Pairing, Price, Total};
 use serde::Serialize;
-use table::{Carrier, Head};
+use table::{Carrier, Head, Money, Part};
 
 /// What is to be done.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -20,8 +21,12 @@ pub struct ChangeList {
 pub struct ChangeLine {
     /// The change as judged.
     pub change: Change,
-    /// What the chosen part of the table's list is called.
-    pub part: Option<String>,
+    /// The chosen part of the table's list.
+    pub part: Option<Part>,
+    /// What of its price is for parts; none where it has no price.
+    pub parts: Option<Price>,
+    /// What of its price is for labour; none where it has no price.
+    pub labour: Option<Price>,
     /// What its part must be.
     pub must_be: Vec<Requirement>,
     /// Between which points it goes.
@@ -41,8 +46,17 @@ impl ChangeList {
                 let part = Parts { before: carrier, after, head, conditions };
                 (part.must_be(change), part.between(change.id))
             });
-            ChangeLine { change: change.clone(), part: named.map(|part| part.name.clone()), must_be, between }
+            let (parts, labour) = shared(change, conditions).unzip();
+            ChangeLine { change: change.clone(), part: named.cloned(), parts, labour, must_be, between }
         });
         Self { lines: lines.collect(), total: Total::of(pairing) }
     }
+}
+
+/// What of a change's price is for parts and what for labour.
+fn shared(change: &Change, conditions: &Conditions) -> Option<(Price, Price)> {
+    let whole = change.price.as_ref()?;
+    let labour = labour(conditions.labour_rate, change.minutes)?.min(whole.amount.minor());
+    let of = |minor| Price { amount: Money::from_minor(minor), currency: whole.currency.clone() };
+    Some((of(whole.amount.minor() - labour), of(labour)))
 }

@@ -15,6 +15,7 @@ mod judged;
 mod machine_total;
 mod open;
 mod parts;
+mod quotation;
 pub mod readings;
 mod requirement;
 pub mod schema;
@@ -23,6 +24,7 @@ mod slow;
 mod states;
 mod switch_back;
 mod value;
+mod work;
 
 pub use cautions::{Caution, cautions, hazards};
 pub use change_list::{ChangeLine, ChangeList};
@@ -33,6 +35,7 @@ pub use job::{Job, Place};
 pub use judged::Judged;
 pub use machine_total::{MachineTotal, machine_totals};
 pub use open::{Ask, Proof, RestsOn};
+pub use quotation::{Quotation, QuotedChange};
 pub use readings::{Expected, Found, ReadWith, Reading};
 pub use requirement::{End, Regulator, Requirement, Signal};
 pub use settings::SettingSheet;
@@ -40,6 +43,7 @@ pub use slow::Slow;
 pub use states::{Item, Position, State};
 pub use switch_back::{Relieve, Step, SwitchBack, Trial};
 pub use value::{OffValue, Value, tolerance};
+pub use work::{Task, WorkStep};
 
 use fit::{Conditions, Pairing};
 use quantity::ThermodynamicTemperature;
@@ -68,6 +72,8 @@ pub struct JobSheets {
     pub settings: SettingSheet,
     /// The first start, step by step.
     pub first_start: Vec<FirstStep>,
+    /// The whole work in order: what is fitted, and the first start around it.
+    pub work: Vec<WorkStep>,
     /// Attachment off and on again.
     pub switch_back: SwitchBack,
 }
@@ -94,7 +100,8 @@ impl Sheets {
             let settings = SettingSheet::of(&job, &states, oil);
             let first_start = first_start::steps(&job, &settings, &states);
             let switch_back = SwitchBack::of(&job, &states);
-            JobSheets { settings, first_start, switch_back }
+            let work = work::work(&job, &first_start, &states);
+            JobSheets { settings, first_start, work, switch_back }
         });
         let case_line = before
             .zip(after)

@@ -97,13 +97,17 @@ impl Reading {
 
     /// Allows for what the instrument may be off (SI), all of it and as a share of what it shows.
     pub fn allow_for(&mut self, fixed: f64, share: f64) {
-        let Found::Expected { reads } = &mut self.found else { return };
+        let shows = self.not_above.map(|most| Amount::from_si(most.dimension(), (most.si() - fixed) / (1.0 + share)));
+        let Found::Expected { reads } = &mut self.found else {
+            self.stop = shows;
+            return;
+        };
         reads.widen(fixed + share * reads.high.si());
-        if let Some(most) = self.not_above {
-            let (shows, likely) = ((most.si() - fixed) / (1.0 + share), reads.nominal.si());
-            let between = likely > shows && likely < most.si();
+        if let Some((most, shows)) = self.not_above.zip(shows) {
+            let likely = reads.nominal.si();
+            let between = likely > shows.si() && likely < most.si();
             self.finer = between.then(|| Amount::from_si(most.dimension(), most.si() - likely));
-            self.stop = Some(Amount::from_si(most.dimension(), if between { likely } else { shows }));
+            self.stop = Some(if between { Amount::from_si(most.dimension(), likely) } else { shows });
         }
         reads.keep_within(self.not_below, self.stop);
     }

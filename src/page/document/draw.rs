@@ -1,6 +1,6 @@
 //! A document as elements.
 
-use document::{Block, Cell, Fact, Fold, Line, Look, Row, Span, Title};
+use document::{Block, Cell, Fact, Fold, Form, Line, Look, Row, Slot, Span, Step, Title};
 use drawing::{Picture, Stroke};
 use fit::{Outcome, Verdict};
 use leptos::prelude::document as page;
@@ -91,6 +91,24 @@ impl Drawn {
                 let frame = add(to, "div", "drawing of-check");
                 append(&frame, &picture(shapes, "plot-of-check", said));
             }
+            Block::Steps(steps) => self.steps(to, steps),
+            Block::Form(form) => self.form(to, form),
+            Block::Together(inside) => self.blocks(&add(to, "div", "together"), inside),
+            Block::Page { look, inside } => {
+                let page = add(to, "section", format!("page {}", class(*look)).trim_end());
+                if *look == Look::Large {
+                    // What is wider than the screen is scrolled by keys too.
+                    for (attribute, value) in [("tabindex", "0"), ("role", "region"), ("aria-label", "Drawing")] {
+                        set(&page, attribute, value);
+                    }
+                }
+                self.blocks(&page, inside);
+            }
+            Block::Logo(address) => {
+                let logo = add(to, "img", "logo");
+                set(&logo, "src", address);
+                set(&logo, "alt", "");
+            }
             Block::Table { name, head, rows, foot } => self.table(to, name, head, (rows, foot)),
             Block::Part { title, part, inside } => self.part(to, title, part, inside),
         }
@@ -121,6 +139,72 @@ impl Drawn {
         self.said(&whole, "span", "value", figure);
         self.said(item, "p", "detail", detail);
         self.panel(item);
+    }
+
+    /// Steps with their numbers, a box each, and what each waits for.
+    fn steps(&mut self, to: &Element, steps: &[Step]) {
+        let list = add(to, "ol", "steps");
+        for Step { number, after, line } in steps {
+            let item = add(&list, "li", "");
+            set(&item, "value", &number.to_string());
+            tick(&item);
+            add(&item, "span", "no").set_text_content(Some(&number.to_string()));
+            let said = add(&item, "div", "");
+            self.line_of_paper(&said, line);
+            let waits = after.map(|after| format!("after {after}")).unwrap_or_default();
+            add(&item, "span", "after").set_text_content(Some(&waits));
+        }
+    }
+
+    fn form(&mut self, to: &Element, form: &Form) {
+        let frame = add(to, "div", "scroll");
+        for (attribute, value) in [("tabindex", "0"), ("role", "region"), ("aria-label", &form.name[..])] {
+            set(&frame, attribute, value);
+        }
+        let table = add(&frame, "table", "form");
+        let names = add(&add(&table, "thead", ""), "tr", "");
+        for name in &form.head {
+            // Over boxes to tick there is nothing to say.
+            let at = add(&names, if name.is_empty() { "td" } else { "th" }, "");
+            if !name.is_empty() {
+                set(&at, "scope", "col");
+                at.set_text_content(Some(name));
+            }
+        }
+        for (part, rows) in [("tbody", &form.rows), ("tfoot", &form.foot)] {
+            if rows.is_empty() {
+                continue;
+            }
+            let part = add(&table, part, "");
+            for row in rows {
+                let at = add(&part, "tr", "");
+                for slot in row {
+                    self.slot(&at, slot);
+                }
+                if self.opened.as_ref().is_some_and(|opened| opened.at < self.figures) {
+                    let opened = add(&add(&part, "tr", "opened"), "td", "");
+                    set(&opened, "colspan", &form.head.len().to_string());
+                    self.panel(&opened);
+                }
+            }
+        }
+    }
+
+    fn slot(&mut self, row: &Element, slot: &Slot) {
+        match slot {
+            Slot::Says(spans) => self.spans(&add(row, "td", ""), spans),
+            Slot::More(spans, more) => {
+                let at = add(row, "td", "");
+                self.spans(&add(&at, "span", "name"), spans);
+                if !more.is_empty() {
+                    add(&at, "span", "sub").set_text_content(Some(more));
+                }
+            }
+            Slot::Blank => {
+                add(row, "td", "blank");
+            }
+            Slot::Tick => tick(&add(row, "td", "")),
+        }
     }
 
     /// An element with spans; none where there are none.
@@ -289,6 +373,13 @@ impl Drawn {
         set(&close, "data-close", "");
         close.set_text_content(Some("Close"));
     }
+}
+
+/// A box to be ticked by hand.
+fn tick(to: &Element) {
+    let at = add(to, "span", "to-tick");
+    set(&at, "role", "img");
+    set(&at, "aria-label", "to tick");
 }
 
 fn heading(level: u8) -> String {

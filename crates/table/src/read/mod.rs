@@ -26,6 +26,7 @@ use std::cell::RefCell;
 use std::collections::HashSet;
 use value::Seen;
 pub(crate) use value::{Entry, Field, Value, must_be_there};
+pub use value::{LONGEST_PICTURE, is_picture};
 
 /// The largest text that is read, in bytes.
 pub const LARGEST: usize = 16 * 1024 * 1024;
@@ -145,6 +146,7 @@ fn version_1(object: &Object) -> (Table, Vec<String>) {
         invented: object.plain("invented"),
         currency: object.plain("currency"),
         labour_rate: object.plain("labour_rate"),
+        dealer: object.plain("dealer"),
         carriers: entries(object, "carriers", &aside),
         heads: entries(object, "heads", &aside),
         parts: entries(object, "parts", &aside),

@@ -201,14 +201,31 @@ impl Value for String {
         match field.rule {
             Rule::Link if short && is_link(&text) => Some(text.into_owned()),
             Rule::Link => node.refused(Fault::NotALink),
+            Rule::Picture if is_picture(&text) => Some(text.into_owned()),
+            Rule::Picture => node.refused(Fault::NotAPicture),
             _ if short && !text.trim().is_empty() && !text.contains(is_unseen) => Some(text.into_owned()),
             _ => node.refused(Fault::BadText { most: TEXT_LENGTH }),
         }
     }
 
     fn kind(rule: Rule) -> row::Kind {
-        if rule == Rule::Link { "web address".into() } else { "text".into() }
+        match rule {
+            Rule::Link => "web address".into(),
+            Rule::Picture => "picture".into(),
+            _ => "text".into(),
+        }
     }
+}
+
+/// The longest picture within a table or kept by itself, in characters.
+pub const LONGEST_PICTURE: usize = 150_000;
+
+/// Whether a text is a picture that a page may show: a `data:` address of an image in base64, no longer than [`LONGEST_PICTURE`].
+pub fn is_picture(text: &str) -> bool {
+    let kinds = ["data:image/png;base64,", "data:image/jpeg;base64,", "data:image/svg+xml;base64,"];
+    let body = kinds.iter().find_map(|kind| text.strip_prefix(kind));
+    let base64 = |byte: u8| byte.is_ascii_alphanumeric() || b"+/=".contains(&byte);
+    text.len() <= LONGEST_PICTURE && body.is_some_and(|body| !body.is_empty() && body.bytes().all(base64))
 }
 
 /// Whether a text is a web address (http or https).

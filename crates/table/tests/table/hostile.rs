@@ -166,6 +166,38 @@ fn only_web_addresses_are_links() {
     }
 }
 
+/// A logo is shown as a picture and fetched from nowhere.
+#[test]
+fn invariant_only_a_picture_within_the_file_is_a_logo() {
+    let of = |logo: &str| {
+        read(&format!(
+            r#"{{"format": "pairwright.table", "version": 1, "title": "T", "dealer": {{"name": "D", "logo": "{logo}"}}, "carriers": [], "heads": []}}"#
+        ))
+    };
+    let long = format!("data:image/png;base64,{}", "A".repeat(table::LONGEST_PICTURE));
+    for logo in [
+        "https://x.example/logo.png",
+        "data:text/html;base64,PGI+",
+        "data:image/svg+xml,<svg onload='x'/>",
+        "data:image/png;base64,",
+        "data:image/png;base64,ab\\u0022cd",
+        "data:image/gif;base64,R0lG",
+        &long,
+    ] {
+        let outcome = of(logo);
+        assert_eq!(only(&outcome).fault, Fault::NotAPicture, "{logo:.40}");
+        assert_eq!(
+            only(&outcome).fault.to_string(),
+            "no picture: write it as data:image/png;base64, with its bytes in base64"
+        );
+    }
+    for kind in ["png", "jpeg", "svg+xml"] {
+        let outcome = of(&format!("data:image/{kind};base64,iVBORw0KGgo="));
+        assert_eq!(outcome.problems, []);
+        assert!(outcome.table.and_then(|table| table.dealer).is_some_and(|dealer| dealer.logo.is_some()));
+    }
+}
+
 proptest! {
     #[test]
     fn no_text_makes_it_panic(text in ".{0,400}") {

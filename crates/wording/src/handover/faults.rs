@@ -1,8 +1,7 @@
 //! What may be wrong, in words: the faults, what speaks for and against them, what to do next.
 
-use super::lower;
 use crate::reasons::list;
-use crate::{Line, Section, Words};
+use crate::{Line, Section, Words, small};
 use handover::{Diagnosis, Fault, Finding, LookAt, Measurement, NAMED, Next, Sign, Suspect};
 
 impl Words<'_> {
@@ -193,7 +192,7 @@ impl Words<'_> {
     /// What to do next about a suspect.
     pub fn next_step(&self, next: Next) -> String {
         match next {
-            Next::Measure { what } => format!("Read next, as it parts them best: {}.", lower(self.measurement(what))),
+            Next::Measure { what } => format!("Read next, as it parts them best: {}.", small(self.measurement(what))),
             Next::Look { at } => self.look_at(at).to_owned(),
         }
     }
@@ -240,7 +239,7 @@ impl Words<'_> {
     }
 
     fn faults_named(&self, all: &[Fault]) -> String {
-        let named: Vec<_> = all.iter().map(|fault| lower(self.fault_name(*fault))).collect();
+        let named: Vec<_> = all.iter().map(|fault| small(self.fault_name(*fault))).collect();
         list(&named.iter().map(String::as_str).collect::<Vec<_>>())
     }
 }

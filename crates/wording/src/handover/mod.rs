@@ -6,9 +6,10 @@ mod paper;
 mod tests;
 mod walk;
 
+pub use paper::{ENTRIES, READ, TRIED};
 pub use walk::Row;
 
-use super::{Words, capital, counted};
+use super::{Words, capital, counted, small};
 use fit::Pairing;
 use handover::{FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
 use quantity::{Amount, Kind, Unit, UnitSystem};
@@ -50,7 +51,7 @@ impl Words<'_> {
 
     /// What a drawn dial is called for whoever does not see it.
     pub fn dial_of(&self, what: Measurement) -> String {
-        format!("Dial: {}", lower(self.measurement(what)))
+        format!("Dial: {}", small(self.measurement(what)))
     }
 
     /// Where and how it is read.
@@ -219,7 +220,7 @@ impl Words<'_> {
     /// An item that is read or tried, short.
     pub fn item_of_hand_over(&self, item: Item) -> String {
         match item {
-            Item::Reading(what) => lower(self.measurement(what)),
+            Item::Reading(what) => small(self.measurement(what)),
             Item::Function(check) => match check {
                 FunctionCheck::Locked => "lock of coupler and pins",
                 FunctionCheck::Guards => "guards",
@@ -308,10 +309,4 @@ impl Words<'_> {
         let at = lesson.at.map(|flow: Amount| format!(" at {}", self.amount(flow))).unwrap_or_default();
         format!("{name}: {}{at}", self.amount(lesson.value))
     }
-}
-
-/// With its first letter small, for the middle of a sentence.
-fn lower(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_lowercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }

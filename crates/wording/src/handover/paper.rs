@@ -11,6 +11,12 @@ use workshop::Caution;
 
 /// What stands where something is to be written by hand.
 const BLANK: &str = "__________";
+/// What stands over machine, people and day of a record.
+pub const ENTRIES: &str = "Which machine, who and when";
+/// What stands over the readings of a record.
+pub const READ: &str = "What was read";
+/// What stands over its trials.
+pub const TRIED: &str = "What was tried";
 
 impl Words<'_> {
     /// The record as a paper: what kills, how it stands, who and when, what was read, what was tried, to whom all of it defers.
@@ -52,10 +58,10 @@ impl Words<'_> {
         [
             self.hazards(&[pairing]),
             section("Record of the hand-over", false, std::iter::once(stands).chain(signed).collect()),
-            section("Which machine, who and when", false, entries.collect()),
-            section("What was read", false, readings.chain(self.instruments_of_paper(record)).collect()),
+            section(ENTRIES, false, entries.collect()),
+            section(READ, false, readings.chain(self.instruments_of_paper(record)).collect()),
             diagnosis.map(|diagnosis| self.faults_of_paper(diagnosis, standing.reads_off())),
-            section("What was tried", false, tried.collect()),
+            section(TRIED, false, tried.collect()),
             section("What comes first", false, vec![deference]),
         ]
         .into_iter()
@@ -103,9 +109,9 @@ impl Words<'_> {
         [
             self.hazards(&[pairing]),
             section("Hand-over", false, vec![stands]),
-            section("Which machine, who and when", false, entries.collect()),
-            section("What was read", false, read),
-            section("What was tried", false, tried),
+            section(ENTRIES, false, entries.collect()),
+            section(READ, false, read),
+            section(TRIED, false, tried),
             section("What comes first", false, vec![self.caution_line(&Caution::ManualsFirst)]),
         ]
         .into_iter()

@@ -57,13 +57,7 @@ impl Words<'_> {
     pub fn expected_of(&self, reading: &Reading) -> Option<String> {
         match &reading.found {
             Found::Expected { reads } => {
-                let low = if reading.not_below == Some(reads.low) {
-                    self.at_least(reads.low)
-                } else {
-                    self.amount(reads.low)
-                };
-                let high =
-                    if reading.stop == Some(reads.high) { self.at_most(reads.high) } else { self.amount(reads.high) };
+                let (low, high) = self.ends(reads);
                 Some(Self::with_unit_once(low, &high))
             }
             Found::NotKnown { missing } if missing.is_empty() => None,

@@ -95,7 +95,8 @@ fn all_that_opens(pairing: &Pairing, carrier: &Carrier, head: &Head, conditions:
     let stage = if pairing.checks_after.is_empty() { Stage::AsItIs } else { Stage::AfterChanges };
     parts.extend(pairing.final_checks().iter().flat_map(|check| WORDS.check_line_parts(check, stage)));
     let sheets = Sheets::of(pairing, carrier, head, conditions);
-    for section in WORDS.sheets(pairing, &sheets).into_iter().chain([WORDS.for_customer(pairing, &sheets)]) {
+    let planned = handover::plan(pairing, carrier, head, conditions, &handover::Circumstances::default());
+    for section in WORDS.sheets(pairing, &sheets, &planned).into_iter().chain([WORDS.for_customer(pairing, &sheets)]) {
         for line in section.lines.into_iter().chain(section.total) {
             if !line.pieces.is_empty() {
                 assert_eq!(whole(&line.pieces), line.title);

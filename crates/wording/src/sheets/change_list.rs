@@ -33,7 +33,7 @@ impl Words<'_> {
     }
 
     fn change_line(&self, line: &ChangeLine) -> Line {
-        let mut parts: Vec<String> = line.part.iter().map(|name| format!("part: {name}")).collect();
+        let mut parts: Vec<String> = line.part.iter().map(|part| format!("part: {}", part.name)).collect();
         parts.extend(line.must_be.iter().map(|requirement| self.requirement(requirement)));
         parts.extend(line.between.as_ref().map(|(from, to)| format!("from {} to {}", self.end(from), self.end(to))));
         let time = self.duration(line.change.minutes);
@@ -59,7 +59,7 @@ impl Words<'_> {
 
     /// What a part must be.
     #[expect(clippy::too_many_lines, reason = "a list, one entry a requirement")]
-    fn requirement(&self, requirement: &Requirement) -> String {
+    pub(super) fn requirement(&self, requirement: &Requirement) -> String {
         let amount = |amount: &quantity::Amount| self.amount(*amount);
         match requirement {
             Requirement::Bore { bore } => format!("bore {}", self.bore(*bore)),
@@ -189,7 +189,7 @@ impl Words<'_> {
     }
 
     /// A point of the circuit.
-    fn end(&self, end: &End) -> String {
+    pub(super) fn end(&self, end: &End) -> String {
         let with = |name: &str, port: &Option<Port>| match port {
             Some(port) => format!("{name} (thread {}, {})", port.size, self.figure_choice(port.standard.name())),
             None => name.to_owned(),

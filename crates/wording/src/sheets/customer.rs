@@ -35,22 +35,32 @@ impl Words<'_> {
             let of = if certain { "Price and time of that" } else { "Price and time" };
             lines.push(Line::with(of, detail, self.total(total)).of(FigureId::Cost));
         }
-        if let Some(first) = pairing.find_out.first().filter(|_| certain) {
-            let either = pairing.branches.as_ref().map(|branches| self.branches(branches).join(" "));
-            let question = format!("{}.", capital(&self.find_out(first)));
-            lines.push(Line::new(
-                "The question that decides most",
-                [question, either.unwrap_or_default()].join(" ").trim(),
-            ));
-        }
+        lines.extend(self.question_that_decides(pairing).map(|said| Line::new("The question that decides most", said)));
         let read = self.what_to_read(sheets);
         lines.extend((!read.is_empty()).then(|| Line::new("What we need from you", read)));
-        let know = self.what_to_know(sheets);
+        let know = self.what_to_know(sheets).join(" ");
         lines.push(Line::new("What to know before work", know));
         Section { title, in_order: false, lines, total: None }
     }
 
-    fn plain_verdict(&self, pairing: &Pairing) -> String {
+    /// The question that decides most, with what either answer makes of it; none where it can be said.
+    pub fn question_that_decides(&self, pairing: &Pairing) -> Option<String> {
+        let first = pairing.find_out.first().filter(|_| pairing.verdict == Verdict::CannotSay)?;
+        let either = pairing.branches.as_ref().map(|branches| self.branches(branches).join(" "));
+        let question = format!("{}.", capital(&self.find_out(first)));
+        Some([question, either.unwrap_or_default()].join(" ").trim().to_owned())
+    }
+
+    /// What is proved with instruments or by trying it when the machine is handed over; empty where nothing is.
+    pub fn what_is_proved(&self, pairing: &Pairing) -> String {
+        match self.named_checks(&pairing.to_prove) {
+            none if none.is_empty() => none,
+            named => format!("{}.", capital(&named)),
+        }
+    }
+
+    /// Whether it fits, as a customer is told.
+    pub fn plain_verdict(&self, pairing: &Pairing) -> String {
         let prove = match pairing.to_prove.len() {
             0 => "",
             _ => " Part of it is proved with instruments when the machine is handed over.",
@@ -94,8 +104,8 @@ impl Words<'_> {
         sentences.join(" ")
     }
 
-    /// What decides and is not known, with where it is found.
-    fn what_to_read(&self, sheets: &Sheets) -> String {
+    /// What decides and is not known, with where it is found; empty where nothing is.
+    pub fn what_to_read(&self, sheets: &Sheets) -> String {
         let missing = sheets.rests_on.iter().filter_map(|one| match one {
             RestsOn::Missing { missing, blocks: true, .. } => Some(self.missing(missing)),
             _ => None,
@@ -115,7 +125,7 @@ impl Words<'_> {
     }
 
     /// What concerns whoever couples and works with it every day, what is left to others last.
-    fn what_to_know(&self, sheets: &Sheets) -> String {
+    pub fn what_to_know(&self, sheets: &Sheets) -> Vec<String> {
         let for_him = |caution: &&Caution| {
             matches!(
                 caution,
@@ -137,6 +147,6 @@ impl Words<'_> {
                     | Caution::Reach { .. }
             )
         };
-        sheets.cautions.iter().filter(for_him).map(|caution| self.caution(caution)).collect::<Vec<_>>().join(" ")
+        sheets.cautions.iter().filter(for_him).map(|caution| self.caution(caution)).collect()
     }
 }

@@ -19,7 +19,7 @@ impl Words<'_> {
     }
 
     #[expect(clippy::too_many_lines, reason = "a list, one entry a step")]
-    fn first_step(&self, step: &FirstStep) -> Line {
+    pub(super) fn first_step(&self, step: &FirstStep) -> Line {
         match step {
             FirstStep::ProveBefore { checks } => {
                 Line::new("Prove what is open before anything turns", format!("{}.", self.titles(checks)))
@@ -200,18 +200,20 @@ fn after_setting(slow: Slow) -> &'static str {
     match slow {
         Slow::Divider => {
             "Mark the divider's place, then turn it down to its lowest, count the turns, read what flow is left and write it here, \
-             with its unit: __. Seal the rest."
+             with its unit: ________. Seal the rest."
         }
         Slow::Regulator => {
             "Mark the regulator's place, then turn it down to its lowest, count the turns, read what flow is left and write it here, \
-             with its unit: __. Seal the rest."
+             with its unit: ________. Seal the rest."
         }
         Slow::Setting => {
-            "Turn the machine's flow setting to its lowest, read what flow is left and write it here, with its unit: __. Seal the rest."
+            "Turn the machine's flow setting to its lowest, read what flow is left and write it here, with its unit: ________. Seal the rest."
         }
-        Slow::Engine => "Read the flow at low idle and write it here, with its unit: __. Seal what can be sealed.",
+        Slow::Engine => {
+            "Read the flow at low idle and write it here, with its unit: ________. Seal what can be sealed."
+        }
         Slow::Cannot => {
-            "Read the flow at low idle and write it here, with its unit: __; the attachment's maker says whether it may start with that. Seal what \
+            "Read the flow at low idle and write it here, with its unit: ________; the attachment's maker says whether it may start with that. Seal what \
              can be sealed."
         }
     }
@@ -226,7 +228,7 @@ fn at_lowest(slow: Slow) -> &'static str {
         Slow::Engine => "At low idle.",
         Slow::Cannot => {
             "Nothing is known to turn it down: only with the flow at low idle that was read on a tester and that the attachment's maker \
-             allows: __ (with its unit)."
+             allows: ________ (with its unit)."
         }
     }
 }

@@ -5,14 +5,19 @@ mod customer;
 mod first_start;
 mod message;
 mod open;
+mod parts_list;
 mod settings;
 mod switch_back;
+mod work;
 
 pub use message::ComparisonText;
+pub use parts_list::{COLUMNS, PartRow};
+pub use settings::ValueRow;
 
 use super::{Part, SafetySign, Words};
 use explain::FigureId;
 use fit::{FactId, Pairing};
+use handover::Planned;
 use quantity::{Amount, Unit, UnitSystem};
 use workshop::{Expected, Sheets};
 
@@ -73,10 +78,28 @@ pub(super) fn section(title: impl Into<String>, in_order: bool, lines: Vec<Line>
 
 impl Words<'_> {
     /// All sheets of a pairing, section by section: what kills first, then the other cautions.
-    pub fn sheets(&self, pairing: &Pairing, sheets: &Sheets) -> Vec<Section> {
+    pub fn sheets(&self, pairing: &Pairing, sheets: &Sheets, planned: &[Planned]) -> Vec<Section> {
         let mut all = Vec::new();
         all.extend(self.hazard_section(&sheets.cautions));
-        all.extend(section("Beware", false, self.other_cautions(&sheets.cautions)));
+        all.extend(section("Beware", false, self.cautions_besides(&sheets.cautions)));
+        all.extend(self.found_out_first(pairing));
+        let mut changes = self.change_sheet(&sheets.changes);
+        if let Some(changes) = changes.as_mut().filter(|_| pairing.verdict == fit::Verdict::CannotSay) {
+            "What it needs, whatever else comes out".clone_into(&mut changes.title);
+        }
+        all.extend(changes);
+        if let Some(job) = &sheets.job {
+            all.extend(self.setting_sheet(&job.settings, planned));
+            all.extend(self.first_start(&job.first_start));
+            all.extend(self.switch_back(&job.switch_back));
+        }
+        all.extend(self.asks(&sheets.asks));
+        all.extend(self.rests_on(pairing, &sheets.rests_on));
+        all
+    }
+
+    /// What is found out before anything is bought or set: what, where, and what it may spare.
+    pub fn found_out_first(&self, pairing: &Pairing) -> Option<Section> {
         let find = |find: &fit::FindOut| {
             let spares = if find.may_spare.is_empty() {
                 String::new()
@@ -86,20 +109,7 @@ impl Words<'_> {
             let place = super::capital(self.place(find.fact));
             Line::with(super::capital(self.fact(find.fact)), format!("{place}.{spares}"), self.found_by(find.by))
         };
-        all.extend(section("What is found out first", true, pairing.find_out.iter().map(find).collect()));
-        let mut changes = self.change_sheet(&sheets.changes);
-        if let Some(changes) = changes.as_mut().filter(|_| pairing.verdict == fit::Verdict::CannotSay) {
-            "What it needs, whatever else comes out".clone_into(&mut changes.title);
-        }
-        all.extend(changes);
-        if let Some(job) = &sheets.job {
-            all.extend(self.setting_sheet(&job.settings));
-            all.extend(self.first_start(&job.first_start));
-            all.extend(self.switch_back(&job.switch_back));
-        }
-        all.extend(self.asks(&sheets.asks));
-        all.extend(self.rests_on(pairing, &sheets.rests_on));
-        all
+        section("What is found out first", true, pairing.find_out.iter().map(find).collect())
     }
 
     /// A figure with the ends between which it may lie, these never told farther apart than they are: `288 bar (282 bar to 294 bar)`.
@@ -113,11 +123,17 @@ impl Words<'_> {
     }
 
     fn with_ends(&self, expected: &Expected, nominal: String) -> String {
-        let (mut low, mut high) = (self.at_least(expected.low), self.at_most(expected.high));
-        if self.crosses(expected.low, expected.high) {
-            (low, high) = (self.amount(expected.low), self.amount(expected.high));
-        }
+        let (low, high) = self.ends(expected);
         if low == high { nominal } else { format!("{nominal} ({low} to {high})") }
+    }
+
+    /// The ends between which a figure may lie, each rounded inwards, so that no limit is told beyond what it is.
+    pub(crate) fn ends(&self, expected: &Expected) -> (String, String) {
+        if self.crosses(expected.low, expected.high) {
+            (self.amount(expected.low), self.amount(expected.high))
+        } else {
+            (self.at_least(expected.low), self.at_most(expected.high))
+        }
     }
 
     /// What is not known, as the end of a sentence.

@@ -17,6 +17,23 @@ impl Words<'_> {
         section("What this rests on", false, rests.iter().map(|one| self.rests_on_line(pairing, one)).collect())
     }
 
+    /// What decides and is not stated, each with where it is found; what the verdict waits for comes first.
+    pub fn to_find_out(&self, rests: &[RestsOn]) -> Vec<Line> {
+        let missing = rests.iter().filter_map(|one| match one {
+            RestsOn::Missing { missing, decides, .. } => Some((missing, decides)),
+            _ => None,
+        });
+        let line = |(missing, decides): (&fit::Missing, &Vec<CheckId>)| {
+            let text = self.missing(missing);
+            let holds = text.holds.map(|holds| format!(" {}.", capital(&holds))).unwrap_or_default();
+            Line::new(
+                capital(text.what),
+                format!("{}.{holds} {}", capital(text.where_to_find), self.decides(decides)).trim().to_owned(),
+            )
+        };
+        missing.map(line).collect()
+    }
+
     fn decides(&self, checks: &[CheckId]) -> String {
         if checks.is_empty() { String::new() } else { format!("It decides: {}.", self.named_checks(checks)) }
     }

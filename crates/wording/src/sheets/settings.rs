@@ -3,17 +3,34 @@
 use super::{Line, Section, only_if_needed, section};
 use crate::{Words, capital};
 use explain::FigureId;
-use fit::{Bound, Load, SettingId};
-use quantity::UnitSystem;
+use fit::{Bound, SettingId};
+use handover::{Planned, Step};
+use quantity::{Named, UnitSystem};
 use table::ChangeId;
 use workshop::{
-    Found, Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, ReadWith, Reading, SettingSheet, State,
-    Value,
+    Gauge, GaugePoint, Instrument, Item, OffValue, Position, Protection, Reading, SettingSheet, State, Value,
 };
+
+/// A value to set, as a row of a table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ValueRow {
+    /// What it sets.
+    pub name: String,
+    /// To what, with the ends between which it may lie.
+    pub set_to: String,
+    /// Where it is read.
+    pub read: String,
+    /// What it is with the attachment off.
+    pub off: String,
+    /// That it is set only where what is found out first does not spare it; empty of most.
+    pub only_if_needed: String,
+    /// What the value is of.
+    pub of: FigureId,
+}
 
 impl Words<'_> {
     /// What to set, how everything stands on and off, where instruments go and what they should read.
-    pub fn setting_sheet(&self, sheet: &SettingSheet) -> Vec<Section> {
+    pub fn setting_sheet(&self, sheet: &SettingSheet, planned: &[Planned]) -> Vec<Section> {
         let mut values: Vec<_> = sheet.values.iter().map(|value| self.value_line(value)).collect();
         values.extend(
             sheet
@@ -22,47 +39,101 @@ impl Words<'_> {
                 .map(|sharing| Line::new("Share of the pumps' oil (a result, not a setting)", self.sharing(sharing))),
         );
         let positions = sheet.positions.iter().map(|state| self.position_line(state)).collect();
-        let mut gauges: Vec<_> = sheet.gauges.iter().map(|gauge| self.gauge_line(gauge)).collect();
-        if !gauges.is_empty() {
-            let [class, flow, speed] = self.usual_instruments();
-            let class = match self.units {
-                UnitSystem::Metric => format!("class {class}"),
-                UnitSystem::UsCustomary => "grade 1A (1 % of full scale)".to_owned(),
-            };
-            gauges.push(Line::new(
-                "What the readings allow for",
-                format!(
-                    "Gauges of {class}, read in the middle third of their dial where it can be; a flow tester to {flow} %, a \
-                     tachometer to {speed} % of its reading (common practice, no published source). Where it says stop, that is taken \
-                     off already: the figure is what the instrument shows. All are transmitters with their display in the closed cab, or \
-                     gauges outside its window: no hose under pressure in a cab."
-                ),
-            ));
-        }
-        let engine = sheet.engine.map_or_else(String::new, |speed| format!(", engine at {}", self.amount(speed)));
-        let at = format!("oil at {}{engine}", self.amount(sheet.oil));
-        let list = |with: ReadWith| self.reading_lines(&sheet.readings, with);
+        let gauges = self.instruments(sheet, planned);
+        let at = self.readings_at(sheet);
+        let list = |step: Step| {
+            let lines = planned
+                .iter()
+                .filter(|planned| Step::of(planned.what) == step)
+                .map(|planned| self.planned_line(planned));
+            section(format!("{}, {at}", self.step_of_hand_over(step)), false, lines.collect())
+        };
         [
             section("What to set", true, values),
             section("How it stands, attachment on and off", false, positions),
             section("Where instruments go", false, gauges),
-            section(
-                format!("List A: what they should read with the tester, attachment not connected, {at}"),
-                false,
-                list(ReadWith::Tester),
-            ),
-            section(
-                format!("List B: what they should read with the attachment connected, never with its lines shut, {at}"),
-                false,
-                list(ReadWith::Attachment),
-            ),
         ]
         .into_iter()
+        .chain(Step::ALL.iter().copied().map(list))
         .flatten()
         .collect()
     }
 
-    fn value_line(&self, value: &Value) -> Line {
+    /// For which oil and engine the readings hold.
+    pub fn readings_at(&self, sheet: &SettingSheet) -> String {
+        let engine = sheet.engine.map_or_else(String::new, |speed| format!(", engine at {}", self.amount(speed)));
+        format!("oil at {}{engine}", self.amount(sheet.oil))
+    }
+
+    /// Which instruments go where: those of the readings, and those by which something is set or proved besides; last what the readings
+    /// allow for.
+    pub fn instruments(&self, sheet: &SettingSheet, planned: &[Planned]) -> Vec<Line> {
+        let mut all: Vec<&Gauge> = Vec::new();
+        let besides = |gauge: &&Gauge| {
+            matches!(gauge.at, GaugePoint::Tool | GaugePoint::Return)
+                || matches!(gauge.instrument, Instrument::Vacuum { .. })
+        };
+        for gauge in
+            planned.iter().filter_map(|planned| planned.gauge.as_ref()).chain(sheet.gauges.iter().filter(besides))
+        {
+            // One thermometer is enough for oil and air.
+            let known = |other: &&Gauge| {
+                *other == gauge || [other, &gauge].iter().all(|gauge| gauge.instrument == Instrument::Thermometer)
+            };
+            if !all.iter().any(known) {
+                all.push(gauge);
+            }
+        }
+        let mut lines: Vec<_> = all.into_iter().map(|gauge| self.gauge_line(gauge)).collect();
+        if !lines.is_empty() {
+            lines.push(self.instruments_allowed_for());
+        }
+        lines
+    }
+
+    /// What the readings allow for, and how they are read.
+    fn instruments_allowed_for(&self) -> Line {
+        let [class, flow, speed] = self.usual_instruments();
+        let class = match self.units {
+            UnitSystem::Metric => format!("class {class}"),
+            UnitSystem::UsCustomary => "grade 1A (1 % of full scale)".to_owned(),
+        };
+        Line::new(
+            "What the readings allow for",
+            format!(
+                "Gauges of {class}, read in the middle third of their dial where it can be; a flow tester to {flow} %, a \
+                 tachometer to {speed} % of its reading (common practice, no published source). A limit has that taken \
+                 off already: the figure is what the instrument shows. All are transmitters with their display in the closed cab, or \
+                 gauges outside its window: no hose under pressure in a cab."
+            ),
+        )
+    }
+
+    /// What is read, where and with which limit, and what should be found.
+    fn planned_line(&self, planned: &Planned) -> Line {
+        let limit = self.limit_of_reading(&planned.reading).map(|limit| format!("Limit: {limit}."));
+        let said = [Some(self.measurement_place(planned)), limit, self.reading_remark(&planned.reading)];
+        let said: Vec<_> = said.into_iter().flatten().collect();
+        let expected = self.expected_of(&planned.reading).unwrap_or_default();
+        Line::with(self.measurement(planned.what), said.join(" "), expected)
+    }
+
+    /// What is to be known of a reading near its limit or beyond it; none of most.
+    pub fn reading_remark(&self, reading: &Reading) -> Option<String> {
+        if reading.is_beyond() {
+            return Some("With oil at this temperature it must not run.".to_owned());
+        }
+        let finer = reading.finer?;
+        Some(format!("Read with an instrument that is off by less than {}: it is near the limit.", self.at_most(finer)))
+    }
+
+    /// Where limits are rounded to, once on a paper.
+    pub fn rounded_to_the_safe_side(&self) -> &'static str {
+        "Figures are rounded to the safe side: what must not be exceeded down, what must be reached up."
+    }
+
+    /// What is set, to what, where it is read, and what it is with the attachment off.
+    pub fn value_row(&self, value: &Value) -> ValueRow {
         let name = match (value.what, value.change) {
             (SettingId::Flow, Some(ChangeId::PriorityShare | ChangeId::DividerFlow)) => {
                 "flow of the priority divider, all of it together"
@@ -75,24 +146,39 @@ impl Words<'_> {
         };
         let off = match value.off {
             OffValue::Was { value: off } if value.change == Some(ChangeId::PriorityShare) => {
-                format!("Off: the divider is vented, and the valve's own is {} as before.", self.set_to(off))
+                format!("the divider is vented, and the valve's own is {} as before", self.set_to(off))
             }
-            OffValue::Was { value } => format!("Off: back to {}.", self.set_to(value)),
-            OffValue::ReadFirst => {
-                "Off: back as it was; read it and write it here before the first change: ______".to_owned()
-            }
-            OffValue::Stays => "Off: stays as set.".to_owned(),
-            OffValue::Nothing => "Off: nothing is asked.".to_owned(),
+            OffValue::Was { value } => format!("back to {}", self.set_to(value)),
+            OffValue::ReadFirst => "back as it was: read it and write it down before the first change".to_owned(),
+            OffValue::Stays => "stays as set".to_owned(),
+            OffValue::Nothing => "nothing is asked".to_owned(),
         };
         let shown = match value.bound {
             Some(Bound::AtLeast) => format!("at least {}", self.at_least(value.on.nominal)),
             Some(Bound::AtMost) => format!("at most {}", self.at_most(value.on.nominal)),
             None => self.set_within(&value.on),
         };
-        let at = self.gauge_point(value.at);
-        let how = if value.at == GaugePoint::Bench { "Set and sealed" } else { "Read" };
-        let detail = format!("{}{how} {at}. {off}", only_if_needed(value.only_if_needed));
-        Line::with(capital(name), detail, shown).of(FigureId::Setting(value.change, value.what))
+        let how = if value.at == GaugePoint::Bench { "set and sealed" } else { "read" };
+        ValueRow {
+            name: capital(name),
+            set_to: shown,
+            read: format!("{how} {}", self.gauge_point(value.at)),
+            off,
+            only_if_needed: only_if_needed(value.only_if_needed).trim().to_owned(),
+            of: FigureId::Setting(value.change, value.what),
+        }
+    }
+
+    fn value_line(&self, value: &Value) -> Line {
+        let ValueRow { name, set_to, read, off, only_if_needed, of } = self.value_row(value);
+        let apart = if only_if_needed.is_empty() { "" } else { " " };
+        Line::with(name, format!("{only_if_needed}{apart}{}. Off: {off}.", capital(&read)), set_to).of(of)
+    }
+
+    /// Something that stands one way with the attachment on and another way with it off: its name, on, off.
+    pub fn position_row(&self, state: &State) -> [String; 3] {
+        let off = if state.moves() { self.position(&state.item, state.off) } else { "the same".to_owned() };
+        [capital(&self.item(&state.item)), self.position(&state.item, state.on), off]
     }
 
     fn position_line(&self, state: &State) -> Line {
@@ -194,7 +280,7 @@ impl Words<'_> {
                 "The hose's end tied down in the bucket before the start; timed from outside the throw zone, nobody near.",
                 "bucket and stopwatch",
             ),
-            Instrument::Thermometer => Line::with(place, "In the tank's oil, or on its wall.", "thermometer"),
+            Instrument::Thermometer => Line::with("In the tank", "In its oil, or on its wall.", "thermometer"),
         }
     }
 
@@ -218,26 +304,6 @@ impl Words<'_> {
         }
     }
 
-    /// The readings of one list; what is the same free and working is written once.
-    fn reading_lines(&self, readings: &[Reading], with: ReadWith) -> Vec<Line> {
-        let mut lines: Vec<(GaugePoint, Vec<&str>, Line)> = Vec::new();
-        for reading in readings.iter().filter(|reading| reading.is_read(with)) {
-            let line = self.reading_line(reading);
-            let same = |known: &&mut (GaugePoint, Vec<&str>, Line)| {
-                known.0 == reading.at && known.2.value == line.value && known.2.detail == line.detail
-            };
-            match lines.iter_mut().find(same) {
-                Some((_, loads, _)) => loads.push(load(reading.load, with)),
-                None => lines.push((reading.at, vec![load(reading.load, with)], line)),
-            }
-        }
-        let titled = |(_, loads, line): (_, Vec<&str>, Line)| Line {
-            title: format!("{}, {}", line.title, loads.join("; ")),
-            ..line
-        };
-        lines.into_iter().map(titled).collect()
-    }
-
     /// What is read, and under which load.
     pub fn reading_title(&self, reading: &Reading) -> String {
         format!("{}, {}", capital(self.what_is_read(reading)), self.load(reading.load))
@@ -258,37 +324,5 @@ impl Words<'_> {
             GaugePoint::Air => "air temperature",
             other => self.gauge_point(other),
         }
-    }
-
-    fn reading_line(&self, reading: &Reading) -> Line {
-        let what = self.what_is_read(reading);
-        let value = match &reading.found {
-            Found::Expected { reads } => self.expected(reads),
-            Found::NotKnown { missing } => self.unknown(missing),
-        };
-        let below = reading.not_below.map(|limit| format!("Below {} it does not work.", self.at_least(limit)));
-        let above = reading.stop.map(|limit| format!("Above {} stop, whatever was expected.", self.at_most(limit)));
-        let limits: Vec<_> = below.into_iter().chain(above).chain(self.at_its_limit(reading)).collect();
-        Line::with(capital(what), limits.join(" "), value)
-    }
-
-    /// What is to be minded where the likely figure lies near its limit, or beyond it.
-    pub fn at_its_limit(&self, reading: &Reading) -> Option<String> {
-        if reading.is_beyond() {
-            return Some("With oil at this temperature it must not run.".to_owned());
-        }
-        let off = reading.finer?;
-        Some(format!("Read with an instrument that is off by less than {}: it is near the limit.", self.at_most(off)))
-    }
-}
-
-/// Under which load, as it is made in a list.
-fn load(load: Load, with: ReadWith) -> &'static str {
-    match (load, with) {
-        (Load::Free, ReadWith::Tester) => "load valve at the inlet's pressure free running",
-        (Load::Free, ReadWith::Attachment) => "free running, once warm",
-        (Load::Working, ReadWith::Tester) => "load valve at the attachment's working pressure",
-        (Load::Working, ReadWith::Attachment) => "working, only while it works",
-        (Load::Stalled, _) => "load valve shut, a few seconds at the most",
     }
 }

@@ -17,7 +17,8 @@ impl Words<'_> {
         .collect()
     }
 
-    pub(super) fn step(&self, step: &Step) -> Line {
+    /// One step.
+    pub fn step(&self, step: &Step) -> Line {
         match step {
             Step::StopAttachment { runs_on: true } => {
                 Line::new("Switch the attachment off and wait until its rotor stands", "Look, do not count.")

@@ -30,7 +30,7 @@ fn everything() -> Vec<String> {
         let planned = plan(&pairing, carrier, head, &Conditions::of_table(&table), &Circumstances::default());
         seen.0 += planned.len();
         all.extend(planned.iter().map(|planned| words.measurement_place(planned)));
-        for line in words.sheets(&pairing, &sheets).into_iter().flat_map(|section| section.lines) {
+        for line in words.sheets(&pairing, &sheets, &planned).into_iter().flat_map(|section| section.lines) {
             seen.1 += 1;
             // What an instrument may be off, or proves, is no advice where to stand.
             if !line.title.starts_with("To prove") && !line.title.starts_with("What the readings") {

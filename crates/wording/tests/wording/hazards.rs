@@ -38,7 +38,8 @@ fn invariant_every_sheet_and_paper_begins_with_what_kills_and_ends_with_what_is_
     let (carrier, head) = table.carrier("quern-q56").zip(table.head("thistlecut-r90")).expect("in the table");
     let (pairing, sheets) = sheets_of("quern-q56", "thistlecut-r90");
     begins_with_what_kills(&words.hazards(&[&pairing]).expect("a section").lines, "sheet and comparison");
-    let fitter = words.sheets(&pairing, &sheets);
+    let of = plan(&pairing, carrier, head, &conditions, &Circumstances::default());
+    let fitter = words.sheets(&pairing, &sheets, &of);
     assert_eq!(fitter[0].title, "Danger");
     begins_with_what_kills(&fitter[0].lines, "fitter's sheet");
     begins_with_what_kills(&words.for_customer(&pairing, &sheets).lines, "customer's sheet");
@@ -152,7 +153,7 @@ fn what_else_can_hurt_stands_where_it_belongs() {
     }
     let (wired, sheets) = sheets_of("orrin-e78", "thistlecut-r90");
     assert!(cautions(&wired).contains(&Caution::IsolateBattery));
-    let fitter = words(UnitSystem::Metric).sheets(&wired, &sheets);
+    let fitter = words(UnitSystem::Metric).sheets(&wired, &sheets, &[]);
     let wiring = fitter.iter().flat_map(|section| &section.lines).find(|line| line.title.starts_with("Wiring"));
     assert!(wiring.is_some_and(|line| line.detail.contains("Battery isolated")), "{wiring:?}");
 }

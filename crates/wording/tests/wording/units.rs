@@ -67,7 +67,8 @@ fn documents(words: Words, carrier: &Carrier, head: &Head, pairing: &Pairing, co
     all.extend(pairing.assumptions.iter().map(|assumed| words.assumed(assumed)));
     all.push(words.enquiry(pairing, None).body);
     let sheets = Sheets::of(pairing, carrier, head, conditions);
-    let mut sections = words.sheets(pairing, &sheets);
+    let mut sections =
+        words.sheets(pairing, &sheets, &plan(pairing, carrier, head, conditions, &Circumstances::default()));
     sections.push(words.for_customer(pairing, &sheets));
     if matches!(pairing.verdict, Verdict::Fits | Verdict::FitsAfterChanges) {
         let planned = plan(pairing, carrier, head, conditions, &Circumstances::default());
@@ -280,7 +281,11 @@ fn a_dial_is_one_that_is_sold() {
     each(|carrier, head, pairing, conditions| {
         let sheets = Sheets::of(pairing, carrier, head, conditions);
         for &units in UnitSystem::ALL {
-            for line in words(units).sheets(pairing, &sheets).into_iter().flat_map(|section| section.lines) {
+            for line in words(units)
+                .sheets(pairing, &sheets, &plan(pairing, carrier, head, conditions, &Circumstances::default()))
+                .into_iter()
+                .flat_map(|section| section.lines)
+            {
                 let Some(dial) = line.value.strip_prefix("gauge 0 to ") else { continue };
                 let (end, unit) = dial.split_once(' ').expect("a unit");
                 assert!(

@@ -5,7 +5,7 @@ import { expect, test } from '../../helpers';
 const demo = JSON.parse(readFileSync('../../public/table/demo.json', 'utf8'));
 const machine = { ...demo.carriers.find((one: any) => one.id === 'quern-q27'), maker: 'Dealer', model: 'Their 27', operating_mass: '2901 kg' };
 const head = demo.heads.find((one: any) => one.id === 'thistlecut-r60');
-const yard = { ...demo, title: "The dealer's yard", invented: false, carriers: [machine], heads: [head] };
+const yard = { ...demo, title: "The dealer's yard", dealer: { name: 'Yard behind the dunes', address: '1 Dune Road' }, invented: false, carriers: [machine], heads: [head] };
 const SHEET = 'a[href*="#/machine/quern-q27/thistlecut-r60"]';
 const serve = (context: any, table: object) => context.route('**/hosts/dealer/yard.json', (route: any) => route.fulfill({ json: table }));
 
@@ -28,7 +28,7 @@ test("invariant: a dealer's sheet does not open with another table, and nothing 
   const element = page.locator('#yard');
   await element.locator(SHEET).first().click();
   await expect(element.getByRole('heading', { level: 1 })).toContainText('Dealer Their 27');
-  for (const paper of ["Fitter's sheet", "Customer's sheet"]) {
+  for (const paper of ["Fitter's sheet", 'Quotation']) {
     const { app, asked } = await opened(context, () => element.getByRole('link', { name: paper }).click());
     await expect(app.getByRole('heading', { level: 1 })).toHaveText('Made with another table');
     await expect(app.locator('.sent')).toContainText("another table, “The dealer's yard”");
@@ -39,6 +39,10 @@ test("invariant: a dealer's sheet does not open with another table, and nothing 
     await expect(app.getByRole('heading', { level: 1 })).toContainText(`${paper}: `);
     await expect(app.getByRole('heading', { level: 1 })).toContainText('Dealer Their 27');
     expect(asked).toEqual(['/table/demo.json', '/hosts/dealer/yard.json']);
+    // It is his paper, with his name where he offers, and prints by itself: the margins are those of a page.
+    if (paper === 'Quotation') await expect(app.locator('.letterhead')).toContainText('Yard behind the dunes');
+    await expect(app.locator('.paper .block').first()).toContainText('Dealer Their 27');
+    expect(await app.evaluate(() => [...document.styleSheets[0].cssRules].at(-1)!.cssText)).toContain('Dealer Their 27 · serial');
     await app.evaluate(() => localStorage.clear());
     await app.close();
   }

@@ -39,6 +39,13 @@ fn bare_part(change: ChangeId) -> Part {
         rated_pressure: None,
         loss: None,
         bypass: None,
+        number: None,
+        inlet: None,
+        outlet: None,
+        hose_ends: None,
+        whip_restraints: None,
+        cock: None,
+        least_flow: None,
         price: None,
         time: None,
     }
