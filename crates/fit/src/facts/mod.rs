@@ -33,7 +33,7 @@ pub use memory::Drawn;
 use memory::{KnownResistances, KnownWays};
 pub use pieces::either_line_is_fed;
 use pieces::{PieceFact, resistance};
-use pumps::{cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
+use pumps::{commanded, cut_off, idle_ratio, margin, pump_flow, pump_power, rated_pressure, reachable};
 pub use pumps::{least_rated, rated_pressure_of};
 use quantity::shop::celsius;
 use quantity::{
@@ -305,7 +305,7 @@ impl<'a> Facts<'a> {
                 ..limit(FactId::MotorRatio, motor.and_then(|m| m.ratio.as_ref()))
             },
             warm_enough: warm_enough(circuit, &practice),
-            commanded: source::commanded(carrier, circuit),
+            commanded: commanded(carrier, circuit),
             tank_pressure: Parameter::or_assumed(
                 FactId::TankPressure,
                 known(carrier.tank.as_ref().and_then(|tank| tank.pressure.as_ref()), PUBLISHED_PRESSURE),

@@ -119,6 +119,13 @@ pub(super) fn cut_off(carrier: &Carrier, circuit: &table::Circuit, practice: &Pr
     Some(if known { lowest.as_aspect(Aspect::CutOff) } else { lowest })
 }
 
+/// How the pumps of a circuit are commanded, when all say the same.
+pub(super) fn commanded(carrier: &Carrier, circuit: &table::Circuit) -> Option<PumpControl> {
+    let mut pumps = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id));
+    let first = pumps.next()?.control;
+    first.filter(|_| pumps.all(|pump| pump.control == first))
+}
+
 /// The flow to which the circuit can be turned up without tools: its greatest, whatever it is set to, unless the setting
 /// can be locked.
 pub(super) fn reachable(

@@ -11,7 +11,7 @@ use crate::trace::Worked;
 use hydraulics::Source;
 use hydraulics::pump::CutOff;
 use quantity::{Fact, Kind, Power, Pressure, Ratio, VolumeRate};
-use table::{AssumptionId, Carrier, PumpControl};
+use table::{AssumptionId, PumpControl};
 
 impl Facts<'_> {
     /// The power that the engine can spare for the pumps while the head works: what fan, alternator and, on a loader,
@@ -124,11 +124,4 @@ impl Facts<'_> {
             if self.spool_holds_flow() { reachable } else { reachable * sample.take(&self.idle_ratio, End::High).si() };
         sample.step(Worked::MostFlow, most)
     }
-}
-
-/// How the pumps of a circuit are commanded, when all say the same.
-pub(super) fn commanded(carrier: &Carrier, circuit: &table::Circuit) -> Option<PumpControl> {
-    let mut pumps = carrier.pumps.iter().filter(|pump| circuit.pumps.contains(&pump.id));
-    let first = pumps.next()?.control;
-    first.filter(|_| pumps.all(|pump| pump.control == first))
 }
