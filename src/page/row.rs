@@ -36,9 +36,10 @@ pub fn Rows(
 ) -> impl IntoView {
     let drawn = RwSignal::new(STRETCH);
     let solving = move || grows && listed.is_solving();
+    let is_all_drawn = move || drawn.get() >= shown.with(Shown::count);
     // While it is being solved what fills a screen is enough.
     Effect::new(move |_| {
-        if !solving() && drawn.get() < shown.with(Shown::count) {
+        if !solving() && !is_all_drawn() {
             request_animation_frame(move || {
                 drawn.try_update(|drawn| *drawn += STRETCH);
             });
@@ -65,7 +66,7 @@ pub fn Rows(
     };
     let touch = move || listed.touch();
     view! {
-        <ul class="list fits" class:old=move || listed.is_old.get() aria-busy=move || solving().to_string()
+        <ul class="list fits" class:old=move || listed.is_old.get() aria-busy=move || (solving() || !is_all_drawn()).to_string()
             on:pointerdown=move |_| touch() on:focusin=move |_| touch() on:wheel=move |_| touch()>
             <For each=in_frame key let:item>{match item {
                 Item::Row(row) => view! { <PairingRow row/> }.into_any(),

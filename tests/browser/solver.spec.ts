@@ -87,6 +87,7 @@ test('what is known stands while the rest is solved, and moves for nobody who ha
   await expect(first).toBeFocused();
   await page.getByRole('button', { name: 'Put the list in order' }).click();
   await expect(page.getByRole('button', { name: 'Put the list in order' })).toHaveCount(0);
+  await solved(page);
   const inOrder = await rows(page);
   await page.reload();
   await page.evaluate(() => (window as any).letGo());
