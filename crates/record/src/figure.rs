@@ -93,6 +93,8 @@ figures! {
     FlowLocked = "flow-locked", "fk", "/circuits/0/flow_setting/locked", YesNo, FlowSettingLocked;
     /// To which pressures the relief may be set.
     ReliefRange = "relief-range", "rr", "/circuits/0/relief_range", Range(Dimension::Pressure), CircuitRelief;
+    /// The machine's main relief.
+    MainRelief = "main-relief", "mr", "/main_relief", Quantity(Dimension::Pressure), MainRelief;
     /// Where the circuit gets its oil.
     FedFrom = "fed-from", "ff", "/circuits/0/fed_from", Choice(choice::<FedFrom>()), FedFrom;
     /// How the pump is commanded.

@@ -45,6 +45,7 @@ const WHOLE: &[(Figure, &str)] = &[
     (Figure::FlowLocked, "yes"),
     (Figure::Relief, "230 bar"),
     (Figure::ReliefRange, "160..260 bar"),
+    (Figure::MainRelief, "280 bar"),
     (Figure::Mounting, BY_PINS),
     (Figure::Pin, "50 mm"),
     (Figure::StickWidth, "200 mm"),

@@ -135,6 +135,7 @@ impl Words<'_> {
             Figure::FlowSetting => "Flow can be set from … to",
             Figure::FlowLocked => "Can that setting be locked?",
             Figure::ReliefRange => "Relief can be set from … to",
+            Figure::MainRelief => "The machine's main relief",
             Figure::FedFrom => "Where the circuit gets its oil",
             Figure::End => "End of the machine that the circuit feeds",
             Figure::PumpControl => "How the pump is commanded",
@@ -198,6 +199,7 @@ impl Words<'_> {
             Figure::WorkingSpeed => "display or plate on the engine: the speed at which flows are stated",
             Figure::FlowSetting => "display menu or operator's manual: least and greatest",
             Figure::ReliefRange => "service manual: to what the valve may be set; leave it empty when it is sealed",
+            Figure::MainRelief => "service manual; gauge at the pump with a cylinder at its stop",
             Figure::ReturnLossFlow => "flow tester, at the same moment as the gauge",
             Figure::Coupler => "look between arm or frame and bucket; a bucket on its own pins has none",
             Figure::CouplerMass | Figure::CouplerCapacity => "plate on the coupler; its manual",
@@ -256,7 +258,9 @@ impl Words<'_> {
                 Figure::TippingAxis => own("1050 mm", "41 in"),
                 Figure::LoadCentre => own("400 mm", "16 in"),
                 Figure::Relief | Figure::OtherToolPressure => own("215 bar", "3120 psi"),
-                Figure::SupplyRating | Figure::ReturnRating | Figure::PumpPressure => own("280 bar", "4060 psi"),
+                Figure::SupplyRating | Figure::ReturnRating | Figure::PumpPressure | Figure::MainRelief => {
+                    own("280 bar", "4060 psi")
+                }
                 Figure::CouplingRating => own("250 bar", "3630 psi"),
                 Figure::CouplingSize => own("12.5 mm", "1/2 in"),
                 Figure::Voltage => "12 V".to_owned(),

@@ -107,7 +107,7 @@ fn the_codes_of_figures_stay_and_are_each_their_own() {
 
 const CODES: &str = "ma=operating-mass fl=flow re=relief en=end mo=mounting pi=pin sw=stick-width pc=pin-centres co=coupler cm=coupler-mass \
     cc=coupler-capacity cs=coupler-secured lr=lift-reach lm=lift-mass te=tipping-edge bf=boom-foot rc=rated-operating-capacity \
-    ta=tipping-axis lc=load-centre ep=engine-power ws=working-speed hi=high-idle fs=flow-setting fk=flow-locked rr=relief-range \
+    ta=tipping-axis lc=load-centre ep=engine-power ws=working-speed hi=high-idle fs=flow-setting fk=flow-locked rr=relief-range mr=main-relief \
     ff=fed-from pu=pump-control pp=pump-pressure wa=ways rv=reverse-locked cn=continuous ss=stops-and-stays-off \
     uo=unloads-when-off ot=other-tool op=other-tool-pressure or=other-tool-relief rt=return-route rl=return-loss \
     rf=return-loss-flow rs=return-shut ri=return-filter fi=filter-fineness tc=through-cooler sb=supply-bore sl=supply-length \
