@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 use leptos::web_sys;
-use quantity::{Named, UnitSystem, names};
+use quantity::{Named, UnitSystem, string_enum};
 use wording::is_mail_address;
 
-names! {
+string_enum! {
     /// A part of the app that an element may leave out. The verdict, what is to be proved, the makers' questions and the
     /// cautions are none: they are always shown.
     "part to show" pub enum Part {
@@ -56,7 +56,7 @@ impl Part {
     }
 }
 
-names! {
+string_enum! {
     /// Where the links of an element lead.
     "way of links" pub enum Links {
         /// They stay in the element.

@@ -6,7 +6,7 @@ use super::state::app;
 use drawing::thermometer;
 use fit::Stage;
 use leptos::prelude::*;
-use quantity::{Amount, Kind, ThermodynamicTemperature, Unit};
+use quantity::{Amount, Quantity, ThermodynamicTemperature, Unit};
 
 /// Brochure says, circuit gives: of the machine as it is.
 #[component]

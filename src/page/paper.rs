@@ -26,7 +26,7 @@ use super::time;
 use super::whose_figures::WhoseFigures;
 use document::{Block, Given, Papers, titles};
 use drawing::thermometer;
-use explain::settle::settles_in_stretches;
+use explain::deciding_fact::settles_in_stretches;
 use fit::{Pairing, Verdict};
 use handover::{Circumstances, plan};
 use leptos::html::Article;

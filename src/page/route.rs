@@ -2,7 +2,7 @@
 //! the app stands in somebody else's page is told by `host`, and where the eye was on a screen by `history`.
 
 use leptos::prelude::location;
-use quantity::{Named, names};
+use quantity::{Named, string_enum};
 use record::Saved;
 use record::link::{self, LinkFault};
 use record::stamp::Stamp;
@@ -60,7 +60,7 @@ pub enum Route {
     Unknown,
 }
 
-names! {
+string_enum! {
     /// Whose sheet of paper it is.
     "reader of a paper" pub enum Whose {
         /// Works from it.

@@ -13,11 +13,11 @@ use super::handover;
 use super::loaded::Loaded;
 use super::names::label;
 
+use super::deciding_fact::SettleFirst;
 use super::path::PathToMachines;
 use super::route::{Route, Whose};
 use super::send::Send;
 use super::setting::Setting;
-use super::settle::SettleFirst;
 use super::solved::of_pairing;
 use super::state::{App, app};
 use super::stay::{Stay, go_to};

@@ -2,8 +2,8 @@
 
 use hydraulics::{Motor, Oil};
 use quantity::{
-    AngularVelocity, Area, Displacement, Energy, Force, Kind, Length, MassDensity, MomentOfInertia, Power, Pressure,
-    Ratio, SpecificHeatCapacity, TemperatureInterval, ThermalConductance, Torque, Unit, Velocity, VolumeRate,
+    AngularVelocity, Area, Displacement, Energy, Force, Length, MassDensity, MomentOfInertia, Power, Pressure,
+    Quantity, Ratio, SpecificHeatCapacity, TemperatureInterval, ThermalConductance, Torque, Unit, Velocity, VolumeRate,
 };
 use std::f64::consts::{PI, TAU};
 use uom::si::area::square_meter;

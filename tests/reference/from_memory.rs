@@ -6,7 +6,7 @@ use fit::lift::Loader;
 use hydraulics::coupling::rated_flow;
 use hydraulics::hose::rated_pressure;
 use hydraulics::oil::density;
-use quantity::{Kind, Length, Pressure, Ratio, Unit};
+use quantity::{Length, Pressure, Quantity, Ratio, Unit};
 use table::{CouplingStandard, LineStandard};
 
 pub(crate) fn hose(standard: LineStandard, dash: u8) -> Option<f64> {

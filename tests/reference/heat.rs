@@ -6,7 +6,7 @@ use hydraulics::heat::Bath;
 use hydraulics::oil::specific_heat;
 use hydraulics::power::hydraulic_power;
 use quantity::{
-    Area, HeatCapacity, Kind, MassDensity, Power, Pressure, Ratio, SpecificHeatCapacity, TemperatureInterval,
+    Area, HeatCapacity, MassDensity, Power, Pressure, Quantity, Ratio, SpecificHeatCapacity, TemperatureInterval,
     ThermalConductance, Unit, VolumeRate,
 };
 use uom::si::area::square_meter;

@@ -8,7 +8,7 @@ use hydraulics::line::{Piece, Roughness, friction_factor, friction_haaland, fric
 use hydraulics::valve::Check;
 use hydraulics::velocity::velocity;
 use hydraulics::{Oil, Resistance};
-use quantity::{Kind, KinematicViscosity, Length, MassDensity, Pressure, Unit, Velocity, VolumeRate};
+use quantity::{KinematicViscosity, Length, MassDensity, Pressure, Quantity, Unit, Velocity, VolumeRate};
 
 /// Esposito chapter 4: oil of 100 cSt at 10 ft/s in 1 in → Re 774; 100 ft lose 60 psi (SG .9).
 #[test]

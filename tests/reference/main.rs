@@ -19,15 +19,15 @@ mod whole_circuits;
 
 use hydraulics::{Motor, OilCurve};
 pub(crate) use quantity::shop::celsius;
-use quantity::{Displacement, Kind, Unit};
+use quantity::{Displacement, Quantity, Unit};
 use table::OilGrade;
 
-fn of<Q: Kind>(value: f64, unit: Unit) -> Q {
+fn of<Q: Quantity>(value: f64, unit: Unit) -> Q {
     assert_eq!(unit.dimension(), Q::DIMENSION);
     Q::from_si(unit.to_si(value))
 }
 
-fn to<Q: Kind>(quantity: Q, unit: Unit) -> f64 {
+fn to<Q: Quantity>(quantity: Q, unit: Unit) -> f64 {
     assert_eq!(unit.dimension(), Q::DIMENSION);
     unit.of_si(quantity.si())
 }

@@ -4,7 +4,7 @@ use crate::formulas::{MotorFormulas, inferred_displacement};
 use crate::{motor, of, printed, to};
 use hydraulics::Motor;
 use hydraulics::power::hydraulic_power;
-use quantity::{AngularVelocity, Displacement, Kind, Unit, VolumeRate};
+use quantity::{AngularVelocity, Displacement, Quantity, Unit, VolumeRate};
 use std::f64::consts::TAU;
 
 /// Esposito 7.2: 5 in³, 1000 psi, 10 gpm → 462 rpm, 795 lbf·in, 5.83 hp.

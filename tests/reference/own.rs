@@ -14,7 +14,7 @@ use hydraulics::valve::{Divider, DividerState};
 use hydraulics::velocity::velocity;
 use hydraulics::{CaseLine, Motor, Oil, OilCurve, Source};
 use quantity::{
-    AngularVelocity, HeatCapacity, Kind, KinematicViscosity, Length, MassDensity, MomentOfInertia, Power, Pressure,
+    AngularVelocity, HeatCapacity, KinematicViscosity, Length, MassDensity, MomentOfInertia, Power, Pressure, Quantity,
     ThermalConductance, Unit, Volume, VolumeRate,
 };
 use table::OilGrade;

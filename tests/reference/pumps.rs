@@ -7,7 +7,7 @@ use hydraulics::pump::CutOff;
 use hydraulics::valve::Divider;
 use hydraulics::{Oil, Relief};
 use quantity::shop::rpm;
-use quantity::{Displacement, Kind, KinematicViscosity, MassDensity, Power, Pressure, Unit, VolumeRate};
+use quantity::{Displacement, KinematicViscosity, MassDensity, Power, Pressure, Quantity, Unit, VolumeRate};
 
 fn pump(displacement: Displacement) -> Pump {
     Pump { displacement, volumetric: 1.0, hydromechanical: 1.0 }

@@ -4,7 +4,7 @@ use crate::formulas::rotor_energy;
 use crate::printed;
 use hydraulics::coast_down::coast_down_time;
 use quantity::shop::rpm;
-use quantity::{AngularVelocity, Kind, MomentOfInertia, Torque};
+use quantity::{AngularVelocity, MomentOfInertia, Quantity, Torque};
 use uom::si::energy::kilojoule;
 
 fn inertia(kilograms: f64, radius_of_gyration: f64) -> MomentOfInertia {

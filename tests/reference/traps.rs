@@ -5,7 +5,7 @@ use crate::from_memory::hose;
 use crate::{motor, of, printed, to};
 use hydraulics::line::friction_laminar;
 use hydraulics::power::hydraulic_power;
-use quantity::{AngularVelocity, Kind, Power, Pressure, Torque, Unit};
+use quantity::{AngularVelocity, Power, Pressure, Quantity, Torque, Unit};
 use table::LineStandard;
 
 /// Darcy, not Fanning: 64/Re, four times 16/Re (textbook).

@@ -1,7 +1,7 @@
 //! Exact sizes of units as published.
 
 use crate::{of, printed, to};
-use quantity::{Displacement, Kind, Power, Pressure, Torque, Unit, VolumeRate};
+use quantity::{Displacement, Power, Pressure, Quantity, Torque, Unit, VolumeRate};
 
 /// NIST SP 811: a pound-force per square inch is 6894.757 Pa; 1 bar is 14.503 77 psi.
 #[test]

@@ -1,7 +1,7 @@
 //! Money is shown for what is certain; what is found out comes before any part that only settles a doubt.
 
 use super::fixture::pair_of;
-use explain::settle::with_branches;
+use explain::deciding_fact::with_branches;
 use fit::{ChangeReason, Check, CheckId, Conditions, Outcome, Pairing, Verdict, pair};
 use table::{ChangeId, Table, read};
 

@@ -5,7 +5,7 @@ use super::fixture;
 use super::yard::yard;
 use fit::{Conditions, FactId, Verdict, pair};
 use handover::{Circumstances, Instruments, Measurement, Planned, plan};
-use quantity::{Amount, Kind, Named, Ratio, ThermodynamicTemperature, Unit, UnitSystem};
+use quantity::{Amount, Named, Quantity, Ratio, ThermodynamicTemperature, Unit, UnitSystem};
 use table::{Carrier, Head, HeadKind, MotorKind, read};
 use workshop::{Found, GaugePoint, Instrument, Judged, ReadWith, Sheets};
 

@@ -4,7 +4,7 @@
 use super::fixture;
 use super::yard::yard;
 use fit::{CheckId, Conditions, FactId, Load, Pairing, SettingId, Verdict, pair};
-use quantity::{Amount, AngularVelocity, Kind, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+use quantity::{Amount, AngularVelocity, Pressure, Quantity, ThermodynamicTemperature, Unit, VolumeRate};
 use table::{Carrier, ChangeId, Head, LineStandard, Port, PortStandard, Table, read};
 use workshop::{
     Caution, End, Expected, FirstStep, Found, GaugePoint, Instrument, Item, OffValue, Position, Reading, Relieve,
@@ -23,10 +23,10 @@ fn acceptance() -> (Table, Pairing, Sheets) {
 fn figure(amount: Amount, unit: Unit) -> f64 {
     let si = amount
         .quantity::<Pressure>()
-        .map(Kind::si)
-        .or_else(|| amount.quantity::<VolumeRate>().map(Kind::si))
-        .or_else(|| amount.quantity::<AngularVelocity>().map(Kind::si))
-        .or_else(|| amount.quantity::<ThermodynamicTemperature>().map(Kind::si));
+        .map(Quantity::si)
+        .or_else(|| amount.quantity::<VolumeRate>().map(Quantity::si))
+        .or_else(|| amount.quantity::<AngularVelocity>().map(Quantity::si))
+        .or_else(|| amount.quantity::<ThermodynamicTemperature>().map(Quantity::si));
     unit.of_si(si.expect("a pressure, flow, speed or temperature"))
 }
 

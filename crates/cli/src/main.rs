@@ -12,7 +12,7 @@
 
 use clap::error::ErrorKind;
 use clap::{Args, CommandFactory, Parser, Subcommand};
-use explain::settle::with_branches;
+use explain::deciding_fact::with_branches;
 use fit::installation::Solved;
 use fit::{Conditions, Installation, Pairing, Stage, order, pair};
 use handover::{Circumstances, Planned, plan};

@@ -3,10 +3,10 @@
 use drawing::Picture;
 use explain::FigureId;
 use fit::{Outcome, Verdict};
-use quantity::names;
+use quantity::string_enum;
 use wording::{Part, SafetySign};
 
-names! {
+string_enum! {
     /// What a block is, besides its kind. The name is the class that the page gives it.
     "look" pub enum Look {
         /// A paragraph like any other.

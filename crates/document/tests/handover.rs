@@ -4,7 +4,7 @@ use document::handover::{before, behind, reading, suspects};
 use document::{Block, Fold, text};
 use fit::{Conditions, pair};
 use handover::{Circumstances, Measurement, Read, Signatures, Step, plan};
-use quantity::{Amount, Kind, Named, Pressure, UnitSystem, VolumeRate};
+use quantity::{Amount, Named, Pressure, Quantity, UnitSystem, VolumeRate};
 use wording::{PlainNumbers, Words};
 use workshop::Sheets;
 

@@ -3,7 +3,7 @@
 use document::{Block, Form, Given, Letter, Look, Papers, Slot, Step, figures, quotation_of, text, titles};
 use fit::{Conditions, Pairing, Verdict, pair};
 use handover::{Circumstances, FunctionCheck, Measurement, Planned, function_checks, plan, standing};
-use quantity::{Kind, Ratio, UnitSystem};
+use quantity::{Quantity, Ratio, UnitSystem};
 use record::HandOver;
 use table::{Carrier, Head, Table};
 use wording::{PARTS_COLUMNS, PlainNumbers, Words};

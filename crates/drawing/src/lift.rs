@@ -5,7 +5,7 @@ use super::scale::Scale;
 use super::shape::{Picture, Stroke, circle};
 use super::text::Face;
 use fit::installation::LiftOverReach;
-use quantity::{Amount, Kind, Length, Unit, UnitSystem};
+use quantity::{Amount, Length, Quantity, Unit, UnitSystem};
 use wording::Words;
 
 /// Draws it. Of an excavator's chart the least at each reach is joined, and every point of it stands as a mark: filled over the side,
@@ -56,5 +56,5 @@ pub fn lift(lift: &LiftOverReach, words: &Words) -> Picture {
 /// A reach in metres or feet, as on a chart.
 fn reach(amount: Amount, units: UnitSystem) -> (f64, Unit) {
     let unit = if units == UnitSystem::Metric { Unit::Metre } else { Unit::Foot };
-    (unit.of_si(amount.quantity::<Length>().map_or(0.0, Kind::si)), unit)
+    (unit.of_si(amount.quantity::<Length>().map_or(0.0, Quantity::si)), unit)
 }

@@ -162,7 +162,7 @@ pub fn margin_picture(check: &Check, beside: Option<&Check>, words: &Words) -> O
 mod tests {
     use super::*;
     use fit::{CheckId, Class, Reason};
-    use quantity::{Amount, Kind, Pressure};
+    use quantity::{Amount, Pressure, Quantity};
 
     fn check(worst: f64, limit: f64, bound: Bound) -> Check {
         let bar = |p: f64| Some(Amount::of(Pressure::from_si(p * 1e5)));

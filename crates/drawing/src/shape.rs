@@ -4,10 +4,10 @@
 //! colour: weight and dash alone keep the roles apart in grey, in print and for who does not see the accent.
 
 use super::text::{Face, TEXT, width};
-use quantity::names;
+use quantity::string_enum;
 use std::fmt::Write;
 
-names! {
+string_enum! {
     /// What a path is. The name is the class that the page gives it.
     "stroke" pub enum Stroke {
         /// The thin line of a drawing: what stands.
@@ -163,7 +163,7 @@ pub fn short(value: f64) -> String {
     format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
 }
 
-names! {
+string_enum! {
     /// Where a text stands to its point, as SVG's `text-anchor`.
     "anchor" pub enum Anchor {
         /// Begins there.

@@ -62,7 +62,7 @@ impl Strip {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use quantity::{Amount, Kind, Pressure};
+    use quantity::{Amount, Pressure, Quantity};
 
     fn bar(p: f64) -> Amount {
         Amount::of(Pressure::from_si(p * 1e5))

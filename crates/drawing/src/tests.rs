@@ -4,7 +4,7 @@ use super::{Picture, Scale, Stroke, curve, gauge, lift, margin_picture, unreacha
 use crate::yard::{Yard, yard};
 use fit::installation::PumpCurve;
 use fit::{CheckId, Conditions, Installation, Outcome, Pairing};
-use quantity::{Amount, Kind, Named, Time, UnitSystem};
+use quantity::{Amount, Named, Quantity, Time, UnitSystem};
 use table::{Carrier, Head};
 use wording::{PlainNumbers, Words};
 use workshop::{Found, Instrument, Judged, Sheets};

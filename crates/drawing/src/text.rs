@@ -3,9 +3,9 @@
 //!
 //! Advances of DejaVu Sans and DejaVu Sans Mono, from memory and rounded up: the widest of the faces that `style/app.css` names.
 
-use quantity::names;
+use quantity::string_enum;
 
-names! {
+string_enum! {
     /// In which face a text is set. The name is the class that the page gives it.
     "face" pub enum Face {
         /// Words.

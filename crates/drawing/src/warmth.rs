@@ -5,13 +5,13 @@ use super::scale::Scale;
 use super::shape::{Picture, Stroke};
 use super::text::Face;
 use fit::installation::Warming;
-use quantity::{Kind, Time};
+use quantity::{Quantity, Time};
 use wording::Words;
 
 /// Draws it: in minutes when it is over within two hours, else in hours.
 pub fn warmth(warming: &Warming, words: &Words) -> Picture {
     let units = words.units;
-    let seconds = |amount: quantity::Amount| amount.quantity::<Time>().map_or(0.0, Kind::si);
+    let seconds = |amount: quantity::Amount| amount.quantity::<Time>().map_or(0.0, Quantity::si);
     let whole = warming.points.last().map_or(60.0, |(time, _)| seconds(*time)).max(60.0);
     let (span, unit) = if whole <= 7200.0 { (60.0, "min") } else { (3600.0, "h") };
     let points: Vec<_> = warming.points.iter().map(|&(time, t)| (seconds(time) / span, figure(t, units))).collect();

@@ -3,10 +3,10 @@
 use crate::whence::{BrochureFigure, OilFigure, PointFigure};
 use fit::trace::Worked;
 use fit::{Bound, CheckId, Evaluation, Load, SettingId};
-use quantity::names;
+use quantity::string_enum;
 use table::{Head, MachineEnd, MotorKind};
 
-names! {
+string_enum! {
     /// A relation by which a number is worked out.
     "formula" pub enum Formula {
         /// What the pumps offer at a pressure.

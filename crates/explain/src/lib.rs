@@ -6,11 +6,11 @@
 
 mod check;
 mod cost;
+pub mod deciding_fact;
 mod formula;
 mod point;
 mod reasoning;
 mod setting;
-pub mod settle;
 #[cfg(test)]
 mod tests;
 mod whence;

@@ -1,10 +1,10 @@
 //! What a number is of, and its reasoning by that name.
 
 use fit::{CheckId, SettingId, Stage};
-use quantity::{ThermodynamicTemperature, names};
+use quantity::{ThermodynamicTemperature, string_enum};
 use table::ChangeId;
 
-names! {
+string_enum! {
     /// A quantity of a solved operating point.
     "figure of a point" pub enum PointFigure {
         /// Flow through the head.
@@ -26,7 +26,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A figure at one temperature of the oil.
     "figure of the oil" pub enum OilFigure {
         /// How thick it is.
@@ -42,7 +42,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A figure that a brochure is compared with.
     "figure of a brochure" pub enum BrochureFigure {
         /// The flow that reaches the head at work.

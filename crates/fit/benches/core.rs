@@ -10,7 +10,7 @@ use hydraulics::balance::Compiled;
 use hydraulics::line::{Piece, Roughness};
 use hydraulics::{Circuit, Element, Filter, OilCurve, Relief, Resistance, Source};
 use quantity::shop::{bar, litres};
-use quantity::{Kind, Length, Power, ThermodynamicTemperature};
+use quantity::{Length, Power, Quantity, ThermodynamicTemperature};
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 use table::{OilGrade, Table, read};

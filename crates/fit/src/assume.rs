@@ -7,7 +7,7 @@
 use super::{Assumed, AssumedFrom};
 use hydraulics::impact::FORM_FACTOR;
 use hydraulics::oil::HOT_STOP_CELSIUS;
-use quantity::{Amount, Interval, Kind, Tolerance, Unit};
+use quantity::{Amount, Interval, Quantity, Tolerance, Unit};
 use table::{Assumption, AssumptionId, CarrierClass, HeadKind, MotorKind, bounds};
 
 /// How far a published auxiliary flow may be off: it is an idle-load figure.
@@ -141,7 +141,7 @@ impl Practice<'_> {
     }
 
     /// The range for a figure: the table's most particular one, else the built-in one, else none.
-    pub fn range<Q: Kind>(&self, id: AssumptionId) -> Option<Interval<Q>> {
+    pub fn range<Q: Quantity>(&self, id: AssumptionId) -> Option<Interval<Q>> {
         let own = self.own(id).and_then(|a| {
             Some(Interval { low: a.low.quantity()?, nominal: a.nominal.quantity()?, high: a.high.quantity()? })
         });
@@ -153,7 +153,7 @@ impl Practice<'_> {
     }
 
     /// A limit of practice, which there always is: the table's own, else the built-in one.
-    pub fn limit<Q: Kind>(&self, id: AssumptionId) -> Interval<Q> {
+    pub fn limit<Q: Quantity>(&self, id: AssumptionId) -> Interval<Q> {
         let nothing = Interval::exact(Q::from_si(0.0));
         self.range(id).unwrap_or(nothing)
     }

@@ -1,8 +1,8 @@
 //! Sides of a limit.
 
-use quantity::names;
+use quantity::string_enum;
 
-names! {
+string_enum! {
     /// Which side of a limit is right.
     "bound" pub enum Bound {
         /// At least the limit.

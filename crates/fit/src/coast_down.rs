@@ -3,7 +3,7 @@
 use super::facts::Facts;
 use super::{Load, OilState, Point};
 use hydraulics::coast_down::{coast_down_time, drag_torque};
-use quantity::{Amount, Kind, Time};
+use quantity::{Amount, Quantity, Time};
 
 /// How long the rotor keeps turning from free running against the least drag that is usual, s: never a leave to come nearer. None
 /// where its inertia, or how fast it turns, is not stated.

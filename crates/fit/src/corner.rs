@@ -3,7 +3,7 @@
 
 use crate::FactId;
 use hydraulics::Element;
-use quantity::{Interval, Kind, ThermodynamicTemperature};
+use quantity::{Interval, Quantity, ThermodynamicTemperature};
 use std::fmt::Debug;
 
 /// An end of what a parameter may be.
@@ -51,7 +51,7 @@ pub enum InSpan {
 impl InSpan {
     /// The value there.
     #[inline]
-    pub fn of<Q: Kind>(self, span: Interval<Q>) -> Q {
+    pub fn of<Q: Quantity>(self, span: Interval<Q>) -> Q {
         match self {
             Self::Likely => span.nominal,
             Self::At(End::Low) => span.low,

@@ -24,7 +24,7 @@ use super::question::{Estimate, Finding, Question, Reading};
 use super::sample::{Corner, Sample};
 use super::{Bound, CheckId, Conditions, FactId, checks};
 use hydraulics::{Element, Motor};
-use quantity::{Amount, Interval, Kind, Named, ThermodynamicTemperature, VolumeRate};
+use quantity::{Amount, Interval, Named, Quantity, ThermodynamicTemperature, VolumeRate};
 use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use table::read;

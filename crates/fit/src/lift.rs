@@ -7,7 +7,7 @@
 //!
 //! Ratings are for firm, level ground and slow work. Only the maker may allow more.
 
-use quantity::{Kind, Length, Mass, Ratio};
+use quantity::{Length, Mass, Quantity, Ratio};
 
 /// A loader, seen from its tipping axis: the front wheels' contact or the front roller.
 ///
@@ -30,7 +30,7 @@ impl Loader {
     ///
     /// ```
     /// use fit::lift::Loader;
-    /// use quantity::{Kind, Length, Mass, Ratio};
+    /// use quantity::{Quantity, Length, Mass, Ratio};
     /// let metres = Length::from_si;
     /// let loader = Loader {
     ///     tipping_load: Mass::from_si(2000.0), share: Ratio::from_si(0.5), coupler: metres(0.8), bucket: metres(0.4),
@@ -66,7 +66,7 @@ impl ChartPoint {
     ///
     /// ```
     /// use fit::lift::ChartPoint;
-    /// use quantity::{Kind, Length, Mass};
+    /// use quantity::{Quantity, Length, Mass};
     /// let metres = Length::from_si;
     /// let point = ChartPoint {
     ///     radius: metres(6.0), rated: Mass::from_si(1000.0), tipping_edge: metres(1.1), boom_foot: metres(0.3),

@@ -2,11 +2,11 @@
 
 use super::pair::order;
 use super::result::{Pairing, Verdict};
-use quantity::{Kind, names};
+use quantity::{Quantity, string_enum};
 use std::cmp::Ordering;
 use table::Head;
 
-names! {
+string_enum! {
     /// The order of a list.
     #[derive(Default)]
     "order of a list" pub enum ListOrder {

@@ -3,7 +3,7 @@
 use super::machine::Store;
 use super::search::{Prescreen, Search};
 use super::{Judge, Verdict};
-use quantity::Kind;
+use quantity::Quantity;
 use std::cmp::Ordering;
 use table::{Carrier, Head};
 

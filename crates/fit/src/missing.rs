@@ -2,7 +2,8 @@
 
 use super::bound::Bound;
 use quantity::{
-    Amount, AngularVelocity, Displacement, Kind, Length, Mass, Named, Power, Pressure, Torque, VolumeRate, names,
+    Amount, AngularVelocity, Displacement, Length, Mass, Named, Power, Pressure, Quantity, Torque, VolumeRate,
+    string_enum,
 };
 use serde::Serialize;
 
@@ -24,7 +25,7 @@ pub struct Threshold {
     pub value: Amount,
 }
 
-names! {
+string_enum! {
     /// A fact of carrier or head that an answer rests on, named like its field in the table.
     "fact" pub enum FactId {
         /// An auxiliary circuit.
@@ -256,7 +257,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How a fact is found out.
     "way to find out" pub enum FoundBy {
         /// Read off a plate, a print, a manual or a display, or by looking and trying.
@@ -364,7 +365,7 @@ impl FactId {
     /// Least and greatest value (SI) between which a threshold is looked for, and how to show it; none for facts that
     /// are more than one figure.
     pub fn scale(self) -> Option<Scale> {
-        fn amount<Q: Kind>(si: f64) -> Amount {
+        fn amount<Q: Quantity>(si: f64) -> Amount {
             Amount::of(Q::from_si(si))
         }
         const LITRE_PER_MINUTE: f64 = 1e-3 / 60.0;

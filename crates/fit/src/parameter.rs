@@ -2,7 +2,7 @@
 
 use crate::FactId;
 use crate::trace::Aspect;
-use quantity::{Fact, Interval, Kind};
+use quantity::{Fact, Interval, Quantity};
 use table::AssumptionId;
 
 /// A fact with its name.
@@ -21,7 +21,7 @@ pub struct Parameter<Q> {
     pub physical_limits: (f64, f64),
 }
 
-impl<Q: Kind> Parameter<Q> {
+impl<Q: Quantity> Parameter<Q> {
     /// A fact that is known or missing, without bounds of nature but zero and a very large number.
     pub fn new(id: FactId, fact: Fact<Q>) -> Self {
         Self { id, assumption: None, aspect: Aspect::Itself, fact, physical_limits: (0.0, 1e12) }

@@ -3,7 +3,7 @@
 use crate::result::rounded;
 use crate::sample::Sample;
 use crate::{Bound, Cause, Check, CheckId, Class, Outcome, Reason};
-use quantity::{Amount, Kind};
+use quantity::{Amount, Quantity};
 use smallvec::{SmallVec, smallvec};
 
 /// What a formula gives of one sample: the value, the limit, and what sets the value.
@@ -19,7 +19,7 @@ pub struct Reading {
 
 impl Reading {
     /// A value with its limit.
-    pub fn new<Q: Kind>(value: Q, limit: Q, because: Cause) -> Self {
+    pub fn new<Q: Quantity>(value: Q, limit: Q, because: Cause) -> Self {
         Self { value: Amount::of(value), limit: Amount::of(limit), because }
     }
 }
@@ -69,7 +69,7 @@ impl Question {
     }
 
     /// The question answered by a value that may not exceed its limit, and by an upper bound of it where that is enough.
-    pub fn asks_at_most<'f, Q: Kind>(
+    pub fn asks_at_most<'f, Q: Quantity>(
         self,
         because: impl Fn() -> Cause + 'f,
         limit: impl Fn(&Sample) -> Q + 'f,

@@ -8,7 +8,7 @@ use super::sample::{Corner, Sample};
 use super::{CheckId, LineId, Load, MakerQuestion, Remark};
 use hydraulics::balance::Balanced;
 use hydraulics::velocity::{Service, velocity};
-use quantity::{Amount, Kind, Length, Ratio, VolumeRate};
+use quantity::{Amount, Length, Quantity, Ratio, VolumeRate};
 use table::{FedFrom, HeadKind, Line, MachineEnd};
 
 /// The remarks on a machine as it would go to work.

@@ -1,7 +1,7 @@
 //! The answer: plain data that page, command line and tests all show the same. Its JSON is public; see docs/pairing.md.
 
 use super::{Bound, ChangeOption, FactId, FoundBy, Missing, Price};
-use quantity::{Amount, names};
+use quantity::{Amount, string_enum};
 use serde::Serialize;
 use table::{AssumptionId, Carrier, ChangeId, ExtraValve, Guard, HeadKind, Id, MachineEnd};
 
@@ -108,7 +108,7 @@ pub struct HeadName {
     pub kind: HeadKind,
 }
 
-names! {
+string_enum! {
     /// Whether they fit. The order is that of a list: best first.
     "verdict" pub enum Verdict {
         /// Every check is met today.
@@ -122,7 +122,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// What was not done that would decide.
     "what was not done" pub enum Incomplete {
         /// The search gave up: no set of changes that was tried fits, one of the others may.
@@ -130,7 +130,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A check.
     "check" pub enum CheckId {
         /// Flow at the head against its least and greatest.
@@ -208,7 +208,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// What a failed check puts at risk.
     "class" pub enum Class {
         /// Can hurt a person. Never passes on an assumed, inferred or missing value.
@@ -220,7 +220,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How a check came out.
     "outcome" pub enum Outcome {
         /// Holds over everything that is known and assumed.
@@ -465,7 +465,7 @@ pub enum Reason {
     FilterTooCoarse,
 }
 
-names! {
+string_enum! {
     /// What sets the worst corner of a value.
     "cause" pub enum Cause {
         /// Flow at its lowest: published figure minus its tolerance, engine at working speed.
@@ -547,7 +547,7 @@ pub struct Assumed {
     pub from: AssumedFrom,
 }
 
-names! {
+string_enum! {
     /// Whose range an assumption is.
     "origin of an assumption" pub enum AssumedFrom {
         /// Common practice, built in.
@@ -595,7 +595,7 @@ pub struct Setting {
     pub value: Amount,
 }
 
-names! {
+string_enum! {
     /// What a setting sets.
     "setting" pub enum SettingId {
         /// Flow, L/min.
@@ -629,7 +629,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// Why a change is made.
     "reason of a change" pub enum ChangeReason {
         /// A check fails without it.
@@ -738,7 +738,7 @@ pub struct RunnerUp {
     pub cost: Cost,
 }
 
-names! {
+string_enum! {
     /// What no dealer may change: the maker of machine or head decides.
     "question for a maker" pub enum MakerQuestion {
         /// Another motor displacement or pulley for this flow.
@@ -822,7 +822,7 @@ pub enum Remark {
     ToolReliefLimits,
 }
 
-names! {
+string_enum! {
     /// A line between machine and head.
     "line" pub enum LineId {
         /// To the head.
@@ -856,7 +856,7 @@ pub struct Cost {
     pub price: Option<Price>,
 }
 
-names! {
+string_enum! {
     /// Before or after the changes.
     "stage" pub enum Stage {
         /// The machine today.
@@ -866,7 +866,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// State of the oil.
     "oil state" pub enum OilState {
         /// At the start.
@@ -878,7 +878,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// State of the load.
     "load" pub enum Load {
         /// Turning without work.
@@ -890,7 +890,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A place in the circuit, in the order in which the oil meets them.
     "node" pub enum Node {
         /// At the pumps.

@@ -5,7 +5,7 @@ pub use super::parameter::Parameter;
 
 use super::FactId;
 use super::trace::{Trace, Worked};
-use quantity::{Amount, Fact, Kind};
+use quantity::{Amount, Fact, Quantity};
 use smallvec::SmallVec;
 use std::cell::{Cell, RefCell};
 use table::AssumptionId;
@@ -87,7 +87,7 @@ impl<'r> Sample<'r> {
     }
 
     /// A figure that is worked out on the way, by its name.
-    pub fn step<Q: Kind>(&self, worked: Worked, value: Q) -> Q {
+    pub fn step<Q: Quantity>(&self, worked: Worked, value: Q) -> Q {
         if let Some(trace) = self.trace {
             trace.worked(worked, self.is_likely(), Amount::of(value));
         }
@@ -98,7 +98,7 @@ impl<'r> Sample<'r> {
     ///
     /// A missing fact is noted and taken at the end that nature allows, so that a sample always goes on to the end: the
     /// caller looks at [`Self::missing`] before it believes the answer.
-    pub fn take<Q: Kind>(&self, parameter: &Parameter<Q>, worse: End) -> Q {
+    pub fn take<Q: Quantity>(&self, parameter: &Parameter<Q>, worse: End) -> Q {
         let value = self.taken(parameter, worse);
         if let Some(trace) = self.trace {
             trace.took(parameter, self.is_likely(), value);
@@ -106,7 +106,7 @@ impl<'r> Sample<'r> {
         value
     }
 
-    fn taken<Q: Kind>(&self, parameter: &Parameter<Q>, worse: End) -> Q {
+    fn taken<Q: Quantity>(&self, parameter: &Parameter<Q>, worse: End) -> Q {
         match &self.place {
             Place::Corner(Corner::OneAt(id, value)) if *id == parameter.id && !parameter.fact.is_known() => {
                 Q::from_si(*value)
@@ -117,7 +117,7 @@ impl<'r> Sample<'r> {
     }
 
     #[inline]
-    fn taken_by<Q: Kind, S: Sampler + ?Sized>(&self, sampler: &S, parameter: &Parameter<Q>, worse: End) -> Q {
+    fn taken_by<Q: Quantity, S: Sampler + ?Sized>(&self, sampler: &S, parameter: &Parameter<Q>, worse: End) -> Q {
         let id = parameter.id;
         match parameter.fact {
             Fact::Known(span, _) => sampler.place(id, Certainty::Known, span.low.si(), worse).of(span),

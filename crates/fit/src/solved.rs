@@ -2,7 +2,7 @@
 
 use crate::facts::Facts;
 use crate::trace::{Against, InputRecord, Trial, nearest};
-use quantity::{Amount, Kind};
+use quantity::{Amount, Quantity};
 use std::cell::RefCell;
 
 /// A solved value. What it was solved from is kept only where its facts keep a trace.
@@ -44,14 +44,14 @@ impl Tried {
     }
 
     /// A value was tried; what speaks against it is worked out only where it is kept.
-    pub fn with<Q: Kind>(&self, value: Q, against: impl FnOnce() -> Vec<Against>) {
+    pub fn with<Q: Quantity>(&self, value: Q, against: impl FnOnce() -> Vec<Against>) {
         if let Some(trials) = &self.0 {
             trials.borrow_mut().push(Trial { value: Amount::of(value), against: against() });
         }
     }
 
     /// The value that was taken, with what spoke against those nearest to it.
-    pub fn taken<Q: Kind>(self, value: Q) -> Solved<Q> {
+    pub fn taken<Q: Quantity>(self, value: Q) -> Solved<Q> {
         let trials = self.0.map(|trials| nearest(trials.borrow().iter(), Amount::of(value))).unwrap_or_default();
         Solved { trials, ..Solved::plain(value) }
     }

@@ -1,7 +1,7 @@
 //! What somebody looks for among attachments. Nothing here changes a verdict: it says which of them are of interest.
 
 use super::{Outcome, Pairing, Verdict, WorkAsked};
-use quantity::{Kind, Length, Stated, put_in_order_by};
+use quantity::{Length, Quantity, Stated, put_in_order_by};
 use table::{Head, HeadKind, Material, Table};
 
 /// What is looked for; what is not named is not asked.

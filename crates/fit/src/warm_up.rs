@@ -4,7 +4,7 @@ use crate::facts::Facts;
 use crate::solved::{Solved, Tried};
 use crate::trace::{Against, Context};
 use crate::{Check, CheckId, checks};
-use quantity::{Kind, ThermodynamicTemperature, Until, halved};
+use quantity::{Quantity, ThermodynamicTemperature, Until, halved};
 
 /// The checks that oil too cold can fail.
 pub const COLD_CHECKS: [CheckId; 5] =

@@ -7,7 +7,7 @@ use hydraulics::balance::Order;
 use hydraulics::line::Piece;
 use hydraulics::pump::CutOff;
 use hydraulics::{Element, Filter, Relief};
-use quantity::{Displacement, Kind, Pressure, Unit};
+use quantity::{Displacement, Pressure, Quantity, Unit};
 use table::PumpControl;
 
 /// What the bypass of a filter that nobody describes takes, bar (1.7 to 3.5; common practice, no published source).

@@ -7,10 +7,10 @@
 
 use super::site::{Has, Site};
 use fit::installation::heat_up::HeatUp;
-use quantity::names;
+use quantity::string_enum;
 use table::PumpControl;
 
-names! {
+string_enum! {
     /// Something wrong with machine or head. The names are kept with what a person wrote down.
     "fault" pub enum Fault {
         /// Pumps that leak more than they should. Severity: their leakage, as a multiple.

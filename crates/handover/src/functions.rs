@@ -1,10 +1,10 @@
 //! What is tried at the hand-over and answered by yes or no, beside what instruments read. Common practice, no published source.
 
 use fit::{CheckId, Class, Pairing, Reason, Verdict};
-use quantity::{Named, names};
+use quantity::{Named, string_enum};
 use table::{Head, HeadKind};
 
-names! {
+string_enum! {
     /// A function that is tried at the hand-over.
     "function check" pub enum FunctionCheck {
         /// The coupler's lock and the pins are seen in place.

@@ -2,11 +2,11 @@
 
 use super::{Measurement, Read};
 use fit::Pairing;
-use quantity::{Amount, names};
+use quantity::{Amount, string_enum};
 use serde::Serialize;
 use table::{ChangeId, Circuit};
 
-names! {
+string_enum! {
     /// A figure of the machine that a reading gives.
     "figure learned" pub enum Learned {
         /// The flow that its circuit gives.
@@ -101,7 +101,7 @@ pub fn learned(pairing: &Pairing, circuit: &Circuit, read: &[Read]) -> Vec<Lesso
 mod tests {
     use super::super::cases::case;
     use super::*;
-    use quantity::{Kind, Pressure, VolumeRate};
+    use quantity::{Pressure, Quantity, VolumeRate};
 
     fn read(what: Measurement, si: f64) -> Read {
         Read { what, value: Amount::from_si(what.dimension(), si) }

@@ -48,7 +48,7 @@ pub use walk::{Progress, Station, Walk, first_start_before};
 use reads::Reads;
 
 use fit::Conditions;
-use quantity::{Kind, Ratio, ThermodynamicTemperature};
+use quantity::{Quantity, Ratio, ThermodynamicTemperature};
 use workshop::gauges::{FLOW_TESTER, GAUGE_CLASS, TACHOMETER};
 
 /// Under which circumstances is read.

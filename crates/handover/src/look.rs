@@ -2,9 +2,9 @@
 
 use super::Measurement;
 use super::fault::Fault;
-use quantity::names;
+use quantity::string_enum;
 
-names! {
+string_enum! {
     /// Something to be looked at, listened to or tried.
     "look-at" pub enum LookAt {
         /// How much the pumps leak into their housings: more than a tenth of their flow is worn.

@@ -1,10 +1,10 @@
 //! What is measured at a hand-over: where and under which load.
 
 use fit::Load;
-use quantity::{Dimension, names};
+use quantity::{Dimension, string_enum};
 use workshop::{GaugePoint, ReadWith};
 
-names! {
+string_enum! {
     /// Something that is read on the machine, in the order of work: what is there before the start, with a tester in the line, with
     /// the attachment connected. The names are kept with what a person wrote down.
     "measurement" pub enum Measurement {

@@ -13,7 +13,7 @@ use fit::{Conditions, FactId, Load, Pairing};
 use hydraulics::oil::HOT_STOP_CELSIUS;
 use hydraulics::{Circuit, Resistance};
 use quantity::{
-    Amount, AngularVelocity, Interval, Kind, Power, Pressure, Ratio, Stated, ThermodynamicTemperature, Time, Unit,
+    Amount, AngularVelocity, Interval, Power, Pressure, Quantity, Ratio, Stated, ThermodynamicTemperature, Time, Unit,
     VolumeRate,
 };
 use serde::Serialize;

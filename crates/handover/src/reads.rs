@@ -1,7 +1,7 @@
 //! One figure a measurement, as far as there is one: in SI, for arithmetic over all of them.
 
 use super::Measurement;
-use quantity::{Amount, Kind, Named};
+use quantity::{Amount, Named, Quantity};
 
 /// How many measurements there are.
 pub(super) const COUNT: usize = Measurement::ALL.len();
@@ -18,8 +18,8 @@ impl Default for Reads {
 
 impl Reads {
     /// Puts down a figure; what is no number is none.
-    pub fn put<Q: Kind>(&mut self, what: Measurement, value: Option<Q>) {
-        self.0[what as usize] = value.map(Kind::si).filter(|value| value.is_finite());
+    pub fn put<Q: Quantity>(&mut self, what: Measurement, value: Option<Q>) {
+        self.0[what as usize] = value.map(Quantity::si).filter(|value| value.is_finite());
     }
 
     /// Puts down what somebody read, where it measures what it should and is a number that a machine may show.

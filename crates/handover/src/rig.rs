@@ -12,7 +12,7 @@ use hydraulics::balance::{Balanced, Functions, Order};
 use hydraulics::pump::CutOff;
 use hydraulics::{Circuit, Motor, Operating, Resistance};
 use quantity::{
-    AngularVelocity, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, Time, Unit, Until, VolumeRate, halved,
+    AngularVelocity, Power, Pressure, Quantity, Ratio, ThermodynamicTemperature, Time, Unit, Until, VolumeRate, halved,
 };
 
 /// A machine with its head.

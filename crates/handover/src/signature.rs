@@ -11,7 +11,7 @@ use super::{Circumstances, Measurement};
 use fit::facts::Facts;
 use fit::pace::{Pace, Steadily, at_once, step};
 use fit::{Conditions, Pairing};
-use quantity::{Kind, Named, Pressure};
+use quantity::{Named, Pressure, Quantity};
 use table::{Carrier, Head};
 use workshop::gauges::{BUCKET, THERMOMETER, full_scale};
 use workshop::{Found, Instrument, Job};

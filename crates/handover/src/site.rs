@@ -7,7 +7,7 @@ use fit::sample::{Corner, Sample};
 use fit::{Conditions, FactId, Node};
 use hydraulics::pump::CutOff;
 use hydraulics::{Resistance, line::Piece};
-use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+use quantity::{Pressure, Quantity, ThermodynamicTemperature, VolumeRate};
 use table::{Carrier, ChangeId, Circuit, PumpControl, ReturnRoute};
 use workshop::Job;
 

@@ -10,7 +10,7 @@ use fit::installation::states::idles;
 use fit::sample::{Corner, End, Sample};
 use fit::{FactId, Load};
 use hydraulics::Motor;
-use quantity::{Displacement, Kind, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use quantity::{Displacement, Pressure, Quantity, Ratio, ThermodynamicTemperature, VolumeRate};
 use table::AssumptionId;
 
 impl Rig {

@@ -7,9 +7,9 @@ use fit::assume::{ENGINE_SPEED, HEAT_BAND};
 use fit::facts::{Extreme, Facts, least_rated};
 use fit::sample::{Corner, Sample};
 use hydraulics::{Element, Resistance, line::Piece};
-use quantity::{Interval, Kind, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
+use quantity::{Interval, Pressure, Quantity, Ratio, ThermodynamicTemperature, VolumeRate, string_enum};
 
-names! {
+string_enum! {
     /// What may differ.
     "spread" pub(super) enum Spread {
         /// The set flow.
@@ -236,7 +236,7 @@ fn state_of_cut_off(source: &mut hydraulics::Source, pressure_by: f64, margin_by
     });
 }
 
-fn relative<Q: Kind>(interval: Option<Interval<Q>>) -> Option<Range> {
+fn relative<Q: Quantity>(interval: Option<Interval<Q>>) -> Option<Range> {
     let interval = interval?;
     let nominal = interval.nominal.si();
     (nominal > 0.0).then(|| Range {

@@ -3,7 +3,7 @@
 
 use super::{FunctionCheck, Measurement, Planned, Read};
 use fit::Class;
-use quantity::names;
+use quantity::string_enum;
 use serde::Serialize;
 use workshop::Judged;
 
@@ -17,7 +17,7 @@ pub enum Item {
     Function(FunctionCheck),
 }
 
-names! {
+string_enum! {
     /// How a hand-over stands.
     "state of a hand-over" pub enum State {
         /// Something is beyond what may be: stop.

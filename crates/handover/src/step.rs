@@ -1,10 +1,10 @@
 //! In which order the readings are taken.
 
 use super::Measurement;
-use quantity::names;
+use quantity::string_enum;
 use workshop::ReadWith;
 
-names! {
+string_enum! {
     /// A group of readings that are taken together, in the order of work.
     "step of a hand-over" pub enum Step {
         /// What is there before anything starts.

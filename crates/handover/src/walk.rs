@@ -1,11 +1,11 @@
 //! The walk of a hand-over: one reading or trial after the other in the order of the first start, and which comes next.
 
 use super::{FunctionCheck, Item, Planned, Standing, Step, is_needed};
-use quantity::{names, put_in_order_by};
+use quantity::{put_in_order_by, string_enum};
 use std::ops::Range;
 use workshop::FirstStep;
 
-names! {
+string_enum! {
     /// How far an item is.
     "progress of an item" pub enum Progress {
         /// To be read or tried.

@@ -1,7 +1,7 @@
 //! The case line: what a motor leaks into its housing flows through it to the tank, and its pressure is the seal's.
 
 use super::{Oil, Resistance};
-use quantity::{Kind, Length, Pressure, VolumeRate};
+use quantity::{Length, Pressure, Quantity, VolumeRate};
 
 /// Standard gravity, m/s².
 const GRAVITY: f64 = 9.806_65;
@@ -14,7 +14,7 @@ const GRAVITY: f64 = 9.806_65;
 ///
 /// ```
 /// use hydraulics::{CaseLine, OilCurve, Resistance, case_line::steady_leakage, line::{Piece, Roughness}};
-/// use quantity::{Kind, Length, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+/// use quantity::{Quantity, Length, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
 /// use table::OilGrade;
 /// let at = |celsius| OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(Unit::Celsius.to_si(celsius)));
 /// let hose = Piece::Pipe { bore: Length::from_si(0.0127), length: Length::from_si(8.0), roughness: Roughness::default() };
@@ -54,7 +54,7 @@ pub fn steady_leakage(leaked_at_work: VolumeRate, at_work: &Oil, now: &Oil) -> V
 ///
 /// ```
 /// use hydraulics::{Oil, case_line::height_of_oil};
-/// use quantity::{Kind, KinematicViscosity, Length, MassDensity, Unit};
+/// use quantity::{Quantity, KinematicViscosity, Length, MassDensity, Unit};
 /// // 4 m of oil: 0.34 bar.
 /// let oil = Oil { viscosity: KinematicViscosity::from_si(46e-6), density: MassDensity::from_si(870.0) };
 /// assert!((Unit::Bar.of_si(height_of_oil(Length::from_si(4.0), &oil).si()) - 0.34).abs() < 0.005);

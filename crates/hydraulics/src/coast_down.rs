@@ -3,7 +3,7 @@
 use super::case_line::height_of_oil;
 use super::valve::Check;
 use super::{Oil, Resistance};
-use quantity::{AngularVelocity, Displacement, Kind, Length, MomentOfInertia, Pressure, Time, Torque, VolumeRate};
+use quantity::{AngularVelocity, Displacement, Length, MomentOfInertia, Pressure, Quantity, Time, Torque, VolumeRate};
 use std::f64::consts::TAU;
 
 /// The least pressure at a motor's inlet while it runs down, bar: below it the motor draws a vacuum and takes air past its
@@ -16,7 +16,7 @@ pub const LEAST_INLET_BAR: f64 = -0.2;
 ///
 /// ```
 /// use hydraulics::coast_down::{drag_torque, coast_down_time};
-/// use quantity::{AngularVelocity, Displacement, Kind, MomentOfInertia, Pressure, Unit};
+/// use quantity::{AngularVelocity, Displacement, Quantity, MomentOfInertia, Pressure, Unit};
 /// // The same rotor on 60 cm³: 48 s against 40 bar of drag, 5.5 s against a shut outlet with a relief of 350 bar.
 /// let (inertia, speed) = (MomentOfInertia::from_si(8.0), AngularVelocity::from_si(Unit::RevolutionPerMinute.to_si(2200.0)));
 /// let motor = Displacement::from_si(60e-6);
@@ -53,7 +53,7 @@ impl MakeUp {
     ///
     /// ```
     /// use hydraulics::{Oil, Resistance, coast_down::{LEAST_INLET_BAR, MakeUp}, valve::Check};
-    /// use quantity::{Kind, KinematicViscosity, Length, MassDensity, VolumeRate};
+    /// use quantity::{Quantity, KinematicViscosity, Length, MassDensity, VolumeRate};
     /// use quantity::shop::bar;
     /// let oil = Oil { viscosity: KinematicViscosity::from_si(30e-6), density: MassDensity::from_si(860.0) };
     /// let flow = VolumeRate::from_si(1e-3);

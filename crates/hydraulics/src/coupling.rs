@@ -5,7 +5,7 @@
 //! memory**; its pressures by size were not at hand, and nothing is promised.
 
 use quantity::shop::{bar, litres};
-use quantity::{Kind, Length, Pressure, Unit, VolumeRate};
+use quantity::{Length, Pressure, Quantity, Unit, VolumeRate};
 use table::CouplingStandard;
 
 /// What a standard says that a coupling bears.
@@ -42,7 +42,7 @@ fn is_size(size: Length, millimetres: f64) -> bool {
 ///
 /// ```
 /// use hydraulics::coupling::{Rating, rating};
-/// use quantity::{Kind, Length};
+/// use quantity::{Quantity, Length};
 /// use table::CouplingStandard;
 /// use quantity::shop::bar;
 /// // A screwed coupling of 20 mm: 250 bar, whatever the hose bears.
@@ -71,7 +71,7 @@ pub fn rating(standard: CouplingStandard, size: Option<Length>) -> Rating {
 ///
 /// ```
 /// use hydraulics::coupling::rated_flow;
-/// use quantity::{Kind, Length, Unit};
+/// use quantity::{Quantity, Length, Unit};
 /// use table::CouplingStandard;
 /// let flow = rated_flow(CouplingStandard::Iso14541, Length::from_si(0.01905)).expect("a size");
 /// assert!((Unit::LitrePerMinute.of_si(flow.si()) - 106.0).abs() < 1e-9);

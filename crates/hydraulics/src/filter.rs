@@ -1,7 +1,7 @@
 //! The return filter: element, housing and bypass.
 
 use super::Oil;
-use quantity::{DynamicViscosity, Kind, KinematicViscosity, Pressure, VolumeRate};
+use quantity::{DynamicViscosity, KinematicViscosity, Pressure, Quantity, VolumeRate};
 use uom::si::dynamic_viscosity::pascal_second;
 
 /// The viscosity at which filter sheets state their losses, mm²/s (from memory of data sheets).
@@ -34,7 +34,7 @@ pub enum Element {
 /// ```
 /// use hydraulics::filter::{Element, Filter};
 /// use hydraulics::OilCurve;
-/// use quantity::{Kind, ThermodynamicTemperature, Unit};
+/// use quantity::{Quantity, ThermodynamicTemperature, Unit};
 /// use table::OilGrade;
 /// use quantity::shop::{bar, litres};
 /// // 0.5 bar at 250 L/min and 30 mm²/s, bypass at 2.5 bar: 110 L/min of cold VG 46 open the bypass.

@@ -2,7 +2,7 @@
 //!
 //! `T∞ = (H + UA_c·T_air + UA_t·T_amb)/(UA_c + UA_t)`, reached with the time constant `τ = C/(UA_c + UA_t)`.
 
-use quantity::{HeatCapacity, Kind, Power, ThermalConductance, ThermodynamicTemperature, Time, VolumeRate};
+use quantity::{HeatCapacity, Power, Quantity, ThermalConductance, ThermodynamicTemperature, Time, VolumeRate};
 use uom::si::heat_capacity::joule_per_kelvin;
 
 /// A cooler known by one point: the heat that it carried away at a difference of temperature and a flow.
@@ -12,7 +12,7 @@ use uom::si::heat_capacity::joule_per_kelvin;
 ///
 /// ```
 /// use hydraulics::heat::Cooler;
-/// use quantity::{Kind, ThermalConductance, VolumeRate};
+/// use quantity::{Quantity, ThermalConductance, VolumeRate};
 /// let cooler = Cooler { conductance: ThermalConductance::from_si(400.0), flow: VolumeRate::from_si(2e-3) };
 /// assert_eq!(cooler.at(VolumeRate::from_si(2e-3)).si(), 400.0);
 /// // Half the flow still carries away nearly three quarters; without flow it does nothing.
@@ -38,7 +38,7 @@ impl Cooler {
 ///
 /// ```
 /// use hydraulics::heat::Bath;
-/// use quantity::{Kind, Power, ThermalConductance, Unit};
+/// use quantity::{Quantity, Power, ThermalConductance, Unit};
 /// use uom::si::{f64::HeatCapacity, heat_capacity::kilojoule_per_kelvin};
 /// use quantity::shop::celsius;
 /// // 80 L of oil, no cooler at all: 15 kW take it from 50 to 80 °C in 4.3 minutes.

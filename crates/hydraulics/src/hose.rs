@@ -4,7 +4,7 @@
 //! promise more. (Hose by ISO 18752 has one pressure for all sizes: its class is its rating, and is stated as such.) The rating falls with the bore: a single figure for a kind of hose holds only at its smallest size. An
 //! assembly bears what its weakest part bears (SAE J517).
 
-use quantity::{Kind, Length, Pressure, Unit};
+use quantity::{Length, Pressure, Quantity, Unit};
 use table::LineStandard;
 
 /// Bores of whole hose sizes, mm: dash 4, 6, 8, 10, 12, 16, 20, 24 and 32 (sixteenths of an inch).
@@ -32,7 +32,7 @@ fn ratings(standard: LineStandard) -> Option<[f64; 9]> {
 ///
 /// ```
 /// use hydraulics::hose::rated_pressure;
-/// use quantity::{Kind, Length, Unit};
+/// use quantity::{Quantity, Length, Unit};
 /// use table::LineStandard;
 /// let bar = |mm| rated_pressure(LineStandard::En2sn, Length::from_si(mm / 1000.0)).map(|p| Unit::Bar.of_si(p.si()));
 /// assert_eq!(bar(12.7), Some(275.0));

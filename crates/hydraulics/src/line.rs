@@ -3,7 +3,7 @@
 use super::valve::Check;
 use super::velocity::velocity;
 use super::{Element, Filter, Oil};
-use quantity::{Kind, Length, Pressure, VolumeRate};
+use quantity::{Length, Pressure, Quantity, VolumeRate};
 use std::f64::consts::PI;
 use uom::si::kinematic_viscosity::square_meter_per_second;
 use uom::si::length::{meter, millimeter};
@@ -147,7 +147,7 @@ impl Piece {
     ///
     /// ```
     /// use hydraulics::line::Piece;
-    /// use quantity::{Kind, Pressure, VolumeRate};
+    /// use quantity::{Quantity, Pressure, VolumeRate};
     /// let valve = Piece::Point { loss: Pressure::from_si(2e5), flow: VolumeRate::from_si(1e-3) };
     /// assert_eq!(valve.times(3.0), Piece::Point { loss: Pressure::from_si(6e5), flow: VolumeRate::from_si(1e-3) });
     /// ```
@@ -176,7 +176,7 @@ impl Piece {
     ///
     /// ```
     /// use hydraulics::{line::Piece, OilCurve, Roughness};
-    /// use quantity::{Kind, Length, ThermodynamicTemperature, Unit, VolumeRate};
+    /// use quantity::{Quantity, Length, ThermodynamicTemperature, Unit, VolumeRate};
     /// use table::OilGrade;
     /// // 20 L/min of VG 46 at 40 °C in 3 m of 1/2 in hose is laminar: 0.616 bar.
     /// let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(313.15));

@@ -1,6 +1,6 @@
 //! The head's motor: speed and power, the way from motor to rotor, and how it starts.
 
-use quantity::{AngularVelocity, Displacement, Kind, Power, Pressure, Torque, VolumeRate};
+use quantity::{AngularVelocity, Displacement, Power, Pressure, Quantity, Torque, VolumeRate};
 use std::f64::consts::TAU;
 
 /// A hydraulic motor.
@@ -24,7 +24,7 @@ impl Motor {
     ///
     /// ```
     /// use hydraulics::Motor;
-    /// use quantity::{Displacement, Kind, Unit, VolumeRate};
+    /// use quantity::{Displacement, Quantity, Unit, VolumeRate};
     /// // 82 cm³ at 0.0006 m³/s without losses: 439 rpm.
     /// let motor = Motor {
     ///     displacement: Displacement::from_si(82e-6), volumetric: 1.0, hydromechanical: 1.0, ratio: 1.0,
@@ -52,7 +52,7 @@ impl Motor {
     ///
     /// ```
     /// use hydraulics::Motor;
-    /// use quantity::{Displacement, Kind, Pressure};
+    /// use quantity::{Displacement, Quantity, Pressure};
     /// // 100 cm³ behind a reduction of 6 at 200 bar: 1430 N·m of 1910.
     /// let motor = Motor {
     ///     displacement: Displacement::from_si(100e-6), volumetric: 0.9, hydromechanical: 0.9, ratio: 1.0 / 6.0,

@@ -165,7 +165,7 @@ impl Oil {
     ///
     /// ```
     /// use hydraulics::OilCurve;
-    /// use quantity::{Kind, ThermodynamicTemperature, Unit, Volume};
+    /// use quantity::{Quantity, ThermodynamicTemperature, Unit, Volume};
     /// use table::OilGrade;
     /// use uom::si::heat_capacity::kilojoule_per_kelvin;
     /// let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15));
@@ -205,7 +205,7 @@ impl OilCurve {
     ///
     /// ```
     /// use hydraulics::{OilCurve, oil::OilWarning};
-    /// use quantity::{Kind, ThermodynamicTemperature, Unit};
+    /// use quantity::{Quantity, ThermodynamicTemperature, Unit};
     /// use table::OilGrade;
     /// let at = |celsius| ThermodynamicTemperature::from_si(Unit::Celsius.to_si(celsius));
     /// let vg46 = OilCurve::of_grade(OilGrade::Vg46);

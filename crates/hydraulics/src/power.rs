@@ -9,7 +9,7 @@ use quantity::{Power, Pressure, VolumeRate};
 ///
 /// ```
 /// use hydraulics::power::hydraulic_power;
-/// use quantity::{Kind, Pressure, Unit, VolumeRate};
+/// use quantity::{Quantity, Pressure, Unit, VolumeRate};
 /// let p = Pressure::from_si(Unit::Bar.to_si(250.0));
 /// let q = VolumeRate::from_si(Unit::LitrePerMinute.to_si(80.0));
 /// assert!((Unit::Kilowatt.of_si(hydraulic_power(p, q).si()) - 33.3333).abs() < 1e-4);

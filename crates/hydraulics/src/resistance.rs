@@ -2,7 +2,7 @@
 
 use super::line::{Extreme, LAMINAR_UP_TO, Piece, TURBULENT_FROM, friction_laminar};
 use super::{Element, Filter, Oil};
-use quantity::{Kind, Pressure, VolumeRate};
+use quantity::{Pressure, Quantity, VolumeRate};
 use smallvec::SmallVec;
 use std::cell::RefCell;
 use std::f64::consts::PI;
@@ -59,7 +59,7 @@ impl Resistance {
     ///
     /// ```
     /// use hydraulics::{OilCurve, Resistance, line::Piece};
-    /// use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+    /// use quantity::{Quantity, Pressure, ThermodynamicTemperature, VolumeRate};
     /// use table::OilGrade;
     /// let oil = OilCurve::of_grade(OilGrade::Vg46).at(ThermodynamicTemperature::from_si(333.15));
     /// // A coupling of 2 bar at 1 L/s before a breather of 0.2 bar, at half the flow: 0.5 + 0.2 bar.

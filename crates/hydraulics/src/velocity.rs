@@ -3,7 +3,7 @@
 //! The velocities are common practice, no published source: what is recommended spreads from 2 to 4.6 m/s in
 //! returns and from 3 to 10 m/s in pressure lines. A textbook (Esposito, chapter 10) sizes pressure lines for 20 ft/s, 6.1 m/s.
 
-use quantity::{Kind, Length, Velocity, VolumeRate};
+use quantity::{Length, Quantity, Velocity, VolumeRate};
 use std::f64::consts::PI;
 
 /// What a line is for.
@@ -22,7 +22,7 @@ impl Service {
     ///
     /// ```
     /// use hydraulics::velocity::Service;
-    /// use quantity::Kind;
+    /// use quantity::Quantity;
     /// let (usual, short) = Service::Return.velocities();
     /// assert_eq!((usual.si(), short.si()), (3.0, 4.0));
     /// ```

@@ -10,7 +10,7 @@ use hydraulics::{Element, Filter, Motor, Oil, OilCurve, Relief, Resistance, Sour
 use proptest::prelude::*;
 use quantity::shop::{bar, celsius, litres, millimetres};
 use quantity::{
-    Displacement, Kind, KinematicViscosity, Length, MassDensity, Named, Power, Pressure, ThermalConductance,
+    Displacement, KinematicViscosity, Length, MassDensity, Named, Power, Pressure, Quantity, ThermalConductance,
     ThermodynamicTemperature, Unit, VolumeRate,
 };
 use table::{LineStandard, OilGrade};

@@ -1,6 +1,6 @@
 //! A quantity whose dimension is known only at run time, for results: a number with its UCUM unit.
 
-use super::{Dimension, Kind, Named, Unit, UnitSystem};
+use super::{Dimension, Named, Quantity, Unit, UnitSystem};
 use serde::{Serialize, Serializer, ser::SerializeStruct};
 
 /// A figure of a result. It is written as `{"value": 118.0, "unit": "L/min"}` in the metric unit of its dimension.
@@ -12,7 +12,7 @@ pub struct Amount {
 
 impl Amount {
     /// The amount of a typed quantity.
-    pub fn of<Q: Kind>(quantity: Q) -> Self {
+    pub fn of<Q: Quantity>(quantity: Q) -> Self {
         Self { dimension: Q::DIMENSION, si: quantity.si() }
     }
 
@@ -38,7 +38,7 @@ impl Amount {
     }
 
     /// The typed quantity again, when the dimension is that of `Q`.
-    pub fn quantity<Q: Kind>(self) -> Option<Q> {
+    pub fn quantity<Q: Quantity>(self) -> Option<Q> {
         (self.dimension == Q::DIMENSION).then(|| Q::from_si(self.si))
     }
 
@@ -49,7 +49,7 @@ impl Amount {
     }
 }
 
-impl<Q: Kind> From<Q> for Amount {
+impl<Q: Quantity> From<Q> for Amount {
     fn from(quantity: Q) -> Self {
         Self::of(quantity)
     }

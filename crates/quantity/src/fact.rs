@@ -1,6 +1,6 @@
 //! Intervals, and facts that are known, assumed or missing.
 
-use super::{Kind, Provenance, Tolerance};
+use super::{Provenance, Quantity, Tolerance};
 
 /// A value with what it may be at the least and at the most: `low ≤ nominal ≤ high`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -13,7 +13,7 @@ pub struct Interval<Q> {
     pub high: Q,
 }
 
-impl<Q: Kind> Interval<Q> {
+impl<Q: Quantity> Interval<Q> {
     /// A value known without spread.
     pub fn exact(value: Q) -> Self {
         Self { low: value, nominal: value, high: value }
@@ -44,7 +44,7 @@ pub enum Fact<Q> {
     Missing,
 }
 
-impl<Q: Kind> Fact<Q> {
+impl<Q: Quantity> Fact<Q> {
     /// The interval, when there is one.
     pub fn interval(&self) -> Option<Interval<Q>> {
         match self {

@@ -5,32 +5,32 @@
 //! assumed or missing). [`text`] reads and writes the one grammar of quantities. This crate knows no machine.
 
 mod amount;
+mod dimension;
 mod fact;
 mod halving;
-mod kind;
-mod named;
 mod order;
 mod provenance;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod schema;
 pub mod shop;
 mod stated;
+mod string_enum;
 pub mod text;
 mod unit;
 
 pub use amount::Amount;
+pub use dimension::{Dimension, Displacement, Quantity};
 pub use fact::{Fact, Interval};
 pub use halving::{Until, halved, halved_where_known};
-pub use kind::{Dimension, Displacement, Kind};
-pub use named::Named;
-#[doc(hidden)]
-pub use named::named_of;
 pub use order::{put_in_order, put_in_order_by};
 pub use provenance::{Provenance, Source, SpreadFrom, Tolerance};
 pub use stated::{Range, Spread, Stated};
+pub use string_enum::Named;
+#[doc(hidden)]
+pub use string_enum::named_of;
 pub use unit::{Unit, UnitSystem};
 
-// For what `names!` writes in other crates.
+// For what `string_enum!` writes in other crates.
 #[cfg(not(target_arch = "wasm32"))]
 #[doc(hidden)]
 pub use schemars;

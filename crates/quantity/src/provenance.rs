@@ -1,8 +1,8 @@
 //! Who states a figure, and how far the true value may lie from it.
 
-use crate::names;
+use crate::string_enum;
 
-names! {
+string_enum! {
     /// Who says so.
     "source" pub enum Source {
         /// From a brochure, a manual or a data sheet.
@@ -14,7 +14,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// Where the spread about a figure comes from.
     "origin of a spread" pub enum SpreadFrom {
         /// There is none: the figure is taken as it is written.

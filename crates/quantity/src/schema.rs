@@ -1,6 +1,6 @@
 //! The JSON Schema of a quantity's text: its grammar as patterns.
 
-use crate::{Dimension, Kind, Named, Range, Source, Stated, Unit, UnitSystem, text};
+use crate::{Dimension, Named, Quantity, Range, Source, Stated, Unit, UnitSystem, text};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use std::borrow::Cow;
 
@@ -13,7 +13,7 @@ pub fn definition_name(words: &str) -> String {
     words.split_whitespace().map(capital).collect()
 }
 
-impl<Q: Kind> JsonSchema for Stated<Q> {
+impl<Q: Quantity> JsonSchema for Stated<Q> {
     fn schema_name() -> Cow<'static, str> {
         definition_name(Q::DIMENSION.name()).into()
     }
@@ -22,7 +22,7 @@ impl<Q: Kind> JsonSchema for Stated<Q> {
     }
 }
 
-impl<Q: Kind> JsonSchema for Range<Q> {
+impl<Q: Quantity> JsonSchema for Range<Q> {
     fn schema_name() -> Cow<'static, str> {
         format!("{}Range", definition_name(Q::DIMENSION.name())).into()
     }

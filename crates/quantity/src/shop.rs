@@ -1,6 +1,6 @@
 //! Quantities by the units of a workshop, for what is written by hand: a rule's constant, an example, a test.
 
-use crate::{AngularVelocity, Kind, Length, Pressure, ThermodynamicTemperature, Unit, VolumeRate};
+use crate::{AngularVelocity, Length, Pressure, Quantity, ThermodynamicTemperature, Unit, VolumeRate};
 
 /// A pressure in bar.
 pub fn bar(value: f64) -> Pressure {

@@ -1,6 +1,6 @@
 //! A figure as somebody stated it: value, tolerance, and whether it was published, read off a plate or measured.
 
-use crate::{Interval, Kind, Provenance, Source, SpreadFrom, Tolerance, Unit};
+use crate::{Interval, Provenance, Quantity, Source, SpreadFrom, Tolerance, Unit};
 
 /// What was written about the spread of a figure.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,7 +43,7 @@ impl<Q> Stated<Q> {
     }
 }
 
-impl<Q: Kind> Stated<Q> {
+impl<Q: Quantity> Stated<Q> {
     /// A published figure without a stated tolerance, from a value in `unit`.
     ///
     /// # Panics
@@ -87,7 +87,7 @@ pub struct Range<Q> {
     pub unit: Unit,
 }
 
-impl<Q: Kind> Range<Q> {
+impl<Q: Quantity> Range<Q> {
     /// Whether the value lies in the range, ends included.
     pub fn contains(&self, value: Q) -> bool {
         self.low <= value && value <= self.high

@@ -25,7 +25,7 @@ mod typed;
 pub use fault::{LONGEST, TextFault};
 pub use typed::{likely_meant, with_points};
 
-use super::{Amount, Dimension, Kind, Named, Range, Source, Spread, Stated, Tolerance, Unit};
+use super::{Amount, Dimension, Named, Quantity, Range, Source, Spread, Stated, Tolerance, Unit};
 use parse::{Deviation, Parsed, parse};
 use serde::{Serialize, Serializer};
 
@@ -35,12 +35,12 @@ use serde::{Serialize, Serializer};
 /// [`TextFault`] with what is wrong.
 ///
 /// ```
-/// use quantity::{text, Kind, Source, Stated, Unit, VolumeRate};
+/// use quantity::{text, Quantity, Source, Stated, Unit, VolumeRate};
 /// let flow: Stated<VolumeRate> = text::read("31 gpm (plate)").unwrap();
 /// assert_eq!(flow.source, Source::Plate);
 /// assert!((Unit::LitrePerMinute.of_si(flow.nominal.si()) - 117.348).abs() < 0.001);
 /// ```
-pub fn read<Q: Kind>(text: &str) -> Result<Stated<Q>, TextFault> {
+pub fn read<Q: Quantity>(text: &str) -> Result<Stated<Q>, TextFault> {
     Ok(read_stated(text, Q::DIMENSION)?.map(|amount| Q::from_si(amount.si())))
 }
 
@@ -79,7 +79,7 @@ fn spread(value: f64, unit: Unit, deviation: Deviation) -> Spread<Amount> {
 ///
 /// # Errors
 /// [`TextFault`] with what is wrong.
-pub fn read_range<Q: Kind>(text: &str) -> Result<Range<Q>, TextFault> {
+pub fn read_range<Q: Quantity>(text: &str) -> Result<Range<Q>, TextFault> {
     let Range { low, high, unit } = read_span(text, Q::DIMENSION)?;
     Ok(Range { low: Q::from_si(low.si()), high: Q::from_si(high.si()), unit })
 }
@@ -120,7 +120,7 @@ pub fn read_figure(text: &str, dimension: Dimension) -> Result<(f64, Unit), Text
 }
 
 /// Writes a stated quantity, with its UCUM unit; what is written reads back the same.
-pub fn write<Q: Kind>(stated: &Stated<Q>) -> String {
+pub fn write<Q: Quantity>(stated: &Stated<Q>) -> String {
     let unit = stated.unit;
     let name = unit.name();
     let nominal = || figure(stated.nominal.si(), unit);
@@ -148,7 +148,7 @@ pub fn write<Q: Kind>(stated: &Stated<Q>) -> String {
 }
 
 /// A range whose nominal is not its middle: with what it may be less and more.
-fn lopsided<Q: Kind>(nominal: Q, low: Q, high: Q, unit: Unit) -> String {
+fn lopsided<Q: Quantity>(nominal: Q, low: Q, high: Q, unit: Unit) -> String {
     // Behind a percent figure, percents would be shares of it.
     let unit = if unit == Unit::Percent { Unit::One } else { unit };
     let name = unit.name();
@@ -159,7 +159,7 @@ fn lopsided<Q: Kind>(nominal: Q, low: Q, high: Q, unit: Unit) -> String {
 }
 
 /// Writes a range to choose from.
-pub fn write_range<Q: Kind>(range: &Range<Q>) -> String {
+pub fn write_range<Q: Quantity>(range: &Range<Q>) -> String {
     let shown = |q: Q| figure(q.si(), range.unit);
     format!("{}..{} {}", shown(range.low), shown(range.high), range.unit.name())
 }
@@ -192,13 +192,13 @@ fn close(a: f64, b: f64, size: f64) -> bool {
     (a - b).abs() <= 1e-13 * a.abs().max(size.abs())
 }
 
-impl<Q: Kind> Serialize for Stated<Q> {
+impl<Q: Quantity> Serialize for Stated<Q> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(&write(self))
     }
 }
 
-impl<Q: Kind> Serialize for Range<Q> {
+impl<Q: Quantity> Serialize for Range<Q> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(&write_range(self))
     }

@@ -3,7 +3,7 @@
 //! Sizes are from exact definitions (NIST SP 811): inch 25.4 mm, pound 0.453 592 37 kg, US gallon 231 in³,
 //! standard gravity 9.806 65 m/s². Codes follow UCUM 2.2, case-sensitive.
 
-use super::{Dimension, Named, names};
+use super::{Dimension, Named, string_enum};
 
 const INCH: f64 = 0.0254;
 const POUND: f64 = 0.453_592_37;
@@ -12,7 +12,7 @@ const FOOT: f64 = 12.0 * INCH;
 const US_GALLON: f64 = 231.0 * INCH * INCH * INCH;
 const PER_MINUTE: f64 = std::f64::consts::TAU / 60.0;
 
-names! {
+string_enum! {
     /// A unit that Pairwright reads and writes; its name is its UCUM code.
     "unit" pub enum Unit {
         /// Litre per minute.
@@ -275,7 +275,7 @@ impl Unit {
     }
 }
 
-names! {
+string_enum! {
     /// The units in which a person reads figures.
     "unit system" pub enum UnitSystem {
         /// L/min, bar, kW, kg, mm, °C.

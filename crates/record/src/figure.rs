@@ -1,7 +1,7 @@
 //! The figures of a spec plate: how each is answered, which fact it settles, and where it stands in a carrier.
 
 use fit::FactId;
-use quantity::{Dimension, Named, names};
+use quantity::{Dimension, Named, string_enum};
 use table::{
     CarrierClass, CouplingStandard, FedFrom, LineStandard, MachineEnd, MountingStandard, OilGrade, OilKind,
     PumpControl, ReturnRoute, Ways,
@@ -11,7 +11,7 @@ use table::{
 /// and the fact that it settles, alone or with others.
 macro_rules! figures {
     ($($(#[$meta:meta])* $Figure:ident = $name:literal, $code:literal, $pointer:literal, $answer:expr, $Fact:ident;)+) => {
-        names! {
+        string_enum! {
             /// A figure of the plate.
             "plate figure" pub enum Figure { $($(#[$meta])* $Figure = $name,)+ }
         }

@@ -11,7 +11,7 @@ use super::{LONGEST_NOTE, Made, RecordFault, mark, merge, sound_name};
 use fit::Pairing;
 use handover::{Circumstances, FunctionCheck, Instruments, Item, Measurement, Read};
 use quantity::text::{TextFault, likely_meant, read_amount, read_figure, with_points};
-use quantity::{Amount, Dimension, Named, Ratio, Unit, UnitSystem, names};
+use quantity::{Amount, Dimension, Named, Ratio, Unit, UnitSystem, string_enum};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use table::Table;
@@ -27,7 +27,7 @@ pub const MOST_OFF: f64 = 20.0;
 
 const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "handover", steps: &[] };
 
-names! {
+string_enum! {
     /// What stands on a record beside readings and answers.
     "entry of a record" pub enum Entry {
         /// Which machine it is of its kind: serial or yard number.
@@ -45,7 +45,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// Instruments of one kind.
     "instruments" pub enum InstrumentKind {
         /// Pressure gauges: their class, in percent of the full scale.

@@ -65,7 +65,7 @@ impl Letterhead {
         let or = |own: String, of_table: Option<&String>| {
             if own.trim().is_empty() { of_table.cloned().unwrap_or_default() } else { own }
         };
-        let percent = dealer.tax.map(|tax| Unit::Percent.of_si(quantity::Kind::si(tax.nominal)).to_string());
+        let percent = dealer.tax.map(|tax| Unit::Percent.of_si(quantity::Quantity::si(tax.nominal)).to_string());
         Self {
             name: or(self.name, Some(&dealer.name)),
             address: or(self.address, dealer.address.as_ref()),
@@ -147,10 +147,10 @@ mod tests {
         let own = Letterhead { name: "Own yard".to_owned(), tax: "7,5".to_owned(), ..Letterhead::default() };
         let both = own.or_of(table.dealer.as_ref());
         assert_eq!((both.name.as_str(), both.tax_name.as_str(), both.valid_days()), ("Own yard", "VAT", 30));
-        assert!((quantity::Kind::si(both.tax().expect("a tax")) - 0.075).abs() < 1e-12);
+        assert!((quantity::Quantity::si(both.tax().expect("a tax")) - 0.075).abs() < 1e-12);
         assert!(is_picture(&both.logo));
         let stated = Letterhead::default().or_of(table.dealer.as_ref());
-        assert!((quantity::Kind::si(stated.tax().expect("a tax")) - 0.2).abs() < 1e-12);
+        assert!((quantity::Quantity::si(stated.tax().expect("a tax")) - 0.2).abs() < 1e-12);
         assert_eq!(Letterhead::default().or_of(None), Letterhead::default());
     }
 

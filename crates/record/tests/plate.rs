@@ -7,7 +7,7 @@ mod fixture;
 use fit::{Check, CheckId, Conditions, FactId, Outcome, Pairing, Verdict, pair};
 use fixture::stated;
 use quantity::text::TextFault;
-use quantity::{Dimension, Kind, Named, Unit, UnitSystem};
+use quantity::{Dimension, Named, Quantity, Unit, UnitSystem};
 use record::RecordFault;
 use record::plate::{Answer, BY_PINS, Figure, Plate, asked, figures};
 use table::{

@@ -1,7 +1,7 @@
 //! What is looked for among attachments, as it is typed and chosen.
 
 use fit::{ListOrder, Verdict, Wanted, WorkAsked};
-use quantity::{Kind, Length, UnitSystem, text};
+use quantity::{Length, Quantity, UnitSystem, text};
 use serde::{Deserialize, Serialize};
 use table::HeadKind;
 

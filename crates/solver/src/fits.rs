@@ -149,7 +149,7 @@ impl List {
         let wanted = &self.wanted;
         let without: [(Filter, Wanted); 6] = [
             (Filter::Name, Wanted { name: String::new(), ..wanted.clone() }),
-            (Filter::Kind, Wanted { kind: None, ..wanted.clone() }),
+            (Filter::Quantity, Wanted { kind: None, ..wanted.clone() }),
             (Filter::Material, Wanted { work: None, ..wanted.clone() }),
             (Filter::Width, Wanted { width: None, ..wanted.clone() }),
             (Filter::Stock, Wanted { in_stock: false, ..wanted.clone() }),

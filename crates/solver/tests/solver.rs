@@ -205,7 +205,7 @@ fn what_is_looked_for_is_all_that_is_listed() {
     let listing = listed(answers(&mut solver, fits("quern-q56", light)));
     let masses: Vec<_> = heads(&listing)
         .iter()
-        .filter_map(|id| Some(quantity::Kind::si(table.head(id)?.mass.as_ref()?.nominal)))
+        .filter_map(|id| Some(quantity::Quantity::si(table.head(id)?.mass.as_ref()?.nominal)))
         .collect();
     assert!(masses.is_sorted() && masses.len() > 30);
 }

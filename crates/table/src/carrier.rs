@@ -9,8 +9,8 @@ use super::{
     PumpKind, ReliefRole, ReturnRoute, Ways,
 };
 use quantity::{
-    AngularVelocity, Dimension, Displacement, ElectricCurrent, ElectricPotential, Kind, KinematicViscosity, Length,
-    Mass, Power, Pressure, Range, Ratio, Stated, ThermalConductance, ThermodynamicTemperature, Torque, Velocity,
+    AngularVelocity, Dimension, Displacement, ElectricCurrent, ElectricPotential, KinematicViscosity, Length, Mass,
+    Power, Pressure, Quantity, Range, Ratio, Stated, ThermalConductance, ThermodynamicTemperature, Torque, Velocity,
     Volume, VolumeRate,
 };
 use serde::Serialize;

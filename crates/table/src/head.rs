@@ -8,8 +8,8 @@ use super::{
     OilKind, Port, PressureBasis, Ways,
 };
 use quantity::{
-    AngularVelocity, Displacement, ElectricCurrent, ElectricPotential, Kind, Length, Mass, MomentOfInertia, Named,
-    Power, Pressure, Ratio, Stated, Torque, Unit, Velocity, VolumeRate,
+    AngularVelocity, Displacement, ElectricCurrent, ElectricPotential, Length, Mass, MomentOfInertia, Named, Power,
+    Pressure, Quantity, Ratio, Stated, Torque, Unit, Velocity, VolumeRate,
 };
 use serde::Serialize;
 use std::f64::consts::TAU;
@@ -227,7 +227,7 @@ const FASTEST_MOTOR_RPM: f64 = 9000.0;
 /// A window that a maker names. A limit carries no tolerance; an absent one is not known.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(bound = "")]
-pub struct Limits<Q: Kind> {
+pub struct Limits<Q: Quantity> {
     /// Not less than this.
     pub least: Option<Stated<Q>>,
     /// At its best here.
@@ -236,13 +236,13 @@ pub struct Limits<Q: Kind> {
     pub greatest: Option<Stated<Q>>,
 }
 
-impl<Q: Kind> Default for Limits<Q> {
+impl<Q: Quantity> Default for Limits<Q> {
     fn default() -> Self {
         Self { least: None, rated: None, greatest: None }
     }
 }
 
-impl<Q: Kind> Value for Limits<Q> {
+impl<Q: Quantity> Value for Limits<Q> {
     const IS_FIGURE: bool = true;
     const WHEN_LEFT_OUT: Option<fn() -> Self> = Some(Self::default);
 

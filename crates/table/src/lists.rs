@@ -1,8 +1,8 @@
 //! The closed lists of names that a table uses.
 
-use quantity::names;
+use quantity::string_enum;
 
-names! {
+string_enum! {
     /// The class of a carrier machine, by build and size.
     "carrier class" pub enum CarrierClass {
         /// Excavator up to 2 t.
@@ -40,7 +40,7 @@ impl CarrierClass {
     }
 }
 
-names! {
+string_enum! {
     /// An end of a machine at which heads are hung.
     "end of a machine" pub enum MachineEnd {
         /// The digging arm of an excavator or a backhoe loader.
@@ -50,7 +50,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// What a head does.
     "head kind" pub enum HeadKind {
         /// Blades on a rotating disc or carrier that cut stems.
@@ -119,7 +119,7 @@ impl HeadKind {
     }
 }
 
-names! {
+string_enum! {
     /// How a pump is built.
     "pump kind" pub enum PumpKind {
         /// External gear.
@@ -133,7 +133,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How a pump's flow is commanded.
     "pump control" pub enum PumpControl {
         /// Constant displacement.
@@ -149,7 +149,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How pumps that share an engine share its torque.
     "limiter sum" pub enum LimiterSum {
         /// Each pump has a limit of its own.
@@ -161,7 +161,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// Whether oil can be sent both ways through an auxiliary circuit, or through a head.
     "ways" pub enum Ways {
         /// One direction only.
@@ -171,7 +171,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// Where the oil from the head goes.
     "return path" pub enum ReturnRoute {
         /// Back through the control valve's spool.
@@ -181,7 +181,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// Where an auxiliary circuit gets its oil.
     "feed" pub enum FedFrom {
         /// From a spool of the machine's own control valve.
@@ -193,7 +193,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// What must have its oil before any head has.
     "supply that comes first" pub enum PriorityUser {
         /// Steering.
@@ -205,7 +205,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// What a relief is for.
     "relief role" pub enum ReliefRole {
         /// Guards the whole valve: above the pump's cut-off.
@@ -217,7 +217,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A valve that serves a head's functions besides its rotor.
     "extra valve" pub enum ExtraValve {
         /// Switches the main lines from the motor to the other function: the motor stands meanwhile.
@@ -227,7 +227,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// Whether a valve or head passes oil or shuts it off while idle.
     "centre type" pub enum Centre {
         /// Passes oil.
@@ -237,7 +237,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How a head's motor is built.
     "motor kind" pub enum MotorKind {
         /// Gear motor for one direction, drained inside to its outlet.
@@ -267,7 +267,7 @@ impl MotorKind {
     }
 }
 
-names! {
+string_enum! {
     /// Which hose or tube a line is made of. Ratings are of the standards named.
     "line standard" pub enum LineStandard {
         /// EN 853 1SN.
@@ -289,7 +289,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// The standard of a quick-action coupling.
     "coupling standard" pub enum CouplingStandard {
         /// Flush face, ISO 16028.
@@ -303,7 +303,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// The standard of a port thread or flange.
     "port standard" pub enum PortStandard {
         /// ISO 6149-1, metric straight thread with O-ring.
@@ -319,7 +319,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// An open standard for an interchangeable mounting.
     "mounting standard" pub enum MountingStandard {
         /// Compact-loader attachment plate, ISO 24410.
@@ -335,7 +335,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A viscosity grade of ISO 3448.
     "oil grade" pub enum OilGrade {
         /// 15 mm²/s at 40 °C.
@@ -353,7 +353,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// The family of an oil.
     "oil kind" pub enum OilKind {
         /// Mineral oil with anti-wear additives, ISO 6743-4 HM.
@@ -369,7 +369,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A protective structure or guard, by the standard that describes it.
     "guard" pub enum Guard {
         /// Roll-over, ISO 3471.
@@ -393,7 +393,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How a spare electrical output switches.
     "output kind" pub enum OutputKind {
         /// On and off.
@@ -405,7 +405,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How a function of a head besides its rotor is driven.
     "drive" pub enum Drive {
         /// By oil of a circuit of its own.
@@ -415,7 +415,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A function of a head besides its rotor.
     "extra function" pub enum ExtraKind {
         /// Rotor on and off by a valve on the head.
@@ -433,7 +433,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How a head's pressure figures are meant.
     "pressure basis" pub enum PressureBasis {
         /// Between inlet and outlet.
@@ -443,7 +443,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// What is done to a machine so that a head fits.
     "change" pub enum ChangeId {
         /// Set the flow that the machine itself offers to set.
@@ -521,7 +521,7 @@ impl ChangeId {
     }
 }
 
-names! {
+string_enum! {
     /// A figure that practice gives a range for when nobody states it.
     "assumption" pub enum AssumptionId {
         /// Length of the supply line from spool to head, m.

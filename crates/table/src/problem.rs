@@ -1,11 +1,11 @@
 //! What is wrong with a table, and where. The words for it are in `wording`.
 
 use crate::FormFault;
-use quantity::{Dimension, Named, Unit, names, text::TextFault};
+use quantity::{Dimension, Named, Unit, string_enum, text::TextFault};
 use std::error::Error;
 use std::fmt::{self, Display, Formatter};
 
-names! {
+string_enum! {
     /// How bad it is.
     "severity" pub enum Severity {
         /// The entry (or the table) cannot be used.
@@ -152,7 +152,7 @@ pub enum Fault {
     Contradiction(Contradiction),
 }
 
-names! {
+string_enum! {
     /// Figures of one entry that cannot both be true.
     "contradiction" pub enum Contradiction {
         /// A pump's power limit above the engine's power.

@@ -11,7 +11,7 @@ use super::{
     read::LONGEST_TEXT,
 };
 use quantity::schema::{NUMBER, TO, definition_name, unit_pattern};
-use quantity::{Dimension, Kind, Named, Stated};
+use quantity::{Dimension, Named, Quantity, Stated};
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde_json::{Map, Value, json};
@@ -126,7 +126,7 @@ texts! {
     Cleanliness, "Cleanliness": r"^\s*([01]?[0-9]|2[0-8])\s*/\s*([01]?[0-9]|2[0-8])\s*/\s*([01]?[0-9]|2[0-8])\s*$", "20/18/15";
 }
 
-impl<Q: Kind> JsonSchema for Limits<Q> {
+impl<Q: Quantity> JsonSchema for Limits<Q> {
     fn schema_name() -> Cow<'static, str> {
         format!("Window{}", definition_name(Q::DIMENSION.name())).into()
     }

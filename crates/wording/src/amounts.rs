@@ -2,7 +2,7 @@
 
 use super::Words;
 use fit::{Bound, Change, Check, Cost, Outcome, Price};
-use quantity::{Amount, Dimension, Kind, Length, Unit, UnitSystem};
+use quantity::{Amount, Dimension, Length, Quantity, Unit, UnitSystem};
 
 impl Words<'_> {
     /// An amount with the digits that a shop would write: `110 L/min`, `0.4 bar`, `1950 rpm`. A round figure, as one that was stated
@@ -380,7 +380,7 @@ impl Words<'_> {
 mod tests {
     use super::*;
     use crate::{Numbers, PlainNumbers};
-    use quantity::{Kind, Length, Pressure, UnitSystem, VolumeRate};
+    use quantity::{Length, Pressure, Quantity, UnitSystem, VolumeRate};
     use table::Money;
 
     fn words(units: UnitSystem) -> Words<'static> {

@@ -8,7 +8,7 @@
 mod tests;
 
 use super::{PlainNumbers, Words, counted};
-use explain::settle::with_branches;
+use explain::deciding_fact::with_branches;
 use fit::{Conditions, Pairing, pair};
 use quantity::{Named, UnitSystem};
 use serde::Serialize;

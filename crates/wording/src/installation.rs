@@ -7,7 +7,7 @@ use fit::Outcome;
 use fit::assume::WARM_ENOUGH_CELSIUS;
 use fit::installation::{Brochure, Gap, GapCause, OilReading, Warmth};
 use hydraulics::oil::OilWarning;
-use quantity::{Amount, Dimension, Kind, ThermodynamicTemperature, Unit};
+use quantity::{Amount, Dimension, Quantity, ThermodynamicTemperature, Unit};
 
 impl Words<'_> {
     /// What the brochure says and what the circuit makes of it, as a sentence.

@@ -2,16 +2,16 @@
 
 use super::{Words, counted};
 use fit::{ListOrder, RunsOn, Verdict};
-use quantity::{Amount, names};
+use quantity::{Amount, string_enum};
 use table::{Carrier, Head, Table};
 
-names! {
+string_enum! {
     /// A filter of a list.
     "filter" pub enum Filter {
         /// Words of the name.
         Name = "name",
         /// What it does.
-        Kind = "kind",
+        Quantity = "kind",
         /// What is to be worked.
         Material = "material",
         /// The least working width.
@@ -28,7 +28,7 @@ impl Words<'_> {
     pub fn without_filter(&self, filter: Filter, count: usize) -> String {
         let name = match filter {
             Filter::Name => "the name",
-            Filter::Kind => "the kind",
+            Filter::Quantity => "the kind",
             Filter::Material => "the material",
             Filter::Width => "the width",
             Filter::Stock => "“In the yard”",

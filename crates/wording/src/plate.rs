@@ -2,7 +2,7 @@
 
 use super::{Words, counted};
 use fit::Verdict;
-use quantity::{Amount, Dimension, Kind, Length, Mass, Named, Stated, Unit, UnitSystem};
+use quantity::{Amount, Dimension, Length, Mass, Named, Quantity, Stated, Unit, UnitSystem};
 use record::plate::{Answer, Figure, Holds, Plate};
 use table::{CarrierClass, Mounting};
 
@@ -375,7 +375,7 @@ impl Words<'_> {
 mod tests {
     use super::*;
     use crate::PlainNumbers;
-    use quantity::Kind;
+    use quantity::Quantity;
     use quantity::text;
 
     const METRIC: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
@@ -425,7 +425,7 @@ mod tests {
         use quantity::{
             AngularVelocity, ElectricCurrent, ElectricPotential, Length, Mass, Power, Pressure, VolumeRate,
         };
-        fn reads<Q: Kind>(text: &str) -> bool {
+        fn reads<Q: Quantity>(text: &str) -> bool {
             text::read::<Q>(text).is_ok()
         }
         let of = |dimension: Dimension, text: &str| match dimension {

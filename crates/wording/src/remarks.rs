@@ -2,7 +2,7 @@
 
 use super::Words;
 use fit::{LineId, MakerQuestion, Remark, RunnerUp, Sharing};
-use quantity::{Amount, Kind, ThermodynamicTemperature, Unit, UnitSystem};
+use quantity::{Amount, Quantity, ThermodynamicTemperature, Unit, UnitSystem};
 use table::MachineEnd;
 
 impl Words<'_> {
@@ -86,7 +86,7 @@ impl Words<'_> {
 
     /// How fast oil flows: in metres or feet a second, as hose tables write it.
     fn oil_velocity(&self, value: quantity::Amount) -> String {
-        let metres = value.quantity::<quantity::Velocity>().map_or(0.0, quantity::Kind::si);
+        let metres = value.quantity::<quantity::Velocity>().map_or(0.0, quantity::Quantity::si);
         match self.units {
             quantity::UnitSystem::Metric => format!("{} m/s", self.decimal(metres, 1)),
             quantity::UnitSystem::UsCustomary => format!("{} ft/s", self.numbers.decimal(metres / 0.3048, 0)),

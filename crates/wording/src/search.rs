@@ -2,7 +2,7 @@
 //! or a power, by which the nearest comes first.
 
 use super::Words;
-use quantity::{Amount, Kind, Mass, Named, Power, UnitSystem, put_in_order, text};
+use quantity::{Amount, Mass, Named, Power, Quantity, UnitSystem, put_in_order, text};
 use record::plate::Plate;
 use table::{Carrier, CarrierClass};
 

@@ -1,8 +1,8 @@
 //! The safety signs that stand beside a caution.
 
-use quantity::{Named, names};
+use quantity::{Named, string_enum};
 
-names! {
+string_enum! {
     /// A sign of ISO 7010; its name is its number in that register (numbers from memory).
     "safety sign" pub enum SafetySign {
         /// General warning, which goes with its text.

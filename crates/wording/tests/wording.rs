@@ -7,7 +7,7 @@ use fit::{
 use handover::{Circumstances, Planned, plan};
 use hydraulics::oil::OilWarning;
 use quantity::{
-    Amount, Dimension, Kind, Named, Power, ThermodynamicTemperature, Time, UnitSystem, VolumeRate, text::TextFault,
+    Amount, Dimension, Named, Power, Quantity, ThermodynamicTemperature, Time, UnitSystem, VolumeRate, text::TextFault,
 };
 use sound::sound;
 use table::{AssumptionId, CarrierClass, ChangeId, HeadKind, Table, read};

@@ -9,7 +9,7 @@
 
 use super::{Place, Slow};
 use fit::{CheckId, OilState, Pairing, Remark, Verdict};
-use quantity::{Amount, Kind, Length};
+use quantity::{Amount, Length, Quantity};
 use serde::Serialize;
 use table::{ChangeId, HeadKind, MachineEnd, ReturnRoute};
 

@@ -9,7 +9,7 @@ use super::value::Value;
 use super::{GaugePoint, Item, Job, Slow, State};
 use fit::{CheckId, Remark, SettingId};
 use hydraulics::coast_down::LEAST_INLET_BAR;
-use quantity::{Amount, Kind, Pressure};
+use quantity::{Amount, Pressure, Quantity};
 use serde::Serialize;
 use table::{ChangeId, ExtraKind};
 

@@ -1,8 +1,8 @@
 //! Where an instrument goes.
 
-use quantity::names;
+use quantity::string_enum;
 
-names! {
+string_enum! {
     /// Where an instrument goes.
     "gauge point" pub enum GaugePoint {
         /// The pumps' test port.

@@ -7,7 +7,7 @@ use super::parts::{Parts, up};
 use super::readings::{Found, Reading};
 use super::{Job, Value};
 use fit::facts::either_line_is_fed;
-use quantity::{Amount, Kind, Pressure, Unit, VolumeRate};
+use quantity::{Amount, Pressure, Quantity, Unit, VolumeRate};
 use serde::Serialize;
 use table::ReturnRoute;
 

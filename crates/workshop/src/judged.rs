@@ -1,9 +1,9 @@
 //! What is made of a figure that was really read.
 
 use super::readings::{Found, Reading};
-use quantity::{Amount, names};
+use quantity::{Amount, string_enum};
 
-names! {
+string_enum! {
     /// How a figure that was read lies to what was expected.
     "judgement" pub enum Judged {
         /// Where it was expected.
@@ -45,7 +45,7 @@ mod tests {
     use super::*;
     use crate::{Expected, GaugePoint};
     use fit::{FactId, Load};
-    use quantity::{Kind, Pressure, VolumeRate};
+    use quantity::{Pressure, Quantity, VolumeRate};
 
     fn bar(p: f64) -> Amount {
         Amount::of(Pressure::from_si(p * 1e5))

@@ -9,7 +9,7 @@ use fit::sample::{Corner, End as ParameterEnd, Sample};
 use fit::{Change, Conditions, FactId, Load, SettingId};
 use hydraulics::balance::Balanced;
 use quantity::shop::bar;
-use quantity::{Amount, Kind, Pressure, Stated, Unit, VolumeRate};
+use quantity::{Amount, Pressure, Quantity, Stated, Unit, VolumeRate};
 use table::{Carrier, ChangeId, Drive, Head, Mounting, PointLoss, Port, PumpControl, Segment};
 
 /// What the parts are chosen by.
@@ -20,12 +20,12 @@ pub(super) struct Parts<'a> {
     pub conditions: &'a Conditions,
 }
 
-fn nominal<Q: Kind>(stated: Option<Stated<Q>>) -> Option<Amount> {
+fn nominal<Q: Quantity>(stated: Option<Stated<Q>>) -> Option<Amount> {
     stated.map(|stated| Amount::of(stated.nominal))
 }
 
 /// Rounded up to what is printed on a part, so that nothing is chosen a hair too weak.
-pub(super) fn up<Q: Kind>(quantity: Q, unit: Unit, step: f64) -> Amount {
+pub(super) fn up<Q: Quantity>(quantity: Q, unit: Unit, step: f64) -> Amount {
     Amount::of(Q::from_si(unit.to_si((unit.of_si(quantity.si()) / step - 1e-9).ceil() * step)))
 }
 

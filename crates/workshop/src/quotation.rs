@@ -2,7 +2,7 @@
 
 use super::ChangeList;
 use fit::{ChangeReason, Price};
-use quantity::{Kind, Ratio};
+use quantity::{Quantity, Ratio};
 use serde::Serialize;
 use table::{ChangeId, Money};
 
@@ -68,7 +68,7 @@ fn taxed(minor: u64, share: Ratio) -> u64 {
 #[cfg(test)]
 mod tests {
     use super::taxed;
-    use quantity::{Kind, Ratio};
+    use quantity::{Quantity, Ratio};
 
     #[test]
     fn a_tax_is_told_to_the_cent_half_a_cent_up() {

@@ -10,7 +10,7 @@ use fit::sample::{Corner, Sample};
 use fit::{Conditions, FactId, Load};
 use hydraulics::balance::Balanced;
 use hydraulics::{Circuit, Motor};
-use quantity::{Amount, Interval, Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+use quantity::{Amount, Interval, Pressure, Quantity, ThermodynamicTemperature, VolumeRate};
 use serde::Serialize;
 
 /// A reading that should be found.
@@ -26,7 +26,7 @@ pub struct Expected {
 
 impl Expected {
     /// What an interval spans.
-    pub fn of<Q: Kind>(interval: Interval<Q>) -> Self {
+    pub fn of<Q: Quantity>(interval: Interval<Q>) -> Self {
         let amount = |q: Q| Amount::of(q);
         Self { nominal: amount(interval.nominal), low: amount(interval.low), high: amount(interval.high) }
     }
@@ -291,7 +291,7 @@ fn none_of() -> Pressure {
 }
 
 /// Both ends, and the likely figure between them.
-pub fn around<Q: Kind>(nominal: Q, a: Q, b: Q) -> Interval<Q> {
+pub fn around<Q: Quantity>(nominal: Q, a: Q, b: Q) -> Interval<Q> {
     let low = if a < nominal { a } else { nominal };
     let high = if b > nominal { b } else { nominal };
     Interval { low, nominal, high }

@@ -5,7 +5,7 @@ use super::readings::readings;
 use super::value::{OffValue, Value, tolerance};
 use super::{Gauge, GaugePoint, Job, Reading, State, gauges};
 use fit::{Bound, ChangeReason, SettingId, Sharing};
-use quantity::{Amount, Kind, ThermodynamicTemperature};
+use quantity::{Amount, Quantity, ThermodynamicTemperature};
 use serde::Serialize;
 use table::ChangeId;
 

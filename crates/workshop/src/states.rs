@@ -180,7 +180,7 @@ pub(super) fn states(job: &Job) -> Vec<State> {
     all
 }
 
-fn amount<Q: quantity::Kind>(stated: quantity::Stated<Q>) -> Amount {
+fn amount<Q: quantity::Quantity>(stated: quantity::Stated<Q>) -> Amount {
     Amount::of(stated.nominal)
 }
 

@@ -6,7 +6,7 @@ use super::states::{Item, Position, State};
 use super::{Job, Slow, gauges};
 use fit::FactId;
 use fit::assume::{OWN_SETTING, PUBLISHED_PRESSURE};
-use quantity::{Interval, Kind, Pressure};
+use quantity::{Interval, Pressure, Quantity};
 use serde::Serialize;
 use table::{Centre, Drive, ExtraKind, HeadKind, SharedTool};
 

@@ -9,8 +9,8 @@ use hydraulics::line::{Piece, Roughness, reynolds};
 use hydraulics::velocity::velocity;
 use hydraulics::{Motor, Oil, Operating, Relief, Resistance, Source};
 use quantity::{
-    AngularVelocity, Displacement, HeatCapacity, Kind, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio,
-    ThermalConductance, Unit, VolumeRate,
+    AngularVelocity, Displacement, HeatCapacity, KinematicViscosity, Length, MassDensity, Power, Pressure, Quantity,
+    Ratio, ThermalConductance, Unit, VolumeRate,
 };
 use std::f64::consts::TAU;
 use uom::si::force::{newton, pound_force};

@@ -6,7 +6,7 @@ use crate::{of, printed, to};
 use fit::installation::{EngineState, FilterState, FunctionsState, NodeReading, Standing, State};
 use fit::{Conditions, Installation, Load, Node, OilState, pair};
 use hydraulics::Motor;
-use quantity::{Amount, Displacement, Kind, Power, Pressure, Unit, VolumeRate};
+use quantity::{Amount, Displacement, Power, Pressure, Quantity, Unit, VolumeRate};
 use table::{Severity, read};
 
 /// A machine with one circuit and an attachment, as fields of a table. All that the example does not speak of costs nothing:

@@ -3,13 +3,13 @@
 use super::super::shape::{Anchor, Area, Picture, Point, Stroke, Text, circle, through};
 use super::super::text::{Face, TEXT};
 use super::block;
-use quantity::names;
+use quantity::string_enum;
 use workshop::schema::{Part, State};
 
 /// Width of a tall sheet: a phone of 360 pixels less its margins.
 pub const TALL_WIDTH: f64 = 328.0;
 
-names! {
+string_enum! {
     /// How a sheet lies.
     "form" pub enum Form {
         /// For a phone: 328 pixels wide and as high as it must be, the attachment on top.

@@ -9,7 +9,7 @@ use crate::sample::{Corner, Sample};
 use crate::solved::{Solved, Tried};
 use crate::trace::Against;
 use crate::{CheckId, Outcome};
-use quantity::Kind;
+use quantity::Quantity;
 use smallvec::SmallVec;
 use std::cell::RefCell;
 
@@ -119,7 +119,7 @@ impl<W: Fn(f64, &mut dyn FnMut(Facts))> Trials<W> {
     }
 
     /// Whether all of this holds with a value tried.
-    pub fn hold<Q: Kind>(&self, value: Q, asked: &[Asked]) -> bool {
+    pub fn hold<Q: Quantity>(&self, value: Q, asked: &[Asked]) -> bool {
         let holds = self.all_hold(value.si(), asked);
         self.tried.with(value, || self.against(value.si(), asked));
         holds
@@ -137,7 +137,7 @@ impl<W: Fn(f64, &mut dyn FnMut(Facts))> Trials<W> {
     }
 
     /// The value that was taken in the end.
-    pub fn taken<Q: Kind>(self, value: Q) -> Solved<Q> {
+    pub fn taken<Q: Quantity>(self, value: Q) -> Solved<Q> {
         self.tried.taken(value)
     }
 

@@ -2,7 +2,7 @@
 
 use super::slot::Slot;
 use crate::{Conditions, Price};
-use quantity::{Kind, Length, Named, Pressure, Stated, ThermalConductance, Unit, VolumeRate};
+use quantity::{Length, Named, Pressure, Quantity, Stated, ThermalConductance, Unit, VolumeRate};
 use table::{Carrier, ChangeId, CouplingStandard, ExtraValve, Id, LineStandard, Money, Part};
 
 /// One way to make a change.
@@ -39,11 +39,11 @@ pub struct ChangeOption {
 }
 
 /// Whether one size is at most another, both stated or neither.
-fn at_most<Q: Kind>(one: Option<Q>, other: Option<Q>) -> bool {
+fn at_most<Q: Quantity>(one: Option<Q>, other: Option<Q>) -> bool {
     one.is_some() == other.is_some() && one.zip(other).is_none_or(|(one, other)| one.si() <= other.si())
 }
 
-fn nominal<Q: Kind>(stated: Option<Stated<Q>>) -> Option<Q> {
+fn nominal<Q: Quantity>(stated: Option<Stated<Q>>) -> Option<Q> {
     stated.map(|stated| stated.nominal)
 }
 

@@ -3,10 +3,10 @@
 use crate::machine::Machine;
 use crate::solved::Solved;
 use crate::{Setting, SettingId};
-use quantity::{Amount, Kind, Length, Source, Spread, Stated, Unit};
+use quantity::{Amount, Length, Quantity, Source, Spread, Stated, Unit};
 use table::Line;
 
-pub fn exact<Q: Kind>(quantity: Q, unit: Unit) -> Stated<Q> {
+pub fn exact<Q: Quantity>(quantity: Q, unit: Unit) -> Stated<Q> {
     let spread = Spread::Range { low: quantity, high: quantity };
     Stated { nominal: quantity, spread, source: Source::Published, unit }
 }
@@ -21,12 +21,12 @@ pub fn known_length(line: &Line) -> Option<Length> {
 }
 
 /// A setting that needs no solving.
-pub fn setting<Q: Kind>(name: SettingId, value: Q) -> Solved<Setting> {
+pub fn setting<Q: Quantity>(name: SettingId, value: Q) -> Solved<Setting> {
     solved(name, Solved::plain(value))
 }
 
 /// A setting that was solved.
-pub fn solved<Q: Kind>(name: SettingId, solved: Solved<Q>) -> Solved<Setting> {
+pub fn solved<Q: Quantity>(name: SettingId, solved: Solved<Q>) -> Solved<Setting> {
     solved.map(|value| Setting { name, value: Amount::of(value) })
 }
 
@@ -34,6 +34,6 @@ pub fn solved<Q: Kind>(name: SettingId, solved: Solved<Q>) -> Solved<Setting> {
 pub type Changed<'m> = Option<(Machine<'m>, Vec<Solved<Setting>>)>;
 
 /// A figure that we set or fit ourselves, marked as measured: it is proved with an instrument at the hand-over.
-pub fn own<Q: Kind>(quantity: Q, unit: Unit) -> Stated<Q> {
+pub fn own<Q: Quantity>(quantity: Q, unit: Unit) -> Stated<Q> {
     Stated { nominal: quantity, spread: Spread::Unstated, source: Source::Measured, unit }
 }

@@ -18,7 +18,7 @@ use super::facts::Facts;
 use super::machine::Machine;
 use super::setup::Setup;
 use changed::Changed;
-use quantity::Kind;
+use quantity::Quantity;
 use std::cell::OnceCell;
 use table::{ChangeId, HeadKind, PumpControl, Ways};
 

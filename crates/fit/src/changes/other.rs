@@ -10,7 +10,7 @@ use crate::machine::Machine;
 use crate::solved::Solved;
 use crate::{CheckId, Outcome, SettingId};
 use hydraulics::OilCurve;
-use quantity::{ElectricCurrent, Kind, ThermodynamicTemperature, Unit};
+use quantity::{ElectricCurrent, Quantity, ThermodynamicTemperature, Unit};
 use table::{Circuit, Electrics, Guard, Mounting, Oil, OilGrade, Output, OutputKind};
 
 /// Whether other oil may help, whatever else is changed: the oil is not what is asked for today, is thicker than usual, or may get too

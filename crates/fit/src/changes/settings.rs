@@ -7,7 +7,7 @@ use crate::machine::Hints;
 use crate::solved::Solved;
 use crate::trace::Context;
 use quantity::shop::bar;
-use quantity::{Kind, Pressure, Ratio, Unit, VolumeRate};
+use quantity::{Pressure, Quantity, Ratio, Unit, VolumeRate};
 use std::cell::{Cell, RefCell};
 use table::{Circuit, FlowSetting};
 

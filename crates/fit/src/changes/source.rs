@@ -13,7 +13,7 @@ use crate::solved::{Solved, Tried};
 use crate::trace::Context;
 use crate::warm_up::{COLD_CHECKS, too_cold};
 use quantity::{
-    AngularVelocity, Kind, Pressure, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
+    AngularVelocity, Pressure, Quantity, Range, Ratio, Spread, Stated, ThermodynamicTemperature, Unit, VolumeRate,
 };
 use table::{ChangeId, Circuit, FedFrom, FlowDivider, PumpControl, PumpKind, ReliefRole, Ways};
 
@@ -52,7 +52,7 @@ pub fn flow<'m>(machine: Machine<'m>, facts: &Facts, change: ChangeId) -> Change
 }
 
 /// A stated figure that goes with the engine's speed.
-fn scaled<Q: Kind>(stated: &mut Option<Stated<Q>>, factor: f64) {
+fn scaled<Q: Quantity>(stated: &mut Option<Stated<Q>>, factor: f64) {
     if let Some(stated) = stated {
         stated.nominal = Q::from_si(stated.nominal.si() * factor);
         if let Spread::Range { low, high } = stated.spread {

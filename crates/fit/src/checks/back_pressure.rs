@@ -7,7 +7,7 @@ use crate::question::{Estimate, Finding, Question};
 use crate::sample::{End, Parameter, Sample};
 use crate::{Bound, Cause, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::balance::Compiled;
-use quantity::{Kind, Pressure, ThermodynamicTemperature, VolumeRate};
+use quantity::{Pressure, Quantity, ThermodynamicTemperature, VolumeRate};
 use table::{AssumptionId, MotorKind};
 
 /// The check.

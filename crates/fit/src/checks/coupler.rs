@@ -5,7 +5,7 @@ use crate::judge::{missing, yes_no};
 use crate::question::{Finding, Findings, Question, Reading};
 use crate::sample::{End, Parameter, Sample};
 use crate::{Bound, Cause, CheckId, Class, FactId, Outcome, Reason};
-use quantity::{Fact, Kind, Mass, Tolerance};
+use quantity::{Fact, Mass, Quantity, Tolerance};
 
 /// Capacity against the head with what it holds; and a lock that holds without its engaging force and shows that it has
 /// locked (ISO 13031, secondary and from memory). A lock that only seems shut drops the tool: press it on the ground as well.

@@ -6,7 +6,7 @@ use crate::judge::{missing, yes_no};
 use crate::question::{Finding, Findings, Question, Reading};
 use crate::sample::{End, Parameter};
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
-use quantity::{ElectricCurrent, Kind, Pressure, Stated};
+use quantity::{ElectricCurrent, Pressure, Quantity, Stated};
 use table::{Circuit, Drive, ExtraFunction, ExtraKind, ExtraValve, Output, OutputKind, ReturnRoute, Ways};
 
 /// Voltage, switched outputs that bear the coils' current, and buttons.

@@ -10,7 +10,7 @@ use crate::sample::{End, Sample};
 use crate::{Bound, Cause, CheckId, Class, FactId};
 use hydraulics::balance::Compiled;
 use hydraulics::{Circuit, Operating};
-use quantity::{Kind, ThermodynamicTemperature, VolumeRate};
+use quantity::{Quantity, ThermodynamicTemperature, VolumeRate};
 
 /// At least the head's least flow arrives at work.
 pub fn low<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding<'f> {

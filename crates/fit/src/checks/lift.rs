@@ -11,7 +11,7 @@ use crate::lift::{ChartPoint, Loader};
 use crate::question::{Finding, Findings, Question, Reading};
 use crate::sample::{End, Parameter, Sample};
 use crate::{Bound, Cause, CheckId, Class, FactId};
-use quantity::{Fact, Kind, Length, Mass, Ratio, Tolerance};
+use quantity::{Fact, Length, Mass, Quantity, Ratio, Tolerance};
 use table::{CarrierClass, HeadKind, LiftPoint, Lifting, MachineEnd};
 
 /// Share of the tipping load that a loader may carry where nobody prints another: 50 % on wheels, 35 % on crawlers

@@ -3,7 +3,7 @@
 use crate::facts::Facts;
 use crate::judge::yes_no;
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
-use quantity::{Kind, Length, Ratio, Stated};
+use quantity::{Length, Quantity, Ratio, Stated};
 use table::{AssumptionId, Mounting};
 use uom::si::length::millimeter;
 

@@ -6,7 +6,7 @@ use crate::judge::{missing, usual, yes_no};
 use crate::question::{Finding, Findings};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::OilCurve;
-use quantity::{Interval, Kind, KinematicViscosity, Named, Ratio, ThermodynamicTemperature, Unit};
+use quantity::{Interval, KinematicViscosity, Named, Quantity, Ratio, ThermodynamicTemperature, Unit};
 use table::{AssumptionId, Cleanliness, OilGrade, OilKind};
 
 const ID: CheckId = CheckId::Oil;

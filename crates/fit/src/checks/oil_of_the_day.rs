@@ -12,7 +12,7 @@ use crate::sample::{Corner, End, Sample};
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::oil::{START_MOST_MM2_S, WORK_LEAST_MM2_S};
 use quantity::shop::celsius;
-use quantity::{Amount, Kind, KinematicViscosity, ThermodynamicTemperature, Unit, Until, halved};
+use quantity::{Amount, KinematicViscosity, Quantity, ThermodynamicTemperature, Unit, Until, halved};
 use table::AssumptionId;
 
 /// The thickest that VG 46 may be at 40 °C, mm²/s (ISO 3448: ±10 %).

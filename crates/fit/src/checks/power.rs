@@ -6,7 +6,7 @@ use crate::question::{Estimate, Finding, Findings, Question, Reading};
 use crate::sample::{End, Sample};
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::power::hydraulic_power;
-use quantity::{Kind, Power, ThermodynamicTemperature};
+use quantity::{Power, Quantity, ThermodynamicTemperature};
 
 /// The check.
 pub fn check<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Findings<'f> {

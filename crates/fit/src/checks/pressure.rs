@@ -5,7 +5,7 @@ use crate::facts::{Extreme, Facts, Pressures, limit};
 use crate::question::{Finding, Findings, Question, Reading};
 use crate::sample::End;
 use crate::{Bound, Cause, CheckId, Class, FactId};
-use quantity::{Fact, Kind, Pressure, ThermodynamicTemperature};
+use quantity::{Fact, Pressure, Quantity, ThermodynamicTemperature};
 
 /// The check.
 pub fn check<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Findings<'f> {

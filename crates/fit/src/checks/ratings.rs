@@ -7,7 +7,7 @@ use crate::sample::{Corner, End, Parameter};
 use crate::{Bound, Cause, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::coupling::{Rating, rated_flow, rating};
 use hydraulics::hose::rated_pressure;
-use quantity::{Fact, Interval, Kind, Pressure, Provenance, Source, Tolerance};
+use quantity::{Fact, Interval, Pressure, Provenance, Quantity, Source, Tolerance};
 use smallvec::smallvec;
 use table::{Coupling, HeadKind, Line, Segment};
 

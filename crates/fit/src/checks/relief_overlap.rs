@@ -10,7 +10,7 @@ use crate::facts::Facts;
 use crate::judge::{to_prove, yes_no};
 use crate::question::{Finding, Findings, Question, Reading};
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
-use quantity::{Kind, Pressure, Ratio, Unit};
+use quantity::{Pressure, Quantity, Ratio, Unit};
 use table::{AssumptionId, PumpControl, ReliefRole};
 
 /// The check. Each gap can be read with a gauge: what is not stated is proved at the hand-over.

@@ -4,7 +4,7 @@ use crate::facts::Facts;
 use crate::judge::{missing, usual, yes_no};
 use crate::question::Findings;
 use crate::{Check, CheckId, Class, FactId, Outcome, Reason};
-use quantity::{Interval, Kind, Ratio};
+use quantity::{Interval, Quantity, Ratio};
 use smallvec::smallvec;
 use table::AssumptionId;
 

@@ -9,7 +9,7 @@ use crate::question::{Finding, Question, Reading};
 use crate::sample::End;
 use crate::{Bound, Cause, CheckId, Class, Outcome, Reason};
 use hydraulics::Motor;
-use quantity::{Kind, ThermodynamicTemperature};
+use quantity::{Quantity, ThermodynamicTemperature};
 
 /// The check.
 pub fn check<'f>(facts: &'f Facts, warm: ThermodynamicTemperature) -> Finding<'f> {

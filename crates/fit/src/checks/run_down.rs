@@ -6,7 +6,7 @@ use crate::judge::{missing, to_prove, yes_no};
 use crate::sample::Corner;
 use crate::{Bound, Cause, Check, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::coast_down::LEAST_INLET_BAR;
-use quantity::{Amount, Kind, Pressure};
+use quantity::{Amount, Pressure, Quantity};
 
 /// An anti-cavitation check valve from outlet to inlet near the motor, and oil that follows. Whether there is one must be known
 /// before work; whether the motor draws air all the same shows on a gauge and by ear, and is proved at the hand-over.

@@ -6,7 +6,7 @@ use crate::question::{Finding, Findings, Question, Reading};
 use crate::sample::{Corner, End, Parameter, Sample};
 use crate::{Bound, Cause, CheckId, Class, FactId, Outcome, Reason};
 use hydraulics::Motor;
-use quantity::{Kind, Torque};
+use quantity::{Quantity, Torque};
 use table::{AssumptionId, HeadKind};
 
 /// `T = Δp·V/(2π·i)` at the relief's upper tolerance, without losses: what the drive's maker allows (auger and trencher), and what

@@ -3,7 +3,7 @@
 use crate::assume::WARMEST_START_CELSIUS;
 use crate::facts::Facts;
 use crate::trace::Context;
-use quantity::{Kind, ThermodynamicTemperature, Unit};
+use quantity::{Quantity, ThermodynamicTemperature, Unit};
 use table::AssumptionId;
 
 /// Up to which oil temperature a machine may be idled warm: 30 °C, or from where full speed is asked where a table asks for more. What

@@ -3,7 +3,7 @@
 use super::Facts;
 use crate::FactId;
 use crate::trace::Context;
-use quantity::{Kind, Stated};
+use quantity::{Quantity, Stated};
 use table::{MachineEnd, Mounting, ToolCoupler};
 
 impl<'a> Facts<'a> {
@@ -39,7 +39,7 @@ impl<'a> Facts<'a> {
     }
 
     /// A figure that machines of one end state for it, and a backhoe loader for its digging arm.
-    pub fn at_single_end_or_arm<'s, Q: Kind>(&self, stated: Option<&'s Stated<Q>>) -> Option<&'s Stated<Q>> {
+    pub fn at_single_end_or_arm<'s, Q: Quantity>(&self, stated: Option<&'s Stated<Q>>) -> Option<&'s Stated<Q>> {
         let of_arm = self.carrier.class.only_end().is_some() || self.end() == Some(MachineEnd::Arm);
         stated.filter(|_| of_arm)
     }

@@ -8,7 +8,7 @@ use crate::sample::{End, Parameter, Sample};
 use crate::trace::Aspect;
 use crate::{FactId, Node};
 use hydraulics::CaseLine;
-use quantity::{Fact, Interval, Kind, Length, Pressure, Stated, Tolerance, VolumeRate};
+use quantity::{Fact, Interval, Length, Pressure, Quantity, Stated, Tolerance, VolumeRate};
 use table::{AssumptionId, Coupling};
 
 impl Facts<'_> {

@@ -5,7 +5,7 @@ use super::ways::Ways;
 use crate::sample::Sample;
 use hydraulics::Resistance;
 use hydraulics::balance::{Balanced, Operating, Stall};
-use quantity::{Kind, Pressure, ThermodynamicTemperature};
+use quantity::{Pressure, Quantity, ThermodynamicTemperature};
 use smallvec::SmallVec;
 use std::cell::RefCell;
 use std::ops::Deref;

@@ -37,8 +37,8 @@ use pumps::{commanded, cut_off, idle_ratio, margin, pump_flow, pump_power, rated
 pub use pumps::{least_rated, rated_pressure_of};
 use quantity::shop::celsius;
 use quantity::{
-    AngularVelocity, Displacement, Fact, Interval, Kind, KinematicViscosity, Mass, Power, Pressure, Provenance, Ratio,
-    Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
+    AngularVelocity, Displacement, Fact, Interval, KinematicViscosity, Mass, Power, Pressure, Provenance, Quantity,
+    Ratio, Source, SpreadFrom, Stated, ThermodynamicTemperature, Tolerance, Unit, VolumeRate,
 };
 use smallvec::SmallVec;
 use stated::{at_most_one, interval_to_one};
@@ -378,7 +378,7 @@ impl<'a> Facts<'a> {
     }
 
     /// The head's mass window, flow window and the like, as limits.
-    pub fn least_or_rated<Q: Kind>(limits: &Limits<Q>, least: FactId) -> Parameter<Q> {
+    pub fn least_or_rated<Q: Quantity>(limits: &Limits<Q>, least: FactId) -> Parameter<Q> {
         limit(least, limits.least.as_ref().or(limits.rated.as_ref()))
     }
 

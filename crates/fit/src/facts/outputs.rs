@@ -3,7 +3,7 @@
 use super::Facts;
 use crate::FactId;
 use crate::trace::{Context, Counted};
-use quantity::{ElectricCurrent, Kind, Stated};
+use quantity::{ElectricCurrent, Quantity, Stated};
 use table::{Drive, ExtraFunction, ExtraKind, ExtraValve, Output};
 
 impl<'a> Facts<'a> {

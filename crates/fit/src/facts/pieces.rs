@@ -6,7 +6,7 @@ use crate::assume::PUBLISHED_LOSS;
 use crate::sample::{End, Parameter, Sample};
 use hydraulics::line::{self, OilSpan, Piece, Roughness};
 use hydraulics::{Element, Filter, Resistance};
-use quantity::{Fact, Kind, KinematicViscosity, Length, Pressure, Ratio, VolumeRate};
+use quantity::{Fact, KinematicViscosity, Length, Pressure, Quantity, Ratio, VolumeRate};
 use table::{PointLoss, ReturnRoute, Ways};
 
 /// Something in a line whose figures are facts.

@@ -6,8 +6,8 @@ use crate::assume::{PUBLISHED_FLOW, PUBLISHED_POWER, PUBLISHED_PRESSURE, Practic
 use crate::sample::Parameter;
 use crate::trace::Aspect;
 use quantity::{
-    AngularVelocity, Fact, Interval, Kind, Power, Pressure, Provenance, Ratio, Source as SaidBy, SpreadFrom, Tolerance,
-    VolumeRate,
+    AngularVelocity, Fact, Interval, Power, Pressure, Provenance, Quantity, Ratio, Source as SaidBy, SpreadFrom,
+    Tolerance, VolumeRate,
 };
 use table::{AssumptionId, Carrier, PumpControl};
 

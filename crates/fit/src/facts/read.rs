@@ -5,7 +5,7 @@ use super::pieces::either_line_is_fed;
 use crate::trace::{Context, Counted, Ends, Given, InputRecord, Origin, Visible, What};
 use crate::{FactId, WorkAsked};
 use quantity::{
-    Amount, ElectricCurrent, ElectricPotential, Kind, Length, Mass, Power, Pressure, Range, Stated,
+    Amount, ElectricCurrent, ElectricPotential, Length, Mass, Power, Pressure, Quantity, Range, Stated,
     ThermodynamicTemperature, Velocity, VolumeRate,
 };
 use table::{
@@ -140,18 +140,18 @@ impl<'a> Facts<'a> {
         self.read(what, Counted(count)).0
     }
 
-    pub(crate) fn by_practice<Q: Kind>(&self, what: Context, value: Q) -> Q {
+    pub(crate) fn by_practice<Q: Quantity>(&self, what: Context, value: Q) -> Q {
         self.read(what, Given(Amount::of(value), Origin::Practice));
         value
     }
 
-    pub(crate) fn chosen<Q: Kind>(&self, what: Context, value: Q) -> Q {
+    pub(crate) fn chosen<Q: Quantity>(&self, what: Context, value: Q) -> Q {
         self.read(what, Given(Amount::of(value), Origin::Chosen));
         value
     }
 
     /// Between what something can be set.
-    pub(crate) fn setting_range<Q: Kind>(&self, low: Q, high: Q) {
+    pub(crate) fn setting_range<Q: Quantity>(&self, low: Q, high: Q) {
         self.read(Context::SettingRange, Ends(Amount::of(low), Amount::of(high)));
     }
 

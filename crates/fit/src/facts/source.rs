@@ -10,7 +10,7 @@ use crate::sample::{End, Parameter, Sample};
 use crate::trace::Worked;
 use hydraulics::Source;
 use hydraulics::pump::CutOff;
-use quantity::{Fact, Kind, Power, Pressure, Ratio, VolumeRate};
+use quantity::{Fact, Power, Pressure, Quantity, Ratio, VolumeRate};
 use table::{AssumptionId, PumpControl};
 
 impl Facts<'_> {

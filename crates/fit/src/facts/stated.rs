@@ -3,24 +3,24 @@
 use crate::FactId;
 use crate::assume::Practice;
 use crate::parameter::Parameter;
-use quantity::{Fact, Interval, Kind, Ratio, Stated, Tolerance};
+use quantity::{Fact, Interval, Quantity, Ratio, Stated, Tolerance};
 use table::{AssumptionId, Carrier};
 
 /// A known fact from a stated figure with its tolerance of practice.
 #[inline]
-pub fn known<Q: Kind>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
+pub fn known<Q: Quantity>(stated: Option<&Stated<Q>>, practice: Tolerance) -> Option<Fact<Q>> {
     stated.map(|s| Fact::Known(s.interval(practice), s.said(practice)))
 }
 
 /// A limit that a maker names: no tolerance but a stated one.
 #[inline]
-pub fn limit<Q: Kind>(id: FactId, stated: Option<&Stated<Q>>) -> Parameter<Q> {
+pub fn limit<Q: Quantity>(id: FactId, stated: Option<&Stated<Q>>) -> Parameter<Q> {
     Parameter::new(id, known(stated, Tolerance::NONE).unwrap_or(Fact::Missing))
 }
 
 /// A fact of which, when nobody states it, an entry that stands for a class assumes what machines of the class have. Of
 /// a machine with a name it is missing: the machine may be unlike its class.
-pub fn of_class<Q: Kind>(
+pub fn of_class<Q: Quantity>(
     id: FactId,
     stated: Option<Fact<Q>>,
     assumption: AssumptionId,

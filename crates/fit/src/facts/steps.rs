@@ -5,7 +5,7 @@ use crate::sample::Sample;
 use crate::trace::Worked;
 use hydraulics::Operating;
 use hydraulics::balance::{Compiled, Stall};
-use quantity::{Kind, Pressure, VolumeRate};
+use quantity::{Pressure, Quantity, VolumeRate};
 
 /// What a circuit has for the motor at a flow.
 #[derive(Clone, Copy, Debug)]

@@ -9,10 +9,10 @@ use crate::trace::{InputRecord, Worked};
 use hydraulics::Source;
 use hydraulics::balance::Balanced;
 use hydraulics::pump::CutOff;
-use quantity::{Amount, Kind, Pressure, VolumeRate, names};
+use quantity::{Amount, Pressure, Quantity, VolumeRate, string_enum};
 use serde::Serialize;
 
-names! {
+string_enum! {
     /// What takes away of a brochure's figure.
     "cause" pub enum GapCause {
         /// Pumps that give less than the circuit's flow.

@@ -5,7 +5,7 @@ use super::states::{balanced, temperature_of};
 use crate::sample::{Corner, Sample};
 use crate::{Load, OilState};
 use hydraulics::balance::Balanced;
-use quantity::{Amount, Kind, Named, Pressure, VolumeRate};
+use quantity::{Amount, Named, Pressure, Quantity, VolumeRate};
 
 /// Pressure and flow of a point.
 pub type At = (Amount, Amount);

@@ -5,7 +5,7 @@ use crate::FactId;
 use crate::facts::Facts;
 use crate::sample::{Corner, Sample};
 use hydraulics::heat::{Bath, with_steel};
-use quantity::{Kind, Power, Ratio, ThermodynamicTemperature, Time};
+use quantity::{Power, Quantity, Ratio, ThermodynamicTemperature, Time};
 use uom::si::heat_capacity::joule_per_kelvin;
 
 /// Oil temperatures at which a balance of heat is drawn up, °C; between them it is taken as straight, beyond them as at the end.

@@ -8,7 +8,7 @@ use hydraulics::balance::Balanced;
 use hydraulics::coast_down::MakeUp;
 use hydraulics::valve::Check;
 use quantity::shop::bar;
-use quantity::{Kind, Length, Pressure, ThermodynamicTemperature};
+use quantity::{Length, Pressure, Quantity, ThermodynamicTemperature};
 use table::{CarrierClass, ReturnRoute};
 
 /// What a run-down check valve of usual size costs, bar: it opens at 0.3 (no more than 0.5) and loses 1 (no more than 3) at full

@@ -4,7 +4,7 @@ use super::Installation;
 use crate::FactId;
 use crate::checks::lift;
 use crate::sample::{Corner, Sample};
-use quantity::{Amount, Kind, Length, put_in_order};
+use quantity::{Amount, Length, Quantity, put_in_order};
 use table::MachineEnd;
 
 /// What may hang at one place.

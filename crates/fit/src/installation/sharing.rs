@@ -7,7 +7,7 @@ use crate::sample::{Corner, End, Parameter, Sample};
 use crate::{FactId, Load, Sharing};
 use hydraulics::balance::{Balanced, DividedPumps, Leg};
 use hydraulics::valve::Divider;
-use quantity::{Amount, Fact, Kind, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use quantity::{Amount, Fact, Power, Pressure, Quantity, Ratio, ThermodynamicTemperature, VolumeRate};
 use table::{AssumptionId, LimiterSum, Pump};
 
 /// Flows at one load.

@@ -6,12 +6,12 @@ use crate::sample::{Corner, End, Sample};
 use crate::{FactId, Load, Node, OilState, Stage};
 use hydraulics::balance::{Balanced, Ledger};
 use hydraulics::{Element, Motor, Operating};
-use quantity::{Amount, Kind, Named, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate, names};
+use quantity::{Amount, Named, Power, Pressure, Quantity, Ratio, ThermodynamicTemperature, VolumeRate, string_enum};
 use serde::Serialize;
 use std::rc::Rc;
 use table::{AssumptionId, HeadKind};
 
-names! {
+string_enum! {
     /// Whether the machine's functions work beside the head.
     "functions" pub enum FunctionsState {
         /// They stand.
@@ -21,7 +21,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// The engine's speed.
     "engine" pub enum EngineState {
         /// As under load.
@@ -31,7 +31,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// The return filter.
     "filter" pub enum FilterState {
         /// As new.
@@ -67,7 +67,7 @@ pub struct NodeReading {
     pub pressure: Amount,
 }
 
-names! {
+string_enum! {
     /// Why there is no such point.
     "no point" pub enum NoPoint {
         /// The head has no idle: it works or it is off.

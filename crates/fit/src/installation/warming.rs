@@ -5,7 +5,7 @@ use super::warmth::{HeatOverTemperature, bath_of, mean_heat, net, shown_cooler, 
 use crate::FactId;
 use crate::sample::{Corner, Sample};
 use hydraulics::heat::with_steel;
-use quantity::{Amount, Kind, ThermodynamicTemperature, Time, Unit};
+use quantity::{Amount, Quantity, ThermodynamicTemperature, Time, Unit};
 use uom::si::heat_capacity::joule_per_kelvin;
 
 /// The oil's temperature over time.

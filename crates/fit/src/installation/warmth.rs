@@ -11,7 +11,7 @@ use hydraulics::balance::Balanced;
 use hydraulics::heat::{Bath, Cooler, with_steel};
 use quantity::shop::celsius;
 use quantity::{
-    Amount, Displacement, Kind, Power, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
+    Amount, Displacement, Power, Quantity, Stated, ThermalConductance, ThermodynamicTemperature, Time, Tolerance, Unit,
     Until, Volume, VolumeRate, halved_where_known,
 };
 use std::cell::OnceCell;
@@ -265,7 +265,7 @@ fn of_blows(facts: &Facts, circuit: &hydraulics::Circuit, at: &hydraulics::Opera
 }
 
 /// A stated figure of the machine's cooling, or that of its class for an entry that stands for one.
-fn or_of_class<Q: Kind>(
+fn or_of_class<Q: Quantity>(
     facts: &Facts,
     id: FactId,
     stated: Option<&Stated<Q>>,

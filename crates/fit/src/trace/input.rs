@@ -1,7 +1,7 @@
 //! What an answer was worked out from, entry by entry.
 
 use crate::{FactId, Price, Total};
-use quantity::{Amount, Provenance, names};
+use quantity::{Amount, Provenance, string_enum};
 use table::{AssumptionId, CarrierClass, ChangeId, Guard, HeadKind, Mounting};
 
 /// One thing that an answer was worked out from: what it is, what it says, and where that comes from.
@@ -61,7 +61,7 @@ pub enum Aspect {
     Bore,
 }
 
-names! {
+string_enum! {
     /// What an answer looks at that is no fact of its own.
     "circumstance" pub enum Context {
         /// What the attachment does.
@@ -175,7 +175,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// A figure that is worked out on the way.
     "worked out" pub enum Worked {
         /// The flow through the head at work.

@@ -13,7 +13,7 @@ pub use visible::{Counted, Ends, Given, Seen, Visible};
 
 use crate::Check;
 use crate::parameter::Parameter;
-use quantity::{Amount, Fact, Kind};
+use quantity::{Amount, Fact, Quantity};
 use std::cell::{Cell, RefCell};
 
 /// The section of all that belongs to no question and no setting.
@@ -54,7 +54,7 @@ impl Trace {
 
     /// A sample took a value from a fact.
     #[cold]
-    pub fn took<Q: Kind>(&self, parameter: &Parameter<Q>, is_likely: bool, value: Q) {
+    pub fn took<Q: Quantity>(&self, parameter: &Parameter<Q>, is_likely: bool, value: Q) {
         let (span, origin) = match parameter.fact {
             Fact::Known(interval, said) => (Some(interval), Origin::Stated(said)),
             Fact::Assumed(interval) => (Some(interval), parameter.assumption.map_or(Origin::Practice, Origin::Assumed)),

@@ -1,7 +1,7 @@
 //! What a question without figures can look at: everything that a table states, with the value that a reasoning shows of it.
 
 use super::{InputRecord, Origin, Value, What};
-use quantity::{Amount, Kind, Named, Provenance, Stated};
+use quantity::{Amount, Named, Provenance, Quantity, Stated};
 use table::{CarrierClass, CaseLine, Cleanliness, Guard, HeadKind, Mounting, PriorityUser};
 
 /// What a look at something gives.
@@ -57,7 +57,7 @@ impl Visible for String {
     }
 }
 
-impl<Q: Kind> Visible for Stated<Q> {
+impl<Q: Quantity> Visible for Stated<Q> {
     fn seen(&self) -> Seen {
         let amount = Amount::of(self.nominal);
         let value = Value::Figure { likely: Some(amount), worst: vec![amount], span: None };

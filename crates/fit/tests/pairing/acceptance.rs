@@ -4,7 +4,7 @@
 
 use super::fixture::{INSTALLATION, changes, stated, today};
 use fit::{Cause, CheckId, Conditions, FactId, MakerQuestion, Outcome, Pairing, Reason, SettingId, Verdict, pair};
-use quantity::{Amount, Kind, Named, Pressure, Ratio, ThermodynamicTemperature, Unit, VolumeRate};
+use quantity::{Amount, Named, Pressure, Quantity, Ratio, ThermodynamicTemperature, Unit, VolumeRate};
 use table::{Carrier, ChangeId, ExtraValve, Head, LineStandard, PriorityUser, Table, read};
 
 fn installation(spoil: impl FnOnce(&mut Table, &mut Conditions)) -> Pairing {
@@ -24,10 +24,10 @@ fn setting(pairing: &Pairing, change: ChangeId, name: SettingId) -> Amount {
 
 /// A shown amount in SI units.
 fn shown(amount: Amount) -> f64 {
-    let flow = || amount.quantity::<VolumeRate>().map(Kind::si);
-    let pressure = || amount.quantity::<Pressure>().map(Kind::si);
-    let ratio = || amount.quantity::<Ratio>().map(Kind::si);
-    let temperature = || amount.quantity::<ThermodynamicTemperature>().map(Kind::si);
+    let flow = || amount.quantity::<VolumeRate>().map(Quantity::si);
+    let pressure = || amount.quantity::<Pressure>().map(Quantity::si);
+    let ratio = || amount.quantity::<Ratio>().map(Quantity::si);
+    let temperature = || amount.quantity::<ThermodynamicTemperature>().map(Quantity::si);
     flow().or_else(pressure).or_else(ratio).or_else(temperature).expect("one of these")
 }
 
@@ -126,7 +126,7 @@ fn invariant_the_changed_machine_judged_again_fits_as_it_is() {
     assert_eq!(pairing.verdict, Verdict::Fits, "{:#?}", pairing.checks);
     // Cold oil is no verdict: let it idle until it reads so many degrees.
     let from = |celsius: f64| {
-        let cold = Kind::from_si(Unit::Celsius.to_si(celsius));
+        let cold = Quantity::from_si(Unit::Celsius.to_si(celsius));
         let pairing = installed(|_, _, conditions| conditions.cold = cold);
         assert_eq!(pairing.verdict, Verdict::Fits);
         pairing.warm_up.map(|warm| Unit::Celsius.of_si(shown(warm)))

@@ -2,7 +2,7 @@
 
 use super::yard::{Yard, yard};
 use fit::{Check, CheckId, Class, Conditions, Judge, Outcome, Pairing, Verdict, WorkAsked, pair};
-use quantity::{Kind, Named, Unit, UnitSystem};
+use quantity::{Named, Quantity, Unit, UnitSystem};
 use std::collections::{HashMap, HashSet};
 use table::{CarrierClass, ChangeId, HeadKind, Table, read};
 
@@ -138,7 +138,7 @@ fn invariant_the_demo_shows_every_verdict_every_check_and_every_change() {
                 decided.insert(CheckId::SharedTool);
             }
             // What is to be worked is judged where somebody names it.
-            let stems = WorkAsked { material: "stems".to_owned(), thickness: Some(Kind::from_si(0.5)) };
+            let stems = WorkAsked { material: "stems".to_owned(), thickness: Some(Quantity::from_si(0.5)) };
             let asked = Conditions { work: Some(stems), ..conditions.clone() };
             if pairing.verdict != Verdict::DoesNotFit && head.kind == HeadKind::RotaryCutter {
                 let pairing = pair(carrier, head, &asked);

@@ -1,7 +1,7 @@
 //! One machine and one attachment that fit as they are; each test spoils or withholds one thing.
 
 use fit::{Check, CheckId, Conditions, Outcome, Pairing, pair};
-use quantity::{Kind, Named, Stated, text};
+use quantity::{Named, Quantity, Stated, text};
 use table::{Carrier, Head, Table, read};
 
 const TABLE: &str = r#"{
@@ -65,7 +65,7 @@ pub fn pair_of(spoil: impl FnOnce(&mut Carrier, &mut Head)) -> Pairing {
 
 /// A stated figure as a table would write it, in the form in which the table holds it.
 #[allow(clippy::unnecessary_wraps)]
-pub fn stated<Q: Kind>(words: &str) -> Option<Stated<Q>> {
+pub fn stated<Q: Quantity>(words: &str) -> Option<Stated<Q>> {
     Some(text::read(words).expect(words))
 }
 

@@ -14,7 +14,7 @@ mod yard;
 
 use fit::{Cause, CheckId, FactId, Load, OilState, Outcome, Reason, Stage, Verdict};
 use fixture::{assert_mended, assert_today, changes, pair_of, stated, today};
-use quantity::{Amount, Kind, Named, Pressure, Unit, UnitSystem};
+use quantity::{Amount, Named, Pressure, Quantity, Unit, UnitSystem};
 use table::{MotorKind, Mounting, PumpControl, ReturnRoute, SharedTool};
 
 /// Whether the long runs are asked for: `make long`, which CI runs.

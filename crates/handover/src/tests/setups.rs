@@ -6,7 +6,7 @@ use super::super::spread::{Range, Spread};
 use super::super::{Circumstances, Planned, Reads, Signatures, signature};
 use fit::facts::Facts;
 use fit::{Conditions, Pairing, pair};
-use quantity::{Kind, Named, ThermodynamicTemperature, Unit, text};
+use quantity::{Named, Quantity, ThermodynamicTemperature, Unit, text};
 use std::sync::LazyLock;
 use table::{Carrier, Functions, Head, Table, read};
 use workshop::Job;

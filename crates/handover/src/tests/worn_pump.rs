@@ -3,7 +3,7 @@
 use super::setups::Setup;
 use crate::Fault;
 use hydraulics::Source;
-use quantity::{Kind, Pressure, Unit};
+use quantity::{Pressure, Quantity, Unit};
 
 #[test]
 fn a_worn_pump_leaks_by_its_own_rated_pressure() {

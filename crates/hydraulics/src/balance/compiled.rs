@@ -2,7 +2,7 @@
 
 use super::{Circuit, Operating, Stall};
 use crate::resistance::KnownLosses;
-use quantity::{Kind, Pressure, VolumeRate};
+use quantity::{Pressure, Quantity, VolumeRate};
 
 /// A circuit as coefficients.
 #[derive(Clone, Debug)]
@@ -39,7 +39,7 @@ impl<'a> Compiled<'a> {
     ///
     /// ```
     /// use hydraulics::{Circuit, OilCurve, Relief, Resistance, Source, balance::Compiled};
-    /// use quantity::{Kind, ThermodynamicTemperature};
+    /// use quantity::{Quantity, ThermodynamicTemperature};
     /// use table::OilGrade;
     /// use quantity::shop::{bar, litres};
     /// let circuit = Circuit {
@@ -112,7 +112,7 @@ impl Circuit {
     ///
     /// ```
     /// use hydraulics::{Circuit, OilCurve, Relief, Resistance, Source, line::Piece};
-    /// use quantity::{Kind, Power, ThermodynamicTemperature, Unit};
+    /// use quantity::{Quantity, Power, ThermodynamicTemperature, Unit};
     /// use table::OilGrade;
     /// use quantity::shop::{bar, litres};
     /// // 100 L/min up to 200 bar and never more than 20 kW; 10 bar are lost on the way back at 100 L/min.

@@ -2,7 +2,7 @@
 
 use crate::Source;
 use crate::valve::{Divided, Divider};
-use quantity::{Kind, Power, Pressure, Ratio, VolumeRate};
+use quantity::{Power, Pressure, Quantity, Ratio, VolumeRate};
 use table::LimiterSum;
 
 /// How the functions are supplied beside the head.
@@ -40,7 +40,7 @@ impl Functions {
     ///
     /// ```
     /// use hydraulics::{Source, balance::{Functions, Order}};
-    /// use quantity::{Kind, Unit};
+    /// use quantity::{Quantity, Unit};
     /// use quantity::shop::{bar, litres};
     /// let pump = Source {
     ///     greatest: litres(160.0), set: Some(litres(100.0)), leak: litres(0.0), leak_at: bar(200.0), power: None, cut_off: None,

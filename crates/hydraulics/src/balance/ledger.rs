@@ -5,9 +5,9 @@
 
 use super::{Circuit, Functions, Operating};
 use crate::Motor;
-use quantity::{Kind, Power, Pressure, Ratio, VolumeRate, names};
+use quantity::{Power, Pressure, Quantity, Ratio, VolumeRate, string_enum};
 
-names! {
+string_enum! {
     /// Where power turns into heat.
     "place" pub enum Place {
         /// Leakage and friction in the pumps.

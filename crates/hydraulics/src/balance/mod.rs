@@ -18,7 +18,7 @@ pub use feed::{DividedPumps, Functions, Leg, Order};
 pub use ledger::{Ledger, Place};
 
 use super::{CaseLine, Oil, Relief, Resistance, Source};
-use quantity::{Kind, Pressure, Until, VolumeRate, halved};
+use quantity::{Pressure, Quantity, Until, VolumeRate, halved};
 
 /// One circuit in one state of oil, engine and functions.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,6 +1,6 @@
 //! Where the control of a variable pump ends its flow.
 
-use quantity::{Kind, Pressure};
+use quantity::{Pressure, Quantity};
 
 /// Where a pump's own control ends its flow, and where the pump itself stands meanwhile.
 ///

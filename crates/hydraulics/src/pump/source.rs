@@ -1,7 +1,7 @@
 //! Where the oil comes from: pumps with leakage and a power limit, and a flow that is set.
 
 use super::CutOff;
-use quantity::{Kind, Power, Pressure, VolumeRate};
+use quantity::{Power, Pressure, Quantity, VolumeRate};
 
 /// The pumps that feed a circuit, seen from the circuit.
 ///
@@ -36,7 +36,7 @@ impl Source {
     ///
     /// ```
     /// use hydraulics::Source;
-    /// use quantity::{Kind, Power, Unit};
+    /// use quantity::{Quantity, Power, Unit};
     /// use quantity::shop::{bar, litres};
     /// // 100 cm³ at 1000 rpm under a limit of 20 kW: from 120 bar on the limiter holds p·Q.
     /// let pump = Source {
@@ -48,7 +48,7 @@ impl Source {
     /// ```
     pub fn flow_at(&self, pressure: Pressure) -> VolumeRate {
         let p = pressure.si().max(0.0);
-        let set = self.set.map_or(f64::INFINITY, Kind::si);
+        let set = self.set.map_or(f64::INFINITY, Quantity::si);
         let (sensed, of_pump) = match self.cut_off {
             Some(cut_off @ CutOff::LoadSensing { .. }) => (cut_off.share_left(pressure), 1.0),
             Some(cut_off) => (1.0, cut_off.share_left(pressure)),

@@ -1,6 +1,6 @@
 //! The check valve: one way only, against a spring.
 
-use quantity::{Kind, Pressure, VolumeRate};
+use quantity::{Pressure, Quantity, VolumeRate};
 
 /// A check valve that opens at a pressure and loses more with the flow: `Δp = p_c + (Δp_0 − p_c)·(Q/Q_0)²`.
 ///

@@ -1,6 +1,6 @@
 //! The flow divider before the main valve: the head first, the machine's functions with the rest.
 
-use quantity::{Kind, Pressure, Until, VolumeRate, halved};
+use quantity::{Pressure, Quantity, Until, VolumeRate, halved};
 
 /// How a divider stands at a point of work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,7 +41,7 @@ pub struct Divided {
 ///
 /// ```
 /// use hydraulics::valve::{Divider, DividerState};
-/// use quantity::{Kind, Pressure, Unit, VolumeRate};
+/// use quantity::{Quantity, Pressure, Unit, VolumeRate};
 /// use quantity::shop::{bar, litres};
 /// let divider = Divider { set: litres(100.0), metering: bar(10.0), excess: bar(3.0) };
 /// // A pump of 240 L/min that is held to 53 kW: 187 L/min at 170 bar.

@@ -1,6 +1,6 @@
 //! The relief valve.
 
-use quantity::{Kind, Pressure, VolumeRate};
+use quantity::{Pressure, Quantity, VolumeRate};
 
 /// A relief valve between its cracking pressure and the pressure at which it passes the whole flow.
 ///
@@ -49,7 +49,7 @@ impl Relief {
     ///
     /// ```
     /// use hydraulics::Relief;
-    /// use quantity::{Kind, Pressure, VolumeRate};
+    /// use quantity::{Quantity, Pressure, VolumeRate};
     /// let sound = Relief::new(Pressure::from_si(200e5), 0.1);
     /// let worn = Relief { seat: VolumeRate::from_si(4e-4), ..sound };
     /// // At a quarter of the pressure half as much.
@@ -69,7 +69,7 @@ impl Relief {
     ///
     /// ```
     /// use hydraulics::Relief;
-    /// use quantity::{Kind, Pressure};
+    /// use quantity::{Quantity, Pressure};
     /// let relief = Relief::new(Pressure::from_si(200e5), 0.1);
     /// assert_eq!(relief.share_passed(Pressure::from_si(170e5)), 0.0);
     /// assert!((relief.share_passed(Pressure::from_si(190e5)) - 0.5).abs() < 1e-9);

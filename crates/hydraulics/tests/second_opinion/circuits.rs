@@ -7,7 +7,7 @@ use hydraulics::line::{Piece, Roughness};
 use hydraulics::pump::CutOff;
 use hydraulics::valve::{Check, Divided, Divider, DividerState};
 use hydraulics::{CaseLine, Element, Filter, Motor, Oil, Relief, Resistance, Source};
-use quantity::{Displacement, Kind, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio, VolumeRate};
+use quantity::{Displacement, KinematicViscosity, Length, MassDensity, Power, Pressure, Quantity, Ratio, VolumeRate};
 use serde_json::Value;
 use std::collections::HashMap;
 use table::LimiterSum;

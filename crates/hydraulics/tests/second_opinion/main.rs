@@ -8,7 +8,7 @@ mod circuits;
 use hydraulics::line::{LAMINAR_UP_TO, Piece, Roughness, TURBULENT_FROM, reynolds};
 use hydraulics::{Oil, OilCurve, Source};
 use quantity::shop::celsius;
-use quantity::{Kind, KinematicViscosity, Length, MassDensity, Named, Power, Pressure, Unit, VolumeRate};
+use quantity::{KinematicViscosity, Length, MassDensity, Named, Power, Pressure, Quantity, Unit, VolumeRate};
 use serde_json::Value;
 use std::collections::HashSet;
 use std::f64::consts::TAU;

@@ -6,7 +6,7 @@ fn litres(text: &str) -> Result<f64, TextFault> {
     read::<VolumeRate>(text).map(|stated| Unit::LitrePerMinute.of_si(stated.nominal.si()))
 }
 
-fn ends<Q: Kind>(text: &str, unit: Unit) -> (f64, f64, f64) {
+fn ends<Q: Quantity>(text: &str, unit: Unit) -> (f64, f64, f64) {
     let stated: Stated<Q> = read(text).unwrap_or_else(|fault| panic!("{text}: {fault:?}"));
     let interval = stated.interval(Tolerance::NONE).map(|end| unit.of_si(end.si()));
     (interval.low, interval.nominal, interval.high)
@@ -201,7 +201,7 @@ fn the_shortest_form_is_written() {
 }
 
 /// Checks that a figure of every kind and unit reads back as it was written.
-fn survives<Q: Kind>(value: f64, minus: f64, plus: f64, form: usize) -> Result<(), TestCaseError> {
+fn survives<Q: Quantity>(value: f64, minus: f64, plus: f64, form: usize) -> Result<(), TestCaseError> {
     for &unit in Unit::ALL.iter().filter(|unit| unit.dimension() == Q::DIMENSION) {
         let si = |value: f64| Q::from_si(unit.to_si(value));
         let temperature = Q::DIMENSION == Dimension::Temperature;

@@ -1,6 +1,6 @@
 use super::*;
 use fit::{Conditions, pair};
-use quantity::{Kind, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use quantity::{Pressure, Quantity, Ratio, ThermodynamicTemperature, VolumeRate};
 
 fn pairing() -> (Table, Pairing) {
     let table = table::read(include_str!("../../../../public/table/demo.json")).table.expect("a table");

@@ -2,7 +2,7 @@
 
 use super::Figure;
 use fit::{CheckId, Class, FactId, Outcome, Pairing, Verdict};
-use quantity::{Kind, Mass, Named, put_in_order};
+use quantity::{Mass, Named, Quantity, put_in_order};
 use std::collections::BTreeMap;
 use table::{Carrier, CarrierClass, Table};
 

@@ -3,8 +3,8 @@
 use super::{Answer, Figure, Plate};
 use fit::{Conditions, Judge};
 use quantity::{
-    Amount, AngularVelocity, Dimension, ElectricCurrent, ElectricPotential, Kind, Length, Mass, Named, Power, Pressure,
-    Source, Spread, Stated, Unit, Until, VolumeRate, halved, text,
+    Amount, AngularVelocity, Dimension, ElectricCurrent, ElectricPotential, Length, Mass, Named, Power, Pressure,
+    Quantity, Source, Spread, Stated, Unit, Until, VolumeRate, halved, text,
 };
 use table::Head;
 
@@ -89,7 +89,7 @@ struct Value {
 }
 
 impl Value {
-    fn read<Q: Kind>(typed: &str) -> Option<Self> {
+    fn read<Q: Quantity>(typed: &str) -> Option<Self> {
         let stated: Stated<Q> = text::read(typed).ok()?;
         let si = stated.nominal.si();
         let error = match stated.spread {

@@ -4,7 +4,7 @@ use super::node::ends;
 use super::object::Object;
 use crate::{CarrierClass, Contradiction, Id, bounds};
 use quantity::{
-    Amount, AngularVelocity, Displacement, Kind, KinematicViscosity, Mass, Power, Pressure, Range, Stated, Unit,
+    Amount, AngularVelocity, Displacement, KinematicViscosity, Mass, Power, Pressure, Quantity, Range, Stated, Unit,
     VolumeRate,
 };
 use std::f64::consts::TAU;

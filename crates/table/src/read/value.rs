@@ -11,7 +11,7 @@ use crate::{
     MountingStandard, OilGrade, OilKind, OutputKind, PortStandard, PressureBasis, PriorityUser, PumpControl, PumpKind,
     ReliefRole, ReturnRoute, Ways,
 };
-use quantity::{Kind, Named, Range, Stated};
+use quantity::{Named, Quantity, Range, Stated};
 use std::collections::HashSet;
 
 /// A field as it is declared, as far as reading goes.
@@ -149,7 +149,7 @@ impl<T: Value> Value for Vec<T> {
     }
 }
 
-impl<Q: Kind> Value for Stated<Q> {
+impl<Q: Quantity> Value for Stated<Q> {
     const IS_FIGURE: bool = true;
 
     fn of(node: Node, field: &Field) -> Option<Self> {
@@ -162,7 +162,7 @@ impl<Q: Kind> Value for Stated<Q> {
     }
 }
 
-impl<Q: Kind> Value for Range<Q> {
+impl<Q: Quantity> Value for Range<Q> {
     const IS_FIGURE: bool = true;
 
     fn of(node: Node, field: &Field) -> Option<Self> {

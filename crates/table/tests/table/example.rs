@@ -1,7 +1,7 @@
 //! Sound tables: the frozen example of version 1, the documented one, the demo.
 
 use crate::{carrier, head, sound, table};
-use quantity::{Dimension, Kind, Named, Source, Spread, Unit};
+use quantity::{Dimension, Named, Quantity, Source, Spread, Unit};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use table::*;

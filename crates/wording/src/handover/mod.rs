@@ -12,7 +12,7 @@ pub use walk::Row;
 use super::{Words, capital, counted, small};
 use fit::Pairing;
 use handover::{FunctionCheck, Instruments, Item, Learned, Lesson, Measurement, Planned, Standing, State, Step};
-use quantity::{Amount, Kind, Unit, UnitSystem};
+use quantity::{Amount, Quantity, Unit, UnitSystem};
 use record::HandOver;
 use record::handover::{Entry, InstrumentKind, MOST_OFF};
 use workshop::Found;

@@ -2,7 +2,7 @@ use super::*;
 use crate::PlainNumbers;
 use fit::{Conditions, pair};
 use handover::{Circumstances, Read, Walk, function_checks, plan, standing};
-use quantity::{Kind, Named, Pressure, UnitSystem, VolumeRate};
+use quantity::{Named, Pressure, Quantity, UnitSystem, VolumeRate};
 use record::HandOver;
 
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };

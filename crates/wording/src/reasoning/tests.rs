@@ -7,7 +7,7 @@ use explain::{
 };
 use fit::installation::Installation;
 use fit::{CheckId, Conditions, Load, OilState, Pairing, SettingId, Stage, pair};
-use quantity::{Kind, Named, ThermodynamicTemperature, Unit, UnitSystem};
+use quantity::{Named, Quantity, ThermodynamicTemperature, Unit, UnitSystem};
 use table::{Carrier, ChangeId, Head, Table, read};
 use workshop::Sheets;
 

@@ -4,7 +4,7 @@ use super::{Line, Section, section};
 use crate::reasons::list;
 use crate::{Words, capital};
 use fit::CheckId;
-use quantity::{Amount, Kind, ThermodynamicTemperature, Unit};
+use quantity::{Amount, Quantity, ThermodynamicTemperature, Unit};
 use table::ExtraKind;
 use workshop::{FirstStep, Slow};
 

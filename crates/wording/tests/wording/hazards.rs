@@ -3,7 +3,7 @@
 use super::{demo, sheets_of, words};
 use fit::{Conditions, Remark, pair};
 use handover::{Circumstances, function_checks, plan, standing};
-use quantity::{Amount, Kind, Length, Named, Time, UnitSystem};
+use quantity::{Amount, Length, Named, Quantity, Time, UnitSystem};
 use record::HandOver;
 use table::HeadKind;
 use wording::{Line, SafetySign};

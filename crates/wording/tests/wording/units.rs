@@ -4,7 +4,7 @@
 use super::{demo, words};
 use fit::{Conditions, Installation, Pairing, Verdict, pair};
 use handover::{Circumstances, Measurement, function_checks, plan, standing};
-use quantity::{Amount, Kind, Named, Pressure, ThermodynamicTemperature, UnitSystem, VolumeRate};
+use quantity::{Amount, Named, Pressure, Quantity, ThermodynamicTemperature, UnitSystem, VolumeRate};
 use record::HandOver;
 use table::{Carrier, Head};
 use wording::{Section, Words};

@@ -2,7 +2,7 @@
 
 use super::{Fitted, Part, Schema, State, adds, sets};
 use fit::{Change, SettingId};
-use quantity::{Amount, Kind};
+use quantity::{Amount, Quantity};
 use table::{Carrier, ChangeId, Circuit, ExtraKind, ExtraValve, FedFrom, Head, ReturnRoute};
 
 impl Schema {
@@ -138,6 +138,6 @@ impl Schema {
     }
 }
 
-fn amount<Q: Kind>(stated: quantity::Stated<Q>) -> Amount {
+fn amount<Q: Quantity>(stated: quantity::Stated<Q>) -> Amount {
     Amount::of(stated.nominal)
 }

@@ -5,10 +5,10 @@ mod gather;
 
 use fit::facts::drains;
 use fit::{Change, Pairing};
-use quantity::{Amount, names, put_in_order_by};
+use quantity::{Amount, put_in_order_by, string_enum};
 use table::{Carrier, ChangeId, Circuit, ExtraValve, Head, MotorKind, PumpControl, ReliefRole, ReturnRoute, Ways};
 
-names! {
+string_enum! {
     /// A part of a circuit.
     "part" pub enum Part {
         /// The oil tank.
@@ -76,7 +76,7 @@ names! {
     }
 }
 
-names! {
+string_enum! {
     /// How a part comes into the circuit.
     "state of a part" pub enum State {
         /// It stands.

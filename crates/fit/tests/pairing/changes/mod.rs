@@ -9,7 +9,7 @@ use fit::{
     Cause, Change, ChangeReason, Check, CheckId, Conditions, Incomplete, Outcome, Pairing, Reason, SettingId, Verdict,
     pair,
 };
-use quantity::{Amount, Kind, Named, Range, ThermodynamicTemperature, Unit, UnitSystem};
+use quantity::{Amount, Named, Quantity, Range, ThermodynamicTemperature, Unit, UnitSystem};
 use table::{
     Assumption, AssumptionId, Carrier, Centre, ChangeId, Drive, ExtraFunction, ExtraKind, ExtraValve, FedFrom,
     FlowDivider, Guard, Head, HeadKind, Id, LineStandard, MotorKind, Mounting, OilGrade, Output, OutputKind, Part,

@@ -65,7 +65,7 @@ fn the_flow_is_set_lower_where_the_functions_would_starve_at_the_rated_one() {
 
 /// A constant pump that gives so much at 2000 rpm, of an engine that may run at up to 2400.
 fn slow_engine(flow: &str) -> Pairing {
-    let rpm = |rpm| Kind::from_si(Unit::RevolutionPerMinute.to_si(rpm));
+    let rpm = |rpm| Quantity::from_si(Unit::RevolutionPerMinute.to_si(rpm));
     pair_of(|carrier, _| {
         carrier.pumps[0].control = Some(PumpControl::Fixed);
         carrier.pumps[0].greatest_flow = stated(flow);

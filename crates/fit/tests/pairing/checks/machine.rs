@@ -3,7 +3,7 @@
 use super::{beyond, exact, fails, met, open, turns, worst};
 use crate::fixture::{pair_of, stated, today};
 use fit::{Bound, Cause, CheckId, FactId, Pairing, Reason, Verdict};
-use quantity::{Amount, Kind, Length, Mass, Torque, Unit};
+use quantity::{Amount, Length, Mass, Quantity, Torque, Unit};
 use table::{
     AssumptionId, Carrier, CarrierClass, Cleanliness, Head, HeadKind, LiftPoint, Lifting, MachineEnd, OilGrade,
     OilKind, ToolCoupler,

@@ -10,7 +10,7 @@ mod wires;
 
 use crate::fixture::{assert_today, pair_of, stated, table, today};
 use fit::{Bound, Cause, Check, CheckId, Class, Conditions, FactId, Outcome, Pairing, Reason, WorkAsked, pair};
-use quantity::{Kind, Stated, Unit, UnitSystem, text};
+use quantity::{Quantity, Stated, Unit, UnitSystem, text};
 use table::{Carrier, CarrierClass, Guard, Head, HeadKind, Limits, Material, read};
 
 /// The pair after spoiling it, under other conditions than the usual ones.
@@ -22,7 +22,7 @@ fn pair_under(conditions: &Conditions, spoil: impl FnOnce(&mut Carrier, &mut Hea
 }
 
 /// A figure that is exactly so: without the tolerance of practice.
-fn exact<Q: Kind>(words: &str) -> Option<Stated<Q>> {
+fn exact<Q: Quantity>(words: &str) -> Option<Stated<Q>> {
     stated(&format!("{words} ± 0 %"))
 }
 
@@ -61,7 +61,7 @@ fn open(pairing: &Pairing, id: CheckId, missing: &[FactId], blocks: bool) {
 
 /// From which value on a check would hold, when one fact decides it: the side, and the figure in a unit.
 #[track_caller]
-fn turns<Q: Kind>(check: &Check, unit: Unit) -> (Bound, f64) {
+fn turns<Q: Quantity>(check: &Check, unit: Unit) -> (Bound, f64) {
     let holds = check.missing[0].holds.expect("one figure decides");
     (holds.bound, unit.of_si(holds.value.quantity::<Q>().expect("a figure of this kind").si()))
 }

@@ -5,7 +5,7 @@ use crate::fixture::{assert_mended, assert_today, pair_of, stated, today};
 use fit::{CheckId, Conditions, FactId, Outcome, Pairing, Reason, Remark, Verdict};
 use hydraulics::OilCurve;
 use quantity::shop::celsius;
-use quantity::{Kind, Named, Stated, ThermodynamicTemperature, Unit};
+use quantity::{Named, Quantity, Stated, ThermodynamicTemperature, Unit};
 use table::{Carrier, Head, OilGrade};
 
 fn grade(carrier: &mut Carrier, grade: OilGrade) {

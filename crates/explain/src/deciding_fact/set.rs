@@ -1,11 +1,11 @@
 //! Setting one fact of a machine or an attachment, as somebody would who has read it off.
 
 use fit::FactId;
-use quantity::{Amount, Kind, Source, Spread, Stated, Unit, UnitSystem};
+use quantity::{Amount, Quantity, Source, Spread, Stated, Unit, UnitSystem};
 use table::{Carrier, CaseLine, Circuit, FedFrom, Head, Id, Limits, Line, Segment, SharedTool};
 
 /// A figure as it stands on a plate.
-fn read_off<Q: Kind>(amount: Amount) -> Option<Stated<Q>> {
+fn read_off<Q: Quantity>(amount: Amount) -> Option<Stated<Q>> {
     let unit = Unit::shown(Q::DIMENSION, UnitSystem::Metric);
     Some(Stated { nominal: amount.quantity()?, spread: Spread::Unstated, source: Source::Plate, unit })
 }
@@ -64,7 +64,7 @@ fn rate(segments: &mut Vec<Segment>, value: Amount) -> Option<()> {
 }
 
 fn of_head(head: &mut Head, fact: FactId, value: Amount) -> Option<()> {
-    fn least<Q: Kind>(limits: &mut Limits<Q>, value: Amount) -> Option<()> {
+    fn least<Q: Quantity>(limits: &mut Limits<Q>, value: Amount) -> Option<()> {
         limits.least = Some(read_off(value)?);
         Some(())
     }

@@ -3,11 +3,11 @@
 use super::{
     AngularVelocity, ElectricCurrent, ElectricPotential, KinematicViscosity, Length, Mass, MassDensity,
     MomentOfInertia, Power, Pressure, Ratio, ThermalConductance, ThermodynamicTemperature, Time, Torque, Velocity,
-    Volume, VolumeRate, names,
+    Volume, VolumeRate, string_enum,
 };
 use std::marker::PhantomData;
 
-names! {
+string_enum! {
     /// What a figure measures. The name is the one used in messages.
     "dimension" pub enum Dimension {
         /// Volume per time, L/min.
@@ -55,7 +55,7 @@ names! {
 ///
 /// `si` and `from_si` are the only places where a unit is dropped: use them for storage and arithmetic on intervals,
 /// never in a formula.
-pub trait Kind: Copy + std::fmt::Debug + PartialEq + PartialOrd {
+pub trait Quantity: Copy + std::fmt::Debug + PartialEq + PartialOrd {
     /// What it measures.
     const DIMENSION: Dimension;
     /// The quantity with this value in coherent SI units (m³/s, Pa, W, rad/s, m, kg, m³ per revolution, K, …).
@@ -66,7 +66,7 @@ pub trait Kind: Copy + std::fmt::Debug + PartialEq + PartialOrd {
 
 macro_rules! kinds {
     ($($Type:ty => $Dimension:ident,)+) => {$(
-        impl Kind for $Type {
+        impl Quantity for $Type {
             const DIMENSION: Dimension = Dimension::$Dimension;
             fn from_si(value: f64) -> Self {
                 Self { dimension: PhantomData, units: PhantomData, value }
@@ -105,7 +105,7 @@ kinds! {
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Displacement(Volume);
 
-impl Kind for Displacement {
+impl Quantity for Displacement {
     const DIMENSION: Dimension = Dimension::Displacement;
     fn from_si(value: f64) -> Self {
         Self(Volume::from_si(value))

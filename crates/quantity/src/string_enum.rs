@@ -28,7 +28,7 @@ pub fn named_of<'de, T: Named, D: serde::Deserializer<'de>>(deserializer: D) -> 
 
 /// Declares an enum with its written names; the name is what serde writes and reads too.
 #[macro_export]
-macro_rules! names {
+macro_rules! string_enum {
     ($(#[$meta:meta])* $what:literal $vis:vis enum $Type:ident { $($(#[$vmeta:meta])* $Variant:ident = $name:literal,)+ }) => {
         $(#[$meta])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -9,7 +9,7 @@ use super::route::Route;
 use super::setting::Setting;
 use super::state::app;
 use super::{storage, time};
-use explain::settle::{first_to_find_out, settles_in_stretches};
+use explain::deciding_fact::{first_to_find_out, settles_in_stretches};
 use fit::{FactId, Pairing};
 use leptos::prelude::*;
 use leptos::task::spawn_local;

@@ -1,7 +1,7 @@
 //! What helps where nothing can be said yet, in words.
 
 use super::{Words, counted, small};
-use explain::settle::{Consequence, DecidingFact, Decision};
+use explain::deciding_fact::{Consequence, DecidingFact, Decision};
 use fit::{Bound, Change, CheckId, FactId, Verdict};
 
 /// The fact to find out first, in words.
@@ -107,7 +107,7 @@ mod tests {
     use super::*;
     use crate::PlainNumbers;
     use crate::yard::paired;
-    use explain::settle::settles;
+    use explain::deciding_fact::settles;
     use fit::Conditions;
     use quantity::UnitSystem;
     use table::read;
