@@ -566,8 +566,8 @@ impl Value for Mounting {
         mounting
     }
 
-    fn kind(_: Rule) -> super::row::Kind {
-        "[mounting](#mounting)".into()
+    fn kind(rule: Rule) -> super::row::Kind {
+        super::row::mounting(rule)
     }
 }
 

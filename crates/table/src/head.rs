@@ -259,7 +259,8 @@ impl<Q: Quantity> Value for Limits<Q> {
         Some(limits)
     }
 
-    fn kind(_: Rule) -> row::Kind {
-        format!("[window](#window) of {}", Q::DIMENSION.name()).into()
+    fn kind(rule: Rule) -> row::Kind {
+        let form = row::Form::Window(Q::DIMENSION, row::Form::usual_unit(Q::DIMENSION, rule));
+        row::Kind::new(form, format!("[window](#window) of {}", Q::DIMENSION.name()))
     }
 }

@@ -14,7 +14,7 @@ mod lists;
 mod part;
 mod problem;
 pub mod read;
-mod row;
+pub mod row;
 mod rule;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod schema;

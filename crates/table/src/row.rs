@@ -1,10 +1,65 @@
-//! What the docs and the schema say of a field.
+//! What a field is, as data: for the docs, the schema, and for spreadsheets, whose columns are fields.
+
+use crate::read::Entry;
+use crate::rule::Rule;
+use quantity::{Dimension, Unit};
 
 /// The fields of an object of the format.
 pub type Rows = fn() -> Vec<Row>;
 
+/// What a value is.
+#[derive(Clone, Copy, Debug)]
+pub enum Form {
+    /// A text on one line.
+    Text,
+    /// A web address.
+    Link,
+    /// A picture within the file.
+    Picture,
+    /// The id of the entry itself.
+    Id,
+    /// The id of something else of the same machine.
+    Reference,
+    /// A day, `2026-11-25`.
+    Date,
+    /// Money, `1240.50`.
+    Money,
+    /// The code of a currency.
+    Currency,
+    /// A cleanliness of ISO 4406, `20/18/15`.
+    Cleanliness,
+    /// Yes or no.
+    YesNo,
+    /// A whole number.
+    Count,
+    /// One of these names.
+    Name(&'static [&'static str]),
+    /// A figure, and the unit in which such figures are usually written.
+    Figure(Dimension, Unit),
+    /// Two figures, least to greatest.
+    Range(Dimension, Unit),
+    /// An object of least, rated and greatest figure.
+    Window(Dimension, Unit),
+    /// An object with these fields.
+    Object(Rows),
+}
+
+impl Form {
+    /// The unit in which figures under a rule are usually written.
+    pub(crate) fn usual_unit(dimension: Dimension, rule: Rule) -> Unit {
+        match rule {
+            Rule::Within(bounds) => bounds.unit,
+            _ => Unit::shown(dimension, quantity::UnitSystem::Metric),
+        }
+    }
+}
+
 /// What a field holds, in words, and the object of the format that it holds, if any.
 pub struct Kind {
+    /// What it is, or each of it is where it is a list.
+    pub form: Form,
+    /// Whether it is a list.
+    pub is_list: bool,
     /// The words.
     pub words: String,
     /// The name of the object, and its fields.
@@ -15,18 +70,17 @@ impl Kind {
     /// An object of the format, under whose name there is a section.
     pub fn object(name: &'static str, rows: Rows) -> Self {
         let words = spaced(name);
-        Self { words: format!("[{words}](#{})", words.replace(' ', "-")), object: Some((name, rows)) }
+        Self { words: format!("[{words}](#{})", words.replace(' ', "-")), form: Form::Object(rows), is_list: false, object: Some((name, rows)) }
     }
 
     /// A list of them.
     pub fn listed(self) -> Self {
-        Self { words: format!("list of {}", self.words), ..self }
+        Self { words: format!("list of {}", self.words), is_list: true, ..self }
     }
-}
 
-impl<T: Into<String>> From<T> for Kind {
-    fn from(words: T) -> Self {
-        Self { words: words.into(), object: None }
+    /// A value of this form, in words.
+    pub fn new(form: Form, words: impl Into<String>) -> Self {
+        Self { words: words.into(), form, is_list: false, object: None }
     }
 }
 
@@ -48,4 +102,80 @@ pub struct Row {
     pub found: &'static str,
     /// What it holds.
     pub kind: Kind,
+}
+
+impl Row {
+    /// A field that may be left out, of an object that is not declared by `entry!`.
+    fn plain(name: &'static str, what: &'static str, form: Form) -> Self {
+        Self { name, must_be_there: false, what, found: "", kind: Kind::new(form, "") }
+    }
+}
+
+/// The fields of a machine.
+pub fn of_carrier() -> Vec<Row> {
+    crate::Carrier::rows()
+}
+
+/// The fields of an attachment.
+pub fn of_head() -> Vec<Row> {
+    crate::Head::rows()
+}
+
+/// The fields of a part.
+pub fn of_part() -> Vec<Row> {
+    crate::Part::rows()
+}
+
+/// The fields of an assumption.
+pub fn of_assumption() -> Vec<Row> {
+    use quantity::Named;
+    vec![
+        Row { must_be_there: true, ..Row::plain("id", "Which figure.", Form::Name(crate::AssumptionId::NAMES)) },
+        Row::plain("class", "For which class of machines.", Form::Name(crate::CarrierClass::NAMES)),
+        Row::plain("motor", "For which kind of motor.", Form::Name(crate::MotorKind::NAMES)),
+        // What it measures goes by the id, so it is taken as it is written.
+        Row { must_be_there: true, ..Row::plain("range", "From the least to the greatest value.", Form::Text) },
+    ]
+}
+
+/// The fields of the table itself but its lists.
+pub fn of_table() -> Vec<Row> {
+    vec![
+        Row { must_be_there: true, ..Row::plain("title", "What the table is called.", Form::Text) },
+        Row::plain("publisher", "Who publishes it.", Form::Text),
+        Row::plain("licence", "Under which licence, best as an SPDX expression.", Form::Text),
+        Row::plain("date", "When it was made.", Form::Date),
+        Row::plain("invented", "Whether its machines and attachments are invented.", Form::YesNo),
+        Row::plain("currency", "The currency of all prices.", Form::Currency),
+        Row::plain("labour_rate", "What an hour in the workshop costs.", Form::Money),
+        Row {
+            kind: Kind::object("Dealer", crate::Dealer::rows),
+            ..Row::plain("dealer", "The dealer, as he stands on a quotation.", Form::Text)
+        },
+    ]
+}
+
+/// The fields of a mounting, which is read by hand: a standard, or pins.
+fn of_mounting() -> Vec<Row> {
+    use quantity::Named;
+    let length = Form::Figure(Dimension::Length, Unit::Millimetre);
+    vec![
+        Row::plain("standard", "The pattern, of a mounting by an open standard.", Form::Name(crate::MountingStandard::NAMES)),
+        Row::plain("pin", "Pin diameter, of a mounting by pins.", length),
+        Row::plain("width", "Width of the stick, or of the gap between the ears.", length),
+        Row::plain("centres", "Distance of the pin centres.", length),
+    ]
+}
+
+/// The fields of a mounting of a machine, which may have two ends.
+fn of_mounting_at_an_end() -> Vec<Row> {
+    use quantity::Named;
+    let end = Row::plain("end", "The end of the machine at which it is.", Form::Name(crate::MachineEnd::NAMES));
+    of_mounting().into_iter().chain([end]).collect()
+}
+
+/// A mounting under a rule.
+pub(crate) fn mounting(rule: Rule) -> Kind {
+    let rows = if rule == Rule::AtAnEnd { of_mounting_at_an_end } else { of_mounting };
+    Kind::new(Form::Object(rows), "[mounting](#mounting)")
 }

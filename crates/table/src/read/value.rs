@@ -3,7 +3,7 @@
 use super::context::is_unseen;
 use super::node::Node;
 use super::object::{Object, TEXT_LENGTH};
-use crate::row;
+use crate::row::{self, Form};
 use crate::rule::Rule;
 use crate::{
     AssumptionId, CarrierClass, Centre, ChangeId, Cleanliness, Contradiction, CouplingStandard, Currency, Date, Drive,
@@ -49,6 +49,8 @@ pub trait Value: Sized {
     const WHEN_LEFT_OUT: Option<fn() -> Self> = None;
     /// What it is, in words for the docs.
     const WORDS: &'static str = "";
+    /// What it is, for a column of a spreadsheet.
+    const FORM: Form = Form::Text;
 
     /// The value at a place; none, and a problem noted, when it is of no use.
     fn of(node: Node, field: &Field) -> Option<Self>;
@@ -78,7 +80,7 @@ pub trait Value: Sized {
 
     /// What it is, for the docs.
     fn kind(_: Rule) -> row::Kind {
-        Self::WORDS.into()
+        row::Kind::new(Self::FORM, Self::WORDS)
     }
 }
 
@@ -157,8 +159,8 @@ impl<Q: Quantity> Value for Stated<Q> {
         Some(stated.map(|amount| Q::from_si(amount.si())))
     }
 
-    fn kind(_: Rule) -> row::Kind {
-        Q::DIMENSION.name().into()
+    fn kind(rule: Rule) -> row::Kind {
+        row::Kind::new(Form::Figure(Q::DIMENSION, Form::usual_unit(Q::DIMENSION, rule)), Q::DIMENSION.name())
     }
 }
 
@@ -170,13 +172,15 @@ impl<Q: Quantity> Value for Range<Q> {
         Some(Range { low: Q::from_si(low.si()), high: Q::from_si(high.si()), unit })
     }
 
-    fn kind(_: Rule) -> row::Kind {
-        format!("{}, least to greatest", Q::DIMENSION.name()).into()
+    fn kind(rule: Rule) -> row::Kind {
+        let form = Form::Range(Q::DIMENSION, Form::usual_unit(Q::DIMENSION, rule));
+        row::Kind::new(form, format!("{}, least to greatest", Q::DIMENSION.name()))
     }
 }
 
 impl Value for bool {
     const WORDS: &'static str = "yes or no";
+    const FORM: Form = Form::YesNo;
 
     fn of(node: Node, _: &Field) -> Option<Self> {
         match node.source() {
@@ -210,9 +214,9 @@ impl Value for String {
 
     fn kind(rule: Rule) -> row::Kind {
         match rule {
-            Rule::Link => "web address".into(),
-            Rule::Picture => "picture".into(),
-            _ => "text".into(),
+            Rule::Link => row::Kind::new(Form::Link, "web address"),
+            Rule::Picture => row::Kind::new(Form::Picture, "picture"),
+            _ => row::Kind::new(Form::Text, "text"),
         }
     }
 }
@@ -258,7 +262,10 @@ impl Value for Id {
     }
 
     fn kind(rule: Rule) -> row::Kind {
-        if let Rule::Among(list) = rule { format!("{} id", list.what()).into() } else { "id".into() }
+        match rule {
+            Rule::Among(list) => row::Kind::new(Form::Reference, format!("{} id", list.what())),
+            _ => row::Kind::new(Form::Id, "id"),
+        }
     }
 }
 
@@ -266,6 +273,7 @@ macro_rules! counts {
     ($($Type:ty),+) => {$(
         impl Value for $Type {
             const WORDS: &'static str = "whole number";
+            const FORM: Form = Form::Count;
 
             fn of(node: Node, field: &Field) -> Option<Self> {
                 node.count(field.rule).and_then(|count| count.try_into().ok())
@@ -278,9 +286,10 @@ counts!(u8, u16);
 
 /// Texts of a form that their types know.
 macro_rules! texts {
-    ($($Type:ty, $words:literal;)+) => {$(
+    ($($Type:ident, $words:literal;)+) => {$(
         impl Value for $Type {
             const WORDS: &'static str = $words;
+            const FORM: Form = Form::$Type;
 
             fn of(node: Node, _: &Field) -> Option<Self> {
                 node.of_form(<$Type>::new(&node.text()?))
@@ -305,7 +314,7 @@ macro_rules! lists {
             }
 
             fn kind(_: Rule) -> row::Kind {
-                Self::NAMES.join(", ").into()
+                row::Kind::new(Form::Name(Self::NAMES), Self::NAMES.join(", "))
             }
         }
     )+};
@@ -336,6 +345,6 @@ impl Value for MachineEnd {
     }
 
     fn kind(_: Rule) -> row::Kind {
-        Self::NAMES.join(", ").into()
+        row::Kind::new(Form::Name(Self::NAMES), Self::NAMES.join(", "))
     }
 }
