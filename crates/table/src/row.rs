@@ -60,6 +60,8 @@ pub struct Kind {
     pub form: Form,
     /// Whether it is a list.
     pub is_list: bool,
+    /// Whether it is one thing to leave it out and another to state it empty.
+    pub is_optional: bool,
     /// The words.
     pub words: String,
     /// The name of the object, and its fields.
@@ -70,7 +72,7 @@ impl Kind {
     /// An object of the format, under whose name there is a section.
     pub fn object(name: &'static str, rows: Rows) -> Self {
         let words = spaced(name);
-        Self { words: format!("[{words}](#{})", words.replace(' ', "-")), form: Form::Object(rows), is_list: false, object: Some((name, rows)) }
+        Self { words: format!("[{words}](#{})", words.replace(' ', "-")), form: Form::Object(rows), is_list: false, is_optional: false, object: Some((name, rows)) }
     }
 
     /// A list of them.
@@ -80,7 +82,7 @@ impl Kind {
 
     /// A value of this form, in words.
     pub fn new(form: Form, words: impl Into<String>) -> Self {
-        Self { words: words.into(), form, is_list: false, object: None }
+        Self { words: words.into(), form, is_list: false, is_optional: false, object: None }
     }
 }
 

@@ -133,7 +133,7 @@ impl<T: Value> Value for Option<T> {
     }
 
     fn kind(rule: Rule) -> row::Kind {
-        T::kind(rule)
+        row::Kind { is_optional: true, ..T::kind(rule) }
     }
 }
 

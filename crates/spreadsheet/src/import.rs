@@ -1,0 +1,393 @@
+//! A file as a table, with what is wrong told at its cells, and what nobody can know but who wrote it asked.
+
+use crate::answers::Answers;
+use crate::build::{Built, Readings, build};
+use crate::cell::{Open, Reading, shows_days};
+use crate::fields::Role;
+use crate::layout::{self, SheetTaken};
+use crate::marks::Evidence;
+use crate::{Book, Cell, FileFault, Opened, Place, plausible};
+use quantity::Unit;
+use std::collections::HashMap;
+use table::row::Form;
+use table::{Fault, Outcome, Problem, Severity};
+
+/// What a file gives.
+#[derive(Clone, Debug)]
+pub struct Imported {
+    /// The table as JSON text.
+    pub json: String,
+    /// What reading that gives.
+    pub outcome: Outcome,
+    /// What was wrong, at its cells.
+    pub problems: Vec<CellProblem>,
+    /// What has to be answered before all is used.
+    pub questions: Vec<Question>,
+    /// The sheets and what their columns were taken for; none where the file was JSON.
+    pub sheets: Vec<SheetTaken>,
+    /// The layout's fingerprint, under which answers are kept; empty where the file was JSON.
+    pub layout: String,
+}
+
+/// Something wrong, at its cell.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CellProblem {
+    /// The cell, or the row where `column` is none; none at all where the file was JSON.
+    pub place: Option<Place>,
+    /// What stands above the column.
+    pub header: Option<String>,
+    /// What stood in the cell.
+    pub found: String,
+    /// The entry by the name that people know.
+    pub entry: Option<String>,
+    /// How bad.
+    pub severity: Severity,
+    /// What is wrong.
+    pub fault: CellFault,
+    /// What is not used because of it.
+    pub left_out: LeftOut,
+}
+
+/// What is wrong with a cell or a row.
+#[derive(Clone, Debug, PartialEq)]
+pub enum CellFault {
+    /// What the table's own reader says.
+    Table(Problem),
+    /// Another row of the same entry says something else.
+    Conflict {
+        /// What the other row says.
+        first: String,
+    },
+    /// A row belongs to an entry that there is not.
+    NoSuchEntry,
+    /// A row says one thing only: a heading, a sum.
+    RowSkipped,
+}
+
+/// What is not used because of a problem.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeftOut {
+    /// Nothing.
+    Nothing,
+    /// The cell: the field is not known.
+    Cell,
+    /// The whole row or entry.
+    Entry,
+}
+
+/// Something that only who wrote the file can know.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Question {
+    /// Which list a sheet holds. Nothing of it is used until then.
+    Sheet {
+        /// The sheet.
+        sheet: String,
+    },
+    /// Whether a header means the field whose words are near. The column is not used until then.
+    Field {
+        /// The first cell of the column.
+        place: Place,
+        /// What stands above it.
+        header: String,
+        /// The dotted name of the field.
+        near: String,
+    },
+    /// Which of two columns of one field counts; the first is used.
+    SameField {
+        /// The first cell of the second column.
+        place: Place,
+        /// What stands above it.
+        header: String,
+        /// The number of the column that is used.
+        used: usize,
+        /// The dotted name of the field.
+        field: String,
+    },
+    /// In which unit a column is. Its figures without one are not used until then.
+    Unit {
+        /// The first cell that waits.
+        place: Place,
+        /// What stands above it.
+        header: String,
+        /// What stands in it.
+        found: String,
+        /// The units that it may be, the likeliest first.
+        units: Vec<Unit>,
+    },
+    /// Whether a column is in another unit than stands with it, in which most of its figures would be usual. It is not used until then.
+    OtherUnit {
+        /// The first cell that is unusual.
+        place: Place,
+        /// What stands above it.
+        header: String,
+        /// What stands in that cell.
+        found: String,
+        /// The unit that stands with it.
+        written: Unit,
+        /// The unit in which the figures would be usual.
+        meant: Unit,
+        /// How many figures of the column are unusual.
+        unusual: usize,
+        /// How many figures it has.
+        of: usize,
+    },
+    /// Whether a mark sets off thousands or decimals. Such figures are not used until then.
+    Marks {
+        /// The first cell that waits.
+        place: Place,
+        /// What stands above it.
+        header: String,
+        /// What stands in it.
+        found: String,
+    },
+    /// Which number of a day is the month. Such days are not used until then.
+    Days {
+        /// The first cell that waits.
+        place: Place,
+        /// What stands above it.
+        header: String,
+        /// What stands in it.
+        found: String,
+    },
+}
+
+/// Reads a file of any kind as a table.
+///
+/// # Errors
+/// [`FileFault`] where nothing of it can be read.
+pub fn import(bytes: &[u8], name: &str, answers: &Answers) -> Result<Imported, FileFault> {
+    Ok(of_opened(crate::open(bytes, name)?, answers, name))
+}
+
+/// Reads what was opened or pasted as a table; its name becomes the title where the table has none.
+pub fn of_opened(opened: Opened, answers: &Answers, name: &str) -> Imported {
+    match opened {
+        Opened::Json(json) => of_json(json),
+        Opened::Book(book) => of_book(&book, answers, name),
+    }
+}
+
+fn of_json(json: String) -> Imported {
+    let outcome = table::read(&json);
+    let problems = outcome.problems.iter().map(|problem| CellProblem {
+        place: None,
+        header: None,
+        found: problem.found.clone(),
+        entry: problem.entry.clone(),
+        severity: problem.severity,
+        left_out: if problem.severity == Severity::Error { LeftOut::Entry } else { LeftOut::Nothing },
+        fault: CellFault::Table(problem.clone()),
+    });
+    let problems = problems.collect();
+    Imported { json, outcome, problems, questions: Vec::new(), sheets: Vec::new(), layout: String::new() }
+}
+
+/// Everything that is read of a book, at one stage.
+pub(crate) struct Stage<'b> {
+    pub book: &'b Book,
+    pub sheets: &'b [SheetTaken],
+    pub title: String,
+}
+
+impl Stage<'_> {
+    /// Builds and reads the table, with the problems' places.
+    pub fn read(&self, readings: &Readings) -> (Built, String, Outcome, HashMap<String, Place>) {
+        let built = build(self.book, self.sheets, readings, &self.title);
+        let json = built.root.to_json().to_string();
+        let outcome = table::read(&json);
+        let mut places = HashMap::new();
+        built.root.places(&mut String::new(), &mut places);
+        (built, json, outcome, places)
+    }
+
+    fn header(&self, place: &Place) -> Option<String> {
+        let sheet = self.sheets.iter().find(|sheet| sheet.name == place.sheet)?;
+        let column = sheet.columns.iter().find(|column| Some(column.number) == place.column)?;
+        Some(column.header.clone())
+    }
+
+    pub fn text(&self, place: &Place) -> String {
+        let sheet = self.book.sheets.iter().find(|sheet| sheet.name == place.sheet);
+        let row = sheet.and_then(|sheet| sheet.rows.iter().find(|row| row.number == place.row));
+        let cell = place.column.and_then(|column| row?.cells.get(column - 1));
+        cell.map(Cell::text).unwrap_or_default()
+    }
+}
+
+fn of_book(book: &Book, answers: &Answers, name: &str) -> Imported {
+    let sheets = layout::of(book, answers);
+    let title = name.rsplit(['/', '\\']).next().unwrap_or(name);
+    let title = title.rsplit_once('.').map_or(title, |(stem, _)| stem).chars().take(table::read::LONGEST_TEXT).collect();
+    let stage = Stage { book, sheets: &sheets, title };
+    let mut readings = readings(book, &sheets, answers);
+    let mixed = plausible::mixed_up(&stage, &readings, answers);
+    for (key, _) in &mixed {
+        // What may be in another unit is not known.
+        readings.entry(*key).or_default().is_left_out = true;
+    }
+    let (mut built, mut json, first, places) = stage.read(&readings);
+    let mut outcome = first.clone();
+    let mut removed = Vec::new();
+    for _ in 0..4 {
+        let wrong: Vec<_> = outcome.problems.iter().filter(|problem| problem.severity == Severity::Error).map(|problem| problem.pointer.clone()).collect();
+        let taken: Vec<_> = wrong.into_iter().filter(|pointer| is_within_entry(pointer) && built.root.remove(pointer)).collect();
+        if taken.is_empty() {
+            break;
+        }
+        removed.extend(taken);
+        json = built.root.to_json().to_string();
+        outcome = table::read(&json);
+    }
+    let mut problems = told(&stage, &built, &first, &outcome, &places, &removed);
+    problems.sort_by_key(|problem| problem.place.clone());
+    let mut questions = questions(&stage, &built);
+    questions.extend(mixed.into_iter().map(|(_, question)| question));
+    let layout = layout::fingerprint(&sheets);
+    Imported { json, outcome, problems, questions, sheets, layout }
+}
+
+/// Whether a pointer leads to something within an entry or to what the table says of itself, not to an entry.
+fn is_within_entry(pointer: &str) -> bool {
+    let steps = pointer.matches('/').count();
+    let in_list = Role::ALL.iter().any(|role| !role.list().is_empty() && pointer.starts_with(&format!("/{}/", role.list())));
+    if in_list { steps > 2 } else { steps > 0 && !["/format", "/version", "/carriers", "/heads"].contains(&pointer) }
+}
+
+/// How each column is read: by what somebody answered, what the column shows, what the rest of the file shows.
+fn readings(book: &Book, sheets: &[SheetTaken], answers: &Answers) -> Readings {
+    let (mut readings, mut shown, mut file) = (Readings::new(), HashMap::new(), Evidence::default());
+    for (index, sheet) in sheets.iter().enumerate() {
+        for column in sheet.columns.iter().filter(|column| column.same_as.is_none()) {
+            let Some(target) = &column.target else { continue };
+            let key = (index, column.number);
+            let answer = answers.column(&sheet.name, column.number);
+            let texts = || {
+                let rows = book.sheets[index].rows.iter().skip(sheet.first_row);
+                rows.filter_map(|row| match row.cells.get(column.number - 1) {
+                    Some(Cell::Text(text)) => Some(text.as_str()),
+                    _ => None,
+                })
+            };
+            let mut reading = Reading { unit: column.unit, exact: column.exact, ..Reading::default() };
+            match target.field.form {
+                Form::Figure(..) | Form::Range(..) | Form::Window(..) | Form::Money | Form::Count => {
+                    let mut evidence = Evidence::default();
+                    texts().for_each(|text| evidence.look(text));
+                    (file.point, file.comma) = (file.point | evidence.point, file.comma | evidence.comma);
+                    shown.insert(key, evidence);
+                }
+                Form::Date => {
+                    let orders: Vec<_> = texts().filter_map(shows_days).collect();
+                    let first = orders.first().copied();
+                    reading.days = first.filter(|first| orders.iter().all(|order| order == first));
+                }
+                _ => {}
+            }
+            if let Some(answer) = answer {
+                reading.days = answer.days.or(reading.days);
+                reading.decimal = answer.decimal;
+                reading.meant = column.unit.zip(answer.meant).filter(|(written, meant)| written != meant);
+                if let Some((_, meant)) = reading.meant {
+                    reading.unit = Some(meant);
+                }
+            }
+            readings.insert(key, reading);
+        }
+    }
+    for (key, evidence) in shown {
+        let reading = readings.entry(key).or_default();
+        // A column that shows both decides nothing, whatever the rest of the file shows.
+        let of_file = || if evidence == Evidence::default() { file.decides() } else { None };
+        reading.decimal = reading.decimal.or(evidence.decides()).or_else(of_file);
+    }
+    readings
+}
+
+fn told(stage: &Stage, built: &Built, first: &Outcome, last: &Outcome, places: &HashMap<String, Place>, removed: &[String]) -> Vec<CellProblem> {
+    let known: std::collections::HashSet<&str> = first.problems.iter().map(|problem| problem.pointer.as_str()).collect();
+    let late = last.problems.iter().filter(|problem| {
+        problem.severity == Severity::Error && !known.contains(problem.pointer.as_str()) && !matches!(problem.fault, Fault::MissingField { .. })
+    });
+    let mut told: Vec<CellProblem> = first.problems.iter().chain(late).map(|problem| {
+        let place = place_of(&problem.pointer, places, built);
+        let is_removed = removed.contains(&problem.pointer);
+        CellProblem {
+            header: place.as_ref().and_then(|place| stage.header(place)),
+            found: place.as_ref().filter(|place| place.column.is_some()).map_or_else(String::new, |place| table::read::shortened(&stage.text(place))),
+            place,
+            entry: problem.entry.clone(),
+            severity: problem.severity,
+            left_out: match problem.severity {
+                Severity::Warning => LeftOut::Nothing,
+                Severity::Error if is_removed => LeftOut::Cell,
+                Severity::Error => LeftOut::Entry,
+            },
+            fault: CellFault::Table(problem.clone()),
+        }
+    }).collect();
+    let own = |place: &Place, found: &str, severity, left_out, fault| CellProblem {
+        header: stage.header(place),
+        place: Some(place.clone()),
+        found: table::read::shortened(found),
+        entry: None,
+        severity,
+        left_out,
+        fault,
+    };
+    told.extend(built.conflicts.iter().map(|conflict| {
+        let fault = CellFault::Conflict { first: table::read::shortened(&conflict.first) };
+        own(&conflict.place, &stage.text(&conflict.place), Severity::Error, LeftOut::Cell, fault)
+    }));
+    told.extend(built.homeless.iter().map(|(place, name)| own(place, name, Severity::Error, LeftOut::Entry, CellFault::NoSuchEntry)));
+    told.extend(built.skipped.iter().map(|(place, text)| own(place, text, Severity::Warning, LeftOut::Entry, CellFault::RowSkipped)));
+    told
+}
+
+/// The cell at a pointer, at something within it, or around it; else the row of its entry.
+pub(crate) fn place_of(pointer: &str, places: &HashMap<String, Place>, built: &Built) -> Option<Place> {
+    let mut at = pointer;
+    loop {
+        if let Some(place) = places.get(at) {
+            return Some(place.clone());
+        }
+        if let Some(row) = built.rows.get(at) {
+            // An object within: the first of its cells.
+            let below = format!("{pointer}/");
+            let within = (at != pointer).then(|| places.iter().filter(|(pointer, _)| pointer.starts_with(&below)).map(|(_, place)| place).min());
+            return within.flatten().or(Some(row)).cloned();
+        }
+        at = &at[..at.rfind('/')?];
+    }
+}
+
+fn questions(stage: &Stage, built: &Built) -> Vec<Question> {
+    let mut questions = Vec::new();
+    for (index, sheet) in stage.sheets.iter().enumerate() {
+        // A sheet of notes has no rows of several cells.
+        let looks_like_a_list = stage.book.sheets[index].rows.iter().filter(|row| row.cells.iter().filter(|cell| !cell.is_empty()).count() > 2).count() > 1;
+        if sheet.role.is_none() && looks_like_a_list && sheet.header_row > 0 {
+            questions.push(Question::Sheet { sheet: sheet.name.clone() });
+            continue;
+        }
+        for column in &sheet.columns {
+            let place = Place { sheet: sheet.name.clone(), row: sheet.header_row, column: Some(column.number) };
+            let header = column.header.clone();
+            if let Some(near) = &column.near {
+                questions.push(Question::Field { place, header, near: near.clone() });
+            } else if let (Some(used), Some(field)) = (column.same_as, &column.field) {
+                questions.push(Question::SameField { place, header, used, field: field.clone() });
+            }
+        }
+    }
+    for ((index, number), (open, place, found)) in &built.open {
+        let column = stage.sheets[*index].columns.iter().find(|column| column.number == *number);
+        let Some(column) = column else { continue };
+        let (place, header, found) = (place.clone(), column.header.clone(), found.clone());
+        questions.push(match open {
+            Open::Unit => Question::Unit { place, header, found, units: plausible::likely_units(stage, (*index, *number)) },
+            Open::Marks => Question::Marks { place, header, found },
+            Open::Days => Question::Days { place, header, found },
+        });
+    }
+    questions
+}

@@ -1,0 +1,280 @@
+//! What the sheets of a book are, and what each of their columns is taken for.
+
+use crate::answers::{Answers, ColumnAnswer};
+use crate::fields::{Role, Target};
+use crate::header::{self, Header, Meant};
+use crate::words::folded;
+use crate::{Book, Cell, Sheet};
+use quantity::{Named, Unit};
+use serde::Serialize;
+use std::fmt::Write;
+use table::row::Form;
+
+/// A sheet and what it is taken for.
+#[derive(Clone, Debug, Serialize)]
+pub struct SheetTaken {
+    /// Its name.
+    pub name: String,
+    /// Which list it holds; none where nothing of it is used.
+    pub role: Option<Role>,
+    /// The list within its entries of which it holds a row each.
+    pub within: Option<&'static str>,
+    /// The number of the row with the headers.
+    pub header_row: usize,
+    /// Its columns in their order, those without a header left out.
+    pub columns: Vec<Column>,
+    #[serde(skip)]
+    pub(crate) first_row: usize,
+}
+
+/// A column and what it is taken for.
+#[derive(Clone, Debug, Serialize)]
+pub struct Column {
+    /// Its number, from 1.
+    pub number: usize,
+    /// What stands above it.
+    pub header: String,
+    /// The dotted name of the field that it is taken for; none where it is not used.
+    pub field: Option<String>,
+    /// The unit of its figures that have none.
+    pub unit: Option<Unit>,
+    /// Up to three different values of it.
+    pub samples: Vec<String>,
+    /// Whether the format itself names it so.
+    pub exact: bool,
+    /// Whether it names the entry to which a row belongs.
+    pub is_reference: bool,
+    /// The field whose words are near, where it is taken for none.
+    pub near: Option<String>,
+    /// The column that is taken for the same field already, so that this one is not used.
+    pub same_as: Option<usize>,
+    #[serde(skip)]
+    pub(crate) currency: Option<String>,
+    #[serde(skip)]
+    pub(crate) target: Option<Target>,
+}
+
+/// The most rows from above among which the headers are looked for.
+const HEADERS_WITHIN: usize = 15;
+
+/// A fingerprint of a book's layout: its headers in their places. Files of one layout share it, whatever stands below the headers.
+pub fn fingerprint(sheets: &[SheetTaken]) -> String {
+    let mut told = String::new();
+    for sheet in sheets {
+        // The name of a separated text is that of its file, which changes with the day.
+        let _ = write!(told, "\u{1}{}", if sheets.len() > 1 { &sheet.name } else { "" });
+        for column in &sheet.columns {
+            let _ = write!(told, "\u{2}{}\u{3}{}", column.number, column.header.trim().to_lowercase());
+        }
+    }
+    // FNV-1a: the same on every device and in every version.
+    let hash = told.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3));
+    format!("{hash:016x}")
+}
+
+/// The layout of a book, with what somebody has answered about it.
+pub fn of(book: &Book, answers: &Answers) -> Vec<SheetTaken> {
+    book.sheets.iter().map(|sheet| of_sheet(sheet, answers)).collect()
+}
+
+/// What the name of a sheet says that it is.
+fn by_name(name: &str) -> Option<(Role, Option<&'static str>)> {
+    let name = folded(name);
+    // `yard-power-groups.csv`: the last words of a file's name.
+    let words: Vec<&str> = name.split(' ').collect();
+    let last = |count: usize| words.get(words.len().saturating_sub(count)..).unwrap_or_default().join(" ");
+    by_folded_name(&name).or_else(|| by_folded_name(&last(2))).or_else(|| by_folded_name(&last(1)))
+}
+
+fn by_folded_name(name: &str) -> Option<(Role, Option<&'static str>)> {
+    for role in Role::ALL {
+        if name == role.sheet() || name == role.list() {
+            return Some((role, None));
+        }
+        if let Some((within, _)) = role.own_sheets().iter().find(|(_, sheet)| folded(sheet) == name) {
+            return Some((role, Some(within)));
+        }
+    }
+    let named = |words: &[&str]| words.contains(&name);
+    if named(&["machine", "excavators", "diggers", "loaders", "machine list", "fleet", "our machines"]) {
+        Some((Role::Machines, None))
+    } else if named(&["attachment", "tools", "implements", "attachment list", "our attachments"]) {
+        Some((Role::Attachments, None))
+    } else if named(&["part", "spares", "spare parts", "price list"]) {
+        Some((Role::Parts, None))
+    } else if named(&["circuit", "aux circuits"]) {
+        Some((Role::Machines, Some("circuits")))
+    } else {
+        None
+    }
+}
+
+/// How well a row of headers fits a list.
+fn score(role: Role, within: Option<&str>, headers: &[Cell]) -> usize {
+    let known = |cell: &Cell| match header::meant(role, within, &Header::of(&cell.text()).words) {
+        Meant::Field { .. } | Meant::Reference => 1,
+        Meant::Unknown { .. } => 0,
+    };
+    headers.iter().filter(|cell| !cell.is_empty()).map(known).sum()
+}
+
+fn of_sheet(sheet: &Sheet, answers: &Answers) -> SheetTaken {
+    let mut taken = SheetTaken {
+        name: sheet.name.clone(),
+        role: None,
+        within: None,
+        header_row: 0,
+        columns: Vec::new(),
+        first_row: 0,
+    };
+    let named = by_name(&sheet.name);
+    let (role, within, at) = if let Some(role) = answers.role(&sheet.name) {
+        let Some(role) = role else { return taken };
+        let within = named.filter(|(named, _)| *named == role).and_then(|(_, within)| within);
+        (Some(role), within, best_row(sheet, role, within).0)
+    } else if let Some((role, within)) = named.filter(|(role, within)| *role == Role::About || best_row(sheet, *role, *within).1 > 0) {
+        (Some(role), within, best_row(sheet, role, within).0)
+    } else {
+        likeliest(sheet)
+    };
+    taken.role = role;
+    taken.within = within;
+    if role == Some(Role::About) {
+        return taken;
+    }
+    let Some(row) = sheet.rows.get(at) else { return taken };
+    taken.header_row = row.number;
+    taken.first_row = at + 1;
+    let units = units_below(sheet, at + 1);
+    taken.first_row += usize::from(units.is_some());
+    for (index, cell) in row.cells.iter().enumerate().filter(|(_, cell)| !cell.is_empty()) {
+        let unit = units.as_ref().and_then(|units| units.get(index).copied().flatten());
+        let column = column(sheet, &taken, index + 1, &cell.text(), unit, answers);
+        taken.columns.push(column);
+    }
+    taken
+}
+
+/// The list whose headers a sheet has, and the row with them; no list where two are as likely.
+fn likeliest(sheet: &Sheet) -> (Option<Role>, Option<&'static str>, usize) {
+    let roles = [Role::Machines, Role::Attachments, Role::Parts];
+    let mut found: Vec<_> = roles
+        .into_iter()
+        .map(|role| {
+            let (at, known) = best_row(sheet, role, None);
+            (known + says_role(sheet, role, at), role, at)
+        })
+        .collect();
+    found.sort_by_key(|(score, ..)| std::cmp::Reverse(*score));
+    match found[..] {
+        [(first, role, at), (second, ..), ..] if first >= 2 && first > second => (Some(role), None, at),
+        [(.., at), ..] => (None, None, at),
+        [] => (None, None, 0),
+    }
+}
+
+/// What the values below class or kind say for a list: more than a header can.
+fn says_role(sheet: &Sheet, role: Role, at: usize) -> usize {
+    let field = match role {
+        Role::Machines => "class",
+        Role::Attachments => "kind",
+        Role::Parts => "change",
+        _ => return 0,
+    };
+    let Some(headers) = sheet.rows.get(at) else { return 0 };
+    let column = headers.cells.iter().position(|cell| {
+        matches!(header::meant(role, None, &cell.text()), Meant::Field { target, .. } if target.name() == field)
+    });
+    let (Some(column), Some(target)) = (column, Target::named(role, field)) else { return 0 };
+    let Form::Name(names) = target.field.form else { return 0 };
+    let known = |cell: &Cell| {
+        crate::cell::value(cell, &target, &crate::cell::Reading::default())
+            .is_ok_and(|value| value.is_some_and(|value| value.as_str().is_some_and(|name| names.contains(&name))))
+    };
+    let cells: Vec<_> = sheet.rows.iter().skip(at + 1).take(50).filter_map(|row| row.cells.get(column)).filter(|cell| !cell.is_empty()).collect();
+    let said = cells.iter().filter(|cell| known(cell)).count();
+    if said * 2 > cells.len() { 5 } else { 0 }
+}
+
+/// The row whose headers fit a list best, and how many of them it knows.
+fn best_row(sheet: &Sheet, role: Role, within: Option<&str>) -> (usize, usize) {
+    let rows = sheet.rows.iter().take(HEADERS_WITHIN).enumerate();
+    // Of rows that know as many the uppermost.
+    rows.map(|(at, row)| (at, score(role, within, &row.cells))).rev().max_by_key(|(_, known)| *known).unwrap_or((0, 0))
+}
+
+/// The units in a row below the headers in which stands nothing else.
+fn units_below(sheet: &Sheet, at: usize) -> Option<Vec<Option<Unit>>> {
+    let row = sheet.rows.get(at)?;
+    let filled = || row.cells.iter().filter(|cell| !cell.is_empty());
+    let unit = |cell: &Cell| header::unit(cell.text().trim().trim_matches(['[', ']', '(', ')']));
+    let all = filled().count() > 0 && filled().all(|cell| matches!(cell, Cell::Text(_)) && (unit(cell).is_some() || crate::cell::says_nothing(&cell.text())));
+    (all && filled().any(|cell| unit(cell).is_some())).then(|| row.cells.iter().map(unit).collect())
+}
+
+fn column(sheet: &Sheet, taken: &SheetTaken, number: usize, text: &str, below: Option<Unit>, answers: &Answers) -> Column {
+    let header = Header::of(text);
+    let mut column = Column {
+        number,
+        header: text.trim().to_owned(),
+        field: None,
+        unit: None,
+        samples: samples(sheet, taken.first_row, number),
+        exact: false,
+        is_reference: false,
+        near: None,
+        same_as: None,
+        currency: header.currency.clone(),
+        target: None,
+    };
+    let Some(role) = taken.role else { return column };
+    // `Hours` is a header and a unit: the whole of it is tried first.
+    let whole = header::meant(role, taken.within, text);
+    let found = match whole {
+        Meant::Unknown { .. } => header::meant(role, taken.within, &header.words),
+        known => known,
+    };
+    match found {
+        Meant::Field { target, exact } => (column.target, column.exact) = (Some(target), exact),
+        Meant::Reference => column.is_reference = true,
+        Meant::Unknown { near } => column.near = near,
+    }
+    let answer = answers.column(&sheet.name, number);
+    if let Some(ColumnAnswer { field: Some(field), .. }) = answer {
+        column.target = Target::named(role, field);
+        (column.near, column.is_reference) = (None, false);
+    }
+    if let Some(target) = &column.target {
+        let of_form = |unit: &Unit| match target.field.form {
+            Form::Figure(dimension, _) | Form::Range(dimension, _) | Form::Window(dimension, _) => unit.dimension() == dimension,
+            _ => false,
+        };
+        let own = header.unit.or(below).or_else(|| header::unit(text)).filter(of_form);
+        column.unit = answer.and_then(|answer| answer.unit).or(own).or_else(|| header::only_unit(target.field.form));
+        column.field = Some(target.name());
+        // Two columns of one field: the first counts until somebody says otherwise.
+        column.same_as = taken.columns.iter().find(|other| other.field == column.field && other.same_as.is_none()).map(|other| other.number);
+    }
+    column
+}
+
+/// Up to three different values of a column.
+fn samples(sheet: &Sheet, from: usize, number: usize) -> Vec<String> {
+    let mut samples: Vec<String> = Vec::new();
+    for row in sheet.rows.iter().skip(from) {
+        let text = row.cells.get(number - 1).map(Cell::text).unwrap_or_default();
+        if !text.trim().is_empty() && !samples.contains(&text) {
+            samples.push(text);
+        }
+        if samples.len() == 3 {
+            break;
+        }
+    }
+    samples
+}
+
+/// What a unit is called in a header that this crate writes.
+pub(crate) fn unit_in_header(unit: Unit) -> &'static str {
+    let code = unit.name();
+    if code.contains(['[', '{']) { unit.spoken().first().unwrap_or(&code) } else { code }
+}

@@ -1,0 +1,63 @@
+//! A packed file: measured before anything of it is unpacked for good, then read by its kind.
+
+use super::{LARGEST_UNPACKED, MOST_COLUMNS, ods, xlsx};
+use crate::{Book, Cell, FileFault, Sheet};
+use std::collections::BTreeMap;
+use std::io::{Cursor, Read};
+use zip::ZipArchive;
+
+/// A packed workbook.
+pub fn open(bytes: &[u8]) -> Result<Book, FileFault> {
+    let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(|error| damaged("the packed file", &error))?;
+    measure(&mut archive)?;
+    let has = |name: &str| archive.index_for_name(name).is_some();
+    if has("xl/workbook.xml") || has("[Content_Types].xml") && archive.file_names().flatten().any(|name| name.starts_with("xl/")) {
+        return xlsx::read(bytes);
+    }
+    if has("content.xml") {
+        return ods::read(&mut archive);
+    }
+    Err(FileFault::NotAWorkbook)
+}
+
+/// Unpacks every part once and drops it: what a part says of its own size may be a lie.
+fn measure(archive: &mut ZipArchive<Cursor<&[u8]>>) -> Result<(), FileFault> {
+    let mut left = LARGEST_UNPACKED as u64;
+    for index in 0..archive.len() {
+        let part = archive.by_index(index).map_err(|error| damaged("the packed file", &error))?;
+        let name = part.name().map_or_else(|_| "a part".to_owned(), std::borrow::Cow::into_owned);
+        let read = std::io::copy(&mut part.take(left + 1), &mut std::io::sink()).map_err(|error| damaged(&name, &error))?;
+        left = left.checked_sub(read).ok_or(FileFault::TooLarge { most: LARGEST_UNPACKED })?;
+    }
+    Ok(())
+}
+
+/// Something that a reader could make nothing of.
+pub fn damaged(part: &str, error: &dyn std::fmt::Display) -> FileFault {
+    let words = error.to_string().chars().take(200).collect();
+    FileFault::Damaged { part: part.to_owned(), words }
+}
+
+/// The cells of a sheet, put in wherever they stand.
+#[derive(Default)]
+pub struct Cells(BTreeMap<usize, Vec<Cell>>);
+
+impl Cells {
+    /// Puts in a cell; row and column from 0.
+    pub fn put(&mut self, sheet: &str, (row, column): (usize, usize), cell: Cell) -> Result<(), FileFault> {
+        if column >= MOST_COLUMNS {
+            return Err(FileFault::TooManyColumns { sheet: sheet.to_owned(), most: MOST_COLUMNS });
+        }
+        let cells = self.0.entry(row).or_default();
+        if cells.len() <= column {
+            cells.resize(column + 1, Cell::Empty);
+        }
+        cells[column] = cell;
+        Ok(())
+    }
+
+    /// The sheet.
+    pub fn into_sheet(self, name: String) -> Sheet {
+        Sheet::new(name, self.0.into_iter().map(|(row, cells)| (row + 1, cells)))
+    }
+}
