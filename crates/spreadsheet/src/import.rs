@@ -286,8 +286,10 @@ fn readings(book: &Book, sheets: &[SheetTaken], answers: &Answers) -> Readings {
             if let Some(answer) = answer {
                 reading.days = answer.days.or(reading.days);
                 reading.decimal = answer.decimal;
-                reading.meant = column.unit.zip(answer.meant).filter(|(written, meant)| written != meant);
-                if let Some((_, meant)) = reading.meant {
+                let cells = book.sheets[index].rows.iter().skip(sheet.first_row).filter_map(|row| row.cells.get(column.number - 1));
+                let written = column.unit.or_else(|| plausible::unit_of_cells(&cells.collect::<Vec<_>>()));
+                reading.meant = written.zip(answer.meant).filter(|(written, meant)| written != meant);
+                if let Some((_, meant)) = reading.meant.filter(|_| column.unit.is_some()) {
                     reading.unit = Some(meant);
                 }
             }

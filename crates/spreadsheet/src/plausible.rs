@@ -89,7 +89,7 @@ pub fn mixed_up(stage: &Stage, readings: &Readings, answers: &Answers) -> Vec<((
 }
 
 /// The unit that stands in most cells of a column.
-fn unit_of_cells(figures: &[&Cell]) -> Option<Unit> {
+pub fn unit_of_cells(figures: &[&Cell]) -> Option<Unit> {
     let mut counts: Vec<(usize, Unit)> = Vec::new();
     for cell in figures {
         let text = cell.text();
@@ -100,7 +100,7 @@ fn unit_of_cells(figures: &[&Cell]) -> Option<Unit> {
             None => counts.push((1, unit)),
         }
     }
-    counts.into_iter().max_by_key(|(count, _)| *count).filter(|(count, _)| count * 2 > figures.len()).map(|(_, unit)| unit)
+    counts.into_iter().max_by_key(|(count, _)| *count).filter(|(count, _)| count * 2 > figures.iter().filter(|cell| !cell.is_empty()).count()).map(|(_, unit)| unit)
 }
 
 /// The units in which a column without one may be, those first in which fewest figures are unusual.

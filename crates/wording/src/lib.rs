@@ -36,6 +36,7 @@ mod sheet;
 mod sheets;
 mod sign;
 mod snippet;
+mod spreadsheet;
 mod table;
 #[cfg(test)]
 #[path = "../../fit/tests/pairing/yard.rs"]

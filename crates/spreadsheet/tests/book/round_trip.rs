@@ -1,7 +1,6 @@
 //! A table that goes out as sheets and comes back is the same table.
 
 use crate::is_long;
-use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 use serde_json::{Value, json};
 use spreadsheet::{Answers, Book, Imported, Opened, Role, book_of, import, of_opened, open, to_csv, to_xlsx};
@@ -79,7 +78,7 @@ const HARD: [&str; 16] = [
 fn mutate(value: &mut Value, key: &str, draws: &mut impl Iterator<Item = u8>) {
     match value {
         Value::Object(members) => {
-            members.retain(|key, _| ["id", "model", "class", "kind", "change", "name", "fitted", "title"].contains(&key.as_str()) || draws.next() != Some(0));
+            members.retain(|key, _| ["id", "model", "class", "kind", "change", "name", "fitted", "title", "format", "version"].contains(&key.as_str()) || draws.next() != Some(0));
             for (key, value) in members.iter_mut() {
                 mutate(value, key, draws);
             }
@@ -108,8 +107,8 @@ fn mutate(value: &mut Value, key: &str, draws: &mut impl Iterator<Item = u8>) {
 fn random_tables_come_back_the_same() {
     let whole: Vec<Value> = EVERY_FIELD.iter().chain([&DEMO]).map(|text| serde_json::from_str(text).expect("JSON")).collect();
     let cases = if is_long() { 400 } else { 40 };
-    let mut runner = TestRunner::new_with_rng(Config { failure_persistence: None, ..Config::with_cases(cases) }, proptest::test_runner::TestRng::deterministic_rng(proptest::test_runner::RngAlgorithm::ChaCha));
-    let mut entries = 0;
+    let mut runner = TestRunner::new_with_rng(Config { failure_persistence: None, max_shrink_iters: 50, ..Config::with_cases(cases) }, proptest::test_runner::TestRng::deterministic_rng(proptest::test_runner::RngAlgorithm::ChaCha));
+    let entries = std::cell::Cell::new(0);
     let draw = (0..whole.len(), proptest::collection::vec(0..24_u8, 4000));
     runner
         .run(&draw, |(which, draws)| {
@@ -129,10 +128,10 @@ fn random_tables_come_back_the_same() {
                 }
             }
             let table = table::read(&value.to_string()).table.expect("a table");
-            entries += table.carriers.len() + table.heads.len() + table.parts.len();
+            entries.set(entries.get() + table.carriers.len() + table.heads.len() + table.parts.len());
             is_the_same(&table);
             Ok(())
         })
         .expect("every table comes back");
-    assert!(entries > cases as usize, "{entries} entries are drawn");
+    assert!(entries.get() > cases as usize, "{} entries are drawn", entries.get());
 }
