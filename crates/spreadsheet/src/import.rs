@@ -246,6 +246,11 @@ fn of_book(book: &Book, answers: &Answers, name: &str) -> Imported {
     Imported { json, outcome, problems, questions, sheets, layout }
 }
 
+/// The pointer to the entry in which something is.
+fn entry_of(pointer: &str) -> &str {
+    &pointer[..pointer.match_indices('/').nth(2).map_or(pointer.len(), |(end, _)| end)]
+}
+
 /// Whether a pointer leads to something within an entry or to what the table says of itself, not to an entry.
 fn is_within_entry(pointer: &str) -> bool {
     let steps = pointer.matches('/').count();
@@ -310,6 +315,9 @@ fn told(stage: &Stage, built: &Built, first: &Outcome, last: &Outcome, places: &
     let late = last.problems.iter().filter(|problem| {
         problem.severity == Severity::Error && !known.contains(problem.pointer.as_str()) && !matches!(problem.fault, Fault::MissingField { .. })
     });
+    // An entry in which something is wrong after all that could be left out is set aside.
+    let errors = last.problems.iter().filter(|problem| problem.severity == Severity::Error);
+    let aside: std::collections::HashSet<&str> = errors.map(|problem| entry_of(&problem.pointer)).collect();
     let mut told: Vec<CellProblem> = first.problems.iter().chain(late).map(|problem| {
         let place = place_of(&problem.pointer, places, built);
         let is_removed = removed.contains(&problem.pointer);
@@ -321,7 +329,7 @@ fn told(stage: &Stage, built: &Built, first: &Outcome, last: &Outcome, places: &
             severity: problem.severity,
             left_out: match problem.severity {
                 Severity::Warning => LeftOut::Nothing,
-                Severity::Error if is_removed => LeftOut::Cell,
+                Severity::Error if is_removed && !aside.contains(entry_of(&problem.pointer)) => LeftOut::Cell,
                 Severity::Error => LeftOut::Entry,
             },
             fault: CellFault::Table(problem.clone()),

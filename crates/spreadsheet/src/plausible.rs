@@ -1,12 +1,15 @@
 //! Units mixed up in a whole column: seen by what the table's own reader says of its figures, in the unit that stands there and in others.
 
 use crate::answers::Answers;
-use crate::build::Readings;
+use crate::build::{Built, Readings};
 use crate::import::{Question, Stage, place_of};
+use crate::tree::Node;
 use crate::{Cell, Place};
 use quantity::{Dimension, Named, Unit};
+use std::collections::HashMap;
+use table::bounds::class_mass;
 use table::row::Form;
-use table::{Contradiction, Fault};
+use table::{CarrierClass, Contradiction, Fault};
 
 /// Whether a problem may come of a wrong unit.
 fn may_be_unit(fault: &Fault) -> bool {
@@ -33,11 +36,27 @@ fn unusual(stage: &Stage, readings: &Readings) -> Vec<Place> {
         .iter()
         .filter(|problem| may_be_unit(&problem.fault))
         .filter_map(|problem| place_of(&problem.pointer, &places, &built))
+        .chain(outside_class(&built, &places))
         .filter(|place| place.column.is_some())
         .collect();
     found.sort();
     found.dedup();
     found
+}
+
+/// The masses that are none of their machines' classes. The reader warns of what is twice as heavy; in a whole column less tells.
+fn outside_class(built: &Built, places: &HashMap<String, Place>) -> Vec<Place> {
+    let Some(Node::List(machines)) = built.root.member("carriers") else { return Vec::new() };
+    let is_outside = |machine: &Node| {
+        let class = machine.text("class").and_then(CarrierClass::from_name);
+        let mass = machine.text("operating_mass").and_then(|text| quantity::text::read_stated(text, Dimension::Mass).ok());
+        class.zip(mass).is_some_and(|(class, mass)| {
+            let (least, _, greatest) = class_mass(class);
+            !(least..=greatest).contains(&Unit::Kilogram.of_si(mass.nominal.si()))
+        })
+    };
+    let outside = machines.values().enumerate().filter(|(_, machine)| is_outside(machine));
+    outside.filter_map(|(index, _)| places.get(&format!("/carriers/{index}/operating_mass")).cloned()).collect()
 }
 
 fn dimension(form: Form) -> Option<Dimension> {
