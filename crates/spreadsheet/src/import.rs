@@ -62,6 +62,8 @@ pub enum CellFault {
     NoSuchEntry,
     /// A row says one thing only: a heading, a sum.
     RowSkipped,
+    /// No sheet has headers of machines, attachments or parts.
+    NothingFound,
 }
 
 /// What is not used because of a problem.
@@ -242,6 +244,18 @@ fn of_book(book: &Book, answers: &Answers, name: &str) -> Imported {
     problems.sort_by_key(|problem| problem.place.clone());
     let mut questions = questions(&stage, &built);
     questions.extend(mixed.into_iter().map(|(_, question)| question));
+    let is_empty = outcome.table.as_ref().is_none_or(|table| table.carriers.is_empty() && table.heads.is_empty() && table.parts.is_empty());
+    if is_empty && problems.is_empty() && questions.is_empty() {
+        problems.push(CellProblem {
+            place: None,
+            header: None,
+            found: String::new(),
+            entry: None,
+            severity: Severity::Error,
+            fault: CellFault::NothingFound,
+            left_out: LeftOut::Entry,
+        });
+    }
     let layout = layout::fingerprint(&sheets);
     Imported { json, outcome, problems, questions, sheets, layout }
 }

@@ -67,9 +67,14 @@ impl Words<'_> {
                 "the id, or maker and model, of an entry on its own sheet".to_owned(),
                 "write it as it stands there, or add the entry there".to_owned(),
             ),
+            CellFault::NothingFound => (
+                "rows of machines, attachments or parts below headers like Model, Class, Weight (kg)".to_owned(),
+                "write such headers above the columns, in the first rows of a sheet".to_owned(),
+            ),
             CellFault::RowSkipped => ("a row with a model".to_owned(), "nothing, if it is a heading or a sum".to_owned()),
         };
         let used = match problem.left_out {
+            _ if problem.fault == CellFault::NothingFound => "",
             LeftOut::Nothing => "",
             LeftOut::Cell => "; until then the cell is left out",
             LeftOut::Entry => "; until then the row is left out",
@@ -96,9 +101,10 @@ impl Words<'_> {
 
     /// Something wrong at its cell, as JSON.
     pub fn cell_problem_json(&self, problem: &CellProblem) -> Value {
-        let (Some(place), text) = (&problem.place, self.cell_problem(problem)) else {
-            let CellFault::Table(told) = &problem.fault else { return Value::Null };
-            return self.problem_json(told);
+        let text = self.cell_problem(problem);
+        let place = match (&problem.place, &problem.fault) {
+            (None, CellFault::Table(told)) => return self.problem_json(told),
+            (place, _) => place.clone().unwrap_or(Place { sheet: String::new(), row: 0, column: None }),
         };
         json!({
             "severity": problem.severity.name(),

@@ -20,16 +20,31 @@ pub fn open(bytes: &[u8]) -> Result<Book, FileFault> {
     Err(FileFault::NotAWorkbook)
 }
 
-/// Unpacks every part once and drops it: what a part says of its own size may be a lie.
+/// Unpacks every part once and drops it again: what a part says of its own size may be a lie.
 fn measure(archive: &mut ZipArchive<Cursor<&[u8]>>) -> Result<(), FileFault> {
     let mut left = LARGEST_UNPACKED as u64;
     for index in 0..archive.len() {
         let part = archive.by_index(index).map_err(|error| damaged("the packed file", &error))?;
         let name = part.name().map_or_else(|_| "a part".to_owned(), std::borrow::Cow::into_owned);
-        let read = std::io::copy(&mut part.take(left + 1), &mut std::io::sink()).map_err(|error| damaged(&name, &error))?;
-        left = left.checked_sub(read).ok_or(FileFault::TooLarge { most: LARGEST_UNPACKED })?;
+        let mut bytes = Vec::new();
+        let read = part.take(left + 1).read_to_end(&mut bytes).map_err(|error| damaged(&name, &error))?;
+        left = left.checked_sub(read as u64).ok_or(FileFault::TooLarge { most: LARGEST_UNPACKED })?;
+        if name.starts_with("xl/worksheets/") && !has_sound_places(&bytes) {
+            return Err(damaged(&name, &"a cell stands where no sheet has one"));
+        }
     }
     Ok(())
+}
+
+/// Whether every place that a sheet names (`r="D7"`, `ref="A1:D7"`) may be one: the reader of workbooks does not look how long its number is.
+fn has_sound_places(sheet: &[u8]) -> bool {
+    const LONGEST_ROW: usize = 7;
+    let begins = |at: usize| [&b" r=\""[..], b" ref=\"", b" r='", b" ref='"].into_iter().find(|name| sheet[at..].starts_with(name));
+    let spaces = sheet.iter().enumerate().filter(|(_, byte)| byte.is_ascii_whitespace()).map(|(at, _)| at);
+    spaces.filter_map(|at| begins(at).map(|name| at + name.len())).all(|at| {
+        let place = sheet[at..].split(|byte| b"\"'".contains(byte)).next().unwrap_or_default();
+        place.split(|byte| !byte.is_ascii_digit()).all(|number| number.len() <= LONGEST_ROW)
+    })
 }
 
 /// Something that a reader could make nothing of.

@@ -1,6 +1,8 @@
 //! Files as a dealer has them, as tables; and tables as files.
 
+mod damaged;
 mod dealer;
+mod files;
 mod round_trip;
 
 use spreadsheet::{Answers, Imported, import};
