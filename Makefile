@@ -37,7 +37,7 @@ define debian
 endef
 
 .PHONY: help serve build test long size budgets core page quick invariants bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
-	browser-test pictures screens icons schema fmt clean
+	browser-test pictures screens icons schema workbook fmt clean
 
 help:
 	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
@@ -53,6 +53,7 @@ help:
 	@echo "make pictures  remake docs/pairwright.png, the picture in the README"
 	@echo "make screens   take every screen, two sizes, light and dark, into tests/browser/artefacts/screens"
 	@echo "make icons     remake the icons in public/ from icon.svg"
+	@echo "make workbook  remake public/table/workbook.xlsx, the workbook to begin with, from the declarations of the table"
 	@echo "make schema    remake public/table/schema.json and the rows of docs/table.md from the declarations of the table"
 	@echo "make fmt       format the code"
 	@echo "make clean     remove what was built (tools and packages of other people stay in $(PAIRWRIGHT_CACHE))"
@@ -164,6 +165,9 @@ icons: chromium browser-packages
 schema: rust
 	@cargo run --quiet -p pairwright-table --example schema > public/table/schema.json.new && mv public/table/schema.json.new public/table/schema.json
 	@cargo run --quiet -p pairwright-table --example rows > docs/table.md.new && mv docs/table.md.new docs/table.md
+
+workbook: rust
+	@cargo run --quiet -p pairwright-spreadsheet --example workbook > public/table/workbook.xlsx.new && mv public/table/workbook.xlsx.new public/table/workbook.xlsx
 
 fmt: rust
 	cargo fmt

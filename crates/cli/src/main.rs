@@ -6,9 +6,14 @@
 //! pairwright list TABLE [MACHINE]               every attachment on a machine, best first; else every pair
 //! pairwright states TABLE MACHINE ATTACHMENT    its circuit in every state
 //! pairwright sheets TABLE MACHINE ATTACHMENT    the sheets to work from, as text
+//! pairwright convert IN OUT                     a spreadsheet as JSON, a table as a spreadsheet
 //! ```
+//! A table is JSON, a workbook (.xlsx, .ods), a separated text (.csv) or a folder of such.
 //! It exits with 0 when all is well, 1 when the table has problems (with `check` any, else such as keep it from an
 //! answer), 2 when the call is wrong.
+
+mod convert;
+mod input;
 
 use clap::error::ErrorKind;
 use clap::{Args, CommandFactory, Parser, Subcommand};
@@ -16,8 +21,10 @@ use explain::deciding_fact::with_branches;
 use fit::installation::Solved;
 use fit::{Conditions, Installation, Pairing, Stage, order, pair};
 use handover::{Circumstances, Planned, plan};
+use input::InputFault;
 use quantity::text::{self, TextFault};
 use quantity::{ThermodynamicTemperature, UnitSystem};
+use spreadsheet::{CellProblem, Imported};
 use std::io::Write;
 use std::process::ExitCode;
 use table::{Severity, Table};
@@ -25,6 +32,17 @@ use wording::{Answer, PlainNumbers, Refusal, Words, look_up, look_up_machine};
 use workshop::Sheets;
 
 const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
+
+const EXAMPLES: &str = "\
+Examples:
+  pairwright check yard.xlsx
+  pairwright pair yard.json quern-q56 thistlecut-r90
+  pairwright list yard.csv
+  pairwright convert yard.xlsx yard.json
+  pairwright convert yard.json yard.xlsx
+
+Exit code: 0 all is well; 1 the table has problems (with `check` and `convert` any, or open questions; else such as keep it from an
+answer); 2 the call is wrong, or a file cannot be read or written.";
 
 /// What is shown of one pairing.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -40,6 +58,7 @@ enum Wish {
     List(String),
     All,
     Check,
+    Convert(convert::Convert),
 }
 
 /// A machine and an attachment of the table.
@@ -54,7 +73,7 @@ struct Pair {
 
 /// Judges pairings of a spec table and prints them
 #[derive(Parser)]
-#[command(name = "pairwright", version, args_conflicts_with_subcommands = true, arg_required_else_help = true)]
+#[command(name = "pairwright", version, args_conflicts_with_subcommands = true, arg_required_else_help = true, after_help = EXAMPLES)]
 struct Call {
     #[command(subcommand)]
     command: Option<Command>,
@@ -98,17 +117,23 @@ enum Command {
         #[command(flatten)]
         pair: Pair,
     },
+    /// A spreadsheet as a JSON table, or a table as a workbook or a folder of .csv files; what is wrong or asked goes to standard error,
+    /// and then the exit code is 1
+    Convert(convert::Convert),
 }
 
 /// Of which table, and under which conditions.
-#[derive(Args)]
+#[derive(Args, Default)]
 struct Asked {
-    /// The spec table (JSON), `-` for standard input
+    /// The spec table: .json, .xlsx, .ods, .csv or a folder of .csv files; `-` for standard input
     #[arg(value_name = "TABLE")]
     file: String,
     /// The coldest day on which the machine is to be started, as a temperature: '-15 °C'
     #[arg(long, value_name = "T", value_parser = temperature, allow_hyphen_values = true)]
     coldest_start: Option<ThermodynamicTemperature>,
+    /// Answers to what was asked about a spreadsheet of this layout, a JSON file
+    #[arg(long, value_name = "FILE")]
+    answers: Option<String>,
 }
 
 /// What the first versions took, by flags.
@@ -141,6 +166,7 @@ impl Call {
             Some(Command::List { table, machine }) => (table, machine.map_or(Wish::All, Wish::List)),
             Some(Command::States { table, pair }) => (table, Wish::One(pair, Show::States)),
             Some(Command::Sheets { table, pair }) => (table, Wish::One(pair, Show::Sheets)),
+            Some(Command::Convert(convert)) => (Asked::default(), Wish::Convert(convert)),
             None => self.flags.asked()?,
         })
     }
@@ -163,7 +189,7 @@ impl Flags {
             }
         };
         let file = self.table.ok_or_else(|| lacks("--table FILE is missing"))?;
-        Ok((Asked { file, coldest_start: self.coldest_start }, wish))
+        Ok((Asked { file, coldest_start: self.coldest_start, answers: None }, wish))
     }
 }
 
@@ -189,29 +215,46 @@ fn temperature(words: &str) -> Result<ThermodynamicTemperature, NotATemperature>
 
 fn main() -> ExitCode {
     let (asked, wish) = Call::parse().asked().unwrap_or_else(|wrong| wrong.exit());
-    match read(&asked.file) {
-        Ok(text) => answer(&text, &wish, asked.coldest_start),
-        Err(error) => {
-            let message = format!("cannot read the table {}: {error}", asked.file);
+    if let Wish::Convert(convert) = &wish {
+        return convert::run(convert);
+    }
+    let answers = match input::answers(asked.answers.as_deref()) {
+        Ok(answers) => answers,
+        Err(message) => Call::command().error(ErrorKind::Io, message).exit(),
+    };
+    match input::read(&asked.file, &answers) {
+        Ok(imported) => answer(imported, &wish, asked.coldest_start),
+        Err(fault) => refuse_file(&asked.file, &fault),
+    }
+}
+
+/// Says in a line why a file cannot be read.
+fn refuse_file(file: &str, fault: &InputFault) -> ExitCode {
+    match fault {
+        InputFault::Io(error) => {
+            let message = format!("cannot read the table {file}: {error}");
             Call::command().error(ErrorKind::Io, message).exit()
+        }
+        InputFault::File(part, fault) => {
+            eprintln!("{}: {}", part.as_deref().unwrap_or(file), WORDS.file_fault(fault));
+            ExitCode::from(2)
         }
     }
 }
 
-fn read(file: &str) -> std::io::Result<String> {
-    if file == "-" { std::io::read_to_string(std::io::stdin()) } else { std::fs::read_to_string(file) }
-}
-
-fn answer(text: &str, wish: &Wish, start: Option<ThermodynamicTemperature>) -> ExitCode {
-    let outcome = table::read(text);
+fn answer(imported: Imported, wish: &Wish, start: Option<ThermodynamicTemperature>) -> ExitCode {
+    let Imported { outcome, problems, questions, .. } = imported;
+    for question in &questions {
+        eprintln!("question: {}", WORDS.spreadsheet_question(question));
+    }
     if matches!(wish, Wish::Check) {
-        print_problems(&outcome.problems);
+        print_problems(&problems);
         if outcome.unlisted > 0 {
             eprintln!("{} more problems are not listed: fix these first", outcome.unlisted);
         }
-        return if outcome.problems.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(1) };
+        return ExitCode::from(u8::from(!problems.is_empty() || !questions.is_empty()));
     }
-    let errors = outcome.problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
     if errors > 0 {
         eprintln!("the table has {errors} errors; `check` lists them; what is sound is used");
     }
@@ -222,7 +265,7 @@ fn answer(text: &str, wish: &Wish, start: Option<ThermodynamicTemperature>) -> E
     match wish {
         Wish::One(pair, show) => one(&table, pair, *show, &conditions),
         Wish::List(machine) => list(&table, machine, &conditions),
-        Wish::All | Wish::Check => every(&table, &conditions),
+        Wish::All | Wish::Check | Wish::Convert(_) => every(&table, &conditions),
     }
 }
 
@@ -319,9 +362,9 @@ fn print_line(line: &str) -> ExitCode {
     if writeln!(std::io::stdout(), "{line}").is_ok() { ExitCode::SUCCESS } else { ExitCode::from(1) }
 }
 
-fn print_problems(problems: &[table::Problem]) {
+fn print_problems(problems: &[CellProblem]) {
     for problem in problems {
-        let line = WORDS.problem_json(problem);
+        let line = WORDS.cell_problem_json(problem);
         if writeln!(std::io::stdout(), "{line}").is_err() {
             return;
         }

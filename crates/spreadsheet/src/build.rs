@@ -91,7 +91,14 @@ fn node_of(value: Value, place: &Place) -> Node {
     Node::Object(ends.into_iter().filter_map(member).collect())
 }
 
-fn add_row(row: &Row, (index, sheet): (usize, &SheetTaken), role: Role, list: &mut Growings, readings: &Readings, built: &mut Built) {
+fn add_row(
+    row: &Row,
+    (index, sheet): (usize, &SheetTaken),
+    role: Role,
+    list: &mut Growings,
+    readings: &Readings,
+    built: &mut Built,
+) {
     let place = |column: Option<usize>| Place { sheet: sheet.name.clone(), row: row.number, column };
     let text = |column: &Column| row.cells.get(column.number - 1).map(Cell::text).unwrap_or_default();
     let filled = || sheet.columns.iter().filter(|column| !text(column).trim().is_empty());
@@ -107,7 +114,8 @@ fn add_row(row: &Row, (index, sheet): (usize, &SheetTaken), role: Role, list: &m
         match cell::value(cell, target, &reading) {
             Ok(Some(value)) => {
                 let as_written = column.exact && cell.text() == CarrierClass::Excavator.name();
-                is_any_excavator |= target.field.name == "class" && value == CarrierClass::Excavator.name() && !as_written;
+                is_any_excavator |=
+                    target.field.name == "class" && value == CarrierClass::Excavator.name() && !as_written;
                 node.put(target, node_of(value, &place(Some(column.number))));
             }
             Ok(None) => {}
@@ -171,7 +179,9 @@ fn names(node: &Node) -> Vec<String> {
 
 /// An excavator of whatever size is of the class that its mass says: that is what the classes mean.
 fn by_mass(node: &mut Node) {
-    let Some(mass) = node.text("operating_mass").and_then(|text| quantity::text::read::<Mass>(text).ok()) else { return };
+    let Some(mass) = node.text("operating_mass").and_then(|text| quantity::text::read::<Mass>(text).ok()) else {
+        return;
+    };
     let mass: Stated<Mass> = mass;
     let kilograms = quantity::Unit::Kilogram.of_si(quantity::Quantity::si(mass.nominal));
     let sizes = [CarrierClass::MicroExcavator, CarrierClass::MiniExcavator, CarrierClass::MidiExcavator];
@@ -192,7 +202,12 @@ fn finish(built: &mut Built, mut lists: BTreeMap<Role, Growings>, about: Node, t
     if let Some(currency) = currency {
         root.entry("currency").or_insert_with(|| own(json!(currency)));
     }
-    for (role, key) in [(Role::Machines, "carriers"), (Role::Attachments, "heads"), (Role::Parts, "parts"), (Role::Assumptions, "assumptions")] {
+    for (role, key) in [
+        (Role::Machines, "carriers"),
+        (Role::Attachments, "heads"),
+        (Role::Parts, "parts"),
+        (Role::Assumptions, "assumptions"),
+    ] {
         let mut entries = lists.remove(&role).unwrap_or_default().entries;
         if role != Role::Assumptions {
             give_ids(role, &mut entries);
@@ -225,7 +240,8 @@ fn free(taken: &mut HashSet<String>, name: &str) -> String {
 }
 
 fn give_ids(role: Role, entries: &mut [Growing]) {
-    let mut taken: HashSet<String> = entries.iter().filter_map(|entry| entry.node.text("id").map(str::to_owned)).collect();
+    let mut taken: HashSet<String> =
+        entries.iter().filter_map(|entry| entry.node.text("id").map(str::to_owned)).collect();
     for entry in entries {
         let name = names(&entry.node).first().cloned().or_else(|| entry.node.text("name").map(str::to_owned));
         let slug = name.map(|name| slug(&name)).filter(|slug| !slug.is_empty());
@@ -234,9 +250,13 @@ fn give_ids(role: Role, entries: &mut [Growing]) {
             let id = free(&mut taken, &slug.unwrap_or_else(|| role.one().to_owned()));
             members.insert("id", Node::Value(json!(id), None));
         }
-        for (list, usual) in [("circuits", "aux"), ("pumps", "p1"), ("power_groups", "main")].into_iter().filter(|_| role == Role::Machines) {
+        for (list, usual) in [("circuits", "aux"), ("pumps", "p1"), ("power_groups", "main")]
+            .into_iter()
+            .filter(|_| role == Role::Machines)
+        {
             let Some(Node::List(items)) = members.get_mut(list) else { continue };
-            let mut taken: HashSet<String> = items.values().filter_map(|item| item.text("id").map(str::to_owned)).collect();
+            let mut taken: HashSet<String> =
+                items.values().filter_map(|item| item.text("id").map(str::to_owned)).collect();
             for item in items.values_mut() {
                 if let Node::Object(members) = item {
                     members.entry("id").or_insert_with(|| Node::Value(json!(free(&mut taken, usual)), None));

@@ -51,7 +51,27 @@ pub enum Open {
 /// What people write where they know nothing.
 pub fn says_nothing(text: &str) -> bool {
     let text = text.trim().to_lowercase();
-    let words = ["", "-", "–", "—", "--", "---", "?", "??", "n/a", "n.a.", "na", "#n/a", "tbd", "tba", "tbc", "unknown", "not known", "not stated", "n/k"];
+    let words = [
+        "",
+        "-",
+        "–",
+        "—",
+        "--",
+        "---",
+        "?",
+        "??",
+        "n/a",
+        "n.a.",
+        "na",
+        "#n/a",
+        "tbd",
+        "tba",
+        "tbc",
+        "unknown",
+        "not known",
+        "not stated",
+        "n/k",
+    ];
     words.contains(&text.as_str())
 }
 
@@ -120,8 +140,11 @@ fn one(text: &str, form: Form, reading: &Reading) -> Result<Option<Value>, Open>
             let text = figure(text, dimension, reading)?;
             match quantity::text::read_stated(&text, dimension).map(|stated| stated.spread) {
                 Ok(quantity::Spread::Range { low, high }) => {
-                    let written = |end: quantity::Amount, unit: Unit| format!("{} {}", plain_number(unit.of_si(end.si())), unit.name());
-                    let unit = quantity::text::read_stated(&text, dimension).map_or(Unit::shown(dimension, UnitSystem::Metric), |stated| stated.unit);
+                    let written = |end: quantity::Amount, unit: Unit| {
+                        format!("{} {}", plain_number(unit.of_si(end.si())), unit.name())
+                    };
+                    let unit = quantity::text::read_stated(&text, dimension)
+                        .map_or(Unit::shown(dimension, UnitSystem::Metric), |stated| stated.unit);
                     json!({ "least": written(low, unit), "greatest": written(high, unit) })
                 }
                 _ => json!({ "rated": text }),
@@ -137,7 +160,11 @@ fn one(text: &str, form: Form, reading: &Reading) -> Result<Option<Value>, Open>
 
 /// A text of several lines as one.
 fn one_line(text: &str) -> String {
-    if text.contains(['\n', '\r', '\t']) { text.split_whitespace().collect::<Vec<_>>().join(" ") } else { text.to_owned() }
+    if text.contains(['\n', '\r', '\t']) {
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    } else {
+        text.to_owned()
+    }
 }
 
 fn yes_no(lower: &str) -> Option<bool> {
@@ -193,7 +220,8 @@ fn figure(text: &str, dimension: Dimension, reading: &Reading) -> Result<String,
 
 /// A figure that is written in one unit and meant in another.
 fn swapped(text: &str, written: Unit, meant: Unit) -> Option<String> {
-    let begin = text.char_indices().filter(|(_, c)| c.is_alphabetic() || "[\"″%".contains(*c)).map(|(at, _)| at).next()?;
+    let begin =
+        text.char_indices().filter(|(_, c)| c.is_alphabetic() || "[\"″%".contains(*c)).map(|(at, _)| at).next()?;
     let end = text[begin..].find(['(', '±']).map_or(text.len(), |length| begin + length);
     let is_written = unit(text[begin..end].trim()) == Some(written);
     is_written.then(|| format!("{}{} {}", &text[..begin], meant.name(), &text[end..]).trim().to_owned())
@@ -201,7 +229,10 @@ fn swapped(text: &str, written: Unit, meant: Unit) -> Option<String> {
 
 /// An amount of money without its currency.
 fn money(text: &str, reading: &Reading) -> Result<String, Open> {
-    let bare = text.trim_matches(|c: char| c.is_whitespace() || c.is_alphabetic() || "€£$".contains(c)).trim_end_matches(",-").trim_end_matches(".-");
+    let bare = text
+        .trim_matches(|c: char| c.is_whitespace() || c.is_alphabetic() || "€£$".contains(c))
+        .trim_end_matches(",-")
+        .trim_end_matches(".-");
     let plain = plainly(bare, reading)?;
     Ok(match plain.split_once('.') {
         Some((whole, cents)) if cents.len() == 1 => format!("{whole}.{cents}0"),
@@ -216,7 +247,11 @@ fn money(text: &str, reading: &Reading) -> Result<String, Open> {
 /// The three numbers of a day that is written with points, slashes or hyphens, the year last.
 fn numbers_of_day(text: &str) -> Option<[u16; 3]> {
     let parts: Vec<_> = text.split(['.', '/', '-']).map(str::parse::<u16>).collect();
-    if let [Ok(first), Ok(second), Ok(year)] = parts[..] { (year >= 1900).then_some([first, second, year]) } else { None }
+    if let [Ok(first), Ok(second), Ok(year)] = parts[..] {
+        (year >= 1900).then_some([first, second, year])
+    } else {
+        None
+    }
 }
 
 /// Which order of day and month a text shows by itself.

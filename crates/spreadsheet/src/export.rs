@@ -143,7 +143,8 @@ impl Walk {
                         name.push((index + 1).to_string());
                     }
                     let filled = self.object(item, rows(), key, name);
-                    any |= filled || self.put(key, format!("{dotted}.{} {{}}", index + 1), Cell::Text("yes".to_owned()));
+                    any |=
+                        filled || self.put(key, format!("{dotted}.{} {{}}", index + 1), Cell::Text("yes".to_owned()));
                     if index > 0 {
                         name.pop();
                     }
@@ -190,11 +191,16 @@ impl Walk {
 fn escaped(role: Role, form: Form, text: &str) -> String {
     let free = matches!(form, Form::Text | Form::Link);
     let formula = free && text.starts_with(['=', '+', '-', '@']);
-    let field = role.fields().0.iter().find(|field| std::mem::discriminant(&field.form) == std::mem::discriminant(&form) && !field.is_list());
+    let field = role
+        .fields()
+        .0
+        .iter()
+        .find(|field| std::mem::discriminant(&field.form) == std::mem::discriminant(&form) && !field.is_list());
     let target = field.and_then(|field| Target::named(role, &field.name));
     let reading = Reading { exact: true, ..Reading::default() };
-    let same = !free || target.is_some_and(|target| {
-        cell::value(&Cell::Text(text.to_owned()), &target, &reading) == Ok(Some(Value::String(text.to_owned())))
-    });
+    let same = !free
+        || target.is_some_and(|target| {
+            cell::value(&Cell::Text(text.to_owned()), &target, &reading) == Ok(Some(Value::String(text.to_owned())))
+        });
     if formula || !same { Value::String(text.to_owned()).to_string() } else { text.to_owned() }
 }

@@ -1,5 +1,6 @@
 //! The fields of the table as columns: every one of them from its own declaration, nested ones with dotted names.
 
+use std::collections::HashMap;
 use std::sync::OnceLock;
 use table::row::{self, Form};
 
@@ -115,12 +116,13 @@ impl Field {
 
 /// All fields of an entry.
 #[derive(Debug)]
-pub struct Fields(pub Vec<Field>);
+pub struct Fields(pub Vec<Field>, HashMap<String, usize>);
 
 impl Fields {
     fn of(rows: row::Rows) -> Self {
-        let mut fields = Self(Vec::new());
+        let mut fields = Self(Vec::new(), HashMap::new());
         fields.take(&[], "", rows);
+        fields.1 = fields.0.iter().enumerate().map(|(place, field)| (field.name.clone(), place)).collect();
         fields
     }
 
@@ -142,7 +144,11 @@ impl Fields {
             match row.kind.form {
                 Form::Object(rows) => self.take(&steps, found, rows),
                 Form::Window(dimension, unit) => {
-                    for (end, what) in [("least", "Not less than this."), ("rated", "At its best here."), ("greatest", "Not more than this.")] {
+                    for (end, what) in [
+                        ("least", "Not less than this."),
+                        ("rated", "At its best here."),
+                        ("greatest", "Not more than this."),
+                    ] {
                         let steps = [&steps[..], &[(end, false)]].concat();
                         self.0.push(field(format!("{name}.{end}"), steps, Form::Figure(dimension, unit), what));
                     }
@@ -154,7 +160,7 @@ impl Fields {
 
     /// The field with a dotted name.
     pub fn named(&self, name: &str) -> Option<&Field> {
-        self.0.iter().find(|field| field.name == name)
+        self.0.get(*self.1.get(name)?)
     }
 }
 
@@ -173,7 +179,9 @@ impl Target {
         let (mut plain, mut numbers) = (Vec::new(), Vec::new());
         for part in name.split('.') {
             match part.parse::<usize>() {
-                Ok(number) if (1..=200).contains(&number) && !plain.is_empty() => numbers.push((plain.len(), number - 1)),
+                Ok(number) if (1..=200).contains(&number) && !plain.is_empty() => {
+                    numbers.push((plain.len(), number - 1))
+                }
                 _ => plain.push(part),
             }
         }
@@ -221,12 +229,22 @@ mod tests {
 
     #[test]
     fn a_dotted_name_leads_to_a_field_and_back() {
-        for name in ["operating_mass", "engine.power", "circuits.2.supply.3.bore", "circuits.coupling.size", "guards", "mounting.2"] {
+        for name in [
+            "operating_mass",
+            "engine.power",
+            "circuits.2.supply.3.bore",
+            "circuits.coupling.size",
+            "guards",
+            "mounting.2",
+        ] {
             let target = Target::named(Role::Machines, name).expect(name);
             assert_eq!(target.name(), name);
         }
         assert_eq!(Target::named(Role::Machines, "circuits.1.flow").expect("a field").name(), "circuits.flow");
-        assert_eq!(Target::named(Role::Attachments, "pressure.greatest").expect("a field").field.what, "The greatest pressure at the inlet.");
+        assert_eq!(
+            Target::named(Role::Attachments, "pressure.greatest").expect("a field").field.what,
+            "The greatest pressure at the inlet."
+        );
         for name in ["engine.2.power", "circuits.0.flow", "circuits.9999.flow", "colour", "", "1"] {
             assert!(Target::named(Role::Machines, name).is_none(), "{name}");
         }
@@ -238,14 +256,18 @@ mod tests {
         let schema = table::schema::schema();
         for (role, definition) in [(Role::Machines, "Carrier"), (Role::Attachments, "Head"), (Role::Parts, "Part")] {
             let properties = schema["$defs"][definition]["properties"].as_object().expect("properties");
-            let own: Vec<_> = role.fields().0.iter().filter(|field| field.steps.len() == 1).map(|field| &field.name).collect();
+            let own: Vec<_> =
+                role.fields().0.iter().filter(|field| field.steps.len() == 1).map(|field| &field.name).collect();
             assert_eq!(own.len(), properties.len(), "{definition}");
             assert!(own.iter().all(|name| properties.contains_key(*name)), "{definition}");
         }
         let about = Role::About.fields();
         for name in schema["properties"].as_object().expect("properties").keys() {
             let listed = Role::ALL.iter().any(|role| role.list() == name);
-            assert!(listed || ["format", "version", "$schema"].contains(&name.as_str()) || about.named(name).is_some(), "{name}");
+            assert!(
+                listed || ["format", "version", "$schema"].contains(&name.as_str()) || about.named(name).is_some(),
+                "{name}"
+            );
         }
     }
 }

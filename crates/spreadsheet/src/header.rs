@@ -85,7 +85,9 @@ pub fn currency(text: &str) -> Option<String> {
     match text {
         "€" => Some("EUR".to_owned()),
         "£" => Some("GBP".to_owned()),
-        code if ["EUR", "GBP", "USD", "CAD", "AUD", "NZD", "CHF", "SEK", "NOK", "DKK", "PLN", "CZK", "HUF"].contains(&code) => {
+        code if ["EUR", "GBP", "USD", "CAD", "AUD", "NZD", "CHF", "SEK", "NOK", "DKK", "PLN", "CZK", "HUF"]
+            .contains(&code) =>
+        {
             Some(code.to_owned())
         }
         _ => None,
@@ -127,22 +129,39 @@ fn by_words(role: Role, words: &str) -> Option<&'static Field> {
     }
 }
 
-/// What words above a column mean in a list, or in a sheet of what stands within a list's entries.
+/// What words above a column mean in a list, or in a sheet of what stands within a list's entries; what is not known may be near to something.
 pub fn meant(role: Role, within: Option<&str>, words: &str) -> Meant {
+    known(role, within, words).unwrap_or_else(|| {
+        let headers = HEADERS.iter().filter(|(of, ..)| *of == role).flat_map(|(_, _, headers)| headers.iter().copied());
+        let own = own_words(role).iter().filter_map(|(words, field)| field.map(|_| words.as_str()));
+        let mut all: Vec<&str> = own.chain(headers).filter(|words| words.len() > 3).collect();
+        all.sort_unstable();
+        let plain = folded(words);
+        // A question for every word that is like another would tire: `colour` is no slip of the pen for `cooler`.
+        let is_slip = |near: &&str| strsim::osa_distance(near, &plain) <= (near.chars().count() / 5).max(1);
+        let near = table::read::nearest(&plain, &all).filter(is_slip).and_then(|near| by_words(role, near));
+        Meant::Unknown { near: near.map(|field| field.name.clone()) }
+    })
+}
+
+/// What words above a column mean, where they are known.
+pub fn known(role: Role, within: Option<&str>, words: &str) -> Option<Meant> {
     let words = words.trim();
     let lower = words.to_lowercase();
     if let Some(prefix) = within {
-        if [role.one(), role.sheet()].contains(&lower.as_str()) || [role.one(), "model"].contains(&folded(words).as_str()) {
-            return Meant::Reference;
+        if [role.one(), role.sheet()].contains(&lower.as_str())
+            || [role.one(), "model"].contains(&folded(words).as_str())
+        {
+            return Some(Meant::Reference);
         }
         let whole = lower.strip_suffix("{}").or_else(|| lower.strip_suffix("[]")).unwrap_or(&lower).trim();
         if let Some(target) = Target::named(role, &format!("{prefix}.{whole}")) {
-            return Meant::Field { target, exact: true };
+            return Some(Meant::Field { target, exact: true });
         }
         let inside = by_words(role, &folded(&format!("{prefix} {words}"))).or_else(|| by_words(role, &folded(words)));
         let inside = inside.filter(|field| field.name.starts_with(&format!("{prefix}.")));
         if let Some(target) = inside.and_then(|field| Target::named(role, &field.name)) {
-            return Meant::Field { target, exact: false };
+            return Some(Meant::Field { target, exact: false });
         }
     }
     // Objects and lists as a whole: `tank {}`, `mounting []`; without that `tank` is a word like others.
@@ -150,26 +169,17 @@ pub fn meant(role: Role, within: Option<&str>, words: &str) -> Meant {
     if let Some(target) = Target::named(role, whole.unwrap_or(&lower)) {
         let is_word = whole.is_none() && matches!(target.field.form, Form::Object(_));
         if !is_word || by_words(role, &folded(words)).is_none_or(|field| field.name == target.field.name) {
-            return Meant::Field { target, exact: true };
+            return Some(Meant::Field { target, exact: true });
         }
     }
     let plain = folded(words);
     if let Some(target) = by_words(role, &plain).and_then(|field| Target::named(role, &field.name)) {
-        return Meant::Field { target, exact: false };
+        return Some(Meant::Field { target, exact: false });
     }
     if let Some(target) = numbered(role, &plain) {
-        return Meant::Field { target, exact: false };
+        return Some(Meant::Field { target, exact: false });
     }
-    let known: Vec<&str> = own_words(role)
-        .iter()
-        .filter_map(|(words, field)| field.map(|_| words.as_str()))
-        .chain(HEADERS.iter().filter(|(of, ..)| *of == role).flat_map(|(_, _, headers)| headers.iter().copied()))
-        .filter(|words| words.len() > 3)
-        .collect();
-    let mut known = known;
-    known.sort_unstable();
-    let near = table::read::nearest(&plain, &known).and_then(|near| by_words(role, near));
-    Meant::Unknown { near: near.map(|field| field.name.clone()) }
+    None
 }
 
 /// `Aux 2 flow`, `Flow aux2`: a number from 1 to 9 says which one of a list.
@@ -195,7 +205,9 @@ fn numbered(role: Role, words: &str) -> Option<Target> {
 /// The figure's unit that needs no asking: there is only one.
 pub fn only_unit(form: Form) -> Option<Unit> {
     use quantity::Named;
-    let (Form::Figure(dimension, _) | Form::Range(dimension, _) | Form::Window(dimension, _)) = form else { return None };
+    let (Form::Figure(dimension, _) | Form::Range(dimension, _) | Form::Window(dimension, _)) = form else {
+        return None;
+    };
     let mut units = Unit::ALL.iter().copied().filter(|unit| unit.dimension() == dimension);
     units.next().filter(|_| units.next().is_none())
 }
@@ -236,7 +248,7 @@ mod tests {
     fn a_misspelt_header_is_asked_and_not_taken() {
         let Meant::Unknown { near } = meant(Role::Machines, None, "Operating wieght") else { panic!("taken") };
         assert_eq!(near.as_deref(), Some("operating_mass"));
-        let Meant::Unknown { near } = meant(Role::Machines, None, "Colour of the cab") else { panic!("taken") };
+        let Meant::Unknown { near } = meant(Role::Machines, None, "Colour") else { panic!("taken") };
         assert_eq!(near, None);
     }
 
@@ -244,7 +256,9 @@ mod tests {
     fn a_sheet_of_circuits_names_its_fields_without_their_list() {
         let circuits = |words| meant(Role::Machines, Some("circuits"), words);
         assert!(matches!(circuits("machine"), Meant::Reference));
-        for (words, field) in [("flow", "circuits.flow"), ("Relief", "circuits.relief"), ("supply.2.bore", "circuits.supply.2.bore")] {
+        for (words, field) in
+            [("flow", "circuits.flow"), ("Relief", "circuits.relief"), ("supply.2.bore", "circuits.supply.2.bore")]
+        {
             let Meant::Field { target, .. } = circuits(words) else { panic!("{words}") };
             assert_eq!(target.name(), field);
         }

@@ -8,7 +8,7 @@ use crate::layout::{self, SheetTaken};
 use crate::marks::Evidence;
 use crate::{Book, Cell, FileFault, Opened, Place, plausible};
 use quantity::Unit;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap, HashSet};
 use table::row::Form;
 use table::{Fault, Outcome, Problem, Severity};
 
@@ -193,11 +193,11 @@ pub(crate) struct Stage<'b> {
 
 impl Stage<'_> {
     /// Builds and reads the table, with the problems' places.
-    pub fn read(&self, readings: &Readings) -> (Built, String, Outcome, HashMap<String, Place>) {
+    pub fn read(&self, readings: &Readings) -> (Built, String, Outcome, BTreeMap<String, Place>) {
         let built = build(self.book, self.sheets, readings, &self.title);
         let json = built.root.to_json().to_string();
         let outcome = table::read(&json);
-        let mut places = HashMap::new();
+        let mut places = BTreeMap::new();
         built.root.places(&mut String::new(), &mut places);
         (built, json, outcome, places)
     }
@@ -219,7 +219,8 @@ impl Stage<'_> {
 fn of_book(book: &Book, answers: &Answers, name: &str) -> Imported {
     let sheets = layout::of(book, answers);
     let title = name.rsplit(['/', '\\']).next().unwrap_or(name);
-    let title = title.rsplit_once('.').map_or(title, |(stem, _)| stem).chars().take(table::read::LONGEST_TEXT).collect();
+    let title =
+        title.rsplit_once('.').map_or(title, |(stem, _)| stem).chars().take(table::read::LONGEST_TEXT).collect();
     let stage = Stage { book, sheets: &sheets, title };
     let mut readings = readings(book, &sheets, answers);
     let mixed = plausible::mixed_up(&stage, &readings, answers);
@@ -231,8 +232,14 @@ fn of_book(book: &Book, answers: &Answers, name: &str) -> Imported {
     let mut outcome = first.clone();
     let mut removed = Vec::new();
     for _ in 0..4 {
-        let wrong: Vec<_> = outcome.problems.iter().filter(|problem| problem.severity == Severity::Error).map(|problem| problem.pointer.clone()).collect();
-        let taken: Vec<_> = wrong.into_iter().filter(|pointer| is_within_entry(pointer) && built.root.remove(pointer)).collect();
+        let wrong: Vec<_> = outcome
+            .problems
+            .iter()
+            .filter(|problem| problem.severity == Severity::Error)
+            .map(|problem| problem.pointer.clone())
+            .collect();
+        let taken: Vec<_> =
+            wrong.into_iter().filter(|pointer| is_within_entry(pointer) && built.root.remove(pointer)).collect();
         if taken.is_empty() {
             break;
         }
@@ -244,7 +251,10 @@ fn of_book(book: &Book, answers: &Answers, name: &str) -> Imported {
     problems.sort_by_key(|problem| problem.place.clone());
     let mut questions = questions(&stage, &built);
     questions.extend(mixed.into_iter().map(|(_, question)| question));
-    let is_empty = outcome.table.as_ref().is_none_or(|table| table.carriers.is_empty() && table.heads.is_empty() && table.parts.is_empty());
+    let is_empty = outcome
+        .table
+        .as_ref()
+        .is_none_or(|table| table.carriers.is_empty() && table.heads.is_empty() && table.parts.is_empty());
     if is_empty && problems.is_empty() && questions.is_empty() {
         problems.push(CellProblem {
             place: None,
@@ -268,7 +278,8 @@ fn entry_of(pointer: &str) -> &str {
 /// Whether a pointer leads to something within an entry or to what the table says of itself, not to an entry.
 fn is_within_entry(pointer: &str) -> bool {
     let steps = pointer.matches('/').count();
-    let in_list = Role::ALL.iter().any(|role| !role.list().is_empty() && pointer.starts_with(&format!("/{}/", role.list())));
+    let in_list =
+        Role::ALL.iter().any(|role| !role.list().is_empty() && pointer.starts_with(&format!("/{}/", role.list())));
     if in_list { steps > 2 } else { steps > 0 && !["/format", "/version", "/carriers", "/heads"].contains(&pointer) }
 }
 
@@ -305,7 +316,11 @@ fn readings(book: &Book, sheets: &[SheetTaken], answers: &Answers) -> Readings {
             if let Some(answer) = answer {
                 reading.days = answer.days.or(reading.days);
                 reading.decimal = answer.decimal;
-                let cells = book.sheets[index].rows.iter().skip(sheet.first_row).filter_map(|row| row.cells.get(column.number - 1));
+                let cells = book.sheets[index]
+                    .rows
+                    .iter()
+                    .skip(sheet.first_row)
+                    .filter_map(|row| row.cells.get(column.number - 1));
                 let written = column.unit.or_else(|| plausible::unit_of_cells(&cells.collect::<Vec<_>>()));
                 reading.meant = written.zip(answer.meant).filter(|(written, meant)| written != meant);
                 if let Some((_, meant)) = reading.meant.filter(|_| column.unit.is_some()) {
@@ -324,31 +339,48 @@ fn readings(book: &Book, sheets: &[SheetTaken], answers: &Answers) -> Readings {
     readings
 }
 
-fn told(stage: &Stage, built: &Built, first: &Outcome, last: &Outcome, places: &HashMap<String, Place>, removed: &[String]) -> Vec<CellProblem> {
-    let known: std::collections::HashSet<&str> = first.problems.iter().map(|problem| problem.pointer.as_str()).collect();
+fn told(
+    stage: &Stage,
+    built: &Built,
+    first: &Outcome,
+    last: &Outcome,
+    places: &BTreeMap<String, Place>,
+    removed: &[String],
+) -> Vec<CellProblem> {
+    let known: HashSet<&str> = first.problems.iter().map(|problem| problem.pointer.as_str()).collect();
     let late = last.problems.iter().filter(|problem| {
-        problem.severity == Severity::Error && !known.contains(problem.pointer.as_str()) && !matches!(problem.fault, Fault::MissingField { .. })
+        problem.severity == Severity::Error
+            && !known.contains(problem.pointer.as_str())
+            && !matches!(problem.fault, Fault::MissingField { .. })
     });
     // An entry in which something is wrong after all that could be left out is set aside.
     let errors = last.problems.iter().filter(|problem| problem.severity == Severity::Error);
-    let aside: std::collections::HashSet<&str> = errors.map(|problem| entry_of(&problem.pointer)).collect();
-    let mut told: Vec<CellProblem> = first.problems.iter().chain(late).map(|problem| {
-        let place = place_of(&problem.pointer, places, built);
-        let is_removed = removed.contains(&problem.pointer);
-        CellProblem {
-            header: place.as_ref().and_then(|place| stage.header(place)),
-            found: place.as_ref().filter(|place| place.column.is_some()).map_or_else(String::new, |place| table::read::shortened(&stage.text(place))),
-            place,
-            entry: problem.entry.clone(),
-            severity: problem.severity,
-            left_out: match problem.severity {
-                Severity::Warning => LeftOut::Nothing,
-                Severity::Error if is_removed && !aside.contains(entry_of(&problem.pointer)) => LeftOut::Cell,
-                Severity::Error => LeftOut::Entry,
-            },
-            fault: CellFault::Table(problem.clone()),
-        }
-    }).collect();
+    let aside: HashSet<&str> = errors.map(|problem| entry_of(&problem.pointer)).collect();
+    let mut told: Vec<CellProblem> = first
+        .problems
+        .iter()
+        .chain(late)
+        .map(|problem| {
+            let place = place_of(&problem.pointer, places, built);
+            let is_removed = removed.contains(&problem.pointer);
+            CellProblem {
+                header: place.as_ref().and_then(|place| stage.header(place)),
+                found: place
+                    .as_ref()
+                    .filter(|place| place.column.is_some())
+                    .map_or_else(String::new, |place| table::read::shortened(&stage.text(place))),
+                place,
+                entry: problem.entry.clone(),
+                severity: problem.severity,
+                left_out: match problem.severity {
+                    Severity::Warning => LeftOut::Nothing,
+                    Severity::Error if is_removed && !aside.contains(entry_of(&problem.pointer)) => LeftOut::Cell,
+                    Severity::Error => LeftOut::Entry,
+                },
+                fault: CellFault::Table(problem.clone()),
+            }
+        })
+        .collect();
     let own = |place: &Place, found: &str, severity, left_out, fault| CellProblem {
         header: stage.header(place),
         place: Some(place.clone()),
@@ -362,13 +394,23 @@ fn told(stage: &Stage, built: &Built, first: &Outcome, last: &Outcome, places: &
         let fault = CellFault::Conflict { first: table::read::shortened(&conflict.first) };
         own(&conflict.place, &stage.text(&conflict.place), Severity::Error, LeftOut::Cell, fault)
     }));
-    told.extend(built.homeless.iter().map(|(place, name)| own(place, name, Severity::Error, LeftOut::Entry, CellFault::NoSuchEntry)));
-    told.extend(built.skipped.iter().map(|(place, text)| own(place, text, Severity::Warning, LeftOut::Entry, CellFault::RowSkipped)));
+    told.extend(
+        built
+            .homeless
+            .iter()
+            .map(|(place, name)| own(place, name, Severity::Error, LeftOut::Entry, CellFault::NoSuchEntry)),
+    );
+    told.extend(
+        built
+            .skipped
+            .iter()
+            .map(|(place, text)| own(place, text, Severity::Warning, LeftOut::Entry, CellFault::RowSkipped)),
+    );
     told
 }
 
 /// The cell at a pointer, at something within it, or around it; else the row of its entry.
-pub(crate) fn place_of(pointer: &str, places: &HashMap<String, Place>, built: &Built) -> Option<Place> {
+pub(crate) fn place_of(pointer: &str, places: &BTreeMap<String, Place>, built: &Built) -> Option<Place> {
     let mut at = pointer;
     loop {
         if let Some(place) = places.get(at) {
@@ -377,7 +419,10 @@ pub(crate) fn place_of(pointer: &str, places: &HashMap<String, Place>, built: &B
         if let Some(row) = built.rows.get(at) {
             // An object within: the first of its cells.
             let below = format!("{pointer}/");
-            let within = (at != pointer).then(|| places.iter().filter(|(pointer, _)| pointer.starts_with(&below)).map(|(_, place)| place).min());
+            let within = (at != pointer).then(|| {
+                let from = places.range(below.clone()..).take_while(|(pointer, _)| pointer.starts_with(&below));
+                from.map(|(_, place)| place).min()
+            });
             return within.flatten().or(Some(row)).cloned();
         }
         at = &at[..at.rfind('/')?];
@@ -388,7 +433,12 @@ fn questions(stage: &Stage, built: &Built) -> Vec<Question> {
     let mut questions = Vec::new();
     for (index, sheet) in stage.sheets.iter().enumerate() {
         // A sheet of notes has no rows of several cells.
-        let looks_like_a_list = stage.book.sheets[index].rows.iter().filter(|row| row.cells.iter().filter(|cell| !cell.is_empty()).count() > 2).count() > 1;
+        let looks_like_a_list = stage.book.sheets[index]
+            .rows
+            .iter()
+            .filter(|row| row.cells.iter().filter(|cell| !cell.is_empty()).count() > 2)
+            .count()
+            > 1;
         if sheet.role.is_none() && looks_like_a_list && sheet.header_row > 0 {
             questions.push(Question::Sheet { sheet: sheet.name.clone() });
             continue;
@@ -408,7 +458,9 @@ fn questions(stage: &Stage, built: &Built) -> Vec<Question> {
         let Some(column) = column else { continue };
         let (place, header, found) = (place.clone(), column.header.clone(), found.clone());
         questions.push(match open {
-            Open::Unit => Question::Unit { place, header, found, units: plausible::likely_units(stage, (*index, *number)) },
+            Open::Unit => {
+                Question::Unit { place, header, found, units: plausible::likely_units(stage, (*index, *number)) }
+            }
             Open::Marks => Question::Marks { place, header, found },
             Open::Days => Question::Days { place, header, found },
         });

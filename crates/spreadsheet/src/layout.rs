@@ -68,7 +68,9 @@ pub fn fingerprint(sheets: &[SheetTaken]) -> String {
         }
     }
     // FNV-1a: the same on every device and in every version.
-    let hash = told.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3));
+    let hash = told
+        .bytes()
+        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3));
     format!("{hash:016x}")
 }
 
@@ -111,11 +113,12 @@ fn by_folded_name(name: &str) -> Option<(Role, Option<&'static str>)> {
 
 /// How well a row of headers fits a list.
 fn score(role: Role, within: Option<&str>, headers: &[Cell]) -> usize {
-    let known = |cell: &Cell| match header::meant(role, within, &Header::of(&cell.text()).words) {
-        Meant::Field { .. } | Meant::Reference => 1,
-        Meant::Unknown { .. } => 0,
-    };
-    headers.iter().filter(|cell| !cell.is_empty()).map(known).sum()
+    // A header is a text, and no long one.
+    let texts = headers.iter().filter_map(|cell| match cell {
+        Cell::Text(text) if !text.trim().is_empty() && text.len() < 100 => Some(text),
+        _ => None,
+    });
+    texts.filter(|text| header::known(role, within, &Header::of(text).words).is_some()).count()
 }
 
 fn of_sheet(sheet: &Sheet, answers: &Answers) -> SheetTaken {
@@ -127,12 +130,19 @@ fn of_sheet(sheet: &Sheet, answers: &Answers) -> SheetTaken {
         columns: Vec::new(),
         first_row: 0,
     };
+    if answers.role(&sheet.name).is_none()
+        && ["where to read it", "notes", "help", "readme"].contains(&folded(&sheet.name).as_str())
+    {
+        return taken;
+    }
     let named = by_name(&sheet.name);
     let (role, within, at) = if let Some(role) = answers.role(&sheet.name) {
         let Some(role) = role else { return taken };
         let within = named.filter(|(named, _)| *named == role).and_then(|(_, within)| within);
         (Some(role), within, best_row(sheet, role, within).0)
-    } else if let Some((role, within)) = named.filter(|(role, within)| *role == Role::About || best_row(sheet, *role, *within).1 > 0) {
+    } else if let Some((role, within)) =
+        named.filter(|(role, within)| *role == Role::About || best_row(sheet, *role, *within).1 > 0)
+    {
         (Some(role), within, best_row(sheet, role, within).0)
     } else {
         likeliest(sheet)
@@ -183,7 +193,7 @@ fn says_role(sheet: &Sheet, role: Role, at: usize) -> usize {
     };
     let Some(headers) = sheet.rows.get(at) else { return 0 };
     let column = headers.cells.iter().position(|cell| {
-        matches!(header::meant(role, None, &cell.text()), Meant::Field { target, .. } if target.name() == field)
+        matches!(header::known(role, None, &cell.text()), Some(Meant::Field { target, .. }) if target.name() == field)
     });
     let (Some(column), Some(target)) = (column, Target::named(role, field)) else { return 0 };
     let Form::Name(names) = target.field.form else { return 0 };
@@ -191,7 +201,14 @@ fn says_role(sheet: &Sheet, role: Role, at: usize) -> usize {
         crate::cell::value(cell, &target, &crate::cell::Reading::default())
             .is_ok_and(|value| value.is_some_and(|value| value.as_str().is_some_and(|name| names.contains(&name))))
     };
-    let cells: Vec<_> = sheet.rows.iter().skip(at + 1).take(50).filter_map(|row| row.cells.get(column)).filter(|cell| !cell.is_empty()).collect();
+    let cells: Vec<_> = sheet
+        .rows
+        .iter()
+        .skip(at + 1)
+        .take(50)
+        .filter_map(|row| row.cells.get(column))
+        .filter(|cell| !cell.is_empty())
+        .collect();
     let said = cells.iter().filter(|cell| known(cell)).count();
     if said * 2 > cells.len() { 5 } else { 0 }
 }
@@ -199,8 +216,15 @@ fn says_role(sheet: &Sheet, role: Role, at: usize) -> usize {
 /// The row whose headers fit a list best, and how many of them it knows.
 fn best_row(sheet: &Sheet, role: Role, within: Option<&str>) -> (usize, usize) {
     let rows = sheet.rows.iter().take(HEADERS_WITHIN).enumerate();
-    // Of rows that know as many the uppermost.
-    rows.map(|(at, row)| (at, score(role, within, &row.cells))).rev().max_by_key(|(_, known)| *known).unwrap_or((0, 0))
+    // Where few of many cells are known, and not several, these are no headers. Of rows that know as many the uppermost.
+    let enough = |row: &crate::Row, known: usize| {
+        known > 3 || known * 2 >= row.cells.iter().filter(|cell| !cell.is_empty()).count()
+    };
+    rows.map(|(at, row)| (at, score(role, within, &row.cells), row))
+        .map(|(at, known, row)| (at, if enough(row, known) { known } else { 0 }))
+        .rev()
+        .max_by_key(|(_, known)| *known)
+        .unwrap_or((0, 0))
 }
 
 /// The units in a row below the headers in which stands nothing else.
@@ -208,11 +232,21 @@ fn units_below(sheet: &Sheet, at: usize) -> Option<Vec<Option<Unit>>> {
     let row = sheet.rows.get(at)?;
     let filled = || row.cells.iter().filter(|cell| !cell.is_empty());
     let unit = |cell: &Cell| header::unit(cell.text().trim().trim_matches(['[', ']', '(', ')']));
-    let all = filled().count() > 0 && filled().all(|cell| matches!(cell, Cell::Text(_)) && (unit(cell).is_some() || crate::cell::says_nothing(&cell.text())));
+    let all = filled().count() > 0
+        && filled().all(|cell| {
+            matches!(cell, Cell::Text(_)) && (unit(cell).is_some() || crate::cell::says_nothing(&cell.text()))
+        });
     (all && filled().any(|cell| unit(cell).is_some())).then(|| row.cells.iter().map(unit).collect())
 }
 
-fn column(sheet: &Sheet, taken: &SheetTaken, number: usize, text: &str, below: Option<Unit>, answers: &Answers) -> Column {
+fn column(
+    sheet: &Sheet,
+    taken: &SheetTaken,
+    number: usize,
+    text: &str,
+    below: Option<Unit>,
+    answers: &Answers,
+) -> Column {
     let header = Header::of(text);
     let mut column = Column {
         number,
@@ -229,11 +263,8 @@ fn column(sheet: &Sheet, taken: &SheetTaken, number: usize, text: &str, below: O
     };
     let Some(role) = taken.role else { return column };
     // `Hours` is a header and a unit: the whole of it is tried first.
-    let whole = header::meant(role, taken.within, text);
-    let found = match whole {
-        Meant::Unknown { .. } => header::meant(role, taken.within, &header.words),
-        known => known,
-    };
+    let found =
+        header::known(role, taken.within, text).unwrap_or_else(|| header::meant(role, taken.within, &header.words));
     match found {
         Meant::Field { target, exact } => (column.target, column.exact) = (Some(target), exact),
         Meant::Reference => column.is_reference = true,
@@ -246,14 +277,20 @@ fn column(sheet: &Sheet, taken: &SheetTaken, number: usize, text: &str, below: O
     }
     if let Some(target) = &column.target {
         let of_form = |unit: &Unit| match target.field.form {
-            Form::Figure(dimension, _) | Form::Range(dimension, _) | Form::Window(dimension, _) => unit.dimension() == dimension,
+            Form::Figure(dimension, _) | Form::Range(dimension, _) | Form::Window(dimension, _) => {
+                unit.dimension() == dimension
+            }
             _ => false,
         };
         let own = header.unit.or(below).or_else(|| header::unit(text)).filter(of_form);
         column.unit = answer.and_then(|answer| answer.unit).or(own).or_else(|| header::only_unit(target.field.form));
         column.field = Some(target.name());
         // Two columns of one field: the first counts until somebody says otherwise.
-        column.same_as = taken.columns.iter().find(|other| other.field == column.field && other.same_as.is_none()).map(|other| other.number);
+        column.same_as = taken
+            .columns
+            .iter()
+            .find(|other| other.field == column.field && other.same_as.is_none())
+            .map(|other| other.number);
     }
     column
 }

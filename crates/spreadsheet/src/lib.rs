@@ -16,6 +16,8 @@ mod layout;
 mod marks;
 mod open;
 mod plausible;
+#[cfg(not(target_arch = "wasm32"))]
+mod starter;
 mod tree;
 mod words;
 #[cfg(not(target_arch = "wasm32"))]
@@ -31,5 +33,7 @@ pub use import::{CellFault, CellProblem, Imported, LeftOut, Question, import, of
 pub use layout::{Column, SheetTaken};
 pub use marks::Mark;
 pub use open::{Encoding, LARGEST, LARGEST_UNPACKED, MOST_CELLS, MOST_COLUMNS, Opened, open, paste};
+#[cfg(not(target_arch = "wasm32"))]
+pub use starter::starter;
 #[cfg(not(target_arch = "wasm32"))]
 pub use workbook::to_xlsx;

@@ -81,7 +81,8 @@ fn is_space(sign: char) -> bool {
 /// The numbers of a text: digits with single marks between them; a space parts thousands where three digits follow.
 fn numbers(text: &str) -> Vec<Number<'_>> {
     let signs: Vec<(usize, char)> = text.char_indices().collect();
-    let digits_from = |place: usize| signs[place.min(signs.len())..].iter().take_while(|(_, sign)| sign.is_ascii_digit()).count();
+    let digits_from =
+        |place: usize| signs[place.min(signs.len())..].iter().take_while(|(_, sign)| sign.is_ascii_digit()).count();
     let (mut found, mut place) = (Vec::new(), 0);
     while place < signs.len() {
         let length = digits_from(place);

@@ -6,7 +6,7 @@ use crate::import::{Question, Stage, place_of};
 use crate::tree::Node;
 use crate::{Cell, Place};
 use quantity::{Dimension, Named, Unit};
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 use table::bounds::class_mass;
 use table::row::Form;
 use table::{CarrierClass, Contradiction, Fault};
@@ -45,11 +45,12 @@ fn unusual(stage: &Stage, readings: &Readings) -> Vec<Place> {
 }
 
 /// The masses that are none of their machines' classes. The reader warns of what is twice as heavy; in a whole column less tells.
-fn outside_class(built: &Built, places: &HashMap<String, Place>) -> Vec<Place> {
+fn outside_class(built: &Built, places: &BTreeMap<String, Place>) -> Vec<Place> {
     let Some(Node::List(machines)) = built.root.member("carriers") else { return Vec::new() };
     let is_outside = |machine: &Node| {
         let class = machine.text("class").and_then(CarrierClass::from_name);
-        let mass = machine.text("operating_mass").and_then(|text| quantity::text::read_stated(text, Dimension::Mass).ok());
+        let mass =
+            machine.text("operating_mass").and_then(|text| quantity::text::read_stated(text, Dimension::Mass).ok());
         class.zip(mass).is_some_and(|(class, mass)| {
             let (least, _, greatest) = class_mass(class);
             !(least..=greatest).contains(&Unit::Kilogram.of_si(mass.nominal.si()))
@@ -74,14 +75,22 @@ pub fn mixed_up(stage: &Stage, readings: &Readings, answers: &Answers) -> Vec<((
         for column in &sheet.columns {
             let Some(target) = column.target.as_ref().filter(|_| column.same_as.is_none()) else { continue };
             let Some(dimension) = dimension(target.field.form) else { continue };
-            let cells = stage.book.sheets[index].rows.iter().skip(sheet.first_row).filter_map(|row| row.cells.get(column.number - 1));
-            let figures: Vec<&Cell> = cells.filter(|cell| !cell.is_empty() && !crate::cell::says_nothing(&cell.text())).collect();
+            let cells = stage.book.sheets[index]
+                .rows
+                .iter()
+                .skip(sheet.first_row)
+                .filter_map(|row| row.cells.get(column.number - 1));
+            let figures: Vec<&Cell> =
+                cells.filter(|cell| !cell.is_empty() && !crate::cell::says_nothing(&cell.text())).collect();
             let here = |place: &&Place| place.sheet == sheet.name && place.column == Some(column.number);
             let odd = all.iter().filter(here).count();
             let first = all.iter().find(here);
             let written = column.unit.or_else(|| unit_of_cells(&figures));
             let answered = answers.column(&sheet.name, column.number).is_some_and(|answer| answer.meant.is_some());
-            let (Some(first), Some(written)) = (first, written.filter(|_| !answered && odd * 2 >= figures.len())) else { continue };
+            let (Some(first), Some(written)) = (first, written.filter(|_| !answered && odd * 2 >= figures.len()))
+            else {
+                continue;
+            };
             let others = Unit::ALL.iter().copied().filter(|unit| unit.dimension() == dimension && *unit != written);
             let tried = others.map(|meant| {
                 let mut readings = readings.clone();
@@ -113,26 +122,40 @@ pub fn unit_of_cells(figures: &[&Cell]) -> Option<Unit> {
     for cell in figures {
         let text = cell.text();
         let begin = text.find(|c: char| c.is_alphabetic() || c == '[');
-        let Some(unit) = begin.and_then(|begin| crate::header::unit(text[begin..].split(['(', '±']).next().unwrap_or_default())) else { continue };
+        let Some(unit) =
+            begin.and_then(|begin| crate::header::unit(text[begin..].split(['(', '±']).next().unwrap_or_default()))
+        else {
+            continue;
+        };
         match counts.iter_mut().find(|(_, known)| *known == unit) {
             Some((count, _)) => *count += 1,
             None => counts.push((1, unit)),
         }
     }
-    counts.into_iter().max_by_key(|(count, _)| *count).filter(|(count, _)| count * 2 > figures.iter().filter(|cell| !cell.is_empty()).count()).map(|(_, unit)| unit)
+    counts
+        .into_iter()
+        .max_by_key(|(count, _)| *count)
+        .filter(|(count, _)| count * 2 > figures.iter().filter(|cell| !cell.is_empty()).count())
+        .map(|(_, unit)| unit)
 }
 
 /// The units in which a column without one may be, those first in which fewest figures are unusual.
 pub fn likely_units(stage: &Stage, (index, number): (usize, usize)) -> Vec<Unit> {
     let sheet = &stage.sheets[index];
     let column = sheet.columns.iter().find(|column| column.number == number);
-    let Some(dimension) = column.and_then(|column| dimension(column.target.as_ref()?.field.form)) else { return Vec::new() };
+    let Some(dimension) = column.and_then(|column| dimension(column.target.as_ref()?.field.form)) else {
+        return Vec::new();
+    };
     let mut units: Vec<(usize, Unit)> = Unit::ALL
         .iter()
         .copied()
         .filter(|unit| unit.dimension() == dimension)
         .map(|unit| {
-            let reading = crate::cell::Reading { unit: Some(unit), decimal: Some(crate::Mark::Point), ..crate::cell::Reading::default() };
+            let reading = crate::cell::Reading {
+                unit: Some(unit),
+                decimal: Some(crate::Mark::Point),
+                ..crate::cell::Reading::default()
+            };
             let readings = Readings::from([((index, number), reading)]);
             let odd = unusual(stage, &readings);
             (odd.iter().filter(|place| place.sheet == sheet.name && place.column == Some(number)).count(), unit)

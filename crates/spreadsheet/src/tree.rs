@@ -3,7 +3,7 @@
 use crate::Place;
 use crate::fields::Target;
 use serde_json::Value;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::fmt::Write;
 
 /// A value that grows.
@@ -112,7 +112,7 @@ impl Node {
     }
 
     /// Notes where each value came from, by its JSON Pointer.
-    pub fn places(&self, pointer: &mut String, places: &mut HashMap<String, Place>) {
+    pub fn places(&self, pointer: &mut String, places: &mut BTreeMap<String, Place>) {
         let length = pointer.len();
         match self {
             Self::Object(members) => {
@@ -145,7 +145,9 @@ impl Node {
                 Some(_) => members.get_mut(step),
             },
             // An item of a list is never taken out: the list would say less, or something else.
-            Self::List(items) => step.parse().ok().filter(|_| rest.is_some()).and_then(|index| items.values_mut().nth(index)),
+            Self::List(items) => {
+                step.parse().ok().filter(|_| rest.is_some()).and_then(|index| items.values_mut().nth(index))
+            }
             Self::Value(..) => None,
         };
         inner.zip(rest).is_some_and(|(inner, rest)| inner.remove(&format!("/{rest}")))

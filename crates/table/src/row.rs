@@ -72,7 +72,13 @@ impl Kind {
     /// An object of the format, under whose name there is a section.
     pub fn object(name: &'static str, rows: Rows) -> Self {
         let words = spaced(name);
-        Self { words: format!("[{words}](#{})", words.replace(' ', "-")), form: Form::Object(rows), is_list: false, is_optional: false, object: Some((name, rows)) }
+        Self {
+            words: format!("[{words}](#{})", words.replace(' ', "-")),
+            form: Form::Object(rows),
+            is_list: false,
+            is_optional: false,
+            object: Some((name, rows)),
+        }
     }
 
     /// A list of them.
@@ -162,7 +168,11 @@ fn of_mounting() -> Vec<Row> {
     use quantity::Named;
     let length = Form::Figure(Dimension::Length, Unit::Millimetre);
     vec![
-        Row::plain("standard", "The pattern, of a mounting by an open standard.", Form::Name(crate::MountingStandard::NAMES)),
+        Row::plain(
+            "standard",
+            "The pattern, of a mounting by an open standard.",
+            Form::Name(crate::MountingStandard::NAMES),
+        ),
         Row::plain("pin", "Pin diameter, of a mounting by pins.", length),
         Row::plain("width", "Width of the stick, or of the gap between the ears.", length),
         Row::plain("centres", "Distance of the pin centres.", length),

@@ -17,17 +17,26 @@ impl Words<'_> {
                 format!("the file is larger than {} MB: split it into several", megabytes(most))
             }
             FileFault::TooManyCells { most } => {
-                format!("the file has more than {} filled cells: split it into several", self.numbers.decimal(*most as f64, 0))
+                format!(
+                    "the file has more than {} filled cells: split it into several",
+                    self.numbers.decimal(*most as f64, 0)
+                )
             }
             FileFault::TooManyColumns { sheet, most } => format!(
                 "the sheet “{sheet}” has more than {} columns: remove those without headers",
                 self.numbers.decimal(*most as f64, 0)
             ),
             FileFault::Locked => "a password locks the workbook: save it without one".to_owned(),
-            FileFault::OldWorkbook => "this is a workbook of the old form (.xls): save it as .xlsx, .ods or .csv".to_owned(),
-            FileFault::NotAWorkbook => "this is a packed file but no workbook: save the table as .xlsx, .ods or .csv".to_owned(),
+            FileFault::OldWorkbook => {
+                "this is a workbook of the old form (.xls): save it as .xlsx, .ods or .csv".to_owned()
+            }
+            FileFault::NotAWorkbook => {
+                "this is a packed file but no workbook: save the table as .xlsx, .ods or .csv".to_owned()
+            }
             FileFault::Damaged { part, words } => {
-                format!("the workbook is damaged in “{part}” ({words}): open it in your spreadsheet and save it once more")
+                format!(
+                    "the workbook is damaged in “{part}” ({words}): open it in your spreadsheet and save it once more"
+                )
             }
             FileFault::NotText { line } => {
                 format!("line {line} is no text: choose a workbook (.xlsx, .ods), or save the table as .csv in UTF-8")
@@ -71,7 +80,9 @@ impl Words<'_> {
                 "rows of machines, attachments or parts below headers like Model, Class, Weight (kg)".to_owned(),
                 "write such headers above the columns, in the first rows of a sheet".to_owned(),
             ),
-            CellFault::RowSkipped => ("a row with a model".to_owned(), "nothing, if it is a heading or a sum".to_owned()),
+            CellFault::RowSkipped => {
+                ("a row with a model".to_owned(), "nothing, if it is a heading or a sum".to_owned())
+            }
         };
         let used = match problem.left_out {
             _ if problem.fault == CellFault::NothingFound => "",
@@ -96,7 +107,8 @@ impl Words<'_> {
     pub fn cell_problem_line(&self, problem: &CellProblem) -> String {
         let ProblemText { place, found, expected, remedy } = self.cell_problem(problem);
         let found = if found.is_empty() { String::new() } else { format!("found {found}; ") };
-        format!("{}: {place}: {found}expected {expected}; to fix it: {remedy}", problem.severity.name()).replace(['\n', '\r'], " ")
+        format!("{}: {place}: {found}expected {expected}; to fix it: {remedy}", problem.severity.name())
+            .replace(['\n', '\r'], " ")
     }
 
     /// Something wrong at its cell, as JSON.
@@ -160,7 +172,10 @@ impl Words<'_> {
                 at(place, header)
             ),
             Question::Days { place, header, found } => {
-                format!("{}: is {found} day and month, or month and day? Such days are left out until then.", at(place, header))
+                format!(
+                    "{}: is {found} day and month, or month and day? Such days are left out until then.",
+                    at(place, header)
+                )
             }
         }
     }
@@ -175,13 +190,17 @@ impl Words<'_> {
 /// What is expected in a cell, and what helps, where the words for JSON do not fit.
 fn in_cell(fault: &Fault) -> Option<(String, String)> {
     match fault {
-        Fault::WrongType { expected: "true or false" } => Some(("yes or no".to_owned(), "write yes or no, or leave it empty".to_owned())),
-        Fault::WrongType { expected: "an object in braces" } => {
-            Some(("yes or no, or columns of its fields".to_owned(), "write yes or no here, its figures in columns of their own".to_owned()))
+        Fault::WrongType { expected: "true or false" } => {
+            Some(("yes or no".to_owned(), "write yes or no, or leave it empty".to_owned()))
         }
-        Fault::WrongType { expected: "a list in square brackets" } => {
-            Some(("none, or columns of its items".to_owned(), "write none here, or what there is in columns or a sheet of its own".to_owned()))
-        }
+        Fault::WrongType { expected: "an object in braces" } => Some((
+            "yes or no, or columns of its fields".to_owned(),
+            "write yes or no here, its figures in columns of their own".to_owned(),
+        )),
+        Fault::WrongType { expected: "a list in square brackets" } => Some((
+            "none, or columns of its items".to_owned(),
+            "write none here, or what there is in columns or a sheet of its own".to_owned(),
+        )),
         Fault::MissingField { field } => {
             Some((format!("{} in this row", field.replace('_', " ")), format!("fill in a column “{field}”")))
         }
@@ -204,7 +223,8 @@ mod tests {
 
     #[test]
     fn a_problem_names_its_cell_what_stood_there_and_what_helps() {
-        let imported = of("Model,Class,Weight (kg),Case drain\nOB 36,mini excavator,ask Bo,maybe\nOB 40,dumper,4000,yes\n");
+        let imported =
+            of("Model,Class,Weight (kg),Case drain\nOB 36,mini excavator,ask Bo,maybe\nOB 40,dumper,4000,yes\n");
         let lines: Vec<_> = imported.problems.iter().map(|problem| WORDS.cell_problem_line(problem)).collect();
         assert_eq!(
             lines,

@@ -3,8 +3,8 @@
 //! Read here rather than by `calamine`, whose reader never comes back from a sheet that is cut off, and asks for memory by what a sheet
 //! says of its own size.
 
-use super::package::{Cells, damaged};
 use super::MOST_CELLS;
+use super::package::{Cells, damaged};
 use crate::{Book, Cell, FileFault};
 use quick_xml::Reader;
 use quick_xml::events::{BytesStart, Event};
@@ -87,7 +87,8 @@ struct Found {
 
 fn attribute(element: &BytesStart, name: &str) -> Result<Option<String>, FileFault> {
     let found = element.try_get_attribute(name).map_err(|error| damaged(PART, &error))?;
-    let text = found.map(|found| found.normalized_value(quick_xml::XmlVersion::Implicit1_0).map(std::borrow::Cow::into_owned));
+    let text =
+        found.map(|found| found.normalized_value(quick_xml::XmlVersion::Implicit1_0).map(std::borrow::Cow::into_owned));
     text.transpose().map_err(|error| damaged(PART, &error))
 }
 

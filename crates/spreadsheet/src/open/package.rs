@@ -11,7 +11,9 @@ pub fn open(bytes: &[u8]) -> Result<Book, FileFault> {
     let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(|error| damaged("the packed file", &error))?;
     measure(&mut archive)?;
     let has = |name: &str| archive.index_for_name(name).is_some();
-    if has("xl/workbook.xml") || has("[Content_Types].xml") && archive.file_names().flatten().any(|name| name.starts_with("xl/")) {
+    if has("xl/workbook.xml")
+        || has("[Content_Types].xml") && archive.file_names().flatten().any(|name| name.starts_with("xl/"))
+    {
         return xlsx::read(bytes);
     }
     if has("content.xml") {
@@ -39,7 +41,9 @@ fn measure(archive: &mut ZipArchive<Cursor<&[u8]>>) -> Result<(), FileFault> {
 /// Whether every place that a sheet names (`r="D7"`, `ref="A1:D7"`) may be one: the reader of workbooks does not look how long its number is.
 fn has_sound_places(sheet: &[u8]) -> bool {
     const LONGEST_ROW: usize = 7;
-    let begins = |at: usize| [&b" r=\""[..], b" ref=\"", b" r='", b" ref='"].into_iter().find(|name| sheet[at..].starts_with(name));
+    let begins = |at: usize| {
+        [&b" r=\""[..], b" ref=\"", b" r='", b" ref='"].into_iter().find(|name| sheet[at..].starts_with(name))
+    };
     let spaces = sheet.iter().enumerate().filter(|(_, byte)| byte.is_ascii_whitespace()).map(|(at, _)| at);
     spaces.filter_map(|at| begins(at).map(|name| at + name.len())).all(|at| {
         let place = sheet[at..].split(|byte| b"\"'".contains(byte)).next().unwrap_or_default();

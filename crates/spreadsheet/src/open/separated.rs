@@ -14,11 +14,8 @@ pub fn read(text: &str, name: &str) -> Result<Sheet, FileFault> {
     if let Some(line) = quote_left_open(text, separator) {
         return Err(FileFault::QuoteOpen { line: line + skipped });
     }
-    let mut reader = csv::ReaderBuilder::new()
-        .delimiter(separator)
-        .has_headers(false)
-        .flexible(true)
-        .from_reader(text.as_bytes());
+    let mut reader =
+        csv::ReaderBuilder::new().delimiter(separator).has_headers(false).flexible(true).from_reader(text.as_bytes());
     let (mut rows, mut count) = (Vec::new(), 0);
     let mut record = csv::StringRecord::new();
     loop {
@@ -64,10 +61,18 @@ fn told_separator(text: &str) -> (&str, Option<u8>) {
 /// The sign that parts the first rows into the same number of cells, and into the most.
 fn likeliest(text: &str) -> u8 {
     let score = |separator: u8| {
-        let mut reader =
-            csv::ReaderBuilder::new().delimiter(separator).has_headers(false).flexible(true).from_reader(text.as_bytes());
-        let widths: Vec<usize> =
-            reader.records().take(20).map_while(Result::ok).map(|record| record.len()).filter(|width| *width > 1).collect();
+        let mut reader = csv::ReaderBuilder::new()
+            .delimiter(separator)
+            .has_headers(false)
+            .flexible(true)
+            .from_reader(text.as_bytes());
+        let widths: Vec<usize> = reader
+            .records()
+            .take(20)
+            .map_while(Result::ok)
+            .map(|record| record.len())
+            .filter(|width| *width > 1)
+            .collect();
         let usual = widths.iter().max_by_key(|width| widths.iter().filter(|other| other == width).count()).copied();
         // Rows of one width count first, then how many cells there are.
         let alike = widths.iter().filter(|width| Some(**width) == usual).count();

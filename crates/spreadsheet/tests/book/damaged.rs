@@ -31,7 +31,9 @@ fn scratched(mut bytes: Vec<u8>, dice: &mut Dice) -> Vec<u8> {
                 let to = dice.below(bytes.len());
                 bytes.splice(to..to, piece);
             }
-            3 => bytes.splice(at..at, b"\"<>&;,\n\t\0\xff99999999999999999999"[dice.below(20)..].iter().copied().take(3)).for_each(drop),
+            3 => bytes
+                .splice(at..at, b"\"<>&;,\n\t\0\xff99999999999999999999"[dice.below(20)..].iter().copied().take(3))
+                .for_each(drop),
             4 => {
                 // A number grows beyond all sizes.
                 if let Some(digit) = bytes[at..].iter().position(u8::is_ascii_digit) {
@@ -59,7 +61,8 @@ fn damaged_files_are_told_and_nothing_falls_over() {
     };
     let book = book_of(&small);
     let workbooks = [("yard.xlsx", to_xlsx(&book).expect("a workbook")), ("yard.ods", ods(&book))];
-    let texts: Vec<_> = to_csv(&book).into_iter().map(|(name, text)| (format!("{name}.csv"), text.into_bytes())).collect();
+    let texts: Vec<_> =
+        to_csv(&book).into_iter().map(|(name, text)| (format!("{name}.csv"), text.into_bytes())).collect();
     let words = Words { numbers: &PlainNumbers, units: quantity::UnitSystem::Metric };
     let cases = if is_long() { 2000 } else { 300 };
     let (mut refused, mut told, mut whole) = (0, 0, 0);
@@ -101,7 +104,11 @@ fn damaged_files_are_told_and_nothing_falls_over() {
                 }
                 let silent = imported.problems.is_empty() && imported.questions.is_empty();
                 // Where nothing is said, something is there.
-                let used = imported.outcome.table.as_ref().map_or(0, |table| table.carriers.len() + table.heads.len() + table.parts.len());
+                let used = imported
+                    .outcome
+                    .table
+                    .as_ref()
+                    .map_or(0, |table| table.carriers.len() + table.heads.len() + table.parts.len());
                 assert!(!silent || used > 0, "seed {seed}: nothing of {name} is used, and nothing is told");
                 if silent { whole += 1 } else { told += 1 }
             }

@@ -11,13 +11,23 @@ fn table(imported: &Imported) -> &Table {
 
 #[track_caller]
 fn is_clean(imported: &Imported) {
-    assert!(imported.problems.is_empty() && imported.questions.is_empty(), "{:#?}\n{:#?}", imported.problems, imported.questions);
+    assert!(
+        imported.problems.is_empty() && imported.questions.is_empty(),
+        "{:#?}\n{:#?}",
+        imported.problems,
+        imported.questions
+    );
 }
 
 fn figures(carrier: &Carrier) -> Vec<String> {
     let json = serde_json::to_value(carrier).expect("JSON");
     let circuits = json["circuits"].as_array().expect("circuits");
-    circuits.iter().map(|circuit| format!("{} {}", circuit["flow"].as_str().unwrap_or("-"), circuit["relief"].as_str().unwrap_or("-"))).collect()
+    circuits
+        .iter()
+        .map(|circuit| {
+            format!("{} {}", circuit["flow"].as_str().unwrap_or("-"), circuit["relief"].as_str().unwrap_or("-"))
+        })
+        .collect()
 }
 
 #[test]
@@ -31,7 +41,10 @@ fn machines_in_plain_words_with_units_above() {
     let [small, large] = &table(&imported).carriers[..] else { panic!("two machines") };
     assert_eq!(small.id.as_str(), "orrin-bay-ob-36");
     // The engine's 21,5 shows what the points in the weights are.
-    assert_eq!(small.operating_mass.map(|mass| Unit::Kilogram.of_si(quantity::Quantity::si(mass.nominal)).round()), Some(3640.0));
+    assert_eq!(
+        small.operating_mass.map(|mass| Unit::Kilogram.of_si(quantity::Quantity::si(mass.nominal)).round()),
+        Some(3640.0)
+    );
     assert_eq!(figures(small), ["62 L/min 215 bar"]);
     // A digger of 7.8 t is what its mass says.
     assert_eq!(large.class, table::CarrierClass::MidiExcavator);
@@ -50,7 +63,10 @@ fn several_rows_are_several_circuits_of_one_machine() {
     );
     is_clean(&imported);
     let carriers = &table(&imported).carriers;
-    assert_eq!(carriers.iter().map(figures).collect::<Vec<_>>(), [vec!["90 L/min 230 bar", "45 L/min 210 bar"], vec!["70 L/min 210 bar"]]);
+    assert_eq!(
+        carriers.iter().map(figures).collect::<Vec<_>>(),
+        [vec!["90 L/min 230 bar", "45 L/min 210 bar"], vec!["70 L/min 210 bar"]]
+    );
     assert_eq!(carriers[0].circuits[1].name.as_deref(), Some("second"));
     let one_row = of_csv("Model,Class,Aux 1 flow (L/min),Aux 2 flow (L/min)\nQ 90,midi-excavator,90,45\n");
     is_clean(&one_row);
@@ -59,7 +75,9 @@ fn several_rows_are_several_circuits_of_one_machine() {
 
 #[test]
 fn rows_of_one_machine_that_disagree_are_told() {
-    let imported = of_csv("Model,Class,Weight (kg),Circuit,Aux flow (L/min)\nQ 90,midi-excavator,8600,a,90\nQ 90,midi-excavator,8800,b,45\n");
+    let imported = of_csv(
+        "Model,Class,Weight (kg),Circuit,Aux flow (L/min)\nQ 90,midi-excavator,8600,a,90\nQ 90,midi-excavator,8800,b,45\n",
+    );
     let [problem] = &imported.problems[..] else { panic!("{:#?}", imported.problems) };
     assert!(matches!(&problem.fault, CellFault::Conflict { first } if first == "8600 kg"));
     assert_eq!((problem.found.as_str(), problem.left_out), ("8800", LeftOut::Cell));
@@ -77,7 +95,9 @@ fn attachments_are_told_from_machines_by_their_columns_and_values() {
     is_clean(&imported);
     assert_eq!(imported.sheets[0].role, Some(Role::Attachments));
     let heads = &table(&imported).heads;
-    let litres = |flow: Option<quantity::Stated<VolumeRate>>| flow.map(|flow| Unit::LitrePerMinute.of_si(quantity::Quantity::si(flow.nominal)).round());
+    let litres = |flow: Option<quantity::Stated<VolumeRate>>| {
+        flow.map(|flow| Unit::LitrePerMinute.of_si(quantity::Quantity::si(flow.nominal)).round())
+    };
     assert_eq!((litres(heads[0].flow.least), litres(heads[0].flow.greatest)), (Some(40.0), Some(65.0)));
     assert_eq!(heads[1].kind, table::HeadKind::Breaker);
     assert_eq!(heads[0].outlet.needs_case_line, Some(true));
@@ -120,7 +140,8 @@ fn a_unit_is_asked_and_the_answer_holds_for_the_next_file_of_that_layout() {
     answers.about(&place.sheet, place.column.expect("a column")).unit = Some(Unit::UsGallonPerMinute);
     let kept = serde_json::to_string(&answers).expect("plain data");
     let answers: Answers = serde_json::from_str(&kept).expect("plain data");
-    let december = import("Model,Class,Aux flow\nOB 40,mini-excavator,17\n".as_bytes(), "yard.csv", &answers).expect("cells");
+    let december =
+        import("Model,Class,Aux flow\nOB 40,mini-excavator,17\n".as_bytes(), "yard.csv", &answers).expect("cells");
     is_clean(&december);
     assert_eq!(december.layout, first.layout);
     assert_eq!(figures(&table(&december).carriers[0]), ["17 [gal_us]/min -"]);
@@ -131,7 +152,11 @@ fn a_unit_is_asked_and_the_answer_holds_for_the_next_file_of_that_layout() {
 fn a_mark_that_nothing_in_the_file_shows_is_asked() {
     let text = "Model,Class,Weight (kg)\nOB 36,mini-excavator,\"3,640\"\nOB 40,mini-excavator,\"4,100\"\n";
     let imported = of_csv(text);
-    assert!(matches!(&imported.questions[..], [Question::Marks { found, .. }] if found == "3,640"), "{:?}", imported.questions);
+    assert!(
+        matches!(&imported.questions[..], [Question::Marks { found, .. }] if found == "3,640"),
+        "{:?}",
+        imported.questions
+    );
     assert!(table(&imported).carriers[0].operating_mass.is_none());
     let mut answers = Answers::default();
     answers.about("yard", 3).decimal = Some(Mark::Point);
@@ -144,14 +169,20 @@ fn a_mark_that_nothing_in_the_file_shows_is_asked() {
 fn a_column_can_be_put_right() {
     let text = "Model,Class,Wieght,Hyd. flow (L/min)\nOB 36,mini-excavator,3640 kg,62\n";
     let imported = of_csv(text);
-    assert!(matches!(&imported.questions[..], [Question::Field { near, .. }] if near == "operating_mass"), "{:?}", imported.questions);
+    assert!(
+        matches!(&imported.questions[..], [Question::Field { near, .. }] if near == "operating_mass"),
+        "{:?}",
+        imported.questions
+    );
     let mut answers = Answers::default();
     answers.about("yard", 3).field = Some("operating_mass".to_owned());
     answers.about("yard", 4).field = Some("pumps.greatest_flow".to_owned());
     let answered = import(text.as_bytes(), "yard.csv", &answers).expect("cells");
     is_clean(&answered);
     let carrier = &table(&answered).carriers[0];
-    assert!(carrier.operating_mass.is_some() && carrier.circuits.is_empty() && carrier.pumps[0].greatest_flow.is_some());
+    assert!(
+        carrier.operating_mass.is_some() && carrier.circuits.is_empty() && carrier.pumps[0].greatest_flow.is_some()
+    );
 }
 
 /// A column whose figures are unusual as a whole is asked once, and nothing of it is used meanwhile.
@@ -180,7 +211,10 @@ fn units_mixed_up_in_a_whole_column_are_asked_once() {
         "Model,Class,Relief (bar)\nA,mini-excavator,3050\nB,mini-excavator,2900\nC,midi-excavator,3300\n",
         ("Relief (bar)", Unit::Bar, Unit::Psi),
     );
-    asks_once("Model,Class,Relief (psi)\nA,mini-excavator,215\nB,mini-excavator,200\n", ("Relief (psi)", Unit::Psi, Unit::Bar));
+    asks_once(
+        "Model,Class,Relief (psi)\nA,mini-excavator,215\nB,mini-excavator,200\n",
+        ("Relief (psi)", Unit::Psi, Unit::Bar),
+    );
     asks_once(
         "Model,Kind,Working pressure\nA,flail,170 psi\nB,breaker,120 psi\nC,auger,160 psi\n",
         ("Working pressure", Unit::Psi, Unit::Bar),
@@ -199,7 +233,8 @@ fn units_mixed_up_in_a_whole_column_are_asked_once() {
 
 #[test]
 fn one_figure_that_is_odd_among_others_is_a_problem_of_its_own() {
-    let imported = of_csv("Model,Class,Relief (bar)\nA,mini-excavator,215\nB,mini-excavator,2900\nC,midi-excavator,240\n");
+    let imported =
+        of_csv("Model,Class,Relief (bar)\nA,mini-excavator,215\nB,mini-excavator,2900\nC,midi-excavator,240\n");
     assert!(imported.questions.is_empty());
     let [problem] = &imported.problems[..] else { panic!("{:#?}", imported.problems) };
     assert_eq!((problem.severity, problem.left_out, problem.found.as_str()), (Severity::Error, LeftOut::Cell, "2900"));
@@ -209,7 +244,9 @@ fn one_figure_that_is_odd_among_others_is_a_problem_of_its_own() {
 
 #[test]
 fn a_heading_and_repeated_headers_are_no_machines() {
-    let imported = of_csv("Model,Class,Weight\nExcavators,,\nA,mini-excavator,3500 kg\nModel,Class,Weight\nB,mini-excavator,3600 kg\n");
+    let imported = of_csv(
+        "Model,Class,Weight\nExcavators,,\nA,mini-excavator,3500 kg\nModel,Class,Weight\nB,mini-excavator,3600 kg\n",
+    );
     assert_eq!(table(&imported).carriers.len(), 2);
     assert!(matches!(&imported.problems[..], [problem] if problem.fault == CellFault::RowSkipped));
 }

@@ -34,21 +34,42 @@ pub fn ods(book: &Book) -> Vec<u8> {
     let plain = |text: &str| text.replace('&', "&amp;").replace('<', "&lt;").replace('"', "&quot;");
     let mut body = String::new();
     for sheet in &book.sheets {
-        let _ = write!(body, "<table:table table:name=\"{}\"><table:table-column table:number-columns-repeated=\"1024\"/>", plain(&sheet.name));
+        let _ = write!(
+            body,
+            "<table:table table:name=\"{}\"><table:table-column table:number-columns-repeated=\"1024\"/>",
+            plain(&sheet.name)
+        );
         let mut next = 1;
         for row in &sheet.rows {
             if row.number > next {
-                let _ = write!(body, "<table:table-row table:number-rows-repeated=\"{}\"><table:table-cell/></table:table-row>", row.number - next);
+                let _ = write!(
+                    body,
+                    "<table:table-row table:number-rows-repeated=\"{}\"><table:table-cell/></table:table-row>",
+                    row.number - next
+                );
             }
             next = row.number + 1;
             body.push_str("<table:table-row>");
             for cell in &row.cells {
                 let _ = match cell {
                     Cell::Empty => write!(body, "<table:table-cell/>"),
-                    Cell::Number(number) => write!(body, "<table:table-cell office:value-type=\"float\" office:value=\"{number}\"><text:p>{number}</text:p></table:table-cell>"),
-                    Cell::Day(day) => write!(body, "<table:table-cell office:value-type=\"date\" office:date-value=\"{day}T00:00:00\"><text:p>a day</text:p></table:table-cell>"),
-                    Cell::YesNo(yes) => write!(body, "<table:table-cell office:value-type=\"boolean\" office:boolean-value=\"{yes}\"><text:p>TRUE</text:p></table:table-cell>"),
-                    cell => write!(body, "<table:table-cell office:value-type=\"string\"><office:annotation><text:p>a note</text:p></office:annotation><text:p>{}</text:p></table:table-cell>", plain(&cell.text()).replace(' ', "<text:s/>")),
+                    Cell::Number(number) => write!(
+                        body,
+                        "<table:table-cell office:value-type=\"float\" office:value=\"{number}\"><text:p>{number}</text:p></table:table-cell>"
+                    ),
+                    Cell::Day(day) => write!(
+                        body,
+                        "<table:table-cell office:value-type=\"date\" office:date-value=\"{day}T00:00:00\"><text:p>a day</text:p></table:table-cell>"
+                    ),
+                    Cell::YesNo(yes) => write!(
+                        body,
+                        "<table:table-cell office:value-type=\"boolean\" office:boolean-value=\"{yes}\"><text:p>TRUE</text:p></table:table-cell>"
+                    ),
+                    cell => write!(
+                        body,
+                        "<table:table-cell office:value-type=\"string\"><office:annotation><text:p>a note</text:p></office:annotation><text:p>{}</text:p></table:table-cell>",
+                        plain(&cell.text()).replace(' ', "<text:s/>")
+                    ),
                 };
             }
             body.push_str("<table:table-cell table:number-columns-repeated=\"1000\"/></table:table-row>");
@@ -78,7 +99,9 @@ fn an_opendocument_workbook_says_what_an_xlsx_says() {
 fn days_numbers_and_yes_come_out_of_a_workbook_as_what_they_are() {
     let mut workbook = rust_xlsxwriter::Workbook::new();
     let sheet = workbook.add_worksheet();
-    for (column, header) in ["Model", "Class", "Weight (kg)", "Checked", "Case drain", "Tank (L)"].into_iter().enumerate() {
+    for (column, header) in
+        ["Model", "Class", "Weight (kg)", "Checked", "Case drain", "Tank (L)"].into_iter().enumerate()
+    {
         sheet.write_string(2, u16::try_from(column).expect("few"), header).expect("a header");
     }
     let day = rust_xlsxwriter::Format::new().set_num_format("dd/mm/yyyy");
@@ -89,8 +112,14 @@ fn days_numbers_and_yes_come_out_of_a_workbook_as_what_they_are() {
     sheet.write_datetime_with_format(3, 3, &date, &day).expect("a cell");
     sheet.write_boolean(3, 4, true).expect("a cell");
     sheet.write_number(3, 5, 36.125).expect("a cell");
-    let imported = import(&workbook.save_to_buffer().expect("a workbook"), "yard.xlsx", &Answers::default()).expect("cells");
-    assert!(imported.problems.is_empty() && imported.questions.is_empty(), "{:?} {:?}", imported.problems, imported.questions);
+    let imported =
+        import(&workbook.save_to_buffer().expect("a workbook"), "yard.xlsx", &Answers::default()).expect("cells");
+    assert!(
+        imported.problems.is_empty() && imported.questions.is_empty(),
+        "{:?} {:?}",
+        imported.problems,
+        imported.questions
+    );
     let json = serde_json::to_value(imported.outcome.table.expect("a table")).expect("JSON");
     let machine = &json["carriers"][0];
     assert_eq!(machine["checked"], "2026-10-20");
@@ -109,13 +138,18 @@ fn what_asks_for_more_than_there_can_be_is_told_at_once() {
         );
         for (name, bytes) in &mut all {
             if name == "content.xml" {
-                *bytes = String::from_utf8_lossy(bytes).replace("<office:spreadsheet></office:spreadsheet>", &table).into_bytes();
+                *bytes = String::from_utf8_lossy(bytes)
+                    .replace("<office:spreadsheet></office:spreadsheet>", &table)
+                    .into_bytes();
             }
         }
         open(&packed(&all), "a.ods")
     };
     assert_eq!(huge("1048576", "1"), Err(FileFault::TooManyCells { most: spreadsheet::MOST_CELLS }));
-    assert_eq!(huge("1", "16384"), Err(FileFault::TooManyColumns { sheet: "a".to_owned(), most: spreadsheet::MOST_COLUMNS }));
+    assert_eq!(
+        huge("1", "16384"),
+        Err(FileFault::TooManyColumns { sheet: "a".to_owned(), most: spreadsheet::MOST_COLUMNS })
+    );
     let bomb = vec![b' '; spreadsheet::LARGEST_UNPACKED + 1];
     let bomb = packed(&[("content.xml".to_owned(), bomb)]);
     assert!(bomb.len() < 1_000_000);

@@ -3,7 +3,9 @@
 mod damaged;
 mod dealer;
 mod files;
+mod large;
 mod round_trip;
+mod starter;
 
 use spreadsheet::{Answers, Imported, import};
 

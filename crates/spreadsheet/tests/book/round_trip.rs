@@ -8,8 +8,10 @@ use table::Table;
 
 const DEMO: &str = include_str!("../../../../public/table/demo.json");
 /// Every field of the format stands in these two.
-const EVERY_FIELD: [&str; 2] =
-    [include_str!("../../../table/tests/table/version-1.json"), include_str!("../../../table/tests/table/since-version-1.json")];
+const EVERY_FIELD: [&str; 2] = [
+    include_str!("../../../table/tests/table/version-1.json"),
+    include_str!("../../../table/tests/table/since-version-1.json"),
+];
 
 fn read(json: &str) -> Table {
     table::read(json).table.expect("a table")
@@ -24,11 +26,13 @@ fn come_back(table: &Table) -> [Imported; 2] {
     let book = book_of(table);
     let workbook = to_xlsx(&book).expect("a workbook");
     let workbook = import(&workbook, "yard.xlsx", &Answers::default()).expect("cells");
-    let sheets = to_csv(&book).into_iter().map(|(name, text)| match open(text.as_bytes(), &format!("yard-{name}.csv")) {
-        Ok(Opened::Book(book)) => book.sheets,
-        other => panic!("{name}: {other:?}"),
-    });
-    let separated = of_opened(Opened::Book(Book { sheets: sheets.flatten().collect() }), &Answers::default(), "yard.csv");
+    let sheets =
+        to_csv(&book).into_iter().map(|(name, text)| match open(text.as_bytes(), &format!("yard-{name}.csv")) {
+            Ok(Opened::Book(book)) => book.sheets,
+            other => panic!("{name}: {other:?}"),
+        });
+    let separated =
+        of_opened(Opened::Book(Book { sheets: sheets.flatten().collect() }), &Answers::default(), "yard.csv");
     [workbook, separated]
 }
 
@@ -48,7 +52,10 @@ fn is_the_same(table: &Table) {
 /// Where two values differ first.
 fn differs(pointer: &str, first: &Value, second: &Value) -> String {
     match (first, second) {
-        (Value::Object(a), Value::Object(b)) => a.iter().map(|(key, value)| differs(&format!("{pointer}/{key}"), value, b.get(key).unwrap_or(&Value::Null))).collect(),
+        (Value::Object(a), Value::Object(b)) => a
+            .iter()
+            .map(|(key, value)| differs(&format!("{pointer}/{key}"), value, b.get(key).unwrap_or(&Value::Null)))
+            .collect(),
         (Value::Array(a), Value::Array(b)) if a.len() == b.len() => {
             a.iter().zip(b).enumerate().map(|(index, (a, b))| differs(&format!("{pointer}/{index}"), a, b)).collect()
         }
@@ -71,14 +78,33 @@ fn a_table_with_every_field_comes_back_the_same() {
 
 /// What makes a text or a figure hard to keep in a cell.
 const HARD: [&str; 16] = [
-    "n/a", "-", " with spaces ", "=1+1", "@home", "\"quoted\"", "a;b,c|d", "1,234", "yes", "none", "Ünïcödé ½ 日本", "25/11/2026", "'", "{}", "+44 1", "#N/A",
+    "n/a",
+    "-",
+    " with spaces ",
+    "=1+1",
+    "@home",
+    "\"quoted\"",
+    "a;b,c|d",
+    "1,234",
+    "yes",
+    "none",
+    "Ünïcödé ½ 日本",
+    "25/11/2026",
+    "'",
+    "{}",
+    "+44 1",
+    "#N/A",
 ];
 
 /// Leaves out some of what stands in a value, and puts hard texts in the place of others.
 fn mutate(value: &mut Value, key: &str, draws: &mut impl Iterator<Item = u8>) {
     match value {
         Value::Object(members) => {
-            members.retain(|key, _| ["id", "model", "class", "kind", "change", "name", "fitted", "title", "format", "version"].contains(&key.as_str()) || draws.next() != Some(0));
+            members.retain(|key, _| {
+                ["id", "model", "class", "kind", "change", "name", "fitted", "title", "format", "version"]
+                    .contains(&key.as_str())
+                    || draws.next() != Some(0)
+            });
             for (key, value) in members.iter_mut() {
                 mutate(value, key, draws);
             }
@@ -89,13 +115,21 @@ fn mutate(value: &mut Value, key: &str, draws: &mut impl Iterator<Item = u8>) {
                 mutate(item, key, draws);
             }
         }
-        Value::String(text) if ["maker", "model", "stock", "duty", "serial_range", "name"].contains(&key) && draws.next().is_some_and(|draw| draw < 3) => {
+        Value::String(text)
+            if ["maker", "model", "stock", "duty", "serial_range", "name"].contains(&key)
+                && draws.next().is_some_and(|draw| draw < 3) =>
+        {
             HARD[usize::from(draws.next().unwrap_or(0)) % HARD.len()].clone_into(text);
         }
         Value::String(text) => {
             // Other marks and sources at figures.
-            if draws.next() == Some(2) && quantity::text::read::<quantity::Pressure>(text).is_ok() && !text.contains(['(', '±', '/', '.']) {
-                *text = ["207.125 bar ±4 bar (measured)", "3000 psi -5/+3 % (plate)", "180.5..215.125 bar"][usize::from(draws.next().unwrap_or(0)) % 3].to_owned();
+            if draws.next() == Some(2)
+                && quantity::text::read::<quantity::Pressure>(text).is_ok()
+                && !text.contains(['(', '±', '/', '.'])
+            {
+                *text = ["207.125 bar ±4 bar (measured)", "3000 psi -5/+3 % (plate)", "180.5..215.125 bar"]
+                    [usize::from(draws.next().unwrap_or(0)) % 3]
+                    .to_owned();
             }
         }
         _ => {}
@@ -105,9 +139,13 @@ fn mutate(value: &mut Value, key: &str, draws: &mut impl Iterator<Item = u8>) {
 /// Tables drawn from those with every field: entries, fields and items left out, hard texts put in.
 #[test]
 fn random_tables_come_back_the_same() {
-    let whole: Vec<Value> = EVERY_FIELD.iter().chain([&DEMO]).map(|text| serde_json::from_str(text).expect("JSON")).collect();
+    let whole: Vec<Value> =
+        EVERY_FIELD.iter().chain([&DEMO]).map(|text| serde_json::from_str(text).expect("JSON")).collect();
     let cases = if is_long() { 400 } else { 40 };
-    let mut runner = TestRunner::new_with_rng(Config { failure_persistence: None, max_shrink_iters: 50, ..Config::with_cases(cases) }, proptest::test_runner::TestRng::deterministic_rng(proptest::test_runner::RngAlgorithm::ChaCha));
+    let mut runner = TestRunner::new_with_rng(
+        Config { failure_persistence: None, max_shrink_iters: 50, ..Config::with_cases(cases) },
+        proptest::test_runner::TestRng::deterministic_rng(proptest::test_runner::RngAlgorithm::ChaCha),
+    );
     let entries = std::cell::Cell::new(0);
     let draw = (0..whole.len(), proptest::collection::vec(0..24_u8, 4000));
     runner
