@@ -82,6 +82,7 @@ impl Kind {
     }
 
     /// A list of them.
+    #[must_use]
     pub fn listed(self) -> Self {
         Self { words: format!("list of {}", self.words), is_list: true, ..self }
     }
