@@ -70,9 +70,9 @@ fn tell(place: &HtmlElement) -> Option<Element> {
     Some(actions)
 }
 
-/// Everything that is kept, as a file that is made now.
+/// Everything that is kept, as a file that is made now; photos stay where they are, for they are not to be had at once.
 fn offer_everything(places: &[Element]) {
-    let (name, text) = local_storage::exported();
+    let (name, text) = local_storage::exported(Vec::new());
     let file = Blob::new_with_str_sequence(&Array::of1(&JsValue::from(text)));
     let Ok(address) = file.and_then(|file| Url::create_object_url_with_blob(&file)) else { return };
     for place in places {

@@ -1,10 +1,12 @@
 //! Files of the device: those that a person chooses to be read, and those that are handed out.
 
-use super::local_storage;
+use super::{local_storage, photos};
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
-use table::{LONGEST_PICTURE, is_picture};
+use record::photo::{LONGEST, scaled};
+use table::{LONGEST_PICTURE, is_picture, is_picture_up_to};
 use wasm_bindgen_futures::JsFuture;
 
 /// The text of a file; else why not, as the end of a sentence. The size is asked first, so that a huge file is not even read.
@@ -33,8 +35,10 @@ pub fn download(name: &str, text: &str) {
 
 /// Gives the person everything that is kept here as one file.
 pub fn export() {
-    let (name, text) = local_storage::exported();
-    download(&name, &text);
+    spawn_local(async {
+        let (name, text) = local_storage::exported(photos::all().await);
+        download(&name, &text);
+    });
 }
 
 /// A file as a picture within a text; none where it is no picture that a page may show, or too large.
@@ -47,4 +51,19 @@ pub async fn picture_of(file: &web_sys::File) -> Option<String> {
     let letters: String = bytes.to_vec().into_iter().map(char::from).collect();
     let address = format!("data:{};base64,{}", file.type_(), window().btoa(&letters).ok()?);
     is_picture(&address).then_some(address)
+}
+
+/// A photo as a picture within a text, scaled down to what is kept of a plate; none where the browser cannot read it.
+pub async fn scaled_picture_of(file: &web_sys::File) -> Option<String> {
+    let bitmap = JsFuture::from(window().create_image_bitmap_with_blob(file).ok()?).await.ok()?;
+    let bitmap: web_sys::ImageBitmap = bitmap.dyn_into().ok()?;
+    let (width, height) = scaled(bitmap.width(), bitmap.height());
+    let canvas: web_sys::HtmlCanvasElement = document().create_element("canvas").ok()?.dyn_into().ok()?;
+    canvas.set_width(width);
+    canvas.set_height(height);
+    let pen: web_sys::CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+    pen.draw_image_with_image_bitmap_and_dw_and_dh(&bitmap, 0.0, 0.0, f64::from(width), f64::from(height)).ok()?;
+    // The finest that has room.
+    let drawn = |fineness: f64| canvas.to_data_url_with_type_and_encoder_options("image/jpeg", &fineness.into()).ok();
+    [0.8, 0.6, 0.4].into_iter().filter_map(drawn).find(|picture| is_picture_up_to(picture, LONGEST))
 }

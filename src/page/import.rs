@@ -4,7 +4,7 @@ use super::files::text_of;
 use super::local_storage::{everything, preference, raw};
 use super::notice::{Notice, Topic};
 use super::state::App;
-use super::{load, storage, time};
+use super::{load, photos, storage, time};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::web_sys;
@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 pub fn import(app: App, file: web_sys::File) {
     spawn_local(async move {
         match text_of(&file, record::bundle::LARGEST).await {
-            Ok(text) => bring_back(app, &file.name(), &text),
+            Ok(text) => bring_back(app, &file.name(), &text).await,
             Err(why) => app.tell(Notice::fault(format!("{} {why}", file.name())).about(Topic::Import)),
         }
         app.host.to_top();
@@ -24,7 +24,7 @@ pub fn import(app: App, file: web_sys::File) {
 }
 
 /// Brings back what the text of an exported file holds, and tells what came of it. Nothing that is kept here is overwritten.
-fn bring_back(app: App, name: &str, text: &str) {
+async fn bring_back(app: App, name: &str, text: &str) {
     let words = app.words();
     let bundle = match Bundle::decode(text) {
         Ok(bundle) => bundle,
@@ -38,12 +38,16 @@ fn bring_back(app: App, name: &str, text: &str) {
         app.tell(Notice::fault(words.to_owned()).about(Topic::Import));
         return;
     };
-    let here: BTreeMap<String, String> = everything().into_iter().collect();
+    let here: BTreeMap<String, String> = everything().into_iter().chain(photos::all().await).collect();
     let steps = bundle::plan(&bundle, &here, &mut time::fresh_id);
     let mut no_room = Vec::new();
     let mut done = Vec::new();
     for step in steps {
-        let kept = step.text().is_none_or(|text| storage.set_item(&step.key, text).is_ok());
+        let kept = match step.text() {
+            None => true,
+            Some(text) if step.what == Kind::Photo => photos::keep(&step.key, text).await,
+            Some(text) => storage.set_item(&step.key, text).is_ok(),
+        };
         if kept { done.push(step) } else { no_room.push(step.name) }
     }
     storage::refresh_everything(app);

@@ -58,11 +58,11 @@ pub fn everything() -> Vec<(String, String)> {
     raw().map_or_else(Vec::new, |storage| under(&storage, ANY))
 }
 
-/// Everything that is kept here as one file: its name and its text.
-pub fn exported() -> (String, String) {
+/// Everything that is kept here as one file, with what is kept beside local storage: its name and its text.
+pub fn exported(beside: Vec<(String, String)>) -> (String, String) {
     let now = time::now();
     let day = now.get(..10).unwrap_or_default().to_owned();
-    (format!("pairwright-{day}.json"), Bundle::gather(now, everything()).encode())
+    (format!("pairwright-{day}.json"), Bundle::gather(now, everything().into_iter().chain(beside)).encode())
 }
 
 /// Asks the browser, once, not to throw away what is kept when room gets scarce: there is something of the person's now.

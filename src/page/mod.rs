@@ -44,6 +44,7 @@ mod offline;
 mod opened;
 mod paper;
 mod path;
+mod photos;
 mod plate;
 mod problems;
 mod put_aside;

@@ -3,14 +3,21 @@
 use super::notice::{Offer, Undo, next_id};
 use super::problems::ProblemList;
 use super::state::{App, app};
-use super::{files, kept_table, load, offline, storage};
+use super::{files, kept_table, load, offline, photos, storage};
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 
 /// Brings back what was deleted; whether there was room for it.
 fn bring_back(app: App, gone: &Undo) -> bool {
     match gone {
         Undo::Saved(saved) => storage::save(app, saved),
-        Undo::Machine(plate) => storage::save(app, plate),
+        Undo::Machine(plate) => {
+            let is_back = storage::save(app, plate);
+            if is_back {
+                spawn_local(photos::back_with(plate.id.clone()));
+            }
+            is_back
+        }
         Undo::HandOver(record) => storage::save(app, record),
         Undo::Table(before) => {
             let restored = kept_table::restore(before.as_deref());

@@ -6,6 +6,7 @@
 
 mod answer;
 mod desk;
+mod photo;
 mod steps;
 
 pub use desk::like;
@@ -16,9 +17,10 @@ use super::missing::{NoMachine, NoTable};
 use super::path::PathToMachines;
 use super::route::Route;
 use super::state::app;
-use super::{storage, time};
+use super::{photos, storage, time};
 use desk::{Desk, Standing, Step, keep, named_by_itself, solve};
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use quantity::Named;
 use record::plate::Plate;
 use std::collections::BTreeMap;
@@ -126,9 +128,11 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
         done: RwSignal::new((0, 0)),
         waiting: StoredValue::new_local(None),
         by_itself: StoredValue::new(Vec::new()),
+        photo: RwSignal::new(None),
         plate: RwSignal::new(plate),
     };
     desk.by_itself.update_value(|names| names.push(named_by_itself(desk)));
+    photo::look_up(desk);
     app.host.title("Spec plate");
     let class = desk.plate.with_untracked(Plate::class);
     {
@@ -191,6 +195,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
         desk.chosen.set(first.heads.clone());
         desk.plate.set(first);
         storage::delete(app, &plate);
+        spawn_local(photos::gone_with(plate.id));
         app.go(if app.shows(super::attributes::Part::Machines) { Route::Start } else { Route::Own });
     });
     view! {

@@ -13,16 +13,16 @@ use quantity::put_in_order;
 
 use super::envelope::Envelope;
 use super::{
-    ASIDE_PREFIX, HANDOVER_PREFIX, HandOver, KeptTable, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate, RecordFault,
-    SAVED_PREFIX, Saved, TABLE_KEY, handover, plate, saved, shelf,
+    ASIDE_PREFIX, HANDOVER_PREFIX, HandOver, KeptTable, MACHINE_PREFIX, PHOTO_PREFIX, PREFERENCE_PREFIX, Photo, Plate,
+    RecordFault, SAVED_PREFIX, Saved, TABLE_KEY, handover, photo, plate, saved, shelf,
 };
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 /// The name by which a file says that it is one.
 pub const FORMAT: &str = "pairwright.everything";
-/// The largest file that is read, in bytes: more than browsers let a page keep.
-pub const LARGEST: usize = 16 * 1024 * 1024;
+/// The largest file that is read, in bytes: more than browsers let a page keep in local storage, and some hundred photos.
+pub const LARGEST: usize = 64 * 1024 * 1024;
 
 const ENVELOPE: Envelope = Envelope { format: FORMAT, field: "everything", steps: &[] };
 
@@ -76,6 +76,8 @@ impl Bundle {
                 whole(Plate::decode(&text).map(drop)).then(|| serde_json::from_str(&text).ok()).flatten()
             } else if key.starts_with(HANDOVER_PREFIX) {
                 whole(HandOver::decode(&text).map(drop)).then(|| serde_json::from_str(&text).ok()).flatten()
+            } else if key.starts_with(PHOTO_PREFIX) {
+                whole(Photo::decode(&text).map(drop)).then(|| serde_json::from_str(&text).ok()).flatten()
             } else if key == TABLE_KEY {
                 whole(KeptTable::decode(&text).map(drop)).then(|| serde_json::from_str(&text).ok()).flatten()
             } else if key.starts_with(ASIDE_PREFIX) {
@@ -113,6 +115,7 @@ impl Bundle {
             Some(saved::FORMAT) => format!("{SAVED_PREFIX}{}", Saved::decode(text)?.id),
             Some(plate::FORMAT) => format!("{MACHINE_PREFIX}{}", Plate::decode(text)?.id),
             Some(handover::FORMAT) => format!("{HANDOVER_PREFIX}{}", HandOver::decode(text)?.id),
+            Some(photo::FORMAT) => Photo::decode(text)?.key(),
             Some(shelf::FORMAT) => KeptTable::decode(text).map(|_| TABLE_KEY.to_owned())?,
             _ => return Err(RecordFault::Foreign),
         };

@@ -12,6 +12,7 @@ pub mod link;
 mod made;
 mod mark;
 mod merge;
+pub mod photo;
 pub mod plate;
 mod recent;
 mod saved;
@@ -23,6 +24,7 @@ pub use keyed::Keyed;
 pub use letterhead::{JobMarks, LETTERHEAD, Letterhead, mark as job_mark};
 pub use made::{Changed, Entries, Made, Renewed, TableChange};
 pub use mark::mark;
+pub use photo::Photo;
 pub use plate::Plate;
 pub use recent::{Recent, RecentEntry};
 pub use saved::*;
@@ -37,6 +39,8 @@ pub const SAVED_PREFIX: &str = "pairwright.saved.";
 pub const MACHINE_PREFIX: &str = "pairwright.machine.";
 /// What the keys of hand-over records begin with; the id follows.
 pub const HANDOVER_PREFIX: &str = "pairwright.handover.";
+/// What the keys of photos of machines' plates begin with; the machine's id follows. They are kept beside local storage.
+pub const PHOTO_PREFIX: &str = "pairwright.photo.";
 /// The key of the table that was loaded last.
 pub const TABLE_KEY: &str = "pairwright.table";
 /// What the keys of preferences begin with; the name follows.

@@ -27,7 +27,7 @@ pub use head::*;
 pub use lists::*;
 pub use part::*;
 pub use problem::*;
-pub use read::{Alone, LONGEST_PICTURE, Outcome, is_picture, is_unseen, read, read_carrier};
+pub use read::{Alone, LONGEST_PICTURE, Outcome, is_picture, is_picture_up_to, is_unseen, read, read_carrier};
 
 use serde::Serialize;
 

@@ -163,6 +163,7 @@ impl Words<'_> {
             (Kind::Comparison, "comparison", "comparisons"),
             (Kind::Machine, "machine", "machines"),
             (Kind::HandOver, "record of a hand-over", "records of hand-overs"),
+            (Kind::Photo, "photo", "photos"),
             (Kind::Table, "table", "tables"),
             (Kind::Preference, "preference", "preferences"),
             (Kind::Unreadable, "damaged text, put aside", "damaged texts, put aside"),
@@ -214,6 +215,7 @@ fn kept_things(kinds: &[(Kind, usize)]) -> (String, bool) {
         Kind::Comparison => "a saved comparison",
         Kind::Machine => "a machine of your own",
         Kind::HandOver => "a record of a hand-over",
+        Kind::Photo => "a photo of a plate",
         Kind::Table => "the table that you loaded last",
         Kind::Preference => "a preference",
         Kind::Unreadable | Kind::Other => "something else",
@@ -277,7 +279,7 @@ mod tests {
         );
         assert_eq!(
             WORDS.record_fault(&RecordFault::TooLarge { most: record::bundle::LARGEST }),
-            "It is larger than 16 MB, more than a browser keeps. Choose a file that was saved from this app."
+            "It is larger than 64 MB, more than a browser keeps. Choose a file that was saved from this app."
         );
     }
 

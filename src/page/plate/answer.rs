@@ -7,6 +7,7 @@ use super::super::names::label;
 use super::super::route::Route;
 use super::super::svg::Mark;
 use super::desk::{Desk, tally};
+use super::photo::{PlatePhoto, Shown};
 use super::steps::{Again, Name};
 use leptos::prelude::*;
 use quantity::Named;
@@ -115,6 +116,7 @@ fn Written(desk: Desk) -> impl IntoView {
     view! {
         <details class="fold of-sheet written" open=short>
             <summary><h2 class="name">"On its plate"</h2><span class="sum">{move || words().figures_written(count())}</span></summary>
+            <PlatePhoto desk shown=Shown::Kept/>
             <For each=move || lines.get() key=|figure| figure.name() let:figure>
                 <details class="fold more" open=opened_now(figure)>
                     <summary>

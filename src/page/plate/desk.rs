@@ -10,6 +10,7 @@ use super::super::state::App;
 use super::super::{storage, time};
 use fit::{FactId, Verdict};
 use leptos::prelude::*;
+use record::Photo;
 use record::plate::Plate;
 use solver::{Answer, Request, Row, Typical};
 use table::CarrierClass;
@@ -63,6 +64,8 @@ pub struct Desk {
     pub waiting: StoredValue<Option<Asking>, LocalStorage>,
     /// The names that nobody gave it.
     pub by_itself: StoredValue<Vec<String>>,
+    /// The photo of its plate.
+    pub photo: RwSignal<Option<Photo>>,
 }
 
 impl Desk {

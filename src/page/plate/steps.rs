@@ -5,6 +5,7 @@ use super::super::field::{Field, problems};
 use super::super::route::Route;
 use super::super::state::app;
 use super::desk::{Desk, Step, so_far, tally};
+use super::photo::{PlatePhoto, Shown};
 use document::Block;
 use drawing::Place;
 use leptos::prelude::*;
@@ -70,6 +71,7 @@ pub fn OnThePlate(desk: Desk) -> impl IntoView {
     view! {
         <h1 tabindex="-1">"What stands on its plate?"</h1>
         <Sketch place=Place::Plate/>
+        <PlatePhoto desk shown=Shown::Kept/>
         <Name desk/>
         <div class="figures-of-plate two">
             {Figure::ON_THE_PLATE.map(|figure| view! { <Field plate=desk.plate figure problems lettered=true/> }).collect_view()}
@@ -135,6 +137,7 @@ fn Asked(desk: Desk, at: usize, question: Question, count: usize) -> impl IntoVi
         <h1 tabindex="-1" class="capital">{move || words().fact(fact)}</h1>
         <p class="quiet">{format!("Question {} of {count}. ", at + 1)}{move || words().decides_for(heads, of())}</p>
         {place.map(|place| view! { <Sketch place/> })}
+        <PlatePhoto desk shown=Shown::Alone/>
         <div class="figures-of-plate" class:two=many>
             {figures.into_iter().map(|figure| view! { <Field plate=desk.plate figure problems lettered=place.is_some()/> }).collect_view()}
         </div>

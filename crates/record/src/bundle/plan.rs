@@ -4,8 +4,8 @@
 use super::{Bundle, Kept, Unreadable};
 use crate::plate::OWN;
 use crate::{
-    ASIDE_PREFIX, HANDOVER_PREFIX, HandOver, KeptTable, Keyed, LONGEST_NAME, MACHINE_PREFIX, PREFERENCE_PREFIX, Plate,
-    RecordFault, SAVED_PREFIX, Saved, TABLE_KEY, sound_name,
+    ASIDE_PREFIX, HANDOVER_PREFIX, HandOver, KeptTable, Keyed, LONGEST_NAME, MACHINE_PREFIX, PHOTO_PREFIX,
+    PREFERENCE_PREFIX, Photo, Plate, RecordFault, SAVED_PREFIX, Saved, TABLE_KEY, sound_name,
 };
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -25,6 +25,8 @@ pub enum Kind {
     Machine,
     /// A record of a hand-over.
     HandOver,
+    /// A photo of a plate.
+    Photo,
     /// The table that is kept.
     Table,
     /// A preference.
@@ -113,6 +115,7 @@ pub fn plan(bundle: &Bundle, here: &BTreeMap<String, String>, fresh: &mut dyn Fn
     let of = |prefix: &'static str| bundle.kept.iter().filter(move |kept| kept.key.starts_with(prefix));
     // The machines first: what stands on one must follow it to another id.
     of(MACHINE_PREFIX).for_each(|kept| planner.machine(kept));
+    of(PHOTO_PREFIX).for_each(|kept| planner.photo(kept));
     of(SAVED_PREFIX).for_each(|kept| planner.comparison(kept));
     of(HANDOVER_PREFIX).for_each(|kept| planner.hand_over(kept));
     for kept in &bundle.kept {
@@ -120,7 +123,10 @@ pub fn plan(bundle: &Bundle, here: &BTreeMap<String, String>, fresh: &mut dyn Fn
             planner.table(kept);
         } else if kept.key.starts_with(PREFERENCE_PREFIX) {
             planner.preference(kept);
-        } else if ![MACHINE_PREFIX, SAVED_PREFIX, HANDOVER_PREFIX].iter().any(|prefix| kept.key.starts_with(prefix)) {
+        } else if ![MACHINE_PREFIX, PHOTO_PREFIX, SAVED_PREFIX, HANDOVER_PREFIX]
+            .iter()
+            .any(|prefix| kept.key.starts_with(prefix))
+        {
             let refused = Action::Refused(RecordFault::Foreign);
             planner.step(kept.key.clone(), name_of(kept), Kind::Other, refused);
         }
@@ -154,6 +160,28 @@ impl Planner<'_> {
         }) {
             self.moved.insert(then, now);
         }
+    }
+
+    /// A photo goes with its machine; one's own stays.
+    fn photo(&mut self, kept: &Kept) {
+        let text = kept.thing.to_string();
+        let (key, name, action) = match Photo::decode(&text) {
+            Err(fault) => (kept.key.clone(), name_of(kept), Action::Refused(fault)),
+            Ok(photo) => {
+                let moved = self.moved.get(&format!("{OWN}{}", photo.machine)).and_then(|now| now.strip_prefix(OWN));
+                let photo = Photo { machine: moved.unwrap_or(&photo.machine).to_owned(), ..photo };
+                let machine = self.after.get(&format!("{MACHINE_PREFIX}{}", photo.machine));
+                let name = machine.and_then(|text| Plate::decode(text).ok()).map(|plate| plate.name);
+                let action = match (&name, self.after.contains_key(&photo.key())) {
+                    // What belongs to no machine is of no use.
+                    (None, _) => Action::Refused(RecordFault::Foreign),
+                    (_, true) => Action::Same,
+                    (_, false) => Action::Keep { text: photo.encode() },
+                };
+                (photo.key(), name.unwrap_or_else(|| name_of(kept)), action)
+            }
+        };
+        self.step(key, name, Kind::Photo, action);
     }
 
     fn comparison(&mut self, kept: &Kept) {

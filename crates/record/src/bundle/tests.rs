@@ -33,7 +33,12 @@ fn shelf() -> KeptTable {
     }
 }
 
-/// Two comparisons, two machines, a table, a preference and two texts that nobody can read.
+fn photo(machine: &str) -> Photo {
+    let taken = "2026-11-25T10:00:00Z".to_owned();
+    Photo { machine: machine.to_owned(), taken, picture: "data:image/jpeg;base64,AAAA".to_owned() }
+}
+
+/// Two comparisons, two machines, a photo of one's plate, a table, a preference and two texts that nobody can read.
 fn kept() -> Here {
     let entries = [
         ("pairwright.saved.s1", comparison("s1", "North bank", "own.m1").encode()),
@@ -41,6 +46,7 @@ fn kept() -> Here {
         ("pairwright.saved.s3", "{\"format\":\"pairwright.saved\"".to_owned()),
         ("pairwright.machine.m1", plate("m1", "Ours", "60 L/min").encode()),
         ("pairwright.machine.m2", plate("m2", "Theirs", "90 L/min").encode()),
+        ("pairwright.photo.m1", photo("m1").encode()),
         ("pairwright.table", shelf().encode()),
         ("pairwright.preference.units", "us".to_owned()),
         ("pairwright.aside.pairwright.saved.x.0", "§".to_owned()),
@@ -81,7 +87,7 @@ fn everything_comes_back_where_nothing_is() {
     let file = bundle().encode();
     let read = Bundle::decode(&file).expect("a file of everything");
     assert_eq!(read, bundle());
-    assert_eq!((read.kept.len(), read.unreadable.len()), (6, 2));
+    assert_eq!((read.kept.len(), read.unreadable.len()), (7, 2));
     let steps = planned(&read, &Here::new());
     let here = done(Here::new(), &steps);
     let mut expected = kept();
@@ -135,6 +141,7 @@ fn invariant_an_import_overwrites_nothing_and_puts_what_clashes_beside() {
         [
             ("pairwright.machine.n1", "Ours (imported)", &Action::Beside { text: machine }),
             ("pairwright.machine.m2", "Theirs", &keep(plate("m2", "Theirs", "90 L/min").encode())),
+            ("pairwright.photo.n1", "Ours (imported)", &keep(photo("n1").encode())),
             ("pairwright.saved.n2", "North bank (imported)", &Action::Beside { text: north }),
             ("pairwright.saved.s2", "South bank", &keep(comparison("s2", "South bank", "mini-1").encode())),
             ("pairwright.preference.units", "units", &Action::Same),
@@ -183,7 +190,9 @@ fn a_longest_name_stays_within_its_length_and_ids_are_never_taken_twice() {
 
 #[test]
 fn a_single_thing_is_read_as_a_file_of_its_own() {
-    for (key, text) in kept().into_iter().filter(|(_, text)| text.starts_with('{') && text.ends_with('}')) {
+    let whole = kept().into_iter().filter(|(_, text)| text.starts_with('{') && text.ends_with('}'));
+    // A photo alone is of no machine.
+    for (key, text) in whole.filter(|(key, _)| !key.starts_with(PHOTO_PREFIX)) {
         let read = Bundle::decode(&text).expect("a single thing");
         assert_eq!(read.kept.iter().map(|kept| kept.key.clone()).collect::<Vec<_>>(), std::slice::from_ref(&key));
         assert_eq!(done(Here::new(), &planned(&read, &Here::new())), [(key, text)].into());
@@ -192,6 +201,20 @@ fn a_single_thing_is_read_as_a_file_of_its_own() {
         Bundle::decode(r#"{"format":"pairwright.machine","version":9,"machine":{}}"#),
         Err(RecordFault::Newer { found: 9 })
     );
+}
+
+#[test]
+fn a_photo_stays_with_its_machine_and_goes_nowhere_without_it() {
+    let file = Bundle::decode(&photo("m1").encode()).expect("a photo");
+    let nowhere = planned(&file, &Here::new());
+    assert_eq!(
+        actions(&nowhere),
+        [("pairwright.photo.m1", "pairwright.photo.m1", &Action::Refused(RecordFault::Foreign))]
+    );
+    let mut here = kept();
+    let own = Photo { picture: "data:image/jpeg;base64,BBBB".to_owned(), ..photo("m1") };
+    here.insert(own.key(), own.encode());
+    assert_eq!(actions(&planned(&file, &here)), [("pairwright.photo.m1", "Ours", &Action::Same)]);
 }
 
 #[test]

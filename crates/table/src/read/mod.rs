@@ -26,7 +26,7 @@ use std::cell::RefCell;
 use std::collections::HashSet;
 use value::Seen;
 pub(crate) use value::{Entry, Field, Value, must_be_there};
-pub use value::{LONGEST_PICTURE, is_picture};
+pub use value::{LONGEST_PICTURE, is_picture, is_picture_up_to};
 
 /// The largest text that is read, in bytes.
 pub const LARGEST: usize = 16 * 1024 * 1024;

@@ -226,10 +226,15 @@ pub const LONGEST_PICTURE: usize = 150_000;
 
 /// Whether a text is a picture that a page may show: a `data:` address of an image in base64, no longer than [`LONGEST_PICTURE`].
 pub fn is_picture(text: &str) -> bool {
+    is_picture_up_to(text, LONGEST_PICTURE)
+}
+
+/// Whether a text is a picture that a page may show, of at most so many characters.
+pub fn is_picture_up_to(text: &str, most: usize) -> bool {
     let kinds = ["data:image/png;base64,", "data:image/jpeg;base64,", "data:image/svg+xml;base64,"];
     let body = kinds.iter().find_map(|kind| text.strip_prefix(kind));
     let base64 = |byte: u8| byte.is_ascii_alphanumeric() || b"+/=".contains(&byte);
-    text.len() <= LONGEST_PICTURE && body.is_some_and(|body| !body.is_empty() && body.bytes().all(base64))
+    text.len() <= most && body.is_some_and(|body| !body.is_empty() && body.bytes().all(base64))
 }
 
 /// Whether a text is a web address (http or https).
