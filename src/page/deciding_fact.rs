@@ -11,8 +11,10 @@ use super::state::app;
 use super::{storage, time};
 use explain::deciding_fact::{first_to_find_out, settles_in_stretches};
 use fit::{FactId, Pairing};
+use leptos::html::H2;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use leptos::web_sys::{self, FocusOptions, ScrollIntoViewOptions, ScrollLogicalPosition};
 use record::plate::{self, Plate};
 use std::sync::Arc;
 
@@ -65,17 +67,38 @@ pub fn SettleFirst(
             })}
         }
     };
+    // Who has just answered goes on at the next question, not at the top of the sheet.
+    let goes_on = app.goes_on.get_value();
+    app.goes_on.set_value(false);
+    let heading = NodeRef::<H2>::new();
+    Effect::new(move |_| {
+        if let Some(heading) = heading.get().filter(|_| goes_on) {
+            // Behind the focus of the screen's own heading.
+            request_animation_frame(move || request_animation_frame(move || go_on_at(&heading)));
+        }
+    });
     let own = move || {
         let (kept, head) = here.clone()?;
         app.shows(Part::Own).then(|| view! { <Here kept head fact/> })
     };
     Some(view! {
         <section class="settling" aria-labelledby="settling">
-            <h2 id="settling">"What would settle it"</h2>
+            <h2 id="settling" tabindex="-1" node_ref=heading>"What would settle it"</h2>
+            {goes_on.then(|| view! { <p role="status" class="quiet">"Your answer is used. It cannot be said yet; next:"</p> })}
             {text}
             {own}
         </section>
     })
+}
+
+/// Brings a heading into sight and puts the focus on it.
+fn go_on_at(heading: &web_sys::HtmlElement) {
+    let middle = ScrollIntoViewOptions::new();
+    middle.set_block(ScrollLogicalPosition::Center);
+    heading.scroll_into_view_with_scroll_into_view_options(&middle);
+    let calm = FocusOptions::new();
+    calm.set_prevent_scroll(true);
+    let _ = heading.focus_with_options(&calm);
 }
 
 /// The plate on which an answer is written, and the attachment: the machine's own, else a fresh one like the machine.
@@ -110,6 +133,7 @@ fn Here(kept: Plate, head: String, fact: FactId) -> impl IntoView {
     let use_it = move || {
         let mine = Plate { changed: time::now(), ..typed.get_untracked() };
         if base.with_value(|base| storage::save_merged(app, base, &mine)).is_some() {
+            app.goes_on.set_value(true);
             if !is_kept {
                 app.go(Route::sheet(&mine.carrier_id(), &head));
             }

@@ -3,8 +3,9 @@
 use super::attributes::PAGE;
 use super::loaded::Loaded;
 use super::names::label;
+use super::share::{self, CopyButton};
 use super::state::app;
-use super::{events, local_storage, send, share};
+use super::{events, local_storage, send};
 use fit::Pairing;
 use leptos::prelude::*;
 use serde_json::json;
@@ -70,11 +71,8 @@ pub fn Ask(loaded: Arc<Loaded>, pairing: RwSignal<Arc<Pairing>>) -> impl IntoVie
                     }
                 }>"Share the text …"</button>
             })}
-            <button type="button" on:click=move |_| {
-                if left_to_us() {
-                    share::copy(app, written.get_untracked().message(), "The text is copied.");
-                }
-            }>"Copy the text"</button>
+            <CopyButton label="Copy the text" done="The text is copied."
+                text=Callback::new(move |()| left_to_us().then(|| written.get_untracked().message()))/>
         }
         .into_any()
     };

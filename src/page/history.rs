@@ -63,7 +63,7 @@ pub fn follow(app: App) {
             go_back_to(left);
         } else {
             window().scroll_to_with_x_and_y(0.0, 0.0);
-            app.host.focus_heading();
+            app.host.arrive();
         }
     });
     on_cleanup(move || handle.remove());

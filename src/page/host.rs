@@ -109,8 +109,17 @@ impl Host {
         self.settings.with(|settings| settings.app != folder).then(|| self.beside(OWN_TABLE))
     }
 
-    /// Puts the focus on the screen's heading, once it is drawn.
+    /// Puts the focus on the screen's heading, once it is drawn, and brings it into sight.
     pub fn focus_heading(self) {
+        self.focus(true);
+    }
+
+    /// Puts the focus on the heading of a screen that was just opened: what stands above it stays in sight.
+    pub fn arrive(self) {
+        self.focus(false);
+    }
+
+    fn focus(self, scrolls: bool) {
         request_animation_frame(move || {
             let heading = match self.around {
                 None => document().query_selector("main h1"),
@@ -123,7 +132,9 @@ impl Host {
             if let Ok(Some(heading)) = heading
                 && let Some(heading) = heading.dyn_ref::<web_sys::HtmlElement>()
             {
-                let _ = heading.focus();
+                let options = web_sys::FocusOptions::new();
+                options.set_prevent_scroll(!scrolls);
+                let _ = heading.focus_with_options(&options);
             }
         });
     }

@@ -42,6 +42,7 @@ mod notice;
 mod notices;
 mod offline;
 mod opened;
+mod own_machines;
 mod paper;
 mod path;
 mod photos;

@@ -57,6 +57,13 @@ pub fn FreshPlate(class: Option<CarrierClass>) -> impl IntoView {
     let blank =
         class.map(|class| Plate::blank(time::fresh_id(), class, app.words().own_name(class, None), time::now()));
     let standing = Standing::new(Step::Plate);
+    // What a machine was looked for by stands on its plate too.
+    let sought = app.sought.with_value(|sought| sought.mass.is_some() || sought.power.is_some());
+    standing.plate.set_value(blank.clone().filter(|_| sought).map(|mut plate| {
+        let units = app.units.get_untracked();
+        app.sought.with_value(|sought| plate.write_sought(sought.mass, sought.power, units));
+        plate
+    }));
     move || match (blank.clone(), app.table()) {
         (None, _) => view! { <ChooseClass/> }.into_any(),
         (Some(_), None) => view! { <h1 tabindex="-1">"Spec plate"</h1><NoTable/> }.into_any(),
@@ -134,7 +141,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
     desk.by_itself.update_value(|names| names.push(named_by_itself(desk)));
     photo::look_up(desk);
     app.host.title("Spec plate");
-    let class = desk.plate.with_untracked(Plate::class);
+    let class = Memo::new(move |_| desk.plate.with(Plate::class));
     {
         let loaded = loaded.clone();
         let pause = Pause::new();
@@ -199,7 +206,7 @@ fn Sheet(loaded: Arc<Loaded>, plate: Plate, standing: Standing) -> impl IntoView
         app.go(if app.shows(super::attributes::Part::Machines) { Route::Start } else { Route::Own });
     });
     view! {
-        <p class="path"><PathToMachines/>{class.map(|class| view! { " / "<span class="class-of">{app.words().carrier_class_plain(class)}</span> })}</p>
+        <p class="path"><PathToMachines/>{move || class.get().map(|class| view! { " / "<span class="class-of">{app.words().carrier_class_plain(class)}</span> })}</p>
         <steps::Steps desk/>
         {move || match desk.step.get() {
             Step::Plate => view! { <steps::OnThePlate desk/> }.into_any(),

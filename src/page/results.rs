@@ -85,7 +85,11 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
             return listed.so_far();
         }
         // The chips say how many there are of each verdict, where they are shown.
-        if app.shows(Part::Filters) { app.words().in_list(count(), total) } else { app.words().tally(&verdicts.get()) }
+        if app.shows(Part::Filters) {
+            app.words().in_list(shown.with(Shown::count), total)
+        } else {
+            app.words().tally(&verdicts.get())
+        }
     };
     let own_plate = id.strip_prefix(OWN).map(str::to_owned);
     let stands_for_class = machine.generic && own_plate.is_none();
@@ -126,6 +130,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
                 </button>
             </p>
         })}
+        <p class="quiet prices">{move || app.words().what_prices_are_of()}</p>
         <PutInOrder listed/>
         <Rows listed shown/>
         {move || Some(not_stated.with(Shown::count)).filter(|count| *count > 0).map(|count| view! {

@@ -5,6 +5,7 @@ use super::handover;
 use super::loaded::Loaded;
 use super::names::machines_of;
 use super::notice::Notice;
+use super::own_machines::OwnMachines;
 use super::route::Route;
 use super::state::{App, app};
 use super::svg::Mark;
@@ -23,10 +24,10 @@ pub fn SavedList() -> impl IntoView {
     let app = app();
     app.host.title("Saved");
     view! {
-        <h1 tabindex="-1">"Saved comparisons"</h1>
+        <h1 tabindex="-1">"Saved"</h1>
         <p class="quiet">"Kept in this browser only. Nothing is sent anywhere."</p>
         {move || app.saved.with(Vec::is_empty).then(|| view! {
-            <p>"Nothing saved yet. Choose a machine, tick two attachments, compare them, and save."</p>
+            <p>"No comparison saved yet. Choose a machine, tick two attachments, compare them, and save."</p>
             <p><a class="button" href=app.href(&Route::Start)>"Choose a machine"</a></p>
         })}
         <ul class="list">
@@ -35,7 +36,11 @@ pub fn SavedList() -> impl IntoView {
                 <SavedRow id/>
             </For>
         </ul>
-        {app.host.is_page().then(|| view! { <handover::OfSaved/><InOneFile/> })}
+        {app.host.is_page().then(|| view! {
+            <handover::OfSaved/>
+            {move || app.own.with(|own| !own.is_empty()).then(|| view! { <OwnMachines/> })}
+            <InOneFile/>
+        })}
         <Aside/>
     }
 }

@@ -3,9 +3,10 @@
 use super::loaded::Loaded;
 use super::names::label;
 use super::route::Route;
+use super::share::{self, CopyButton};
 use super::state::{App, app};
 use super::svg::QrCode;
-use super::{events, files, share};
+use super::{events, files};
 use fit::Pairing;
 use leptos::prelude::*;
 use record::link::{Link, LinkTable};
@@ -94,7 +95,7 @@ pub fn Send(
                     <p>"A machine of your own goes in a link by itself. Send this text, or each sheet by itself."</p>
                     <p class="note letter">{sentence}</p>
                     <p class="actions">
-                        <button type="button" on:click=move |_| share::copy(app, to_copy.clone(), "The text is copied.")>"Copy it as text"</button>
+                        <CopyButton label="Copy it as text" done="The text is copied." text=Callback::new(move |()| Some(to_copy.clone()))/>
                     </p>
                 }
                 .into_any();
@@ -110,14 +111,14 @@ pub fn Send(
                     on:focus=move |event| events::select_all(&event)/>
             </p>
             <p class="actions">
-                <button type="button" on:click=move |_| share::copy(app, copied.clone(), "The link is copied.")>"Copy the link"</button>
+                <CopyButton label="Copy the link" done="The link is copied." text=Callback::new(move |()| Some(copied.clone()))/>
                 {share::can_share().then(|| view! {
                     <button type="button" on:click=move |_| share::share(app, &title.get_value(), None, Some(&shared))>"Share …"</button>
                 })}
             </p>
             <p class="note letter">{sentence}</p>
             <p class="actions">
-                <button type="button" on:click=move |_| share::copy(app, to_copy.clone(), "The text is copied.")>"Copy it as text"</button>
+                <CopyButton label="Copy it as text" done="The text is copied." text=Callback::new(move |()| Some(to_copy.clone()))/>
             </p>
             {match code {
                 Some(code) => view! { <p class="code-to-scan"><QrCode code/></p> }.into_any(),

@@ -9,25 +9,38 @@ use leptos::wasm_bindgen::{JsCast, JsValue};
 use leptos::web_sys;
 use wasm_bindgen_futures::JsFuture;
 
-/// Puts a text into the clipboard and says so.
-pub fn copy(app: App, text: String, done: &'static str) {
-    spawn_local(async move {
-        let clipboard = Reflect::get(&window().navigator(), &"clipboard".into()).ok().filter(JsValue::is_object);
-        let copied = match clipboard.map(JsCast::unchecked_into::<web_sys::Clipboard>) {
-            Some(clipboard) => JsFuture::from(clipboard.write_text(&text)).await.is_ok(),
-            // A page that is not served securely has none.
-            None => false,
-        };
-        if app.notices.is_disposed() {
-            return;
-        }
-        let notice = if copied {
-            Notice::news(done.to_owned())
-        } else {
-            Notice::fault("The browser does not let the page copy. Mark the text and copy it yourself.".to_owned())
-        };
-        app.tell(notice);
-    });
+/// Puts a text into the clipboard; whether it could.
+async fn copy(text: &str) -> bool {
+    let clipboard = Reflect::get(&window().navigator(), &"clipboard".into()).ok().filter(JsValue::is_object);
+    match clipboard.map(JsCast::unchecked_into::<web_sys::Clipboard>) {
+        Some(clipboard) => JsFuture::from(clipboard.write_text(text)).await.is_ok(),
+        // A page that is not served securely has none.
+        None => false,
+    }
+}
+
+/// A button that puts a text into the clipboard, and says beside it what came of it.
+#[component]
+pub fn CopyButton(
+    label: &'static str,
+    /// What is said when it worked.
+    done: &'static str,
+    /// The text; none where it is not to be copied.
+    text: Callback<(), Option<String>>,
+    #[prop(optional)] strong: bool,
+) -> impl IntoView {
+    let told = RwSignal::new("");
+    let press = move |_| {
+        let Some(text) = text.run(()) else { return };
+        spawn_local(async move {
+            let refused = "The browser does not let the page copy. Mark the text and copy it yourself.";
+            told.try_set(if copy(&text).await { done } else { refused });
+        });
+    };
+    view! {
+        <button type="button" class:strong=strong on:click=press>{label}</button>
+        <span role="status" class="quiet copied">{told}</span>
+    }
 }
 
 /// The device's own way of sharing, when it has one.

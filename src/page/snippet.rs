@@ -3,7 +3,7 @@
 use super::attributes::{Links, Part, resolved};
 use super::loaded::Origin;
 use super::names::label;
-use super::share;
+use super::share::CopyButton;
 use super::state::app;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
@@ -86,8 +86,8 @@ pub fn Snippet() -> impl IntoView {
             <h2 id="lines">"The lines to paste"</h2>
             <pre class="scroll lines" tabindex="0"><code>{lines}</code></pre>
             <p class="actions">
-                <button type="button" class="strong"
-                    on:click=move |_| share::copy(app, lines.get_untracked(), "The lines are copied.")>"Copy the lines"</button>
+                <CopyButton strong=true label="Copy the lines" done="The lines are copied."
+                    text=Callback::new(move |()| Some(lines.get_untracked()))/>
             </p>
             <p class="quiet">"Your page needs this app's folder to be reachable from it. If it sends a content policy, the README says which."</p>
         </section>

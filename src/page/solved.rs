@@ -46,7 +46,7 @@ pub fn Solved(
             let stands_on_it = app.host.heading_has_focus();
             ready.set(true);
             if stands_on_it {
-                app.host.focus_heading();
+                app.host.arrive();
             }
         });
     }

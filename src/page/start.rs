@@ -79,6 +79,7 @@ fn Machines() -> impl IntoView {
     });
     let is_there = Memo::new(move |_| app.table().is_some());
     let search = Memo::new(move |_| Search::of(&typed.get(), app.units.get()));
+    Effect::new(move |_| app.sought.set_value(search.get()));
     let found = Memo::new(move |_| {
         let asked = MachinesAsked { search: search.get(), class: class.get(), all: all.get() };
         app.table().map_or_else(MachineList::default, |loaded| app.words().machine_list(&loaded.table.carriers, &asked))

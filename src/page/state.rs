@@ -23,7 +23,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 use std::sync::Arc;
 use table::{Carrier, Head};
-use wording::Words;
+use wording::{Search, Words};
 
 /// Where an element stood when it was taken out of its page.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -68,6 +68,10 @@ pub struct App {
     pub recent: RwSignal<Recent>,
     /// Machines that came in a link: used as long as the page is open, and kept only when the person asks.
     pub visiting: RwSignal<Vec<Plate>>,
+    /// Whether an answer was just given on a sheet: then the next question is gone on to.
+    pub goes_on: StoredValue<bool>,
+    /// What was looked for among the machines, for whoever does not find his.
+    pub sought: StoredValue<Search>,
     /// What was kept and could not be read, as far as it was told.
     pub unread: StoredValue<Unread>,
     solved: StoredValue<Solved>,
@@ -100,6 +104,8 @@ impl App {
             ticked: RwSignal::new(Vec::new()),
             recent: RwSignal::new(if host.is_page() { local_storage::recent() } else { Recent::default() }),
             visiting: RwSignal::new(Vec::new()),
+            goes_on: StoredValue::new(false),
+            sought: StoredValue::new(Search::default()),
             unread: StoredValue::new(Unread::default()),
             solved: StoredValue::new(Solved::new()),
             forgotten: StoredValue::new(0),

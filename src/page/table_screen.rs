@@ -2,6 +2,7 @@
 
 use super::loaded::{Loading, NO_ANSWER, Origin};
 use super::notice::{Notice, Topic};
+use super::own_machines::OwnMachines;
 use super::problems::ProblemList;
 use super::route::Route;
 use super::state::{App, app};
@@ -86,24 +87,6 @@ fn renew(app: App, origin: &Origin) -> Option<impl IntoView + use<>> {
             {move || if busy.get() { "Asking …" } else { "Look there for a newer one" }}
         </button>
     })
-}
-
-/// Machines of one's own, which stay whatever table is in use.
-#[component]
-fn OwnMachines() -> impl IntoView {
-    let app = app();
-    view! {
-        <section aria-labelledby="own">
-            <h2 id="own">"Machines of your own"</h2>
-            <p class="quiet">"They stay, whatever table is in use."</p>
-            <ul class="list">
-                <For each=move || app.own.get() key=|plate| plate.clone().encode() let:plate>
-                    <li><a class="row" href=app.href(&Route::plate(&plate.id))><span class="name">{plate.name.clone()}</span></a></li>
-                </For>
-            </ul>
-            <p><a class="button" href=app.href(&Route::Own)>"Describe a machine of your own"</a></p>
-        </section>
-    }
 }
 
 /// By file or by address.

@@ -107,9 +107,17 @@ test('beside a stop and what may be wrong a reading still is one screen', async 
   await page.getByRole('button', { name: 'Fixed: read again' }).click();
   await expect(field(page, 'Case pressure, at work')).toBeFocused();
   await expect(bar(page)).toContainText('Stop. Engine off.');
-  await page.keyboard.type('0.4');
+  // Wiped away it stops as before, and nothing leads on.
+  await page.keyboard.press('Backspace');
+  await expect(bar(page)).toContainText('3.1 bar was over the limit of 2.4 bar. Fix it, then read again.');
+  await expect(page.getByRole('button', { name: 'Next', exact: true })).toHaveCount(0);
+  await page.reload();
+  await expect(bar(page)).toContainText('3.1 bar was over the limit of 2.4 bar.');
+  await field(page, 'Case pressure, at work').fill('0.4');
   await expect(bar(page)).toHaveText('');
   await expect(judged(page)).toHaveText('Read: 0.4 bar, as expected');
+  await list(page).click();
+  await expect(page.getByText('met; before: 3.1 bar, over the limit')).toBeVisible();
 });
 
 test('with the keyboard open the figure and what leads on stay in sight', async ({ page }) => {
@@ -229,6 +237,9 @@ test('invariant: nobody goes on past a stop, and a record that is stopped opens 
   await toItem(page, 'Stop without operator or current');
   await page.getByRole('button', { name: 'No', exact: true }).click();
   await page.getByRole('button', { name: 'Fixed: try again' }).click();
+  await expect(bar(page)).toContainText('Stop without operator or current: no. Fix it, then try again.');
+  await expect(next(page)).toHaveCount(0);
+  await page.getByRole('button', { name: 'Yes', exact: true }).click();
   await expect(bar(page)).toHaveText('');
   await expect(next(page)).toBeVisible();
 });

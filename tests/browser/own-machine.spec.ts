@@ -282,7 +282,8 @@ test('invariant: on a sheet that cannot say yet the figure is typed right there,
     await use.click();
     // Solved anew, with the next question, and who listens is told where he stands.
     await expect(question).not.toHaveText(asked.at(-1)!);
-    await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
+    await expect(page.getByRole('heading', { name: 'What would settle it' })).toBeFocused();
+    await expect(page.getByRole('heading', { name: 'What would settle it' })).toBeInViewport();
   };
   const here = (name: string) => page.locator('.settling').getByLabel(name, { exact: true });
   await answer(() => here('Where the circuit gets its oil').selectOption({ label: 'control valve' }));
@@ -310,4 +311,20 @@ test('how far a typed figure may be off stands on the sheet, worked out when it 
   await expect(part.getByRole('status')).toHaveAttribute('aria-busy', 'false', { timeout: 40_000 });
   await expect(part).toContainText(/Auxiliary relief\s*holds from \d+ bar to \d+ bar/);
   await expect(part).toContainText('holds, also when it is well off');
+});
+
+test('what a machine was looked for by stands on its plate, and a mass of another size is seen', async ({ page }) => {
+  await open(page);
+  await page.getByLabel(/^Search maker/).fill('8050 kg 46 kW');
+  await page.getByRole('link', { name: /^My machine is not here/ }).click();
+  await page.getByRole('link', { name: 'Mini excavator' }).click();
+  await expect(page.getByLabel('Operating mass')).toHaveValue('8050 kg');
+  await expect(page.getByLabel('Engine power, net')).toHaveValue('46 kW');
+  await expect(page.getByText('By its mass it is of the class “midi excavator”.')).toBeVisible();
+  await page.getByRole('button', { name: 'Take it as one' }).click();
+  await expect(page.getByText('By its mass it is of the class')).toHaveCount(0);
+  await expect(page.locator('.class-of')).toHaveText('midi excavator');
+  await page.getByLabel('Engine power, net').fill('46');
+  await page.getByRole('button', { name: 'To the answer' }).click();
+  await expect(page.getByText('Not used as it stands: engine power, net. See what is wrong below.')).toBeVisible();
 });

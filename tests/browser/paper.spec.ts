@@ -258,3 +258,10 @@ test('the record of a hand-over is two pages with its serial number on each, and
     expect(said[2]).toContain(letters('not for the customer'));
   }
 });
+
+test('a paper opens at its top, with all that may be done', async ({ page }) => {
+  await open(page, '#/machine/quern-q27/thistlecut-r60');
+  await page.getByRole('link', { name: 'Quotation' }).first().click();
+  await expect(page.locator('.paper')).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Print it' })).toBeInViewport();
+});

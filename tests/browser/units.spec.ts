@@ -21,7 +21,7 @@ for (const path of ['', '/customer', '/fitter']) {
 test('the comparison and the text that is sent tell what kills', async ({ page }) => {
   await open(page, '#/compare/quern-q56/thistlecut-r90,wrackline-b34');
   await expect(page.getByRole('heading', { name: 'Danger' })).toBeVisible();
-  await expect(page.locator('.hazards')).toContainText('It throws objects.90 m');
+  await expect(page.locator('.hazards')).toContainText('It throws objects. 90 m');
   await open(page, '#/machine/quern-q56/thistlecut-r90');
   await page.getByText('Send a link').click();
   await expect(page.locator('.letter').first()).toContainText('Beware: a jet of oil');

@@ -46,7 +46,9 @@ pub fn suspects(words: &Words, diagnosis: Option<&Diagnosis>, off: bool) -> Vec<
     if let Finding::Suspects { suspects, explained } = &diagnosis.finding
         && !suspects.is_empty()
     {
-        let items = suspects.iter().take(NAMED).map(|one| vec![suspect(words, one, *explained, off, "all", true)]);
+        let runs = diagnosis.beyond.is_empty();
+        let items =
+            suspects.iter().take(NAMED).map(|one| vec![suspect(words, one, *explained, (off, runs), "all", true)]);
         blocks.push(Block::List { look: Look::Suspect, ordered: true, items: items.collect() });
     }
     blocks.extend(words.left_out(diagnosis).map(|text| Block::says(Look::Quiet, text)));
@@ -63,26 +65,36 @@ pub fn behind(words: &Words, diagnosis: Option<&Diagnosis>, what: Measurement) -
         return vec![Block::says(Look::Quiet, words.finding(diagnosis, true))];
     }
     let speaks = |suspect: &&&Suspect| suspect.stop || suspect.speaks_for.iter().any(|sign| sign.what == what);
+    let runs = diagnosis.beyond.is_empty();
     let own: Vec<_> = named.iter().filter(speaks).copied().collect();
     let told = if own.is_empty() { named } else { own };
     let items = told
         .into_iter()
         .enumerate()
-        .map(|(place, one)| vec![suspect(words, one, *explained, true, what.name(), place == 0)]);
+        .map(|(place, one)| vec![suspect(words, one, *explained, (true, runs), what.name(), place == 0)]);
     vec![
         Block::Heading { level: 3, text: words.what_may_be_wrong().to_owned() },
         Block::List { look: Look::Suspect, ordered: true, items: items.collect() },
     ]
 }
 
-/// A suspect as a fold. What to do stands in its line where that is `told`, else in it: what to look at where it is dangerous, as nobody
+/// A suspect as a fold. Nothing is read next on a machine that does not run, as something is over its limit. What to do stands in its line where that is `told`, else in it: what to look at where it is dangerous, as nobody
 /// reads on then; else what to do next.
-fn suspect(words: &Words, suspect: &Suspect, explained: bool, off: bool, whose: &str, told: bool) -> Block {
+fn suspect(
+    words: &Words,
+    suspect: &Suspect,
+    explained: bool,
+    (off, runs): (bool, bool),
+    whose: &str,
+    told: bool,
+) -> Block {
     let stop = suspect.stop && off;
     let name = words.fault_name(suspect.fault);
     let name = if stop { format!("Stop. {name}") } else { name.to_owned() };
     let mut to_do = vec![words.next_step(suspect.next)];
-    if suspect.next != (Next::Look { at: suspect.look }) {
+    if !runs {
+        to_do = vec![words.look_at(suspect.look).to_owned()];
+    } else if suspect.next != (Next::Look { at: suspect.look }) {
         to_do.insert(usize::from(!stop), words.look_at(suspect.look).to_owned());
     }
     let summary = if told { to_do.remove(0) } else { String::new() };

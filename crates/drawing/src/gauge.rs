@@ -67,7 +67,8 @@ pub fn gauge(reading: &Reading, gauge: Option<&Gauge>, read: Option<Amount>, wor
     }
     picture.path(circle(CENTRE, 4.0), Stroke::Solid);
     picture.text(CENTRE.x, CENTRE.y + 30.0, Anchor::Middle, Face::Quiet, unit);
-    let range = words.from_to(reads.low, reads.high);
+    // As it is said beside the dial.
+    let range = words.expected_of(reading).unwrap_or_default();
     picture.text(CENTRE.x, HIGH - 6.0, Anchor::Middle, Face::Figure, range);
     Some(Dial { picture, full_scale: scale.to, judged, off_scale: value.is_some_and(|value| value > scale.to) })
 }

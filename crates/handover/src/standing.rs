@@ -72,6 +72,17 @@ impl Standing {
         self
     }
 
+    /// With what was over its limit, or failed, before: as long as it is not read or tried again, that stops the hand-over as it did.
+    #[must_use]
+    pub fn with_beyond_before(mut self, items: &[Item]) -> Self {
+        let is_read = |item: &Item| matches!(item, Item::Reading(what) if self.read.contains(what));
+        let is_tried = |item: &Item| matches!(item, Item::Function(_)) && !self.open.contains(item);
+        let still: Vec<Item> = items.iter().filter(|item| !is_read(item) && !is_tried(item)).copied().collect();
+        self.open.retain(|item| !still.contains(item));
+        self.stop.extend(still);
+        self
+    }
+
     /// In one word. What nothing was asked of is not proven.
     pub fn state(&self, planned: &[Planned]) -> State {
         if !self.stop.is_empty() {

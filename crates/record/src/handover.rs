@@ -97,6 +97,10 @@ pub struct Written {
     pub readings: BTreeMap<String, String>,
     /// Answers `yes` and `no` to what was tried.
     pub functions: BTreeMap<String, String>,
+    /// Readings over their limit and trials that failed, by the names of what was read or tried: they stand until it is read or tried
+    /// again, and are told after that.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub beyond: BTreeMap<String, String>,
 }
 
 impl HandOver {
@@ -140,6 +144,7 @@ impl HandOver {
                 instruments: of(|written| &written.instruments),
                 readings: of(|written| &written.readings),
                 functions: of(|written| &written.functions),
+                beyond: of(|written| &written.beyond),
             },
             ..mine.clone()
         }
@@ -147,9 +152,9 @@ impl HandOver {
 
     /// Whether anything stands on it; a day alone, as it is preset, says nothing.
     pub fn is_blank(&self) -> bool {
-        let Written { entries, instruments, readings, functions } = &self.written;
+        let Written { entries, instruments, readings, functions, beyond } = &self.written;
         let is_day = |name: &String| name == Entry::Day.name();
-        entries.keys().all(is_day) && instruments.is_empty() && readings.is_empty() && functions.is_empty()
+        entries.keys().all(is_day) && [instruments, readings, functions, beyond].iter().all(|texts| texts.is_empty())
     }
 
     /// A mark of what a person signs: everything that stands on it, machine and attachment.
@@ -182,6 +187,33 @@ impl HandOver {
             Item::Reading(what) => write(&mut self.written.readings, what, NOT_APPLICABLE),
             Item::Function(check) => write(&mut self.written.functions, check, NOT_APPLICABLE),
         }
+    }
+
+    /// Notes what stands there as over its limit, or failed: it must not go without a trace.
+    pub fn note_beyond(&mut self, item: Item) {
+        match item {
+            Item::Reading(what) => {
+                let typed = self.typed(what).to_owned();
+                write(&mut self.written.beyond, what, &typed);
+            }
+            Item::Function(check) => write(&mut self.written.beyond, check, "no"),
+        }
+    }
+
+    /// What was over its limit, or failed, before it was read or tried again: as it was typed.
+    pub fn was_beyond(&self, item: Item) -> Option<&str> {
+        let (name, now) = match item {
+            Item::Reading(what) => (what.name(), self.typed(what)),
+            Item::Function(check) => (check.name(), text_of(&self.written.functions, check)),
+        };
+        self.written.beyond.get(name).map(String::as_str).filter(|before| *before != now)
+    }
+
+    /// All that was over its limit, or failed, before.
+    pub fn all_beyond_before(&self) -> Vec<Item> {
+        let readings = Measurement::ALL.iter().map(|&what| Item::Reading(what));
+        let all = readings.chain(FunctionCheck::ALL.iter().map(|&check| Item::Function(check)));
+        all.filter(|item| self.was_beyond(*item).is_some()).collect()
     }
 
     /// Whether it says the same as another one, whatever it is called by its keeper's browser and when that was changed.

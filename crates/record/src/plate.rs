@@ -16,11 +16,11 @@ pub use super::figure::{Answer, BY_PINS, Figure};
 use super::{RecordFault, merge};
 use handover::{Learned, Lesson};
 use quantity::text::{self, TextFault};
-use quantity::{Amount, Named, UnitSystem};
+use quantity::{Amount, Mass, Named, Power, Quantity, Unit, UnitSystem};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
-use table::{Carrier, CarrierClass, Fault, Guard, OutputKind, Problem, Severity};
+use table::{Carrier, CarrierClass, Fault, Guard, OutputKind, Problem, Severity, bounds};
 
 /// The name by which a kept text says what it is.
 pub const FORMAT: &str = "pairwright.machine";
@@ -104,6 +104,37 @@ impl Plate {
     /// The class, when this build knows it.
     pub fn class(&self) -> Option<CarrierClass> {
         CarrierClass::from_name(&self.class)
+    }
+
+    /// The size of excavator that its mass is of, where that is another than its class.
+    pub fn other_size(&self) -> Option<CarrierClass> {
+        let sizes = [
+            CarrierClass::MicroExcavator,
+            CarrierClass::MiniExcavator,
+            CarrierClass::MidiExcavator,
+            CarrierClass::Excavator,
+        ];
+        let class = self.class().filter(|class| sizes.contains(class))?;
+        let mass = self.read().carrier?.operating_mass?.nominal;
+        Some(bounds::excavator_of(Unit::Kilogram.of_si(mass.si()))).filter(|size| *size != class)
+    }
+
+    /// The same machine in another class.
+    #[must_use]
+    pub fn in_class(self, class: CarrierClass) -> Self {
+        Self { class: class.name().to_owned(), ..self }
+    }
+
+    /// Writes mass and power by which a machine was looked for, in units that the reader uses.
+    pub fn write_sought(&mut self, mass: Option<Mass>, power: Option<Power>, units: UnitSystem) {
+        let figures = [(Figure::OperatingMass, mass.map(Amount::of)), (Figure::EnginePower, power.map(Amount::of))];
+        for (figure, sought) in figures {
+            if let Some(sought) = sought {
+                let (value, unit) = sought.in_system(units);
+                let value: f64 = format!("{value:.3e}").parse().unwrap_or(value);
+                self.write(figure, &format!("{value} {}", unit.spoken().first().unwrap_or(&unit.name())));
+            }
+        }
     }
 
     /// Whether another plate says the same of a machine, whatever it is called by its keeper's browser and when.

@@ -7,7 +7,7 @@ mod fixture;
 use fit::{Check, CheckId, Conditions, FactId, Outcome, Pairing, Verdict, pair};
 use fixture::stated;
 use quantity::text::TextFault;
-use quantity::{Dimension, Named, Quantity, Unit, UnitSystem};
+use quantity::{Dimension, Mass, Named, Power, Quantity, Unit, UnitSystem};
 use record::RecordFault;
 use record::plate::{Answer, BY_PINS, Figure, Plate, asked, figures};
 use table::{
@@ -678,4 +678,21 @@ fn what_is_kept_reads_back_and_what_is_cut_does_not() {
     let newer = text.replace("\"version\":1", "\"version\":2");
     assert_eq!(Plate::decode(&newer), Err(RecordFault::Newer { found: 2 }));
     assert_eq!(Plate::decode("{\"format\":\"x\",\"version\":1,\"machine\":{}}"), Err(RecordFault::Foreign));
+}
+
+#[test]
+fn a_mass_of_another_size_is_seen_and_what_was_looked_for_stands_as_it_is_typed() {
+    let now = "2026-11-25T10:00:00Z".to_owned();
+    let mut plate = Plate::blank("m".to_owned(), CarrierClass::MiniExcavator, "Ours".to_owned(), now.clone());
+    assert_eq!(plate.other_size(), None);
+    let (mass, power) = (Mass::from_si(8050.0), Power::from_si(46_000.0));
+    plate.write_sought(Some(mass), Some(power), UnitSystem::Metric);
+    assert_eq!((plate.typed(Figure::OperatingMass), plate.typed(Figure::EnginePower)), ("8050 kg", "46 kW"));
+    assert!(plate.read().problems.is_empty());
+    assert_eq!(plate.other_size(), Some(CarrierClass::MidiExcavator));
+    assert_eq!(plate.in_class(CarrierClass::MidiExcavator).other_size(), None);
+    let mut loader = Plate::blank("l".to_owned(), CarrierClass::SkidSteer, "Ours".to_owned(), now);
+    loader.write_sought(Some(mass), None, UnitSystem::UsCustomary);
+    assert_eq!((loader.other_size(), loader.typed(Figure::OperatingMass)), (None, "17750 lb"));
+    assert!(loader.read().carrier.is_some_and(|carrier| carrier.operating_mass.is_some()));
 }

@@ -183,11 +183,9 @@ fn by_mass(node: &mut Node) {
     };
     let mass: Stated<Mass> = mass;
     let kilograms = quantity::Unit::Kilogram.of_si(quantity::Quantity::si(mass.nominal));
-    let sizes = [CarrierClass::MicroExcavator, CarrierClass::MiniExcavator, CarrierClass::MidiExcavator];
-    let size = sizes.into_iter().find(|class| kilograms < bounds::class_mass(*class).2);
     let Node::Object(members) = node else { return };
-    if let (Some(size), Some(Node::Value(class, _))) = (size, members.get_mut("class")) {
-        *class = json!(size.name());
+    if let Some(Node::Value(class, _)) = members.get_mut("class") {
+        *class = json!(bounds::excavator_of(kilograms).name());
     }
 }
 

@@ -152,6 +152,12 @@ pub fn class_mass(class: CarrierClass) -> (f64, f64, f64) {
     }
 }
 
+/// The size of excavator that has such a mass, kg.
+pub fn excavator_of(kilograms: f64) -> CarrierClass {
+    let sizes = [CarrierClass::MicroExcavator, CarrierClass::MiniExcavator, CarrierClass::MidiExcavator];
+    sizes.into_iter().find(|class| kilograms < class_mass(*class).2).unwrap_or(CarrierClass::Excavator)
+}
+
 /// Least, likeliest and greatest relief of an auxiliary circuit of a machine of a class, bar (common practice, no published
 /// source).
 pub fn class_relief(class: CarrierClass) -> (f64, f64, f64) {

@@ -53,7 +53,7 @@ pub use parts::Part;
 pub use problems::ProblemText;
 pub use reasoning::{FormulaText, InputText, ReasoningText};
 pub use search::Search;
-pub use sheet::{CardText, HazardText, Proof, ProofText, Standing};
+pub use sheet::{CardText, HazardText, InTheWay, Proof, ProofText, Standing};
 pub use sheets::{COLUMNS as PARTS_COLUMNS, ComparisonText, Line, PartRow, Section, ValueRow};
 pub use sign::SafetySign;
 pub use snippet::snippet;

@@ -72,6 +72,11 @@ impl Words<'_> {
         if shown == total { self.attachments(total) } else { format!("{shown} of {} shown", self.attachments(total)) }
     }
 
+    /// Of what the prices in a list are.
+    pub fn what_prices_are_of(&self) -> &'static str {
+        "Prices: the changes alone, without the attachment."
+    }
+
     /// What a table holds.
     pub fn table_holds(&self, table: &Table) -> String {
         let machines = counted(table.carriers.len(), "machine", "machines");

@@ -73,7 +73,7 @@ impl Words<'_> {
         let count = of_class().count();
         let told = if asked.all { count } else { count.min(FIRST) };
         MachineList {
-            says: self.machines_count(count, &asked.search),
+            says: self.machines_count(count, &asked.search, self.are_partly(&found, &asked.search)),
             classes,
             rows: of_class().take(told).map(|carrier| self.machine_row(carrier, &asked.search)).collect(),
             more: count - told,

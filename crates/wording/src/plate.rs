@@ -43,6 +43,19 @@ impl Words<'_> {
         "Class and mass are enough for a first answer."
     }
 
+    /// Figures that stand on a plate and cannot be used as they stand.
+    pub fn figures_refused(&self, figures: &[Figure]) -> Option<String> {
+        let named: Vec<_> = figures.iter().map(|figure| self.figure_title(*figure).to_lowercase()).collect();
+        let named: Vec<_> = named.iter().map(String::as_str).collect();
+        (!named.is_empty())
+            .then(|| format!("Not used as it stands: {}. See what is wrong below.", super::reasons::list(&named)))
+    }
+
+    /// A mass that is of another size of excavator.
+    pub fn other_size(&self, size: CarrierClass) -> String {
+        format!("By its mass it is of the class “{}”.", self.carrier_class(size))
+    }
+
     /// How many figures stand on a plate.
     pub fn figures_written(&self, count: usize) -> String {
         match count {

@@ -87,7 +87,7 @@ impl Words<'_> {
                 "It is damaged or cut off. Nothing of it is used: get it once more from where it was made.".to_owned()
             }
             RecordFault::Foreign => {
-                "It is nothing that this app keeps. Choose a file that was saved from this app.".to_owned()
+                "It is nothing that this app keeps. Choose a file that was exported from this app; a table is loaded under Table.".to_owned()
             }
             RecordFault::Newer { found } => format!(
                 "It is of version {found}, newer than this app. Reload the page to get the newest app, then try again."
@@ -271,7 +271,7 @@ mod tests {
         );
         assert_eq!(
             WORDS.record_fault(&RecordFault::Foreign),
-            "It is nothing that this app keeps. Choose a file that was saved from this app."
+            "It is nothing that this app keeps. Choose a file that was exported from this app; a table is loaded under Table."
         );
         assert_eq!(
             WORDS.record_fault(&RecordFault::Newer { found: 7 }),

@@ -148,21 +148,42 @@ impl Words<'_> {
     /// The machines that are meant, the nearest to a mass or a power first, else in their order. Where no name holds every word, those
     /// that nearly do.
     pub fn machines_found<'a>(&self, carriers: &'a [Carrier], search: &Search) -> Vec<&'a Carrier> {
-        let name = |carrier: &Carrier| {
-            let class = carrier.class;
-            let also = format!("{} {} {}", self.carrier_class(class), class.name(), also_called(class));
-            Name::new(&carrier.full_name(), &also)
-        };
         let among = |nearly: bool| {
-            let named = carriers.iter().filter(|carrier| search.is_in(&name(carrier), nearly));
+            let named = carriers.iter().filter(|carrier| search.is_in(&self.name_of(carrier), nearly));
             named.filter_map(|carrier| Some((search.apart(carrier)?, carrier))).collect::<Vec<_>>()
         };
         let mut found = among(false);
         if found.is_empty() {
             found = among(true);
         }
+        if found.is_empty() && search.mass.is_none() && search.power.is_none() {
+            found = self.partly(carriers, search);
+        }
         put_in_order(&mut found, |a, b| a.0.total_cmp(&b.0));
         found.into_iter().map(|(_, carrier)| carrier).collect()
+    }
+
+    /// The machines that have most of the words, where none has all: somebody may call it otherwise than the table.
+    fn partly<'a>(&self, carriers: &'a [Carrier], search: &Search) -> Vec<(f64, &'a Carrier)> {
+        let has = |carrier: &Carrier| {
+            let name = self.name_of(carrier);
+            // A syllable stands in too many names.
+            search.words.iter().filter(|word| word.chars().count() > 2 && name.has(word, true)).count()
+        };
+        let counted: Vec<_> = carriers.iter().map(|carrier| (has(carrier), carrier)).collect();
+        let most = counted.iter().map(|(count, _)| *count).max().unwrap_or(0);
+        counted.into_iter().filter(|(count, _)| most > 0 && *count == most).map(|(_, carrier)| (0.0, carrier)).collect()
+    }
+
+    fn name_of(&self, carrier: &Carrier) -> Name {
+        let class = carrier.class;
+        let also = format!("{} {} {}", self.carrier_class(class), class.name(), also_called(class));
+        Name::new(&carrier.full_name(), &also)
+    }
+
+    /// Whether none of these has every word that is asked for.
+    pub(crate) fn are_partly(&self, carriers: &[&Carrier], search: &Search) -> bool {
+        !carriers.is_empty() && !carriers.iter().any(|carrier| search.is_in(&self.name_of(carrier), true))
     }
 
     /// Whether a machine of one's own is meant: by its name, its class, or anything that was typed on its plate.
@@ -200,12 +221,15 @@ impl Words<'_> {
         }
     }
 
-    /// How many machines there are.
-    pub fn machines_count(&self, count: usize, search: &Search) -> String {
+    /// How many machines there are; `partly` where none has all that was asked for.
+    pub fn machines_count(&self, count: usize, search: &Search, partly: bool) -> String {
         let near = [search.mass.map(Amount::of), search.power.map(Amount::of)];
         let near: Vec<_> = near.into_iter().flatten().map(|asked| self.amount(asked)).collect();
         match (count, near.as_slice()) {
-            (0, _) => "No machine of the table is meant. Shorten the search, or describe your own.".to_owned(),
+            (0, _) => "No machine in the table answers to that. Shorten the search, or describe your own.".to_owned(),
+            _ if partly => {
+                format!("No machine has all of that; {} with part of it", super::counted(count, "machine", "machines"))
+            }
             (_, []) => super::counted(count, "machine", "machines"),
             (_, near) => format!(
                 "{} near {}, the nearest first",
@@ -264,7 +288,7 @@ mod tests {
         let found = us.machines_found(&DEMO.carriers, &search);
         let named: Vec<_> = found.iter().map(|carrier| carrier.id.as_str()).collect();
         assert_eq!(named[..2], ["skerry-b82", "skerry-s84"]);
-        assert_eq!(us.machines_count(1, &search), "1 machine near 18\u{202f}000 lb, the nearest first");
+        assert_eq!(us.machines_count(1, &search, false), "1 machine near 18\u{202f}000 lb, the nearest first");
         assert_eq!(us.lighter_or_heavier(DEMO.carrier("skerry-s84").unwrap(), &search).unwrap(), "607 lb heavier");
     }
 
@@ -305,11 +329,21 @@ mod tests {
     }
 
     #[test]
+    fn what_nobody_is_called_finds_those_that_have_part_of_it() {
+        let all = found("Quern Q27");
+        assert!(!all.is_empty() && all.iter().all(|id| id.starts_with("quern")), "{all:?}");
+        let asked = crate::MachinesAsked { search: of("Quern Q27"), all: true, ..Default::default() };
+        let says = WORDS.machine_list(&DEMO.carriers, &asked).says;
+        assert_eq!(says, format!("No machine has all of that; {} machines with part of it", all.len()));
+        assert!(found("xyzzy").is_empty());
+    }
+
+    #[test]
     fn a_row_says_how_far_it_is_from_what_was_asked() {
         let search = of("8 t");
         let apart = |id: &str| WORDS.lighter_or_heavier(DEMO.carrier(id).unwrap(), &search).unwrap();
         assert_eq!(apart("orrin-e78"), "150 kg lighter");
         assert_eq!(apart("skerry-s84"), "440 kg heavier");
-        assert_eq!(WORDS.machines_count(9, &search), "9 machines near 8000 kg, the nearest first");
+        assert_eq!(WORDS.machines_count(9, &search, false), "9 machines near 8000 kg, the nearest first");
     }
 }

@@ -42,13 +42,22 @@ pub struct ProofText {
     pub how: String,
 }
 
+/// Checks that keep a pairing from fitting, counted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct InTheWay {
+    /// Not met.
+    pub not_met: usize,
+    /// Not known, while the verdict waits for them.
+    pub not_known: usize,
+}
+
 /// How the checks came out, counted.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Standing {
-    /// Not met or in the way today.
-    pub failing_today: usize,
-    /// Of these, still so after the changes.
-    pub failing_after: usize,
+    /// In the way today.
+    pub today: InTheWay,
+    /// In the way after the changes.
+    pub after: InTheWay,
     /// To prove, at the hand-over or before.
     pub to_prove: usize,
     /// The others.
@@ -180,6 +189,12 @@ impl Words<'_> {
     /// What is expected where something is proved; where nothing is, what is looked at, and how.
     pub fn proof_detail(&self, check: &Check) -> ProofText {
         let expected = match (check.value, check.worst) {
+            // Typical values that are not stated may break the limit: that is no expectation.
+            (likely, Some(worst))
+                if check.outcome == Outcome::NotKnown && likely.is_none_or(|likely| likely == worst) =>
+            {
+                Some(format!("not stated; at its typical worst {}", self.amount(worst)))
+            }
             (Some(likely), Some(worst)) if likely != worst => Some(self.likely_and_worst(likely, worst)),
             (Some(one), _) | (None, Some(one)) => Some(format!("expected {}", self.amount(one))),
             (None, None) => None,
@@ -225,15 +240,20 @@ impl Words<'_> {
 
     /// How all checks stand: `7 not met today, met after; 3 to prove`, or `all 36 met`.
     pub fn standing_of_checks(&self, standing: Standing, changed: bool) -> String {
-        let Standing { failing_today, failing_after, to_prove, met } = standing;
+        let Standing { today, after, to_prove, met } = standing;
+        let told = |of: InTheWay| {
+            let counts = [(of.not_met, "not met"), (of.not_known, "not known")];
+            let counts: Vec<_> =
+                counts.iter().filter(|(count, _)| *count > 0).map(|(count, how)| format!("{count} {how}")).collect();
+            counts.join(" and ")
+        };
         let mut parts = Vec::new();
-        if failing_today > 0 {
-            let after = match failing_after {
-                _ if !changed => String::new(),
-                0 => " today, met after".to_owned(),
-                left => format!(" today, {left} after"),
-            };
-            parts.push(format!("{failing_today} not met{after}"));
+        if today != InTheWay::default() {
+            parts.push(match told(after) {
+                _ if !changed => told(today),
+                left if left.is_empty() => format!("{} today, met after", told(today)),
+                left => format!("{} today, {left} after", told(today)),
+            });
         }
         if to_prove > 0 {
             parts.push(format!("{to_prove} to prove"));
@@ -339,7 +359,7 @@ impl Words<'_> {
             |check: &Check| Some(format!("{} {}", self.check_title(check.id).to_lowercase(), self.margin_of(check)?));
         let margin = pairing.tightest_check().and_then(margin);
         let proof = Some(pairing.to_prove.len()).filter(|count| *count > 0);
-        margin.into_iter().chain(proof.map(|count| format!("{count} to prove"))).collect()
+        margin.into_iter().chain(proof.map(|count| format!("{count} to prove in all"))).collect()
     }
 
     /// What a row says below its verdict: changes, tightest margin and points to prove; what fails; what to find out first.

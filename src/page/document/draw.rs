@@ -124,6 +124,8 @@ impl Drawn {
         }
         let figured = if outcome.is_some() { "outcome" } else { "fig" };
         for (class, spans) in [("name", name), (figured, figure), ("sub", detail)] {
+            // Read aloud, or copied, they are words of their own.
+            append(item, &page().create_text_node(" "));
             self.said(item, "span", class, spans);
         }
         self.panel(item);

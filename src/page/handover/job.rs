@@ -42,4 +42,5 @@ impl Job {
 pub fn stands(planned: &[Planned], asked: &[FunctionCheck], record: &HandOver) -> Standing {
     standing(planned, &record.reads(), asked, |check| record.answer(check), record.is_signed())
         .with_not_applicable(planned, record.not_applicable())
+        .with_beyond_before(&record.all_beyond_before())
 }

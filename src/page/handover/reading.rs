@@ -48,7 +48,14 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
         }
         desk.diagnosis.with(|found| behind(&words(), found.as_ref(), what))
     });
+    let note = move || {
+        if is(Judged::Beyond) {
+            desk.record.update(|record| record.note_beyond(item));
+        }
+    };
+    let stopped = Signal::derive(move || desk.standing.with(|standing| standing.stop.contains(&item)));
     let again = move || {
+        note();
         if let Some(input) = input.get_untracked() {
             let _ = input.focus();
             input.select();
@@ -57,7 +64,7 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
     // What says its unit itself needs none behind it.
     let has_unit = Memo::new(move |_| typed.with(|typed| typed.chars().any(char::is_alphabetic)));
     let keys = move |event: leptos::ev::KeyboardEvent| {
-        if event.key() == "Enter" && !is(Judged::Beyond) {
+        if event.key() == "Enter" && !stopped.get_untracked() {
             desk.next(Station::At(item));
         }
     };
@@ -81,11 +88,11 @@ pub fn Reading(desk: Desk, what: Measurement) -> impl IntoView {
                 <span class="with-unit">
                     <input id="read" node_ref=input type="text" inputmode="decimal" enterkeyhint="next" autocomplete="off" autocapitalize="off" spellcheck="false"
                         aria-describedby="read-where read-said" aria-invalid=move || read.with(Result::is_err).to_string() prop:value=typed
-                        on:input=move |event| write(event_target_value(&event)) on:keydown=keys/>
+                        on:input=move |event| write(event_target_value(&event)) on:change=move |_| note() on:keydown=keys/>
                     <span class="unit" aria-hidden="true" hidden=move || has_unit.get()>{move || words().unit(Unit::shown(what.dimension(), desk.app.units.get()))}</span>
                 </span>
                 <div class="behind"><Plain blocks=wrong/></div>
-                <WalkOn desk item stopped=Signal::derive(move || is(Judged::Beyond)) again/>
+                <WalkOn desk item stopped again/>
             </div>
         </section>
     }

@@ -22,7 +22,7 @@ pub fn Stations(desk: Desk) -> impl IntoView {
     let words = move || desk.app.words();
     let stopped = move || {
         desk.standing.with(|standing| {
-            desk.planned.with(|planned| desk.read.with(|read| words().stopped(standing, planned, read)))
+            desk.planned.with(|planned| desk.record.with(|record| words().stopped(standing, planned, record)))
         })
     };
     let list = move |_| {
@@ -93,8 +93,13 @@ fn Trial(desk: Desk, check: FunctionCheck) -> impl IntoView {
     let stopped = Signal::derive(move || desk.standing.with(|standing| standing.stop.contains(&item)));
     let button = move |to: bool, shown: &'static str| {
         let turn = move |_| {
-            desk.record
-                .update(|record| record.write_answer(check, Some(to).filter(|_| record.answer(check) != Some(to))));
+            let was_stopped = stopped.get_untracked();
+            desk.record.update(|record| {
+                if was_stopped && record.answer(check) == Some(false) {
+                    record.note_beyond(item);
+                }
+                record.write_answer(check, Some(to).filter(|_| record.answer(check) != Some(to)));
+            });
         };
         view! {
             <button type="button" aria-pressed=move || (answer() == Some(to)).to_string()
@@ -109,7 +114,10 @@ fn Trial(desk: Desk, check: FunctionCheck) -> impl IntoView {
             <div class="answer">
                 <p class="judged" role="status">{move || desk.standing.with(|standing| words().not_read(standing, item))}</p>
                 <div class="yes-no" role="group" aria-labelledby=HERE>{button(true, "Yes")}{button(false, "No")}</div>
-                <WalkOn desk item stopped again=move || desk.record.update(|record| record.write_answer(check, None))/>
+                <WalkOn desk item stopped again=move || desk.record.update(|record| {
+                    record.note_beyond(item);
+                    record.write_answer(check, None);
+                })/>
             </div>
         </section>
     }

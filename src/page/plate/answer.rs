@@ -26,6 +26,11 @@ pub fn Answer(desk: Desk, loaded: Arc<Loaded>, delete: Callback<()>) -> impl Int
     let fits = move || desk.app.href(&Route::machine(&desk.plate.with(Plate::carrier_id)));
     // What the sheets are solved from is what is kept, which may be older where there was no room.
     let kept = Memo::new(move |_| desk.kept().is_some_and(|known| desk.plate.with(|plate| known.says_the_same(plate))));
+    let problems = problems(desk.plate);
+    let refused = Memo::new(move |_| {
+        let refuses = |figure: &Figure| problems.with(|problems| problems.refuses(*figure));
+        words().figures_refused(&Figure::ALL.iter().copied().filter(refuses).collect::<Vec<_>>())
+    });
     let download = move |_| {
         let plate = desk.plate.get_untracked();
         let text = serde_json::to_string_pretty(&plate.table()).unwrap_or_default();
@@ -39,6 +44,7 @@ pub fn Answer(desk: Desk, loaded: Arc<Loaded>, delete: Callback<()>) -> impl Int
                 "I have checked them at the machine"
             </button></p>
         })}
+        {move || refused.get().map(|refused| view! { <p class="missing">{refused}</p> })}
         <p role="status" class="tally lead" aria-busy=move || desk.busy.get().to_string()>{move || tally(desk)}</p>
         <Again desk/>
         {move || desk.typical.get().map(|typical| view! {
@@ -111,8 +117,10 @@ fn Written(desk: Desk) -> impl IntoView {
     let is_refused = move |figure: Figure| problems.with(|problems| problems.refuses(figure));
     let count = move || Figure::ALL.iter().filter(|figure| typed(**figure)).count();
     // A long list is folded, and says how much is in it.
-    let short = untrack(count) <= FEW;
-    let opened_now = move |figure: Figure| opened.with_untracked(|opened| opened.contains(&figure));
+    let short = untrack(|| count() <= FEW || Figure::ALL.iter().any(|figure| is_refused(*figure)));
+    let opened_now = move |figure: Figure| {
+        opened.with_untracked(|opened| opened.contains(&figure)) || untrack(|| is_refused(figure))
+    };
     view! {
         <details class="fold of-sheet written" open=short>
             <summary><h2 class="name">"On its plate"</h2><span class="sum">{move || words().figures_written(count())}</span></summary>

@@ -9,7 +9,7 @@ use super::photo::{PlatePhoto, Shown};
 use document::Block;
 use drawing::Place;
 use leptos::prelude::*;
-use record::plate::{self, Figure, Question};
+use record::plate::{self, Figure, Plate, Question};
 
 /// The steps, and in which one is.
 #[component]
@@ -55,6 +55,12 @@ pub fn Name(desk: Desk) -> impl IntoView {
 pub fn OnThePlate(desk: Desk) -> impl IntoView {
     let words = move || desk.app.words();
     let problems = problems(desk.plate);
+    let other = Memo::new(move |_| desk.plate.with(Plate::other_size));
+    let take = move |size| {
+        // What is asked goes by the class.
+        desk.asking.set_value(None);
+        desk.plate.update(|plate| *plate = plate.clone().in_class(size));
+    };
     let first = move || {
         match desk.typical.get() {
         Some(typical) => view! {
@@ -76,6 +82,9 @@ pub fn OnThePlate(desk: Desk) -> impl IntoView {
         <div class="figures-of-plate two">
             {Figure::ON_THE_PLATE.map(|figure| view! { <Field plate=desk.plate figure problems lettered=true/> }).collect_view()}
         </div>
+        {move || other.get().map(|size| view! {
+            <p class="missing">{words().other_size(size)}" "<button type="button" on:click=move |_| take(size)>"Take it as one"</button></p>
+        })}
         <section class="typical" aria-labelledby="typical" aria-busy=move || desk.busy.get().to_string()>
             <h2 id="typical">"First answer, typical for this class"</h2>
             {first}

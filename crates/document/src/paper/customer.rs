@@ -168,7 +168,7 @@ fn included(words: &Words, quotation: &Quotation, conditions: &Conditions) -> St
     });
     let rate = rate.unwrap_or_default();
     format!(
-        "Included: the parts named here and their fitting. Not included: carriage, oil and filters that are not named, and whatever is found worn.{rate}{open}"
+        "Included: the parts named here and their fitting. Not included: the attachment itself, carriage, oil and filters that are not named, and whatever is found worn.{rate}{open}"
     )
 }
 

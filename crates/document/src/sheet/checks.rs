@@ -7,7 +7,7 @@ use drawing::margin_picture;
 use explain::FigureId;
 use fit::{Assumed, Check, CheckId, Outcome, Stage};
 use quantity::{Named, put_in_order_by};
-use wording::Standing;
+use wording::{InTheWay, Standing};
 
 /// A check today and after the changes.
 #[derive(Clone, Copy)]
@@ -38,6 +38,18 @@ impl<'a> Both<'a> {
     }
 }
 
+/// How many of some checks keep a pairing from fitting.
+fn in_the_way<'c>(checks: impl Iterator<Item = &'c Check>) -> InTheWay {
+    let mut counted = InTheWay::default();
+    for check in checks.filter(|check| check.fails()) {
+        match check.outcome {
+            Outcome::NotMet => counted.not_met += 1,
+            Outcome::NotKnown | Outcome::Met => counted.not_known += 1,
+        }
+    }
+    counted
+}
+
 impl Sheet<'_> {
     /// All checks, folded, with how they stand.
     pub fn checks(&self) -> Fold {
@@ -47,8 +59,8 @@ impl Sheet<'_> {
         put_in_order_by(&mut all, |(_, both)| (both.rank(), !both.has_figures()));
         let (listed, met): (Vec<_>, Vec<_>) = all.iter().partition(|(_, both)| both.rank() < 3);
         let standing = Standing {
-            failing_today: all.iter().filter(|(_, both)| both.today.is_some_and(Check::fails)).count(),
-            failing_after: all.iter().filter(|(_, both)| both.after.is_some_and(Check::fails)).count(),
+            today: in_the_way(all.iter().filter_map(|(_, both)| both.today)),
+            after: in_the_way(all.iter().filter_map(|(_, both)| both.after)),
             to_prove: pairing.to_prove.len(),
             met: all.iter().filter(|(id, both)| both.rank() == 3 && !pairing.to_prove.contains(id)).count(),
         };

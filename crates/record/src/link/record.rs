@@ -29,13 +29,14 @@ const BEGINS: char = 'r';
 const BY_NAME: char = 'z';
 
 /// Which of a record's lists something stands in: the letter of its codes.
-const KINDS: [char; 4] = ['e', 'i', 'r', 'f'];
+const KINDS: [char; 5] = ['e', 'i', 'r', 'f', 'b'];
 
 fn list(written: &Written, kind: char) -> &BTreeMap<String, String> {
     match kind {
         'e' => &written.entries,
         'i' => &written.instruments,
         'r' => &written.readings,
+        'b' => &written.beyond,
         _ => &written.functions,
     }
 }
@@ -45,6 +46,7 @@ fn list_mut(written: &mut Written, kind: char) -> &mut BTreeMap<String, String> 
         'e' => &mut written.entries,
         'i' => &mut written.instruments,
         'r' => &mut written.readings,
+        'b' => &mut written.beyond,
         _ => &mut written.functions,
     }
 }
@@ -60,6 +62,11 @@ fn codes(kind: char) -> Vec<(char, &'static str)> {
         'e' => Entry::ALL.iter().map(|entry| (of_entry(*entry), entry.name())).collect(),
         'i' => InstrumentKind::ALL.iter().map(|kind| (of_instrument(*kind), kind.name())).collect(),
         'r' => Measurement::ALL.iter().map(|what| (of_measurement(*what), what.name())).collect(),
+        'b' => {
+            // Readings and trials in one list: the trials' letters are capitals.
+            let tried = codes('f').into_iter().map(|(letter, name)| (letter.to_ascii_uppercase(), name));
+            codes('r').into_iter().chain(tried).collect()
+        }
         _ => FunctionCheck::ALL.iter().map(|check| (of_function(*check), check.name())).collect(),
     }
 }

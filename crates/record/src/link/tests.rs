@@ -429,8 +429,9 @@ prop_compose! {
         instruments in prop::collection::btree_map("flow|speed|[a-z]{1,6}", ".{1,8}", 0..3),
         readings in prop::collection::btree_map("flow-free|case-flow|air|[a-z-]{1,8}", "[0-9.]{1,6} bar|.{1,20}", 0..4),
         functions in prop::collection::btree_map("door|stops|[a-z-]{1,8}", "yes|no|.{1,4}", 0..4),
+        beyond in prop::collection::btree_map("outlet-free|door|[a-z-]{1,8}", "[0-9.]{1,6} bar|no", 0..3),
     ) -> LinkRecord {
-        LinkRecord { created, written: Written { entries, instruments, readings, functions } }
+        LinkRecord { created, written: Written { entries, instruments, readings, functions, beyond } }
     }
 }
 
@@ -508,6 +509,7 @@ fn recorded() -> LinkRecord {
             instruments: texts(&[("pressure", "1 %")]),
             readings: texts(&[("flow-free", "118 L/min"), ("oil-start", "-4 Cel"), ("noise", "80 dB")]),
             functions: texts(&[("stops", "yes"), ("door", "no")]),
+            beyond: BTreeMap::new(),
         },
     }
 }

@@ -217,6 +217,7 @@ impl Case {
         let (record, read) = (&self.record, self.record.reads());
         standing(&self.planned, &read, &self.asked, |check| record.answer(check), record.is_signed())
             .with_not_applicable(&self.planned, record.not_applicable())
+            .with_beyond_before(&record.all_beyond_before())
     }
 
     fn row(&self, item: Item) -> Row {
@@ -289,17 +290,41 @@ fn a_row_says_what_was_expected_allowed_and_read() {
 #[test]
 fn a_stop_names_what_shows_it_and_its_limit() {
     let mut case = Case::new();
-    assert_eq!(WORDS.stopped(&case.stands(), &case.planned, &case.record.reads()), None);
+    assert_eq!(WORDS.stopped(&case.stands(), &case.planned, &case.record), None);
     case.record.write(Measurement::CaseWorking, "3.1", UnitSystem::Metric);
-    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record.reads());
+    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record);
     let why = "Case pressure, at work: 3.1 bar is over the limit of 2.4 bar.";
     assert_eq!(said, Some(("Stop. Engine off.", why.to_owned())));
     case.record.write_answer(FunctionCheck::Stops, Some(false));
-    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record.reads());
+    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record);
     assert_eq!(said.map(|(_, why)| why), Some(format!("{why} And 1 more.")));
     case.record.write(Measurement::CaseWorking, "0.4", UnitSystem::Metric);
-    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record.reads());
+    let said = WORDS.stopped(&case.stands(), &case.planned, &case.record);
     assert_eq!(said.map(|(_, why)| why), Some("Stop without operator or current: no.".to_owned()));
+}
+
+#[test]
+fn invariant_a_stop_stays_until_it_is_read_again_within_its_limit_and_leaves_a_trace() {
+    let mut case = Case::new();
+    let of = Item::Reading(Measurement::CaseWorking);
+    case.record.write(Measurement::CaseWorking, "3.1", UnitSystem::Metric);
+    case.record.note_beyond(of);
+    for typed in ["", "three", "not applicable"] {
+        case.record.write(Measurement::CaseWorking, typed, UnitSystem::Metric);
+        let (_, why) = WORDS.stopped(&case.stands(), &case.planned, &case.record).expect("stopped");
+        assert_eq!(why, "Case pressure, at work: 3.1 bar was over the limit of 2.4 bar. Fix it, then read again.");
+        assert_eq!(case.stands().state(&case.planned), State::Stop, "{typed}");
+    }
+    case.record.write(Measurement::CaseWorking, "0.4", UnitSystem::Metric);
+    assert_eq!(WORDS.stopped(&case.stands(), &case.planned, &case.record), None);
+    assert_eq!(case.row(of).result, "met; before: 3.1 bar, over the limit");
+    let stops = Item::Function(FunctionCheck::Stops);
+    case.record.note_beyond(stops);
+    let (_, why) = WORDS.stopped(&case.stands(), &case.planned, &case.record).expect("stopped");
+    assert_eq!(why, "Stop without operator or current: no. Fix it, then try again.");
+    case.record.write_answer(FunctionCheck::Stops, Some(true));
+    assert_eq!(WORDS.stopped(&case.stands(), &case.planned, &case.record), None);
+    assert_eq!(case.row(stops).result, "yes; before: no");
 }
 
 #[test]

@@ -3,12 +3,15 @@
 
 use crate::{Words, capital, counted};
 use fit::Verdict;
-use handover::{FunctionCheck, Item, Lesson, Measurement, Planned, Progress, Read, Standing, Step, Walk};
+use handover::{FunctionCheck, Item, Lesson, Measurement, Planned, Progress, Standing, Step, Walk};
 use quantity::Amount;
 use quantity::text::TextFault;
 use record::HandOver;
 use record::handover::NOT_APPLICABLE;
 use workshop::{Found, Judged, Reading};
+
+/// What is done where something is over its limit.
+const STOP: &str = "Stop. Engine off.";
 
 /// What a list tells of an item.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -127,12 +130,24 @@ impl Words<'_> {
     }
 
     /// Why a hand-over is stopped: what to do, and what shows it; none where it is not.
-    pub fn stopped(&self, standing: &Standing, planned: &[Planned], read: &[Read]) -> Option<(&'static str, String)> {
+    pub fn stopped(
+        &self,
+        standing: &Standing,
+        planned: &[Planned],
+        record: &HandOver,
+    ) -> Option<(&'static str, String)> {
         let (first, more) = standing.stop.split_first()?;
         let why = match first {
             Item::Reading(what) => {
                 let limit = planned.iter().find(|planned| planned.what == *what)?.reading.stop?;
-                let value = read.iter().find(|read| read.what == *what)?.value;
+                let Ok(Some(value)) = record.amount(*what) else {
+                    let before = record.was_beyond(*first)?;
+                    let (name, limit) = (self.measurement(*what), self.at_most(limit));
+                    return Some((
+                        STOP,
+                        format!("{name}: {before} was over the limit of {limit}. Fix it, then read again."),
+                    ));
+                };
                 format!(
                     "{}: {} is over the limit of {}.",
                     self.measurement(*what),
@@ -140,10 +155,13 @@ impl Words<'_> {
                     self.at_most(limit)
                 )
             }
+            Item::Function(_) if record.was_beyond(*first).is_some() => {
+                format!("{}: no. Fix it, then try again.", self.item_title(*first))
+            }
             Item::Function(_) => format!("{}: no.", self.item_title(*first)),
         };
         let more = if more.is_empty() { String::new() } else { format!(" And {} more.", more.len()) };
-        Some(("Stop. Engine off.", why + &more))
+        Some((STOP, why + &more))
     }
 
     /// How far an item is, in a word or two.
@@ -182,7 +200,12 @@ impl Words<'_> {
             },
             Item::Function(_) => (String::new(), self.progress(item, progress)),
         };
-        Row { name: self.item_title(item), expected, limit, read, result: result.to_owned() }
+        let result = match record.was_beyond(item) {
+            None => result.to_owned(),
+            Some(before) if matches!(item, Item::Reading(_)) => format!("{result}; before: {before}, over the limit"),
+            Some(before) => format!("{result}; before: {before}"),
+        };
+        Row { name: self.item_title(item), expected, limit, read, result }
     }
 
     /// Before what the steps of the first start are done, with their number.

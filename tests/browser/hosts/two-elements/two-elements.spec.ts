@@ -17,7 +17,7 @@ test('what one saves the other shows', async ({ page }) => {
   const [one, other] = [page.locator('#one'), page.locator('#other')];
   await page.evaluate(() => document.querySelector('#other')!.setAttribute('show', 'machines saved'));
   await other.getByRole('link', { name: 'Saved' }).click();
-  await expect(other.getByText('Nothing saved yet')).toBeVisible();
+  await expect(other.getByText('No comparison saved yet')).toBeVisible();
   await one.getByRole('checkbox', { name: /Thistlecut TI 60/ }).check();
   await one.getByRole('checkbox', { name: /Wrackline WN 80/ }).check();
   await one.getByRole('link', { name: 'Compare 2 side by side' }).click();
