@@ -92,7 +92,9 @@ pub fn brochure(complete: &Value) -> Value {
         for entry in entries.as_array_mut().into_iter().flatten() {
             let hidden = std::mem::replace(entry, json!({}));
             entry["id"] = hidden["id"].clone();
-            fields.iter().for_each(|path| copy(entry, &hidden, path, None));
+            for path in fields {
+                copy(entry, &hidden, path, None);
+            }
         }
     };
     strip(&mut left["carriers"], &[&OF_MACHINE[..], &OF_CIRCUIT].concat());
@@ -269,6 +271,11 @@ fn fields(fact: FactId) -> &'static [&'static str] {
     }
 }
 
+/// Whether any field of a table states a fact.
+pub fn has_fields(fact: FactId) -> bool {
+    !fields(fact).is_empty()
+}
+
 /// Writes the answer to a question about an entry into the table that is shown; how many figures and words were written down.
 pub fn answer(
     shown: &mut Value,
@@ -286,7 +293,9 @@ pub fn answer(
     let to = &mut shown[list(of_machine)][here];
     let before = leaves(to);
     let from = &complete[list(of_machine)][there];
-    fields(fact).iter().for_each(|path| copy(to, from, path, circuit.map(Id::as_str)));
+    for path in fields(fact) {
+        copy(to, from, path, circuit.map(Id::as_str));
+    }
     leaves(to).saturating_sub(before)
 }
 
