@@ -1,6 +1,6 @@
 //! One kind of file as another: a spreadsheet as JSON, a table as a workbook or as separated texts.
 
-use super::{WORDS, input};
+use crate::input::{self, InputFault, WORDS};
 use clap::Args;
 use spreadsheet::{Imported, book_of, to_csv, to_xlsx};
 use std::path::Path;
@@ -11,7 +11,7 @@ use std::process::ExitCode;
 pub struct Convert {
     /// A table of any kind: .json, .xlsx, .ods, .csv, or a folder of .csv files
     #[arg(value_name = "IN")]
-    from: String,
+    pub from: String,
     /// What to write: .json, .xlsx, or a folder for .csv files
     #[arg(value_name = "OUT")]
     to: String,
@@ -21,20 +21,20 @@ pub struct Convert {
 }
 
 /// Converts; the problems go to standard error, one a line.
-pub fn run(asked: &Convert) -> ExitCode {
+///
+/// # Errors
+/// [`InputFault`] where nothing of the file can be read.
+pub fn run(asked: &Convert) -> Result<ExitCode, InputFault> {
     let answers = match input::answers(asked.answers.as_deref()) {
         Ok(answers) => answers,
         Err(message) => {
             eprintln!("{message}");
-            return ExitCode::from(2);
+            return Ok(ExitCode::from(2));
         }
     };
-    let imported = match input::read(&asked.from, &answers) {
-        Ok(imported) => imported,
-        Err(fault) => return super::refuse_file(&asked.from, &fault),
-    };
+    let imported = input::read(&asked.from, &answers)?;
     tell(&imported);
-    let Some(table) = &imported.outcome.table else { return ExitCode::from(1) };
+    let Some(table) = &imported.outcome.table else { return Ok(ExitCode::from(1)) };
     let to = Path::new(&asked.to);
     let is = |ending: &str| to.extension().is_some_and(|found| found.eq_ignore_ascii_case(ending));
     let written = if is("xlsx") {
@@ -44,21 +44,17 @@ pub fn run(asked: &Convert) -> ExitCode {
         json.and_then(|json| write(to, format!("{json}\n").as_bytes()))
     } else if to.extension().is_none() {
         let made = std::fs::create_dir_all(to).map_err(|error| error.to_string());
-        let sheets = to_csv(&book_of(table)).into_iter();
-        made.and_then(|()| {
-            sheets
-                .map(|(name, text)| write(&to.join(format!("{name}.csv")), text.as_bytes()))
-                .collect::<Result<(), _>>()
-        })
+        let mut sheets = to_csv(&book_of(table)).into_iter();
+        made.and_then(|()| sheets.try_for_each(|(name, text)| write(&to.join(format!("{name}.csv")), text.as_bytes())))
     } else {
         Err("write a name that ends in .json or .xlsx, or a folder for .csv files".to_owned())
     };
     if let Err(message) = written {
         eprintln!("cannot write {}: {message}", asked.to);
-        return ExitCode::from(2);
+        return Ok(ExitCode::from(2));
     }
     let is_whole = imported.problems.is_empty() && imported.questions.is_empty();
-    ExitCode::from(u8::from(!is_whole))
+    Ok(ExitCode::from(u8::from(!is_whole)))
 }
 
 fn write(to: &Path, bytes: &[u8]) -> Result<(), String> {

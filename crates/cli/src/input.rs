@@ -1,7 +1,12 @@
 //! A table out of a file of any kind: JSON, a workbook, a separated text, or a folder of these.
 
+use quantity::UnitSystem;
 use spreadsheet::{Answers, Book, FileFault, Imported, Opened, of_opened, open};
 use std::path::Path;
+use wording::{PlainNumbers, Words};
+
+/// All that is printed for people.
+pub const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 /// Why there is nothing to work with.
 #[derive(Debug)]

@@ -21,17 +21,15 @@ use explain::deciding_fact::with_branches;
 use fit::installation::Solved;
 use fit::{Conditions, Installation, Pairing, Stage, order, pair};
 use handover::{Circumstances, Planned, plan};
-use input::InputFault;
+use input::{InputFault, WORDS};
+use quantity::ThermodynamicTemperature;
 use quantity::text::{self, TextFault};
-use quantity::{ThermodynamicTemperature, UnitSystem};
 use spreadsheet::{CellProblem, Imported};
 use std::io::Write;
 use std::process::ExitCode;
 use table::{Severity, Table};
-use wording::{Answer, PlainNumbers, Refusal, Words, look_up, look_up_machine};
+use wording::{Answer, Refusal, look_up, look_up_machine};
 use workshop::Sheets;
-
-const WORDS: Words = Words { numbers: &PlainNumbers, units: UnitSystem::Metric };
 
 const EXAMPLES: &str = "\
 Examples:
@@ -216,7 +214,7 @@ fn temperature(words: &str) -> Result<ThermodynamicTemperature, NotATemperature>
 fn main() -> ExitCode {
     let (asked, wish) = Call::parse().asked().unwrap_or_else(|wrong| wrong.exit());
     if let Wish::Convert(convert) = &wish {
-        return convert::run(convert);
+        return convert::run(convert).unwrap_or_else(|fault| refuse_file(&convert.from, &fault));
     }
     let answers = match input::answers(asked.answers.as_deref()) {
         Ok(answers) => answers,

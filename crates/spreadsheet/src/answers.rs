@@ -51,8 +51,8 @@ pub struct ColumnAnswer {
 
 impl Answers {
     /// The answer about a sheet.
-    pub(crate) fn role(&self, sheet: &str) -> Option<Option<Role>> {
-        self.sheets.iter().find(|answer| answer.sheet == sheet || answer.sheet.is_empty()).map(|answer| answer.role)
+    pub(crate) fn sheet(&self, sheet: &str) -> Option<&SheetAnswer> {
+        self.sheets.iter().find(|answer| answer.sheet == sheet || answer.sheet.is_empty())
     }
 
     /// The answer about a column.

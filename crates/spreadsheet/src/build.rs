@@ -78,7 +78,7 @@ fn read_about(rows: &[Row], sheet: &str, about: &mut Node) {
         let cell = if row.cells.len() == 2 { row.cells[1].clone() } else { Cell::Text(text) };
         let place = Place { sheet: sheet.to_owned(), row: row.number, column: Some(2) };
         let reading = Reading { exact: true, ..Reading::default() };
-        let value = cell::value(&cell, &target, &reading).unwrap_or_else(|_| Some(json!(cell.text())));
+        let value = cell::value(&cell, &target, reading).unwrap_or_else(|_| Some(json!(cell.text())));
         about.put(&target, value.map_or_else(Node::default, |value| node_of(value, &place)));
     }
 }
@@ -111,7 +111,7 @@ fn add_row(
     for column in sheet.columns.iter().filter(|column| column.same_as.is_none()) {
         let (Some(target), Some(cell)) = (&column.target, row.cells.get(column.number - 1)) else { continue };
         let reading = readings.get(&(index, column.number)).copied().unwrap_or_default();
-        match cell::value(cell, target, &reading) {
+        match cell::value(cell, target, reading) {
             Ok(Some(value)) => {
                 let as_written = column.exact && cell.text() == CarrierClass::Excavator.name();
                 is_any_excavator |=
@@ -143,17 +143,16 @@ fn add_row(
         return;
     }
     let key = key(role, &node);
-    match key.as_ref().and_then(|key| list.keys.get(key)) {
-        Some(entry) => list.entries[*entry].node.merge(node, true, &mut built.conflicts),
-        None => {
-            let place_in_list = list.entries.len();
-            list.keys.extend(key.map(|key| (key, place_in_list)));
-            for name in names(&node) {
-                list.keys.entry(reference_key(&name)).or_insert(place_in_list);
-            }
-            list.entries.push(Growing { node, row: place(None) });
-        }
+    if let Some(entry) = key.as_ref().and_then(|key| list.keys.get(key)) {
+        list.entries[*entry].node.merge(node, true, &mut built.conflicts);
+        return;
     }
+    let place_in_list = list.entries.len();
+    list.keys.extend(key.map(|key| (key, place_in_list)));
+    for name in names(&node) {
+        list.keys.entry(reference_key(&name)).or_insert(place_in_list);
+    }
+    list.entries.push(Growing { node, row: place(None) });
 }
 
 /// What makes two rows one entry: its id, else maker, model and serial numbers.
@@ -233,9 +232,11 @@ fn slug(name: &str) -> String {
 
 /// The first of `name`, `name-2`, `name-3` … that is free.
 fn free(taken: &mut HashSet<String>, name: &str) -> String {
-    let numbered = |number: usize| if number == 1 { name.to_owned() } else { format!("{name}-{number}") };
-    let id = (1..).map(numbered).find(|id| !taken.contains(id)).unwrap_or_default();
-    taken.insert(id.clone());
+    let (mut id, mut number) = (name.to_owned(), 1);
+    while !taken.insert(id.clone()) {
+        number += 1;
+        id = format!("{name}-{number}");
+    }
     id
 }
 

@@ -76,7 +76,7 @@ pub fn says_nothing(text: &str) -> bool {
 }
 
 /// The value of a cell; `Ok(None)` where it says nothing.
-pub fn value(cell: &Cell, target: &Target, reading: &Reading) -> Result<Option<Value>, Open> {
+pub fn value(cell: &Cell, target: &Target, reading: Reading) -> Result<Option<Value>, Open> {
     let text = match cell {
         _ if reading.is_left_out => return Ok(None),
         Cell::Empty => return Ok(None),
@@ -94,8 +94,8 @@ pub fn value(cell: &Cell, target: &Target, reading: &Reading) -> Result<Option<V
     }
     // A number of a workbook has a point and nothing else.
     let decimal = if let Cell::Number(_) = cell { Some(Mark::Point) } else { reading.decimal };
-    let reading = Reading { decimal, ..*reading };
-    if target.is_whole_list() { list(text, target, &reading) } else { one(text, target.field.form, &reading) }
+    let reading = Reading { decimal, ..reading };
+    if target.is_whole_list() { list(text, target, reading) } else { one(text, target.field.form, reading) }
 }
 
 /// A JSON text that stands in a cell in its quotes.
@@ -105,7 +105,7 @@ fn quoted(text: &str) -> Option<Value> {
 }
 
 /// A list in one cell.
-fn list(text: &str, target: &Target, reading: &Reading) -> Result<Option<Value>, Open> {
+fn list(text: &str, target: &Target, reading: Reading) -> Result<Option<Value>, Open> {
     let lower = text.to_lowercase();
     if matches!(lower.as_str(), "none" | "no" | "nothing") {
         return Ok(Some(json!([])));
@@ -118,7 +118,7 @@ fn list(text: &str, target: &Target, reading: &Reading) -> Result<Option<Value>,
     Ok(Some(values?.into_iter().flatten().collect()))
 }
 
-fn one(text: &str, form: Form, reading: &Reading) -> Result<Option<Value>, Open> {
+fn one(text: &str, form: Form, reading: Reading) -> Result<Option<Value>, Open> {
     let lower = text.to_lowercase();
     Ok(Some(match form {
         Form::Text | Form::Link | Form::Picture | Form::Id | Form::Reference | Form::Cleanliness | Form::Currency => {
@@ -192,20 +192,18 @@ fn name(text: &str, names: &'static [&'static str]) -> String {
 }
 
 /// Numbers in plain notation, as far as it is known how.
-fn plainly(text: &str, reading: &Reading) -> Result<String, Open> {
+fn plainly(text: &str, reading: Reading) -> Result<String, Open> {
     let decided = reading.decimal.or_else(|| (reading.exact && marks::only_points(text)).then_some(Mark::Point));
     marks::plain(text, decided).ok_or(Open::Marks)
 }
 
 /// A figure with its unit.
-fn figure(text: &str, dimension: Dimension, reading: &Reading) -> Result<String, Open> {
+fn figure(text: &str, dimension: Dimension, reading: Reading) -> Result<String, Open> {
     let text = plainly(text, reading)?;
     let text = text.trim();
     let read = |text: &str| quantity::text::read_stated(text, dimension);
-    if let Some((written, meant)) = reading.meant {
-        if let Some(swapped) = swapped(text, written, meant) {
-            return Ok(swapped);
-        }
+    if let Some(swapped) = reading.meant.and_then(|(written, meant)| swapped(text, written, meant)) {
+        return Ok(swapped);
     }
     match read(text) {
         Err(quantity::text::TextFault::NoUnit) => {
@@ -228,7 +226,7 @@ fn swapped(text: &str, written: Unit, meant: Unit) -> Option<String> {
 }
 
 /// An amount of money without its currency.
-fn money(text: &str, reading: &Reading) -> Result<String, Open> {
+fn money(text: &str, reading: Reading) -> Result<String, Open> {
     let bare = text
         .trim_matches(|c: char| c.is_whitespace() || c.is_alphabetic() || "€£$".contains(c))
         .trim_end_matches(",-")
@@ -263,7 +261,7 @@ pub fn shows_days(text: &str) -> Option<DayOrder> {
     }
 }
 
-fn date(text: &str, reading: &Reading) -> Result<String, Open> {
+fn date(text: &str, reading: Reading) -> Result<String, Open> {
     let Some([first, second, year]) = numbers_of_day(text) else { return Ok(text.to_owned()) };
     // With points the day stands first wherever they are written.
     let by_points = (text.matches('.').count() == 2).then_some(DayOrder::DayFirst);
@@ -279,10 +277,10 @@ mod tests {
     use crate::fields::Role;
 
     #[track_caller]
-    fn says(role: Role, field: &str, text: &str, reading: Reading, wanted: Value) {
+    fn says(role: Role, field: &str, text: &str, reading: Reading, wanted: &Value) {
         let target = Target::named(role, field).expect(field);
-        let value = value(&Cell::Text(text.to_owned()), &target, &reading).expect("nothing is asked");
-        assert_eq!(value.unwrap_or(Value::Null), wanted, "{field}: {text}");
+        let value = value(&Cell::Text(text.to_owned()), &target, reading).expect("nothing is asked");
+        assert_eq!(value.as_ref().unwrap_or(&Value::Null), wanted, "{field}: {text}");
     }
 
     #[test]
@@ -290,36 +288,36 @@ mod tests {
         use Role::{Attachments, Machines, Parts};
         let plain = Reading::default();
         let litres = Reading { unit: Some(Unit::LitrePerMinute), ..plain };
-        says(Machines, "circuits.flow", "62", litres, json!("62 L/min"));
-        says(Machines, "circuits.flow", "62 (plate)", litres, json!("62 L/min (plate)"));
-        says(Machines, "circuits.flow", "16 gpm", litres, json!("16 gpm"));
-        says(Machines, "circuits.flow", "55-62", litres, json!("55-62 L/min"));
-        says(Attachments, "flow", "40 - 65", litres, json!({ "least": "40 L/min", "greatest": "65 L/min" }));
-        says(Attachments, "flow", "50", litres, json!({ "rated": "50 L/min" }));
-        says(Machines, "class", "Mini excavator", plain, json!("mini-excavator"));
-        says(Machines, "class", "Skid steers", plain, json!("skid-steer"));
-        says(Machines, "class", "CTL", plain, json!("compact-track-loader"));
-        says(Machines, "class", "dumper", plain, json!("dumper"));
-        says(Machines, "case_line.fitted", "Yes", plain, json!(true));
-        says(Machines, "guards", "none", plain, json!([]));
-        says(Machines, "guards", "ROPS; front guard", plain, json!(["rops", "front-guard"]));
-        says(Parts, "price", "€ 1.240,5", plain, json!("1240.50"));
-        says(Parts, "price", "1 240,-", plain, json!("1240"));
-        says(Machines, "checked", "25.11.2026", plain, json!("2026-11-25"));
-        says(Machines, "checked", "11/25/2026", plain, json!("2026-11-25"));
-        says(Machines, "stock", "\"n/a\"", plain, json!("n/a"));
+        says(Machines, "circuits.flow", "62", litres, &json!("62 L/min"));
+        says(Machines, "circuits.flow", "62 (plate)", litres, &json!("62 L/min (plate)"));
+        says(Machines, "circuits.flow", "16 gpm", litres, &json!("16 gpm"));
+        says(Machines, "circuits.flow", "55-62", litres, &json!("55-62 L/min"));
+        says(Attachments, "flow", "40 - 65", litres, &json!({ "least": "40 L/min", "greatest": "65 L/min" }));
+        says(Attachments, "flow", "50", litres, &json!({ "rated": "50 L/min" }));
+        says(Machines, "class", "Mini excavator", plain, &json!("mini-excavator"));
+        says(Machines, "class", "Skid steers", plain, &json!("skid-steer"));
+        says(Machines, "class", "CTL", plain, &json!("compact-track-loader"));
+        says(Machines, "class", "dumper", plain, &json!("dumper"));
+        says(Machines, "case_line.fitted", "Yes", plain, &json!(true));
+        says(Machines, "guards", "none", plain, &json!([]));
+        says(Machines, "guards", "ROPS; front guard", plain, &json!(["rops", "front-guard"]));
+        says(Parts, "price", "€ 1.240,5", plain, &json!("1240.50"));
+        says(Parts, "price", "1 240,-", plain, &json!("1240"));
+        says(Machines, "checked", "25.11.2026", plain, &json!("2026-11-25"));
+        says(Machines, "checked", "11/25/2026", plain, &json!("2026-11-25"));
+        says(Machines, "stock", "\"n/a\"", plain, &json!("n/a"));
         for nothing in ["", " ", "-", "–", "n/a", "N/A", "TBD"] {
-            says(Machines, "engine.power", nothing, plain, Value::Null);
+            says(Machines, "engine.power", nothing, plain, &Value::Null);
         }
         let meant = Reading { meant: Some((Unit::Bar, Unit::Psi)), ..plain };
-        says(Machines, "circuits.relief", "3000 bar (plate)", meant, json!("3000 [psi] (plate)"));
+        says(Machines, "circuits.relief", "3000 bar (plate)", meant, &json!("3000 [psi] (plate)"));
     }
 
     #[test]
     fn what_may_be_read_in_two_ways_is_asked() {
         let asked = |role, field: &str, text: &str| {
             let target = Target::named(role, field).expect(field);
-            value(&Cell::Text(text.to_owned()), &target, &Reading::default())
+            value(&Cell::Text(text.to_owned()), &target, Reading::default())
         };
         assert_eq!(asked(Role::Machines, "circuits.flow", "62"), Err(Open::Unit));
         assert_eq!(asked(Role::Machines, "operating_mass", "1,234 kg"), Err(Open::Marks));

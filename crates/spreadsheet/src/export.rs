@@ -61,11 +61,11 @@ pub fn to_csv(book: &Book) -> Vec<(String, String)> {
 
 fn rows(role: Role) -> Vec<row::Row> {
     match role {
-        Role::Machines => row::of_carrier(),
-        Role::Attachments => row::of_head(),
-        Role::Parts => row::of_part(),
-        Role::Assumptions => row::of_assumption(),
-        Role::About => row::of_table(),
+        Role::Machines => table::declared::of_carrier(),
+        Role::Attachments => table::declared::of_head(),
+        Role::Parts => table::declared::of_part(),
+        Role::Assumptions => table::declared::of_assumption(),
+        Role::About => table::declared::of_table(),
     }
 }
 
@@ -200,7 +200,7 @@ fn escaped(role: Role, form: Form, text: &str) -> String {
     let reading = Reading { exact: true, ..Reading::default() };
     let same = !free
         || target.is_some_and(|target| {
-            cell::value(&Cell::Text(text.to_owned()), &target, &reading) == Ok(Some(Value::String(text.to_owned())))
+            cell::value(&Cell::Text(text.to_owned()), &target, reading) == Ok(Some(Value::String(text.to_owned())))
         });
     if formula || !same { Value::String(text.to_owned()).to_string() } else { text.to_owned() }
 }

@@ -62,11 +62,11 @@ impl Role {
         static FIELDS: [OnceLock<Fields>; 5] = [const { OnceLock::new() }; 5];
         FIELDS[self as usize].get_or_init(|| {
             Fields::of(match self {
-                Self::Machines => row::of_carrier,
-                Self::Attachments => row::of_head,
-                Self::Parts => row::of_part,
-                Self::Assumptions => row::of_assumption,
-                Self::About => row::of_table,
+                Self::Machines => table::declared::of_carrier,
+                Self::Attachments => table::declared::of_head,
+                Self::Parts => table::declared::of_part,
+                Self::Assumptions => table::declared::of_assumption,
+                Self::About => table::declared::of_table,
             })
         })
     }
@@ -180,7 +180,7 @@ impl Target {
         for part in name.split('.') {
             match part.parse::<usize>() {
                 Ok(number) if (1..=200).contains(&number) && !plain.is_empty() => {
-                    numbers.push((plain.len(), number - 1))
+                    numbers.push((plain.len(), number - 1));
                 }
                 _ => plain.push(part),
             }

@@ -1,13 +1,13 @@
 //! A file as a table, with what is wrong told at its cells, and what nobody can know but who wrote it asked.
 
 use crate::answers::Answers;
-use crate::build::{Built, Readings, build};
+use crate::build::{Built, Readings};
 use crate::cell::{Open, Reading, shows_days};
 use crate::fields::Role;
 use crate::layout::{self, SheetTaken};
 use crate::marks::Evidence;
-use crate::{Book, Cell, FileFault, Opened, Place, plausible};
-use quantity::Unit;
+use crate::stage::{Stage, place_of};
+use crate::{Book, Cell, FileFault, Opened, Place, Question, plausible};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use table::row::Form;
 use table::{Fault, Outcome, Problem, Severity};
@@ -77,82 +77,6 @@ pub enum LeftOut {
     Entry,
 }
 
-/// Something that only who wrote the file can know.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Question {
-    /// Which list a sheet holds. Nothing of it is used until then.
-    Sheet {
-        /// The sheet.
-        sheet: String,
-    },
-    /// Whether a header means the field whose words are near. The column is not used until then.
-    Field {
-        /// The first cell of the column.
-        place: Place,
-        /// What stands above it.
-        header: String,
-        /// The dotted name of the field.
-        near: String,
-    },
-    /// Which of two columns of one field counts; the first is used.
-    SameField {
-        /// The first cell of the second column.
-        place: Place,
-        /// What stands above it.
-        header: String,
-        /// The number of the column that is used.
-        used: usize,
-        /// The dotted name of the field.
-        field: String,
-    },
-    /// In which unit a column is. Its figures without one are not used until then.
-    Unit {
-        /// The first cell that waits.
-        place: Place,
-        /// What stands above it.
-        header: String,
-        /// What stands in it.
-        found: String,
-        /// The units that it may be, the likeliest first.
-        units: Vec<Unit>,
-    },
-    /// Whether a column is in another unit than stands with it, in which most of its figures would be usual. It is not used until then.
-    OtherUnit {
-        /// The first cell that is unusual.
-        place: Place,
-        /// What stands above it.
-        header: String,
-        /// What stands in that cell.
-        found: String,
-        /// The unit that stands with it.
-        written: Unit,
-        /// The unit in which the figures would be usual.
-        meant: Unit,
-        /// How many figures of the column are unusual.
-        unusual: usize,
-        /// How many figures it has.
-        of: usize,
-    },
-    /// Whether a mark sets off thousands or decimals. Such figures are not used until then.
-    Marks {
-        /// The first cell that waits.
-        place: Place,
-        /// What stands above it.
-        header: String,
-        /// What stands in it.
-        found: String,
-    },
-    /// Which number of a day is the month. Such days are not used until then.
-    Days {
-        /// The first cell that waits.
-        place: Place,
-        /// What stands above it.
-        header: String,
-        /// What stands in it.
-        found: String,
-    },
-}
-
 /// Reads a file of any kind as a table.
 ///
 /// # Errors
@@ -182,38 +106,6 @@ fn of_json(json: String) -> Imported {
     });
     let problems = problems.collect();
     Imported { json, outcome, problems, questions: Vec::new(), sheets: Vec::new(), layout: String::new() }
-}
-
-/// Everything that is read of a book, at one stage.
-pub(crate) struct Stage<'b> {
-    pub book: &'b Book,
-    pub sheets: &'b [SheetTaken],
-    pub title: String,
-}
-
-impl Stage<'_> {
-    /// Builds and reads the table, with the problems' places.
-    pub fn read(&self, readings: &Readings) -> (Built, String, Outcome, BTreeMap<String, Place>) {
-        let built = build(self.book, self.sheets, readings, &self.title);
-        let json = built.root.to_json().to_string();
-        let outcome = table::read(&json);
-        let mut places = BTreeMap::new();
-        built.root.places(&mut String::new(), &mut places);
-        (built, json, outcome, places)
-    }
-
-    fn header(&self, place: &Place) -> Option<String> {
-        let sheet = self.sheets.iter().find(|sheet| sheet.name == place.sheet)?;
-        let column = sheet.columns.iter().find(|column| Some(column.number) == place.column)?;
-        Some(column.header.clone())
-    }
-
-    pub fn text(&self, place: &Place) -> String {
-        let sheet = self.book.sheets.iter().find(|sheet| sheet.name == place.sheet);
-        let row = sheet.and_then(|sheet| sheet.rows.iter().find(|row| row.number == place.row));
-        let cell = place.column.and_then(|column| row?.cells.get(column - 1));
-        cell.map(Cell::text).unwrap_or_default()
-    }
 }
 
 fn of_book(book: &Book, answers: &Answers, name: &str) -> Imported {
@@ -407,26 +299,6 @@ fn told(
             .map(|(place, text)| own(place, text, Severity::Warning, LeftOut::Entry, CellFault::RowSkipped)),
     );
     told
-}
-
-/// The cell at a pointer, at something within it, or around it; else the row of its entry.
-pub(crate) fn place_of(pointer: &str, places: &BTreeMap<String, Place>, built: &Built) -> Option<Place> {
-    let mut at = pointer;
-    loop {
-        if let Some(place) = places.get(at) {
-            return Some(place.clone());
-        }
-        if let Some(row) = built.rows.get(at) {
-            // An object within: the first of its cells.
-            let below = format!("{pointer}/");
-            let within = (at != pointer).then(|| {
-                let from = places.range(below.clone()..).take_while(|(pointer, _)| pointer.starts_with(&below));
-                from.map(|(_, place)| place).min()
-            });
-            return within.flatten().or(Some(row)).cloned();
-        }
-        at = &at[..at.rfind('/')?];
-    }
 }
 
 fn questions(stage: &Stage, built: &Built) -> Vec<Question> {

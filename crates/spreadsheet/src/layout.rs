@@ -5,7 +5,7 @@ use crate::fields::{Role, Target};
 use crate::header::{self, Header, Meant};
 use crate::words::folded;
 use crate::{Book, Cell, Sheet};
-use quantity::{Named, Unit};
+use quantity::Unit;
 use serde::Serialize;
 use std::fmt::Write;
 use table::row::Form;
@@ -130,14 +130,14 @@ fn of_sheet(sheet: &Sheet, answers: &Answers) -> SheetTaken {
         columns: Vec::new(),
         first_row: 0,
     };
-    if answers.role(&sheet.name).is_none()
+    if answers.sheet(&sheet.name).is_none()
         && ["where to read it", "notes", "help", "readme"].contains(&folded(&sheet.name).as_str())
     {
         return taken;
     }
     let named = by_name(&sheet.name);
-    let (role, within, at) = if let Some(role) = answers.role(&sheet.name) {
-        let Some(role) = role else { return taken };
+    let (role, within, at) = if let Some(answer) = answers.sheet(&sheet.name) {
+        let Some(role) = answer.role else { return taken };
         let within = named.filter(|(named, _)| *named == role).and_then(|(_, within)| within);
         (Some(role), within, best_row(sheet, role, within).0)
     } else if let Some((role, within)) =
@@ -198,7 +198,7 @@ fn says_role(sheet: &Sheet, role: Role, at: usize) -> usize {
     let (Some(column), Some(target)) = (column, Target::named(role, field)) else { return 0 };
     let Form::Name(names) = target.field.form else { return 0 };
     let known = |cell: &Cell| {
-        crate::cell::value(cell, &target, &crate::cell::Reading::default())
+        crate::cell::value(cell, &target, crate::cell::Reading::default())
             .is_ok_and(|value| value.is_some_and(|value| value.as_str().is_some_and(|name| names.contains(&name))))
     };
     let cells: Vec<_> = sheet
@@ -308,10 +308,4 @@ fn samples(sheet: &Sheet, from: usize, number: usize) -> Vec<String> {
         }
     }
     samples
-}
-
-/// What a unit is called in a header that this crate writes.
-pub(crate) fn unit_in_header(unit: Unit) -> &'static str {
-    let code = unit.name();
-    if code.contains(['[', '{']) { unit.spoken().first().unwrap_or(&code) } else { code }
 }

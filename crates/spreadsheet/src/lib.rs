@@ -16,6 +16,8 @@ mod layout;
 mod marks;
 mod open;
 mod plausible;
+mod question;
+mod stage;
 #[cfg(not(target_arch = "wasm32"))]
 mod starter;
 mod tree;
@@ -29,10 +31,11 @@ pub use cell::DayOrder;
 pub use export::{book_of, to_csv};
 pub use fault::FileFault;
 pub use fields::{Field, Fields, Role, Target};
-pub use import::{CellFault, CellProblem, Imported, LeftOut, Question, import, of_opened};
+pub use import::{CellFault, CellProblem, Imported, LeftOut, import, of_opened};
 pub use layout::{Column, SheetTaken};
 pub use marks::Mark;
 pub use open::{Encoding, LARGEST, LARGEST_UNPACKED, MOST_CELLS, MOST_COLUMNS, Opened, open, paste};
+pub use question::Question;
 #[cfg(not(target_arch = "wasm32"))]
 pub use starter::starter;
 #[cfg(not(target_arch = "wasm32"))]

@@ -163,7 +163,9 @@ mod tests {
 
     fn decides(texts: &[&str]) -> Option<Mark> {
         let mut evidence = Evidence::default();
-        texts.iter().for_each(|text| evidence.look(text));
+        for text in texts {
+            evidence.look(text);
+        }
         evidence.decides()
     }
 

@@ -2,9 +2,9 @@
 
 use crate::answers::Answers;
 use crate::build::{Built, Readings};
-use crate::import::{Question, Stage, place_of};
+use crate::stage::{Stage, place_of};
 use crate::tree::Node;
-use crate::{Cell, Place};
+use crate::{Cell, Place, Question};
 use quantity::{Dimension, Named, Unit};
 use std::collections::BTreeMap;
 use table::bounds::class_mass;

@@ -1,7 +1,7 @@
 //! A workbook to begin with, from the declarations of the fields: what to write in which column, in which unit, and where it is read. Native only.
 
 use crate::fields::{Field, Role};
-use crate::layout::unit_in_header;
+use quantity::{Named, Unit};
 use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Format, Note, Workbook, Worksheet, XlsxError};
 use table::row::Form;
 
@@ -244,10 +244,10 @@ fn header(field: &Field, within: Option<&str>) -> String {
 fn form(field: &Field) -> String {
     match field.form {
         Form::Figure(dimension, unit) => {
-            format!("a {} in {}, or with its unit in the cell", quantity::Named::name(dimension), unit_in_header(unit))
+            format!("a {} in {}, or with its unit in the cell", dimension.name(), unit_in_header(unit))
         }
         Form::Range(dimension, unit) | Form::Window(dimension, unit) => {
-            format!("{}, least to greatest, in {}: 20..60", quantity::Named::name(dimension), unit_in_header(unit))
+            format!("{}, least to greatest, in {}: 20..60", dimension.name(), unit_in_header(unit))
         }
         Form::YesNo => "yes or no".to_owned(),
         Form::Date => "a day like 2026-11-25".to_owned(),
@@ -360,4 +360,10 @@ fn where_to_read_it(sheet: &mut Worksheet, bold: &Format) -> Result<(), XlsxErro
         }
     }
     Ok(())
+}
+
+/// What a unit is called in a header that this crate writes.
+fn unit_in_header(unit: Unit) -> &'static str {
+    let code = unit.name();
+    if code.contains(['[', '{']) { unit.spoken().first().unwrap_or(&code) } else { code }
 }

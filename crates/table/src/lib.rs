@@ -7,6 +7,7 @@
 pub mod bounds;
 mod carrier;
 mod dealer;
+pub mod declared;
 pub mod docs;
 mod forms;
 mod head;

@@ -61,13 +61,10 @@ impl Words<'_> {
     /// Something wrong, at its cell.
     pub fn cell_problem(&self, problem: &CellProblem) -> ProblemText {
         let (expected, mut remedy) = match &problem.fault {
-            CellFault::Table(told) => match in_cell(&told.fault) {
-                Some(words) => words,
-                None => {
-                    let text = self.problem(told);
-                    (text.expected, text.remedy)
-                }
-            },
+            CellFault::Table(told) => in_cell(&told.fault).unwrap_or_else(|| {
+                let text = self.problem(told);
+                (text.expected, text.remedy)
+            }),
             CellFault::Conflict { first } => (
                 format!("“{first}”, as another row of the same entry says"),
                 "make the rows agree; if they are two machines, give each an id of its own".to_owned(),

@@ -52,7 +52,7 @@ pub fn decode(bytes: &[u8]) -> Result<String, FileFault> {
         match std::str::from_utf8(marked) {
             Ok(text) => (text.to_owned(), false),
             Err(error) => {
-                let line = 1 + marked[..error.valid_up_to()].iter().filter(|byte| **byte == b'\n').count();
+                let line = marked[..error.valid_up_to()].split(|byte| *byte == b'\n').count();
                 return Err(FileFault::BrokenEncoding { encoding: "UTF-8", line });
             }
         }

@@ -1,6 +1,8 @@
 //! A file as cells, by what stands in it: its name is only asked where the content may be two things.
 
+mod cells;
 mod encoding;
+mod limits;
 mod ods;
 mod package;
 mod separated;
@@ -8,15 +10,7 @@ mod xlsx;
 
 use crate::{Book, FileFault};
 pub use encoding::Encoding;
-
-/// The largest file that is read, and the largest size of each part of a workbook unpacked, in bytes.
-pub const LARGEST: usize = 16 * 1024 * 1024;
-/// The largest size of a workbook with all its parts unpacked.
-pub const LARGEST_UNPACKED: usize = 128 * 1024 * 1024;
-/// The most cells that are read.
-pub const MOST_CELLS: usize = 500_000;
-/// The most columns of a sheet that are read.
-pub const MOST_COLUMNS: usize = 1024;
+pub use limits::{LARGEST, LARGEST_UNPACKED, MOST_CELLS, MOST_COLUMNS};
 
 /// What a file turns out to be.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,10 +67,10 @@ pub fn paste(text: &str) -> Result<Opened, FileFault> {
 
 fn text_of_file(text: String, name: &str) -> Result<Opened, FileFault> {
     let begins = text.trim_start().chars().next();
-    let lower = name.to_lowercase();
-    let separated = [".csv", ".tsv", ".txt"].iter().any(|ending| lower.ends_with(ending));
+    let ending = name.rsplit_once('.').map(|(_, ending)| ending.to_lowercase()).unwrap_or_default();
+    let separated = matches!(ending.as_str(), "csv" | "tsv" | "txt");
     // A web page that came in the table's place is told so by the one who reads JSON.
-    if lower.ends_with(".json") || !separated && matches!(begins, Some('{' | '[' | '<')) {
+    if ending == "json" || !separated && matches!(begins, Some('{' | '[' | '<')) {
         return Ok(Opened::Json(text));
     }
     let stem = name.rsplit(['/', '\\']).next().unwrap_or(name);

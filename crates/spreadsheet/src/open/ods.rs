@@ -3,8 +3,8 @@
 //! Read here rather than by `calamine`, whose reader never comes back from a sheet that is cut off, and asks for memory by what a sheet
 //! says of its own size.
 
-use super::MOST_CELLS;
-use super::package::{Cells, damaged};
+use super::cells::{Cells, damaged};
+use super::limits::MOST_CELLS;
 use crate::{Book, Cell, FileFault};
 use quick_xml::Reader;
 use quick_xml::events::{BytesStart, Event};

@@ -1,8 +1,9 @@
 //! A packed file: measured before anything of it is unpacked for good, then read by its kind.
 
-use super::{LARGEST_UNPACKED, MOST_COLUMNS, ods, xlsx};
-use crate::{Book, Cell, FileFault, Sheet};
-use std::collections::BTreeMap;
+use super::cells::damaged;
+use super::limits::LARGEST_UNPACKED;
+use super::{ods, xlsx};
+use crate::{Book, FileFault};
 use std::io::{Cursor, Read};
 use zip::ZipArchive;
 
@@ -49,34 +50,4 @@ fn has_sound_places(sheet: &[u8]) -> bool {
         let place = sheet[at..].split(|byte| b"\"'".contains(byte)).next().unwrap_or_default();
         place.split(|byte| !byte.is_ascii_digit()).all(|number| number.len() <= LONGEST_ROW)
     })
-}
-
-/// Something that a reader could make nothing of.
-pub fn damaged(part: &str, error: &dyn std::fmt::Display) -> FileFault {
-    let words = error.to_string().chars().take(200).collect();
-    FileFault::Damaged { part: part.to_owned(), words }
-}
-
-/// The cells of a sheet, put in wherever they stand.
-#[derive(Default)]
-pub struct Cells(BTreeMap<usize, Vec<Cell>>);
-
-impl Cells {
-    /// Puts in a cell; row and column from 0.
-    pub fn put(&mut self, sheet: &str, (row, column): (usize, usize), cell: Cell) -> Result<(), FileFault> {
-        if column >= MOST_COLUMNS {
-            return Err(FileFault::TooManyColumns { sheet: sheet.to_owned(), most: MOST_COLUMNS });
-        }
-        let cells = self.0.entry(row).or_default();
-        if cells.len() <= column {
-            cells.resize(column + 1, Cell::Empty);
-        }
-        cells[column] = cell;
-        Ok(())
-    }
-
-    /// The sheet.
-    pub fn into_sheet(self, name: String) -> Sheet {
-        Sheet::new(name, self.0.into_iter().map(|(row, cells)| (row + 1, cells)))
-    }
 }

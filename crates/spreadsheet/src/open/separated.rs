@@ -1,6 +1,6 @@
 //! Texts whose cells are separated by a sign: commas, semicolons, tabs, bars.
 
-use super::{MOST_CELLS, MOST_COLUMNS};
+use super::limits::{MOST_CELLS, MOST_COLUMNS};
 use crate::{Cell, FileFault, Sheet};
 
 /// The signs that separate cells, the likelier first where they part a text equally well.

@@ -1,7 +1,7 @@
 //! Workbooks of the `.xlsx` form.
 
-use super::MOST_CELLS;
-use super::package::{Cells, damaged};
+use super::cells::{Cells, damaged};
+use super::limits::MOST_CELLS;
 use crate::{Book, Cell, FileFault};
 use calamine::{DataRef, ExcelDateTime, Reader, SheetType, Xlsx, XlsxError};
 use std::io::Cursor;
@@ -39,12 +39,11 @@ fn cell(value: &DataRef) -> Option<Cell> {
         DataRef::Empty => return None,
         DataRef::Int(number) => Cell::Number(*number as f64),
         DataRef::Float(number) => Cell::Number(*number),
-        DataRef::String(text) => Cell::Text(text.clone()),
+        DataRef::String(text) | DataRef::DurationIso(text) => Cell::Text(text.clone()),
         DataRef::SharedString(text) => Cell::Text((*text).to_owned()),
         DataRef::Bool(yes) => Cell::YesNo(*yes),
         DataRef::DateTime(day) => of_day(day),
         DataRef::DateTimeIso(text) => Cell::Day(text.chars().take(10).collect()),
-        DataRef::DurationIso(text) => Cell::Text(text.clone()),
         DataRef::Error(error) => Cell::Error(error.to_string()),
     })
 }

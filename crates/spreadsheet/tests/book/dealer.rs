@@ -250,3 +250,12 @@ fn a_heading_and_repeated_headers_are_no_machines() {
     assert_eq!(table(&imported).carriers.len(), 2);
     assert!(matches!(&imported.problems[..], [problem] if problem.fault == CellFault::RowSkipped));
 }
+
+#[test]
+fn the_documented_answers_are_read() {
+    let page = include_str!("../../../../docs/table.md");
+    let (_, behind) = page.split_once("```json answers\n").expect("an example");
+    let (example, _) = behind.split_once("```").expect("its end");
+    let answers: Answers = serde_json::from_str(example).expect("answers");
+    assert_eq!((answers.sheets.len(), answers.columns.len()), (1, 1));
+}

@@ -10,6 +10,9 @@ mod starter;
 use spreadsheet::{Answers, Imported, import};
 
 /// A separated text as a table.
+///
+/// # Panics
+/// Where nothing of it can be read.
 pub fn of_csv(text: &str) -> Imported {
     import(text.as_bytes(), "yard.csv", &Answers::default()).expect("cells")
 }

@@ -121,16 +121,14 @@ fn mutate(value: &mut Value, key: &str, draws: &mut impl Iterator<Item = u8>) {
         {
             HARD[usize::from(draws.next().unwrap_or(0)) % HARD.len()].clone_into(text);
         }
-        Value::String(text) => {
-            // Other marks and sources at figures.
+        // Other marks and sources at figures.
+        Value::String(text)
             if draws.next() == Some(2)
                 && quantity::text::read::<quantity::Pressure>(text).is_ok()
-                && !text.contains(['(', '±', '/', '.'])
-            {
-                *text = ["207.125 bar ±4 bar (measured)", "3000 psi -5/+3 % (plate)", "180.5..215.125 bar"]
-                    [usize::from(draws.next().unwrap_or(0)) % 3]
-                    .to_owned();
-            }
+                && !text.contains(['(', '±', '/', '.']) =>
+        {
+            let others = ["207.125 bar ±4 bar (measured)", "3000 psi -5/+3 % (plate)", "180.5..215.125 bar"];
+            others[usize::from(draws.next().unwrap_or(0)) % others.len()].clone_into(text);
         }
         _ => {}
     }
