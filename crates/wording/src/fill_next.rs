@@ -40,6 +40,14 @@ impl Words<'_> {
         }
     }
 
+    /// How far it has come.
+    pub fn looking_at(&self, checked: usize, total: usize) -> String {
+        match (checked, total) {
+            (_, 0) => "Looking at every pairing …".to_owned(),
+            (checked, total) => format!("Looking at {} … {checked} done", counted(total, "pairing", "pairings")),
+        }
+    }
+
     fn held_up(&self, report: &Report, table: &Table, total: usize) -> Vec<String> {
         let pairings = counted(total, "pairing", "pairings");
         let mut says = vec![match report.held_up {
@@ -205,6 +213,7 @@ mod tests {
             "not stated of 1 attachment; 2 pairings wait for it, together with other facts"
         );
         assert_eq!(WORDS.fill_next(&report(), &demo(), 1440, 1).entries.len(), 1);
+        assert_eq!(WORDS.looking_at(40, 1440), "Looking at 1440 pairings … 40 done");
         let none = WORDS.fill_next(&Report::default(), &demo(), 9, 1);
         assert_eq!(
             none.says[0],
