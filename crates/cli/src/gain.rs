@@ -2,7 +2,7 @@
 
 use super::{WORDS, print_line};
 use clap::Args;
-use explain::fill_next::{HeldUp, Report, pairings};
+use explain::fill_next::{HeldUp, Looked, Report};
 use fit::{Conditions, Judge};
 use std::process::ExitCode;
 use table::Table;
@@ -20,17 +20,17 @@ pub struct Gain {
     json: bool,
 }
 
-/// Looks at every pairing of the table, and tells which facts hold up most of them.
+/// Looks at the pairings of the table, and tells which facts hold up most of them.
 pub fn run(table: &Table, asked: &Gain, conditions: &Conditions) -> ExitCode {
     let judge = Judge::new(conditions);
-    let all = pairings(table);
+    let looked = Looked::at(table);
     let held_up = |&(machine, head): &(usize, usize)| HeldUp::of(&table.carriers[machine], &table.heads[head], &judge);
-    let held: Vec<_> = all.iter().filter_map(held_up).collect();
+    let held: Vec<_> = looked.pairings.iter().filter_map(held_up).collect();
     let report = Report::of(&held);
     if asked.json {
-        return print_line(&WORDS.fill_next_json(&report, all.len(), asked.most).join("\n"));
+        return print_line(&WORDS.fill_next_json(&report, &looked, asked.most).join("\n"));
     }
-    let text = WORDS.fill_next(&report, table, all.len(), asked.most);
+    let text = WORDS.fill_next(&report, table, &looked, asked.most);
     let mut lines = text.says;
     for (title, list) in [("By column", &text.columns), ("By machine and attachment", &text.entries)] {
         if !list.is_empty() {

@@ -1,7 +1,7 @@
 //! What to fill in next in a table, in words and as JSON.
 
 use super::{Words, capital, counted};
-use explain::fill_next::{Asked, Column, Entry, Gain, Question, Report};
+use explain::fill_next::{Asked, Column, Entry, Gain, Looked, Question, Report};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use table::{Carrier, Table, full_name};
@@ -31,10 +31,10 @@ pub struct NextText {
 }
 
 impl Words<'_> {
-    /// What to fill in next, so many columns and entries at most. `total` is how many pairings were looked at.
-    pub fn fill_next(&self, report: &Report, table: &Table, total: usize, most: usize) -> FillNextText {
+    /// What to fill in next, so many columns and entries at most.
+    pub fn fill_next(&self, report: &Report, table: &Table, looked: &Looked, most: usize) -> FillNextText {
         FillNextText {
-            says: self.held_up(report, table, total),
+            says: self.held_up(report, table, looked),
             columns: report.columns.iter().take(most).map(|column| self.next_column(column)).collect(),
             entries: report.entries.iter().take(most).map(|asked| self.next_entry(asked, table)).collect(),
         }
@@ -48,12 +48,20 @@ impl Words<'_> {
         }
     }
 
-    fn held_up(&self, report: &Report, table: &Table, total: usize) -> Vec<String> {
+    fn held_up(&self, report: &Report, table: &Table, looked: &Looked) -> Vec<String> {
+        let total = looked.pairings.len();
         let pairings = counted(total, "pairing", "pairings");
-        let mut says = vec![match report.held_up {
+        let mut says = Vec::new();
+        if total < looked.of {
+            let of = self.numbers.decimal(looked.of as f64, 0);
+            says.push(format!(
+                "Looked at {pairings} of {of}, spread evenly over the table; what is counted below is of these."
+            ));
+        }
+        says.push(match report.held_up {
             0 => format!("A verdict is given for every one of {pairings}: nothing that is missing holds one up."),
             held_up => format!("Of {pairings}, {held_up} cannot be said yet."),
-        }];
+        });
         if report.beyond > 0 {
             let wait = if report.beyond == 1 { "it waits" } else { "they wait" };
             says.push(format!(
@@ -111,10 +119,11 @@ impl Words<'_> {
     }
 
     /// What to fill in next for a script, one object a line: what is held up, the columns, then the entries.
-    pub fn fill_next_json(&self, report: &Report, total: usize, most: usize) -> Vec<String> {
+    pub fn fill_next_json(&self, report: &Report, looked: &Looked, most: usize) -> Vec<String> {
         let Report { held_up, beyond, columns, entries } = report;
         let gain = |gain: &Gain| json!({ "holds_up": gain.holds_up, "decides": gain.decides });
-        let whole = json!({ "of": "table", "pairings": total, "held_up": held_up, "beyond_the_table": beyond });
+        let (of, total) = (looked.of, looked.pairings.len());
+        let whole = json!({ "of": "table", "pairings": of, "looked_at": total, "held_up": held_up, "beyond_the_table": beyond });
         let columns = columns.iter().take(most).map(|column| {
             let of = json!({ "of": "column", "fact": column.fact, "entries": column.entries });
             joined([of, self.found(column.fact), gain(&column.gain)])
@@ -192,13 +201,17 @@ mod tests {
         }
     }
 
+    fn looked(pairings: usize) -> Looked {
+        Looked { of: pairings, pairings: vec![(0, 0); pairings] }
+    }
+
     fn demo() -> Table {
         table::read(include_str!("../../../public/table/demo.json")).table.unwrap()
     }
 
     #[test]
     fn each_is_told_with_whose_it_is_where_it_is_found_and_what_it_is_worth() {
-        let text = WORDS.fill_next(&report(), &demo(), 1440, 10);
+        let text = WORDS.fill_next(&report(), &demo(), &looked(1440), 10);
         assert_eq!(text.says[0], "Of 1440 pairings, 12 cannot be said yet.");
         assert!(text.says[1].starts_with("For 1 of them filling in the table is probably not enough: it waits"));
         assert_eq!(text.says[2], "7 machines that stand for their class are left out.");
@@ -212,9 +225,14 @@ mod tests {
             text.columns[0].worth,
             "not stated of 1 attachment; 2 pairings wait for it, together with other facts"
         );
-        assert_eq!(WORDS.fill_next(&report(), &demo(), 1440, 1).entries.len(), 1);
+        assert_eq!(WORDS.fill_next(&report(), &demo(), &looked(1440), 1).entries.len(), 1);
         assert_eq!(WORDS.looking_at(40, 1440), "Looking at 1440 pairings … 40 done");
-        let none = WORDS.fill_next(&Report::default(), &demo(), 9, 1);
+        let share = WORDS.fill_next(&report(), &demo(), &Looked { of: 200_000, ..looked(2500) }, 1);
+        assert_eq!(
+            share.says[0],
+            "Looked at 2500 pairings of 200\u{202f}000, spread evenly over the table; what is counted below is of these."
+        );
+        let none = WORDS.fill_next(&Report::default(), &demo(), &looked(9), 1);
         assert_eq!(
             none.says[0],
             "A verdict is given for every one of 9 pairings: nothing that is missing holds one up."
@@ -223,9 +241,12 @@ mod tests {
 
     #[test]
     fn a_script_gets_the_facts_by_the_names_of_their_fields() {
-        let lines = WORDS.fill_next_json(&report(), 1440, 10);
+        let lines = WORDS.fill_next_json(&report(), &looked(1440), 10);
         let lines: Vec<Value> = lines.iter().map(|line| serde_json::from_str(line).unwrap()).collect();
-        assert_eq!(lines[0], json!({"of": "table", "pairings": 1440, "held_up": 12, "beyond_the_table": 1}));
+        assert_eq!(
+            lines[0],
+            json!({"of": "table", "pairings": 1440, "looked_at": 1440, "held_up": 12, "beyond_the_table": 1})
+        );
         assert_eq!((&lines[1]["of"], &lines[1]["fact"]), (&json!("column"), &json!("head.carrier_mass")));
         let relief = &lines[2];
         assert_eq!(relief["what"], "the relief setting of the auxiliary circuit");

@@ -184,3 +184,41 @@ fn yes_or_no(fact: FactId) -> Option<bool> {
         _ => None,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quantity::Named;
+
+    /// What no verdict waits for, and what this machine with this attachment has none of: a divider, a locked setting it lacks.
+    const NONE: [FactId; 12] = [
+        FactId::Circuit,
+        FactId::TankVolume,
+        FactId::CoolerConductance,
+        FactId::ThroughCooler,
+        FactId::Functions,
+        FactId::Continuous,
+        FactId::TravelSpeed,
+        FactId::HeadWork,
+        FactId::HeadRelief,
+        FactId::DividerOff,
+        FactId::DividerRelief,
+        FactId::CaseLineSize,
+    ];
+
+    #[test]
+    fn every_fact_that_a_verdict_waits_for_has_a_likely_answer() {
+        let table = table::read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table");
+        let conditions = Conditions::of_table(&table);
+        let (carrier, head) = (table.carrier("quern-q56").expect("it"), table.head("thistlecut-r90").expect("it"));
+        let mut carrier = carrier.clone();
+        carrier.case_line = None;
+        let circuit = carrier.circuits[0].id.clone();
+        let pair = Pair { carrier, head: head.clone(), circuit, conditions: &conditions };
+        for &fact in FactId::ALL.iter().filter(|fact| fact.has_field()) {
+            let answers = Which::ALL.iter().filter(|&&which| pair.with(fact, which).is_some()).count();
+            let expected = !NONE.contains(&fact) && !matches!(fact, FactId::CasePort);
+            assert_eq!(answers > 0, expected, "{}", fact.name());
+        }
+    }
+}

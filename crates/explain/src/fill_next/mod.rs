@@ -13,11 +13,47 @@ use quantity::put_in_order_by;
 use std::collections::{BTreeMap, BTreeSet};
 use table::{Id, Table};
 
-/// The pairings of a table that are asked about, as places of machine and attachment. A machine that stands for a class is none to look
-/// things up at: it is left out.
-pub fn pairings(table: &Table) -> Vec<(usize, usize)> {
-    let machines = (0..table.carriers.len()).filter(|&machine| !table.carriers[machine].generic);
-    machines.flat_map(|machine| (0..table.heads.len()).map(move |head| (machine, head))).collect()
+/// How many pairings are looked at. Of a table with more they are spread evenly over it: that ranks the same columns, and nobody waits
+/// an hour for it.
+const MOST: usize = 2500;
+
+/// The pairings of a table that are looked at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Looked {
+    /// How many there are that could be.
+    pub of: usize,
+    /// The places of machine and attachment of those that are.
+    pub pairings: Vec<(usize, usize)>,
+}
+
+impl Looked {
+    /// All pairings of a table, or of a large one a share of them. A machine that stands for a class is none to look things up at: it is
+    /// left out.
+    pub fn at(table: &Table) -> Self {
+        let machines: Vec<usize> =
+            (0..table.carriers.len()).filter(|&machine| !table.carriers[machine].generic).collect();
+        let of = machines.len() * table.heads.len();
+        let pairing = |place: usize| (machines[place / table.heads.len()], place % table.heads.len());
+        if of <= MOST {
+            return Self { of, pairings: (0..of).map(pairing).collect() };
+        }
+        // Steps of the golden section leave no gap; one that shares no factor with all comes by every attachment alike, and nowhere twice.
+        let step = (of / 1000 * 618..of).find(|step| shares_no_factor(*step, of)).unwrap_or(1);
+        let mut pairings = Vec::with_capacity(MOST);
+        let mut place = 0;
+        while pairings.len() < MOST {
+            pairings.push(pairing(place));
+            place = (place + step) % of;
+        }
+        Self { of, pairings }
+    }
+}
+
+fn shares_no_factor(mut a: usize, mut b: usize) -> bool {
+    while b > 0 {
+        (a, b) = (b, a % b);
+    }
+    a == 1
 }
 
 /// An entry of a table.
@@ -144,5 +180,31 @@ impl PartialOrd for Rank {
 impl Ord for Rank {
     fn cmp(&self, other: &Self) -> std::cmp::Ordering {
         self.0.total_cmp(&other.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_a_large_table_pairings_are_spread_over_every_machine_and_attachment() {
+        let mut table = table::read(include_str!("../../../../public/table/demo.json")).table.expect("the demo table");
+        let named = table.carriers.iter().filter(|carrier| !carrier.generic).count();
+        let small = Looked::at(&table);
+        assert_eq!((small.of, small.pairings.len()), (named * table.heads.len(), small.of));
+        table.carriers = table.carriers.iter().cycle().take(table.carriers.len() * 10).cloned().collect();
+        let Looked { of, pairings } = Looked::at(&table);
+        assert_eq!((of, pairings.len()), (10 * named * table.heads.len(), MOST));
+        let each: BTreeSet<_> = pairings.iter().collect();
+        assert_eq!(each.len(), MOST, "none twice");
+        let count = |of: &dyn Fn(&(usize, usize)) -> bool| pairings.iter().filter(|pair| of(pair)).count();
+        for (place, carrier) in table.carriers.iter().enumerate() {
+            let looked = count(&|pair| pair.0 == place);
+            assert!(if carrier.generic { looked == 0 } else { (5..=9).contains(&looked) }, "{place}: {looked}");
+        }
+        for place in 0..table.heads.len() {
+            assert!((60..=65).contains(&count(&|pair| pair.1 == place)), "{place}");
+        }
     }
 }
