@@ -24,6 +24,7 @@ mod events;
 mod fault;
 mod field;
 mod files;
+mod fill_next;
 mod filters;
 mod fold;
 mod frame;

@@ -1,5 +1,6 @@
 //! The table: what is loaded, from where, its problems; load another.
 
+use super::fill_next::FillNext;
 use super::loaded::{Loading, NO_ANSWER, Origin};
 use super::notice::{Notice, Topic};
 use super::own_machines::OwnMachines;
@@ -46,6 +47,7 @@ pub fn TableScreen() -> impl IntoView {
                         })}
                         <a class="button" href="table/schema.json" download="spec-table.schema.json">"Download the format's JSON Schema"</a>
                     </p>
+                    <FillNext loaded=loaded.clone()/>
                     <h2>"Problems of “"{table.title.clone()}"”"</h2>
                     {(!loaded.set_aside.is_empty()).then(|| view! {
                         <p>"Left out because of errors: "<strong>{loaded.set_aside.join(", ")}</strong>"."</p>

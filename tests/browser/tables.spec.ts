@@ -243,3 +243,18 @@ test('where its address gives no answer within three seconds the kept table is u
   await expect(page.locator('main dl.block')).toContainText('its address gave no answer at this opening');
   await expect(page.locator('footer')).toContainText('its address gave no answer at this opening');
 });
+
+test('what to fill in next is told by column and by machine or attachment, with where it is found', async ({ page }) => {
+  test.slow();
+  await open(page, '#/table');
+  const part = page.locator('#fill-next');
+  await part.locator('summary').click();
+  await expect(part.getByRole('status')).toContainText(/^Of 1\D?440 pairings, \d+ cannot be said yet\./, { timeout: 90_000 });
+  const columns = part.locator('ol.next-facts').first().locator('li');
+  await expect(columns).toHaveCount(8);
+  await expect(columns.first()).toContainText(/not stated of \d+ (machine|attachment)s?; \d+ pairings? waits? for it/);
+  await expect(columns.first()).toContainText('Where: ');
+  await part.getByRole('button', { name: /^Show \d+ more$/ }).first().click();
+  expect(await columns.count()).toBeGreaterThan(8);
+  await picture(page, '22-fill-next');
+});

@@ -6,6 +6,7 @@
 //! pairwright list TABLE [MACHINE]               every attachment on a machine, best first; else every pair
 //! pairwright states TABLE MACHINE ATTACHMENT    its circuit in every state
 //! pairwright sheets TABLE MACHINE ATTACHMENT    the sheets to work from, as text
+//! pairwright gain TABLE                         what to fill in next, so that most verdicts fall
 //! pairwright convert IN OUT                     a spreadsheet as JSON, a table as a spreadsheet
 //! ```
 //! A table is JSON, a workbook (.xlsx, .ods), a separated text (.csv) or a folder of such.
@@ -13,6 +14,7 @@
 //! answer), 2 when the call is wrong.
 
 mod convert;
+mod gain;
 mod input;
 
 use clap::error::ErrorKind;
@@ -36,6 +38,11 @@ Examples:
   pairwright check yard.xlsx
   pairwright pair yard.json quern-q56 thistlecut-r90
   pairwright list yard.csv
+  pairwright list yard.csv quern-q56
+  pairwright states yard.json quern-q56 thistlecut-r90
+  pairwright sheets yard.ods quern-q56 thistlecut-r90
+  pairwright gain yard.xlsx
+  pairwright gain yard.xlsx --json --most 5
   pairwright convert yard.xlsx yard.json
   pairwright convert yard.json yard.xlsx
 
@@ -56,6 +63,7 @@ enum Wish {
     List(String),
     All,
     Check,
+    Gain(gain::Gain),
     Convert(convert::Convert),
 }
 
@@ -115,6 +123,13 @@ enum Command {
         #[command(flatten)]
         pair: Pair,
     },
+    /// What to fill in next: the facts that hold up most verdicts, by column and by entry, ranked by how many pairings each would decide
+    Gain {
+        #[command(flatten)]
+        table: Asked,
+        #[command(flatten)]
+        gain: gain::Gain,
+    },
     /// A spreadsheet as a JSON table, or a table as a workbook or a folder of .csv files; what is wrong or asked goes to standard error,
     /// and then the exit code is 1
     Convert(convert::Convert),
@@ -164,6 +179,7 @@ impl Call {
             Some(Command::List { table, machine }) => (table, machine.map_or(Wish::All, Wish::List)),
             Some(Command::States { table, pair }) => (table, Wish::One(pair, Show::States)),
             Some(Command::Sheets { table, pair }) => (table, Wish::One(pair, Show::Sheets)),
+            Some(Command::Gain { table, gain }) => (table, Wish::Gain(gain)),
             Some(Command::Convert(convert)) => (Asked::default(), Wish::Convert(convert)),
             None => self.flags.asked()?,
         })
@@ -263,6 +279,7 @@ fn answer(imported: Imported, wish: &Wish, start: Option<ThermodynamicTemperatur
     match wish {
         Wish::One(pair, show) => one(&table, pair, *show, &conditions),
         Wish::List(machine) => list(&table, machine, &conditions),
+        Wish::Gain(asked) => gain::run(&table, asked, &conditions),
         Wish::All | Wish::Check | Wish::Convert(_) => every(&table, &conditions),
     }
 }

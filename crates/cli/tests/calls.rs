@@ -148,3 +148,31 @@ fn a_list_has_the_best_first() {
     assert!(verdicts.is_sorted_by_key(rank) && rank(&verdicts[0]) < rank(&verdicts[39]));
     assert_eq!(called(&["list", &demo(), "quern-q2"]).status.code(), Some(2));
 }
+
+#[test]
+fn what_to_fill_in_next_is_told_by_column_and_by_entry() {
+    let text = String::from_utf8(called(&["gain", &demo(), "--most", "3"]).stdout).expect("text");
+    let lines: Vec<_> = text.lines().collect();
+    assert!(lines[0].starts_with("Of 1440 pairings, ") && lines[0].ends_with(" cannot be said yet."), "{text}");
+    for title in ["By column", "By machine and attachment"] {
+        let at = lines.iter().position(|line| *line == title).expect(title);
+        assert!(lines[at + 1].starts_with("1. ") && lines[at + 1].contains(" for it"), "{text}");
+        assert!(lines[at + 2].starts_with("   Where: ") && lines[at + 5].starts_with("3. "), "{text}");
+    }
+    assert!(!text.contains("4. "), "{text}");
+    let output = called(&["gain", &demo(), "--json", "--most", "30"]);
+    assert_eq!(output.status.code(), Some(0));
+    let text = String::from_utf8(output.stdout).expect("text");
+    let json: Vec<serde_json::Value> = text.lines().map(|line| serde_json::from_str(line).expect("JSON")).collect();
+    assert_eq!(json.iter().filter(|line| line["of"] == "column").count(), 30);
+    assert_eq!(json.len(), 1 + 30 + 30);
+    assert_eq!((&json[0]["of"], &json[0]["pairings"]), (&"table".into(), &1440.into()));
+    assert_eq!(json[0]["held_up"].as_u64().map(|held| lines[0].contains(&held.to_string())), Some(true));
+    // Whatever is asked is a fact that pairings of the table really wait for.
+    let asked = json.iter().find(|line| line["of"] == "machine").expect("a machine");
+    let machine = asked["id"].as_str().expect("an id");
+    let list = String::from_utf8(called(&["list", &demo(), machine]).stdout).expect("text");
+    assert!(list.contains(asked["fact"].as_str().expect("a fact")), "{asked}");
+    assert_eq!(called(&["gain", "/none"]).status.code(), Some(2));
+    assert_eq!(called(&["gain", &demo(), "--most", "few"]).status.code(), Some(2));
+}

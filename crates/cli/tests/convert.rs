@@ -103,5 +103,8 @@ fn a_file_that_cannot_be_read_is_told_in_a_line_with_exit_code_2() {
 #[test]
 fn help_shows_examples_and_exit_codes() {
     let help = String::from_utf8(called(&["--help"]).stdout).expect("text");
-    assert!(help.contains("pairwright convert yard.xlsx yard.json") && help.contains("Exit code: 0"), "{help}");
+    for command in ["check", "pair", "list", "states", "sheets", "gain", "convert"] {
+        assert!(help.contains(&format!("  pairwright {command} yard.")), "{command}: {help}");
+    }
+    assert!(help.contains("Exit code: 0"), "{help}");
 }

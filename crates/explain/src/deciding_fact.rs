@@ -4,7 +4,7 @@
 //! A figure is set as somebody would read it off a plate, with the tolerance of practice: what holds at it holds once it has been
 //! entered, too.
 
-mod set;
+pub(crate) mod set;
 #[cfg(test)]
 mod tests;
 

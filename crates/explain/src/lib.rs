@@ -7,6 +7,7 @@
 mod check;
 mod cost;
 pub mod deciding_fact;
+pub mod fill_next;
 mod formula;
 mod point;
 mod reasoning;

@@ -296,6 +296,24 @@ impl FactId {
         self.name().starts_with("carrier.")
     }
 
+    /// Whether it is a fact of one circuit of the machine. Pumps are told by the circuit that they feed.
+    pub fn is_of_circuit(self) -> bool {
+        ["carrier.circuit.", "carrier.pumps.", "carrier.power_groups."].iter().any(|of| self.name().starts_with(of))
+    }
+
+    /// Whether a table has a field for it: some things only practice says, or a gauge at the hand-over.
+    pub fn has_field(self) -> bool {
+        !matches!(
+            self,
+            Self::PumpLeak
+                | Self::ReliefOverride
+                | Self::FreeRunning
+                | Self::ReturnPulsation
+                | Self::OilSettles
+                | Self::RunDownLoss
+        )
+    }
+
     /// How it is found out, by the quickest means that does for one who stands at the machine.
     pub fn found_by(self) -> FoundBy {
         match self {

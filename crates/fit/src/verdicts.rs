@@ -30,6 +30,11 @@ impl<'a> Judge<'a> {
         Self { conditions, catalogue: Catalogue::of(conditions) }
     }
 
+    /// The conditions that it judges under.
+    pub fn conditions(&self) -> &'a Conditions {
+        self.conditions
+    }
+
     /// Every check of one circuit of a machine as it stands today; none where the machine has no such circuit.
     pub fn today(&self, carrier: &Carrier, circuit: &Id, head: &Head) -> Option<Vec<Check>> {
         let circuit = carrier.circuit(circuit)?;

@@ -3,6 +3,7 @@
 use drawing::Picture;
 use fit::{FactId, Verdict};
 use serde::{Deserialize, Serialize};
+use wording::FillNextText;
 
 /// An answer, and to what.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -47,6 +48,15 @@ pub enum Answer {
     Questions(Vec<(FactId, usize)>),
     /// A first answer, that of a machine which is typical for the class; none where the table has none like it.
     Typical(Option<Typical>),
+    /// How many pairings are looked at by now.
+    SoFar {
+        /// So many.
+        checked: usize,
+        /// Of how many.
+        total: usize,
+    },
+    /// What to fill in next in a table.
+    FillNext(FillNextText),
     /// JSON for a script.
     Json(String),
     /// Nothing more comes.
@@ -56,7 +66,7 @@ pub enum Answer {
 impl Answer {
     /// Whether nothing comes behind it.
     pub fn is_last(&self) -> bool {
-        matches!(self, Self::Sorted { .. } | Self::Json(_) | Self::Done)
+        matches!(self, Self::Sorted { .. } | Self::FillNext(_) | Self::Json(_) | Self::Done)
     }
 }
 

@@ -7,6 +7,7 @@
 
 mod answer;
 mod asked;
+mod fill_next;
 mod fits;
 mod listing;
 mod memory;

@@ -93,6 +93,13 @@ pub enum Request {
         /// Whether to give a first answer, that of a machine which is typical for the class.
         typical: bool,
     },
+    /// What to fill in next in the table: how far it has come, then the answer.
+    FillNext {
+        /// For whom.
+        reader: Reader,
+        /// So many columns, and so many facts of machines and attachments, at most.
+        most: usize,
+    },
     /// One pairing as JSON, as the command line prints it.
     Pair {
         /// The text of the table.

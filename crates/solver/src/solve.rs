@@ -1,5 +1,6 @@
 //! The solver: takes messages, does a piece of the work at a time, and hands out replies.
 
+use super::fill_next::FillNext;
 use super::fits::List;
 use super::memory::{self, Memory};
 use super::plate::OfPlate;
@@ -114,6 +115,11 @@ impl Solver {
                 let words = self.words(&reader);
                 let Some(of) = of(&self.memory, &reader) else { return nothing() };
                 Box::new(OfPlate::new(of, words, &plate, &among, questions, typical))
+            }
+            Request::FillNext { reader, most } => {
+                let words = self.words(&reader);
+                let Some(of) = of(&self.memory, &reader) else { return nothing() };
+                Box::new(FillNext::new(of, words, most))
             }
             Request::Pair { table, carrier, head } => {
                 Box::new(Found(vec![Answer::Json(self.desk.pair(&table, &carrier, &head))]))

@@ -325,3 +325,30 @@ fn what_is_asked_of_no_known_table_or_machine_ends() {
     say(&mut solver, &Message::Table { mark: "bad".to_owned(), text: "{".to_owned() });
     assert!(!solver.step());
 }
+
+#[test]
+fn what_to_fill_in_next_comes_after_every_pairing_was_looked_at_and_tells_how_far_it_has_come() {
+    let (table, mut solver) = (demo(), solver());
+    let total = table.carriers.iter().filter(|carrier| !carrier.generic).count() * table.heads.len();
+    ask(&mut solver, 1, Request::FillNext { reader: reader(), most: 4 });
+    for _ in 0..100 {
+        assert!(solver.step());
+    }
+    let so_far: Vec<_> = told(&mut solver).into_iter().map(|reply| reply.answer).collect();
+    assert_eq!(so_far, vec![Answer::SoFar { checked: 100, total }]);
+    assert_eq!(told(&mut solver), Vec::new(), "nothing is told twice");
+    while solver.step() {}
+    let all = told(&mut solver);
+    let [Reply { id: 1, answer: Answer::FillNext(text) }] = &all[..] else { panic!("{all:?}") };
+    assert_eq!((text.columns.len(), text.entries.len()), (4, 4));
+    let conditions = Conditions::of_table(&table);
+    let named = table.carriers.iter().filter(|carrier| !carrier.generic);
+    let pairs = named.flat_map(|carrier| table.heads.iter().map(move |head| (carrier, head)));
+    let open = pairs.filter(|(carrier, head)| pair(carrier, head, &conditions).verdict == Verdict::CannotSay).count();
+    assert_eq!(text.says[0], format!("Of {total} pairings, {open} cannot be said yet."));
+    // A newer question stops it.
+    ask(&mut solver, 2, Request::FillNext { reader: reader(), most: 4 });
+    assert!(solver.step());
+    say(&mut solver, &Message::Stop { id: 2 });
+    assert!(!solver.step() && told(&mut solver).is_empty());
+}

@@ -158,6 +158,7 @@ pub fn solve(desk: Desk, loaded: &Loaded, plate: Plate, chosen: Vec<String>) {
             desk.busy.try_set(false);
         }
         Answer::Sorted { .. } | Answer::RunsOn { .. } | Answer::Json(_) => {}
+        Answer::SoFar { .. } | Answer::FillNext(_) => {}
     };
     desk.waiting.set_value(ask(&request, take));
 }
