@@ -178,7 +178,7 @@ impl Words<'_> {
     }
 
     /// How a person writes a unit: a spoken form where its code has brackets.
-    fn spoken_unit(&self, unit: Unit) -> &'static str {
+    pub(crate) fn spoken_unit(&self, unit: Unit) -> &'static str {
         let code = unit.name();
         if code.contains(['[', '{']) { unit.spoken().first().unwrap_or(&code) } else { code }
     }
