@@ -102,7 +102,7 @@ export const screens: Screen[] = [
     await page.getByLabel('From a file').setInputFiles({ name: 'our machines.csv', mimeType: 'text/csv', buffer: Buffer.from(rows.join('\n')) });
     await page.getByRole('button', { name: 'L/min', exact: true }).first().click();
     await expect(page.locator('.answered li')).toHaveCount(1);
-    await page.getByText(/columns as they say/).click();
+    await page.getByText(/columns as their headers say/).click();
   }) },
   { name: 'import-of-no-use', show: at('#/table', async (page) => {
     await page.getByLabel('From copied cells, with their headers').fill('Month\tSum\nMay\t12\nJune\t14\n');

@@ -1,6 +1,6 @@
 //! What a file of a dealer was read as, as it stands on the screen on which he puts it right before it is used.
 
-use super::{Words, counted};
+use super::{Words, capital, counted};
 use quantity::{Named, Unit};
 use serde::{Deserialize, Serialize};
 use spreadsheet::{
@@ -144,7 +144,7 @@ pub struct CellProblemText {
 }
 
 /// A field's dotted name in words: `circuits.2.flow` is “circuits 2, flow”.
-fn field_words(name: &str) -> String {
+pub(crate) fn field_words(name: &str) -> String {
     let mut words = String::new();
     for part in name.split('.') {
         let is_number = part.parse::<usize>().is_ok();
@@ -168,6 +168,14 @@ fn role_words(role: Role) -> &'static str {
         Role::Assumptions => "ranges of practice",
         Role::About => "what the table says of itself",
     }
+}
+
+/// How many errors and warnings there are, those alone that there are.
+fn counts(problems: &[CellProblem]) -> String {
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    let kinds = [(errors, "error", "errors"), (problems.len() - errors, "warning", "warnings")];
+    let told = kinds.into_iter().filter(|(count, ..)| *count > 0).map(|(count, one, many)| counted(count, one, many));
+    told.collect::<Vec<_>>().join(", ")
 }
 
 /// A role's name as it stands in answers.
@@ -216,7 +224,7 @@ impl Words<'_> {
             .questions
             .iter()
             .map(|question| QuestionText {
-                says: self.spreadsheet_question(question),
+                says: capital(&self.spreadsheet_question(question)),
                 choices: self.choices(question, &sheets),
             })
             .collect();
@@ -236,7 +244,7 @@ impl Words<'_> {
                 .take(MOST_PROBLEMS)
                 .map(|problem| self.cell_problem_text(problem))
                 .collect(),
-            problem_count: self.cell_problem_count(&imported.problems),
+            problem_count: counts(&imported.problems),
             more_problems: imported.problems.len().saturating_sub(MOST_PROBLEMS),
         }
     }
@@ -276,7 +284,7 @@ impl Words<'_> {
     }
 
     fn choices(&self, question: &Question, sheets: &Sheets) -> Vec<ChoiceText> {
-        let choice = |says: &str, answers| ChoiceText { says: says.to_owned(), answers };
+        let choice = |says: &str, answers| ChoiceText { says: capital(says), answers };
         match question {
             Question::Sheet { sheet } => {
                 let sheet = sheets.answered_as(sheet);
@@ -308,7 +316,8 @@ impl Words<'_> {
                     let set = |answer: &mut ColumnAnswer| answer.unit = Some(unit);
                     of_column(sheets.answered_as(&place.sheet), place.column.unwrap_or_default(), set)
                 };
-                units.iter().map(|unit| choice(self.spoken_unit(*unit), of(*unit))).collect()
+                let choice = |unit: &Unit| ChoiceText { says: self.spoken_unit(*unit).to_owned(), answers: of(*unit) };
+                units.iter().map(choice).collect()
             }
             Question::OtherUnit { place, written, meant, .. } => {
                 let of = |unit: Unit| {
@@ -316,8 +325,8 @@ impl Words<'_> {
                     of_column(sheets.answered_as(&place.sheet), place.column.unwrap_or_default(), set)
                 };
                 vec![
-                    choice(&format!("{} is meant", self.spoken_unit(*meant)), of(*meant)),
-                    choice(&format!("{} is right", self.spoken_unit(*written)), of(*written)),
+                    ChoiceText { says: format!("{} is meant", self.spoken_unit(*meant)), answers: of(*meant) },
+                    ChoiceText { says: format!("{} is right", self.spoken_unit(*written)), answers: of(*written) },
                 ]
             }
             Question::Marks { place, found, .. } => {
@@ -350,7 +359,7 @@ impl Words<'_> {
         let of_sheets = answers.sheets.iter().map(|answer| {
             let taken = answer.role.map_or("left out".to_owned(), |role| format!("taken for {}", role_words(role)));
             let name = if answer.sheet.is_empty() { "the sheet".to_owned() } else { format!("“{}”", answer.sheet) };
-            AnsweredText { says: format!("{name}: {taken}"), sheet: answer.sheet.clone(), column: None }
+            AnsweredText { says: capital(&format!("{name}: {taken}")), sheet: answer.sheet.clone(), column: None }
         });
         let of_columns = answers.columns.iter().filter_map(|answer| {
             let mut said: Vec<String> = Vec::new();
@@ -373,7 +382,7 @@ impl Words<'_> {
             let header = column.map(|column| format!(" ({})", column.header)).unwrap_or_default();
             let sheet = if answer.sheet.is_empty() { String::new() } else { format!("“{}” ", answer.sheet) };
             (!said.is_empty()).then(|| AnsweredText {
-                says: format!("{sheet}column {}{header}: {}", letters(answer.column), said.join(", ")),
+                says: capital(&format!("{sheet}column {}{header}: {}", letters(answer.column), said.join(", "))),
                 sheet: answer.sheet.clone(),
                 column: Some(answer.column),
             })
@@ -512,9 +521,9 @@ mod tests {
         assert_eq!(
             told,
             [
-                "column C (Weight (kg)): a point before decimals",
-                "column D (Aux flow): in L/min",
-                "column F (Last checked): the day comes first",
+                "Column C (Weight (kg)): a point before decimals",
+                "Column D (Aux flow): in L/min",
+                "Column F (Last checked): the day comes first",
             ]
         );
         assert_eq!(reading.says, "2 machines, 0 attachments out of 1 sheet; nothing is open.");

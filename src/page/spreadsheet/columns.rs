@@ -36,91 +36,73 @@ fn sheet_at(app: App, place: usize) -> Memo<Option<SheetText>> {
 fn OneSheet(place: usize) -> impl IntoView {
     let app = app();
     let sheet = sheet_at(app, place);
-    let begun = sheet.get_untracked();
-    let (name, answered_as, roles, role) =
-        begun.map(|sheet| (sheet.name, sheet.answered_as, sheet.roles, sheet.role)).unwrap_or_default();
+    let Some(begun) = sheet.get_untracked() else { return ().into_any() };
     let says = move || sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.says.clone()));
-    // What was open once stays where it is, or it would be gone as soon as it is put right.
-    let open = Memo::new(move |before: Option<&Vec<usize>>| {
-        let mut open = before.cloned().unwrap_or_default();
-        sheet.with(|sheet| {
-            for column in sheet.iter().flat_map(|sheet| &sheet.columns) {
-                if !column.is_plain && !open.contains(&column.number) {
-                    open.push(column.number);
-                }
-            }
-        });
-        open.sort_unstable();
-        open
-    });
-    let plain = Memo::new(move |_| {
-        let number_of =
-            |column: &ColumnText| (!open.with(|open| open.contains(&column.number))).then_some(column.number);
-        sheet.with(|sheet| sheet.iter().flat_map(|sheet| &sheet.columns).filter_map(number_of).collect::<Vec<_>>())
-    });
-    let headers = move || {
-        let header =
-            |column: &ColumnText| plain.with(|plain| plain.contains(&column.number)).then(|| column.header.clone());
-        sheet.with(|sheet| {
-            sheet.iter().flat_map(|sheet| &sheet.columns).filter_map(header).collect::<Vec<_>>().join(", ")
-        })
+    // Where a column stands is settled here: it would be gone as soon as it is put right.
+    let (plain, open): (Vec<_>, Vec<_>) = begun.columns.iter().partition(|column| column.is_plain);
+    let numbers = |columns: &[&ColumnText]| columns.iter().map(|column| column.number).collect::<Vec<_>>();
+    let (plain_numbers, open_numbers) = (numbers(&plain), numbers(&open));
+    let headers = plain.iter().map(|column| column.header.as_str()).collect::<Vec<_>>().join(", ");
+    let count = plain.len();
+    let name = if count == 1 {
+        "1 column as its header says".to_owned()
+    } else {
+        format!("{count} columns as their headers say")
     };
+    let answered_as = begun.answered_as.clone();
+    let role = move || view! { <HoldsWhat place sheet=begun.clone()/> };
+    // What is taken for something by itself is put right seldom.
+    let is_within = count > 0;
     let is_unfolded = RwSignal::new(false);
-    let role_id = format!("sheet-{place}");
-    let as_role = answered_as.clone();
+    let columns = move |numbers: &[usize]| {
+        let row = |number: &usize| view! { <OneColumn place number=*number answered_as=answered_as.clone()/> };
+        view! { <ul class="read-columns">{numbers.iter().map(row).collect_view()}</ul> }
+    };
+    let title = sheet.with_untracked(|sheet| sheet.as_ref().map(|sheet| sheet.name.clone()));
+    view! {
+        <div class="sheet-read">
+            <h3>"“"{title}"”"</h3>
+            <p class="quiet capital">{says}</p>
+            {(!is_within).then(role.clone())}
+            {(!open_numbers.is_empty()).then(|| columns(&open_numbers))}
+            {is_within.then(move || view! {
+                <details class="fold more" on:toggle=move |event| if events::is_open(&event) { is_unfolded.set(true); }>
+                    <summary><span class="name">{name}</span><span class="sum">{headers}</span></summary>
+                    <div class="within">
+                        {move || is_unfolded.get().then(|| view! { {role()}{columns(&plain_numbers)} })}
+                    </div>
+                </details>
+            })}
+        </div>
+    }
+    .into_any()
+}
+
+/// Which list a sheet holds.
+#[component]
+fn HoldsWhat(place: usize, sheet: SheetText) -> impl IntoView {
+    let app = app();
+    let id = format!("sheet-{place}");
+    let SheetText { answered_as, roles, role, .. } = sheet;
     let choose = move |event: leptos::ev::Event| {
         let wanted = event_target_value(&event);
-        let sheet = as_role.clone();
+        let sheet = answered_as.clone();
         let role = Role::ALL.into_iter().find(|role| role.sheet() == wanted);
         answer(app, move |all| {
             all.sheets.retain(|known| known.sheet != sheet);
             all.sheets.push(SheetAnswer { sheet, role });
         });
     };
-    let (for_open, for_plain) = (answered_as.clone(), answered_as);
     view! {
-        <div class="sheet-read">
-            <h3>"“"{name.clone()}"”"</h3>
-            <p class="quiet capital">{says}</p>
-            <p class="field">
-                <label for=role_id.clone()>"This sheet holds"</label>
-                <select id=role_id on:change=choose>
-                    {roles.into_iter().map(|choice| {
-                        let is_chosen = choice.name == role;
-                        view! { <option value=choice.name selected=is_chosen>{choice.says}</option> }
-                    }).collect_view()}
-                </select>
-            </p>
-            <ul class="columns">
-                <For each=move || open.get() key=|number| *number let:number>
-                    <OneColumn place number answered_as=for_open.clone()/>
-                </For>
-            </ul>
-            {move || {
-                let for_plain = for_plain.clone();
-                let count = plain.with(Vec::len);
-                (count > 0).then(|| view! {
-                    <details class="fold more" on:toggle=move |event| if events::is_open(&event) { is_unfolded.set(true); }>
-                        <summary>
-                            <span class="name">{if count == 1 { "1 column as it says".to_owned() } else { format!("{count} columns as they say") }}</span>
-                            <span class="sum">{headers}</span>
-                        </summary>
-                        <div class="within">
-                            {move || {
-                                let for_plain = for_plain.clone();
-                                is_unfolded.get().then(|| view! {
-                                    <ul class="columns">
-                                        <For each=move || plain.get() key=|number| *number let:number>
-                                            <OneColumn place number answered_as=for_plain.clone()/>
-                                        </For>
-                                    </ul>
-                                })
-                            }}
-                        </div>
-                    </details>
-                })
-            }}
-        </div>
+        <p class="field">
+            <label for=id.clone()>"This sheet holds"</label>
+            <select id=id on:change=choose>
+                {roles.into_iter().map(|choice| {
+                    let is_chosen = choice.name == role;
+                    view! { <option value=choice.name selected=is_chosen>{choice.says}</option> }
+                }).collect_view()}
+            </select>
+        </p>
     }
 }
 
@@ -191,14 +173,17 @@ fn OneColumn(
         let is_known = field.is_empty() || fields_have(app, place, &field);
         (!is_known).then(|| view! { <option value=field.clone()>{says}</option> })
     };
+    let letters = begun.letters;
+    let unit_label = format!("Column {letters}, unit");
     let samples = if begun.samples.is_empty() { "empty".to_owned() } else { begun.samples.join(" · ") };
     view! {
         <li>
-            <p class="title"><span class="letter">{begun.letters}</span>" "<strong>{begun.header}</strong>" "<span class="quiet">{samples}</span></p>
+            <p class="title"><span class="letter">{letters.clone()}</span>" "<strong>{begun.header}</strong>" "</p>
+            <p class="samples quiet">{samples}</p>
             <div class="choices">
                 <p>
                     <label for=field_id.clone()>"Is taken for"</label>
-                    <select id=field_id node_ref=field_list on:change=choose_field aria-label=format!("Column {}, is taken for", begun.number)>
+                    <select id=field_id node_ref=field_list on:change=choose_field aria-label=format!("Column {letters}, is taken for")>
                         <option value="">"not used"</option>
                         {other}
                         {fields.into_iter().map(|choice| view! { <option value=choice.name>{choice.says}</option> }).collect_view()}
@@ -209,16 +194,16 @@ fn OneColumn(
                     let choose_unit = choose_unit.clone();
                     view! {
                         <p>
-                            <label for=unit_id.clone()>"In"</label>
-                            <select id=unit_id node_ref=unit_list on:change=choose_unit>
-                                <option value="">"as written"</option>
+                            <label for=unit_id.clone()>"Unit"</label>
+                            <select id=unit_id aria-label=unit_label.clone() node_ref=unit_list on:change=choose_unit>
+                                <option value="">"none"</option>
                                 {units.get().into_iter().map(|choice| view! { <option value=choice.unit.name()>{choice.says}</option> }).collect_view()}
                             </select>
                         </p>
                     }
                 })}
             </div>
-            <p class="quiet">{what}</p>
+            <p class="what quiet">{what}</p>
         </li>
     }
     .into_any()

@@ -108,7 +108,7 @@ fn Questions() -> impl IntoView {
         });
         view! {
             <fieldset class="asked">
-                <legend class="capital">{question.says}</legend>
+                <legend>{question.says}</legend>
                 <p class="actions">{choices.collect_view()}</p>
             </fieldset>
         }
@@ -142,7 +142,7 @@ fn Answered() -> impl IntoView {
         };
         let label = format!("Take back: {}", known.says);
         view! {
-            <li><span class="capital">{known.says}</span><button type="button" class="quiet" aria-label=label on:click=again>"Take back"</button></li>
+            <li><span>{known.says}</span><button type="button" class="quiet" aria-label=label on:click=again>"Take back"</button></li>
         }
     };
     move || {
