@@ -42,7 +42,7 @@ fn OneSheet(place: usize) -> impl IntoView {
     let (plain, open): (Vec<_>, Vec<_>) = begun.columns.iter().partition(|column| column.is_plain);
     let numbers = |columns: &[&ColumnText]| columns.iter().map(|column| column.number).collect::<Vec<_>>();
     let (plain_numbers, open_numbers) = (numbers(&plain), numbers(&open));
-    let headers = plain.iter().map(|column| column.header.as_str()).collect::<Vec<_>>().join(", ");
+    let headers = plain.iter().map(|column| breakable(&column.header)).collect::<Vec<_>>().join(", ");
     let count = plain.len();
     let name = if count == 1 {
         "1 column as its header says".to_owned()
@@ -76,6 +76,11 @@ fn OneSheet(place: usize) -> impl IntoView {
         </div>
     }
     .into_any()
+}
+
+/// A header that may be broken between its words, where it is one of the format's own names.
+fn breakable(header: &str) -> String {
+    header.replace('_', "_\u{200b}").replace('.', ".\u{200b}")
 }
 
 /// Which list a sheet holds.
@@ -178,7 +183,7 @@ fn OneColumn(
     let samples = if begun.samples.is_empty() { "empty".to_owned() } else { begun.samples.join(" · ") };
     view! {
         <li>
-            <p class="title"><span class="letter">{letters.clone()}</span>" "<strong>{begun.header}</strong>" "</p>
+            <p class="title"><span class="letter">{letters.clone()}</span>" "<strong>{breakable(&begun.header)}</strong>" "</p>
             <p class="samples quiet">{samples}</p>
             <div class="choices">
                 <p>
