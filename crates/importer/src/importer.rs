@@ -8,13 +8,13 @@ use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wording::Words;
 
-fn words(units: Option<&str>) -> Words<'static> {
-    Words { numbers: &INTL, units: units.and_then(UnitSystem::from_name).unwrap_or(UnitSystem::Metric) }
+fn words(units: &str) -> Words<'static> {
+    Words { numbers: &INTL, units: UnitSystem::from_name(units).unwrap_or(UnitSystem::Metric) }
 }
 
 /// Why a file cannot be read, in a sentence.
 fn why(fault: &FileFault) -> JsValue {
-    JsValue::from_str(&words(None).file_fault(fault))
+    JsValue::from_str(&words("").file_fault(fault))
 }
 
 fn told(error: impl Display) -> JsValue {
@@ -55,10 +55,10 @@ impl File {
     }
 
     /// Reads it with answers, JSON of [`Answers`]: JSON of a [`wording::FileReading`].
-    pub fn read(&mut self, answers: &str, units: Option<String>) -> String {
+    pub fn read(&mut self, answers: &str, units: &str) -> String {
         let answers: Answers = serde_json::from_str(answers).unwrap_or_default();
         let imported = of_opened(self.opened.clone(), &answers, &self.name);
-        let reading = words(units.as_deref()).file_reading(&imported, &answers);
+        let reading = words(units).file_reading(&imported, &answers);
         self.table = imported.json;
         serde_json::to_string(&reading).unwrap_or_default()
     }
