@@ -121,7 +121,7 @@ invariants: rust
 # As the app is built: what is compiled for the build's own use serves both, and the core's side holds another lock.
 page-lints: wasm checkers
 	@$(CACHE) take release $(WASM)/release
-	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --release --target $(WASM) -p pairwright --lib --bin pairwright-app -p pairwright-finder --bin pairwright-finder -- -D warnings)
+	$(call step,Lints for the page,cargo clippy $(LOCKED) --quiet --release --target $(WASM) -p pairwright --lib --bin pairwright-app -p pairwright-finder --bin pairwright-finder -p pairwright-importer --bin pairwright-importer -- -D warnings)
 
 # What we compute against general-purpose libraries of other people.
 OPINION := $(abspath $(TARGET))/second-opinion.jsonl

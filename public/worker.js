@@ -5,6 +5,8 @@
 const VERSION = '{{version}}';
 const APP = '{{app}}';
 const FILES = JSON.parse('{{files}}');
+// What few need and is large: it is kept when the app has nothing else to do, or when it is first asked for.
+const LATER = JSON.parse('{{later}}');
 
 const SCOPE = self.registration.scope;
 // No address holds a space: a copy of the app in a folder below has another prefix, and other apps never have this one.
@@ -14,10 +16,11 @@ const START = new URL('./', SCOPE).href;
 const INDEX = new URL('index.html', SCOPE).href;
 const TABLE = new URL('table/demo.json', SCOPE).href;
 const LISTED = new Set(FILES.map((name) => new URL(name, SCOPE).href));
+const KEPT_LATER = new Set(LATER.map((name) => new URL(name, SCOPE).href));
 // Where the tabs that still run an older version are noted; no request has this address as its key.
 const OLD_TABS = new URL('?old-tabs', SCOPE).href;
 // A script, program or style of another version, which a tab of that version may still ask for.
-const OF_A_BUILD = /^(pairwright-app|pairwright-finder|app)-[0-9a-f]+(_bg)?\.(js|wasm|css)$/;
+const OF_A_BUILD = /^(pairwright-app|pairwright-finder|pairwright-importer|app)-[0-9a-f]+(_bg)?\.(js|wasm|css)$/;
 // How long the table may keep one waiting on a weak signal.
 const PATIENCE = 3000;
 
@@ -25,6 +28,8 @@ self.addEventListener('install', (event) => event.waitUntil(keepAll()));
 self.addEventListener('activate', (event) => event.waitUntil(takeOver()));
 self.addEventListener('message', (event) => {
   if (event.data?.use === 'now') self.skipWaiting();
+  // Without a signal, or without room, it is tried again the next time.
+  if (event.data?.keep === 'the rest') event.waitUntil(Promise.all([...KEPT_LATER].map(keepLater)).catch(() => {}));
 });
 
 self.addEventListener('fetch', (event) => {
@@ -43,6 +48,7 @@ function answerTo(event, url) {
   const { request } = event;
   if (url.href === TABLE && LISTED.has(TABLE)) return table(event);
   if (LISTED.has(url.href) && url.href !== START) return kept(url.href, request);
+  if (KEPT_LATER.has(url.href)) return keepLater(url.href);
   if (OF_A_BUILD.test(url.href.slice(SCOPE.length))) return keptOnce(url.href, request);
   url.search = '';
   if (request.mode === 'navigate' && (url.href === START || url.href === INDEX)) return kept(START, request);
@@ -52,6 +58,16 @@ function answerTo(event, url) {
 /** A file of this version; from the network should the browser have thrown it away. */
 async function kept(address, request) {
   return (await caches.match(address, { cacheName: CACHE, ignoreVary: true })) ?? fetch(request);
+}
+
+/** A file that is kept as soon as it is first fetched. */
+async function keepLater(address) {
+  const kept = await caches.match(address, { cacheName: CACHE, ignoreVary: true });
+  if (kept) return kept;
+  const answer = await ofBuild(address);
+  // A version that has not taken over yet has no cache, and one that has been replaced gets none.
+  if (await caches.has(CACHE)) await (await caches.open(CACHE)).put(address, answer.clone()).catch(() => {});
+  return answer;
 }
 
 /** A file of another version, as long as that is kept. */

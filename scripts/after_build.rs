@@ -14,8 +14,10 @@ const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; 
 const POLICY_PLACE: &str = "<!-- policy -->";
 const PAGE: &str = "index.html";
 const WORKER: &str = "worker.js";
-/// The script of the search on the first screen, as trunk names it.
-const FINDER: &str = "pairwright-finder.js";
+/// The programs beside the app's, as trunk names them: the search on the first screen, and what reads and writes spreadsheets.
+const BESIDE: [&str; 2] = ["pairwright-finder", "pairwright-importer"];
+/// The worker that fetches the program for spreadsheets when it is first needed.
+const IMPORTER: &str = "importer.js";
 /// The script with a stable name for a dealer's own page, with the placeholders that it must have.
 const LOADER: &str = "pairwright.js";
 const LOADER_NEEDS: [&str; 4] = ["app", "wasm", "style", "version"];
@@ -83,15 +85,23 @@ fn finish(stage: &Path, release: bool) -> Result<String, Fault> {
     }
     // Before anything is filled in: the version is part of what is filled in.
     let version = version(stage, &names)?;
-    let list: Vec<String> = listed(&names).iter().map(|name| format!("\"{name}\"")).collect();
+    let quoted = |names: Vec<&str>| {
+        let quoted: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
+        format!("[{}]", quoted.join(","))
+    };
+    let (later, first) = listed(&names).into_iter().partition(|name| is_for_later(name));
     let of_build = [
         ("app", only(&names, "pairwright-app-….js", "pairwright-app-", ".js")?),
         ("wasm", only(&names, "pairwright-app-…_bg.wasm", "pairwright-app-", "_bg.wasm")?),
         ("style", only(&names, "app-….css", "app-", ".css")?),
         ("version", version.clone()),
-        ("files", format!("[{}]", list.join(","))),
+        ("files", quoted(first)),
+        ("later", quoted(later)),
+        ("importer", only(&names, "pairwright-importer-….js", "pairwright-importer-", ".js")?),
+        ("importer-wasm", only(&names, "pairwright-importer-…_bg.wasm", "pairwright-importer-", "_bg.wasm")?),
     ];
-    fill(stage, WORKER, &["version", "app", "files"], &of_build)?;
+    fill(stage, WORKER, &["version", "app", "files", "later"], &of_build)?;
+    fill(stage, IMPORTER, &["importer", "importer-wasm"], &of_build)?;
     if names.iter().any(|name| name == LOADER) {
         fill(stage, LOADER, &LOADER_NEEDS, &of_build)?;
     }
@@ -106,9 +116,13 @@ fn name_by_content(stage: &Path) -> Result<(), Fault> {
     let script = only(&all, "pairwright-app-….js", "pairwright-app-", ".js")?;
     name_pair(stage, "pairwright-app", &wasm, &script)?;
     // trunk makes a plain script of a second program; the page imports it.
-    let finder = read(stage, FINDER)?;
-    write(stage, FINDER, &format!("{finder}\nexport default wasm_bindgen;\n"))?;
-    name_pair(stage, "pairwright-finder", "pairwright-finder_bg.wasm", FINDER)
+    for begins in BESIDE {
+        let script = format!("{begins}.js");
+        let text = read(stage, &script)?;
+        write(stage, &script, &format!("{text}\nexport default wasm_bindgen;\n"))?;
+        name_pair(stage, begins, &format!("{begins}_bg.wasm"), &script)?;
+    }
+    Ok(())
 }
 
 /// Names a program and its script, there and where the page names them.
@@ -194,6 +208,11 @@ fn fnv(before: u64, bytes: &[u8]) -> u64 {
     bytes.iter().fold(before, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3))
 }
 
+/// Whether a file is kept only when the app has nothing else to do: it is large, and few need it.
+fn is_for_later(name: &str) -> bool {
+    name.starts_with("pairwright-importer-")
+}
+
 /// Puts values into the `{{places}}` of a file. It must have each that it needs, and may have the others.
 fn fill(stage: &Path, file: &str, needs: &[&str], values: &[(&str, String)]) -> Result<(), Fault> {
     let mut text = read(stage, file)?;
@@ -236,19 +255,22 @@ mod tests {
     use super::*;
     use std::ops::Deref;
 
-    const FILES: [(&str, &str); 12] = [
+    const FILES: [(&str, &str); 15] = [
         (".nojekyll", ""),
         ("_headers", "/*"),
         ("app-0a.css", "p {}"),
         ("icon.svg", "<svg/>"),
+        ("importer.js", "{{importer}} {{importer-wasm}}"),
         ("index.html", "<head><!-- policy --></head>"),
         ("pairwright-app-1b.js", "script"),
         ("pairwright-app-1b_bg.wasm", "program"),
         ("pairwright-finder.js", "let wasm_bindgen; load pairwright-finder_bg.wasm"),
         ("pairwright-finder_bg.wasm", "finder"),
+        ("pairwright-importer.js", "let wasm_bindgen; load pairwright-importer_bg.wasm"),
+        ("pairwright-importer_bg.wasm", "importer"),
         ("pairwright.js", "{{app}} {{wasm}} {{style}} {{version}}"),
         ("table/demo.json", "{\"a\":{\"b\":{}}}"),
-        ("worker.js", "'{{version}}' '{{app}}' '{{files}}'"),
+        ("worker.js", "'{{version}}' '{{app}}' '{{files}}' '{{later}}'"),
     ];
 
     /// The names of script and program of [`FILES`] once they are finished: the FNV-1a hashes of their texts.
@@ -295,9 +317,12 @@ mod tests {
         let [first, second] = of_build;
         let finder = r#""pairwright-finder-cac380baf114aa8d_bg.wasm","pairwright-finder-fe329ac7658a92bf.js""#;
         let list = format!(
-            r#"["./","app-0a.css","icon.svg","{first}","{second}",{finder},"pairwright.js","table/demo.json"]"#
+            r#"["./","app-0a.css","icon.svg","importer.js","{first}","{second}",{finder},"pairwright.js","table/demo.json"]"#
         );
-        assert_eq!(read(&stage, "worker.js").expect("read"), format!("'{version}' '{SCRIPT}' '{list}'"));
+        let later = r#"["pairwright-importer-269d1244418e48e3_bg.wasm","pairwright-importer-e1c92814d6c57b26.js"]"#;
+        assert_eq!(read(&stage, "worker.js").expect("read"), format!("'{version}' '{SCRIPT}' '{list}' '{later}'"));
+        let importer = "pairwright-importer-e1c92814d6c57b26.js pairwright-importer-269d1244418e48e3_bg.wasm";
+        assert_eq!(read(&stage, "importer.js").expect("read"), importer);
         assert_eq!(version.len(), 16);
     }
 
@@ -361,7 +386,7 @@ mod tests {
         assert_eq!(finish(&build("again", &[]), true).expect("finished"), usual);
         for (name, changed) in [
             ("byte", [("icon.svg", "<svg></svg>")]),
-            ("worker-byte", [("worker.js", "'{{version}}' '{{app}}' '{{files}}';")]),
+            ("worker-byte", [("worker.js", "'{{version}}' '{{app}}' '{{files}}' '{{later}}';")]),
             ("more", [("another.svg", "<svg/>")]),
             ("page", [("index.html", "<head><!-- policy --></head>\n")]),
         ] {

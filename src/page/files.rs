@@ -20,9 +20,20 @@ pub async fn text_of(file: &web_sys::File, largest: usize) -> Result<String, Str
 
 /// Gives the person a text as a file.
 pub fn download(name: &str, text: &str) {
-    let parts = js_sys::Array::of1(&text.into());
-    let Ok(blob) = web_sys::Blob::new_with_str_sequence(&parts) else { return };
-    let Ok(address) = web_sys::Url::create_object_url_with_blob(&blob) else { return };
+    if let Ok(blob) = web_sys::Blob::new_with_str_sequence(&js_sys::Array::of1(&text.into())) {
+        hand_out(name, &blob);
+    }
+}
+
+/// Gives the person bytes as a file.
+pub fn download_bytes(name: &str, bytes: &js_sys::Uint8Array) {
+    if let Ok(blob) = web_sys::Blob::new_with_u8_array_sequence(&js_sys::Array::of1(bytes)) {
+        hand_out(name, &blob);
+    }
+}
+
+fn hand_out(name: &str, blob: &web_sys::Blob) {
+    let Ok(address) = web_sys::Url::create_object_url_with_blob(blob) else { return };
     if let Ok(link) = document().create_element("a")
         && let Ok(link) = link.dyn_into::<web_sys::HtmlAnchorElement>()
     {

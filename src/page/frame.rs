@@ -75,7 +75,9 @@ fn here(app: App, to: &Route) -> Option<&'static str> {
     let route = app.route.get();
     let is_there = match (to, &route) {
         (Route::Work { .. }, Route::Work { .. }) => true,
-        (Route::Attachments, Route::Attachment { .. }) | (Route::Start, Route::Machine { .. }) => return Some("true"),
+        (Route::Attachments, Route::Attachment { .. })
+        | (Route::Start, Route::Machine { .. })
+        | (Route::Table, Route::Import) => return Some("true"),
         (to, route) => to == route,
     };
     is_there.then_some("page")

@@ -184,6 +184,7 @@ impl Host {
                     | Route::HandOver { .. }
                     | Route::HandOverPaper { .. }
                     | Route::Table
+                    | Route::Import
                     | Route::Snippet
                     | Route::Link { .. }
                     | Route::Stamped { .. }

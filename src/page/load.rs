@@ -240,6 +240,12 @@ pub fn from_file(app: App, file: web_sys::File) {
     });
 }
 
+/// Loads what a file of another kind than JSON was read as.
+pub fn from_text(app: App, text: String, name: String) {
+    app.ask();
+    take(app, text, Origin::File(name));
+}
+
 fn take(app: App, text: String, origin: Origin) {
     let kept = KeptTable {
         origin: origin.words(),

@@ -67,10 +67,18 @@ pub enum Origin {
 }
 
 impl Origin {
+    /// A name for a file of it, without its ending.
+    pub fn stem(&self) -> &str {
+        match self {
+            Self::File(name) => name.rsplit_once('.').map_or(name.as_str(), |(stem, _)| stem),
+            Self::Beside | Self::Address(_) => "spec-table",
+        }
+    }
+
     /// A name for its file.
     pub fn file_name(&self) -> String {
         match self {
-            Self::File(name) => name.clone(),
+            Self::File(_) => format!("{}.json", self.stem()),
             Self::Beside | Self::Address(_) => "spec-table.json".to_owned(),
         }
     }

@@ -8,7 +8,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::web_sys;
 use record::bundle::Bundle;
-use record::{PREFERENCE_PREFIX as PREFERENCE, RECENT_KEY as RECENT, Recent};
+use record::{LAYOUTS_KEY as LAYOUTS, Layouts, PREFERENCE_PREFIX as PREFERENCE, RECENT_KEY as RECENT, Recent};
 use std::sync::atomic::{AtomicBool, Ordering};
 use wasm_bindgen_futures::JsFuture;
 
@@ -35,6 +35,19 @@ pub fn recent() -> Recent {
 pub fn keep_recent(recent: &Recent) {
     if let Some(storage) = raw() {
         let _ = storage.set_item(RECENT, &recent.encode());
+    }
+}
+
+/// What was answered about files, by their layouts.
+pub fn layouts() -> Layouts {
+    let text = raw().and_then(|storage| storage.get_item(LAYOUTS).ok().flatten());
+    text.map(|text| Layouts::decode(&text)).unwrap_or_default()
+}
+
+/// Keeps what was answered about files; it is asked once more when it cannot be kept.
+pub fn keep_layouts(layouts: &Layouts) {
+    if let Some(storage) = raw() {
+        let _ = storage.set_item(LAYOUTS, &layouts.encode());
     }
 }
 

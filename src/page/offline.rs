@@ -20,6 +20,9 @@ use wasm_bindgen_futures::JsFuture;
 /// How seldom a newer version is looked for.
 const SELDOM: Duration = Duration::from_hours(1);
 
+/// How long after the app is kept the rest is kept too.
+const REST: Duration = Duration::from_secs(30);
+
 /// Whether the app opens without a signal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Status {
@@ -59,8 +62,23 @@ pub fn start(app: App) {
             && JsFuture::from(ready).await.is_ok()
         {
             status.set(Status::Kept);
+            set_timeout(keep_the_rest, REST);
         }
     });
+}
+
+/// Has the rest kept too, which is large and which few need: not where the browser is told to save data.
+fn keep_the_rest() {
+    let member = |of: &JsValue, name: &str| js_sys::Reflect::get(of, &name.into()).unwrap_or(JsValue::UNDEFINED);
+    let connection = member(&window().navigator(), "connection");
+    let saves_data = connection.is_object() && member(&connection, "saveData").is_truthy();
+    if let Some(worker) = container().and_then(|container| container.controller())
+        && !saves_data
+    {
+        let message = js_sys::Object::new();
+        let _ = js_sys::Reflect::set(&message, &"keep".into(), &"the rest".into());
+        let _ = worker.post_message(&message);
+    }
 }
 
 /// Whether the app opens without a signal, for [`start`]'s components.

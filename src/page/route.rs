@@ -50,6 +50,8 @@ pub enum Route {
     Saved,
     /// The table.
     Table,
+    /// What a file was read as, before it is used.
+    Import,
     /// The lines that put the app into another page.
     Snippet,
     /// What somebody sent: the address as it stands behind the `#`.
@@ -131,6 +133,7 @@ impl Route {
             ["own", id] => Self::Plate { id: (*id).to_owned() },
             ["saved"] => Self::Saved,
             ["table"] => Self::Table,
+            ["table", "import"] => Self::Import,
             ["snippet"] => Self::Snippet,
             _ => Self::Unknown,
         }
@@ -225,6 +228,7 @@ impl Route {
             Self::Own
             | Self::Saved
             | Self::Table
+            | Self::Import
             | Self::Snippet
             | Self::Link { .. }
             | Self::Stamped { .. }
@@ -260,6 +264,7 @@ impl Route {
             Self::Plate { id } => format!("#/own/{id}"),
             Self::Saved => "#/saved".to_owned(),
             Self::Table => "#/table".to_owned(),
+            Self::Import => "#/table/import".to_owned(),
             Self::Snippet => "#/snippet".to_owned(),
             Self::Link { path } | Self::Stamped { whole: path, .. } => format!("#{path}"),
         }

@@ -2,6 +2,7 @@
 
 use super::attributes::{Links, Part};
 use super::breath::Breath;
+use super::file_read::FileRead;
 use super::host::Host;
 use super::loaded::{Loaded, Loading};
 use super::local_storage;
@@ -60,6 +61,8 @@ pub struct App {
     pub handovers: RwSignal<Vec<HandOver>>,
     /// What could not be read and was put aside: key and text.
     pub aside: RwSignal<Vec<(String, String)>>,
+    /// The file that is read or was read, until its table is used.
+    pub file: RwSignal<FileRead>,
     /// What the person must be told.
     pub notices: RwSignal<Vec<Notice>>,
     /// What is to stand side by side, from whatever screen it was chosen.
@@ -100,6 +103,7 @@ impl App {
             own: RwSignal::new(Vec::new()),
             handovers: RwSignal::new(Vec::new()),
             aside: RwSignal::new(Vec::new()),
+            file: RwSignal::new(FileRead::None),
             notices: RwSignal::new(Vec::new()),
             ticked: RwSignal::new(Vec::new()),
             recent: RwSignal::new(if host.is_page() { local_storage::recent() } else { Recent::default() }),

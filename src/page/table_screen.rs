@@ -1,16 +1,16 @@
 //! The table: what is loaded, from where, its problems; load another.
 
+use super::file_choice::{GiveFile, PasteCells};
 use super::fill_next::FillNext;
-use super::loaded::{Loading, NO_ANSWER, Origin};
+use super::loaded::{Loaded, Loading, NO_ANSWER, Origin};
 use super::notice::{Notice, Topic};
 use super::own_machines::OwnMachines;
 use super::problems::ProblemList;
 use super::route::Route;
 use super::state::{App, app};
-use super::{files, load, offline, time};
+use super::{files, load, offline, spreadsheet, time};
 use leptos::prelude::*;
-use leptos::wasm_bindgen::JsCast;
-use leptos::web_sys;
+use std::sync::Arc;
 
 /// The screen.
 #[component]
@@ -41,6 +41,8 @@ pub fn TableScreen() -> impl IntoView {
                             let loaded = loaded.clone();
                             move |_| files::download(&loaded.origin.file_name(), &loaded.text)
                         }>"Download this table"</button>
+                        <HandOut loaded=loaded.clone() packed=false name="As a workbook (.xlsx)"/>
+                        <HandOut loaded=loaded.clone() packed=true name="As separated texts (.csv)"/>
                         {renew(app, &loaded.origin)}
                         {(loaded.origin != Origin::Beside).then(|| view! {
                             <button type="button" on:click=move |_| load::back_to_own(app)>"Back to the table beside this app"</button>
@@ -91,7 +93,23 @@ fn renew(app: App, origin: &Origin) -> Option<impl IntoView + use<>> {
     })
 }
 
-/// By file or by address.
+/// The table in use as a spreadsheet.
+#[component]
+fn HandOut(loaded: Arc<Loaded>, packed: bool, name: &'static str) -> impl IntoView {
+    let app = app();
+    let busy = RwSignal::new(false);
+    let write = move |_| {
+        if !busy.get_untracked() {
+            busy.set(true);
+            spreadsheet::hand_out(app, loaded.clone(), packed, move || {
+                busy.try_set(false);
+            });
+        }
+    };
+    view! { <button type="button" disabled=busy on:click=write>{move || if busy.get() { "Writing …" } else { name }}</button> }
+}
+
+/// By file, by pasted cells or by address.
 #[component]
 fn LoadAnother(app: App) -> impl IntoView {
     let address = RwSignal::new(String::new());
@@ -108,29 +126,20 @@ fn LoadAnother(app: App) -> impl IntoView {
             });
         }
     };
-    let choose = move |event: leptos::ev::Event| {
-        let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
-        let Some(input) = input else { return };
-        if let Some(file) = input.files().and_then(|files| files.get(0)) {
-            load::from_file(app, file);
-        }
-        // The same file can be chosen again once it is mended.
-        input.set_value("");
-    };
     view! {
         <section aria-labelledby="another">
             <h2 id="another">"Load another table"</h2>
-            <p class="quiet">"It is kept in this browser for the next time. A table with errors is used as far as it is sound."</p>
-            <p class="field">
-                <label for="file">"From a file"</label>
-                <input id="file" type="file" accept=".json,application/json" on:change=choose/>
-            </p>
+            <p class="quiet">"You see what a spreadsheet was read as before it is used. A table with errors is used as far as it is sound, and kept in this browser for the next time."</p>
+            <GiveFile app/>
+            <PasteCells app/>
             <form class="field" on:submit=open>
                 <label for="address">"From an address"</label>
                 <input id="address" type="text" inputmode="url" placeholder="https://…/table.json" prop:value=address
                     on:input=move |event| address.set(event_target_value(&event))/>
                 <button type="submit" disabled=busy>{move || if busy.get() { "Loading …" } else { "Load" }}</button>
             </form>
+            <p class="quiet">"No spreadsheet yet? This one has a column for each figure, with notes on where it is found and a few invented rows."</p>
+            <p><a class="button" href="table/workbook.xlsx" download="workbook.xlsx">"A workbook to begin with"</a></p>
         </section>
     }
 }

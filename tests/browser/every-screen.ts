@@ -92,6 +92,28 @@ export const screens: Screen[] = [
   } },
   { name: 'saved-empty', show: at('#/saved') },
   { name: 'table', show: at('#/table') },
+  { name: 'import', show: at('#/table', async (page) => {
+    await page.getByLabel('From a file').setInputFiles('../../public/table/workbook.xlsx');
+    await expect(page.locator('.import .lead')).toContainText('nothing is open');
+  }) },
+  { name: 'import-asked', show: at('#/table', async (page) => {
+    const rows = ['Make;Model;Type;Weight (kg);Aux flow;Relief (bar);Last checked;Colour;Hydraulic flow', 'Marram;OB 36;mini excavator;3640;62;215;3/4/2026;red;60',
+      'Marram;OB 40;mini excavator;ask Bo;70;230;5/6/2026;blue;65'];
+    await page.getByLabel('From a file').setInputFiles({ name: 'our machines.csv', mimeType: 'text/csv', buffer: Buffer.from(rows.join('\n')) });
+    await page.getByRole('button', { name: 'L/min', exact: true }).first().click();
+    await expect(page.locator('.answered li')).toHaveCount(1);
+    await page.getByText(/columns as their headers say/).click();
+  }) },
+  { name: 'import-of-no-use', show: at('#/table', async (page) => {
+    await page.getByLabel('From copied cells, with their headers').fill('Month\tSum\nMay\t12\nJune\t14\n');
+    await page.getByRole('button', { name: 'Read the cells' }).click();
+    await expect(page.locator('.import')).toBeVisible();
+  }) },
+  { name: 'import-no-file', show: at('#/table/import') },
+  { name: 'table-file-refused', show: at('#/table', async (page) => {
+    await page.getByLabel('From a file').setInputFiles({ name: 'old.xls', mimeType: 'application/octet-stream', buffer: Buffer.from('d0cf11e0a1b11ae1', 'hex') });
+    await expect(page.locator('.notice.fault')).toBeVisible();
+  }) },
   { name: 'snippet', show: at('#/snippet') },
   { name: 'fitters-sheet', show: at('#/machine/quern-q27/thistlecut-r60/fitter') },
   { name: 'fitters-sheet-cannot-say', show: at('#/machine/quern-q27/saltmarsh-g25/fitter') },

@@ -35,6 +35,23 @@ async function useIt(page: Page) {
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
 }
 
+test('what reads spreadsheets is kept when there is time, or when it is first used, and then works without a signal', async ({ page, context, request }) => {
+  await visit(page);
+  await page.waitForLoadState('networkidle');
+  const program = async () => (await asked(request)).filter((path) => path.startsWith('pairwright-importer-'));
+  // The visit itself does not pay for it.
+  expect(await program()).toEqual([]);
+  await page.evaluate(() => navigator.serviceWorker.controller!.postMessage({ keep: 'the rest' }));
+  const names = () => page.evaluate(async () => (await Promise.all((await caches.keys()).map(async (name) => (await (await caches.open(name)).keys()).map((kept) => kept.url)))).flat());
+  await expect.poll(async () => (await names()).filter((url) => url.includes('pairwright-importer-')).length).toBe(2);
+  await context.setOffline(true);
+  const before = (await program()).length;
+  await page.reload();
+  await page.getByLabel('From a file').setInputFiles({ name: 'yard.csv', mimeType: 'text/csv', buffer: Buffer.from('Model;Class;Weight (kg)\nOB 36;mini excavator;3640\n') });
+  await expect(page.locator('.import .lead')).toContainText('1 machine');
+  expect((await program()).length).toBe(before);
+});
+
 test('invariant: after one visit all but loading another table works without a signal', async ({ page, context, request }) => {
   await visit(page);
   // What the opening still asks, by its worker too, is no part of this.

@@ -7,6 +7,7 @@ mod envelope;
 mod figure;
 pub mod handover;
 mod keyed;
+mod layouts;
 mod letterhead;
 pub mod link;
 mod made;
@@ -21,6 +22,7 @@ pub mod stamp;
 
 pub use handover::HandOver;
 pub use keyed::Keyed;
+pub use layouts::{LayoutAnswers, Layouts};
 pub use letterhead::{JobMarks, LETTERHEAD, Letterhead, mark as job_mark};
 pub use made::{Changed, Entries, Made, Renewed, TableChange};
 pub use mark::mark;
@@ -47,6 +49,8 @@ pub const TABLE_KEY: &str = "pairwright.table";
 pub const PREFERENCE_PREFIX: &str = "pairwright.preference.";
 /// The key of what was opened last. It is left out of an export: it is of this browser alone.
 pub const RECENT_KEY: &str = "pairwright.recent";
+/// The key of what was answered about files by their layouts. It is left out of an export: it would be asked once more.
+pub const LAYOUTS_KEY: &str = "pairwright.layouts";
 /// What the keys of texts begin with that could not be read and were moved aside; the key they had follows, and a number.
 pub const ASIDE_PREFIX: &str = "pairwright.aside.";
 

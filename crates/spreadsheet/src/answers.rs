@@ -69,4 +69,42 @@ impl Answers {
         });
         &mut self.columns[at]
     }
+
+    /// Takes in what else was answered: it takes the place of what was answered of the same before.
+    pub fn take(&mut self, other: &Self) {
+        for answer in &other.sheets {
+            self.sheets.retain(|known| known.sheet != answer.sheet);
+            self.sheets.push(answer.clone());
+        }
+        for answer in &other.columns {
+            let known = self.about(&answer.sheet, answer.column);
+            known.field = answer.field.clone().or(known.field.take());
+            known.unit = answer.unit.or(known.unit);
+            known.meant = answer.meant.or(known.meant);
+            known.decimal = answer.decimal.or(known.decimal);
+            known.days = answer.days.or(known.days);
+        }
+    }
+
+    /// Whether nothing is answered.
+    pub fn is_empty(&self) -> bool {
+        self.sheets.is_empty() && self.columns.is_empty()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_later_answer_takes_the_place_of_an_earlier_one_and_leaves_the_others() {
+        let of = |json: &str| serde_json::from_str::<Answers>(json).expect("answers");
+        let mut answers =
+            of(r#"{"sheets":[{"sheet":"a","role":"parts"}],"columns":[{"sheet":"a","column":2,"unit":"bar"}]}"#);
+        answers
+            .take(&of(r#"{"sheets":[{"sheet":"a","role":null}],"columns":[{"sheet":"a","column":2,"field":"mass"}]}"#));
+        answers.take(&of(r#"{"columns":[{"sheet":"a","column":3,"days":"day-first"}]}"#));
+        let expected = r#"{"sheets":[{"sheet":"a","role":null}],"columns":[{"sheet":"a","column":2,"field":"mass","unit":"bar"},{"sheet":"a","column":3,"days":"day-first"}]}"#;
+        assert_eq!(serde_json::to_string(&answers).expect("JSON"), expected);
+    }
 }

@@ -93,6 +93,14 @@ pub fn of_opened(opened: Opened, answers: &Answers, name: &str) -> Imported {
     }
 }
 
+/// The fingerprint of a file's layout, under which answers are kept: the same whatever has been answered. Empty where the file is JSON.
+pub fn fingerprint_of(opened: &Opened) -> String {
+    match opened {
+        Opened::Json(_) => String::new(),
+        Opened::Book(book) => layout::fingerprint(&layout::of(book, &Answers::default())),
+    }
+}
+
 fn of_json(json: String) -> Imported {
     let outcome = table::read(&json);
     let problems = outcome.problems.iter().map(|problem| CellProblem {

@@ -15,6 +15,7 @@ mod import;
 mod layout;
 mod marks;
 mod open;
+mod packed;
 mod plausible;
 mod question;
 mod stage;
@@ -22,7 +23,6 @@ mod stage;
 mod starter;
 mod tree;
 mod words;
-#[cfg(not(target_arch = "wasm32"))]
 mod workbook;
 
 pub use answers::{Answers, ColumnAnswer, SheetAnswer};
@@ -31,12 +31,12 @@ pub use cell::DayOrder;
 pub use export::{book_of, to_csv};
 pub use fault::FileFault;
 pub use fields::{Field, Fields, Role, Target};
-pub use import::{CellFault, CellProblem, Imported, LeftOut, import, of_opened};
+pub use import::{CellFault, CellProblem, Imported, LeftOut, fingerprint_of, import, of_opened};
 pub use layout::{Column, SheetTaken};
 pub use marks::Mark;
 pub use open::{Encoding, LARGEST, LARGEST_UNPACKED, MOST_CELLS, MOST_COLUMNS, Opened, open, paste};
+pub use packed::to_csv_zip;
 pub use question::Question;
 #[cfg(not(target_arch = "wasm32"))]
 pub use starter::starter;
-#[cfg(not(target_arch = "wasm32"))]
 pub use workbook::to_xlsx;

@@ -78,3 +78,18 @@ pub enum Question {
         found: String,
     },
 }
+
+impl Question {
+    /// The cell at which it is asked; none where it is about a whole sheet.
+    pub fn place(&self) -> Option<&Place> {
+        match self {
+            Self::Sheet { .. } => None,
+            Self::Field { place, .. }
+            | Self::SameField { place, .. }
+            | Self::Unit { place, .. }
+            | Self::OtherUnit { place, .. }
+            | Self::Marks { place, .. }
+            | Self::Days { place, .. } => Some(place),
+        }
+    }
+}

@@ -1,4 +1,4 @@
-//! Sheets of cells as an `.xlsx` workbook. Native only: the page has no use for it yet.
+//! Sheets of cells as an `.xlsx` workbook.
 
 use crate::{Book, Cell};
 use rust_xlsxwriter::{Format, Workbook, XlsxError};

@@ -16,6 +16,7 @@ mod drawing;
 mod drawing_text;
 mod enquiry;
 mod facts;
+mod file_reading;
 mod fill_next;
 mod find_out;
 mod handover;
@@ -48,6 +49,9 @@ pub use deciding_fact::SettlingText;
 pub use desk::{Answer, Desk, Found, Refusal, Refused, Unknown, look_up, look_up_machine};
 pub use enquiry::{Enquiry, LONGEST_MAILTO, is_mail_address};
 pub use facts::MissingText;
+pub use file_reading::{
+    AnsweredText, CellProblemText, ChoiceText, ColumnText, FieldText, FileReading, QuestionText, SheetText, UnitText,
+};
 pub use fill_next::{FillNextText, NextText};
 pub use lists::Filter;
 pub use machine_list::{ClassFound, MachineList, MachineRow, MachinesAsked};

@@ -1,5 +1,6 @@
 //! What is wrong with a dealer's spreadsheet, and what is asked about it, in words.
 
+use super::file_reading::field_words;
 use super::problems::ProblemText;
 use super::{Words, counted};
 use quantity::{Named, Unit};
@@ -143,12 +144,13 @@ impl Words<'_> {
                 format!("the sheet “{sheet}”: does it hold machines, attachments or parts? It is left out until then.")
             }
             Question::Field { place, header, near } => {
-                format!("{}: is this {near}? The column is left out until then.", at(place, header))
+                format!("{}: is this “{}”? The column is left out until then.", at(place, header), field_words(near))
             }
             Question::SameField { place, header, used, field } => format!(
-                "{}: column {} is taken for {field} already. Which of the two counts? This one is left out until then.",
+                "{}: column {} is taken for “{}” already. Which of the two counts? This one is left out until then.",
                 at(place, header),
-                letters(*used)
+                letters(*used),
+                field_words(field)
             ),
             Question::Unit { place, header, found, units } => {
                 let units: Vec<_> = units.iter().map(|unit| self.spoken_unit(*unit)).collect();
@@ -178,7 +180,7 @@ impl Words<'_> {
     }
 
     /// How a person writes a unit: a spoken form where its code has brackets.
-    fn spoken_unit(&self, unit: Unit) -> &'static str {
+    pub(crate) fn spoken_unit(&self, unit: Unit) -> &'static str {
         let code = unit.name();
         if code.contains(['[', '{']) { unit.spoken().first().unwrap_or(&code) } else { code }
     }

@@ -2,7 +2,7 @@
 
 use super::cells::damaged;
 use super::limits::LARGEST_UNPACKED;
-use super::{ods, xlsx};
+use super::{encoding, ods, separated, xlsx};
 use crate::{Book, FileFault};
 use std::io::{Cursor, Read};
 use zip::ZipArchive;
@@ -20,7 +20,29 @@ pub fn open(bytes: &[u8]) -> Result<Book, FileFault> {
     if has("content.xml") {
         return ods::read(&mut archive);
     }
+    let names: Vec<String> = archive.file_names().flatten().map(std::borrow::Cow::into_owned).collect();
+    let is_text = |name: &String| name.to_lowercase().ends_with(".csv");
+    if names.iter().any(is_text) && names.iter().all(|name| is_text(name) || name.ends_with('/')) {
+        return texts(&mut archive, names.iter().filter(|name| is_text(name)));
+    }
     Err(FileFault::NotAWorkbook)
+}
+
+/// Separated texts, each a sheet with the name of its file.
+fn texts<'n>(
+    archive: &mut ZipArchive<Cursor<&[u8]>>,
+    names: impl Iterator<Item = &'n String>,
+) -> Result<Book, FileFault> {
+    let mut book = Book::default();
+    for name in names {
+        let mut bytes = Vec::new();
+        let part = archive.by_name(name).map_err(|error| damaged(name, &error))?;
+        part.take(LARGEST_UNPACKED as u64).read_to_end(&mut bytes).map_err(|error| damaged(name, &error))?;
+        let stem = name.rsplit('/').next().unwrap_or(name);
+        let stem = stem.get(..stem.len() - ".csv".len()).unwrap_or(stem);
+        book.sheets.push(separated::read(&encoding::decode(&bytes)?, stem)?);
+    }
+    Ok(book)
 }
 
 /// Unpacks every part once and drops it again: what a part says of its own size may be a lie.

@@ -3,7 +3,9 @@
 use crate::is_long;
 use proptest::test_runner::{Config, TestRunner};
 use serde_json::{Value, json};
-use spreadsheet::{Answers, Book, Imported, Opened, Role, book_of, import, of_opened, open, to_csv, to_xlsx};
+use spreadsheet::{
+    Answers, Book, Imported, Opened, Role, book_of, import, of_opened, open, to_csv, to_csv_zip, to_xlsx,
+};
 use table::Table;
 
 const DEMO: &str = include_str!("../../../../public/table/demo.json");
@@ -21,8 +23,8 @@ fn told(imported: &Imported) -> String {
     format!("{:#?}\n{:#?}", imported.problems.iter().take(3).collect::<Vec<_>>(), imported.questions)
 }
 
-/// Out as a workbook and as separated texts, and in again.
-fn come_back(table: &Table) -> [Imported; 2] {
+/// Out as a workbook and as separated texts, also packed, and in again.
+fn come_back(table: &Table) -> [Imported; 3] {
     let book = book_of(table);
     let workbook = to_xlsx(&book).expect("a workbook");
     let workbook = import(&workbook, "yard.xlsx", &Answers::default()).expect("cells");
@@ -33,7 +35,9 @@ fn come_back(table: &Table) -> [Imported; 2] {
         });
     let separated =
         of_opened(Opened::Book(Book { sheets: sheets.flatten().collect() }), &Answers::default(), "yard.csv");
-    [workbook, separated]
+    let packed = to_csv_zip(&book).expect("a packed file");
+    let packed = import(&packed, "yard.zip", &Answers::default()).expect("cells");
+    [workbook, separated, packed]
 }
 
 #[track_caller]
