@@ -279,7 +279,7 @@ fn answer(imported: Imported, wish: &Wish, start: Option<ThermodynamicTemperatur
     match wish {
         Wish::One(pair, show) => one(&table, pair, *show, &conditions),
         Wish::List(machine) => list(&table, machine, &conditions),
-        Wish::Gain(asked) => gain::run(&table, asked, &conditions),
+        Wish::Gain(asked) => print_line(&gain::told(&table, asked, &conditions)),
         Wish::All | Wish::Check | Wish::Convert(_) => every(&table, &conditions),
     }
 }

@@ -83,8 +83,12 @@ impl Listing {
             Answer::Done => {
                 self.order = Some(self.above.iter().chain(&self.below).copied().collect());
             }
-            Answer::RunsOn { .. } | Answer::Questions(_) | Answer::Typical(_) => {}
-            Answer::SoFar { .. } | Answer::FillNext(_) | Answer::Json(_) => {}
+            Answer::RunsOn { .. }
+            | Answer::Questions(_)
+            | Answer::Typical(_)
+            | Answer::SoFar { .. }
+            | Answer::FillNext(_)
+            | Answer::Json(_) => {}
         }
     }
 

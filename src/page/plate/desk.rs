@@ -157,8 +157,11 @@ pub fn solve(desk: Desk, loaded: &Loaded, plate: Plate, chosen: Vec<String>) {
         Answer::Done => {
             desk.busy.try_set(false);
         }
-        Answer::Sorted { .. } | Answer::RunsOn { .. } | Answer::Json(_) => {}
-        Answer::SoFar { .. } | Answer::FillNext(_) => {}
+        Answer::Sorted { .. }
+        | Answer::RunsOn { .. }
+        | Answer::SoFar { .. }
+        | Answer::FillNext(_)
+        | Answer::Json(_) => {}
     };
     desk.waiting.set_value(ask(&request, take));
 }
