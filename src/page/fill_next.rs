@@ -50,13 +50,11 @@ fn Facts(loaded: Arc<Loaded>) -> impl IntoView {
         asking.set_value(ask(&request, take));
     });
     let says = move || {
-        found.with(|found| match found {
-            Some(found) => found.says.join(" "),
-            None => {
-                let (checked, total) = so_far.get();
-                app.words().looking_at(checked, total)
-            }
-        })
+        if let Some(says) = found.with(|found| found.as_ref().map(|found| found.says.join(" "))) {
+            return says;
+        }
+        let (checked, total) = so_far.get();
+        app.words().looking_at(checked, total)
     };
     view! {
         <p role="status" aria-busy=move || found.with(Option::is_none).then_some("true")>{says}</p>
