@@ -150,7 +150,7 @@ test('a column in another unit than it says is asked about once, and not used un
   await page.getByRole('button', { name: 'Download this table' }).click();
   const file = await download;
   expect(file.suggestedFilename()).toBe('yard.json');
-  expect(JSON.parse(readFileSync(await file.path(), 'utf8')).carriers[0].circuits[0].relief).toBe('3100 psi');
+  expect(JSON.parse(readFileSync(await file.path(), 'utf8')).carriers[0].circuits[0].relief).toBe('3100 [psi]');
 });
 
 test('copied cells are read like a file, and columns that are plain are folded', async ({ page }) => {
