@@ -3,6 +3,7 @@
 use super::file_read::FileRead;
 use super::spreadsheet;
 use super::state::App;
+use leptos::ev;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::web_sys;
@@ -23,20 +24,26 @@ pub fn GiveFile(app: App) -> impl IntoView {
         // The same file can be chosen again once it is mended.
         input.set_value("");
     };
-    // Without it the browser would open the file in the app's place.
-    let over = move |event: web_sys::DragEvent| {
+    // Wherever it is dropped on this screen: a browser would open it in the app's place.
+    let over = window_event_listener(ev::dragover, move |event| {
         event.prevent_default();
         is_over.set(true);
-    };
-    let drop = move |event: web_sys::DragEvent| {
+    });
+    let leave = window_event_listener(ev::dragleave, move |_| is_over.set(false));
+    let drop = window_event_listener(ev::drop, move |event| {
         event.prevent_default();
         is_over.set(false);
         if let Some(file) = event.data_transfer().and_then(|data| data.files()).and_then(|files| files.get(0)) {
             spreadsheet::give(app, file);
         }
-    };
+    });
+    on_cleanup(move || {
+        for listener in [over, leave, drop] {
+            listener.remove();
+        }
+    });
     view! {
-        <div class="drop" class:over=is_over on:dragover=over on:dragleave=move |_| is_over.set(false) on:drop=drop>
+        <div class="drop" class:over=is_over>
             <label for="file">"From a file"</label>
             <input id="file" type="file" accept=KINDS on:change=choose aria-describedby="file-kinds"/>
             <p class="quiet" id="file-kinds">"Choose it or drop it here: .xlsx, .ods, .csv or JSON."</p>

@@ -101,6 +101,11 @@ impl Notice {
         }
     }
 
+    /// Whether it is about a topic.
+    pub fn is_about(&self, topic: Topic) -> bool {
+        self.topic == Some(topic)
+    }
+
     /// The same about a topic.
     pub fn about(self, topic: Topic) -> Self {
         Self { topic: Some(topic), ..self }

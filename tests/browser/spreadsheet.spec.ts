@@ -134,6 +134,25 @@ test('a file that cannot be read says why and what helps, and the table in use s
   await expect(heading(page)).toHaveText('The table');
 });
 
+test('a column in another unit than it says is asked about once, and not used until then', async ({ page }) => {
+  await open(page, '#/table');
+  const rows = ['Model;Class;Weight (kg);Relief (bar)', 'OB 36;mini excavator;3640;3100', 'OB 40;mini excavator;4100;3330', 'OB 55;mini excavator;5500;3400'];
+  await give(page, { name: 'yard.csv', mimeType: 'text/csv', buffer: Buffer.from(rows.join('\n')) });
+  const asked = page.locator('fieldset.asked');
+  await expect(asked).toHaveCount(1);
+  await expect(asked).toContainText('3 of 3 figures, as 3100, are not usual in bar, and most would be in psi.');
+  await asked.getByRole('button', { name: 'psi is meant' }).click();
+  await expect(says(page)).toHaveText('3 machines, 0 attachments out of 1 sheet; nothing is open.');
+  // What was pressed is gone: who goes by keyboard is at the sentence that says what is read now.
+  await expect(says(page)).toBeFocused();
+  await use(page).click();
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Download this table' }).click();
+  const file = await download;
+  expect(file.suggestedFilename()).toBe('yard.json');
+  expect(JSON.parse(readFileSync(await file.path(), 'utf8')).carriers[0].circuits[0].relief).toBe('3100 [psi]');
+});
+
 test('copied cells are read like a file, and columns that are plain are folded', async ({ page }) => {
   await open(page, '#/table');
   await page.getByLabel('From copied cells, with their headers').fill(CELLS);

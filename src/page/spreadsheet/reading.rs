@@ -97,6 +97,8 @@ async fn open(app: App, name: String, how: &'static str, what: JsValue) {
             let answers = answered.known.as_deref().and_then(|text| serde_json::from_str(text).ok());
             let is_remembered = answers.is_some();
             take(app, name, answered, answers.unwrap_or_default(), is_remembered);
+            // What was said about an earlier file is done with.
+            app.notices.update(|all| all.retain(|known| !known.is_about(Topic::Table)));
             app.go(Route::Import);
         }
         Err(fault) => {

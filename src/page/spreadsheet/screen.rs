@@ -6,8 +6,9 @@ use super::reading::{again, answer, leave, use_it};
 use crate::page::file_read::FileRead;
 use crate::page::route::Route;
 use crate::page::state::app;
-use leptos::html::Section;
+use leptos::html::{P, Section};
 use leptos::prelude::*;
+use leptos::web_sys::FocusOptions;
 use quantity::UnitSystem;
 use spreadsheet::Answers;
 use wording::{AnsweredText, CellProblemText, QuestionText};
@@ -47,6 +48,7 @@ fn Read(name: String) -> impl IntoView {
     app.host.title(&name);
     let says = part(app, |reading| reading.says.clone());
     let is_of_use = part(app, |reading| reading.is_of_use);
+    let lead = NodeRef::<P>::new();
     // What it says has figures in the reader's units.
     Effect::new(move |before: Option<UnitSystem>| {
         let units = app.units.get();
@@ -61,15 +63,15 @@ fn Read(name: String) -> impl IntoView {
     view! {
         <div class="import">
             <h1 tabindex="-1">{name}</h1>
-            <p class="lead" role="status">{says}</p>
+            <p class="lead" role="status" tabindex="-1" node_ref=lead>{says}</p>
             <Use is_of_use/>
             <p class="quiet">{move || if is_of_use.get() {
                 "Nothing of it is used until then: the table in use stays. What is asked or wrong is left out."
             } else {
                 "There is no machine and no attachment in it that can be used yet: answer what is asked, or put the columns right."
             }}</p>
-            <Questions/>
-            <Answered/>
+            <Questions lead/>
+            <Answered lead/>
             <Sheets/>
             <Problems/>
             <div class="end"><Use is_of_use/></div>
@@ -88,17 +90,30 @@ fn Use(is_of_use: Memo<bool>) -> impl IntoView {
     }
 }
 
+/// Puts the focus on the sentence that says what a file was read as, without moving the screen: what had it is gone.
+fn to_lead(lead: NodeRef<P>) {
+    if let Some(lead) = lead.get_untracked() {
+        let options = FocusOptions::new();
+        options.set_prevent_scroll(true);
+        let _ = lead.focus_with_options(&options);
+    }
+}
+
 /// What is asked, one below the other, each once for a whole column.
 #[component]
-fn Questions() -> impl IntoView {
+fn Questions(
+    /// What the file was read as, in a sentence.
+    lead: NodeRef<P>,
+) -> impl IntoView {
     let app = app();
     let questions = part(app, |reading| reading.questions.clone());
     let place = NodeRef::<Section>::new();
     let choose = move |answers: Answers| {
         answer(app, |all| all.take(&answers));
         // What was pressed goes with its question: the next one is heard.
-        if let Some(place) = place.get_untracked() {
-            let _ = place.focus();
+        match place.get_untracked() {
+            Some(place) if questions.with_untracked(Vec::len) > 1 => drop(place.focus()),
+            _ => to_lead(lead),
         }
     };
     let row = move |question: QuestionText| {
@@ -127,7 +142,10 @@ fn Questions() -> impl IntoView {
 
 /// What was answered, each with a way to be asked again.
 #[component]
-fn Answered() -> impl IntoView {
+fn Answered(
+    /// What the file was read as, in a sentence.
+    lead: NodeRef<P>,
+) -> impl IntoView {
     let app = app();
     let answered = part(app, |reading| reading.answered.clone());
     let is_remembered = Memo::new(move |_| app.file.with(|file| file.ready().is_some_and(|read| read.is_remembered)));
@@ -139,11 +157,16 @@ fn Answered() -> impl IntoView {
                 Some(column) => all.columns.retain(|known| known.sheet != sheet || known.column != column),
                 None => all.sheets.retain(|known| known.sheet != sheet),
             });
+            to_lead(lead);
         };
         let label = format!("Take back: {}", known.says);
         view! {
             <li><span>{known.says}</span><button type="button" class="quiet" aria-label=label on:click=again>"Take back"</button></li>
         }
+    };
+    let forget = move |_| {
+        answer(app, |all| *all = Answers::default());
+        to_lead(lead);
     };
     move || {
         (!answered.with(Vec::is_empty)).then(|| view! {
@@ -156,7 +179,7 @@ fn Answered() -> impl IntoView {
                 <ul class="answered">
                     <For each=move || answered.get() key=|known| known.says.clone() children=row/>
                 </ul>
-                <p><button type="button" on:click=move |_| answer(app, |all| *all = Answers::default())>"Forget all answers about such files"</button></p>
+                <p><button type="button" on:click=forget>"Forget all answers about such files"</button></p>
             </section>
         })
     }
