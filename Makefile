@@ -37,7 +37,7 @@ define debian
 endef
 
 .PHONY: help serve build test long size budgets core page quick invariants bench page-lints rust checkers second-opinion python wasm bindgen trunk tools crates chromium node browser-packages browser-tools \
-	browser-test pictures screens icons schema workbook fmt clean
+	browser-test pictures screens icons schema workbook office fmt clean
 
 help:
 	@echo "make serve     build the app and serve it on http://127.0.0.1:$(PORT)/ (PORT=9000 make serve for another port)"
@@ -54,6 +54,7 @@ help:
 	@echo "make screens   take every screen, two sizes, light and dark, into tests/browser/artefacts/screens"
 	@echo "make icons     remake the icons in public/ from icon.svg"
 	@echo "make workbook  remake public/table/workbook.xlsx, the workbook to begin with, from the declarations of the table"
+	@echo "make office    have LibreOffice open and save what we write, and read that again"
 	@echo "make schema    remake public/table/schema.json and the rows of docs/table.md from the declarations of the table"
 	@echo "make fmt       format the code"
 	@echo "make clean     remove what was built (tools and packages of other people stay in $(PAIRWRIGHT_CACHE))"
@@ -165,6 +166,10 @@ icons: chromium browser-packages
 schema: rust
 	@cargo run --quiet -p pairwright-table --example schema > public/table/schema.json.new && mv public/table/schema.json.new public/table/schema.json
 	@cargo run --quiet -p pairwright-table --example rows > docs/table.md.new && mv docs/table.md.new docs/table.md
+
+office: rust
+	@command -v soffice >/dev/null || { $(call debian,libreoffice-calc); }
+	scripts/office.sh
 
 workbook: rust
 	@cargo run --quiet -p pairwright-spreadsheet --example workbook > public/table/workbook.xlsx.new && mv public/table/workbook.xlsx.new public/table/workbook.xlsx
