@@ -173,6 +173,7 @@ impl Host {
                     | Route::HandOver { .. }
                     | Route::HandOverPaper { .. }
                     | Route::Table
+                    | Route::Entry { .. }
                     | Route::Snippet
                     | Route::Link { .. }
                     | Route::Stamped { .. }

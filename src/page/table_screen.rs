@@ -1,5 +1,6 @@
 //! The table: what is loaded, from where, its problems; load another.
 
+use super::edit::Entries;
 use super::loaded::{Loading, NO_ANSWER, Origin};
 use super::notice::{Notice, Topic};
 use super::problems::ProblemList;
@@ -58,6 +59,7 @@ pub fn TableScreen() -> impl IntoView {
                 .into_any()
             }
         }}
+        <Entries/>
         <LoadAnother app/>
         <OwnMachines/>
         <p class="quiet">{move || offline::status().get().words()}</p>

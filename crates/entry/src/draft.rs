@@ -2,10 +2,11 @@
 
 use crate::entry::{AtField, Entry};
 use crate::splice::{self, Step};
+use quantity::text::{self, TextFault};
 use serde_json::json;
 use spreadsheet::{Role, Target, ids};
 use std::collections::HashSet;
-use table::Severity;
+use table::{Fault, Problem, Severity};
 
 /// An entry with what is typed over it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -107,9 +108,32 @@ impl Draft {
         entry.problems()
     }
 
+    /// What a figure with a comma, or with spaces between its digits, likely means: each reading that would be taken without a word. None
+    /// for one that is sound or wrong in another way.
+    pub fn likely_meant(&self, target: &Target) -> Vec<String> {
+        let name = target.name();
+        let faults = |draft: &Self| -> Vec<Fault> {
+            let at_it = |(at, _): &AtField| at.as_ref().is_some_and(|at| at.name() == name);
+            draft.problems().into_iter().filter(at_it).map(|(_, problem)| problem.fault).collect()
+        };
+        let is_unclear = |fault: &Fault| {
+            matches!(fault, Fault::Quantity { fault: TextFault::Comma | TextFault::BadNumber { .. }, .. })
+        };
+        if !faults(self).iter().any(is_unclear) {
+            return Vec::new();
+        }
+        text::likely_meant(self.typed(target).trim(), |text| {
+            let mut draft = self.clone();
+            draft.write(target, text);
+            // The unit is asked for next.
+            let is_open = |fault: &Fault| matches!(fault, Fault::Quantity { fault: TextFault::NoUnit, .. });
+            faults(&draft).iter().all(is_open)
+        })
+    }
+
     /// Whether it may be saved: something is typed, and nothing is wrong that was not wrong before.
     pub fn may_be_saved(&self) -> bool {
-        let errors = |problems: Vec<AtField>| -> Vec<(String, table::Fault)> {
+        let errors = |problems: Vec<AtField>| -> Vec<(String, Fault)> {
             let wrong = |(_, problem): &AtField| problem.severity == Severity::Error;
             problems.into_iter().filter(wrong).map(|(_, problem)| (problem.pointer, problem.fault)).collect()
         };
@@ -179,4 +203,23 @@ pub fn without(table: &str, role: Role, id: &str) -> Option<String> {
     let text =
         if last { splice::set(text, &[list], &json!([])) } else { splice::remove(text, &[list, Step::Item(place)])? };
     Some(format!("{mark}{text}"))
+}
+
+/// The entries that the reader of tables leaves out for an error in them, as far as they have an id by which they can be opened: list, id
+/// and name.
+pub fn left_out(table: &str, problems: &[Problem]) -> Vec<(Role, String, String)> {
+    let (_, text) = split_mark(table);
+    let mut found: Vec<(Role, String, String)> = Vec::new();
+    for problem in problems.iter().filter(|problem| problem.severity == Severity::Error) {
+        let mut steps = problem.pointer.split('/').skip(1);
+        let (Some(list), Some(place)) = (steps.next(), steps.next().and_then(|place| place.parse().ok())) else { continue };
+        let role = [Role::Machines, Role::Attachments].into_iter().find(|role| role.list() == list);
+        let Some(entry) = role.and_then(|role| entry_at(text, role, place)) else { continue };
+        let Some(id) = entry.id().filter(|id| place_of(text, entry.role, id) == Some(place)) else { continue };
+        if !found.iter().any(|(role, known, _)| *role == entry.role && *known == id) {
+            let name = entry.name().unwrap_or_else(|| id.clone());
+            found.push((entry.role, id, name));
+        }
+    }
+    found
 }

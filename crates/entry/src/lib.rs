@@ -9,7 +9,9 @@ mod fields;
 mod splice;
 mod value;
 
-pub use draft::{Draft, of_table, without};
+pub use draft::{Draft, left_out, of_table, without};
 pub use entry::{AtField, Entry};
 pub use fields::{asked_first, of_fact};
+pub use spreadsheet::{Role, Target};
+pub use table::row::Form;
 pub use value::NONE;

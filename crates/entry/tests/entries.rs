@@ -1,6 +1,6 @@
 //! Entries of the demo table, written to as a form does.
 
-use entry::{Draft, Entry, asked_first, of_fact, of_table, without};
+use entry::{Draft, Entry, asked_first, left_out, of_fact, of_table, without};
 use fit::FactId;
 use proptest::prelude::*;
 use quantity::{Named, Quantity};
@@ -155,6 +155,13 @@ fn a_form_and_a_file_refuse_the_same_at_the_same_field() {
 }
 
 #[test]
+fn both_readings_of_a_comma_are_offered() {
+    let draft = draft(Role::Attachments, "thistlecut-r60", &[("mass", "1,250 kg"), ("flow.least", "20")]);
+    assert_eq!(draft.likely_meant(&target(Role::Attachments, "mass")).last().map(String::as_str), Some("1250 kg"));
+    assert_eq!(draft.likely_meant(&target(Role::Attachments, "flow.least")), [""; 0]);
+}
+
+#[test]
 fn only_what_is_sound_is_saved_and_an_old_fault_keeps_nothing_back() {
     let may = |typed: &[(&str, &str)]| draft(Role::Attachments, "thistlecut-r60", typed).may_be_saved();
     assert!(!may(&[]), "nothing is typed");
@@ -163,6 +170,8 @@ fn only_what_is_sound_is_saved_and_an_old_fault_keeps_nothing_back() {
     let broken = DEMO.replacen("\"thistlecut-r60\",", "\"thistlecut-r60\", \"duty\": 7,", 1);
     let mut draft = Draft::of(of_table(&broken, Role::Attachments, "thistlecut-r60").expect("the entry"));
     assert!(table::read(&broken).table.expect("a table").head("thistlecut-r60").is_none(), "it is left out");
+    let listed = left_out(&broken, &table::read(&broken).problems);
+    assert_eq!(listed, [(Role::Attachments, "thistlecut-r60".to_owned(), draft.base().name().expect("a name"))]);
     draft.write(&target(Role::Attachments, "mass"), "301 kg");
     assert!(draft.may_be_saved());
     draft.write(&target(Role::Attachments, "duty"), "an hour");

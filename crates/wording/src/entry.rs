@@ -270,7 +270,9 @@ impl Words<'_> {
         let own = |metric: &str, customary: &str| if us { customary } else { metric }.to_owned();
         let last = target.field.steps.last().map_or("", |(key, _)| *key);
         match target.field.form {
-            Form::YesNo | Form::Name(_) | Form::Reference | Form::Object(_) | Form::Text => String::new(),
+            Form::YesNo | Form::Name(_) | Form::Reference | Form::Object(_) | Form::Text | Form::Id | Form::Picture => {
+                String::new()
+            }
             Form::Count if last.contains("fineness") => "10".to_owned(),
             Form::Count => "2".to_owned(),
             Form::Link => "https://…".to_owned(),
@@ -284,7 +286,9 @@ impl Words<'_> {
             Form::Figure(Dimension::Pressure, _) if target.field.name == "tank.pressure" => own("0.3 bar", "4 psi"),
             Form::Figure(Dimension::Pressure, _) if last == "margin" => own("20 bar", "290 psi"),
             Form::Figure(Dimension::Flow, _) if last == "case_flow" => own("4 L/min", "1 gpm"),
-            Form::Figure(Dimension::Mass, _) if last == "operating_mass" || target.field.name.contains("carrier_mass") => {
+            Form::Figure(Dimension::Mass, _)
+                if last == "operating_mass" || target.field.name.contains("carrier_mass") =>
+            {
                 own("3640 kg", "8020 lb")
             }
             Form::Figure(Dimension::Length, Unit::Metre) => own("1.2 m", "4 ft"),
@@ -297,7 +301,6 @@ impl Words<'_> {
             Form::Figure(dimension, _) | Form::Range(dimension, _) | Form::Window(dimension, _) => {
                 example(dimension, self.units).to_owned()
             }
-            Form::Id | Form::Picture => String::new(),
         }
     }
 
@@ -348,7 +351,9 @@ impl Words<'_> {
 
     /// The units in which a figure is likely meant when none was typed, the reader's first.
     pub fn field_units(&self, target: &Target) -> Vec<&'static str> {
-        let (Form::Figure(dimension, usual) | Form::Range(dimension, usual)) = target.field.form else { return Vec::new() };
+        let (Form::Figure(dimension, usual) | Form::Range(dimension, usual)) = target.field.form else {
+            return Vec::new();
+        };
         let mut units = match usual {
             Unit::Metre => vec![Unit::Metre, Unit::Foot],
             _ => UnitSystem::ALL.iter().map(|&system| Unit::shown(dimension, system)).collect(),
@@ -364,7 +369,9 @@ impl Words<'_> {
     pub fn form_problem(&self, problem: &Problem) -> String {
         let text = self.problem(problem);
         let (expected, remedy) = match &problem.fault {
-            Fault::MissingField { .. } => return "It must be there: the table cannot use the entry without it.".to_owned(),
+            Fault::MissingField { .. } => {
+                return "It must be there: the table cannot use the entry without it.".to_owned();
+            }
             Fault::WrongType { expected: "true or false" } => ("yes or no".to_owned(), "write yes or no".to_owned()),
             _ => (text.expected, text.remedy),
         };
@@ -382,6 +389,16 @@ impl Words<'_> {
                 self.address(address)
             ),
         }
+    }
+
+    /// Where a table that is kept here is kept.
+    pub fn kept_as_a_file(&self, name: &str) -> String {
+        format!("The table “{name}” is kept in this browser: what you save changes it there. A file on your device stays as it is until you download the table.")
+    }
+
+    /// That something must be put right before it is saved.
+    pub fn to_put_right(&self, count: usize) -> String {
+        format!("{} to put right first", super::counted(count, "thing", "things"))
     }
 
     /// How many changes are not saved yet.
