@@ -95,7 +95,8 @@ fn Fields(desk: Desk, led_to: Vec<Target>) -> impl IntoView {
     let words = move || desk.app.words();
     let role = desk.role;
     let came_for = names_of(&led_to);
-    let first: Vec<Target> = asked_first(role).into_iter().filter(|target| !came_for.contains(&target.name())).collect();
+    let first: Vec<Target> =
+        asked_first(role).into_iter().filter(|target| !came_for.contains(&target.name())).collect();
     let above: Vec<String> = came_for.iter().cloned().chain(names_of(&first)).collect();
     let more = desk.more(above.clone());
     let opened = RwSignal::new(Vec::<String>::new());
@@ -120,10 +121,13 @@ fn Fields(desk: Desk, led_to: Vec<Target>) -> impl IntoView {
         }
         groups
     };
-    let option = move |target: Target| view! { <option value=target.name()>{words().field_title(role, &target)}</option> };
-    let has_error = move |name: &str| desk.problems.with(|all| all.iter().any(|(at, problem)| {
-        at.as_deref() == Some(name) && problem.severity == table::Severity::Error
-    }));
+    let option =
+        move |target: Target| view! { <option value=target.name()>{words().field_title(role, &target)}</option> };
+    let has_error = move |name: &str| {
+        desk.problems.with(|all| {
+            all.iter().any(|(at, problem)| at.as_deref() == Some(name) && problem.severity == table::Severity::Error)
+        })
+    };
     view! {
         {(!led_to.is_empty()).then(|| view! {
             <section class="asked-for" aria-labelledby="asked-for">
@@ -184,11 +188,13 @@ fn Elsewhere(desk: Desk) -> impl IntoView {
     };
     move || {
         let told = told();
-        (!told.is_empty()).then(|| view! {
-            <section aria-labelledby="elsewhere-told">
-                <h2 id="elsewhere-told">"In no field of this form"</h2>
-                <ul>{told.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
-            </section>
+        (!told.is_empty()).then(|| {
+            view! {
+                <section aria-labelledby="elsewhere-told">
+                    <h2 id="elsewhere-told">"In no field of this form"</h2>
+                    <ul>{told.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
+                </section>
+            }
         })
     }
 }
@@ -203,7 +209,7 @@ fn Saving(desk: Desk) -> impl IntoView {
         (count, errors) => format!("{}, {}.", desk.app.words().unsaved(count), desk.app.words().to_put_right(errors)),
     };
     view! {
-        <div class="bar saving" role="region" aria-label="Save">
+        <div class="bar saving" class:idle=move || count() == 0 role="region" aria-label="Save">
             <span role="status">{says}</span>
             <span class="actions">
                 <button type="submit" class="strong" disabled=move || !desk.may_be_saved.get()>"Save"</button>
@@ -240,23 +246,26 @@ fn Ways(desk: Desk) -> impl IntoView {
 #[component]
 pub fn EditIt(role: Role, id: String) -> impl IntoView {
     let app = app();
-    app.host.is_page().then(|| view! { <a class="button" href=app.href(&Route::entry(role, &id))>"Edit this entry"</a> })
+    app.host
+        .is_page()
+        .then(|| view! { <a class="button" href=app.href(&Route::entry(role, &id))>"Edit this entry"</a> })
 }
 
 /// What the table screen offers: new entries, and those that are left out for an error.
 #[component]
 pub fn Entries() -> impl IntoView {
     let app = app();
-    let left_out = move || {
-        let loaded = app.table()?;
-        let all = entry::left_out(&loaded.text, &loaded.problems);
-        (!all.is_empty()).then(|| view! {
+    let left_out =
+        move || {
+            let loaded = app.table()?;
+            let all = entry::left_out(&loaded.text, &loaded.problems);
+            (!all.is_empty()).then(|| view! {
             <p>"Left out for an error; open one to put it right:"</p>
             <ul class="list">{all.into_iter().map(|(role, id, name)| view! {
                 <li><a class="row" href=app.href(&Route::entry(role, &id))><span class="name">{name}</span></a></li>
             }).collect_view()}</ul>
         })
-    };
+        };
     view! {
         <section aria-labelledby="entries">
             <h2 id="entries">"Its machines and attachments"</h2>

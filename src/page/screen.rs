@@ -3,7 +3,8 @@
 use super::route::Route;
 use super::state::app;
 use super::{
-    attachment, compare, edit, handover, opened, paper, plate, results, saved, sheet, snippet, start, table_screen, work,
+    attachment, compare, edit, handover, opened, paper, plate, results, saved, sheet, snippet, start, table_screen,
+    work,
 };
 use leptos::prelude::*;
 use quantity::Named;

@@ -30,7 +30,7 @@ test('an attachment of a loaded table is edited, checked as one types, and all e
   await load(page, file);
   await page.goto('./#/attachment/thistlecut-r60');
   await page.getByRole('link', { name: 'Edit this entry' }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toContainText('R 60');
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('TI 60');
   await expect(page.getByText('The table “yard.json” is kept in this browser')).toBeVisible();
   const mass = page.getByLabel('Mass', { exact: true });
   await expect(mass).toHaveValue(attachment(JSON.parse(DEMO), 'thistlecut-r60').mass);
@@ -148,12 +148,12 @@ test('where one thing about the attachment is to be found out, the sheet leads t
   await save(page).click();
   await page.goto('./#/machine/quern-q27/thistlecut-r60');
   await worked(page);
-  await expect(page.locator('.settling')).not.toContainText('the machine weight for which the attachment is made');
+  await expect(page.locator('.pairing')).not.toContainText('the machine weight for which the attachment is made');
 });
 
 test('an entry that is left out for an error is opened and put right', async ({ page }) => {
   await load(page, yard((table) => { attachment(table, 'thistlecut-r60').mass = 'heavy'; }));
-  await page.locator('section').filter({ has: page.getByRole('heading', { name: 'Its machines and attachments' }) }).getByRole('link', { name: /R 60/ }).click();
+  await page.locator('section').filter({ has: page.getByRole('heading', { name: 'Its machines and attachments' }) }).getByRole('link', { name: /TI 60/ }).click();
   await expect(page.getByLabel('Mass', { exact: true })).toHaveAttribute('aria-invalid', 'true');
   await page.getByLabel('Mass', { exact: true }).fill('280 kg');
   await save(page).click();

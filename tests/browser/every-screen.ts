@@ -96,7 +96,7 @@ export const screens: Screen[] = [
   { name: 'entry-wrong', show: at('#/table/attachment/thistlecut-r60?fields=carrier_mass.least,carrier_mass.greatest', async (page) => {
     await page.getByLabel('Mass', { exact: true }).fill('310');
     await page.getByLabel('Flow, at least').fill('900 L/min');
-    await page.getByLabel('Write another figure').selectOption({ label: 'What it demands, guards' });
+    await page.getByLabel('Write another figure').selectOption({ label: 'What it demands, kinds of oil' });
     await expect(page.getByText(/changes not saved yet/)).toBeVisible();
   }) },
   { name: 'entry-machine', show: at('#/table/machine/quern-q27', (page) => page.locator('.fold.more > summary').filter({ hasText: 'Guards fitted' }).click()) },

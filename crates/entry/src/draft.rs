@@ -212,7 +212,9 @@ pub fn left_out(table: &str, problems: &[Problem]) -> Vec<(Role, String, String)
     let mut found: Vec<(Role, String, String)> = Vec::new();
     for problem in problems.iter().filter(|problem| problem.severity == Severity::Error) {
         let mut steps = problem.pointer.split('/').skip(1);
-        let (Some(list), Some(place)) = (steps.next(), steps.next().and_then(|place| place.parse().ok())) else { continue };
+        let (Some(list), Some(place)) = (steps.next(), steps.next().and_then(|place| place.parse().ok())) else {
+            continue;
+        };
         let role = [Role::Machines, Role::Attachments].into_iter().find(|role| role.list() == list);
         let Some(entry) = role.and_then(|role| entry_at(text, role, place)) else { continue };
         let Some(id) = entry.id().filter(|id| place_of(text, entry.role, id) == Some(place)) else { continue };

@@ -199,6 +199,19 @@ impl Entry {
             }
             all.extend(places.into_iter().map(|(at, _)| target(field, &at)));
         }
+        // Item by item: what is said of one pump stands together.
+        all.sort_by_key(|target| order(self.role, target));
         all
     }
+}
+
+/// By which targets stand as in a table: for each step its place among the fields, and which item of a list it is.
+fn order(role: Role, target: &Target) -> Vec<usize> {
+    let (mut places, mut name, mut order) = (target.places.iter(), String::new(), Vec::new());
+    for (key, is_list) in &target.field.steps {
+        name = if name.is_empty() { (*key).to_owned() } else { format!("{name}.{key}") };
+        order.push(role.fields().place_of(&name).unwrap_or_default());
+        order.extend(is_list.then(|| places.next().copied()).flatten());
+    }
+    order
 }

@@ -156,8 +156,9 @@ fn a_form_and_a_file_refuse_the_same_at_the_same_field() {
 
 #[test]
 fn both_readings_of_a_comma_are_offered() {
-    let draft = draft(Role::Attachments, "thistlecut-r60", &[("mass", "1,250 kg"), ("flow.least", "20")]);
-    assert_eq!(draft.likely_meant(&target(Role::Attachments, "mass")).last().map(String::as_str), Some("1250 kg"));
+    let draft =
+        draft(Role::Attachments, "thistlecut-r60", &[("carrier_mass.greatest", "6,300 kg"), ("flow.least", "20")]);
+    assert_eq!(draft.likely_meant(&target(Role::Attachments, "carrier_mass.greatest")), ["6300 kg"]);
     assert_eq!(draft.likely_meant(&target(Role::Attachments, "flow.least")), [""; 0]);
 }
 
@@ -248,6 +249,14 @@ fn the_last_entry_of_a_list_leaves_the_list() {
     let outcome = table::read(&text);
     let table = outcome.table.expect("a table");
     assert!(table.carriers.is_empty() && table.heads.len() == demo().heads.len() && outcome.problems.is_empty());
+}
+
+#[test]
+fn what_is_stated_stands_item_by_item() {
+    let entry = of_table(DEMO, Role::Attachments, "thistlecut-r60").expect("an entry");
+    let names: Vec<_> = entry.stated().iter().map(Target::name).filter(|name| name.starts_with("mounting")).collect();
+    let of = |item: &str| ["pin", "width", "centres"].map(|end| format!("mounting{item}.{end}"));
+    assert_eq!(names, ["", ".2", ".3", ".4"].map(of).concat());
 }
 
 #[test]

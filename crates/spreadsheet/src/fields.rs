@@ -163,7 +163,12 @@ impl Fields {
 
     /// The field with a dotted name.
     pub fn named(&self, name: &str) -> Option<&Field> {
-        self.0.get(*self.1.get(name)?)
+        self.0.get(self.place_of(name)?)
+    }
+
+    /// The place of a field in the order of the format.
+    pub fn place_of(&self, name: &str) -> Option<usize> {
+        self.1.get(name).copied()
     }
 }
 

@@ -393,7 +393,9 @@ impl Words<'_> {
 
     /// Where a table that is kept here is kept.
     pub fn kept_as_a_file(&self, name: &str) -> String {
-        format!("The table “{name}” is kept in this browser: what you save changes it there. A file on your device stays as it is until you download the table.")
+        format!(
+            "The table “{name}” is kept in this browser: what you save changes it there. A file on your device stays as it is until you download the table."
+        )
     }
 
     /// That something must be put right before it is saved.

@@ -75,10 +75,21 @@ impl Desk {
             Effect::new(move |_| {
                 let now = draft.get();
                 LEFT.with_borrow_mut(|left| {
-                    if now.count() == 0 { left.remove(&key) } else { left.insert(key.clone(), now) };
+                    if now.count() == 0 {
+                        left.remove(&key)
+                    } else {
+                        left.insert(key.clone(), now)
+                    };
                 });
             });
         }
+        // Whoever closes the page over something typed is asked.
+        let asks = window_event_listener_untyped("beforeunload", move |event| {
+            if draft.try_with_untracked(|draft| draft.count() > 0) == Some(true) {
+                event.prevent_default();
+            }
+        });
+        on_cleanup(move || asks.remove());
         Some(Self {
             app,
             role,

@@ -27,7 +27,9 @@ pub fn EntryField(desk: Desk, target: Target) -> impl IntoView {
         target.with_value(|target| desk.draft.update(|draft| draft.write(target, &text)));
     });
     let problem = Memo::new(move |_| {
-        desk.problems.with(|all| all.iter().find(|(at, _)| at.as_deref() == Some(name.as_str())).map(|(_, problem)| problem.clone()))
+        desk.problems.with(|all| {
+            all.iter().find(|(at, _)| at.as_deref() == Some(name.as_str())).map(|(_, problem)| problem.clone())
+        })
     });
     let wrong = move || problem.with(|problem| problem.as_ref().is_some_and(|p| p.severity == Severity::Error));
     let title = move || target.with_value(|target| words().field_title(role, target));

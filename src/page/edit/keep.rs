@@ -11,7 +11,7 @@ use super::super::state::App;
 use super::super::time;
 use super::desk::Desk;
 use super::name_in_table;
-use entry::{Draft, Role, without};
+use entry::{Draft, Role, of_table, without};
 use leptos::prelude::*;
 use record::KeptTable;
 
@@ -53,13 +53,18 @@ fn take(app: App, loaded: &Loaded, text: String, says: &str) -> bool {
                     let other = before.as_deref().and_then(|text| KeptTable::decode(text).ok());
                     let other = other.filter(|other| other.origin != kept.origin && is_copy && !other.is_address);
                     let replaced = other.map_or_else(String::new, |other| {
-                        format!(" It takes the place of the table that was kept, {}.", app.words_untracked().address(&other.origin))
+                        format!(
+                            " It takes the place of the table that was kept, {}.",
+                            app.words_untracked().address(&other.origin)
+                        )
                     });
                     Notice::news(format!("{says}{copy}{replaced}")).offering(Offer::Undo(Box::new(Undo::Table(before))))
                 }
                 TableKept::NoRoom(_) => {
-                    let words = " This browser has no room to keep it: it is used until this page is closed. Download it.";
-                    Notice::fault(format!("{says}{words}")).offering(Offer::download(kept.origin.clone(), kept.text.clone()))
+                    let words =
+                        " This browser has no room to keep it: it is used until this page is closed. Download it.";
+                    Notice::fault(format!("{says}{words}"))
+                        .offering(Offer::download(kept.origin.clone(), kept.text.clone()))
                 }
             };
             app.take(changed);
@@ -90,7 +95,8 @@ pub fn save(desk: Desk) {
     if take(app, &loaded, text, &says) {
         desk.said.set("Saved.".to_owned());
         // What was typed is what stands there now.
-        desk.draft.update(|draft| *draft = Draft::of(draft.base().clone()));
+        let now = untrack(|| app.table()).and_then(|loaded| of_table(&loaded.text, desk.role, &id));
+        desk.draft.update(|draft| *draft = Draft::of(now.filter(|_| !is_new).unwrap_or_else(|| draft.base().clone())));
         if is_new {
             app.go(Route::entry(desk.role, &id));
         }
