@@ -1,6 +1,9 @@
 //! The form of a machine or an attachment of the table in use: its figures as texts, checked as they are typed, and saved into the table
 //! that this browser keeps.
 
+// The desk is a handful of handles, made to be copied.
+#![allow(clippy::large_types_passed_by_value)]
+
 mod desk;
 mod field;
 mod keep;
@@ -100,29 +103,31 @@ fn Fields(desk: Desk, led_to: Vec<Target>) -> impl IntoView {
     let above: Vec<String> = came_for.iter().cloned().chain(names_of(&first)).collect();
     let more = desk.more(above.clone());
     let opened = RwSignal::new(Vec::<String>::new());
-    let add = move |event| {
+    let add = move |event: leptos::ev::Event| {
         let name = event_target_value(&event);
         if !name.is_empty() {
             desk.opened.update(|all| all.push(name.clone()));
             opened.update(|all| all.push(name));
         }
+        // What is chosen has left the list.
+        event_target::<leptos::web_sys::HtmlSelectElement>(&event).set_value("");
     };
     // Every field that is not on the form yet, by what it is a part of.
-    let others = move || {
+    let others = Memo::new(move |_| {
         let stands = more.get();
         let free = |target: &Target| !above.contains(&target.name()) && !stands.contains(&target.name());
-        let mut groups: Vec<(String, Vec<Target>)> = Vec::new();
+        let mut groups: Vec<(String, Vec<(String, String)>)> = Vec::new();
         for target in desk.draft.with(|draft| draft.entry().writable()).into_iter().filter(free) {
-            let group = words().field_group(role, &target);
+            let (group, option) =
+                (words().field_group(role, &target), (target.name(), words().field_title(role, &target)));
             match groups.iter_mut().find(|(known, _)| *known == group) {
-                Some((_, targets)) => targets.push(target),
-                None => groups.push((group, vec![target])),
+                Some((_, options)) => options.push(option),
+                None => groups.push((group, vec![option])),
             }
         }
         groups
-    };
-    let option =
-        move |target: Target| view! { <option value=target.name()>{words().field_title(role, &target)}</option> };
+    });
+    let option = |(name, says): (String, String)| view! { <option value=name>{says}</option> };
     let has_error = move |name: &str| {
         desk.problems.with(|all| {
             all.iter().any(|(at, problem)| at.as_deref() == Some(name) && problem.severity == table::Severity::Error)
@@ -166,8 +171,8 @@ fn Fields(desk: Desk, led_to: Vec<Target>) -> impl IntoView {
                 <label for="entry-other">"Write another figure"</label>
                 <select id="entry-other" on:change=add>
                     <option value="">"Choose which"</option>
-                    {move || others().into_iter().map(|(group, targets)| view! {
-                        <optgroup label=group>{targets.into_iter().map(option).collect_view()}</optgroup>
+                    {move || others.get().into_iter().map(|(group, options)| view! {
+                        <optgroup label=group>{options.into_iter().map(option).collect_view()}</optgroup>
                     }).collect_view()}
                 </select>
             </p>
@@ -244,6 +249,7 @@ fn Ways(desk: Desk) -> impl IntoView {
 
 /// Leads from an entry's screen to its form; nothing in somebody else's page.
 #[component]
+#[allow(clippy::needless_pass_by_value)] // A prop is owned.
 pub fn EditIt(role: Role, id: String) -> impl IntoView {
     let app = app();
     app.host

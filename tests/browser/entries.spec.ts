@@ -111,6 +111,7 @@ test('any other field of the format is written, of lists too', async ({ page }) 
   await page.goto('./#/table/machine/quern-q27');
   const other = page.getByLabel('Write another figure');
   await other.selectOption({ label: 'Circuit 2, greatest flow' });
+  await expect(other).toHaveValue('');
   await page.getByLabel('Circuit 2, greatest flow').fill('25 L/min');
   await other.selectOption({ label: 'Tank, spare return port, size' });
   await page.getByLabel('Tank, spare return port, size').fill('M27x2');

@@ -1,8 +1,5 @@
 //! What the form of an entry works on.
 
-// The desk is a handful of handles, made to be copied.
-#![allow(clippy::large_types_passed_by_value)]
-
 use super::super::state::App;
 use entry::{Draft, Entry, Form, Role, Target, of_table};
 use leptos::prelude::*;
@@ -134,9 +131,8 @@ impl Desk {
         let typed = self.draft.with(|draft| draft.typed(target));
         match target.field.form {
             Form::Name(names) => {
-                let words = |name: &str| match names.contains(&name) {
-                    true => self.app.words().field_choice(target, name),
-                    false => name.to_owned(),
+                let words = |name: &str| {
+                    if names.contains(&name) { self.app.words().field_choice(target, name) } else { name.to_owned() }
                 };
                 typed.split(", ").map(words).collect::<Vec<_>>().join(", ")
             }

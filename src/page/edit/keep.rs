@@ -1,8 +1,5 @@
 //! Keeping a table that was changed here: the one that is kept changes, any other becomes a copy that is kept.
 
-// The desk is a handful of handles, made to be copied.
-#![allow(clippy::large_types_passed_by_value)]
-
 use super::super::kept_table::{self, TableKept};
 use super::super::loaded::{Loaded, Origin, read};
 use super::super::notice::{Notice, Offer, Topic, Undo};
