@@ -2,6 +2,7 @@
 
 use super::asked::Asked;
 use super::asking::reader;
+use super::edit::EditIt;
 use super::filters::VerdictChips;
 use super::listed::{Listed, PutInOrder, Shown};
 use super::loaded::Loaded;
@@ -10,6 +11,7 @@ use super::names::label;
 use super::route::Route;
 use super::row::Rows;
 use super::state::app;
+use entry::Role;
 use fit::holds_words;
 use leptos::prelude::*;
 use solver::Request;
@@ -132,7 +134,7 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
     let verdicts = Signal::derive(move || listed.verdicts());
     let solving = Signal::derive(move || listed.is_solving());
     let is_empty = move || !solving.get() && listed.now.with(|now| now.total == 0);
-    let kind = attachment.kind;
+    let (kind, of) = (attachment.kind, attachment.id.to_string());
     let answer = move || {
         if solving.get() { listed.so_far() } else { listed.now.with(|now| now.says.clone()) }
     };
@@ -142,6 +144,7 @@ fn Machines(loaded: Arc<Loaded>, attachment: Head) -> impl IntoView {
         <p class="path"><a href=app.href(&Route::Attachments)>"Attachments"</a></p>
         <h1 tabindex="-1">{name}</h1>
         <p class="quiet">{move || app.words().head_kind(kind)}" · "{says}{stock.map(|note| format!(" · {note}"))}</p>
+        {app.host.is_page().then(|| view! { <p class="actions"><EditIt role=Role::Attachments id=of/></p> })}
         <p role="status" class="answer">{answer}</p>
         <div class="sieved">
         <div class="sieve"><VerdictChips asked verdicts solving/></div>

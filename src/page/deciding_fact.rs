@@ -9,13 +9,15 @@ use super::route::Route;
 use super::setting::Setting;
 use super::state::app;
 use super::{storage, time};
+use entry::Target;
 use explain::deciding_fact::{first_to_find_out, settles_in_stretches};
 use fit::{FactId, Pairing};
 use leptos::html::H2;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::web_sys::{self, FocusOptions, ScrollIntoViewOptions, ScrollLogicalPosition};
-use record::plate::{self, Plate};
+use quantity::Named;
+use record::plate::{self, OWN, Plate};
 use std::sync::Arc;
 
 /// The question.
@@ -87,6 +89,7 @@ pub fn SettleFirst(
             {goes_on.then(|| view! { <p role="status" class="quiet">"Your answer is used. It cannot be said yet; next:"</p> })}
             {text}
             {own}
+            {into_table(setting, fact, field)}
         </section>
     })
 }
@@ -99,6 +102,23 @@ fn go_on_at(heading: &web_sys::HtmlElement) {
     let calm = FocusOptions::new();
     calm.set_prevent_scroll(true);
     let _ = heading.focus_with_options(&calm);
+}
+
+/// Leads to the fact's field in the form of its entry, where the table can say it and no field for it stands here.
+fn into_table(setting: StoredValue<Setting>, fact: FactId, field: bool) -> Option<impl IntoView> {
+    let app = app();
+    let (role, targets) = entry::of_fact(fact.name()).filter(|_| app.host.is_page() && !field)?;
+    let id = setting.with_value(|setting| {
+        let (machine, head) = setting.of();
+        if fact.is_of_machine() { machine.id.to_string() } else { head.id.to_string() }
+    });
+    // A machine of one's own stands in no table.
+    if id.starts_with(OWN) {
+        return None;
+    }
+    let fields = targets.iter().map(Target::name).collect::<Vec<_>>().join(",");
+    let to = app.href(&Route::Entry { role, id: Some(id), fields });
+    Some(view! { <p class="actions no-print"><a class="button" href=to>"Write it into the table"</a></p> })
 }
 
 /// The plate on which an answer is written, and the attachment: the machine's own, else a fresh one like the machine.

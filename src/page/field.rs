@@ -5,11 +5,11 @@ use drawing::Place;
 use leptos::prelude::*;
 use quantity::{Named, text::TextFault};
 use record::plate::{Answer, Figure, Plate};
-use table::{Fault, Severity};
+use table::{Fault, Problem, Severity};
 
 /// Problems with their figures; compared so that a field is only drawn anew when something about it changed.
 #[derive(Clone, PartialEq)]
-pub struct Shown(Vec<(Figure, table::Problem)>);
+pub struct Shown(Vec<(Figure, Problem)>);
 
 impl Shown {
     /// Whether what stands for a figure cannot be used.
@@ -46,11 +46,6 @@ pub fn Field(
         problems.with(|Shown(all)| all.iter().find(|(of, _)| *of == figure).map(|(_, problem)| problem.clone()))
     });
     let wrong = move || problem.with(|problem| problem.as_ref().is_some_and(|p| p.severity == Severity::Error));
-    let without_unit = move || {
-        problem.with(|problem| {
-            matches!(problem.as_ref().map(|p| &p.fault), Some(Fault::Quantity { fault: TextFault::NoUnit, .. }))
-        })
-    };
     let input = match figure.answer() {
         Answer::Quantity(_) | Answer::Range(_) | Answer::Count | Answer::Code => view! {
             <input id=input_id type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
@@ -84,37 +79,48 @@ pub fn Field(
             {input}
             <p class="where" id=note_id>{words().figure_place(figure)}</p>
             <p class="read-as" role="status">{move || plate.with(|plate| plate.read_as(figure)).map(|read| words().read_as(&read))}</p>
-            <div id=wrong_id class="wrong-words" role="status">
-                {move || problem.get().map(|problem| {
-                    let text = words().problem(&problem);
-                    let improbable = problem.severity == Severity::Warning;
-                    if without_unit() {
-                        let typed = typed();
-                        let number = typed.trim().to_owned();
-                        return view! {
-                            <p>"Which unit?"</p>
-                            <p class="actions">{words().likely_units(figure).into_iter().map(|unit| {
-                                let whole = format!("{number} {unit}");
-                                let shown = whole.clone();
-                                view! { <button type="button" class="chip" on:click=move |_| write(whole.clone())>{shown}</button> }
-                            }).collect_view()}</p>
-                        }.into_any();
-                    }
-                    let meant = plate.with(|plate| plate.likely_meant(figure));
-                    if !meant.is_empty() {
-                        return view! {
-                            <p>"Commas and spaces mean thousands to one reader and decimals to another. Did you mean"</p>
-                            <p class="actions">{meant.into_iter().map(|text| {
-                                let shown = text.clone();
-                                view! { <button type="button" class="chip" on:click=move |_| write(text.clone())>{shown}</button> }
-                            }).collect_view()}</p>
-                        }.into_any();
-                    }
-                    let expected = text.expected;
-                    let remedy = text.remedy;
-                    view! { <p>{if improbable { "Unusual" } else { "Not used yet" }}": expected is "{expected}". To fix it: "{remedy}"."</p> }.into_any()
-                })}
-            </div>
+            <Wrong id=wrong_id problem typed=Signal::derive(typed) write=Callback::new(write)
+                units=Callback::new(move |()| words().likely_units(figure))
+                meant=Callback::new(move |()| plate.with(|plate| plate.likely_meant(figure)))/>
         </div>
     }
+}
+
+/// What is wrong with a typed figure, and what helps: the unit, one of its readings, else the words of the table's reader.
+#[component]
+pub fn Wrong(
+    /// Its id, to which the field refers.
+    id: String,
+    problem: Memo<Option<Problem>>,
+    /// What is typed.
+    typed: Signal<String>,
+    /// Types something else.
+    write: Callback<String>,
+    /// The units that may be meant where none is typed.
+    units: Callback<(), Vec<&'static str>>,
+    /// What may be meant where that is not clear.
+    meant: Callback<(), Vec<String>>,
+) -> impl IntoView {
+    let app = app();
+    let choose = move |texts: Vec<String>| {
+        let chip = |text: String| {
+            let shown = text.clone();
+            view! { <button type="button" class="chip" on:click=move |_| write.run(text.clone())>{shown}</button> }
+        };
+        view! { <p class="actions">{texts.into_iter().map(chip).collect_view()}</p> }
+    };
+    let says = move |problem: Problem| {
+        if matches!(problem.fault, Fault::Quantity { fault: TextFault::NoUnit, .. }) {
+            let number = typed.get().trim().to_owned();
+            let with_units = units.run(()).into_iter().map(|unit| format!("{number} {unit}")).collect();
+            return view! { <p>"Which unit?"</p>{choose(with_units)} }.into_any();
+        }
+        let meant = meant.run(());
+        if !meant.is_empty() {
+            let words = "Commas and spaces mean thousands to one reader and decimals to another. Did you mean";
+            return view! { <p>{words}</p>{choose(meant)} }.into_any();
+        }
+        view! { <p>{app.words().form_problem(&problem)}</p> }.into_any()
+    };
+    view! { <div id=id class="wrong-words" role="status">{move || problem.get().map(says)}</div> }
 }

@@ -185,6 +185,7 @@ impl Host {
                     | Route::HandOverPaper { .. }
                     | Route::Table
                     | Route::Import
+                    | Route::Entry { .. }
                     | Route::Snippet
                     | Route::Link { .. }
                     | Route::Stamped { .. }

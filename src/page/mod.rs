@@ -18,6 +18,7 @@ mod compare;
 mod deciding_fact;
 mod document;
 mod drawings;
+mod edit;
 mod element;
 mod enquiry;
 mod events;

@@ -3,6 +3,7 @@
 use super::asked::{Asked, of_query, query};
 use super::asking::reader;
 use super::attributes::Part;
+use super::edit::EditIt;
 use super::filters::{Filters, VerdictChips, YardAndOrder};
 use super::listed::{Listed, PutInOrder, Shown};
 use super::loaded::Loaded;
@@ -12,6 +13,7 @@ use super::route::Route;
 use super::row::Rows;
 use super::state::app;
 use super::whose_figures::WhoseFigures;
+use entry::Role;
 use leptos::prelude::*;
 use quantity::Named;
 use record::RecentEntry;
@@ -107,6 +109,7 @@ fn List(loaded: Arc<Loaded>, machine: Carrier, asked: String) -> impl IntoView {
                 let to = if stands_for_class { Route::new_plate(class.name()) } else { Route::PlateLike { carrier: id.clone() } };
                 move || app.shows(Part::Own).then(|| view! { <a class="button" href=app.href(&to)>"Mine is like this one"</a> })
             })}
+            {own_plate.is_none().then(|| view! { <EditIt role=Role::Machines id=id.clone()/> })}
             {own_plate.map(|id| {
                 // What came in a link is kept first, and edited then.
                 let kept = app.own.with_untracked(|own| own.iter().any(|plate| plate.id == id));

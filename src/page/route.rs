@@ -1,6 +1,7 @@
 //! Addresses: everything behind the `#`, so that the app runs in any folder of any static host. What an address does where
 //! the app stands in somebody else's page is told by `host`, and where the eye was on a screen by `history`.
 
+use entry::Role;
 use leptos::prelude::location;
 use quantity::{Named, string_enum};
 use record::Saved;
@@ -9,6 +10,9 @@ use record::stamp::Stamp;
 
 /// The part of an address that leads to hand-overs.
 const HAND_OVER: &str = "hand-over";
+
+/// What stands before the fields that a form begins with.
+const FIELDS: &str = "fields=";
 
 /// A machine with an attachment, by their ids.
 pub type Pair = (String, String);
@@ -52,6 +56,8 @@ pub enum Route {
     Table,
     /// What a file was read as, before it is used.
     Import,
+    /// The form of a machine or an attachment of the table, of a new one without an id, with the fields that are asked for first.
+    Entry { role: Role, id: Option<String>, fields: String },
     /// The lines that put the app into another page.
     Snippet,
     /// What somebody sent: the address as it stands behind the `#`.
@@ -134,6 +140,8 @@ impl Route {
             ["saved"] => Self::Saved,
             ["table"] => Self::Table,
             ["table", "import"] => Self::Import,
+            ["table", one] => entry_of(one, None, &asked),
+            ["table", one, id] => entry_of(one, Some(id), &asked),
             ["snippet"] => Self::Snippet,
             _ => Self::Unknown,
         }
@@ -142,6 +150,13 @@ impl Route {
 
 fn of_machine<'a>(carrier: &'a str, heads: &'a str) -> impl Iterator<Item = Pair> + 'a {
     heads.split(',').filter(|id| !id.is_empty()).map(|head| (carrier.to_owned(), head.to_owned()))
+}
+
+/// The form of a new entry or of one of the table.
+fn entry_of(one: &str, id: Option<&str>, asked: &str) -> Route {
+    let role = [Role::Machines, Role::Attachments].into_iter().find(|role| role.one() == one);
+    let fields = asked.strip_prefix(FIELDS).map(decoded).unwrap_or_default();
+    role.map_or(Route::Unknown, |role| Route::Entry { role, id: id.map(str::to_owned), fields })
 }
 
 fn decoded(part: &str) -> String {
@@ -199,6 +214,16 @@ impl Route {
         Self::Plate { id: id.to_owned() }
     }
 
+    /// The form of an entry of the table.
+    pub fn entry(role: Role, id: &str) -> Self {
+        Self::Entry { role, id: Some(id.to_owned()), fields: String::new() }
+    }
+
+    /// The form of a new entry.
+    pub fn new_entry(role: Role) -> Self {
+        Self::Entry { role, id: None, fields: String::new() }
+    }
+
     /// Whether it is the same screen as another, with something else asked or kept.
     pub fn takes_the_place_of(&self, other: &Self) -> bool {
         match (self, other) {
@@ -229,6 +254,7 @@ impl Route {
             | Self::Saved
             | Self::Table
             | Self::Import
+            | Self::Entry { .. }
             | Self::Snippet
             | Self::Link { .. }
             | Self::Stamped { .. }
@@ -265,6 +291,11 @@ impl Route {
             Self::Saved => "#/saved".to_owned(),
             Self::Table => "#/table".to_owned(),
             Self::Import => "#/table/import".to_owned(),
+            Self::Entry { role, id, fields } => {
+                let id = id.as_ref().map(|id| format!("/{id}")).unwrap_or_default();
+                let fields = if fields.is_empty() { String::new() } else { format!("?{FIELDS}{fields}") };
+                format!("#/table/{}{id}{fields}", role.one())
+            }
             Self::Snippet => "#/snippet".to_owned(),
             Self::Link { path } | Self::Stamped { whole: path, .. } => format!("#{path}"),
         }

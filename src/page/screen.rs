@@ -3,7 +3,7 @@
 use super::route::Route;
 use super::state::app;
 use super::{
-    attachment, compare, handover, opened, paper, plate, results, saved, sheet, snippet, spreadsheet, start,
+    attachment, compare, edit, handover, opened, paper, plate, results, saved, sheet, snippet, spreadsheet, start,
     table_screen, work,
 };
 use leptos::prelude::*;
@@ -39,6 +39,7 @@ pub fn Screen() -> impl IntoView {
         Route::Saved => view! { <saved::SavedList/> }.into_any(),
         Route::Table => view! { <table_screen::TableScreen/> }.into_any(),
         Route::Import => view! { <spreadsheet::ImportScreen/> }.into_any(),
+        Route::Entry { role, id, fields } => view! { <edit::EntryForm role id fields/> }.into_any(),
         Route::Snippet => view! { <snippet::Snippet/> }.into_any(),
         Route::Link { path } => view! { <opened::Opened path/> }.into_any(),
         Route::Stamped { to, stamp, .. } => view! { <opened::Stamped to=*to stamp/> }.into_any(),

@@ -1,5 +1,6 @@
 //! The table: what is loaded, from where, its problems; load another.
 
+use super::edit::Entries;
 use super::file_choice::{GiveFile, PasteCells};
 use super::fill_next::FillNext;
 use super::loaded::{Loaded, Loading, NO_ANSWER, Origin};
@@ -63,6 +64,7 @@ pub fn TableScreen() -> impl IntoView {
                 .into_any()
             }
         }}
+        <Entries/>
         <LoadAnother app/>
         <OwnMachines/>
         <p class="quiet">{move || offline::status().get().words()}</p>

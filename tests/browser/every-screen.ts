@@ -114,6 +114,16 @@ export const screens: Screen[] = [
     await page.getByLabel('From a file').setInputFiles({ name: 'old.xls', mimeType: 'application/octet-stream', buffer: Buffer.from('d0cf11e0a1b11ae1', 'hex') });
     await expect(page.locator('.notice.fault')).toBeVisible();
   }) },
+  { name: 'entry-attachment', show: at('#/table/attachment/thistlecut-r60') },
+  { name: 'entry-wrong', show: at('#/table/attachment/thistlecut-r60?fields=carrier_mass.least,carrier_mass.greatest', async (page) => {
+    await page.getByLabel('Mass', { exact: true }).fill('310');
+    await page.getByLabel('Flow, at least').fill('900 L/min');
+    await page.getByLabel('Write another figure').selectOption({ label: 'What it demands, kinds of oil' });
+    await expect(page.getByText(/changes not saved yet/)).toBeVisible();
+  }) },
+  { name: 'entry-machine', show: at('#/table/machine/quern-q27', (page) => page.locator('.fold.more > summary').filter({ hasText: 'Guards fitted' }).click()) },
+  { name: 'entry-new', show: at('#/table/attachment', (page) => page.getByLabel('Model', { exact: true }).fill('Test 70')) },
+  { name: 'entry-none', show: at('#/table/attachment/no-such-thing') },
   { name: 'snippet', show: at('#/snippet') },
   { name: 'fitters-sheet', show: at('#/machine/quern-q27/thistlecut-r60/fitter') },
   { name: 'fitters-sheet-cannot-say', show: at('#/machine/quern-q27/saltmarsh-g25/fitter') },

@@ -2,6 +2,7 @@
 
 use crate::cell::{self, Open, Reading};
 use crate::fields::{Role, Target};
+use crate::ids::{self, free, slug};
 use crate::layout::{Column, SheetTaken};
 use crate::tree::{Conflict, Node};
 use crate::words::folded;
@@ -217,27 +218,6 @@ fn finish(built: &mut Built, mut lists: BTreeMap<Role, Growings>, about: Node, t
     built.root = Node::Object(root);
 }
 
-/// Small letters, digits and hyphens of a name.
-fn slug(name: &str) -> String {
-    let words: Vec<String> = name
-        .to_lowercase()
-        .split(|c: char| !c.is_ascii_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .map(str::to_owned)
-        .collect();
-    words.join("-").chars().take(table::Id::LONGEST - 4).collect()
-}
-
-/// The first of `name`, `name-2`, `name-3` … that is free.
-fn free(taken: &mut HashSet<String>, name: &str) -> String {
-    let (mut id, mut number) = (name.to_owned(), 1);
-    while !taken.insert(id.clone()) {
-        number += 1;
-        id = format!("{name}-{number}");
-    }
-    id
-}
-
 fn give_ids(role: Role, entries: &mut [Growing]) {
     let mut taken: HashSet<String> =
         entries.iter().filter_map(|entry| entry.node.text("id").map(str::to_owned)).collect();
@@ -249,10 +229,7 @@ fn give_ids(role: Role, entries: &mut [Growing]) {
             let id = free(&mut taken, &slug.unwrap_or_else(|| role.one().to_owned()));
             members.insert("id", Node::Value(json!(id), None));
         }
-        for (list, usual) in [("circuits", "aux"), ("pumps", "p1"), ("power_groups", "main")]
-            .into_iter()
-            .filter(|_| role == Role::Machines)
-        {
+        for (list, usual) in ids::OF_ITEMS.into_iter().filter(|_| role == Role::Machines) {
             let Some(Node::List(items)) = members.get_mut(list) else { continue };
             let mut taken: HashSet<String> =
                 items.values().filter_map(|item| item.text("id").map(str::to_owned)).collect();

@@ -96,6 +96,8 @@ pub struct Field {
     pub form: Form,
     /// Whether it may not be left out of its object.
     pub must_be_there: bool,
+    /// Whether it is one thing to leave it out and another to state it empty.
+    pub is_optional: bool,
     /// What it is.
     pub what: &'static str,
     /// Where a person finds it, or what holds it.
@@ -137,6 +139,7 @@ impl Fields {
                 steps,
                 form,
                 must_be_there: row.must_be_there,
+                is_optional: row.kind.is_optional,
                 what,
                 found,
             };
@@ -160,7 +163,12 @@ impl Fields {
 
     /// The field with a dotted name.
     pub fn named(&self, name: &str) -> Option<&Field> {
-        self.0.get(*self.1.get(name)?)
+        self.0.get(self.place_of(name)?)
+    }
+
+    /// The place of a field in the order of the format.
+    pub fn place_of(&self, name: &str) -> Option<usize> {
+        self.1.get(name).copied()
     }
 }
 

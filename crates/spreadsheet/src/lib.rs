@@ -11,6 +11,7 @@ mod export;
 mod fault;
 mod fields;
 mod header;
+pub mod ids;
 mod import;
 mod layout;
 mod marks;

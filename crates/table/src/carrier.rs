@@ -16,9 +16,9 @@ use quantity::{
 use serde::Serialize;
 
 entry! {
-    /// A machine that carries and drives a head.
+    /// A machine that carries and drives an attachment.
     pub struct Carrier {
-        /// Unique among the carriers.
+        /// Unique among the machines.
         id: Id,
         /// Who makes it.
         maker: Option<String> => "plate",
@@ -40,7 +40,7 @@ entry! {
         operating_mass: Option<Stated<Mass>> as CARRIER_MASS => "plate; weighbridge",
         /// The engine.
         engine: Engine => "engine plate, cab display, manual",
-        /// The pumps that may feed a head.
+        /// The pumps that may feed an attachment.
         pumps: Vec<Pump>,
         /// Which pumps share a power limit.
         power_groups: Vec<PowerGroup> => "service manual, hydraulics page",
@@ -62,9 +62,9 @@ entry! {
         electrics: Option<Electrics> => "fuse diagram, connector, clamp meter",
         /// What it lifts.
         lifting: Option<Lifting> => "lift chart, plate",
-        /// How heads are mounted: one or more.
+        /// How attachments are mounted: one or more.
         mounting: Vec<Mounting> as AtAnEnd => "tape, calliper",
-        /// The coupler between arm and head.
+        /// The coupler between arm and attachment.
         coupler: Option<ToolCoupler> => "its plate; its manual",
         /// A backhoe loader's coupler at its other end.
         second_coupler: Option<ToolCoupler> => "its plate; its manual",
@@ -76,7 +76,7 @@ entry! {
         guards: Option<Vec<Guard>> => "plates on the structure",
         /// Travel speeds that can be held at full engine speed.
         travel_speed: Option<Range<Velocity>> as VELOCITY => "manual; stopwatch over ten metres",
-        /// What the machine's functions need at least while the head works.
+        /// What the machine's functions need at least while the attachment works.
         functions: Option<Functions> => "try; flow tester",
     }
     first |object| {
@@ -145,7 +145,7 @@ entry! {
 
     /// A pump.
     pub struct Pump {
-        /// Unique among the carrier's pumps.
+        /// Unique among the machine's pumps.
         id: Id,
         /// How it is built.
         kind: Option<PumpKind> => "pump tag",
@@ -176,7 +176,7 @@ entry! {
 
     /// Pumps that share one limit of power.
     pub struct PowerGroup {
-        /// Unique among the carrier's groups.
+        /// Unique among the machine's groups.
         id: Id,
         /// Hydraulic power at the outlets of all its pumps together.
         limit: Option<Stated<Power>> as POWER,
@@ -184,9 +184,9 @@ entry! {
         sum: Option<LimiterSum>,
     }
 
-    /// An auxiliary circuit that can drive a head.
+    /// An auxiliary circuit that can drive an attachment.
     pub struct Circuit {
-        /// Unique among the carrier's circuits.
+        /// Unique among the machine's circuits.
         id: Id,
         /// What it is called on the machine.
         name: Option<String>,
@@ -204,7 +204,7 @@ entry! {
         relief: Option<Stated<Pressure>> as OfClass => "manual; gauge at the test port, oil at 50 °C or more",
         /// What that relief is for.
         relief_role: Option<ReliefRole> => "circuit drawing",
-        /// A relief block of the head's own, behind that: full-flow pressure.
+        /// A relief block of the attachment's own, behind that: full-flow pressure.
         head_relief: Option<Stated<Pressure>> as OfClass => "tag on the block; gauge at the test port",
         /// The pressures to which that relief may be set; none when it may not be moved.
         relief_range: Option<Range<Pressure>> as PRESSURE => "manual",
@@ -222,7 +222,7 @@ entry! {
         continuous: Option<bool> => "try",
         /// Whether the valve passes oil while idle.
         centre: Option<Centre> => "circuit drawing",
-        /// Whether it lets its oil through to the tank at low pressure while a head's own valve is shut.
+        /// Whether it lets its oil through to the tank at low pressure while an attachment's own valve is shut.
         unloads_when_off: Option<bool> => "circuit drawing; pump pressure with the circuit on and the head's valve off",
         /// Whether it stops when the operator leaves or power fails, and does not start again by itself.
         stops_and_stays_off: Option<bool> => "try with the lines coupled together: leave the seat, unplug, come back",
@@ -230,11 +230,11 @@ entry! {
         warm_up: Option<Stated<ThermodynamicTemperature>> as OIL_TEMPERATURE => "your own books",
         /// Other tools on the same spool; an empty list says that there are none.
         shared_with: Option<Vec<SharedTool>> => "work each lever with the circuit's; cylinder tag; gauge with the tool dead-ended",
-        /// A valve that serves a head's other functions.
+        /// A valve that serves an attachment's other functions.
         extra_valve: Option<ExtraValve> => "look at the end of the arm and at the head",
-        /// Whether a check valve near the head's motor lets its rotor run down.
+        /// Whether a check valve near the attachment's motor lets its rotor run down.
         make_up_check: Option<bool> => "look; parts book",
-        /// The line to the head.
+        /// The line to the attachment.
         supply: Line => "print along the hose; tape",
         /// The way back.
         return_path: ReturnPath => "drawing; follow the hose; 0–25 bar gauge at the head's return",
@@ -261,13 +261,13 @@ entry! {
         locked: Option<bool>,
     }
 
-    /// A priority flow divider: the head gets its set flow first.
+    /// A priority flow divider: the attachment gets its set flow first.
     pub struct FlowDivider {
         /// The flow to which it is set, of all the pumps together.
         set_flow: Stated<VolumeRate> as FLOW,
-        /// Whether its priority port has a relief. Without one a blocked head stops the machine's functions.
+        /// Whether its priority port has a relief. Without one a blocked attachment stops the machine's functions.
         port_relief: Option<bool>,
-        /// Whether it is vented or switched off while the head is off, rather than capped.
+        /// Whether it is vented or switched off while the attachment is off, rather than capped.
         vented_when_off: Option<bool>,
     }
 
@@ -281,7 +281,7 @@ entry! {
         greatest_flow: Option<Stated<VolumeRate>> as FLOW,
         /// Whether it has a relief of its own between the valve and itself.
         own_relief: Option<bool>,
-        /// Whether it is shut off on both its lines while a head works.
+        /// Whether it is shut off on both its lines while an attachment works.
         isolated: Option<bool>,
     }
 
@@ -297,7 +297,7 @@ entry! {
         rating: Option<Stated<Pressure>> as RATING,
     }
 
-    /// The way back from the head.
+    /// The way back from the attachment.
     pub struct ReturnPath: Default {
         /// Through the spool or direct.
         route: Option<ReturnRoute>,
@@ -353,7 +353,7 @@ entry! {
         rated_pressure: Option<Stated<Pressure>> as RATING,
         /// Whether it is screwed and locks against vibration.
         screwed: Option<bool>,
-        /// Whether its other half is there too, for the head's hoses.
+        /// Whether its other half is there too, for the attachment's hoses.
         both_halves: Option<bool>,
     }
 
@@ -445,7 +445,7 @@ entry! {
     pub struct Lifting: Default {
         /// Points of a digging arm's lift chart (ISO 10567), an excavator's or a backhoe loader's.
         chart: Vec<LiftPoint> => "lift chart",
-        /// The greatest reach at ground level, from the slew axis to the pin at which heads are hung (working range drawing).
+        /// The greatest reach at ground level, from the slew axis to the pin at which attachments are hung (working range drawing).
         greatest_reach: Option<Stated<Length>> as REACH => "working range drawing",
         /// Rated operating capacity of a loader or of a backhoe's loader end (ISO 14397-1).
         rated_operating_capacity: Option<Stated<Mass>> as LOAD,
@@ -465,9 +465,9 @@ entry! {
         bucket: Option<Stated<Mass>> as LOAD => "foot of the chart",
     }
 
-    /// The coupler between arm and head.
+    /// The coupler between arm and attachment.
     pub struct ToolCoupler {
-        /// Whether there is one; without it heads are pinned or hooked directly.
+        /// Whether there is one; without it attachments are pinned or hooked directly.
         fitted: bool,
         /// Its mass.
         mass: Option<Stated<Mass>> as LOAD,
@@ -521,7 +521,7 @@ impl Value for Line {
     }
 }
 
-/// How a head is mounted: by an open standard or by pins.
+/// How an attachment is mounted: by an open standard or by pins.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
 #[serde(untagged)]
@@ -530,7 +530,7 @@ pub enum Mounting {
     Standard {
         /// The standard.
         standard: MountingStandard,
-        /// The end of the machine at which it is; a machine with one end needs not say. Never with a head.
+        /// The end of the machine at which it is; a machine with one end needs not say. Never with an attachment.
         #[serde(skip_serializing_if = "Option::is_none")]
         end: Option<MachineEnd>,
     },
@@ -538,11 +538,11 @@ pub enum Mounting {
     Pins {
         /// Pin diameter.
         pin: Stated<Length>,
-        /// Width of the stick, or of the gap between the head's ears.
+        /// Width of the stick, or of the gap between the attachment's ears.
         width: Option<Stated<Length>>,
         /// Distance of the pin centres.
         centres: Option<Stated<Length>>,
-        /// The end of the machine at which it is; a machine with one end needs not say. Never with a head.
+        /// The end of the machine at which it is; a machine with one end needs not say. Never with an attachment.
         #[serde(skip_serializing_if = "Option::is_none")]
         end: Option<MachineEnd>,
     },

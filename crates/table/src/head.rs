@@ -15,9 +15,9 @@ use serde::Serialize;
 use std::f64::consts::TAU;
 
 entry! {
-    /// A powered hydraulic head.
+    /// A powered hydraulic attachment.
     pub struct Head {
-        /// Unique among the heads.
+        /// Unique among the attachments.
         id: Id,
         /// Who makes it.
         maker: Option<String> => "plate",
@@ -57,7 +57,7 @@ entry! {
         coupling: Option<Coupling>,
         /// Which mountings it is made for: any of them will do.
         mounting: Vec<Mounting>,
-        /// The carrier's operating mass for which it is made.
+        /// The machine's operating mass for which it is made.
         carrier_mass: Limits<Mass> as CARRIER_MASS => "manual",
         /// What it demands of machine and place.
         demands: Demands => "manual",
@@ -82,7 +82,7 @@ entry! {
         }
     }
 
-    /// What a head works on.
+    /// What an attachment works on.
     pub struct Work: Default {
         /// Materials with the greatest diameter or thickness for each.
         materials: Vec<Material>,
@@ -102,7 +102,7 @@ entry! {
         greatest: Option<Stated<Length>> as WORK,
     }
 
-    /// A head's pressures.
+    /// An attachment's pressures.
     pub struct HeadPressure: Default {
         /// Pressure that the motor needs at work.
         working: Option<Stated<Pressure>> as OfKind,
@@ -115,7 +115,7 @@ entry! {
     }
     then |object| { contradictions::of_pressure(object, working.flatten(), greatest.flatten()); }
 
-    /// A head's motor.
+    /// An attachment's motor.
     pub struct Motor {
         /// How it is built.
         kind: Option<MotorKind> => "motor tag",
@@ -163,7 +163,7 @@ entry! {
         flow: Option<Stated<VolumeRate>> as SMALL_FLOW,
     }
 
-    /// What a head demands of machine and place.
+    /// What an attachment demands of machine and place.
     pub struct Demands: Default {
         /// Whether the return must pass a filter.
         return_filter: Option<bool>,

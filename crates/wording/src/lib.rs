@@ -15,6 +15,7 @@ mod desk;
 mod drawing;
 mod drawing_text;
 mod enquiry;
+mod entry;
 mod facts;
 mod file_reading;
 mod fill_next;

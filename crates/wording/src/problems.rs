@@ -263,7 +263,7 @@ fn form_fault(fault: &FormFault) -> (String, String) {
     (expected.to_owned(), remedy.to_owned())
 }
 
-fn example(dimension: Dimension, units: UnitSystem) -> &'static str {
+pub(super) fn example(dimension: Dimension, units: UnitSystem) -> &'static str {
     match (dimension, units) {
         (Dimension::Flow, UnitSystem::UsCustomary) => return "31 gpm",
         (Dimension::Pressure, UnitSystem::UsCustomary) => return "3000 psi",
