@@ -10,7 +10,6 @@ mod keep;
 
 use super::loaded::Origin;
 use super::missing::{NoTable, NotInTable};
-use super::names::label;
 use super::route::Route;
 use super::state::app;
 use desk::{Desk, names_of};
@@ -283,12 +282,4 @@ pub fn Entries() -> impl IntoView {
             </p>
         </section>
     }
-}
-
-/// What an entry of the table in use is called; its id where it has no name.
-fn name_in_table(role: Role, id: &str, loaded: &super::loaded::Loaded) -> String {
-    let of_machine = || loaded.table.carrier(id).map(|one| label(one.maker.as_ref(), &one.model));
-    let of_attachment = || loaded.table.head(id).map(|one| label(one.maker.as_ref(), &one.model));
-    let name = if role == Role::Machines { of_machine() } else { of_attachment() };
-    name.unwrap_or_else(|| id.to_owned())
 }

@@ -2,12 +2,12 @@
 
 use super::super::kept_table::{self, TableKept};
 use super::super::loaded::{Loaded, Origin, read};
+use super::super::names::label;
 use super::super::notice::{Notice, Offer, Topic, Undo};
 use super::super::route::Route;
 use super::super::state::App;
 use super::super::time;
 use super::desk::Desk;
-use super::name_in_table;
 use entry::{Draft, Role, of_table, without};
 use leptos::prelude::*;
 use record::KeptTable;
@@ -112,4 +112,12 @@ pub fn delete(desk: Desk) {
     if take(app, &loaded, text, &format!("{name} is deleted from the table.")) {
         app.go(to);
     }
+}
+
+/// What an entry of the table in use is called; its id where it has no name.
+fn name_in_table(role: Role, id: &str, loaded: &Loaded) -> String {
+    let of_machine = || loaded.table.carrier(id).map(|one| label(one.maker.as_ref(), &one.model));
+    let of_attachment = || loaded.table.head(id).map(|one| label(one.maker.as_ref(), &one.model));
+    let name = if role == Role::Machines { of_machine() } else { of_attachment() };
+    name.unwrap_or_else(|| id.to_owned())
 }
