@@ -176,3 +176,21 @@ test('invariant: what another tab has saved meanwhile stays', async ({ page, con
   const entry = attachment(JSON.parse((await kept(page)).text), 'thistlecut-r60');
   expect([entry.mass, entry.stock]).toEqual(['311 kg', 'two in the yard']);
 });
+
+test('what finds no room is used and handed out as a file', async ({ page }) => {
+  await page.addInitScript(() => {
+    const keep = Storage.prototype.setItem;
+    Storage.prototype.setItem = function setItem(key: string, text: string) {
+      if (key === 'pairwright.table') throw new DOMException('full', 'QuotaExceededError');
+      keep.call(this, key, text);
+    };
+  });
+  await open(page, '#/table/attachment/thistlecut-r60');
+  await page.getByLabel('Mass', { exact: true }).fill('312 kg');
+  await save(page).click();
+  await expect(page.locator('.notice.fault')).toContainText('This browser has no room to keep it');
+  await expect(page.getByLabel('Mass', { exact: true })).toHaveValue('312 kg');
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Download it as a file' }).click();
+  expect(attachment(JSON.parse(readFileSync(await (await download).path(), 'utf8')), 'thistlecut-r60').mass).toBe('312 kg');
+});
