@@ -110,7 +110,7 @@ fn Trial(desk: Desk, check: FunctionCheck) -> impl IntoView {
         <section class="station trial" aria-labelledby=HERE>
             <Here desk item/>
             <h2 id=HERE tabindex="-1">{move || words().function_check(check)}</h2>
-            <p class="where">{move || words().function_place(check)}</p>
+            <p class="where">{move || desk.job.with_value(|job| words().function_place(check, &job.pairing))}</p>
             <div class="answer">
                 <p class="judged" role="status">{move || desk.standing.with(|standing| words().not_read(standing, item))}</p>
                 <div class="yes-no" role="group" aria-labelledby=HERE>{button(true, "Yes")}{button(false, "No")}</div>

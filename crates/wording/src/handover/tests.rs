@@ -353,3 +353,17 @@ fn a_place_on_the_walk_is_counted_among_what_is_asked() {
     assert_eq!(WORDS.place_on_walk(&walk, extra), "Only where something is off · List B · 1 put off");
     assert_eq!(WORDS.all_items(&walk), format!("All {} readings, {} trials", case.planned.len(), case.asked.len()));
 }
+
+#[test]
+fn the_trial_of_the_coast_down_says_what_an_instrument_shows_where_that_is_to_prove() {
+    let table = table::read(include_str!("../../../../public/table/demo.json")).table.expect("the demo");
+    let (carrier, head) =
+        (table.carrier("orrin-e78").expect("a machine"), table.head("thistlecut-r90").expect("an attachment"));
+    let mut pairing = pair(carrier, head, &Conditions::of_table(&table));
+    let told = WORDS.function_place(FunctionCheck::RunsDown, &pairing);
+    assert!(told.starts_with("Tried on the machine, with a transmitter that shows vacuum"), "{told}");
+    assert!(told.contains("yes only where it shows −0.2 bar or more"), "{told}");
+    assert!(WORDS.function_place(FunctionCheck::Door, &pairing).starts_with("Tried on the machine. "));
+    pairing.to_prove.clear();
+    assert!(WORDS.function_place(FunctionCheck::RunsDown, &pairing).starts_with("Tried on the machine. "));
+}

@@ -2,7 +2,7 @@
 //! told of all of it in a list.
 
 use crate::{Words, capital, counted};
-use fit::Verdict;
+use fit::{CheckId, Pairing, Verdict};
 use handover::{FunctionCheck, Item, Lesson, Measurement, Planned, Progress, Standing, Step, Walk};
 use quantity::Amount;
 use quantity::text::TextFault;
@@ -283,11 +283,21 @@ impl Words<'_> {
     }
 
     /// What to do where a trial is asked.
-    pub fn function_place(&self, check: FunctionCheck) -> String {
-        format!(
-            "Tried on the machine. {}",
-            if check.class() == fit::Class::Safety { "No means stop." } else { self.about_answers() }
-        )
+    pub fn function_place(&self, check: FunctionCheck, pairing: &Pairing) -> String {
+        let no = if check.class() == fit::Class::Safety { "No means stop." } else { self.about_answers() };
+        // What an instrument shows meanwhile, where that is to prove.
+        let proved = || pairing.final_check(CheckId::RunDown).filter(|check| pairing.to_prove.contains(&check.id));
+        let limit = match check {
+            FunctionCheck::RunsDown => proved().and_then(|check| Some(self.at_least(check.limit?))),
+            _ => None,
+        };
+        match limit {
+            Some(limit) => format!(
+                "Tried on the machine, with a transmitter that shows vacuum at the motor's inlet: yes only where it shows {limit} or \
+                 more all the while. {no}"
+            ),
+            None => format!("Tried on the machine. {no}"),
+        }
     }
 
     /// What is solved meanwhile.
