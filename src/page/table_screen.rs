@@ -50,6 +50,7 @@ pub fn TableScreen() -> impl IntoView {
                         })}
                         <a class="button" href="table/schema.json" download="spec-table.schema.json">"Download the format's JSON Schema"</a>
                     </p>
+                    <p class="quiet">"A download holds what the table holds: not the other columns of a spreadsheet that it came from, nor what was left out."</p>
                     <FillNext loaded=loaded.clone()/>
                     <h2>"Problems of “"{table.title.clone()}"”"</h2>
                     {(!loaded.set_aside.is_empty()).then(|| view! {

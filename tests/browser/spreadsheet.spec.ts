@@ -181,7 +181,7 @@ for (const [button, ending] of [['As a workbook (.xlsx)', 'xlsx'], ['As separate
     const download = page.waitForEvent('download');
     await page.getByRole('button', { name: button }).click();
     const file = await download;
-    expect(file.suggestedFilename()).toBe(`spec-table.${ending}`);
+    expect(file.suggestedFilename()).toBe(`pairwright-spec-table.${ending}`);
     await give(page, { name: `again.${ending}`, mimeType: 'application/octet-stream', buffer: readFileSync(await file.path()) });
     await expect(says(page)).toContainText('nothing is open');
     await use(page).click();

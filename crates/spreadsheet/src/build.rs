@@ -43,6 +43,8 @@ struct Growing {
 struct Growings {
     entries: Vec<Growing>,
     keys: HashMap<String, usize>,
+    /// The class that the last heading between the rows names, and the sheet on which it stands.
+    heading: Option<(usize, &'static str)>,
 }
 
 /// Builds the table of a book.
@@ -107,6 +109,13 @@ fn add_row(
     if filled().count() == 0 || filled().count() > 1 && filled().all(|column| text(column).trim() == column.header) {
         return;
     }
+    // Sums stand below figures, and are none of an entry.
+    let sums = ["sum", "total", "totals", "subtotal", "sub total", "grand total", "average"];
+    let is_sum = |cell: &Cell| matches!(cell, Cell::Text(text) if sums.contains(&folded(text).as_str()));
+    if let Some(at) = row.cells.iter().position(|cell| !cell.is_empty()).filter(|at| is_sum(&row.cells[*at])) {
+        built.skipped.push((place(Some(at + 1)), row.cells[at].text()));
+        return;
+    }
     let mut node = Node::default();
     let mut is_any_excavator = false;
     for column in sheet.columns.iter().filter(|column| column.same_as.is_none()) {
@@ -126,6 +135,17 @@ fn add_row(
             }
         }
     }
+    // Where no column says the class, the name of the machine may, or a heading above.
+    let says_class = sheet.columns.iter().any(|column| column.field.as_deref() == Some("class"));
+    let is_machine = role == Role::Machines && sheet.within.is_none() && filled().count() > 1;
+    if is_machine && !says_class {
+        let heading = list.heading.filter(|(of, _)| *of == index).map(|(_, class)| class);
+        let named = node.text("model").and_then(|model| cell::name_within(model, CarrierClass::NAMES));
+        if let (Some(class), Some(target)) = (named.or(heading), Target::named(role, "class")) {
+            is_any_excavator |= class == CarrierClass::Excavator.name();
+            node.put(&target, node_of(json!(class), &place(None)));
+        }
+    }
     if is_any_excavator {
         by_mass(&mut node);
     }
@@ -140,6 +160,7 @@ fn add_row(
     }
     if filled().count() == 1 && sheet.columns.len() > 2 && node.text("id").is_none() {
         let said = filled().map(text).next().unwrap_or_default();
+        list.heading = cell::name_within(&said, CarrierClass::NAMES).map(|class| (index, class));
         built.skipped.push((place(filled().map(|column| column.number).next()), said));
         return;
     }

@@ -121,9 +121,8 @@ fn list(text: &str, target: &Target, reading: Reading) -> Result<Option<Value>, 
 fn one(text: &str, form: Form, reading: Reading) -> Result<Option<Value>, Open> {
     let lower = text.to_lowercase();
     Ok(Some(match form {
-        Form::Text | Form::Link | Form::Picture | Form::Id | Form::Reference | Form::Cleanliness | Form::Currency => {
-            json!(one_line(text))
-        }
+        Form::Text | Form::Link | Form::Picture | Form::Cleanliness | Form::Currency => json!(one_line(text)),
+        Form::Id | Form::Reference => json!(id(text)),
         Form::YesNo => match yes_no(&lower) {
             Some(yes) => json!(yes),
             None => json!(text),
@@ -158,6 +157,13 @@ fn one(text: &str, form: Form, reading: Reading) -> Result<Option<Value>, Open> 
     }))
 }
 
+/// A number or mark of somebody's own as an id: in small letters, with hyphens for what no id has.
+fn id(text: &str) -> String {
+    let is_of_an_id = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || "-_.".contains(c);
+    let small = one_line(text).to_lowercase();
+    small.chars().map(|c| if is_of_an_id(c) { c } else { '-' }).collect()
+}
+
 /// A text of several lines as one.
 fn one_line(text: &str) -> String {
     if text.contains(['\n', '\r', '\t']) {
@@ -189,6 +195,18 @@ fn name(text: &str, names: &'static [&'static str]) -> String {
         synonym.map(|(name, _)| name).or_else(plural)
     };
     same.or_else(word).map_or_else(|| text.to_owned(), |name| (*name).to_owned())
+}
+
+/// The name of a closed list that stands somewhere in a text, in up to three words of it: the class in `BV 60 skid steer`.
+pub fn name_within(text: &str, names: &'static [&'static str]) -> Option<&'static str> {
+    let folded = folded(text);
+    let words: Vec<&str> = folded.split(' ').collect();
+    let known = |some: &[&str]| {
+        let said = name(&some.join(" "), names);
+        names.iter().find(|name| **name == said).copied()
+    };
+    // The longest first: a mini excavator is no excavator.
+    (1..=3).rev().find_map(|count| words.windows(count).find_map(known))
 }
 
 /// Numbers in plain notation, as far as it is known how.

@@ -7,6 +7,7 @@ use crate::words::folded;
 use crate::{Book, Cell, Sheet};
 use quantity::Unit;
 use serde::Serialize;
+use serde_json::Value;
 use std::fmt::Write;
 use table::row::Form;
 
@@ -162,6 +163,7 @@ fn of_sheet(sheet: &Sheet, answers: &Answers) -> SheetTaken {
         let column = column(sheet, &taken, index + 1, &cell.text(), unit, answers);
         taken.columns.push(column);
     }
+    by_cells(sheet, &mut taken, answers);
     taken
 }
 
@@ -196,21 +198,73 @@ fn says_role(sheet: &Sheet, role: Role, at: usize) -> usize {
         matches!(header::known(role, None, &cell.text()), Some(Meant::Field { target, .. }) if target.name() == field)
     });
     let (Some(column), Some(target)) = (column, Target::named(role, field)) else { return 0 };
-    let Form::Name(names) = target.field.form else { return 0 };
-    let known = |cell: &Cell| {
-        crate::cell::value(cell, &target, crate::cell::Reading::default())
-            .is_ok_and(|value| value.is_some_and(|value| value.as_str().is_some_and(|name| names.contains(&name))))
+    let (said, cells) = agreeing(sheet, at + 1, column + 1, &target);
+    if said * 2 > cells { 5 } else { 0 }
+}
+
+/// How many of the first cells of a column say what a field with a closed list may hold, and how many cells there are.
+fn agreeing(sheet: &Sheet, from: usize, number: usize, target: &Target) -> (usize, usize) {
+    let says = |cell: &&Cell| {
+        let value = crate::cell::value(cell, target, crate::cell::Reading::default()).ok().flatten();
+        value.is_some_and(|value| match (target.field.form, &value) {
+            (Form::Name(names), Value::String(name)) => names.contains(&name.as_str()),
+            (Form::Name(names), Value::Array(all)) => {
+                all.iter().all(|one| one.as_str().is_some_and(|name| names.contains(&name)))
+            }
+            (Form::YesNo, value) => value.is_boolean(),
+            _ => false,
+        })
     };
-    let cells: Vec<_> = sheet
-        .rows
-        .iter()
-        .skip(at + 1)
-        .take(50)
-        .filter_map(|row| row.cells.get(column))
-        .filter(|cell| !cell.is_empty())
-        .collect();
-    let said = cells.iter().filter(|cell| known(cell)).count();
-    if said * 2 > cells.len() { 5 } else { 0 }
+    let is_said = |cell: &&Cell| !cell.is_empty() && !crate::cell::says_nothing(&cell.text());
+    let rows = sheet.rows.iter().skip(from).take(50);
+    let cells: Vec<_> = rows.filter_map(|row| row.cells.get(number - 1)).filter(is_said).collect();
+    (cells.iter().filter(|cell| says(cell)).count(), cells.len())
+}
+
+/// Whether what stands in a column speaks against the field that its header means: `Type` above model names is no class.
+fn speak_against(sheet: &Sheet, from: usize, number: usize, target: &Target) -> bool {
+    if !matches!(target.field.form, Form::Name(_) | Form::YesNo) {
+        return false;
+    }
+    let (said, cells) = agreeing(sheet, from, number, target);
+    said * 2 < cells
+}
+
+/// Takes the column whose cells are classes of machines, or kinds of attachments, for that where no header says so.
+fn by_cells(sheet: &Sheet, taken: &mut SheetTaken, answers: &Answers) {
+    let field = match (taken.role, taken.within) {
+        (Some(Role::Machines), None) => "class",
+        (Some(Role::Attachments), None) => "kind",
+        _ => return,
+    };
+    let Some(role) = taken.role else { return };
+    let (Some(target), Some(model)) = (Target::named(role, field), Target::named(role, "model")) else { return };
+    let says_type = |column: &Column| {
+        let known = header::known(role, None, &column.header);
+        matches!(known, Some(Meant::Field { target, .. }) if target.name() == field)
+    };
+    let is_unused = |column: &Column| {
+        let answered = answers.column(&sheet.name, column.number).is_some_and(|answer| answer.field.is_some());
+        column.target.is_none() && !column.is_reference && !answered
+    };
+    // `Type` is what a machine is called where no other column says that.
+    if !taken.columns.iter().any(|column| column.field.as_deref() == Some("model"))
+        && let Some(column) = taken.columns.iter_mut().find(|column| is_unused(column) && says_type(column))
+    {
+        (column.field, column.target) = (Some(model.name()), Some(model));
+    }
+    if taken.columns.iter().any(|column| column.field.as_deref() == Some(field)) {
+        return;
+    }
+    let from = taken.first_row;
+    let found = taken.columns.iter_mut().filter(|column| is_unused(column)).find(|column| {
+        let (said, cells) = agreeing(sheet, from, column.number, &target);
+        said > 1 && said * 2 > cells
+    });
+    if let Some(column) = found {
+        (column.field, column.near) = (Some(target.name()), None);
+        column.target = Some(target);
+    }
 }
 
 /// The row whose headers fit a list best, and how many of them it knows.
@@ -266,6 +320,7 @@ fn column(
     let found =
         header::known(role, taken.within, text).unwrap_or_else(|| header::meant(role, taken.within, &header.words));
     match found {
+        Meant::Field { target, exact: false } if speak_against(sheet, taken.first_row, number, &target) => {}
         Meant::Field { target, exact } => (column.target, column.exact) = (Some(target), exact),
         Meant::Reference => column.is_reference = true,
         Meant::Unknown { near } => column.near = near,

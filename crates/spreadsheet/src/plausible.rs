@@ -75,6 +75,10 @@ pub fn mixed_up(stage: &Stage, readings: &Readings, answers: &Answers) -> Vec<((
         for column in &sheet.columns {
             let Some(target) = column.target.as_ref().filter(|_| column.same_as.is_none()) else { continue };
             let Some(dimension) = dimension(target.field.form) else { continue };
+            // Whoever writes the format's own names with a unit in each cell says what he means.
+            if column.exact && column.unit.is_none() {
+                continue;
+            }
             let cells = stage.book.sheets[index]
                 .rows
                 .iter()

@@ -113,8 +113,8 @@ impl Words<'_> {
         let waits = format!("{} {wait} for it", counted(gain.holds_up, "pairing", "pairings"));
         match gain.decides {
             0 => format!("{waits}, together with other facts"),
-            decides if decides == gain.holds_up => format!("{waits}; by itself it can decide {}", all_of(decides)),
-            decides => format!("{waits}; by itself it can decide {decides}"),
+            decides if decides == gain.holds_up => format!("{waits}; by itself it may decide {}", all_of(decides)),
+            decides => format!("{waits}; by itself it may decide {decides}"),
         }
     }
 
@@ -218,9 +218,9 @@ mod tests {
         let [relief, window] = &text.entries[..] else { panic!("{text:?}") };
         assert_eq!(relief.of.as_deref(), Some("Orrin Bay OB 34 high flow"));
         assert_eq!(relief.what, "the relief setting of the auxiliary circuit (circuit “high flow”)");
-        assert_eq!(relief.worth, "8 pairings wait for it; by itself it can decide 3");
+        assert_eq!(relief.worth, "8 pairings wait for it; by itself it may decide 3");
         assert!(relief.place.contains("gauge"));
-        assert_eq!(window.worth, "2 pairings wait for it; by itself it can decide both");
+        assert_eq!(window.worth, "2 pairings wait for it; by itself it may decide both");
         assert_eq!(
             text.columns[0].worth,
             "not stated of 1 attachment; 2 pairings wait for it, together with other facts"

@@ -161,7 +161,7 @@ impl Words<'_> {
             TextFault::TooLong => "shorten it: a figure, a unit, a tolerance, a source".to_owned(),
             TextFault::Comma => "write a point for decimals and nothing between thousands: 1240.5".to_owned(),
             TextFault::NoNumber => {
-                "begin with a figure; words like \"about\" belong into a tolerance: ±10 %".to_owned()
+                "begin with a figure; for “about” write how far it may be off, as in 420 kg ±10 %".to_owned()
             }
             TextFault::BadNumber { found } => {
                 format!("\"{found}\" is no number: write digits, a point, or a fraction like 2 1/2")

@@ -228,7 +228,7 @@ mod tests {
         assert_eq!(
             lines,
             [
-                "error: OB 36, “machines” C2 (Weight (kg)): found ask Bo; expected a mass like \"320 kg\"; to fix it: begin with a figure; words like \"about\" belong into a tolerance: ±10 %; until then the cell is left out",
+                "error: OB 36, “machines” C2 (Weight (kg)): found ask Bo; expected a mass like \"320 kg\"; to fix it: begin with a figure; for “about” write how far it may be off, as in 420 kg ±10 %; until then the cell is left out",
                 "error: OB 36, “machines” D2 (Case drain): found maybe; expected yes or no; to fix it: write yes or no, or leave it empty; until then the cell is left out",
                 "error: OB 40, “machines” B3 (Class): found dumper; expected a carrier class: micro-excavator, mini-excavator, midi-excavator, excavator, skid-steer, compact-track-loader, wheel-loader, backhoe-loader; to fix it: use one of the names in the list; until then the row is left out",
             ]

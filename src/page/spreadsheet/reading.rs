@@ -161,7 +161,7 @@ pub fn leave(app: App) {
 pub fn hand_out(app: App, loaded: Arc<Loaded>, packed: bool, done: impl FnOnce() + 'static) {
     spawn_local(async move {
         let ending = if packed { "csv.zip" } else { "xlsx" };
-        let name = format!("{}.{ending}", loaded.origin.stem());
+        let name = format!("pairwright-{}.{ending}", loaded.origin.stem());
         match program::write(&loaded.text, packed).await {
             Ok(bytes) => files::download_bytes(&name, &bytes),
             Err(Fault::Away) => refuse(app, &format!("{name} cannot be written: {AWAY}")),

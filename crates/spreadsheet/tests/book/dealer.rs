@@ -3,7 +3,7 @@
 use crate::of_csv;
 use quantity::{Unit, VolumeRate};
 use spreadsheet::{Answers, CellFault, Imported, LeftOut, Mark, Question, Role, import};
-use table::{Carrier, Severity, Table};
+use table::{Carrier, CarrierClass, HeadKind, Severity, Table};
 
 fn table(imported: &Imported) -> &Table {
     imported.outcome.table.as_ref().expect("a table")
@@ -258,4 +258,51 @@ fn the_documented_answers_are_read() {
     let (example, _) = behind.split_once("```").expect("its end");
     let answers: Answers = serde_json::from_str(example).expect("answers");
     assert_eq!((answers.sheets.len(), answers.columns.len()), (1, 1));
+}
+
+/// What stands in a column says more than its header, and a sum is no machine.
+#[test]
+fn the_cells_of_a_column_decide_what_it_is() {
+    let machines = of_csv(
+        "No.;Make;Type;What;Wt. (kg);Max pressure (bar);Quick coupler\nA-01;Marram;OB 36;mini excavator;3640;215;S45\n\
+         A 02;Marram;OB 41;mini excavator;4100;230;S45\nSum;;;;7740;;\n",
+    );
+    let carriers = &table(&machines).carriers;
+    let told: Vec<_> = carriers.iter().map(|one| (one.id.as_str(), one.class)).collect();
+    assert_eq!(told, [("a-01", CarrierClass::MiniExcavator), ("a-02", CarrierClass::MiniExcavator)]);
+    assert!(
+        carriers.iter().all(|one| one.circuits[0].relief.is_some() && one.coupler.is_none()),
+        "{:?}",
+        machines.problems
+    );
+    let taken = |header: &str| {
+        let column = machines.sheets[0].columns.iter().find(|column| column.header == header);
+        column.and_then(|column| column.field.clone())
+    };
+    assert_eq!(
+        (taken("What"), taken("Type"), taken("Quick coupler")),
+        (Some("class".to_owned()), Some("model".to_owned()), None)
+    );
+    let skipped: Vec<_> = machines.problems.iter().map(|problem| &problem.fault).collect();
+    assert_eq!(skipped, [&CellFault::RowSkipped]);
+    let attachments =
+        of_csv("What;Model;Weight (kg);Back pressure max (bar)\nflail mower;F 80;210;10\nhammer;H 7;420;8\n");
+    let heads = &table(&attachments).heads;
+    assert_eq!(heads.iter().map(|one| one.kind).collect::<Vec<_>>(), [HeadKind::Flail, HeadKind::Breaker]);
+    assert!(heads.iter().all(|one| one.outlet.back_pressure.is_some()), "{:?}", attachments.problems);
+}
+
+/// The class may stand in a heading above machines, or in what one of them is called.
+#[test]
+fn a_class_is_found_in_headings_and_names() {
+    let machines = of_csv(
+        "Make;Type;Wt. (kg);Engine power (kW);Relief (bar)\nExcavators;;;;\nMarram;OX 18;1800;14;200\nMarram;SG 80;8200;46;215\n\
+         Compact loaders;;;;\nMarram;BV 60 skid steer;2900;48;210\nMarram;BV 9;2900;48;210\n",
+    );
+    let classes: Vec<_> = table(&machines).carriers.iter().map(|one| one.class).collect();
+    let (micro, midi) = (CarrierClass::MicroExcavator, CarrierClass::MidiExcavator);
+    assert_eq!(classes, [micro, midi, CarrierClass::SkidSteer]);
+    // What no heading says is not guessed.
+    let left_out: Vec<_> = machines.problems.iter().filter(|one| one.severity == Severity::Error).collect();
+    assert!(matches!(&left_out[..], [one] if one.entry.as_deref() == Some("Marram BV 9")), "{left_out:?}");
 }
