@@ -9,12 +9,14 @@ use crate::{
 };
 use serde_json::Value;
 use std::collections::BTreeMap;
-use table::Id;
+use table::{Id, LONGEST_PICTURE};
 
 /// What a name ends with when its thing was put beside another of the same id.
 const IMPORTED: &str = " (imported)";
-/// The longest key of a text that nobody could read, and the longest preference, in bytes.
+/// The longest key of a text that nobody could read, in bytes.
 const LONGEST_KEY: usize = 200;
+/// The longest preference, in bytes: a letterhead with its logo.
+const LONGEST_PREFERENCE: usize = 2 * LONGEST_PICTURE;
 
 /// What a step is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -282,7 +284,7 @@ impl Planner<'_> {
 
     fn preference(&mut self, kept: &Kept) {
         let action = match kept.thing.as_str() {
-            Some(text) if text.len() <= LONGEST_KEY && kept.key.len() <= LONGEST_KEY => {
+            Some(text) if text.len() <= LONGEST_PREFERENCE && kept.key.len() <= LONGEST_KEY => {
                 if self.after.contains_key(&kept.key) { Action::Same } else { Action::Keep { text: text.to_owned() } }
             }
             _ => Action::Refused(RecordFault::Damaged),

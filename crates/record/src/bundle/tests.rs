@@ -204,6 +204,17 @@ fn a_single_thing_is_read_as_a_file_of_its_own() {
 }
 
 #[test]
+fn a_letterhead_with_its_logo_comes_back() {
+    let key = format!("{PREFERENCE_PREFIX}letterhead");
+    let logo = format!("data:image/png;base64,{}", "A".repeat(100_000));
+    let letterhead = crate::Letterhead { name: "The yard".to_owned(), logo, ..crate::Letterhead::default() }.encode();
+    let file = Bundle::gather(String::new(), [(key.clone(), letterhead.clone())]);
+    assert_eq!(done(Here::new(), &planned(&file, &Here::new())), [(key.clone(), letterhead)].into());
+    let endless = Bundle::gather(String::new(), [(key, "A".repeat(1_000_000))]);
+    assert!(matches!(planned(&endless, &Here::new())[0].action, Action::Refused(RecordFault::Damaged)));
+}
+
+#[test]
 fn a_photo_stays_with_its_machine_and_goes_nowhere_without_it() {
     let file = Bundle::decode(&photo("m1").encode()).expect("a photo");
     let nowhere = planned(&file, &Here::new());
