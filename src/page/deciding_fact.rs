@@ -31,6 +31,9 @@ pub fn SettleFirst(
     told: RwSignal<Arc<Pairing>>,
 ) -> impl IntoView {
     let app = app();
+    // Who has just answered goes on at the next question, where there is one, not at the top of the sheet.
+    let goes_on = app.goes_on.get_value();
+    app.goes_on.set_value(false);
     let first = pairing.with_value(|pairing| first_to_find_out(pairing))?;
     let fact = first.fact;
     // What it decides is found by pairing again many times: the box stands first.
@@ -69,9 +72,6 @@ pub fn SettleFirst(
             })}
         }
     };
-    // Who has just answered goes on at the next question, not at the top of the sheet.
-    let goes_on = app.goes_on.get_value();
-    app.goes_on.set_value(false);
     let heading = NodeRef::<H2>::new();
     Effect::new(move |_| {
         if let Some(heading) = heading.get().filter(|_| goes_on) {
