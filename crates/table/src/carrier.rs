@@ -297,7 +297,7 @@ entry! {
         rating: Option<Stated<Pressure>> as RATING,
     }
 
-    /// The way back from the attachment.
+    /// The return from the attachment.
     pub struct ReturnPath: Default {
         /// Through the spool or direct.
         route: Option<ReturnRoute>,
